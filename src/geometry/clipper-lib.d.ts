@@ -1,0 +1,40 @@
+/** The part of clipper-lib 6.4.2 that fretlay calls; the package ships no types. */
+declare module 'clipper-lib' {
+  export interface IntPoint {
+    X: number;
+    Y: number;
+  }
+  export type Path = IntPoint[];
+  export type Paths = Path[];
+  export interface PolyNode {
+    Contour(): Path;
+    Childs(): PolyNode[];
+    IsHole(): boolean;
+  }
+  export type PolyTree = PolyNode;
+
+  class Clipper {
+    constructor(options?: number);
+    AddPaths(paths: Paths, type: number, closed: boolean): boolean;
+    Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
+    static Orientation(path: Path): boolean;
+    static Area(path: Path): number;
+    static OpenPathsFromPolyTree(tree: PolyTree): Paths;
+  }
+  class ClipperOffset {
+    constructor(miterLimit: number, arcTolerance: number);
+    AddPaths(paths: Paths, join: number, end: number): void;
+    Execute(solution: Paths | PolyTree, delta: number): void;
+  }
+  const ClipperLib: {
+    Clipper: typeof Clipper;
+    ClipperOffset: typeof ClipperOffset;
+    PolyTree: new () => PolyTree;
+    ClipType: { ctIntersection: 0; ctUnion: 1; ctDifference: 2; ctXor: 3 };
+    PolyType: { ptSubject: 0; ptClip: 1 };
+    PolyFillType: { pftEvenOdd: 0; pftNonZero: 1; pftPositive: 2; pftNegative: 3 };
+    JoinType: { jtSquare: 0; jtRound: 1; jtMiter: 2 };
+    EndType: { etOpenSquare: 0; etOpenRound: 1; etOpenButt: 2; etClosedLine: 3; etClosedPolygon: 4 };
+  };
+  export default ClipperLib;
+}

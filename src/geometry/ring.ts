@@ -1,0 +1,102 @@
+import { type Line, type Point, type Ring, type Region, boundsOf, type Box } from './shapes.ts';
+
+/**
+ * Area enclosed by a ring in mm2, with a sign: positive when it runs clockwise as seen (y down).
+ * Sums from the first vertex, so that a small ring far from the origin keeps its digits.
+ */
+export function signedArea(ring: Ring): number {
+  if (ring.length < 3) return 0;
+  const [ox, oy] = ring[0];
+  let twice = 0;
+  for (let i = 2; i < ring.length; i++) {
+    const ax = ring[i - 1][0] - ox;
+    const ay = ring[i - 1][1] - oy;
+    twice += ax * (ring[i][1] - oy) - (ring[i][0] - ox) * ay;
+  }
+  return twice / 2;
+}
+
+/** Area enclosed by a simple ring in mm2, never negative. */
+export function ringArea(ring: Ring): number {
+  return Math.abs(signedArea(ring));
+}
+
+/** Length of a line in mm. */
+export function lineLength(line: Line): number {
+  let length = 0;
+  for (let i = 1; i < line.length; i++) {
+    length += Math.hypot(line[i][0] - line[i - 1][0], line[i][1] - line[i - 1][1]);
+  }
+  return length;
+}
+
+/** Length around a ring in mm. */
+export function ringPerimeter(ring: Ring): number {
+  if (ring.length < 2) return 0;
+  const first = ring[0];
+  const last = ring[ring.length - 1];
+  return lineLength(ring) + Math.hypot(first[0] - last[0], first[1] - last[1]);
+}
+
+/** Solid area of a region in mm2: outline less openings. */
+export function regionArea(region: Region): number {
+  return region.openings.reduce((area, opening) => area - ringArea(opening), ringArea(region.outline));
+}
+
+/** Box around a region in mm. */
+export function regionBounds(region: Region): Box {
+  return boundsOf(region.outline);
+}
+
+/** The same ring running clockwise as seen (positive area), or the other way round. */
+export function oriented(ring: Ring, clockwise: boolean): Ring {
+  return signedArea(ring) >= 0 === clockwise ? ring : [...ring].reverse();
+}
+
+/**
+ * Where a point lies: 1 inside, -1 outside, 0 within `tolerance` mm of the ring itself.
+ * Crossing parity (Shimrat 1962), half-open in y so that a vertex counts once.
+ */
+export function locateInRing([x, y]: Point, ring: Ring, tolerance = 0): -1 | 0 | 1 {
+  let inside = false;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [ax, ay] = ring[j];
+    const [bx, by] = ring[i];
+    if (distanceToSegment(x, y, ax, ay, bx, by) <= tolerance) return 0;
+    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
+  }
+  return inside ? 1 : -1;
+}
+
+/** True when the point is in the solid of the region, its edges not counted. */
+export function insideRegion(point: Point, region: Region): boolean {
+  return (
+    locateInRing(point, region.outline) === 1 &&
+    region.openings.every((opening) => locateInRing(point, opening) === -1)
+  );
+}
+
+/** Distance in mm from (x, y) to the segment from (ax, ay) to (bx, by). */
+export function distanceToSegment(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const squared = dx * dx + dy * dy;
+  const t = squared > 0 ? Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / squared)) : 0;
+  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+}
+
+/** Leaves out points closer than `tolerance` mm to the one before them, the closing pair included. */
+export function withoutRepeats(ring: Ring, tolerance: number): Ring {
+  const kept: Point[] = [];
+  for (const point of ring) {
+    const last = kept[kept.length - 1];
+    if (last === undefined || Math.hypot(point[0] - last[0], point[1] - last[1]) > tolerance) kept.push(point);
+  }
+  while (kept.length > 1) {
+    const [fx, fy] = kept[0];
+    const [lx, ly] = kept[kept.length - 1];
+    if (Math.hypot(fx - lx, fy - ly) > tolerance) break;
+    kept.pop();
+  }
+  return kept;
+}

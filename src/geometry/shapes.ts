@@ -1,0 +1,49 @@
+/** The plain shapes everything is made of. Millimetres, x right, y down. */
+
+/** A point [x, y] in mm. */
+export type Point = readonly [x: number, y: number];
+
+/** A closed polygon; the first point is not repeated at the end. */
+export type Ring = readonly Point[];
+
+/** An open line of two points or more. */
+export type Line = readonly Point[];
+
+/** A solid: an outline ring with opening rings inside it. Ring directions carry no meaning. */
+export interface Region {
+  readonly outline: Ring;
+  readonly openings: readonly Ring[];
+}
+
+/** An upright box in mm. */
+export interface Box {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+/** The box around points; an empty list gives an inside-out box of infinities. */
+export function boundsOf(points: Iterable<Point>): Box {
+  let minX = Number.POSITIVE_INFINITY;
+  let minY = Number.POSITIVE_INFINITY;
+  let maxX = Number.NEGATIVE_INFINITY;
+  let maxY = Number.NEGATIVE_INFINITY;
+  for (const [x, y] of points) {
+    if (x < minX) minX = x;
+    if (y < minY) minY = y;
+    if (x > maxX) maxX = x;
+    if (y > maxY) maxY = y;
+  }
+  return { minX, minY, maxX, maxY };
+}
+
+/** True when the two boxes share a point, with `margin` mm allowed between them. */
+export function boxesMeet(a: Box, b: Box, margin = 0): boolean {
+  return (
+    a.minX <= b.maxX + margin &&
+    b.minX <= a.maxX + margin &&
+    a.minY <= b.maxY + margin &&
+    b.minY <= a.maxY + margin
+  );
+}

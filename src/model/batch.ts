@@ -1,0 +1,49 @@
+import type { Line, Region } from '../geometry/shapes.ts';
+import type { Board } from './stock.ts';
+
+/** How the grain of the board has to run in a part. */
+export type GrainRule = 'along' | 'across' | 'free';
+
+/** How the copies of one part may lie on a board. */
+export interface PlacingRules {
+  /** `along`: the drawing's x axis along the grain (0 or 180 degrees); `across`: 90 or 270; `free`: any way. */
+  readonly grain: GrainRule;
+  /** Degrees either way a part may be turned off its grain direction; 0 for none. */
+  readonly grainTolerance: number;
+  /** Whether the part may be turned over (cut with its face down). */
+  readonly turnOver: boolean;
+  /** Whether the part's rest edge has to lie on the straight (large y) edge of the board. */
+  readonly restEdge: boolean;
+}
+
+/** One kind of part to lay out, with the number of copies. */
+export interface Demand {
+  readonly part: string;
+  readonly layer: string;
+  /** True outline and openings in the frame of the drawing, mm. */
+  readonly region: Region;
+  readonly veins: readonly Line[];
+  readonly copiesPerSet: number;
+  readonly species: string;
+  /** Thickness asked for, mm. */
+  readonly thickness: number;
+  readonly rules: PlacingRules;
+}
+
+/** A batch to be laid out: plain data, no search settings. */
+export interface Batch {
+  /** Number of finished sets. */
+  readonly sets: number;
+  readonly demands: readonly Demand[];
+  readonly boards: readonly Board[];
+  /** Width the blade removes, mm. */
+  readonly kerf: number;
+  /** Extra gap asked for between parts on top of the kerf, mm. */
+  readonly clearance: number;
+  /** Gap between parts and the edge of the usable board (and of defects), mm. */
+  readonly edgeMargin: number;
+  /** Greatest difference in mm between a board's thickness and the one asked for. */
+  readonly thicknessTolerance: number;
+  /** Greatest deviation of the flattened outlines from the true curves, mm: added to every gap. */
+  readonly outlineTolerance: number;
+}

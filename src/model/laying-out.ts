@@ -1,0 +1,26 @@
+import type { Layout } from './layout.ts';
+
+/** How hard and how `layOut` is to search. */
+export interface LayOutOptions {
+  /**
+   * Effort in thousands of moves of the search, shared out over the groups of boards; 0 stops at the first
+   * complete answer. Default 20.
+   */
+  readonly effort?: number;
+  /** Seed of the search: same job, seed and effort give the same layout. Default 1. */
+  readonly seed?: number;
+  /** Stops the search; the best layout so far is returned. */
+  readonly signal?: AbortSignal;
+  /** Called with the state of the search; never more often than the search improves or 10 times a second. */
+  readonly onProgress?: (progress: LayOutProgress) => void;
+}
+
+/** A report from the running search. */
+export interface LayOutProgress {
+  /** Share of the effort spent, 0 to 1. */
+  readonly done: number;
+  /** One line for a person: what is being searched. */
+  readonly message: string;
+  /** The best valid layout so far, when there is a complete one. */
+  readonly best: Layout | undefined;
+}

@@ -1,0 +1,47 @@
+import type { Box, Line, Region } from '../geometry/shapes.ts';
+
+/** A pattern: the layers of parts of one finished piece, at finished size in mm. */
+export interface Pattern {
+  /** File name of the drawing. */
+  readonly file: string;
+  /** Factor from the drawing's millimetres to finished millimetres. */
+  readonly scale: number;
+  /** Greatest distance in mm between the flattened outlines and the true curves. */
+  readonly tolerance: number;
+  /** From the back of the drawing to its front. */
+  readonly layers: readonly Layer[];
+}
+
+/** A group of the pattern, all cut from one species and thickness. */
+export interface Layer {
+  readonly name: string;
+  readonly parts: readonly Part[];
+}
+
+/** One closed piece to cut. */
+export interface Part {
+  /** Name that is unique in its layer. */
+  readonly name: string;
+  /** Name of the layer. */
+  readonly layer: string;
+  /** The element it was read from, `<path id="hull">`. */
+  readonly element: string;
+  /** Outline and openings, flattened, in finished mm in the frame of the drawing. */
+  readonly region: Region;
+  /** Open lines sawn with a single pass, in the same frame. */
+  readonly veins: readonly Line[];
+}
+
+/** What measuring gives for a part, a layer or a set. Lengths in mm, areas in mm2. */
+export interface Measures {
+  /** Solid area: outlines less openings. */
+  readonly area: number;
+  /** Length of the outlines. */
+  readonly perimeter: number;
+  /** What the blade travels: outlines, openings and veins. */
+  readonly cutLength: number;
+  /** Number of openings: holes to drill and blades to thread. */
+  readonly openings: number;
+  readonly veins: number;
+  readonly bounds: Box;
+}

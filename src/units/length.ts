@@ -1,0 +1,125 @@
+/**
+ * Lengths as people write them, and back. Inside fretlay every length is in millimetres.
+ *
+ * 1 in = 25.4 mm exactly (international yard and pound agreement of 1959); 1 in = 96 px = 72 pt = 6 pc
+ * and 1 Q = 1/4 mm (W3C, CSS Values and Units Level 3, section 5.2 "Absolute lengths").
+ */
+
+/** Millimetres in one of each unit a person may write. */
+export const MM_PER_UNIT = {
+  mm: 1,
+  cm: 10,
+  m: 1000,
+  in: 25.4,
+  ft: 304.8,
+  px: 25.4 / 96,
+  pt: 25.4 / 72,
+  pc: 25.4 / 6,
+  q: 0.25,
+} as const;
+
+/** A length unit by its short name. */
+export type LengthUnit = keyof typeof MM_PER_UNIT;
+
+/** The unit a maker reads results in. */
+export type DisplayUnit = 'mm' | 'in';
+
+/** Either the value read, or in one sentence what is wrong with the text. */
+export type Parsed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly problem: string };
+
+const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
+  mm: 'mm',
+  cm: 'cm',
+  m: 'm',
+  in: 'in',
+  inch: 'in',
+  inches: 'in',
+  '"': 'in',
+  '\u201d': 'in',
+  '\u2033': 'in',
+  ft: 'ft',
+  foot: 'ft',
+  feet: 'ft',
+  "'": 'ft',
+  '\u2032': 'ft',
+  px: 'px',
+  pt: 'pt',
+  pc: 'pc',
+  q: 'q',
+};
+
+const NUMBER = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d{1,3})?$/i;
+const FRACTION = /^([+-]?)(?:(\d+)(?:\s+|-|\s*\+\s*))?(\d+)\s*\/\s*(\d+)$/;
+
+/**
+ * Reads a plain number or a fraction: `19`, `0.75`, `3/4`, `1-1/2`, `1 1/2`.
+ * Gives NaN when the text is neither, or divides by zero.
+ */
+export function parseFraction(text: string): number {
+  const trimmed = text.trim();
+  if (NUMBER.test(trimmed)) return Number(trimmed);
+  const match = FRACTION.exec(trimmed);
+  if (!match) return Number.NaN;
+  const [, sign, whole = '0', numerator, denominator] = match;
+  if (Number(denominator) === 0) return Number.NaN;
+  return (sign === '-' ? -1 : 1) * (Number(whole) + Number(numerator) / Number(denominator));
+}
+
+/**
+ * Reads a length with its unit and gives millimetres: `19 mm`, `2 cm`, `8 in`, `13/16"`, `1-1/2 in`, `6' 2"`.
+ *
+ * @param input the text, or a number taken in `defaultUnit`
+ * @param defaultUnit unit of a bare number (default mm)
+ */
+export function parseLength(input: string | number, defaultUnit: LengthUnit = 'mm'): Parsed {
+  if (typeof input === 'number') {
+    return Number.isFinite(input)
+      ? { ok: true, value: input * MM_PER_UNIT[defaultUnit] }
+      : { ok: false, problem: `${input} is not a finite number` };
+  }
+  const text = input.trim().toLowerCase();
+  const feetAndInches = /^(\d+)\s*(?:ft|'|\u2032)\s*(.+?)\s*(?:in|"|\u2033|\u201d)$/.exec(text);
+  if (feetAndInches) {
+    const value = Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
+    return finite(value, input);
+  }
+  const match = /^(.*?[\d.])\s*([a-z]+|["'\u201d\u2032\u2033])?$/.exec(text);
+  if (!match) return { ok: false, problem: `"${input}" is not a length` };
+  const unit = match[2] === undefined ? defaultUnit : UNIT_NAMES[match[2]];
+  if (unit === undefined) return { ok: false, problem: `"${match[2]}" is not a unit of length` };
+  return finite(parseFraction(match[1]) * MM_PER_UNIT[unit], input);
+}
+
+function finite(value: number, input: string): Parsed {
+  return Number.isFinite(value) ? { ok: true, value } : { ok: false, problem: `"${input}" is not a length` };
+}
+
+/**
+ * Writes a length for a person: `19.1 mm`, or inches as a whole number and a fraction to 1/32, `7-1/8 in`.
+ *
+ * @param mm length in millimetres
+ * @param unit unit to write
+ * @param digits decimals in millimetres (default 1); inches are always rounded to 1/32
+ */
+export function formatLength(mm: number, unit: DisplayUnit, digits = 1): string {
+  return unit === 'mm' ? `${trimZeros(mm.toFixed(digits))} mm` : `${formatInches(mm / MM_PER_UNIT.in)} in`;
+}
+
+/** Inches as a whole number and a fraction in lowest terms, rounded to 1/32: 7.125 gives `7-1/8`. */
+export function formatInches(inches: number): string {
+  const thirtySeconds = Math.round(Math.abs(inches) * 32);
+  const sign = inches < 0 && thirtySeconds > 0 ? '-' : '';
+  const whole = Math.floor(thirtySeconds / 32);
+  let numerator = thirtySeconds % 32;
+  let denominator = 32;
+  while (numerator > 0 && numerator % 2 === 0) {
+    numerator /= 2;
+    denominator /= 2;
+  }
+  if (numerator === 0) return `${sign}${whole}`;
+  return whole === 0 ? `${sign}${numerator}/${denominator}` : `${sign}${whole}-${numerator}/${denominator}`;
+}
+
+function trimZeros(text: string): string {
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+}
