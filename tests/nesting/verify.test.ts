@@ -1,0 +1,172 @@
+import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Layout, Placement } from '../../src/model/layout.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+
+const square = (x: number, y: number, side: number): Ring => [
+  [x, y],
+  [x + side, y],
+  [x + side, y + side],
+  [x, y + side],
+];
+
+const placed = (part: string, set: number, x: number, y: number, side: number, hole = 0): Placement => ({
+  part,
+  layer: 'L',
+  set,
+  x,
+  y,
+  rotation: 0,
+  turnedOver: false,
+  region: {
+    outline: square(x, y, side),
+    openings: hole > 0 ? [square(x + (side - hole) / 2, y + (side - hole) / 2, hole)] : [],
+  },
+  veins: [],
+});
+
+/** A 200 x 100 board, kerf 1, margin 3, with a frame of 60 (opening 40) in each of two sets and a small square in each. */
+function layoutOf(placements: Placement[], change: Partial<Layout> = {}): Layout {
+  const partArea = placements.reduce(
+    (sum, { part }) => sum + (part === 'frame' ? 60 * 60 - 40 * 40 : part === 'small' ? 100 : 0),
+    0,
+  );
+  const rule = { copiesPerSet: 1, grain: 'along', grainTolerance: 0, turnOver: false } as const;
+  const totals = {
+    boards: 1,
+    parts: placements.length,
+    partArea,
+    boardArea: 20_000,
+    yield: partArea / 20_000,
+    boardFeet: 0,
+    cutLength: 0,
+    openings: 0,
+  };
+  return {
+    format: 'fretlay-layout',
+    version: 1,
+    unit: 'mm',
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    sets: 2,
+    setContents: [
+      { part: 'frame', layer: 'L', ...rule },
+      { part: 'small', layer: 'L', ...rule },
+    ],
+    boards: [
+      {
+        id: 'B-1',
+        stock: 'B',
+        species: 'oak',
+        thickness: 19,
+        copies: 1,
+        usable: {
+          outline: [
+            [0, 0],
+            [200, 0],
+            [200, 100],
+            [0, 100],
+          ],
+          openings: [],
+        },
+        placements,
+      },
+    ],
+    unplaced: [],
+    figures: { ...totals, completeSets: 2, bySpecies: { oak: totals } },
+    ...change,
+  };
+}
+
+const GOOD = [
+  placed('frame', 1, 3, 3, 60, 40),
+  placed('frame', 2, 64, 3, 60, 40),
+  placed('small', 1, 20, 20, 10),
+  placed('small', 2, 130, 3, 10),
+];
+const kinds = (layout: Layout) => verifyLayout(layout).breaches.map(({ kind }) => kind);
+
+describe('verifyLayout', () => {
+  it("passes a right layout, with a part inside another part's opening, and gives the least distances", () => {
+    const found = verifyLayout(layoutOf(GOOD));
+    expect(found.breaches).toEqual([]);
+    expect(found.ok).toBe(true);
+    expect(found.leastDistance).toBeCloseTo(1, 9);
+    expect(found.leastEdgeDistance).toBeCloseTo(3, 9);
+    expect(found.pairsMeasured).toBeGreaterThan(1);
+  });
+
+  it('finds parts closer than the kerf, by how much and where', () => {
+    const near = [...GOOD.slice(0, 1), placed('frame', 2, 63.9, 3, 60, 40), ...GOOD.slice(2)];
+    const found = verifyLayout(layoutOf(near));
+    expect(found.breaches.map(({ kind }) => kind)).toEqual(['parts-too-close']);
+    expect(found.leastDistance).toBeCloseTo(0.9, 9);
+    expect(found.breaches[0].where?.at?.[0]).toBeGreaterThan(62);
+  });
+
+  it('finds overlapping parts, also one wholly inside the solid of another', () => {
+    expect(
+      kinds(layoutOf([...GOOD.slice(0, 1), placed('frame', 2, 50, 3, 60, 40), ...GOOD.slice(2)])),
+    ).toEqual(['parts-too-close']);
+    const crossing = [...GOOD.slice(0, 2), placed('small', 1, 5, 5, 10), GOOD[3]];
+    const found = verifyLayout(layoutOf(crossing));
+    expect(found.breaches.map(({ kind }) => kind)).toEqual(['parts-too-close']);
+    expect(found.leastDistance).toBeLessThan(0);
+  });
+
+  it('counts the opening as space only with the same distance to its edge', () => {
+    expect(kinds(layoutOf([...GOOD.slice(0, 2), placed('small', 1, 13.5, 20, 10), GOOD[3]]))).toEqual([
+      'parts-too-close',
+    ]);
+  });
+
+  it('finds parts too near the edge, over the edge, and on a defect', () => {
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), placed('small', 2, 187.5, 3, 10)]))).toEqual([
+      'outside-usable-board',
+    ]);
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), placed('small', 2, 195, 3, 10)]))).toEqual([
+      'outside-usable-board',
+    ]);
+    const { boards } = layoutOf(GOOD);
+    const knotted = [{ ...boards[0], usable: { ...boards[0].usable, openings: [square(133, 5, 2)] } }];
+    const found = kinds(layoutOf(GOOD, { boards: knotted }));
+    expect(found).toContain('outside-usable-board');
+  });
+
+  it('finds a part turned off its grain, turned over, or of no set', () => {
+    const turned = { ...GOOD[3], rotation: 90, x: 140, y: 3 };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), turned]))).toContain('grain-rule');
+    const { region } = GOOD[3];
+    const over = { ...GOOD[3], turnedOver: true, x: 140, region };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), over]))).toContain('turned-over');
+    expect(kinds(layoutOf([...GOOD, placed('stranger', 1, 160, 40, 10)]))).toContain('unknown-part');
+  });
+
+  it('finds a shape that is not the part moved by its placement', () => {
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), placed('small', 2, 130, 3, 11)]))).toContain('shape-changed');
+  });
+
+  it('finds missing copies and wrong figures', () => {
+    const missing = layoutOf(GOOD.slice(0, 3));
+    expect(kinds(missing)).toEqual(['copies-missing', 'figure-wrong']);
+    const boastful = layoutOf(GOOD, { figures: { ...layoutOf(GOOD).figures, yield: 0.9 } });
+    expect(kinds(boastful)).toEqual(['figure-wrong']);
+  });
+
+  it('reports an invalid region instead of measuring it', () => {
+    const bowTie = {
+      ...GOOD[3],
+      region: {
+        outline: [
+          [130, 3],
+          [140, 13],
+          [140, 3],
+          [130, 13],
+        ] as Ring,
+        openings: [],
+      },
+    };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), bowTie]))).toContain('invalid-region');
+  });
+});
