@@ -11,7 +11,9 @@ import type { Region, Ring } from './shapes.ts';
 /** Area in mm2 that regions cover together, overlaps counted once, and whether any two of them overlap. */
 export function coveredArea(regions: readonly Region[]): { readonly area: number; readonly overlap: number } {
   if (regions.length === 0) return { area: 0, overlap: 0 };
-  const polygons: MultiPolygon = regions.map((region) => [region.outline, ...region.openings].map(closedGridRing));
+  const polygons: MultiPolygon = regions.map((region) =>
+    [region.outline, ...region.openings].map(closedGridRing),
+  );
   const united = polygonClipping.union([polygons[0]], ...polygons.slice(1).map((polygon) => [polygon]));
   const area = multiPolygonArea(united);
   const sum = multiPolygonArea(polygons);

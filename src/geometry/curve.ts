@@ -86,7 +86,10 @@ export function pointAt(from: Point, segment: Segment, t: number): Point {
 
 /** The cubic equal to the quadratic from `from` by control point `control` to `to` (degree elevation, exact). */
 export function cubicFromQuadratic(from: Point, control: Point, to: Point): Segment {
-  const third = (p: Point, q: Point): Point => [p[0] + (2 / 3) * (q[0] - p[0]), p[1] + (2 / 3) * (q[1] - p[1])];
+  const third = (p: Point, q: Point): Point => [
+    p[0] + (2 / 3) * (q[0] - p[0]),
+    p[1] + (2 / 3) * (q[1] - p[1]),
+  ];
   return { kind: 'cubic', c1: third(from, control), c2: third(to, control), to };
 }
 
@@ -126,7 +129,9 @@ export function arcFromEndpoints(
   }
   // Written with the factors of 1 - reach^2 so that a half circle does not lose its digits.
   const squared = Math.min(1, reach * reach);
-  const factor = (largeArc === sweepFlag ? -1 : 1) * Math.sqrt(((1 - Math.min(1, reach)) * (1 + Math.min(1, reach))) / squared);
+  const factor =
+    (largeArc === sweepFlag ? -1 : 1) *
+    Math.sqrt(((1 - Math.min(1, reach)) * (1 + Math.min(1, reach))) / squared);
   const cx = factor * py;
   const cy = -factor * px;
   const startAngle = Math.atan2(py - cy, px - cx);

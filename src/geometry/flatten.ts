@@ -29,7 +29,8 @@ export function flattenCurve(curve: Curve, tolerance: number): Point[] {
     from = segment.to;
   }
   const last = points[points.length - 1];
-  if (curve.closed && points.length > 1 && last[0] === curve.start[0] && last[1] === curve.start[1]) points.pop();
+  if (curve.closed && points.length > 1 && last[0] === curve.start[0] && last[1] === curve.start[1])
+    points.pop();
   return points;
 }
 
@@ -58,10 +59,21 @@ export function longerHalfAxis(u: Point, v: Point): number {
 function cubicChords(a: Point, b: Point, c: Point, d: Point, tolerance: number): number {
   const first = Math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1]);
   const second = Math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]);
-  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt((0.75 * Math.max(first, second)) / tolerance))));
+  return Math.min(
+    MOST_CHORDS,
+    Math.max(1, Math.ceil(Math.sqrt((0.75 * Math.max(first, second)) / tolerance))),
+  );
 }
 
-function flattenCubic(a: Point, b: Point, c: Point, d: Point, tolerance: number, depth: number, into: Point[]): void {
+function flattenCubic(
+  a: Point,
+  b: Point,
+  c: Point,
+  d: Point,
+  tolerance: number,
+  depth: number,
+  into: Point[],
+): void {
   const chords = cubicChords(a, b, c, d, tolerance);
   if (chords > 2 && depth < 8) {
     const ab = middle(a, b);

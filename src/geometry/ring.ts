@@ -1,4 +1,4 @@
-import { type Line, type Point, type Ring, type Region, boundsOf, type Box } from './shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Region, type Ring } from './shapes.ts';
 
 /**
  * Area enclosed by a ring in mm2, with a sign: positive when it runs clockwise as seen (y down).
@@ -77,7 +77,14 @@ export function insideRegion(point: Point, region: Region): boolean {
 }
 
 /** Distance in mm from (x, y) to the segment from (ax, ay) to (bx, by). */
-export function distanceToSegment(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
+export function distanceToSegment(
+  x: number,
+  y: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
   const dx = bx - ax;
   const dy = by - ay;
   const squared = dx * dx + dy * dy;
@@ -90,7 +97,8 @@ export function withoutRepeats(ring: Ring, tolerance: number): Ring {
   const kept: Point[] = [];
   for (const point of ring) {
     const last = kept[kept.length - 1];
-    if (last === undefined || Math.hypot(point[0] - last[0], point[1] - last[1]) > tolerance) kept.push(point);
+    if (last === undefined || Math.hypot(point[0] - last[0], point[1] - last[1]) > tolerance)
+      kept.push(point);
   }
   while (kept.length > 1) {
     const [fx, fy] = kept[0];

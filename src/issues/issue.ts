@@ -52,7 +52,8 @@ export function formatIssue(issue: Issue): string {
 
 function formatPlace(where: IssuePlace | undefined): string {
   if (where === undefined) return '';
-  const line = where.line === undefined ? '' : `:${where.line}${where.column === undefined ? '' : `:${where.column}`}`;
+  const line =
+    where.line === undefined ? '' : `:${where.line}${where.column === undefined ? '' : `:${where.column}`}`;
   return [
     where.file === undefined ? '' : `${where.file}${line}`,
     where.field ?? '',

@@ -1,5 +1,5 @@
-import type { Curve } from '../geometry/curve.ts';
 import type { FillRule } from '../geometry/clipper.ts';
+import type { Curve } from '../geometry/curve.ts';
 
 /**
  * A drawing as read from a file: a tree of groups and painted shapes, everything in millimetres at the drawn

@@ -25,7 +25,9 @@ export type LengthUnit = keyof typeof MM_PER_UNIT;
 export type DisplayUnit = 'mm' | 'in';
 
 /** Either the value read, or in one sentence what is wrong with the text. */
-export type Parsed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly problem: string };
+export type Parsed =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly problem: string };
 
 const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
   mm: 'mm',
@@ -80,7 +82,8 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   const text = input.trim().toLowerCase();
   const feetAndInches = /^(\d+)\s*(?:ft|'|\u2032)\s*(.+?)\s*(?:in|"|\u2033|\u201d)$/.exec(text);
   if (feetAndInches) {
-    const value = Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
+    const value =
+      Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
     return finite(value, input);
   }
   const match = /^(.*?[\d.])\s*([a-z]+|["'\u201d\u2032\u2033])?$/.exec(text);
