@@ -11,6 +11,19 @@ export interface Drawing {
   /** Page size in mm; undefined when the document states no physical size. */
   readonly page: { readonly width: number; readonly height: number } | undefined;
   readonly root: DrawingGroup;
+  /** What became of every element of the file, in the order they were met. */
+  readonly account: readonly ElementAccount[];
+}
+
+/** What one element of the file became in the drawing, or why it was left out. */
+export interface ElementAccount {
+  /** The element as a person finds it in the file: `<path id="hull">`. */
+  readonly element: string;
+  /** Line in the file, from 1; undefined when unknown. */
+  readonly line: number | undefined;
+  readonly became: 'group' | 'shape' | 'nothing';
+  /** Why it became nothing, or what was passed over in it; undefined when it was taken as it is. */
+  readonly why: string | undefined;
 }
 
 /** A group of the drawing, in painting order. */
@@ -23,6 +36,8 @@ export interface DrawingGroup {
   readonly visible: boolean;
   /** True when the drawing program marks the group as a layer. */
   readonly isLayer: boolean;
+  /** True when the drawing program keeps the group from being edited; it is painted all the same. */
+  readonly locked: boolean;
   readonly children: readonly (DrawingGroup | DrawingShape)[];
 }
 
