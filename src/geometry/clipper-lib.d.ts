@@ -14,6 +14,7 @@ declare module 'clipper-lib' {
   export type PolyTree = PolyNode;
 
   class Clipper {
+    static readonly ioStrictlySimple: number;
     constructor(options?: number);
     AddPaths(paths: Paths, type: number, closed: boolean): boolean;
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;

@@ -72,7 +72,8 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
 }
 
 function execute(operation: BooleanOperation, subject: Paths, clip: Paths, fill: number): Region[] {
-  const clipper = new ClipperLib.Clipper();
+  // Strictly simple: an outline that touches itself comes out as rings that do not, as a valid region needs.
+  const clipper = new ClipperLib.Clipper(fill === FILL.positive ? 0 : ClipperLib.Clipper.ioStrictlySimple);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);
   const tree = new ClipperLib.PolyTree();

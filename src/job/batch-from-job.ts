@@ -1,0 +1,201 @@
+import { regionBounds } from '../geometry/ring.ts';
+import { boundsOf, type Ring } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
+import type { Pattern } from '../model/pattern.ts';
+import type { Board } from '../model/stock.ts';
+import { sameSpecies } from '../stock/same-wood.ts';
+import { formatLength } from '../units/length.ts';
+import type { Job, JobBoard, JobLayer } from './job-schema.ts';
+
+/** Sides of the polygon that stands for a round defect; it is drawn around the circle, never inside it. */
+const DEFECT_SIDES = 24;
+
+const PLAIN_LAYER: JobLayer = {
+  grain: 'along',
+  grainTolerance: 0,
+  turnOver: false,
+  restEdge: false,
+  copiesPerSet: 1,
+};
+
+/** Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues. */
+export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch: Batch; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const boards = job.boards.map(boardFromJob);
+  reportRepeatedIds(job, file, issues);
+  reportUnknownLayers(job, pattern, file, issues);
+  const demands = pattern.layers.flatMap((layer) => {
+    const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
+    const wood = woodOfLayer(layer.name, rules, boards, job.thicknessTolerance, file, issues);
+    return wood === undefined
+      ? []
+      : layer.parts.map(
+          (part): Demand => ({
+            part: part.name,
+            layer: layer.name,
+            region: part.region,
+            veins: part.veins,
+            copiesPerSet: rules.copiesPerSet,
+            ...wood,
+            rules: placingRules(rules),
+          }),
+        );
+  });
+  const batch: Batch = {
+    sets: job.sets,
+    demands,
+    boards,
+    kerf: job.kerf,
+    clearance: job.clearance,
+    edgeMargin: job.edgeMargin,
+    thicknessTolerance: job.thicknessTolerance,
+    outlineTolerance: pattern.tolerance,
+  };
+  for (const demand of demands) reportTooLarge(demand, batch, job, file, issues);
+  return { batch, issues };
+}
+
+function placingRules({ grain, grainTolerance, turnOver, restEdge }: JobLayer): PlacingRules {
+  return { grain, grainTolerance, turnOver, restEdge };
+}
+
+function boardFromJob(board: JobBoard): Board {
+  const { length = 0, width = 0 } = board;
+  const rectangle: Ring = [
+    [0, 0],
+    [length, 0],
+    [length, width],
+    [0, width],
+  ];
+  return {
+    id: board.id,
+    species: board.species,
+    thickness: board.thickness,
+    outline: board.outline ?? rectangle,
+    defects: board.defects.map((defect) => ('outline' in defect ? defect.outline : roundDefect(defect))),
+    quantity: board.quantity,
+    price: board.price,
+  };
+}
+
+function roundDefect({ at: [x, y], diameter }: { at: readonly [number, number]; diameter: number }): Ring {
+  const radius = diameter / 2 / Math.cos(Math.PI / DEFECT_SIDES);
+  return Array.from({ length: DEFECT_SIDES }, (_, i) => {
+    const angle = (2 * Math.PI * i) / DEFECT_SIDES;
+    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
+  });
+}
+
+function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
+  job.boards.forEach(({ id }, i) => {
+    if (job.boards.findIndex((board) => board.id === id) === i) return;
+    issues.push({
+      kind: 'board-id-repeated',
+      severity: 'error',
+      message: 'two board entries have the same id',
+      expected: 'a different id for each',
+      received: `"${id}"`,
+      remedy: 'Use "quantity" for several boards of one size.',
+      where: { file, field: `boards[${i}].id` },
+    });
+  });
+}
+
+function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: Issue[]): void {
+  const names = pattern.layers.map(({ name }) => name);
+  for (const name of Object.keys(job.layers)) {
+    if (names.includes(name)) continue;
+    issues.push({
+      kind: 'layer-unknown',
+      severity: 'error',
+      message: 'the job gives rules for a layer that the pattern does not have',
+      expected: `one of ${names.map((known) => `"${known}"`).join(', ')}`,
+      received: `"${name}"`,
+      where: { file, field: `layers.${name}` },
+    });
+  }
+}
+
+/** Species and thickness of a layer: as stated, else those of the boards when they leave no choice. */
+function woodOfLayer(
+  layer: string,
+  rules: JobLayer,
+  boards: readonly Board[],
+  tolerance: number,
+  file: string,
+  issues: Issue[],
+): { species: string; thickness: number } | undefined {
+  const refuse = (
+    field: string,
+    issue: Pick<Issue, 'kind' | 'message' | 'expected' | 'received'>,
+  ): undefined => {
+    issues.push({ severity: 'error', ...issue, where: { file, field: `layers.${layer}.${field}` } });
+  };
+  const kinds = [...new Set(boards.map(({ species }) => species))];
+  const species =
+    rules.species ?? (kinds.every((kind) => sameSpecies(kind, kinds[0])) ? kinds[0] : undefined);
+  if (species === undefined) {
+    return refuse('species', {
+      kind: 'species-missing',
+      message: 'the boards are of several species and the layer does not say which it is cut from',
+      expected: `one of ${kinds.map((kind) => `"${kind}"`).join(', ')}`,
+    });
+  }
+  const ofSpecies = boards.filter((board) => sameSpecies(board.species, species));
+  if (ofSpecies.length === 0) {
+    return refuse('species', {
+      kind: 'species-unknown',
+      message: 'there is no board of this species',
+      expected: `one of ${kinds.map((kind) => `"${kind}"`).join(', ')}, or a board of it under "boards"`,
+      received: `"${species}"`,
+    });
+  }
+  const thicknesses = [...new Set(ofSpecies.map(({ thickness }) => thickness))];
+  const thickness = rules.thickness ?? (thicknesses.length === 1 ? thicknesses[0] : undefined);
+  if (thickness === undefined || !thicknesses.some((one) => Math.abs(one - thickness) <= tolerance)) {
+    return refuse('thickness', {
+      kind: thickness === undefined ? 'thickness-missing' : 'thickness-unmatched',
+      message:
+        thickness === undefined
+          ? 'the boards differ in thickness and the layer does not say which'
+          : 'no board of the species has this thickness',
+      expected: `within ${tolerance} mm of ${thicknesses.map((one) => formatLength(one, 'mm')).join(' or ')}`,
+      received: thickness === undefined ? 'no thickness' : formatLength(thickness, 'mm'),
+    });
+  }
+  return { species, thickness };
+}
+
+/** Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. */
+function reportTooLarge(demand: Demand, batch: Batch, job: Job, file: string, issues: Issue[]): void {
+  const part = regionBounds(demand.region);
+  const width = part.maxX - part.minX;
+  const height = part.maxY - part.minY;
+  const boards = batch.boards.filter(
+    (board) =>
+      sameSpecies(board.species, demand.species) &&
+      Math.abs(board.thickness - demand.thickness) <= batch.thicknessTolerance,
+  );
+  const usable = boards.map(({ outline }) => {
+    const box = boundsOf(outline);
+    return [box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin];
+  });
+  const { grain, grainTolerance } = demand.rules;
+  const fits = ([length, across]: number[]) =>
+    (grain !== 'across' && width <= length && height <= across) ||
+    (grain !== 'along' && height <= length && width <= across) ||
+    // Turned at an angle: only the shorter side is sure to count.
+    ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
+  if (usable.some(fits)) return;
+  const size = (a: number, b: number) => `${formatLength(a, job.unit)} x ${formatLength(b, job.unit)}`;
+  issues.push({
+    kind: 'part-larger-than-boards',
+    severity: 'error',
+    message: `the part is larger than every board of ${demand.species}`,
+    expected: `at most ${usable.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
+    received: `${size(width, height)}, grain ${grain}`,
+    remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
+    where: { file, layer: demand.layer, part: demand.part },
+  });
+}

@@ -1,0 +1,41 @@
+import { z } from 'zod';
+import { type LengthUnit, parseLength } from '../units/length.ts';
+import { quarterThickness } from '../units/lumber.ts';
+
+/** The field types of the job file: what a person may write, and what becomes of it. */
+
+const lengthInput = z.union([z.string(), z.number()]);
+
+/** A length: `19 mm`, `3/4 in`, `13/16"`, or a number of millimetres. Becomes mm. */
+export function lengthField(limits: { readonly above?: number; readonly atLeast?: number }) {
+  return lengthInput
+    .transform((input, context) => lengthOrIssue(input, context, 'mm'))
+    .refine((mm) => limits.above === undefined || mm > limits.above, {
+      error: `expected a length above ${limits.above} mm`,
+    })
+    .refine((mm) => limits.atLeast === undefined || mm >= limits.atLeast, {
+      error: `expected a length of at least ${limits.atLeast} mm`,
+    });
+}
+
+/** A thickness of wood: a length, or a nominal quarter label such as `4/4` (its surfaced thickness). Becomes mm. */
+export const thicknessField = lengthInput
+  .transform((input, context) => {
+    const quarter = typeof input === 'string' ? quarterThickness(input) : undefined;
+    return quarter ?? lengthOrIssue(input, context, 'mm');
+  })
+  .refine((mm) => mm > 0, { error: 'expected a thickness above 0 mm' });
+
+function lengthOrIssue(input: string | number, context: z.RefinementCtx, unit: LengthUnit): number {
+  const parsed = parseLength(input, unit);
+  if (parsed.ok) return parsed.value;
+  context.addIssue({
+    code: 'custom',
+    message: `${parsed.problem}; expected a length such as "19 mm" or "3/4 in"`,
+    input,
+  });
+  return z.NEVER;
+}
+
+/** A point of a board: two lengths, along and across. */
+export const pointField = z.tuple([lengthField({}), lengthField({})]);

@@ -1,0 +1,140 @@
+import { z } from 'zod';
+import { lengthField, pointField, thicknessField } from './fields.ts';
+
+/**
+ * The job file, version 1. Every field has a default that a shop would choose; a pattern, one board and a number
+ * of sets are enough. Unknown fields are refused, so that a misspelt one is noticed.
+ */
+
+const finishedSize = z.strictObject({
+  layer: z.string().optional().describe('Layer to measure; the whole drawing when left out.'),
+  part: z.string().optional().describe('Part of that layer to measure.'),
+  side: z.enum(['width', 'height']).default('width'),
+  length: lengthField({ above: 0 }).describe('Finished length of that side.'),
+});
+
+const pattern = z.strictObject({
+  file: z.string().min(1).describe('The SVG drawing, relative to the job file.'),
+  scale: z
+    .number()
+    .positive()
+    .optional()
+    .describe('Factor from drawn size to finished size; 1 when left out.'),
+  finishedSize: finishedSize.optional().describe('The finished size of one named thing; sets the scale.'),
+  joinGap: lengthField({ atLeast: 0 })
+    .default(0.2)
+    .describe('Ends of lines up to this far apart are joined.'),
+  innerShapes: z
+    .enum(['unite', 'openings'])
+    .default('unite')
+    .describe('A filled shape wholly inside another: painted over, or cut out as an opening.'),
+});
+
+const layer = z.strictObject({
+  species: z
+    .string()
+    .trim()
+    .min(1)
+    .optional()
+    .describe('Wood; the species of the boards when they are all of one.'),
+  thickness: thicknessField
+    .optional()
+    .describe('Finished thickness; that of the boards when they are all alike.'),
+  grain: z
+    .enum(['along', 'across', 'free'])
+    .default('along')
+    .describe("How the board's grain runs: along or across the drawing's x axis, or any way."),
+  grainTolerance: z
+    .number()
+    .min(0)
+    .max(90)
+    .default(0)
+    .describe('Degrees a part may be turned off its grain.'),
+  turnOver: z.boolean().default(false).describe('Whether parts may be cut face down.'),
+  restEdge: z.boolean().default(false).describe("Whether the flat bottom lies on the board's straight edge."),
+  copiesPerSet: z.number().int().min(1).max(1000).default(1),
+});
+
+const defect = z.union([
+  z.strictObject({
+    at: pointField.describe('Centre: along the board from its left end, across it from its top edge.'),
+    diameter: lengthField({ above: 0 }),
+  }),
+  z.strictObject({ outline: z.array(pointField).min(3) }),
+]);
+
+const board = z
+  .strictObject({
+    id: z.string().trim().min(1).max(60),
+    species: z.string().trim().min(1).default('wood'),
+    thickness: thicknessField.default(19),
+    length: lengthField({ above: 0 }).optional().describe('Along the grain.'),
+    width: lengthField({ above: 0 }).optional().describe('Across the grain.'),
+    outline: z.array(pointField).min(3).optional().describe('For a board that is no rectangle.'),
+    defects: z.array(defect).default([]).describe('Knots, cracks and holes: nothing is placed on them.'),
+    quantity: z.number().int().min(1).max(1000).default(1),
+    price: z.number().min(0).optional().describe('Price of one such board, in your currency.'),
+  })
+  .refine(
+    (fields) =>
+      (fields.outline === undefined) !== (fields.length === undefined || fields.width === undefined),
+    {
+      error: 'expected either "length" and "width", or "outline"',
+    },
+  );
+
+/** Checks a job file and turns every length into mm. */
+export const jobSchema = z.strictObject({
+  $schema: z.string().optional(),
+  format: z.literal('fretlay-job').default('fretlay-job'),
+  version: z.literal(1).default(1),
+  design: z
+    .string()
+    .trim()
+    .min(1)
+    .max(200)
+    .default('Untitled design')
+    .describe('Name of the finished piece.'),
+  pattern: z.union([
+    z
+      .string()
+      .min(1)
+      .transform((file) => pattern.parse({ file })),
+    pattern,
+  ]),
+  sets: z.number().int().min(1).max(10_000).default(1).describe('Number of finished pieces in the batch.'),
+  unit: z.enum(['mm', 'in']).default('mm').describe('Unit of sheets and reports.'),
+  layers: z.record(z.string(), layer).default({}).describe('Rules by layer name; others take the defaults.'),
+  boards: z.array(board).min(1, { error: 'expected at least one board' }),
+  kerf: lengthField({ atLeast: 0 }).default(1).describe('Width the blade removes.'),
+  clearance: lengthField({ atLeast: 0 }).default(0.5).describe('Extra gap between parts.'),
+  edgeMargin: lengthField({ atLeast: 0 }).default(3).describe('Gap to the edge of the board and to defects.'),
+  thicknessTolerance: lengthField({ atLeast: 0 })
+    .default(0.5)
+    .describe('Greatest difference between the thickness of a board and that of a layer.'),
+  effort: z.number().min(0).max(1_000_000).default(20).describe('Search effort, thousands of moves.'),
+  seed: z
+    .number()
+    .int()
+    .min(0)
+    .max(2 ** 31)
+    .default(1)
+    .describe('Seed of the search.'),
+});
+
+/** A job as read: every length in mm, every default filled in. */
+export type Job = z.output<typeof jobSchema>;
+
+/** A job as a person may write it in TypeScript or JSON. */
+export type JobInput = z.input<typeof jobSchema>;
+
+/** The rules of one layer in a job. */
+export type JobLayer = Job['layers'][string];
+
+/** One board entry of a job. */
+export type JobBoard = Job['boards'][number];
+
+/** The JSON Schema (draft 2020-12) of the job file, for editors. */
+export function jobJsonSchema(): object {
+  return z.toJSONSchema(jobSchema, { io: 'input', unrepresentable: 'any' });
+}

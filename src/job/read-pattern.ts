@@ -1,0 +1,28 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { type PatternOptions, type PatternResult, tryPatternFromDrawing } from '../pattern/pattern-from-drawing.ts';
+import { type ReadDrawingOptions, tryReadDrawing } from '../svg/read-drawing.ts';
+
+/** How to read an SVG into a pattern: how to read the drawing, and how it becomes parts. */
+export interface ReadPatternOptions extends ReadDrawingOptions, PatternOptions {}
+
+/**
+ * Reads the text of an SVG into a pattern at finished size. Throws a FretlayError with every issue when it is not
+ * a drawing with parts; warnings come back with the pattern.
+ */
+export function readPattern(
+  svgText: string,
+  options: ReadPatternOptions = {},
+): { readonly pattern: Pattern; readonly issues: PatternResult['issues'] } {
+  const { pattern, issues } = tryReadPattern(svgText, options);
+  if (pattern === undefined) throw new FretlayError(issues.filter(({ severity }) => severity === 'error'));
+  return { pattern, issues };
+}
+
+/** Like {@link readPattern}, with every problem given back as an issue. */
+export function tryReadPattern(svgText: string, options: ReadPatternOptions = {}): PatternResult {
+  const read = tryReadDrawing(svgText, options);
+  if (read.drawing === undefined) return { pattern: undefined, issues: read.issues };
+  const made = tryPatternFromDrawing(read.drawing, options);
+  return { pattern: made.pattern, issues: [...read.issues, ...made.issues] };
+}

@@ -1,0 +1,107 @@
+import type { Line, Point, Ring } from '../geometry/shapes.ts';
+
+/** An open line with what it came from. */
+export interface SourcedLine<Source> {
+  readonly line: Line;
+  readonly source: Source;
+}
+
+/** Lines joined end to end: rings where a chain closes, the untouched rest where it does not. */
+export interface Joined<Source> {
+  readonly rings: readonly { readonly ring: Ring; readonly sources: readonly Source[] }[];
+  readonly rest: readonly SourcedLine<Source>[];
+}
+
+/**
+ * Joins open lines end to end where two ends are at most `gap` mm apart, nearest first, and keeps those chains
+ * that close. A chain that stays open is taken apart again: its lines may be veins.
+ */
+export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: number): Joined<Source> {
+  const ends = new EndIndex(lines, gap);
+  const rings: { ring: Ring; sources: Source[] }[] = [];
+  const rest: SourcedLine<Source>[] = [];
+  for (const first of lines) {
+    if (!ends.take(first)) continue;
+    const { closed, members, points } = chainFrom(first, ends, gap);
+    if (closed) {
+      rings.push({ ring: points.slice(0, -1), sources: members.map(({ source }) => source) });
+    } else {
+      for (const member of members.slice(1)) ends.giveBack(member);
+      rest.push(first);
+    }
+  }
+  return { rings, rest };
+}
+
+/** Follows the nearest free ends from the end of `first` until the chain closes or finds no next line. */
+function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, gap: number) {
+  const members = [first];
+  const points: Point[] = [...first.line];
+  for (;;) {
+    const end = points[points.length - 1];
+    if (points.length > 3 && apart(points[0], end) <= gap) return { closed: true, members, points };
+    const next = ends.nearest(end);
+    if (next === undefined) return { closed: false, members, points };
+    ends.take(next);
+    members.push(next);
+    const { line } = next;
+    const startsHere = apart(end, line[0]) <= apart(end, line[line.length - 1]);
+    points.push(...(startsHere ? line : [...line].reverse()).slice(1));
+  }
+}
+
+/** Both ends of every line that is still free, in square cells of the gap's size, so that a look-up is local. */
+class EndIndex<Source> {
+  private readonly cells = new Map<string, Set<SourcedLine<Source>>>();
+  private readonly free: Set<SourcedLine<Source>>;
+  private readonly gap: number;
+  private readonly cellSize: number;
+
+  constructor(lines: readonly SourcedLine<Source>[], gap: number) {
+    this.free = new Set(lines);
+    this.gap = gap;
+    this.cellSize = Math.max(gap, 1e-3);
+    for (const member of lines) {
+      for (const end of [member.line[0], member.line[member.line.length - 1]]) {
+        const key = this.key(end, 0, 0);
+        const cell = this.cells.get(key) ?? new Set();
+        this.cells.set(key, cell.add(member));
+      }
+    }
+  }
+
+  take(member: SourcedLine<Source>): boolean {
+    return this.free.delete(member);
+  }
+
+  giveBack(member: SourcedLine<Source>): void {
+    this.free.add(member);
+  }
+
+  nearest(end: Point): SourcedLine<Source> | undefined {
+    let best: SourcedLine<Source> | undefined;
+    let bestDistance = this.gap;
+    for (let i = -1; i <= 1; i++) {
+      for (let j = -1; j <= 1; j++) {
+        for (const member of this.cells.get(this.key(end, i, j)) ?? []) {
+          if (!this.free.has(member)) continue;
+          const { line } = member;
+          const distance = Math.min(apart(end, line[0]), apart(end, line[line.length - 1]));
+          if (distance < bestDistance || (distance === bestDistance && best === undefined)) {
+            best = member;
+            bestDistance = distance;
+          }
+        }
+      }
+    }
+    return best;
+  }
+
+  private key([x, y]: Point, i: number, j: number): string {
+    return `${Math.floor(x / this.cellSize) + i},${Math.floor(y / this.cellSize) + j}`;
+  }
+}
+
+function apart(a: Point, b: Point): number {
+  return Math.hypot(a[0] - b[0], a[1] - b[1]);
+}

@@ -1,0 +1,112 @@
+import type { Line, Region } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+import type { Layer, Part } from '../model/pattern.ts';
+import { joinLines, type SourcedLine } from './join-lines.ts';
+import { type LayerShapes, uniqueName } from './layers.ts';
+import { linesOfShape } from './shape-lines.ts';
+import {
+  cutByDrawnRings,
+  type DrawnRing,
+  type InnerShapes,
+  type Solid,
+  solidsOfFill,
+  uniteOverlaps,
+} from './solids.ts';
+import { veinPieces } from './veins.ts';
+
+/** How shapes become parts. Lengths in finished mm. */
+export interface PartRules {
+  /** Greatest distance between flattened outlines and the true curves. */
+  readonly tolerance: number;
+  /** Ends of lines up to this far apart are joined. */
+  readonly joinGap: number;
+  readonly innerShapes: InnerShapes;
+}
+
+/** Turns the shapes of one layer into parts: fills, then drawn outlines and openings, then veins. */
+export function partsOfLayer(
+  { name: layer, shapes }: LayerShapes,
+  scale: number,
+  rules: PartRules,
+  file: string,
+): { layer: Layer; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const fills: Solid[] = [];
+  const drawnRings: DrawnRing[] = [];
+  const openLines: SourcedLine<DrawingShape>[] = [];
+  for (const shape of shapes) {
+    const { filled, closed, open } = linesOfShape(shape, scale, rules.tolerance, rules.joinGap);
+    const solids = solidsOfFill(shape, filled);
+    fills.push(...solids);
+    drawnRings.push(...closed.map((ring) => ({ ring, shape })));
+    openLines.push(...open.map((line) => ({ line, source: shape })));
+    if (solids.length + closed.length + open.length === 0) issues.push(paintsNothing(shape, file, layer));
+  }
+  const joined = joinLines(openLines, rules.joinGap);
+  drawnRings.push(...joined.rings.map(({ ring, sources }) => ({ ring, shape: sources[0] })));
+  const united = uniteOverlaps(cutByDrawnRings(fills, drawnRings), rules.innerShapes, { file, layer });
+  issues.push(...united.issues);
+  const veins = assignVeins(joined.rest, united.solids, { file, layer }, rules.joinGap, issues);
+  return { layer: { name: layer, parts: namedParts(layer, united.solids, veins) }, issues };
+}
+
+function namedParts(layer: string, solids: readonly Solid[], veins: ReadonlyMap<Region, Line[]>): Part[] {
+  const taken = new Set<string>();
+  return solids.map(({ region, shape }, i) => ({
+    name: uniqueName(shape.label ?? shape.id ?? `part ${i + 1}`, taken),
+    layer,
+    element: shape.element,
+    region,
+    veins: veins.get(region) ?? [],
+  }));
+}
+
+function assignVeins(
+  lines: readonly SourcedLine<DrawingShape>[],
+  solids: readonly Solid[],
+  place: { readonly file: string; readonly layer: string },
+  joinGap: number,
+  issues: Issue[],
+): Map<Region, Line[]> {
+  const regions = solids.map(({ region }) => region);
+  const veins = new Map<Region, Line[]>();
+  for (const { line, source } of lines) {
+    const { pieces, outside } = veinPieces(line, regions);
+    for (const [region, found] of pieces) veins.set(region, [...(veins.get(region) ?? []), ...found]);
+    const where = { ...place, element: source.element, line: source.line, at: line[0] };
+    if (pieces.size === 0) {
+      issues.push({
+        kind: 'open-line-left-out',
+        severity: 'warning',
+        message: 'an open line lies in no part and closes no outline; it is not cut',
+        expected: `ends that meet within ${joinGap} mm, or a line inside a part`,
+        received: `ends ${apart(line).toFixed(2)} mm apart`,
+        remedy: 'Close the outline in the drawing, or raise "joinGap" in the job.',
+        where,
+      });
+    } else if (outside > 2 * joinGap) {
+      issues.push({
+        kind: 'vein-clipped',
+        severity: 'note',
+        message: `a vein runs ${outside.toFixed(1)} mm outside its part; that piece is not cut`,
+        where,
+      });
+    }
+  }
+  return veins;
+}
+
+function apart(line: Line): number {
+  const [x, y] = line[line.length - 1];
+  return Math.hypot(x - line[0][0], y - line[0][1]);
+}
+
+function paintsNothing(shape: DrawingShape, file: string, layer: string): Issue {
+  return {
+    kind: 'paints-nothing',
+    severity: 'note',
+    message: 'draws no line and encloses nothing; it is left out',
+    where: { file, layer, element: shape.element, line: shape.line },
+  };
+}

@@ -1,0 +1,98 @@
+import type { Issue } from '../issues/issue.ts';
+import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+
+/** The shapes of one layer, in painting order. */
+export interface LayerShapes {
+  readonly name: string;
+  readonly shapes: readonly DrawingShape[];
+}
+
+/**
+ * Finds the layers of a drawing. Groups that the drawing program marks as layers are the layers, the outermost
+ * of nested ones; without marks, every group directly in the drawing is one. A drawing whose only content is a
+ * single group is looked into. Shapes outside every layer make a layer of their own.
+ */
+export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const groups = layerGroups(soleContent(drawing.root));
+  const names = new Set<string>();
+  const layers: LayerShapes[] = [];
+  for (const { name, members } of groups) {
+    const shapes: DrawingShape[] = [];
+    for (const member of members) collectShapes(member, shapes, drawing.file, issues);
+    if (shapes.length > 0) layers.push({ name: uniqueName(name, names), shapes });
+  }
+  return { layers, issues };
+}
+
+/** `name`, or with a number behind it when it is taken; the result is added to `taken`. */
+export function uniqueName(name: string, taken: Set<string>): string {
+  let unique = name;
+  for (let i = 2; taken.has(unique); i++) unique = `${name} ${i}`;
+  taken.add(unique);
+  return unique;
+}
+
+type Member = DrawingGroup | DrawingShape;
+
+function soleContent(root: DrawingGroup): DrawingGroup {
+  let group = root;
+  while (
+    !group.isLayer &&
+    group.children.length === 1 &&
+    group.children[0].kind === 'group' &&
+    !group.children[0].isLayer
+  ) {
+    group = group.children[0];
+  }
+  return group;
+}
+
+function layerGroups(root: DrawingGroup): { name: string; members: readonly Member[] }[] {
+  if (root.isLayer) return [{ name: nameOf(root, 0), members: [root] }];
+  const marked = root.children.some(holdsLayer);
+  const found: { name: string; members: readonly Member[] }[] = [];
+  const loose: Member[] = [];
+  const visit = (members: readonly Member[]) => {
+    for (const member of members) {
+      const isLayer = member.kind === 'group' && (member.isLayer || !marked);
+      if (isLayer) found.push({ name: nameOf(member, found.length), members: [member] });
+      else if (member.kind === 'group' && holdsLayer(member)) visit(member.children);
+      else loose.push(member);
+    }
+  };
+  visit(root.children);
+  if (loose.length > 0)
+    found.push({ name: found.length === 0 ? nameOf(root, 0) : 'Outside the layers', members: loose });
+  return found;
+}
+
+function holdsLayer(member: Member): boolean {
+  return member.kind === 'group' && (member.isLayer || member.children.some(holdsLayer));
+}
+
+function nameOf(group: DrawingGroup, index: number): string {
+  return group.label ?? group.id ?? `Layer ${index + 1}`;
+}
+
+function collectShapes(member: Member, into: DrawingShape[], file: string, issues: Issue[]): void {
+  if (member.kind === 'shape') {
+    into.push(member);
+    return;
+  }
+  if (!member.visible) {
+    issues.push({
+      kind: 'hidden-group-left-out',
+      severity: 'note',
+      message: 'a group that is switched off in the drawing is left out',
+      remedy: 'Show it in the drawing program if it is to be cut.',
+      where: {
+        file,
+        element: `<g${member.id === undefined ? '' : ` id="${member.id}"`}>`,
+        layer: member.label,
+      },
+    });
+    return;
+  }
+  for (const child of member.children) collectShapes(child, into, file, issues);
+}

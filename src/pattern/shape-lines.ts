@@ -1,0 +1,69 @@
+import { type Curve, mapCurve } from '../geometry/curve.ts';
+import { flattenCurve } from '../geometry/flatten.ts';
+import { ringArea, withoutRepeats } from '../geometry/ring.ts';
+import { boundsOf, type Line, type Ring } from '../geometry/shapes.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+
+/** Points nearer than this, mm, are one point: one unit of the integer grid. */
+const SAME_POINT = 1e-4;
+
+/** What a shape draws, flattened at finished size: closed rings and open lines. */
+export interface ShapeLines {
+  readonly shape: DrawingShape;
+  /** Rings of the painted inside, empty when the shape is not filled. */
+  readonly filled: readonly Ring[];
+  /** Closed lines that are drawn but not filled. */
+  readonly closed: readonly Ring[];
+  readonly open: readonly Line[];
+}
+
+/**
+ * Scales and flattens a shape. A filled subpath that encloses nothing (a straight line with the default fill) is
+ * an open line when it is drawn.
+ *
+ * @param scale finished mm per drawn mm
+ * @param tolerance greatest deviation in finished mm; small shapes get a finer one, 1/10,000 of their size
+ * @param joinGap ends of one line up to this far apart, mm, are taken as meeting
+ */
+export function linesOfShape(
+  shape: DrawingShape,
+  scale: number,
+  tolerance: number,
+  joinGap: number,
+): ShapeLines {
+  const isFilled = shape.fill !== 'none';
+  const isDrawn = shape.stroke !== 'none';
+  const filled: Ring[] = [];
+  const closed: Ring[] = [];
+  const open: Line[] = [];
+  for (const curve of shape.curves) {
+    const scaled = mapCurve([scale, 0, 0, scale, 0, 0], curve);
+    const points = withoutRepeatedNeighbours(flattenCurve(scaled, toleranceFor(scaled, tolerance)));
+    const ring = withoutRepeats(points, SAME_POINT);
+    const encloses = ring.length >= 3 && (isFilled || curve.closed || endsMeet(points, joinGap));
+    if (isFilled && encloses && ringArea(ring) > SAME_POINT) filled.push(ring);
+    else if (!isDrawn) continue;
+    else if (encloses && !isFilled) closed.push(ring);
+    else if (points.length >= 2) open.push(points);
+  }
+  return { shape, filled, closed, open };
+}
+
+function toleranceFor(curve: Curve, tolerance: number): number {
+  const { minX, minY, maxX, maxY } = boundsOf([curve.start, ...curve.segments.map(({ to }) => to)]);
+  const size = Math.max(maxX - minX, maxY - minY);
+  return size > 0 ? Math.min(tolerance, size / 10_000) : tolerance;
+}
+
+function endsMeet(points: Line, joinGap: number): boolean {
+  const first = points[0];
+  const last = points[points.length - 1];
+  return Math.hypot(first[0] - last[0], first[1] - last[1]) <= joinGap;
+}
+
+function withoutRepeatedNeighbours(points: Line): Line {
+  return points.filter(
+    (point, i) =>
+      i === 0 || Math.hypot(point[0] - points[i - 1][0], point[1] - points[i - 1][1]) > SAME_POINT,
+  );
+}

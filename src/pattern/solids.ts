@@ -1,0 +1,214 @@
+import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { locateInRing, regionArea, ringArea, ringPerimeter } from '../geometry/ring.ts';
+import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+
+/** A closed solid and the shape it was read from. */
+export interface Solid {
+  readonly region: Region;
+  readonly shape: DrawingShape;
+}
+
+/** A ring that is drawn but not filled, with the shape it was read from. */
+export interface DrawnRing {
+  readonly ring: Ring;
+  readonly shape: DrawingShape;
+}
+
+/** Regions smaller than this, mm2, are nothing: a hundredth of a millimetre square. */
+export const LEAST_AREA = 1e-4;
+
+/** Overlaps with a mean depth up to this, mm, are touching edges, not overlaps. */
+const TOUCHING_DEPTH = 0.02;
+
+/** What happens to a filled shape that lies wholly inside another: it is painted over, or it is cut out. */
+export type InnerShapes = 'unite' | 'openings';
+
+/** Resolves the filled rings of one shape by its fill rule; crossings and nested rings come out as regions. */
+export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
+  return regionsFromRings(rings, shape.fillRule)
+    .filter((region) => regionArea(region) > LEAST_AREA)
+    .map((region) => ({ region, shape }));
+}
+
+/**
+ * Solids from rings that are drawn but not filled, by containment: an outermost ring is an outline, the rings
+ * directly in it are openings, a ring in an opening is an outline again. A ring inside a filled solid counts as
+ * an opening of it.
+ */
+export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnRing[]): Solid[] {
+  const rings = drawn
+    .map(({ ring, shape }) => ({ ring, shape, area: ringArea(ring), box: boundsOf(ring) }))
+    .filter(({ area }) => area > LEAST_AREA)
+    .sort((a, b) => b.area - a.area);
+  const ringSolids: Solid[] = [];
+  const openingsIn = new Map<Solid, Region[]>();
+  const depths: number[] = [];
+  const solidOf: (Solid | undefined)[] = [];
+  rings.forEach((inner, i) => {
+    let parent = i - 1;
+    while (parent >= 0 && !holds(rings[parent], inner)) parent--;
+    const host =
+      parent >= 0 ? solidOf[parent] : solids.find(({ region }) => ringInRegion(inner.ring, region));
+    const depth = parent >= 0 ? depths[parent] + 1 : host === undefined ? 0 : 1;
+    depths.push(depth);
+    const regions = regionsFromRings([inner.ring], 'nonzero');
+    if (depth % 2 === 1 && host !== undefined) {
+      openingsIn.set(host, [...(openingsIn.get(host) ?? []), ...regions]);
+      solidOf.push(undefined);
+      return;
+    }
+    const own = regions.map((region) => ({ region, shape: inner.shape }));
+    ringSolids.push(...own);
+    solidOf.push(own[0]);
+  });
+  return [...solids, ...ringSolids].flatMap((solid) => {
+    const openings = openingsIn.get(solid);
+    if (openings === undefined) return [solid];
+    return combineRegions('difference', [solid.region], openings)
+      .filter((region) => regionArea(region) > LEAST_AREA)
+      .map((region) => ({ region, shape: solid.shape }));
+  });
+}
+
+interface BoxedRing {
+  readonly ring: Ring;
+  readonly box: Box;
+}
+
+function holds(outer: BoxedRing, inner: BoxedRing): boolean {
+  if (!boxesMeet(outer.box, inner.box)) return false;
+  return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
+}
+
+/** True when no vertex of the ring is outside the region and at least one is inside. */
+function ringInRegion(ring: Ring, region: Region): boolean {
+  let inside = false;
+  for (const point of ring) {
+    const place = locateInRing(point, region.outline, TOUCHING_DEPTH);
+    if (place === -1) return false;
+    if (region.openings.some((opening) => locateInRing(point, opening, 0) === 1)) return false;
+    if (place === 1) inside = true;
+  }
+  return inside;
+}
+
+/**
+ * Unites solids that overlap; solids that only share an edge stay apart. A solid wholly inside another is
+ * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported.
+ */
+export function uniteOverlaps(
+  solids: readonly Solid[],
+  innerShapes: InnerShapes,
+  place: { readonly file: string; readonly layer: string },
+): { solids: Solid[]; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const boxes = solids.map(({ region }) => boundsOf(region.outline));
+  const cluster = solids.map((_, i) => i);
+  const root = (i: number): number => {
+    let r = i;
+    while (cluster[r] !== r) r = cluster[r];
+    return r;
+  };
+  for (const [i, j] of meetingPairs(boxes)) {
+    if (overlapDepth(solids[i].region, solids[j].region) > TOUCHING_DEPTH) cluster[root(j)] = root(i);
+  }
+  const members = new Map<number, Solid[]>();
+  solids.forEach((solid, i) => {
+    members.set(root(i), [...(members.get(root(i)) ?? []), solid]);
+  });
+  const united = [...members.values()].flatMap((group) =>
+    group.length === 1 ? group : resolveGroup(group, innerShapes, place, issues),
+  );
+  return { solids: united, issues };
+}
+
+function resolveGroup(
+  group: readonly Solid[],
+  innerShapes: InnerShapes,
+  place: { readonly file: string; readonly layer: string },
+  issues: Issue[],
+): Solid[] {
+  const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
+  const isInner = (solid: Solid) => solid !== largest && isWithin(solid.region, largest.region);
+  const inner = group.filter(isInner);
+  const outer = group.filter((solid) => !isInner(solid));
+  for (const solid of group) {
+    if (solid !== largest)
+      issues.push(overlapIssue(solid, largest, inner.includes(solid), innerShapes, place));
+  }
+  const solid = combineRegions(
+    'union',
+    outer.map(({ region }) => region),
+    [],
+  );
+  const cut =
+    innerShapes === 'openings' && inner.length > 0
+      ? combineRegions(
+          'difference',
+          solid,
+          inner.map(({ region }) => region),
+        )
+      : solid;
+  return cut
+    .filter((region) => regionArea(region) > LEAST_AREA)
+    .map((region) => ({ region, shape: largest.shape }));
+}
+
+function overlapIssue(
+  solid: Solid,
+  largest: Solid,
+  isInner: boolean,
+  innerShapes: InnerShapes,
+  place: { readonly file: string; readonly layer: string },
+): Issue {
+  const where = { ...place, element: solid.shape.element, line: solid.shape.line };
+  if (!isInner) {
+    return {
+      kind: 'shapes-united',
+      severity: 'warning',
+      message: `overlaps ${largest.shape.element} of the same layer; the two are cut as one part`,
+      remedy: 'Move them apart or to different layers if they are two parts.',
+      where,
+    };
+  }
+  if (innerShapes === 'openings') {
+    return {
+      kind: 'inner-shape-opened',
+      severity: 'note',
+      message: `lies inside ${largest.shape.element} and is cut out of it as an opening`,
+      where,
+    };
+  }
+  return {
+    kind: 'inner-shape-swallowed',
+    severity: 'warning',
+    message: `lies wholly inside ${largest.shape.element} and makes no cut`,
+    remedy: 'Ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
+    where,
+  };
+}
+
+/** Index pairs of boxes that meet, by a sweep along x. */
+function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
+  const order = boxes.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX);
+  for (let a = 0; a < order.length; a++) {
+    const box = boxes[order[a]];
+    for (let b = a + 1; b < order.length && boxes[order[b]].minX <= box.maxX; b++) {
+      if (boxesMeet(box, boxes[order[b]])) yield [order[a], order[b]];
+    }
+  }
+}
+
+/** Mean depth in mm of the overlap of two regions: its area over half its outline. */
+function overlapDepth(a: Region, b: Region): number {
+  const shared = combineRegions('intersection', [a], [b]);
+  const area = shared.reduce((sum, region) => sum + regionArea(region), 0);
+  const length = shared.reduce((sum, region) => sum + ringPerimeter(region.outline), 0);
+  return length > 0 ? area / (length / 2) : 0;
+}
+
+function isWithin(inner: Region, outer: Region): boolean {
+  return combineRegions('difference', [inner], [outer]).every((region) => regionArea(region) <= LEAST_AREA);
+}
