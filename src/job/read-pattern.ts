@@ -1,6 +1,10 @@
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Pattern } from '../model/pattern.ts';
-import { type PatternOptions, type PatternResult, tryPatternFromDrawing } from '../pattern/pattern-from-drawing.ts';
+import {
+  type PatternOptions,
+  type PatternResult,
+  tryPatternFromDrawing,
+} from '../pattern/pattern-from-drawing.ts';
 import { type ReadDrawingOptions, tryReadDrawing } from '../svg/read-drawing.ts';
 
 /** How to read an SVG into a pattern: how to read the drawing, and how it becomes parts. */

@@ -1,8 +1,8 @@
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
-import type { Layout } from '../model/layout.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
+import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
@@ -50,7 +50,11 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
   const { batch, issues: batchIssues } = batchFromJob(job, pattern, file);
   throwOnErrors(batchIssues);
-  const { layout, issues: layoutIssues } = await layOut(batch, { effort: job.effort, seed: job.seed, ...options });
+  const { layout, issues: layoutIssues } = await layOut(batch, {
+    effort: job.effort,
+    seed: job.seed,
+    ...options,
+  });
   const verification = verifyLayout(layout);
   const issues = [...patternIssues, ...batchIssues, ...layoutIssues, ...verification.breaches];
   const drawing = { job: file, design: job.design, unit: job.unit, kerf: layout.kerf, date: options.date };

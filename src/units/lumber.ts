@@ -33,7 +33,7 @@ export const SQUARE_MM_PER_SQUARE_FOOT = MM_PER_UNIT.ft ** 2;
  */
 export function quarterThickness(label: string): number | undefined {
   const text = label.replace(/\s/g, '');
-  return text === '3/4' || !(text in SURFACED_TWO_SIDES_INCHES)
+  return text === '3/4' || !Object.hasOwn(SURFACED_TWO_SIDES_INCHES, text)
     ? undefined
     : SURFACED_TWO_SIDES_INCHES[text] * MM_PER_UNIT.in;
 }

@@ -1,0 +1,71 @@
+import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { FretlayError } from '../index.ts';
+
+/** Reading and writing files, with every failure of the file system told in words. */
+
+/** The bytes of a file as UTF-8 text. */
+export async function readText(file: string): Promise<string> {
+  try {
+    return await readFile(file, 'utf8');
+  } catch (error) {
+    throw fileError('file-unreadable', 'cannot be read', file, error);
+  }
+}
+
+/** A file to write: its path inside the folder and its text. */
+export interface OutputFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+/**
+ * Writes files into a folder so that each is written whole or not at all: everything goes into a folder beside
+ * them first and is moved into place when all of it is on the disk. Files of the same name are replaced.
+ */
+export async function writeWhole(folder: string, files: readonly OutputFile[]): Promise<void> {
+  const incoming = path.join(folder, `.incoming-${process.pid}`);
+  try {
+    for (const { name, text } of files) {
+      await mkdir(path.dirname(path.join(incoming, name)), { recursive: true });
+      await mkdir(path.dirname(path.join(folder, name)), { recursive: true });
+      await writeFile(path.join(incoming, name), text);
+    }
+    for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));
+  } catch (error) {
+    throw fileError('folder-unwritable', 'cannot be written to', folder, error);
+  } finally {
+    await rm(incoming, { recursive: true, force: true }).catch(() => undefined);
+  }
+}
+
+function fileError(kind: string, what: string, file: string, error: unknown): FretlayError {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const reasons: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file',
+    EISDIR: 'it is a folder',
+    EACCES: 'permission is denied',
+    EPERM: 'permission is denied',
+    ENOSPC: 'the disk is full',
+    ENOTDIR: 'a part of the path is a file',
+    EROFS: 'the disk is read-only',
+  };
+  return new FretlayError([
+    {
+      kind,
+      severity: 'error',
+      message: `${what}: ${reasons[code] ?? (error instanceof Error ? error.message : String(error))}`,
+      remedy: 'Check the path and its permissions.',
+      where: { file },
+    },
+  ]);
+}
+
+/** A text as a file name: letters, digits, dots and hyphens; never empty, hidden, or out of its folder. */
+export function fileNameFor(text: string): string {
+  const plain = text
+    .normalize('NFKD')
+    .replace(/[^A-Za-z0-9.-]+/g, '-')
+    .replace(/^[-.]+|[-.]+$/g, '');
+  return plain.slice(0, 80) || 'board';
+}

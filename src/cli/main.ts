@@ -1,0 +1,76 @@
+#!/usr/bin/env node
+import { Command, CommanderError, Option } from 'commander';
+import { FretlayError } from '../index.ts';
+import { ExitCode } from './exit-code.ts';
+import { measureCommand } from './measure-command.ts';
+import { printIssues } from './messages.ts';
+import { planCommand } from './plan-command.ts';
+import { verifyCommand } from './verify-command.ts';
+
+/** The command line: arguments in, one of the three commands run, an exit code out. */
+
+const EXIT_CODES_HELP = `
+Exit codes:
+  0  done, nothing wrong
+  1  done, but copies found no place or a check failed: read the messages
+  2  the input or the command line was refused; nothing was written
+  3  a fault in fretlay itself`;
+
+function program(): Command {
+  const root = new Command('fretlay')
+    .description('From an SVG scroll-saw pattern to true-scale placement sheets for your boards.')
+    .version('0.1.0')
+    .showSuggestionAfterError()
+    .exitOverride()
+    .addHelpText('after', EXIT_CODES_HELP);
+  root
+    .command('measure')
+    .description('Measure the parts of a pattern: area, cut length, openings to drill, size.')
+    .argument('<pattern.svg>', 'the drawing')
+    .option('--json', 'print JSON instead of a table')
+    .option('--scale <factor>', 'finished size / drawn size')
+    .option('--finished-width <length>', 'finished width of the whole drawing, such as "8 in"')
+    .addOption(new Option('--unit <unit>', 'unit of the table').choices(['mm', 'in']).default('mm'))
+    .action((file: string, options) => run(() => measureCommand(file, options)));
+  root
+    .command('plan')
+    .description(
+      'Run a whole job: lay the batch out, check it, write placement sheets, layout file and report.',
+    )
+    .argument('<job.json>', 'the job file')
+    .requiredOption('--out <folder>', 'folder for the results; made when it is not there')
+    .option('--effort <number>', 'search effort in thousands of moves (instead of that in the job)')
+    .option('--seed <number>', 'seed of the search (instead of that in the job)')
+    .action((file: string, options) => run(() => planCommand(file, options)));
+  root
+    .command('verify')
+    .description('Check a layout file with independent geometry: distances, edges, grain, sets, figures.')
+    .argument('<layout.json>', 'the layout file')
+    .option('--json', 'print JSON instead of text')
+    .action((file: string, options) => run(() => verifyCommand(file, options)));
+  return root;
+}
+
+async function run(command: () => Promise<number>): Promise<void> {
+  try {
+    process.exitCode = await command();
+  } catch (error) {
+    if (!(error instanceof FretlayError)) throw error;
+    printIssues(error.issues);
+    process.exitCode = ExitCode.refused;
+  }
+}
+
+try {
+  await program().parseAsync();
+} catch (error) {
+  if (error instanceof CommanderError) {
+    process.exitCode = error.exitCode === 0 ? ExitCode.done : ExitCode.refused;
+  } else {
+    const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    process.stderr.write(
+      `fretlay met a fault of its own; nothing more was written. Please report this:\n${detail}\n`,
+    );
+    process.exitCode = ExitCode.fault;
+  }
+}

@@ -1,0 +1,29 @@
+import path from 'node:path';
+import { formatLength, readLayout, verifyLayout } from '../index.ts';
+import { ExitCode } from './exit-code.ts';
+import { readText } from './files.ts';
+import { printIssues } from './messages.ts';
+
+/** `fretlay verify`: checks a layout file; the verdict goes to stdout, every breach to stderr. */
+export async function verifyCommand(file: string, options: { readonly json?: boolean }): Promise<number> {
+  const layout = readLayout(await readText(file), path.basename(file));
+  const found = verifyLayout(layout);
+  if (options.json) {
+    process.stdout.write(`${JSON.stringify(found, null, 2)}\n`);
+  } else {
+    printIssues(found.breaches);
+    const distance = (mm: number | undefined) =>
+      mm === undefined ? 'none to measure' : formatLength(mm, 'mm', 4);
+    const { figures } = layout;
+    process.stdout.write(
+      [
+        found.ok ? 'Right: no rule broken.' : `Wrong: ${found.breaches.length} breaches.`,
+        `Least distance between parts: ${distance(found.leastDistance)} (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 4)})`,
+        `Least distance to an edge or defect: ${distance(found.leastEdgeDistance)} (asked for ${formatLength(layout.edgeMargin, 'mm', 4)})`,
+        `${figures.completeSets} of ${layout.sets} sets complete on ${figures.boards} boards, yield ${(100 * figures.yield).toFixed(1)} %`,
+        '',
+      ].join('\n'),
+    );
+  }
+  return found.ok ? ExitCode.done : ExitCode.incomplete;
+}

@@ -1,0 +1,32 @@
+/// <reference path="./polylabel.d.ts" />
+import polylabel from 'polylabel';
+import { insideRegion } from './ring.ts';
+import { boundsOf, type Point, type Region } from './shapes.ts';
+
+/**
+ * The only door to polylabel (the pole of inaccessibility by quadtree refinement). It mends what the library
+ * leaves to its caller: a precision that suits the size of the shape, and shapes too thin to have an inside.
+ */
+
+/** A point well inside a region: the centre of the largest circle that fits, and that circle's radius in mm. */
+export interface InsidePoint {
+  readonly at: Point;
+  /** 0 when the region has no inside worth the name. */
+  readonly radius: number;
+}
+
+/**
+ * The centre of the largest circle inside a region, openings kept out.
+ *
+ * @param precision how far the radius may fall short of the largest one, mm (default 0.05); work grows with
+ *   1 / precision
+ */
+export function insidePoint(region: Region, precision = 0.05): InsidePoint {
+  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+  const size = Math.min(maxX - minX, maxY - minY);
+  if (!(size > 0)) return { at: region.outline[0] ?? [0, 0], radius: 0 };
+  // The library gives up on shapes smaller than its precision, so that shrinks with the shape.
+  const found = polylabel([region.outline, ...region.openings], Math.min(precision, size / 20));
+  const at: Point = [found[0], found[1]];
+  return insideRegion(at, region) ? { at, radius: Math.max(0, found.distance) } : { at, radius: 0 };
+}

@@ -1,0 +1,54 @@
+/** fretlay's door: everything public, by the step of the job it belongs to. */
+
+// Plain shapes and data.
+export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
+// What goes wrong, as data.
+export { FretlayError } from './issues/fretlay-error.ts';
+export { formatIssue, type Issue, type IssuePlace, type Severity } from './issues/issue.ts';
+export { batchFromJob } from './job/batch-from-job.ts';
+// The whole job and its files.
+export { type Job, type JobInput, jobJsonSchema } from './job/job-schema.ts';
+export { readJob, tryReadJob } from './job/read-job.ts';
+export { readLayout } from './job/read-layout.ts';
+export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
+export { type JobResult, type RunJobOptions, runJob, type Sheet } from './job/run-job.ts';
+export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
+export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
+export type { LayOutOptions, LayOutProgress } from './model/laying-out.ts';
+export type {
+  Figures,
+  LaidBoard,
+  Layout,
+  Placement,
+  SetContent,
+  Totals,
+  Unplaced,
+} from './model/layout.ts';
+export type { Layer, Measures, Part, Pattern } from './model/pattern.ts';
+export type { Board, Usable } from './model/stock.ts';
+// Laying out and checking.
+export { layOut } from './nesting/lay-out.ts';
+export { type Verification, verifyLayout } from './nesting/verify.ts';
+export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
+export {
+  type FinishedSize,
+  type PatternOptions,
+  type PatternResult,
+  patternFromDrawing,
+  tryPatternFromDrawing,
+} from './pattern/pattern-from-drawing.ts';
+// Drawing.
+export { drawPlacementSheet } from './sheet/placement-sheet.ts';
+export { drawReport } from './sheet/report.ts';
+// Reading and measuring a pattern.
+export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
+// Lengths as people write them.
+export {
+  type DisplayUnit,
+  formatInches,
+  formatLength,
+  type LengthUnit,
+  parseLength,
+} from './units/length.ts';
+export { boardFeet, quarterThickness } from './units/lumber.ts';
+export { PAPER_SIZES, type PaperName } from './units/paper.ts';

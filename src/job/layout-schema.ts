@@ -1,0 +1,65 @@
+import { z } from 'zod';
+
+/** The layout file, version 1, as a schema: the same shape as model/layout.ts, checked on reading. */
+
+const finite = z.number();
+const point = z.tuple([finite, finite]);
+const ring = z.array(point).min(3);
+const region = z.object({ outline: ring, openings: z.array(ring) });
+const count = z.number().int().min(0);
+
+const totals = z.object({
+  boards: count,
+  parts: count,
+  partArea: finite,
+  boardArea: finite,
+  yield: finite,
+  boardFeet: finite,
+  cutLength: finite,
+  openings: count,
+});
+
+const placement = z.object({
+  part: z.string(),
+  layer: z.string(),
+  set: count,
+  x: finite,
+  y: finite,
+  rotation: finite,
+  turnedOver: z.boolean(),
+  region,
+  veins: z.array(z.array(point)),
+});
+
+const board = z.object({
+  id: z.string(),
+  stock: z.string(),
+  species: z.string(),
+  thickness: finite,
+  copies: z.number().int().min(1),
+  usable: region,
+  placements: z.array(placement),
+});
+
+export const layoutSchema = z.object({
+  format: z.literal('fretlay-layout'),
+  version: z.literal(1),
+  unit: z.literal('mm'),
+  kerf: finite,
+  clearance: finite,
+  edgeMargin: finite,
+  sets: count,
+  setContents: z.array(
+    z.object({
+      part: z.string(),
+      layer: z.string(),
+      copiesPerSet: z.number().int().min(1),
+      grain: z.enum(['along', 'across', 'free']),
+      grainTolerance: finite,
+      turnOver: z.boolean(),
+    }),
+  ),
+  boards: z.array(board),
+  unplaced: z.array(z.object({ part: z.string(), layer: z.string(), set: count, why: z.string() })),
+  figures: totals.extend({ completeSets: count, bySpecies: z.record(z.string(), totals) }),
+});

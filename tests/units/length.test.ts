@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { formatInches, formatLength, MM_PER_UNIT, parseLength } from '../../src/units/length.ts';
+
+const mm = (text: string | number) => {
+  const parsed = parseLength(text);
+  return parsed.ok ? parsed.value : parsed.problem;
+};
+
+describe('parseLength', () => {
+  it.each([
+    ['19 mm', 19],
+    ['19', 19],
+    [19, 19],
+    ['2 cm', 20],
+    ['0.5 m', 500],
+    ['8 in', 203.2],
+    ['3/4 in', 19.05],
+    ['13/16"', 20.6375],
+    ['1-1/2 in', 38.1],
+    ['1 1/2 inches', 38.1],
+    ['47-1/2"', 1206.5],
+    ['6\' 2"', 1879.6],
+    ['2 ft', 609.6],
+    ['.5in', 12.7],
+    ['-3 mm', -3],
+    ['1e2 mm', 100],
+  ])('reads %s', (text, expected) => {
+    expect(mm(text)).toBeCloseTo(expected, 9);
+  });
+
+  it.each(['', 'long', '3/0 in', '5 furlongs', '1//2 in', '3 4 5 mm', 'mm', 'NaN', '1-1/2-1/4 in'])(
+    'refuses %s in words',
+    (text) => {
+      expect(mm(text)).toMatch(/is not a (length|unit)/);
+    },
+  );
+
+  it('refuses a number that is not finite', () => {
+    expect(mm(Number.POSITIVE_INFINITY)).toMatch(/finite/);
+  });
+
+  // W3C CSS Values and Units Level 3, section 5.2: 1in = 2.54cm = 96px = 72pt = 6pc, 1Q = 1/40 cm.
+  it('holds the absolute lengths of CSS', () => {
+    expect(MM_PER_UNIT.in).toBe(2.54 * MM_PER_UNIT.cm);
+    expect(96 * MM_PER_UNIT.px).toBeCloseTo(MM_PER_UNIT.in, 12);
+    expect(72 * MM_PER_UNIT.pt).toBeCloseTo(MM_PER_UNIT.in, 12);
+    expect(6 * MM_PER_UNIT.pc).toBeCloseTo(MM_PER_UNIT.in, 12);
+    expect(40 * MM_PER_UNIT.q).toBe(MM_PER_UNIT.cm);
+  });
+});
+
+describe('formatLength', () => {
+  it.each([
+    [7.125, '7-1/8'],
+    [0.75, '3/4'],
+    [12, '12'],
+    [0, '0'],
+    [1 / 32, '1/32'],
+    [0.99, '1'],
+    [-1.5, '-1-1/2'],
+    [-0.001, '0'],
+  ])('writes %d inches as %s', (inches, text) => {
+    expect(formatInches(inches)).toBe(text);
+  });
+
+  it('writes millimetres without idle zeros', () => {
+    expect(formatLength(19, 'mm')).toBe('19 mm');
+    expect(formatLength(19.06, 'mm')).toBe('19.1 mm');
+    expect(formatLength(100, 'mm', 0)).toBe('100 mm');
+    expect(formatLength(180.975, 'in')).toBe('7-1/8 in');
+  });
+});
