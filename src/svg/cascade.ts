@@ -1,0 +1,225 @@
+import { type CssDeclaration, isValidValue, readDeclarations } from './css.ts';
+import type { SvgElement } from './element.ts';
+import { type IssueLog, quote } from './issue-log.ts';
+import {
+  INHERITED,
+  type InheritedProperty,
+  isInherited,
+  isStyleProperty,
+  OWN,
+  type OwnProperty,
+  RESHAPING_PROPERTIES,
+  type StyleProperty,
+} from './properties.ts';
+import type { StyleSheets } from './style-sheets.ts';
+import { type LengthFrame, readLength } from './units.ts';
+
+/**
+ * The cascade (CSS Cascading and Inheritance Level 4, section 6; SVG 2 section 6.6): presentation attributes,
+ * then style sheets by weight, then the style attribute, then all of it again for `!important`.
+ */
+
+/** What holds for an element after cascade and inheritance. */
+export interface Style {
+  /** Inherited properties; one object is shared by all elements that add nothing. */
+  readonly inherited: Readonly<Record<InheritedProperty, string>>;
+  /** Font size in user units, for lengths in em. */
+  readonly fontSize: number;
+  /** The element's own properties as written; what is not written has its initial value. */
+  readonly own: ReadonlyMap<OwnProperty, string>;
+  /** Properties whose value comes from CSS, where lengths and transforms follow CSS grammar. */
+  readonly fromCss: ReadonlySet<OwnProperty>;
+}
+
+/** Style outside the document: everything initial. */
+export const INITIAL_STYLE: Style = {
+  inherited: INHERITED,
+  fontSize: 16,
+  own: new Map(),
+  fromCss: new Set(),
+};
+
+/** Value of a property that holds for the element alone. */
+export function ownValue(style: Style, property: OwnProperty): string {
+  return style.own.get(property) ?? OWN[property];
+}
+
+interface Declared {
+  readonly values: Map<StyleProperty, string>;
+  readonly fromCss: Set<OwnProperty>;
+}
+
+/** Works out styles; what an element declares is found once, however often the element is used. */
+export class Cascade {
+  private readonly declared = new Map<SvgElement, Declared>();
+  private readonly attributes = new Map<string, readonly CssDeclaration[]>();
+  private readonly sheets: StyleSheets;
+  private readonly log: IssueLog;
+
+  constructor(sheets: StyleSheets, log: IssueLog) {
+    this.sheets = sheets;
+    this.log = log;
+  }
+
+  /** Style of an element below a parent with the given style. */
+  styleOf(element: SvgElement, parent: Style, frame: LengthFrame): Style {
+    const { values, fromCss } = this.declarationsOf(element);
+    let inherited = parent.inherited;
+    const own = new Map<OwnProperty, string>();
+    for (const [property, value] of values) {
+      if (!isInherited(property)) {
+        const kept = resolveKeyword(value, ownValue(parent, property), OWN[property], false);
+        if (kept !== OWN[property]) own.set(property, kept);
+        continue;
+      }
+      const kept = resolveKeyword(value, parent.inherited[property], INHERITED[property], true);
+      if (kept === parent.inherited[property]) continue;
+      if (inherited === parent.inherited) inherited = { ...inherited };
+      (inherited as Record<InheritedProperty, string>)[property] = kept;
+    }
+    const size = values.get('font-size');
+    const fontSize = size === undefined ? parent.fontSize : readFontSize(size, parent.fontSize, frame);
+    return { inherited, fontSize, own, fromCss };
+  }
+
+  private declarationsOf(element: SvgElement): Declared {
+    let declared = this.declared.get(element);
+    if (declared === undefined) {
+      declared = this.declare(element);
+      this.declared.set(element, declared);
+    }
+    return declared;
+  }
+
+  private declare(element: SvgElement): Declared {
+    const values = new Map<StyleProperty, string>();
+    const fromCss = new Set<OwnProperty>();
+    for (const [name, raw] of element.attributes) {
+      const value = raw.trim();
+      if (isStyleProperty(name) && this.allowed(name, value, element, false)) values.set(name, value);
+    }
+    const fromSheets = this.sheets.declarationsFor(element);
+    const fromAttribute = this.styleAttribute(element);
+    if (fromSheets.length > 0 || fromAttribute.length > 0) {
+      const layers = [...fromSheets, ...fromAttribute].flatMap(expandShorthand);
+      for (const important of [false, true]) {
+        for (const declaration of layers) {
+          if (declaration.important === important) this.apply(declaration, element, values, fromCss);
+        }
+      }
+    }
+    return { values, fromCss };
+  }
+
+  private apply(
+    { property, value }: CssDeclaration,
+    element: SvgElement,
+    values: Map<StyleProperty, string>,
+    fromCss: Set<OwnProperty>,
+  ): void {
+    if (RESHAPING_PROPERTIES.has(property) && value !== 'none') {
+      this.log.add(
+        'warning',
+        'style-not-carried-out',
+        `the style property "${property}" is not carried out`,
+        element,
+        {
+          received: quote(value),
+          remedy: 'Apply it in the drawing program.',
+        },
+      );
+      return;
+    }
+    if (!isStyleProperty(property) || !this.allowed(property, value, element, true)) return;
+    values.set(property, value);
+    if (!isInherited(property)) fromCss.add(property);
+  }
+
+  /** Declarations of the style attribute; the same text is read once, as programs repeat it on every path. */
+  private styleAttribute(element: SvgElement): readonly CssDeclaration[] {
+    const text = element.attributes.get('style');
+    if (text === undefined || text.trim() === '') return [];
+    const known = this.attributes.get(text);
+    if (known !== undefined) return known;
+    const { value, problems } = readDeclarations(text);
+    for (const problem of problems) this.log.add('warning', 'style-not-understood', problem, element);
+    this.attributes.set(text, value);
+    return value;
+  }
+
+  /** A value that the property may not have counts as not written, and is reported. */
+  private allowed(property: StyleProperty, value: string, element: SvgElement, css: boolean): boolean {
+    if (WIDE_KEYWORDS.has(value.toLowerCase())) return true;
+    if (!CHECKED.has(property) || isValidValue(property, value)) return true;
+    // A bare number is a length in an attribute, and drawing programs write it in styles too.
+    if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;
+    this.log.add(
+      'warning',
+      'style-value-ignored',
+      `the value of ${property} is not one it can have: ignored`,
+      element,
+      {
+        received: css ? quote(`${property}: ${value}`) : quote(`${property}="${value}"`),
+      },
+    );
+    return false;
+  }
+}
+
+/** Values every property understands (CSS Cascading Level 4, section 7.3). */
+const WIDE_KEYWORDS: ReadonlySet<string> = new Set(['inherit', 'initial', 'unset', 'revert', 'revert-layer']);
+
+/** Properties whose mistaken values would change what is painted; lengths and transforms are checked where read. */
+const CHECKED: ReadonlySet<StyleProperty> = new Set<StyleProperty>([
+  'color',
+  'display',
+  'fill',
+  'fill-opacity',
+  'fill-rule',
+  'opacity',
+  'stroke',
+  'stroke-opacity',
+  'stroke-width',
+  'visibility',
+]);
+
+function resolveKeyword(value: string, parent: string, initial: string, inherits: boolean): string {
+  switch (value.toLowerCase()) {
+    case 'inherit':
+      return parent;
+    case 'initial':
+      return initial;
+    case 'unset':
+    case 'revert':
+    case 'revert-layer':
+      return inherits ? parent : initial;
+    default:
+      return value;
+  }
+}
+
+/** `marker` stands for its three ends (SVG 2 section 13.2.1). */
+function expandShorthand(declaration: CssDeclaration): CssDeclaration[] {
+  if (declaration.property !== 'marker') return [declaration];
+  return ['marker-start', 'marker-mid', 'marker-end'].map((property) => ({ ...declaration, property }));
+}
+
+/** CSS Fonts Level 4, section 2.5: `medium` is 16 px in practice; the scale of the other words is its table. */
+const FONT_WORDS: Readonly<Record<string, number>> = {
+  'xx-small': 9.6,
+  'x-small': 12,
+  small: 14.22,
+  medium: 16,
+  large: 19.2,
+  'x-large': 24,
+  'xx-large': 32,
+};
+
+function readFontSize(text: string, parentSize: number, frame: LengthFrame): number {
+  const word = FONT_WORDS[text.toLowerCase()];
+  if (word !== undefined) return word;
+  const share = /^([\d.]+)%$/.exec(text);
+  if (share) return (Number(share[1]) / 100) * parentSize;
+  const reading = readLength(text, 'diagonal', { ...frame, fontSize: parentSize });
+  return reading.ok && reading.value >= 0 ? reading.value : parentSize;
+}

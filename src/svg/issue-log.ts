@@ -1,0 +1,51 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue, Severity } from '../issues/issue.ts';
+import { describeElement, type SvgElement } from './element.ts';
+
+/** The parts of an issue that the reader fills in beside kind, severity and message. */
+type Details = Pick<Issue, 'expected' | 'received' | 'remedy'>;
+
+/** Longest piece of the file an issue repeats. */
+const LONGEST_QUOTE = 60;
+
+/** The issues of one reading, each with file, line and element filled in. */
+export class IssueLog {
+  readonly issues: Issue[] = [];
+  readonly file: string;
+  /** What has been said of an element already: one used a thousand times is reported once. */
+  private readonly said = new Map<SvgElement, Set<string>>();
+
+  constructor(file: string) {
+    this.file = file;
+  }
+
+  /** Notes an issue at an element, or about the whole file; the same of the same element only once. */
+  add(severity: Severity, kind: string, message: string, element?: SvgElement, details: Details = {}): void {
+    if (element !== undefined && this.isRepeated(element, kind + message)) return;
+    const where =
+      element === undefined
+        ? { file: this.file }
+        : { file: this.file, line: element.line, element: describeElement(element) };
+    this.issues.push({ kind, severity, message, ...details, where });
+  }
+
+  private isRepeated(element: SvgElement, what: string): boolean {
+    const said = this.said.get(element);
+    if (said === undefined) this.said.set(element, new Set([what]));
+    else if (said.has(what)) return true;
+    else said.add(what);
+    return false;
+  }
+
+  /** Notes an error and stops the reading. */
+  fail(kind: string, message: string, element?: SvgElement, details: Details = {}): never {
+    this.add('error', kind, message, element, details);
+    throw new FretlayError(this.issues);
+  }
+}
+
+/** A piece of the file for a message, cut to a readable length. */
+export function quote(text: string): string {
+  const short = text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}...` : text;
+  return `"${short}"`;
+}

@@ -1,0 +1,102 @@
+/**
+ * Reads numbers, flags and separators from left to right, as the grammars of path data, point lists, transform
+ * lists and viewBox share them: SVG 2 section 9.3.9 "The grammar for path data".
+ */
+export class NumberScanner {
+  readonly text: string;
+  /** Place of the next character. */
+  at = 0;
+
+  constructor(text: string) {
+    this.text = text;
+  }
+
+  /** True when nothing is left. */
+  get ended(): boolean {
+    return this.at >= this.text.length;
+  }
+
+  /** Passes white space. */
+  skipSpace(): void {
+    while (isSpace(this.text.charCodeAt(this.at))) this.at++;
+  }
+
+  /** Passes white space with at most one comma in it; true when there was a comma. */
+  skipSeparator(): boolean {
+    this.skipSpace();
+    if (this.text.charCodeAt(this.at) !== 44) return false;
+    this.at++;
+    this.skipSpace();
+    return true;
+  }
+
+  /** True when a number starts here. */
+  atNumber(): boolean {
+    const code = this.text.charCodeAt(this.at);
+    return isDigit(code) || code === 46 || code === 43 || code === 45;
+  }
+
+  /** The number that starts here, or NaN, with the place left where it was. A number too large to hold is NaN. */
+  number(): number {
+    const { text, at: start } = this;
+    let at = start;
+    let code = text.charCodeAt(at);
+    if (code === 43 || code === 45) code = text.charCodeAt(++at);
+    const whole = at;
+    while (isDigit(code)) code = text.charCodeAt(++at);
+    let digits = at - whole;
+    if (code === 46) {
+      const fraction = ++at;
+      code = text.charCodeAt(at);
+      while (isDigit(code)) code = text.charCodeAt(++at);
+      digits += at - fraction;
+    }
+    if (digits === 0) return Number.NaN;
+    if (code === 101 || code === 69) at = afterExponent(text, at);
+    const value = Number(text.slice(start, at));
+    if (!Number.isFinite(value)) return Number.NaN;
+    this.at = at;
+    return value;
+  }
+
+  /** An arc flag: the one character 0 or 1; anything else gives undefined. */
+  flag(): boolean | undefined {
+    const code = this.text.charCodeAt(this.at);
+    if (code !== 48 && code !== 49) return undefined;
+    this.at++;
+    return code === 49;
+  }
+}
+
+/** Where an exponent that starts at `at` ends; `at` itself when what follows the e is no whole number. */
+function afterExponent(text: string, at: number): number {
+  let end = at + 1;
+  const sign = text.charCodeAt(end);
+  if (sign === 43 || sign === 45) end++;
+  const first = end;
+  while (isDigit(text.charCodeAt(end))) end++;
+  return end > first ? end : at;
+}
+
+function isDigit(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
+function isSpace(code: number): boolean {
+  return code === 32 || (code >= 9 && code <= 13 && code !== 11);
+}
+
+/** All numbers of a list separated by white space or single commas; undefined when it holds anything else. */
+export function readNumberList(text: string): number[] | undefined {
+  const scanner = new NumberScanner(text);
+  const numbers: number[] = [];
+  scanner.skipSpace();
+  let comma = false;
+  while (!scanner.ended) {
+    const value = scanner.number();
+    if (Number.isNaN(value)) return undefined;
+    numbers.push(value);
+    comma = scanner.skipSeparator();
+  }
+  return comma ? undefined : numbers;
+}

@@ -1,0 +1,166 @@
+import { type Affine, compose } from '../geometry/affine.ts';
+import { ownValue, type Style } from './cascade.ts';
+import type { SvgElement } from './element.ts';
+import { type IssueLog, quote } from './issue-log.ts';
+import { type LengthFrame, physicalMillimetres, readLength } from './units.ts';
+import { readViewBox, type ViewBox, viewBoxMap } from './view-box.ts';
+
+/** The page of a drawing: its size, and where user space lies on it. */
+export interface Page {
+  /** Size in mm; undefined when the document states none. */
+  readonly size: { readonly width: number; readonly height: number } | undefined;
+  /** True when the size is written in mm, inches or another physical unit. */
+  readonly physicalUnit: boolean;
+  /** From user units of the root to mm on the page. */
+  readonly map: Affine;
+  /** What lengths inside refer to. */
+  readonly frame: LengthFrame;
+  readonly viewBox: ViewBox | undefined;
+}
+
+/** A size in mm that the caller knows the page to have. One side is enough when there is a viewBox. */
+export interface DrawnSize {
+  readonly width?: number;
+  readonly height?: number;
+}
+
+/** Works out the page from the root element and its style (SVG 2 sections 8.1 to 8.7). */
+export function readPage(
+  root: SvgElement,
+  style: Style,
+  mmPerPx: number,
+  drawnSize: DrawnSize | undefined,
+  log: IssueLog,
+): Page {
+  const stated = {
+    width: statedSide(root, style, 'width', mmPerPx, log),
+    height: statedSide(root, style, 'height', mmPerPx, log),
+  };
+  const viewBox = rootViewBox(root, log) ?? (drawnSize === undefined ? undefined : wholePage(stated));
+  const known = drawnSize === undefined ? stated : inPx(drawnSize, mmPerPx);
+  const { width, height } = completed(known, viewBox);
+  const sized = width !== undefined && height !== undefined;
+  if (known.width === undefined && known.height === undefined) reportNoSize(root, log);
+  const toMm: Affine = [mmPerPx, 0, 0, mmPerPx, 0, 0];
+  const fit =
+    viewBox === undefined
+      ? undefined
+      : fitted(viewBox, width ?? viewBox.width, height ?? viewBox.height, root, log);
+  return {
+    size: sized ? { width: width * mmPerPx, height: height * mmPerPx } : undefined,
+    physicalUnit:
+      drawnSize !== undefined ||
+      SIDES.some((side) => physicalMillimetres(sideText(root, style, side)) !== undefined),
+    map: fit === undefined ? toMm : compose(toMm, fit),
+    frame: {
+      width: viewBox?.width ?? width,
+      height: viewBox?.height ?? height,
+      fontSize: 16,
+      mmPerPx,
+    },
+    viewBox,
+  };
+}
+
+interface Sides {
+  readonly width: number | undefined;
+  readonly height: number | undefined;
+}
+
+/** A side of the root in px; undefined when it is absent, `auto`, or a share of a window that a cut has not. */
+function statedSide(
+  root: SvgElement,
+  style: Style,
+  side: 'width' | 'height',
+  mmPerPx: number,
+  log: IssueLog,
+): number | undefined {
+  const text = sideText(root, style, side);
+  if (isNoSize(text)) return undefined;
+  const frame = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
+  const reading = readLength(text, side === 'width' ? 'x' : 'y', frame);
+  if (reading.ok && reading.value > 0) return reading.value;
+  if (reading.ok && reading.value === 0) {
+    log.fail('page-empty', `the page has a ${side} of 0: nothing of it is painted`, root, {
+      remedy: `Give the drawing a ${side}.`,
+    });
+  }
+  log.add('warning', 'page-size-ignored', `the ${side} of the page is not a length: ignored`, root, {
+    received: quote(text),
+  });
+  return undefined;
+}
+
+const SIDES = ['width', 'height'] as const;
+
+/**
+ * The text of a side. A style wins over the attribute, but not one like `width: 100%`, which fits the drawing into
+ * a web page and says nothing of its size.
+ */
+function sideText(root: SvgElement, style: Style, side: (typeof SIDES)[number]): string {
+  const styled = ownValue(style, side).trim();
+  return isNoSize(styled) ? (root.attributes.get(side)?.trim() ?? 'auto') : styled;
+}
+
+function isNoSize(text: string): boolean {
+  return text === '' || text === 'auto' || text.endsWith('%');
+}
+
+function rootViewBox(root: SvgElement, log: IssueLog): ViewBox | undefined {
+  const reading = readViewBox(root.attributes.get('viewBox'));
+  if (reading.kind === 'box') return reading.box;
+  if (reading.kind === 'empty') {
+    log.fail('page-empty', 'the viewBox has no area: nothing of it is painted', root, {
+      received: quote(root.attributes.get('viewBox') ?? ''),
+    });
+  }
+  if (reading.kind === 'mistaken') {
+    log.add('warning', 'view-box-ignored', 'the viewBox is not four numbers: ignored', root, {
+      received: quote(root.attributes.get('viewBox') ?? ''),
+    });
+  }
+  return undefined;
+}
+
+function wholePage({ width, height }: Sides): ViewBox | undefined {
+  return width === undefined || height === undefined ? undefined : { x: 0, y: 0, width, height };
+}
+
+function inPx({ width, height }: DrawnSize, mmPerPx: number): Sides {
+  return {
+    width: width === undefined ? undefined : width / mmPerPx,
+    height: height === undefined ? undefined : height / mmPerPx,
+  };
+}
+
+/** A missing side follows the other through the proportions of the viewBox (SVG 2 section 8.12). */
+function completed({ width, height }: Sides, box: ViewBox | undefined): Sides {
+  if (box === undefined) return { width, height };
+  return {
+    width: width ?? (height === undefined ? undefined : (height * box.width) / box.height),
+    height: height ?? (width === undefined ? undefined : (width * box.height) / box.width),
+  };
+}
+
+function fitted(box: ViewBox, width: number, height: number, root: SvgElement, log: IssueLog): Affine {
+  const text = root.attributes.get('preserveAspectRatio');
+  const map = viewBoxMap(box, width, height, text);
+  if (map !== undefined) return map;
+  log.add(
+    'warning',
+    'aspect-ratio-ignored',
+    'preserveAspectRatio is mistaken: the usual one is taken',
+    root,
+    {
+      received: quote(text ?? ''),
+    },
+  );
+  return viewBoxMap(box, width, height) as Affine;
+}
+
+function reportNoSize(root: SvgElement, log: IssueLog): void {
+  log.add('warning', 'size-not-stated', 'the drawing states no size: its scale is not known', root, {
+    expected: 'width and height such as width="300mm" on the <svg> element',
+    remedy: 'State the size of the page, or the finished size of a named part.',
+  });
+}

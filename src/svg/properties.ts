@@ -1,0 +1,68 @@
+/**
+ * The style properties that decide what is painted and where. SVG 2, appendix "Property index", and its list of
+ * presentation attributes (section 6.6); the geometry properties of section 7 may stand in a style as well.
+ */
+
+/** Properties whose value an element takes from its parent, with their initial values. */
+export const INHERITED = {
+  color: 'black',
+  fill: 'black',
+  'fill-opacity': '1',
+  'fill-rule': 'nonzero',
+  'font-size': 'medium',
+  'marker-end': 'none',
+  'marker-mid': 'none',
+  'marker-start': 'none',
+  stroke: 'none',
+  'stroke-opacity': '1',
+  'stroke-width': '1',
+  visibility: 'visible',
+} as const;
+
+/** Properties that hold for the element alone. */
+export const OWN = {
+  'clip-path': 'none',
+  cx: '0',
+  cy: '0',
+  display: 'inline',
+  filter: 'none',
+  height: 'auto',
+  mask: 'none',
+  opacity: '1',
+  overflow: 'visible',
+  r: '0',
+  rx: 'auto',
+  ry: 'auto',
+  transform: 'none',
+  'transform-box': 'view-box',
+  'transform-origin': '0 0',
+  'vector-effect': 'none',
+  width: 'auto',
+  x: '0',
+  y: '0',
+} as const;
+
+export type InheritedProperty = keyof typeof INHERITED;
+export type OwnProperty = keyof typeof OWN;
+export type StyleProperty = InheritedProperty | OwnProperty;
+
+/** True for a property the reader takes into account. */
+export function isStyleProperty(name: string): name is StyleProperty {
+  return Object.hasOwn(INHERITED, name) || Object.hasOwn(OWN, name);
+}
+
+/** True for a property that children take over. */
+export function isInherited(name: StyleProperty): name is InheritedProperty {
+  return Object.hasOwn(INHERITED, name);
+}
+
+/** Properties that move or reshape what is painted and that the reader does not carry out. */
+export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set([
+  'd',
+  'offset',
+  'offset-path',
+  'rotate',
+  'scale',
+  'translate',
+  'zoom',
+]);

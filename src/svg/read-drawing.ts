@@ -1,0 +1,71 @@
+import { compose } from '../geometry/affine.ts';
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Drawing } from '../model/drawing.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import { Cascade, INITIAL_STYLE } from './cascade.ts';
+import { readDocument } from './document.ts';
+import { IssueLog } from './issue-log.ts';
+import { type DrawnSize, readPage } from './page.ts';
+import { transformOf } from './place.ts';
+import { elementsById } from './references.ts';
+import { StyleSheets } from './style-sheets.ts';
+import { Walk } from './walk.ts';
+
+/** How to read a drawing. */
+export interface ReadDrawingOptions {
+  /** Name of the file, for messages. */
+  readonly file?: string;
+  /**
+   * Pixels per inch of the program that drew it (default 96, as CSS has it; some older programs wrote 90 or 72).
+   * Decides the scale of drawings whose page has no physical unit.
+   */
+  readonly pixelsPerInch?: number;
+  /** What the page truly measures, in mm, for drawings that state no size or a wrong one; one side is enough. */
+  readonly drawnSize?: DrawnSize;
+}
+
+/** A drawing, or none when an issue is an error. */
+export interface ReadDrawingResult {
+  readonly drawing: Drawing | undefined;
+  readonly issues: Issue[];
+}
+
+/**
+ * Reads SVG text into a drawing in millimetres and hands back what went wrong as data; never throws on any text.
+ *
+ * Supported is what decides where lines lie: SVG 2 path data, basic shapes, transforms, viewports, units, `use`,
+ * style sheets, visibility. What paints otherwise (text, pictures, masks, filters, markers) is left out and reported.
+ */
+export function tryReadDrawing(svgText: string, options: ReadDrawingOptions = {}): ReadDrawingResult {
+  const log = new IssueLog(options.file ?? 'drawing');
+  try {
+    return { drawing: read(svgText, options, log), issues: log.issues };
+  } catch (error) {
+    if (error instanceof FretlayError) return { drawing: undefined, issues: [...error.issues] };
+    throw error;
+  }
+}
+
+/** Reads SVG text into a drawing in millimetres. Throws a {@link FretlayError} with all issues when it cannot. */
+export function readDrawing(
+  svgText: string,
+  options: ReadDrawingOptions = {},
+): { readonly drawing: Drawing; readonly issues: Issue[] } {
+  const { drawing, issues } = tryReadDrawing(svgText, options);
+  if (drawing === undefined) throw new FretlayError(issues);
+  return { drawing, issues };
+}
+
+function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Drawing {
+  const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
+  const { root } = readDocument(svgText, log);
+  const cascade = new Cascade(new StyleSheets(root, log), log);
+  const outside = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
+  const style = cascade.styleOf(root, INITIAL_STYLE, outside);
+  const page = readPage(root, style, mmPerPx, options.drawnSize, log);
+  const walk = new Walk(cascade, elementsById(root), log);
+  const map = compose(page.map, transformOf(root, style, page.frame, log));
+  const group = walk.root(root, { map, style, frame: page.frame, depth: 0, painted: true, reused: false });
+  return { file: log.file, page: page.size, root: group, account: walk.accountList() };
+}

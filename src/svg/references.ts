@@ -1,0 +1,36 @@
+import { elementsInOrder, hrefOf, type SvgElement } from './element.ts';
+
+/** Elements by id; of two with one id the first in the document is meant. */
+export function elementsById(root: SvgElement): ReadonlyMap<string, SvgElement> {
+  const byId = new Map<string, SvgElement>();
+  for (const element of elementsInOrder(root)) {
+    const id = element.attributes.get('id');
+    if (id !== undefined && !byId.has(id)) byId.set(id, element);
+  }
+  return byId;
+}
+
+/** What a `use` refers to, or in a few words why that is nothing. */
+export type Target =
+  | { readonly ok: true; readonly element: SvgElement }
+  | { readonly ok: false; readonly problem: string };
+
+/** The element that the reference of a `use` names; only places in the same file are looked at. */
+export function targetOf(use: SvgElement, byId: ReadonlyMap<string, SvgElement>): Target {
+  const href = hrefOf(use);
+  if (href === undefined || href === '') return { ok: false, problem: 'it refers to nothing' };
+  if (!href.startsWith('#')) return { ok: false, problem: 'it refers to another file, which is not read' };
+  const name = href.slice(1);
+  const element = byId.get(name) ?? byId.get(decoded(name));
+  return element === undefined
+    ? { ok: false, problem: 'no element has the id it refers to' }
+    : { ok: true, element };
+}
+
+function decoded(name: string): string {
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+}

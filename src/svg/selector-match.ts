@@ -1,0 +1,102 @@
+import type { Compound, Condition, Selector } from './css.ts';
+import type { SvgElement } from './element.ts';
+
+/**
+ * Whether a selector picks an element (Selectors Level 4). Work is counted: selectors can be written that take
+ * forever on a deep document, and the counter stops those.
+ */
+export interface MatchBudget {
+  left: number;
+}
+
+/** True when the selector picks the element; false as well when the budget is used up. */
+export function selectorMatches(selector: Selector, element: SvgElement, budget: MatchBudget): boolean {
+  return matchesFrom(selector.compounds, selector.compounds.length - 1, element, budget);
+}
+
+/** The compound at `index` matches the element, and all to its left match its relatives. */
+function matchesFrom(
+  compounds: readonly Compound[],
+  index: number,
+  element: SvgElement,
+  budget: MatchBudget,
+): boolean {
+  if (--budget.left < 0) return false;
+  const { combinator, conditions } = compounds[index];
+  for (const condition of conditions) if (!meets(condition, element, budget)) return false;
+  if (index === 0) return true;
+  for (
+    let relative = nextRelative(element, combinator);
+    relative !== undefined;
+    relative = combinator === ' ' || combinator === '~' ? nextRelative(relative, combinator) : undefined
+  ) {
+    if (matchesFrom(compounds, index - 1, relative, budget)) return true;
+  }
+  return false;
+}
+
+function nextRelative(element: SvgElement, combinator: Compound['combinator']): SvgElement | undefined {
+  if (combinator === ' ' || combinator === '>') return element.parent;
+  return element.parent?.children[element.position - 1];
+}
+
+function meets(condition: Condition, element: SvgElement, budget: MatchBudget): boolean {
+  switch (condition.kind) {
+    case 'type':
+      return element.name === condition.name;
+    case 'id':
+      return element.attributes.get('id') === condition.name;
+    case 'class':
+      return classesOf(element).includes(condition.name);
+    case 'attribute':
+      return attributeMatches(condition, element.attributes.get(condition.name));
+    case 'root':
+      return element.parent === undefined;
+    case 'first-child':
+      return element.position === 0;
+    case 'last-child':
+      return isLast(element);
+    case 'only-child':
+      return element.position === 0 && isLast(element);
+    case 'not':
+      return !condition.among.some((selector) => selectorMatches(selector, element, budget));
+    case 'is':
+      return condition.among.some((selector) => selectorMatches(selector, element, budget));
+    case 'never':
+      return false;
+  }
+}
+
+/** Class names of an element. */
+export function classesOf(element: SvgElement): readonly string[] {
+  const list = element.attributes.get('class');
+  return list === undefined ? [] : list.trim().split(/\s+/);
+}
+
+function isLast(element: SvgElement): boolean {
+  return element.parent === undefined || element.position === element.parent.children.length - 1;
+}
+
+function attributeMatches(
+  { matcher, value, ignoreCase }: Extract<Condition, { kind: 'attribute' }>,
+  found: string | undefined,
+): boolean {
+  if (found === undefined) return false;
+  if (matcher === undefined) return true;
+  const have = ignoreCase ? found.toLowerCase() : found;
+  const want = ignoreCase ? value.toLowerCase() : value;
+  switch (matcher) {
+    case '=':
+      return have === want;
+    case '~=':
+      return want !== '' && have.split(/\s+/).includes(want);
+    case '|=':
+      return have === want || have.startsWith(`${want}-`);
+    case '^=':
+      return want !== '' && have.startsWith(want);
+    case '$=':
+      return want !== '' && have.endsWith(want);
+    default:
+      return matcher === '*=' && want !== '' && have.includes(want);
+  }
+}

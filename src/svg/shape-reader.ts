@@ -1,0 +1,114 @@
+import { determinant } from '../geometry/affine.ts';
+import { type Curve, mapCurve, pointAt } from '../geometry/curve.ts';
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
+import type { Point } from '../geometry/shapes.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+import { ownValue, type Style } from './cascade.ts';
+import { describeElement, type SvgElement } from './element.ts';
+import { type IssueLog, quote } from './issue-log.ts';
+import { labelOf } from './names.ts';
+import { readOpacity, visiblePaint } from './paint.ts';
+import type { Place } from './place.ts';
+import { shapeCurves } from './shape-curves.ts';
+import { readLength } from './units.ts';
+
+/** A painted shape, or why nothing of it is painted. */
+export type ShapeReading =
+  | { readonly ok: true; readonly shape: DrawingShape }
+  | { readonly ok: false; readonly why: string };
+
+/** Reads a shape element where it stands; `place` is its own user space and style. */
+export function readShape(
+  element: SvgElement,
+  place: Place,
+  byId: ReadonlyMap<string, SvgElement>,
+  log: IssueLog,
+): ShapeReading {
+  const { style, map } = place;
+  if (!isPainted(style)) return { ok: false, why: 'switched off' };
+  if (style.inherited.visibility.toLowerCase() !== 'visible') return { ok: false, why: 'hidden' };
+  const paints = paintsOf(element, place, byId, log);
+  if (paints.fill === 'none' && paints.stroke === 'none') {
+    return { ok: false, why: 'neither filled nor stroked' };
+  }
+  const own = shapeCurves(element, style, place.frame, log);
+  if (own.length === 0) return { ok: false, why: 'it has no extent' };
+  if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
+  const curves = own.map((curve) => mapCurve(map, curve));
+  if (!curves.every(isWithinReach)) return { ok: false, why: reportFarOff(element, log) };
+  const shape: DrawingShape = {
+    kind: 'shape',
+    id: element.attributes.get('id'),
+    label: labelOf(element),
+    element: describeElement(element),
+    line: element.line,
+    curves,
+    ...paints,
+  };
+  return { ok: true, shape };
+}
+
+/** False when the element and all in it are switched off or fully transparent. */
+export function isPainted(style: Style): boolean {
+  return ownValue(style, 'display').toLowerCase() !== 'none' && readOpacity(ownValue(style, 'opacity')) > 0;
+}
+
+function paintsOf(
+  element: SvgElement,
+  place: Place,
+  byId: ReadonlyMap<string, SvgElement>,
+  log: IssueLog,
+): Pick<DrawingShape, 'fill' | 'fillRule' | 'stroke' | 'strokeWidth'> {
+  const { inherited } = place.style;
+  const paint = (name: 'fill' | 'stroke'): string =>
+    visiblePaint(inherited[name], inherited.color, inherited[`${name}-opacity`], byId);
+  const strokeWidth = strokeWidthOf(element, place, log);
+  return {
+    // A line has no inside.
+    fill: element.name === 'line' ? 'none' : paint('fill'),
+    fillRule: inherited['fill-rule'].toLowerCase() === 'evenodd' ? 'evenodd' : 'nonzero',
+    stroke: strokeWidth > 0 ? paint('stroke') : 'none',
+    strokeWidth,
+  };
+}
+
+/** Line width in mm; under unequal scaling the width of a circle of the same area. */
+function strokeWidthOf(element: SvgElement, { style, frame, map }: Place, log: IssueLog): number {
+  const text = style.inherited['stroke-width'];
+  const reading = readLength(text, 'diagonal', frame);
+  if (!reading.ok) {
+    log.add('warning', 'length-ignored', `stroke-width is taken as 1: ${reading.problem}`, element, {
+      received: quote(text),
+    });
+  }
+  const width = reading.ok ? Math.max(0, reading.value) : 1;
+  const fixed = ownValue(style, 'vector-effect') === 'non-scaling-stroke';
+  return width * (fixed ? frame.mmPerPx : Math.sqrt(Math.abs(determinant(map))));
+}
+
+function reportFarOff(element: SvgElement, log: IssueLog): string {
+  const why = `it lies farther than ${FARTHEST_MM / 1000} m from the page`;
+  log.add('warning', 'shape-out-of-range', `the shape is left out: ${why}`, element, {
+    remedy: 'Delete it or move it onto the page.',
+  });
+  return why;
+}
+
+/** True when the curve stays within the range that geometry is exact in; an arc is tried along its way. */
+function isWithinReach({ start, segments }: Curve): boolean {
+  if (!isNear(start)) return false;
+  let from = start;
+  for (const segment of segments) {
+    if (!isNear(segment.to)) return false;
+    if (segment.kind === 'cubic' && !(isNear(segment.c1) && isNear(segment.c2))) return false;
+    if (segment.kind === 'arc') {
+      for (const t of [0.25, 0.5, 0.75]) if (!isNear(pointAt(from, segment, t))) return false;
+    }
+    from = segment.to;
+  }
+  return true;
+}
+
+function isNear([x, y]: Point): boolean {
+  return Math.abs(x) <= FARTHEST_MM && Math.abs(y) <= FARTHEST_MM;
+}

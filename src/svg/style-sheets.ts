@@ -1,0 +1,83 @@
+import { type CssDeclaration, readStyleSheet, type Selector } from './css.ts';
+import { elementsInOrder, type SvgElement } from './element.ts';
+import type { IssueLog } from './issue-log.ts';
+import { classesOf, type MatchBudget, selectorMatches } from './selector-match.ts';
+
+/** Selector tests one document may ask for: a million elements with fifty rules each. */
+const MOST_SELECTOR_TESTS = 50_000_000;
+
+/** A rule under one of its selectors. */
+interface SheetRule {
+  readonly selector: Selector;
+  readonly declarations: readonly CssDeclaration[];
+  /** Place in all sheets together: of two rules of one weight the later wins. */
+  readonly order: number;
+}
+
+/** The rules of all `<style>` elements of a document, found by what their last compound asks for. */
+export class StyleSheets {
+  private readonly byKey = new Map<string, SheetRule[]>();
+  private readonly budget: MatchBudget = { left: MOST_SELECTOR_TESTS };
+  private readonly log: IssueLog;
+
+  constructor(root: SvgElement, log: IssueLog) {
+    this.log = log;
+    let order = 0;
+    for (const element of elementsInOrder(root)) {
+      if (element.name !== 'style' || !isCss(element)) continue;
+      const { value: rules, problems } = readStyleSheet(element.text);
+      for (const problem of problems) log.add('warning', 'style-not-understood', problem, element);
+      for (const { selectors, declarations } of rules) {
+        for (const selector of selectors) this.file({ selector, declarations, order: order++ });
+      }
+    }
+  }
+
+  /** Declarations that pick the element, weakest first. */
+  declarationsFor(element: SvgElement): readonly CssDeclaration[] {
+    if (this.byKey.size === 0) return [];
+    const found: SheetRule[] = [];
+    this.gather('*', element, found);
+    this.gather(element.name, element, found);
+    for (const name of classesOf(element)) this.gather(`.${name}`, element, found);
+    const id = element.attributes.get('id');
+    if (id !== undefined) this.gather(`#${id}`, element, found);
+    if (this.budget.left < 0) {
+      this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element);
+    }
+    if (found.length > 1) {
+      found.sort((a, b) => a.selector.specificity - b.selector.specificity || a.order - b.order);
+    }
+    return found.flatMap(({ declarations }) => declarations);
+  }
+
+  private gather(key: string, element: SvgElement, into: SheetRule[]): void {
+    for (const rule of this.byKey.get(key) ?? []) {
+      if (selectorMatches(rule.selector, element, this.budget)) into.push(rule);
+    }
+  }
+
+  private file(rule: SheetRule): void {
+    const key = keyOf(rule.selector);
+    const rules = this.byKey.get(key);
+    if (rules === undefined) this.byKey.set(key, [rule]);
+    else rules.push(rule);
+  }
+}
+
+/** What an element must have for the selector to pick it: an id, else a class, else a type, else nothing. */
+function keyOf({ compounds }: Selector): string {
+  const { conditions } = compounds[compounds.length - 1];
+  let key = '*';
+  for (const condition of conditions) {
+    if (condition.kind === 'id') return `#${condition.name}`;
+    if (condition.kind === 'class') key = `.${condition.name}`;
+    else if (condition.kind === 'type' && key === '*') key = condition.name;
+  }
+  return key;
+}
+
+function isCss(element: SvgElement): boolean {
+  const type = element.attributes.get('type')?.trim().toLowerCase();
+  return type === undefined || type === '' || type === 'text/css';
+}

@@ -1,0 +1,230 @@
+import { compose } from '../geometry/affine.ts';
+import type { DrawingGroup, DrawingShape, ElementAccount } from '../model/drawing.ts';
+import { Account } from './account.ts';
+import { type Cascade, ownValue, type Style } from './cascade.ts';
+import { chosenChild, conditionsHold } from './conditions.ts';
+import { reportEffects, reportMarkers } from './effects.ts';
+import { hrefOf, type SvgElement } from './element.ts';
+import { type ElementKind, kindOf } from './element-kinds.ts';
+import { type IssueLog, quote } from './issue-log.ts';
+import { isLayer, isLocked, labelOf } from './names.ts';
+import { lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
+import { targetOf } from './references.ts';
+import { isPainted, readShape } from './shape-reader.ts';
+import { DEEPEST_NESTING } from './well-formed.ts';
+
+/** Elements and segments that `use` may multiply a drawing to: bounds time and memory on hostile files. */
+const MOST_REUSED = 1_000_000;
+
+type Node = DrawingGroup | DrawingShape;
+type GroupChildren = (DrawingGroup | DrawingShape)[];
+
+/** Size not given by a `use`. */
+const NO_SIZE: SizeGiven = { width: 'auto', height: 'auto' };
+
+/** Walks the element tree and turns it into groups and shapes on the page. */
+export class Walk {
+  private readonly account = new Account();
+  /** Elements being walked, to see a `use` that draws itself. */
+  private readonly active = new Set<SvgElement>();
+  private reused = 0;
+  private readonly cascade: Cascade;
+  private readonly byId: ReadonlyMap<string, SvgElement>;
+  private readonly log: IssueLog;
+
+  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, log: IssueLog) {
+    this.cascade = cascade;
+    this.byId = byId;
+    this.log = log;
+  }
+
+  /** The whole drawing; `place` is the user space of the root element, its style included. */
+  root(root: SvgElement, place: Place): DrawingGroup {
+    this.active.add(root);
+    reportEffects(root, place.style, this.log);
+    return this.group(root, place, isPainted(place.style), root.children);
+  }
+
+  accountList(): readonly ElementAccount[] {
+    return this.account.list();
+  }
+
+  private element(element: SvgElement, place: Place, into: GroupChildren): void {
+    const kind = kindOf(element.name);
+    const style = this.cascade.styleOf(element, place.style, place.frame);
+    const passedOver = this.whyPassedOver(element, kind, style, place);
+    if (passedOver !== undefined) {
+      this.account.enter(element, 'nothing', passedOver);
+      return;
+    }
+    this.spend(1, place, element);
+    const map = compose(place.map, transformOf(element, style, place.frame, this.log));
+    const here: Place = { ...place, map, style, painted: place.painted && isPainted(style) };
+    if (here.painted) reportEffects(element, style, this.log);
+    if (kind.kind === 'shape') this.shape(element, here, into);
+    else this.container(element, here, into, isPainted(style));
+  }
+
+  /** Why an element is neither a group nor a shape; reports it when something that paints is left out. */
+  private whyPassedOver(
+    element: SvgElement,
+    kind: ElementKind,
+    style: Style,
+    place: Place,
+  ): string | undefined {
+    if (kind.kind === 'silent') return kind.why;
+    if (!conditionsHold(element)) return 'meant for another program or language';
+    if (kind.kind !== 'left-out') return undefined;
+    const shows = place.painted && isPainted(style) && style.inherited.visibility === 'visible';
+    if (shows) this.log.add('warning', kind.issue, kind.why, element, { remedy: kind.remedy });
+    return kind.why;
+  }
+
+  private container(element: SvgElement, place: Place, into: GroupChildren, visible: boolean): void {
+    if (place.depth >= DEEPEST_NESTING) {
+      this.log.fail('nesting-too-deep', `groups are nested more than ${DEEPEST_NESTING} deep`, element);
+    }
+    this.active.add(element);
+    const inside = { ...place, depth: place.depth + 1 };
+    const group = this.containerGroup(element, inside, visible);
+    if (group !== undefined) into.push(group);
+    this.active.delete(element);
+  }
+
+  private containerGroup(element: SvgElement, place: Place, visible: boolean): DrawingGroup | undefined {
+    switch (element.name) {
+      case 'use':
+        return this.use(element, place, visible);
+      case 'svg':
+        return this.viewport(element, place, visible, NO_SIZE);
+      case 'switch': {
+        const chosen = chosenChild(element);
+        for (const child of element.children) {
+          if (child !== chosen)
+            this.account.enter(child, 'nothing', 'another child of the switch is painted');
+        }
+        return this.group(element, place, visible, chosen === undefined ? [] : [chosen]);
+      }
+      default:
+        return this.group(element, place, visible, element.children);
+    }
+  }
+
+  private group(
+    element: SvgElement,
+    place: Place,
+    visible: boolean,
+    drawn: readonly SvgElement[],
+  ): DrawingGroup {
+    this.account.enter(element, 'group', visible ? undefined : 'switched off');
+    const children: Node[] = [];
+    for (const child of drawn) this.element(child, place, children);
+    return groupOf(element, visible, children);
+  }
+
+  /** A nested `svg`, or a `symbol` that is used. */
+  private viewport(
+    element: SvgElement,
+    place: Place,
+    visible: boolean,
+    given: SizeGiven,
+  ): DrawingGroup | undefined {
+    const viewport = nestedViewport(element, place.style, place.frame, given, this.log);
+    if (viewport === undefined) {
+      this.account.enter(element, 'nothing', 'its viewport has no area');
+      return undefined;
+    }
+    const inside = { ...place, map: compose(place.map, viewport.map), frame: viewport.frame };
+    return this.group(element, inside, visible, element.children);
+  }
+
+  private use(element: SvgElement, place: Place, visible: boolean): DrawingGroup | undefined {
+    const target = targetOf(element, this.byId);
+    const problem = target.ok
+      ? this.active.has(target.element)
+        ? 'it draws itself again without end'
+        : undefined
+      : target.problem;
+    if (!target.ok || problem !== undefined) {
+      this.account.enter(element, 'nothing', problem);
+      this.log.add('warning', 'use-left-out', `the reference is left out: ${problem}`, element, {
+        received: quote(hrefOf(element) ?? ''),
+        remedy: 'Replace the copy by the shape itself in the drawing program.',
+      });
+      return undefined;
+    }
+    this.account.enter(element, 'group', visible ? undefined : 'switched off');
+    const x = lengthOr0('x', element, place.style, place.frame, this.log);
+    const y = lengthOr0('y', element, place.style, place.frame, this.log);
+    const inside: Place = { ...place, map: compose(place.map, [1, 0, 0, 1, x, y]), reused: true };
+    const children: Node[] = [];
+    this.used(target.element, inside, children, {
+      width: ownValue(place.style, 'width'),
+      height: ownValue(place.style, 'height'),
+    });
+    return groupOf(element, visible, children);
+  }
+
+  /** Draws what a `use` refers to; `symbol` and `svg` take their size from it. */
+  private used(target: SvgElement, place: Place, into: GroupChildren, given: SizeGiven): void {
+    if (target.name !== 'symbol' && target.name !== 'svg') {
+      this.element(target, place, into);
+      return;
+    }
+    if (place.depth >= DEEPEST_NESTING) {
+      this.log.fail('nesting-too-deep', `groups are nested more than ${DEEPEST_NESTING} deep`, target);
+    }
+    this.spend(1, place, target);
+    const style = this.cascade.styleOf(target, place.style, place.frame);
+    const visible = isPainted(style);
+    const map = compose(place.map, transformOf(target, style, place.frame, this.log));
+    const painted = place.painted && visible;
+    if (painted) reportEffects(target, style, this.log);
+    this.active.add(target);
+    const inside = { ...place, map, style, painted, depth: place.depth + 1 };
+    const group = this.viewport(target, inside, visible, given);
+    this.active.delete(target);
+    if (group !== undefined) into.push(group);
+  }
+
+  private shape(element: SvgElement, place: Place, into: GroupChildren): void {
+    const reading = readShape(element, place, this.byId, this.log);
+    if (!reading.ok) {
+      this.account.enter(element, 'nothing', reading.why);
+      return;
+    }
+    this.spend(
+      reading.shape.curves.reduce((sum, { segments }) => sum + segments.length, 0),
+      place,
+      element,
+    );
+    if (place.painted) reportMarkers(element, place.style, this.log);
+    this.account.enter(element, 'shape');
+    into.push(reading.shape);
+  }
+
+  /** Counts what `use` multiplies, and stops a file that would never end. */
+  private spend(count: number, place: Place, element: SvgElement): void {
+    if (!place.reused) return;
+    this.reused += count;
+    if (this.reused > MOST_REUSED) {
+      this.log.fail(
+        'use-too-many',
+        `copies by <use> come to more than ${MOST_REUSED} elements and segments`,
+        element,
+      );
+    }
+  }
+}
+
+function groupOf(element: SvgElement, visible: boolean, children: readonly Node[]): DrawingGroup {
+  return {
+    kind: 'group',
+    id: element.attributes.get('id'),
+    label: labelOf(element),
+    visible,
+    isLayer: isLayer(element),
+    locked: isLocked(element),
+    children,
+  };
+}

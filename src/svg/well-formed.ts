@@ -1,0 +1,156 @@
+import { SaxesParser } from 'saxes';
+import { FretlayError } from '../issues/fretlay-error.ts';
+import { declareEntities, EntityProblem } from './entities.ts';
+import type { IssueLog } from './issue-log.ts';
+
+/**
+ * The only door to saxes, a strict XML 1.0 parser: refuses text that is not well-formed with line and column,
+ * decodes entities once, and hands on the document as a bare skeleton of elements.
+ *
+ * The skeleton holds SVG's own names without prefix and, in place of every attribute value, its number in a table
+ * of decoded values. So the tree builder behind it meets no comment, CDATA section, DOCTYPE, entity or long value,
+ * each of which it was measured to misread or to be slow on.
+ */
+export interface Skeleton {
+  readonly markup: string;
+  /** Attribute values by their number in the skeleton. */
+  readonly values: readonly string[];
+  /** Line of each element in document order, from 1. */
+  readonly lines: readonly number[];
+  /** Text directly inside an element, by its number in document order. */
+  readonly texts: ReadonlyMap<number, string>;
+  /** The comments before and inside the root, each cut to its first 200 characters. */
+  readonly comments: readonly string[];
+}
+
+/** Deepest nesting of elements; hand-made and exported drawings stay below 100. */
+export const DEEPEST_NESTING = 1000;
+
+const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
+const TEXT_KEPT = new Set(['style', 'title', 'desc']);
+
+/** Checks the text and gives its skeleton; stops the reading with an error in `log` when it is not SVG. */
+export function checkWellFormed(text: string, log: IssueLog): Skeleton {
+  // White space before the XML declaration is against the letter of XML but common and harmless.
+  const start = text.search(/[^\s\ufeff]/);
+  if (start < 0) log.fail('svg-empty', 'the file is empty');
+  const scan = new SkeletonScan(text.slice(0, start).split('\n').length - 1, log);
+  scan.run(text.slice(start));
+  return scan.skeleton();
+}
+
+class SkeletonScan {
+  private readonly parser = new SaxesParser();
+  private readonly markup: string[] = [];
+  private readonly values: string[] = [];
+  private readonly lines: number[] = [];
+  private readonly texts = new Map<number, string>();
+  private readonly comments: string[] = [];
+  /** One entry per open element: its skeleton name and its number. */
+  private readonly open: { readonly name: string; readonly number: number }[] = [];
+  /** Namespace bindings in force, innermost last; only elements that declare any add to it. */
+  private readonly bindings: { readonly depth: number; readonly prefix: string; readonly uri: string }[] = [];
+  private rootNamespace: string | undefined;
+  private tagLine = 1;
+  private readonly linesBefore: number;
+  private readonly log: IssueLog;
+
+  constructor(linesBefore: number, log: IssueLog) {
+    this.linesBefore = linesBefore;
+    this.log = log;
+    const { parser } = this;
+    parser.on('doctype', (doctype) => declareEntities(doctype, parser.ENTITIES));
+    parser.on('opentagstart', () => {
+      this.tagLine = parser.line + this.linesBefore;
+    });
+    parser.on('opentag', ({ name, attributes }) => this.openElement(name, attributes));
+    parser.on('closetag', () => this.closeElement());
+    parser.on('text', (text) => this.keepText(text));
+    parser.on('cdata', (text) => this.keepText(text));
+    parser.on('comment', (comment) => this.comments.push(comment.slice(0, 200)));
+    parser.on('error', (error) => this.malformed(error.message.replace(/^\d+:\d+: /, '').replace(/\.$/, '')));
+  }
+
+  run(text: string): void {
+    try {
+      this.parser.write(text).close();
+    } catch (error) {
+      if (error instanceof EntityProblem) this.malformed(error.message);
+      throw error;
+    }
+    if (this.markup.length === 0) this.log.fail('svg-missing', 'the file holds no <svg> element');
+  }
+
+  skeleton(): Skeleton {
+    const { markup, values, lines, texts, comments } = this;
+    return { markup: markup.join(''), values, lines, texts, comments };
+  }
+
+  private openElement(name: string, attributes: Record<string, string>): void {
+    this.bind(attributes);
+    const local = this.svgName(name);
+    if (this.lines.length === 0 && local !== 'svg') {
+      this.log.fail('svg-missing', 'the outermost element is not <svg>', undefined, {
+        expected: '<svg>',
+        received: `<${name}>`,
+        remedy: 'Save the drawing as SVG.',
+      });
+    }
+    if (this.open.length >= DEEPEST_NESTING) {
+      this.log.fail('nesting-too-deep', `elements are nested more than ${DEEPEST_NESTING} deep`);
+    }
+    let tag = `<${local}`;
+    for (const attribute of Object.keys(attributes)) {
+      tag += ` ${attribute}="${this.values.length}"`;
+      this.values.push(attributes[attribute]);
+    }
+    this.open.push({ name: local, number: this.lines.length });
+    this.lines.push(this.tagLine);
+    this.markup.push(`${tag}>`);
+  }
+
+  private closeElement(): void {
+    const closed = this.open.pop();
+    if (closed === undefined) return;
+    this.markup.push(`</${closed.name}>`);
+    while ((this.bindings.at(-1)?.depth ?? -1) >= this.open.length) this.bindings.pop();
+  }
+
+  private keepText(text: string): void {
+    const inside = this.open.at(-1);
+    if (inside === undefined || !TEXT_KEPT.has(inside.name)) return;
+    this.texts.set(inside.number, (this.texts.get(inside.number) ?? '') + text);
+  }
+
+  private bind(attributes: Record<string, string>): void {
+    for (const name of Object.keys(attributes)) {
+      if (name !== 'xmlns' && !name.startsWith('xmlns:')) continue;
+      this.bindings.push({ depth: this.open.length, prefix: name.slice(6), uri: attributes[name].trim() });
+    }
+    if (this.lines.length === 0) this.rootNamespace = this.bindings.find(({ prefix }) => prefix === '')?.uri;
+  }
+
+  /** SVG's own elements lose their prefix; others get one, so that no other vocabulary's names pass for SVG's. */
+  private svgName(name: string): string {
+    const colon = name.indexOf(':');
+    const prefix = colon < 0 ? '' : name.slice(0, colon);
+    const local = name.slice(colon + 1);
+    const uri = this.bindings.findLast((binding) => binding.prefix === prefix)?.uri;
+    // A root without a namespace, or with a mistyped one, still means SVG.
+    const own = uri === SVG_NAMESPACE || (prefix === '' && (uri === undefined || uri === this.rootNamespace));
+    if (own) return local;
+    return prefix === '' ? `foreign:${local}` : name;
+  }
+
+  private malformed(problem: string): never {
+    const { parser, log, linesBefore } = this;
+    log.issues.push({
+      kind: 'svg-malformed',
+      severity: 'error',
+      message: `the file is not well-formed XML: ${problem}`,
+      remedy: 'Save the drawing again from a drawing program, or mend the file at this place.',
+      where: { file: log.file, line: parser.line + linesBefore, column: parser.column + 1 },
+    });
+    throw new FretlayError(log.issues);
+  }
+}
