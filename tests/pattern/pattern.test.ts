@@ -1,0 +1,243 @@
+import { describe, expect, it } from 'vitest';
+import { regionArea } from '../../src/geometry/ring.ts';
+import type { Drawing } from '../../src/model/drawing.ts';
+import { measureLayer, measurePart, measurePattern } from '../../src/pattern/measure.ts';
+import {
+  type PatternOptions,
+  patternFromDrawing,
+  tryPatternFromDrawing,
+} from '../../src/pattern/pattern-from-drawing.ts';
+import { box, circle, drawing, drawn, group, polygon, polyline, shape } from './drawn.ts';
+
+const read = (source: Drawing, options?: PatternOptions) => {
+  const { pattern, issues } = patternFromDrawing(source, options);
+  return {
+    layers: pattern.layers,
+    parts: pattern.layers.flatMap(({ parts }) => parts),
+    kinds: issues.map(({ kind }) => kind),
+    pattern,
+  };
+};
+
+describe('layers of a drawing', () => {
+  it('takes marked groups as layers, the outermost of nested ones, and names the rest', () => {
+    const inner = group([shape([box(0, 0, 5, 5)])], { label: 'Inner', isLayer: true });
+    const marked = group([shape([box(10, 0, 5, 5)]), inner], { label: 'Sky', isLayer: true });
+    const plain = group([shape([box(30, 0, 5, 5)])], { label: 'plain' });
+    const { layers } = read(drawing([marked, plain]));
+    expect(layers.map(({ name, parts }) => [name, parts.length])).toEqual([
+      ['Sky', 2],
+      ['Outside the layers', 1],
+    ]);
+  });
+
+  it('takes the groups of a drawing without marks as layers, looking into a single wrapper', () => {
+    const source = drawing([
+      group([group([shape([box(0, 0, 5, 5)])], { id: 'a' }), group([shape([box(9, 0, 5, 5)])], { id: 'b' })]),
+    ]);
+    expect(read(source).layers.map(({ name }) => name)).toEqual(['a', 'b']);
+  });
+
+  it('leaves hidden groups out and says so; makes equal names different', () => {
+    const source = drawing([
+      group([shape([box(0, 0, 5, 5)])], { label: 'L', isLayer: true }),
+      group([shape([box(0, 0, 5, 5)])], { label: 'L', isLayer: true }),
+      group([shape([box(0, 0, 5, 5)])], { label: 'H', isLayer: true, visible: false }),
+    ]);
+    const { layers, kinds } = read(source);
+    expect(layers.map(({ name }) => name)).toEqual(['L', 'L 2']);
+    expect(kinds).toContain('hidden-group-left-out');
+  });
+});
+
+describe('parts of filled shapes', () => {
+  it('reads a compound path by its fill rule', () => {
+    const rings = [box(0, 0, 90, 90), box(20, 20, 50, 50)];
+    const even = read(drawing([shape(rings, { fillRule: 'evenodd' })]));
+    expect(even.parts.map(({ region }) => [Math.round(regionArea(region)), region.openings.length])).toEqual([
+      [5600, 1],
+    ]);
+    const nonzero = read(drawing([shape(rings)]));
+    expect(
+      nonzero.parts.map(({ region }) => [Math.round(regionArea(region)), region.openings.length]),
+    ).toEqual([[8100, 0]]);
+  });
+
+  it('gives two names to two pieces of one path', () => {
+    const { parts } = read(drawing([shape([box(0, 0, 5, 5), box(10, 0, 5, 5)], { id: 'pair' })]));
+    expect(parts.map(({ name }) => name).sort()).toEqual(['pair', 'pair 2']);
+  });
+
+  it('unites shapes that overlap and says so, keeps apart shapes that share an edge', () => {
+    const overlapping = read(drawing([shape([box(0, 0, 10, 10)]), shape([box(5, 0, 10, 10)])]));
+    expect(overlapping.parts).toHaveLength(1);
+    expect(measurePart(overlapping.parts[0]).area).toBeCloseTo(150, 6);
+    expect(overlapping.kinds).toEqual(['shapes-united']);
+    const touching = read(drawing([shape([box(0, 0, 10, 10)]), shape([box(10, 0, 10, 10)])]));
+    expect(touching.parts).toHaveLength(2);
+    expect(touching.kinds).toEqual([]);
+  });
+
+  it('swallows or opens an inner filled shape as asked, and says which', () => {
+    const source = drawing([shape([box(0, 0, 20, 20)]), shape([box(5, 5, 4, 4)], { fill: 'white' })]);
+    const united = read(source);
+    expect(united.parts.map(({ region }) => region.openings.length)).toEqual([0]);
+    expect(united.kinds).toEqual(['inner-shape-swallowed']);
+    const opened = read(source, { innerShapes: 'openings' });
+    expect(
+      opened.parts.map((part) => [Math.round(measurePart(part).area), measurePart(part).openings]),
+    ).toEqual([[384, 1]]);
+    expect(opened.kinds).toEqual(['inner-shape-opened']);
+  });
+});
+
+describe('parts of drawn lines', () => {
+  it('tells outline, opening and island by containment, whatever the direction', () => {
+    const rings = [box(0, 0, 90, 90), polygon([10, 10], [10, 80], [80, 80], [80, 10]), box(30, 30, 20, 20)];
+    const { parts } = read(drawing(rings.map((ring) => drawn([ring]))));
+    const facts = parts.map((part) => [Math.round(measurePart(part).area), measurePart(part).openings]);
+    expect(facts.sort()).toEqual([
+      [3200, 1],
+      [400, 0],
+    ]);
+  });
+
+  it('takes a closed line in a filled shape as an opening and an open one as a vein, clipped to the part', () => {
+    const { parts, kinds } = read(
+      drawing([
+        shape([box(0, 0, 40, 20)]),
+        drawn([circle(10, 10, 3)]),
+        drawn([polyline([20, 10], [60, 10])]),
+      ]),
+    );
+    const measures = measurePart(parts[0]);
+    expect(measures.openings).toBe(1);
+    expect(measures.veins).toBe(1);
+    expect(Math.abs(measures.area - (800 - Math.PI * 9))).toBeLessThan(3e-4 * Math.PI * 9);
+    expect(measures.cutLength).toBeCloseTo(120 + 6 * Math.PI + 20, 2);
+    expect(kinds).toEqual(['vein-clipped']);
+  });
+
+  it('joins open lines end to end within the gap, in any order and direction', () => {
+    const sides = [
+      polyline([0, 0], [10, 0.05]),
+      polyline([10, 10], [0, 10]),
+      polyline([10, 10.1], [10, 0]),
+      polyline([0, 10], [0, 0.1]),
+    ];
+    const { parts } = read(drawing(sides.map((side) => drawn([side]))));
+    expect(parts).toHaveLength(1);
+    expect(measurePart(parts[0]).area).toBeCloseTo(100, -1);
+    const tight = tryPatternFromDrawing(drawing(sides.map((side) => drawn([side]))), { joinGap: 0.02 });
+    expect(tight.pattern).toBeUndefined();
+    expect(tight.issues.map(({ kind }) => kind)).toEqual([
+      'open-line-left-out',
+      'open-line-left-out',
+      'open-line-left-out',
+      'open-line-left-out',
+      'layer-empty',
+      'no-parts',
+    ]);
+  });
+
+  it('takes a straight line with the default fill as a line, and reports what paints nothing', () => {
+    const { parts, kinds } = read(
+      drawing([
+        shape([box(0, 0, 40, 20)]),
+        shape([polyline([5, 5], [30, 5])], { stroke: 'black' }),
+        shape([box(50, 0, 5, 5)], { fill: 'none' }),
+      ]),
+    );
+    expect(parts.map(({ veins }) => veins.length)).toEqual([1]);
+    expect(kinds).toEqual(['paints-nothing']);
+  });
+});
+
+describe('scale', () => {
+  const source = drawing([
+    group([shape([box(0, 0, 100, 40)], { label: 'hull' }), shape([box(0, 50, 20, 20)], { label: 'flag' })], {
+      label: 'Boat',
+      isLayer: true,
+    }),
+  ]);
+
+  it('scales by a factor', () => {
+    expect(measurePattern(read(source, { scale: 2 }).pattern).area).toBeCloseTo(4 * 4400, 4);
+  });
+
+  it('scales so that a named part, a layer or the drawing gets the finished length', () => {
+    const hull = read(source, {
+      finishedSize: { layer: 'Boat', part: 'hull', side: 'height', length: 203.2 },
+    });
+    expect(hull.pattern.scale).toBeCloseTo(203.2 / 40, 9);
+    const whole = read(source, { finishedSize: { side: 'height', length: 35 } });
+    expect(whole.pattern.scale).toBeCloseTo(0.5, 9);
+    expect(measureLayer(whole.layers[0]).bounds).toEqual({ minX: 0, minY: 0, maxX: 50, maxY: 35 });
+  });
+
+  it('refuses a name the drawing does not have and lists those it has', () => {
+    const { issues } = tryPatternFromDrawing(source, {
+      finishedSize: { layer: 'Boat', part: 'mast', side: 'width', length: 9 },
+    });
+    expect(issues[0].kind).toBe('finished-size-names-nothing');
+    expect(issues[0].expected).toContain('"hull"');
+  });
+
+  it('refuses a drawing without a physical size unless a finished size is stated', () => {
+    const unsized = { ...source, page: undefined };
+    expect(tryPatternFromDrawing(unsized).issues.map(({ kind }) => kind)).toEqual(['no-physical-size']);
+    expect(tryPatternFromDrawing(unsized, { scale: 3 }).issues.map(({ kind }) => kind)).toEqual([
+      'no-physical-size',
+    ]);
+    const sized = read(unsized, { finishedSize: { side: 'width', length: 200 } });
+    expect(sized.pattern.scale).toBeCloseTo(2, 9);
+  });
+
+  it.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('refuses a scale of %d', (scale) => {
+    expect(tryPatternFromDrawing(source, { scale }).issues.map(({ kind }) => kind)).toEqual([
+      'scale-invalid',
+    ]);
+    const finished = tryPatternFromDrawing(source, { finishedSize: { side: 'width', length: scale } });
+    expect(finished.issues.map(({ kind }) => kind)).toEqual(['finished-size-invalid']);
+  });
+});
+
+describe('measuring', () => {
+  // Closed forms of the circle and of regular polygons (any geometry handbook).
+  it('measures a circle within 0.03 % whatever its size', () => {
+    for (const r of [0.5, 5, 50, 500]) {
+      const { parts } = read(drawing([shape([circle(1000, 1000, r)])]));
+      const { area, perimeter, cutLength } = measurePart(parts[0]);
+      expect(Math.abs(area / (Math.PI * r * r) - 1)).toBeLessThan(3e-4);
+      expect(Math.abs(perimeter / (2 * Math.PI * r) - 1)).toBeLessThan(1.5e-4);
+      expect(cutLength).toBe(perimeter);
+    }
+  });
+
+  it.each([3, 5, 8, 12])('measures a regular polygon of %d sides', (n) => {
+    const points = Array.from({ length: n }, (_, i) => {
+      const angle = (2 * Math.PI * i) / n;
+      return [50 + 30 * Math.cos(angle), 50 + 30 * Math.sin(angle)] as const;
+    });
+    const { parts } = read(drawing([shape([polygon(...points)])]));
+    const { area, perimeter } = measurePart(parts[0]);
+    expect(area).toBeCloseTo((n / 2) * 900 * Math.sin((2 * Math.PI) / n), 2);
+    expect(perimeter).toBeCloseTo(60 * n * Math.sin(Math.PI / n), 2);
+  });
+
+  it('adds parts to layers and layers to the set', () => {
+    const { pattern, layers } = read(
+      drawing([
+        group([shape([box(0, 0, 10, 10)])], { id: 'a' }),
+        group([shape([box(20, 0, 10, 5)])], { id: 'b' }),
+      ]),
+    );
+    expect(layers.map((layer) => Math.round(measureLayer(layer).area))).toEqual([100, 50]);
+    expect(measurePattern(pattern)).toMatchObject({
+      openings: 0,
+      veins: 0,
+      bounds: { minX: 0, minY: 0, maxX: 30, maxY: 10 },
+    });
+    expect(measurePattern(pattern).cutLength).toBeCloseTo(70, 6);
+  });
+});
