@@ -1,0 +1,67 @@
+import type { Affine } from '../geometry/affine.ts';
+import { applyToRing } from '../geometry/affine.ts';
+import type { Mark } from './marks.ts';
+import type { Block } from './title-blocks.ts';
+
+/** Gap between blocks, mm. */
+const GAP = 8;
+
+/** A block with the place of its upper left corner. */
+export interface SetBlock {
+  readonly block: Block;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Blocks in rows of at most `width` mm, in the order given, and the height they take together. */
+export function arrangeBlocks(
+  blocks: readonly Block[],
+  width: number,
+): { readonly placed: readonly SetBlock[]; readonly width: number; readonly height: number } {
+  const placed: SetBlock[] = [];
+  let x = 0;
+  let y = 0;
+  let rowHeight = 0;
+  let widest = 0;
+  for (const block of blocks) {
+    if (x > 0 && x + block.width > width) {
+      x = 0;
+      y += rowHeight + GAP;
+      rowHeight = 0;
+    }
+    placed.push({ block, x, y });
+    widest = Math.max(widest, x + block.width);
+    x += block.width + GAP;
+    rowHeight = Math.max(rowHeight, block.height);
+  }
+  return { placed, width: widest, height: y + rowHeight };
+}
+
+/** The marks of set blocks, moved by (dx, dy), one group for each block. */
+export function blockGroups(placed: readonly SetBlock[], dx: number, dy: number): Mark[] {
+  return placed.map(({ block, x, y }) => ({
+    kind: 'group',
+    id: block.id,
+    title: block.title,
+    marks: moveMarks(block.marks, dx + x, dy + y),
+  }));
+}
+
+/** Marks moved by (dx, dy) mm. */
+export function moveMarks(marks: readonly Mark[], dx: number, dy: number): Mark[] {
+  return marks.map((mark) => movedMark(mark, dx, dy));
+}
+
+function movedMark(mark: Mark, dx: number, dy: number): Mark {
+  const by: Affine = [1, 0, 0, 1, dx, dy];
+  switch (mark.kind) {
+    case 'group':
+      return { ...mark, marks: moveMarks(mark.marks, dx, dy) };
+    case 'text':
+      return { ...mark, at: [mark.at[0] + dx, mark.at[1] + dy] };
+    case 'line':
+      return { ...mark, points: applyToRing(by, mark.points) };
+    case 'rings':
+      return { ...mark, rings: mark.rings.map((ring) => applyToRing(by, ring)) };
+  }
+}

@@ -1,0 +1,145 @@
+import { type Box, boundsOf, type Ring } from '../geometry/shapes.ts';
+import type { LaidBoard, Placement } from '../model/layout.ts';
+import { grainArrow } from './arrow.ts';
+import { hatchLines } from './hatch.ts';
+import { type GroupMark, line, type Mark, rings, text } from './marks.ts';
+import { openingMarks } from './opening-marks.ts';
+import { type OutsideLabel, placeOutside } from './outside-labels.ts';
+import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
+
+/** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
+export interface BoardMarks {
+  readonly marks: readonly Mark[];
+  readonly box: Box;
+}
+
+/** Distance from the board to the line of text above and below it, mm. */
+const GAP = 3;
+const TEXT_SIZE = 3;
+const END_RADIUS = 0.35;
+
+/**
+ * Everything that is drawn on the board and close around it: edges, defects, parts with their labels, grain and
+ * rest edge.
+ *
+ * @param boardOutline outline of the whole board before trimming, mm; the usable outline when left out
+ */
+export function boardMarks(board: LaidBoard, boardOutline?: Ring): BoardMarks {
+  const { parts, above, below } = partMarks(board);
+  const box = boundsOf([...board.usable.outline, ...(boardOutline ?? [])]);
+  const top = box.minY - above - GAP - TEXT_SIZE;
+  const bottom = box.maxY + below + GAP + TEXT_SIZE;
+  const marks: Mark[] = [
+    { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: stockMarks(board, boardOutline) },
+    ...parts,
+    { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
+    {
+      kind: 'group',
+      id: 'rest-edge',
+      title: 'Straight edge of the board',
+      marks: restEdgeMarks(board, bottom),
+    },
+  ];
+  return { marks, box: { minX: box.minX - 2, minY: top - 2, maxX: box.maxX + 2, maxY: bottom + 2 } };
+}
+
+function stockMarks(board: LaidBoard, boardOutline: Ring | undefined): Mark[] {
+  const { outline, openings } = board.usable;
+  const hatch = hatchLines(
+    openings.map((opening) => ({ outline: opening, openings: [] })),
+    3,
+  );
+  return [
+    ...(boardOutline === undefined ? [] : [rings('board-edge', boardOutline)]),
+    rings(boardOutline === undefined ? 'board-edge' : 'usable-edge', outline),
+    ...openings.map((opening) => rings('defect', opening)),
+    ...hatch.map((points) => line('defect-hatch', ...points)),
+  ];
+}
+
+/** One group for each placement, and how far labels reach above and below the board. */
+function partMarks(board: LaidBoard): { parts: GroupMark[]; above: number; below: number } {
+  const inside = new Map<Placement, readonly Mark[]>();
+  const wanted: OutsideLabel[] = [];
+  for (const placement of board.placements) {
+    const { marks, labelled } = insideMarks(placement);
+    inside.set(placement, marks);
+    if (!labelled) wanted.push({ placement, anchor: widestPlace(placement) });
+  }
+  const outside = placeOutside(wanted, board);
+  const parts = board.placements.map(
+    (placement, i): GroupMark => ({
+      kind: 'group',
+      id: `part-${i + 1}`,
+      title: `${placement.layer} ${placement.part}, set ${placement.set}${placement.turnedOver ? ', turned over' : ''}`,
+      marks: [
+        ...openingMarks(placement, board.placements),
+        ...placement.veins.flatMap(veinMarks),
+        ...placement.region.openings.map((opening) => rings('opening-edge', opening)),
+        rings('part-edge', placement.region.outline),
+        ...(inside.get(placement) ?? []),
+        ...(outside.marks.get(placement) ?? []),
+      ],
+    }),
+  );
+  return { parts, above: outside.above, below: outside.below };
+}
+
+/** What can be written inside a part: the label with the arrow, each alone, or nothing. */
+function insideMarks(placement: Placement): { marks: readonly Mark[]; labelled: boolean } {
+  const space = spaceInside(placement);
+  const target = widestPlace(placement);
+  const label = placeInside(labelBlocks(placement), space, target);
+  const marks = label === undefined ? [] : blockMarks(label.block, label.box);
+  if (label?.block.arrow) return { marks, labelled: true };
+  if (label !== undefined) space.takeBox(label.box);
+  const arrow = placeInside([arrowBlock()], space, target);
+  return {
+    marks: arrow === undefined ? marks : [...marks, ...blockMarks(arrow.block, arrow.box)],
+    labelled: label !== undefined,
+  };
+}
+
+/** A vein is thin and ends in dots: where the saw has to stop matters. */
+function veinMarks(vein: Placement['veins'][number]): Mark[] {
+  const ends = [vein[0], vein[vein.length - 1]];
+  return [line('vein', ...vein), rings('vein-end', ...ends.map((end) => square(end, END_RADIUS)))];
+}
+
+/** A small diamond: four points cost less than a circle and read the same at this size. */
+function square([x, y]: readonly [number, number], radius: number): Ring {
+  return [
+    [x - radius, y],
+    [x, y - radius],
+    [x + radius, y],
+    [x, y + radius],
+  ];
+}
+
+/** The big arrow above the board: the grain runs along x on every board. */
+function grainMarks(box: Box, y: number): Mark[] {
+  const length = Math.min(140, (box.maxX - box.minX) * 0.6);
+  const middle = (box.minX + box.maxX) / 2;
+  const words = length > 60 ? 'grain' : '';
+  const level = y + TEXT_SIZE / 2;
+  if (words === '') return grainArrow(middle, level, length, 4);
+  const half = (length - 16) / 2;
+  return [
+    ...grainArrow(middle - 8 - half / 2, level, half, 4),
+    text('caption', words, [middle, level + 1], TEXT_SIZE, 'middle'),
+    ...grainArrow(middle + 8 + half / 2, level, half, 4),
+  ];
+}
+
+/** The straight edge with the largest y, thickened on its outer side so that no saw line is covered. */
+function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
+  const outline = board.usable.outline;
+  const { minX, maxX, maxY } = boundsOf(outline);
+  const edges = outline.flatMap((from, i) => {
+    const to = outline[(i + 1) % outline.length];
+    const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
+    return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
+  });
+  const words = 'straight edge: flat bottoms lie on this side';
+  return [...edges, text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle')];
+}

@@ -1,0 +1,177 @@
+import { distanceToSegment } from '../geometry/ring.ts';
+import type { Box, Line, Point, Region } from '../geometry/shapes.ts';
+
+/**
+ * A map of where text may stand: square cells over a box, each free or taken. Whether an upright rectangle is
+ * free is answered in constant time from sums over the cells (summed-area table, Crow 1984). The answer is on
+ * the safe side: a rectangle called free touches nothing that was taken, with the distance asked for.
+ */
+export class FreeSpace {
+  readonly #box: Box;
+  readonly #cell: number;
+  readonly #columns: number;
+  readonly #rows: number;
+  readonly #free: Uint8Array;
+  /** Taken cells above and to the left of each corner; made when first asked for after a change. */
+  #sums: Int32Array | undefined;
+
+  /**
+   * @param box what the map covers, mm; all of it is taken at first
+   * @param cell side of a cell in mm; grows where the map would have more than 4 million cells
+   */
+  constructor(box: Box, cell: number) {
+    const area = Math.max(0, box.maxX - box.minX) * Math.max(0, box.maxY - box.minY);
+    this.#box = box;
+    this.#cell = Math.max(cell, Math.sqrt(area / 4e6));
+    this.#columns = Math.max(1, Math.ceil((box.maxX - box.minX) / this.#cell));
+    this.#rows = Math.max(1, Math.ceil((box.maxY - box.minY) / this.#cell));
+    this.#free = new Uint8Array(this.#columns * this.#rows);
+  }
+
+  /** Frees every cell whose centre lies in the solid of the region. */
+  freeInside(region: Region): void {
+    this.#paint(region, 1);
+  }
+
+  /** Takes every cell whose centre lies in the solid of the region. */
+  takeInside(region: Region): void {
+    this.#paint(region, 0);
+  }
+
+  /** Takes every cell that any point of the line comes nearer to than `distance` mm. */
+  takeAlong(line: Line, distance: number, closed: boolean): void {
+    const pairs = closed ? line.length : line.length - 1;
+    for (let i = 0; i < pairs; i++) this.#takeSegment(line[i], line[(i + 1) % line.length], distance);
+    this.#sums = undefined;
+  }
+
+  /** Takes every cell that a rectangle touches. */
+  takeBox(box: Box): void {
+    const [c0, c1] = this.#span(box.minX, box.maxX, this.#box.minX, this.#columns);
+    const [r0, r1] = this.#span(box.minY, box.maxY, this.#box.minY, this.#rows);
+    for (let row = r0; row <= r1; row++)
+      this.#free.fill(0, row * this.#columns + c0, row * this.#columns + c1 + 1);
+    this.#sums = undefined;
+  }
+
+  /**
+   * The rectangle of free cells whose centre is nearest to `target`, or undefined when none is large enough.
+   * `accepts` may turn places down; it is asked from near to far, at most `patience` times.
+   */
+  nearest(
+    width: number,
+    height: number,
+    target: Point,
+    accepts: (box: Box) => boolean = () => true,
+    patience = 400,
+  ): Box | undefined {
+    const found = this.#fitting(Math.ceil(width / this.#cell), Math.ceil(height / this.#cell), target);
+    // Sorting is only worth its time when the nearest place may be turned down.
+    found.sort((a, b) => a.distance - b.distance || a.index - b.index);
+    const step = Math.max(1, Math.floor(found.length / patience));
+    for (let i = 0; i < found.length; i += step) {
+      const box = this.#boxAt(found[i].index, width, height);
+      if (accepts(box)) return box;
+    }
+    return undefined;
+  }
+
+  #fitting(columns: number, rows: number, target: Point): { index: number; distance: number }[] {
+    const sums = this.#summed();
+    const stride = this.#columns + 1;
+    const found: { index: number; distance: number }[] = [];
+    const tx = (target[0] - this.#box.minX) / this.#cell - columns / 2;
+    const ty = (target[1] - this.#box.minY) / this.#cell - rows / 2;
+    for (let row = 0; row + rows <= this.#rows; row++) {
+      for (let column = 0; column + columns <= this.#columns; column++) {
+        const a = row * stride + column;
+        const b = a + rows * stride;
+        if (sums[b + columns] - sums[b] - sums[a + columns] + sums[a] !== 0) continue;
+        found.push({ index: row * this.#columns + column, distance: (column - tx) ** 2 + (row - ty) ** 2 });
+      }
+    }
+    return found;
+  }
+
+  #boxAt(index: number, width: number, height: number): Box {
+    const columns = Math.ceil(width / this.#cell);
+    const rows = Math.ceil(height / this.#cell);
+    const minX = this.#box.minX + ((index % this.#columns) + columns / 2) * this.#cell - width / 2;
+    const minY = this.#box.minY + (Math.floor(index / this.#columns) + rows / 2) * this.#cell - height / 2;
+    return { minX, minY, maxX: minX + width, maxY: minY + height };
+  }
+
+  #summed(): Int32Array {
+    if (this.#sums !== undefined) return this.#sums;
+    const stride = this.#columns + 1;
+    const sums = new Int32Array(stride * (this.#rows + 1));
+    for (let row = 0; row < this.#rows; row++) {
+      let taken = 0;
+      for (let column = 0; column < this.#columns; column++) {
+        taken += 1 - this.#free[row * this.#columns + column];
+        sums[(row + 1) * stride + column + 1] = sums[row * stride + column + 1] + taken;
+      }
+    }
+    this.#sums = sums;
+    return sums;
+  }
+
+  #takeSegment([ax, ay]: Point, [bx, by]: Point, distance: number): void {
+    // Half a diagonal more, so that no corner of a cell left free is nearer than asked for.
+    const reach = distance + this.#cell * Math.SQRT1_2;
+    const [c0, c1] = this.#span(
+      Math.min(ax, bx) - reach,
+      Math.max(ax, bx) + reach,
+      this.#box.minX,
+      this.#columns,
+    );
+    const [r0, r1] = this.#span(
+      Math.min(ay, by) - reach,
+      Math.max(ay, by) + reach,
+      this.#box.minY,
+      this.#rows,
+    );
+    for (let row = r0; row <= r1; row++) {
+      const y = this.#box.minY + (row + 0.5) * this.#cell;
+      for (let column = c0; column <= c1; column++) {
+        const x = this.#box.minX + (column + 0.5) * this.#cell;
+        if (distanceToSegment(x, y, ax, ay, bx, by) <= reach) this.#free[row * this.#columns + column] = 0;
+      }
+    }
+  }
+
+  /** First and last cell between two coordinates, kept inside the map; last < first when they miss it. */
+  #span(from: number, to: number, origin: number, count: number): [number, number] {
+    const first = Math.max(0, Math.floor((from - origin) / this.#cell));
+    const last = Math.min(count - 1, Math.floor((to - origin) / this.#cell));
+    return [first, last];
+  }
+
+  #paint(region: Region, value: 0 | 1): void {
+    for (let row = 0; row < this.#rows; row++) {
+      const y = this.#box.minY + (row + 0.5) * this.#cell;
+      const xs = crossings(region, y);
+      for (let i = 0; i + 1 < xs.length; i += 2) {
+        const first = Math.max(0, Math.ceil((xs[i] - this.#box.minX) / this.#cell - 0.5));
+        const last = Math.min(this.#columns - 1, Math.floor((xs[i + 1] - this.#box.minX) / this.#cell - 0.5));
+        if (last >= first) {
+          this.#free.fill(value, row * this.#columns + first, row * this.#columns + last + 1);
+        }
+      }
+    }
+    this.#sums = undefined;
+  }
+}
+
+/** Where a level line crosses the rings of a region, from left to right. */
+function crossings(region: Region, y: number): number[] {
+  const xs: number[] = [];
+  for (const ring of [region.outline, ...region.openings]) {
+    for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+      const [ax, ay] = ring[j];
+      const [bx, by] = ring[i];
+      if (ay > y !== by > y) xs.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
+    }
+  }
+  return xs.sort((a, b) => a - b);
+}

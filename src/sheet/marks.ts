@@ -1,0 +1,121 @@
+import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import { plainText } from '../svg/write.ts';
+
+/**
+ * A drawing as a list of marks, before it becomes SVG, PDF or a picture in the report: what is drawn, where in
+ * mm, and in which role. How a role looks (width, colour) is told in one table, mark-styles.ts.
+ */
+export type Mark = LineMark | RingsMark | TextMark | GroupMark;
+
+/** What a mark means; every role has its own look. */
+export type MarkRole =
+  | 'board-edge'
+  | 'usable-edge'
+  | 'rest-edge'
+  | 'defect'
+  | 'defect-hatch'
+  | 'part-edge'
+  | 'opening-edge'
+  | 'waste-hatch'
+  | 'vein'
+  | 'vein-end'
+  | 'hole-centre'
+  | 'grain'
+  | 'grain-head'
+  | 'label'
+  | 'leader'
+  | 'leader-end'
+  | 'calibration'
+  | 'frame'
+  | 'text'
+  | 'heading'
+  | 'caption';
+
+/** An open line. */
+export interface LineMark {
+  readonly kind: 'line';
+  readonly role: MarkRole;
+  readonly points: Line;
+}
+
+/** Closed rings painted together; filled by the even-odd rule when the role has a fill. */
+export interface RingsMark {
+  readonly kind: 'rings';
+  readonly role: MarkRole;
+  readonly rings: readonly Ring[];
+}
+
+/** One line of text. */
+export interface TextMark {
+  readonly kind: 'text';
+  readonly role: MarkRole;
+  readonly text: string;
+  /** On the baseline: the start, middle or end of the text as `anchor` says. */
+  readonly at: Point;
+  /** Size of the font in mm. */
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
+/** Marks that belong together, such as one placed part. */
+export interface GroupMark {
+  readonly kind: 'group';
+  /** Unique in the drawing, stable from run to run. */
+  readonly id: string;
+  /** What the group is, for a person who hovers over it or hears the drawing read out. */
+  readonly title: string;
+  readonly marks: readonly Mark[];
+}
+
+/** A drawing with the window of the plane it shows, mm. */
+export interface MarkedDrawing {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+}
+
+/** A line mark. */
+export function line(role: MarkRole, ...points: Point[]): LineMark {
+  return { kind: 'line', role, points };
+}
+
+/** A mark of closed rings. */
+export function rings(role: MarkRole, ...closed: Ring[]): RingsMark {
+  return { kind: 'rings', role, rings: closed };
+}
+
+/** A mark of text: whatever the text holds, it becomes one line of printable characters. */
+export function text(
+  role: MarkRole,
+  content: string,
+  at: Point,
+  size: number,
+  anchor: TextMark['anchor'] = 'start',
+): TextMark {
+  return { kind: 'text', role, text: plainText(content).replace(/\s+/g, ' ').trim(), at, size, anchor };
+}
+
+/** An upright rectangle as a ring. */
+export function rectangle(x: number, y: number, width: number, height: number): Ring {
+  return [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ];
+}
+
+/** A circle as a ring of 24 chords: marks only, never a line to saw along. */
+export function dot([x, y]: Point, radius: number): Ring {
+  return Array.from({ length: 24 }, (_, i) => {
+    const angle = (i * Math.PI) / 12;
+    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
+  });
+}
+
+/** Every mark that is not a group, in drawing order. */
+export function flatMarks(marks: readonly Mark[]): Exclude<Mark, GroupMark>[] {
+  return marks.flatMap((mark) => (mark.kind === 'group' ? flatMarks(mark.marks) : [mark]));
+}

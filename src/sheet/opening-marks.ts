@@ -1,0 +1,68 @@
+import { combineRegions } from '../geometry/clipper.ts';
+import { type InsidePoint, insidePoint } from '../geometry/inside-point.ts';
+import { boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
+import type { Placement } from '../model/layout.ts';
+import { hatchLines } from './hatch.ts';
+import { dot, line, type Mark, rings } from './marks.ts';
+
+/** Distance between hatching lines, mm: in wide openings and in narrow ones. */
+const HATCH_WIDE = 1.8;
+const HATCH_NARROW = 0.9;
+
+/**
+ * The waste of each opening hatched, with a cross where the hole for the blade is drilled: the centre of the
+ * largest circle that fits. Parts that lie in the opening are not waste and stay clear.
+ *
+ * @param others all placements of the board
+ */
+export function openingMarks(placement: Placement, others: readonly Placement[]): Mark[] {
+  return placement.region.openings.flatMap((opening) => {
+    const waste = wasteOf(opening, placement, others);
+    const centre = widest(waste);
+    return centre === undefined ? [] : [...wasteMarks(waste, centre), ...crossMarks(centre)];
+  });
+}
+
+/** What is cut out: the opening less the parts that lie in it. */
+function wasteOf(opening: Ring, placement: Placement, others: readonly Placement[]): Region[] {
+  const box = boundsOf(opening);
+  const inside = others.filter(
+    (other) => other !== placement && boxesMeet(box, boundsOf(other.region.outline)),
+  );
+  const solid: Region = { outline: opening, openings: [] };
+  if (inside.length === 0) return [solid];
+  return combineRegions(
+    'difference',
+    [solid],
+    inside.map((other) => ({ outline: other.region.outline, openings: [] })),
+  );
+}
+
+function widest(waste: readonly Region[]): InsidePoint | undefined {
+  return waste
+    .map((region) => insidePoint(region))
+    .filter((point) => point.radius > 0)
+    .sort((a, b) => b.radius - a.radius)[0];
+}
+
+function wasteMarks(waste: readonly Region[], centre: InsidePoint): Mark[] {
+  const clear = dot(centre.at, crossArm(centre) * 1.3);
+  const hatched = combineRegions('difference', waste, [{ outline: clear, openings: [] }]);
+  const spacing = centre.radius > 4 ? HATCH_WIDE : HATCH_NARROW;
+  return hatchLines(hatched, spacing).map((points) => line('waste-hatch', ...points));
+}
+
+/** Half the width of the cross, mm: it stays inside the opening. */
+function crossArm(centre: InsidePoint): number {
+  return Math.min(2, 0.7 * centre.radius);
+}
+
+function crossMarks(centre: InsidePoint): Mark[] {
+  const [x, y] = centre.at;
+  const arm = crossArm(centre);
+  return [
+    line('hole-centre', [x - arm, y], [x + arm, y]),
+    line('hole-centre', [x, y - arm], [x, y + arm]),
+    rings('hole-centre', dot(centre.at, arm / 2)),
+  ];
+}

@@ -1,0 +1,108 @@
+import { insidePoint } from '../geometry/inside-point.ts';
+import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
+import type { Placement } from '../model/layout.ts';
+import { grainArrow } from './arrow.ts';
+import { FreeSpace } from './free-space.ts';
+import { type Mark, text } from './marks.ts';
+import { ASCENT, LINE_STEP, shortened, textWidth } from './text-width.ts';
+
+/**
+ * The label of a part, "layer part set", with the grain arrow below it as one block. It is set as large as the
+ * part allows, on one to three lines, and never on a line to saw along.
+ */
+export interface LabelBlock {
+  readonly lines: readonly string[];
+  /** Font size, mm. */
+  readonly size: number;
+  readonly arrow: boolean;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Font sizes tried, mm; the last is 5.4 pt, the smallest that still reads on a home printer. */
+const SIZES = [4.2, 3.4, 2.8, 2.3, 1.9];
+
+/** Free space between text and the nearest line to saw along, mm. */
+const CLEARANCE = 0.7;
+
+/** Characters of a name that are printed; the whole name stays in the title of the part's group. */
+const LONGEST_NAME = 24;
+
+/** Blocks for a placement, the best first: all with an arrow before any without one. */
+export function labelBlocks(placement: Placement): LabelBlock[] {
+  const layer = shortened(placement.layer, LONGEST_NAME);
+  const part = shortened(placement.part, LONGEST_NAME);
+  const set = `${placement.set}`;
+  const over = placement.turnedOver ? ['turned over'] : [];
+  const settings = [
+    [`${layer} ${part} ${set}`, ...over],
+    [layer, `${part} ${set}`, ...over],
+    [layer, part, set, ...over],
+  ];
+  return [true, false].flatMap((arrow) =>
+    SIZES.flatMap((size) => settings.map((lines) => labelBlock(lines, size, arrow))),
+  );
+}
+
+/** The block for a label that stands beside its part: small, on one line. */
+export function outsideBlock(placement: Placement): LabelBlock {
+  const over = placement.turnedOver ? ' turned over' : '';
+  const name = `${shortened(placement.layer, LONGEST_NAME)} ${shortened(placement.part, LONGEST_NAME)}`;
+  return labelBlock([`${name} ${placement.set}${over}`], 2.3, false);
+}
+
+/** The grain arrow alone, for parts that hold no label with it. */
+export function arrowBlock(): LabelBlock {
+  return labelBlock([], SIZES[SIZES.length - 1], true);
+}
+
+function labelBlock(lines: readonly string[], size: number, arrow: boolean): LabelBlock {
+  const widest = Math.max(0, ...lines.map((each) => textWidth(each, size)));
+  const text = lines.length === 0 ? 0 : ((lines.length - 1) * LINE_STEP + 1) * size;
+  return {
+    lines,
+    size,
+    arrow,
+    width: Math.max(widest, arrow ? 3 * size : 0),
+    height: text + (arrow ? size : 0),
+  };
+}
+
+/** Where text may stand inside a part: its solid, away from its edges and veins. */
+export function spaceInside(placement: Placement): FreeSpace {
+  const { outline, openings } = placement.region;
+  const space = new FreeSpace(boundsOf(outline), 0.4);
+  space.freeInside(placement.region);
+  for (const ring of [outline, ...openings]) space.takeAlong(ring, CLEARANCE, true);
+  for (const vein of placement.veins) space.takeAlong(vein, CLEARANCE, false);
+  return space;
+}
+
+/** The first block that finds room, and where: as near as possible to the widest place of the part. */
+export function placeInside(
+  blocks: readonly LabelBlock[],
+  space: FreeSpace,
+  target: Point,
+): { block: LabelBlock; box: Box } | undefined {
+  for (const block of blocks) {
+    const box = space.nearest(block.width, block.height, target);
+    if (box !== undefined) return { block, box };
+  }
+  return undefined;
+}
+
+/** The widest place of a part: where a label is looked for first and where a leader ends. */
+export function widestPlace(placement: Placement): Point {
+  return insidePoint(placement.region, 0.2).at;
+}
+
+/** The marks of a block in its box. */
+export function blockMarks(block: LabelBlock, box: Box): Mark[] {
+  const middle = (box.minX + box.maxX) / 2;
+  const lines = block.lines.map((each, i) =>
+    text('label', each, [middle, box.minY + (ASCENT + i * LINE_STEP) * block.size], block.size, 'middle'),
+  );
+  if (!block.arrow) return lines;
+  const length = Math.min(block.width, 6 * block.size);
+  return [...lines, ...grainArrow(middle, box.maxY - 0.4 * block.size, length, block.size)];
+}

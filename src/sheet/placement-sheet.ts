@@ -1,0 +1,54 @@
+import type { LaidBoard } from '../model/layout.ts';
+import { writeDocument } from '../svg/write.ts';
+import { arrangeBlocks, blockGroups } from './arrange.ts';
+import { boardMarks } from './board-marks.ts';
+import type { MarkedDrawing } from './marks.ts';
+import { drawingToSvg } from './marks-to-svg.ts';
+import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './title-blocks.ts';
+
+/** What a placement sheet has to know besides the board; see {@link TitleFacts}. */
+export type SheetOptions = TitleFacts;
+
+/** White around everything, mm. */
+const BORDER = 8;
+/** Narrowest row of blocks beside the board, mm: the calibration squares and the title block. */
+const NARROWEST = 230;
+
+/**
+ * The placement sheet of one board as SVG at true scale: 1 user unit = 1 mm, in the frame of the board (its
+ * corner keeps its coordinates; the blocks lie above it, at negative y). Same input, same text, byte for byte.
+ */
+export function drawPlacementSheet(board: LaidBoard, options: SheetOptions): string {
+  return writeDocument(
+    drawingToSvg(placementSheet(board, options), {
+      title: `Placement sheet of board ${board.id}, ${options.job}`,
+      description: describeBoard(board),
+    }),
+  );
+}
+
+/** The placement sheet as marks, for any kind of output. */
+export function placementSheet(board: LaidBoard, options: SheetOptions): MarkedDrawing {
+  const { marks, box } = boardMarks(board, options.boardOutline);
+  const width = Math.max(NARROWEST, box.maxX - box.minX);
+  const blocks = arrangeBlocks([calibrationBlock(), titleBlock(board, options), cautionBlock()], width);
+  const top = box.minY - BORDER - blocks.height;
+  return {
+    x: box.minX - BORDER,
+    y: top - BORDER,
+    width: Math.max(blocks.width, box.maxX - box.minX) + 2 * BORDER,
+    height: box.maxY - top + 2 * BORDER,
+    marks: [...blockGroups(blocks.placed, box.minX, top), ...marks],
+  };
+}
+
+/** One sentence for people who cannot see the drawing. */
+export function describeBoard(board: LaidBoard): string {
+  const kinds = new Map<string, number>();
+  for (const { layer, part } of board.placements) {
+    const name = `${layer} ${part}`;
+    kinds.set(name, (kinds.get(name) ?? 0) + 1);
+  }
+  const list = [...kinds].map(([name, count]) => `${count} x ${name}`).join(', ');
+  return `${board.placements.length} parts on ${board.species}: ${list || 'none'}.`;
+}

@@ -1,0 +1,82 @@
+import type { Box } from '../geometry/shapes.ts';
+import type { TextMark } from './marks.ts';
+
+/**
+ * How wide a text prints, without a font at hand. Widths are those of Helvetica (Adobe Font Metrics, "Core 14"),
+ * in thousandths of the font size, for the characters from space to tilde; Arial and Liberation Sans were drawn to
+ * the same widths.
+ */
+const HELVETICA = [
+  278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, 556, 556, 556, 556, 556,
+  556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, 1015, 667, 667, 722, 722, 667, 611, 778, 722, 278,
+  500, 667, 556, 833, 722, 778, 667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469,
+  556, 333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556, 556, 556, 333, 500,
+  278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,
+];
+
+/** A sign that is not in the table is taken to be as wide as the widest kind, an emoji. */
+const UNKNOWN = 1300;
+
+/** Room for bold type and for fonts that stand in for Helvetica and run a little wider. */
+const RESERVE = 1.12;
+
+/** Parts of the font size above and below the baseline that letters take. */
+export const ASCENT = 0.78;
+export const DESCENT = 0.22;
+
+/** Distance of one baseline from the next, in font sizes. */
+export const LINE_STEP = 1.18;
+
+/** Upper bound of the width in mm that a text takes at a font size in mm. */
+export function textWidth(text: string, size: number): number {
+  let thousandths = 0;
+  for (const character of text) {
+    const code = character.codePointAt(0) ?? 0;
+    thousandths += HELVETICA[code - 32] ?? (code < 0x250 ? 780 : UNKNOWN);
+  }
+  return (thousandths / 1000) * size * RESERVE;
+}
+
+/** The box in mm that a text mark takes. */
+export function textBox(mark: TextMark): Box {
+  const width = textWidth(mark.text, mark.size);
+  const left = mark.at[0] - { start: 0, middle: width / 2, end: width }[mark.anchor];
+  return {
+    minX: left,
+    minY: mark.at[1] - ASCENT * mark.size,
+    maxX: left + width,
+    maxY: mark.at[1] + DESCENT * mark.size,
+  };
+}
+
+/** The text cut to a number of characters, an ellipsis in place of what is left out. Never splits a character. */
+export function shortened(text: string, longest: number): string {
+  const characters = [...text.slice(0, 4 * longest)];
+  return characters.length <= longest && text.length <= 4 * longest
+    ? text
+    : `${characters.slice(0, longest - 1).join('')}\u2026`;
+}
+
+/** The text cut so that it is at most `width` mm wide. */
+export function fitted(text: string, width: number, size: number): string {
+  let longest = [...text.slice(0, 400)].length;
+  if (textWidth(text.slice(0, 400), size) <= width && text.length <= 400) return text;
+  while (longest > 1 && textWidth(shortened(text, longest), size) > width) longest--;
+  return shortened(text, longest);
+}
+
+/** A text broken into lines of at most `width` mm at its spaces; a word that is too wide is cut. */
+export function wrapped(text: string, width: number, size: number): string[] {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of text.split(' ')) {
+    const longer = current === '' ? word : `${current} ${word}`;
+    if (current !== '' && textWidth(longer, size) > width) {
+      lines.push(current);
+      current = fitted(word, width, size);
+    } else {
+      current = textWidth(longer, size) > width ? fitted(longer, width, size) : longer;
+    }
+  }
+  return current === '' ? lines : [...lines, current];
+}

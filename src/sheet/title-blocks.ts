@@ -1,0 +1,139 @@
+import { regionArea } from '../geometry/ring.ts';
+import { boundsOf, type Ring } from '../geometry/shapes.ts';
+import type { LaidBoard } from '../model/layout.ts';
+import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
+import { line, type Mark, rectangle, rings, text } from './marks.ts';
+import { fitted, LINE_STEP, wrapped } from './text-width.ts';
+
+/**
+ * What stands beside the board and never on it: the calibration squares, the title block and the cautions. Each
+ * block is drawn from its own corner (0, 0), so that a sheet or a page can set it where there is room.
+ */
+export interface Block {
+  readonly id: string;
+  readonly title: string;
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+}
+
+/** What the title block says besides what is known of the board. */
+export interface TitleFacts {
+  readonly job: string;
+  readonly design?: string;
+  /** As it is to be printed; the library reads no clock. */
+  readonly date?: string;
+  readonly unit: DisplayUnit;
+  /** Width the blade removes, mm. */
+  readonly kerf: number;
+  /** Extra gap between parts, mm. */
+  readonly clearance?: number;
+  /** Outline of the whole board before trimming. */
+  readonly boardOutline?: Ring;
+}
+
+const SMALL = 2.6;
+const PLAIN = 3.2;
+const BLOCK_HEIGHT = 60;
+
+/** The two squares to measure before anything is sawn: 50 mm and 2 in, from middle of line to middle of line. */
+export function calibrationBlock(): Block {
+  const metric = 50;
+  const inches = 2 * MM_PER_UNIT.in;
+  const gap = 6;
+  return {
+    id: 'calibration',
+    title: 'Calibration squares of 50 mm and 2 in',
+    width: metric + gap + inches,
+    height: BLOCK_HEIGHT,
+    marks: [
+      ...calibrationSquare(0, metric, '50 mm'),
+      ...calibrationSquare(metric + gap, inches, '2 in'),
+      text('text', 'Print at 100 %, not "fit to page". Measure both squares first.', [0, inches + 5], SMALL),
+    ],
+  };
+}
+
+function calibrationSquare(x: number, side: number, size: string): Mark[] {
+  const middle = x + side / 2;
+  return [
+    rings('calibration', rectangle(x, 0, side, side)),
+    text('heading', size, [middle, side / 2], 6, 'middle'),
+    text('caption', 'across and down', [middle, side / 2 + 5], SMALL, 'middle'),
+  ];
+}
+
+/** Job, board and saw, as a table of two columns. */
+export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
+  const width = 112;
+  const rows = titleRows(board, facts);
+  const step = (BLOCK_HEIGHT - 12) / (rows.length - 1);
+  const marks: Mark[] = [
+    rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
+    text('heading', fitted(facts.job, width - 6, 5), [3, 7], 5),
+    line('frame', [0, 10], [width, 10]),
+  ];
+  rows.forEach(([name, value], i) => {
+    const y = 14.4 + i * step;
+    marks.push(
+      text('caption', name, [3, y], SMALL),
+      text('text', fitted(value, width - 30, PLAIN), [27, y], PLAIN),
+    );
+  });
+  return { id: 'title-block', title: 'Title block', width, height: BLOCK_HEIGHT, marks };
+}
+
+function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
+  const { unit } = facts;
+  const box = boundsOf(facts.boardOutline ?? board.usable.outline);
+  const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
+  const copies = board.copies > 1 ? `   saw ${board.copies} boards like this` : '';
+  const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
+  const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
+  const clearance = facts.clearance ? `, ${formatLength(facts.clearance, unit, 2)} extra gap` : '';
+  return [
+    ['design', facts.design ?? '-'],
+    ['board', `${board.id}${copies}`],
+    ['wood', `${board.species}, ${formatLength(board.thickness, unit)} thick`],
+    ['size', size],
+    ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],
+    ['kerf', `${formatLength(facts.kerf, unit, 2)}${clearance}`],
+    ['saw', 'on the waste side: the line is the edge of the part'],
+    ['label', 'layer, part, set'],
+    ['date', facts.date ?? '-'],
+    ['scale', '1 : 1, print at 100 %'],
+  ];
+}
+
+/**
+ * Cautions in our own words after common scroll-saw safety practice (fingers 1 in from the blade, nothing too
+ * small to be supported, eye protection; wood dust: NIOSH recommended exposure limit 1 mg/m3).
+ */
+const CAUTIONS = [
+  'Fingers at least 25 mm (1 in) from the blade, never in line with it.',
+  'Eye protection on. Mask and extraction against wood dust; some woods irritate.',
+  'Hold the work down. Leave small parts (under 50 mm, 2 in) in the board or on a carrier until the last cut.',
+  'Saw stopped and unplugged to thread a blade; stopped to clear pieces.',
+  'Drill and saw openings before the outline, while there is wood to hold.',
+  'The manual of your saw and the rules of your place come before this sheet.',
+];
+
+/** The caution block. */
+export function cautionBlock(): Block {
+  const width = 96;
+  const marks: Mark[] = [
+    rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
+    text('heading', 'Before you saw', [3, 7], 4),
+    line('frame', [0, 10], [width, 10]),
+  ];
+  let y = 14.6;
+  for (const caution of CAUTIONS) {
+    marks.push(rings('text', rectangle(3, y - 1.4, 1, 1)));
+    for (const words of wrapped(caution, width - 9, SMALL)) {
+      marks.push(text('text', words, [6, y], SMALL));
+      y += LINE_STEP * SMALL * 1.08;
+    }
+    y += 1.1;
+  }
+  return { id: 'cautions', title: 'Cautions', width, height: BLOCK_HEIGHT, marks };
+}
