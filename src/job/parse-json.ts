@@ -1,3 +1,4 @@
+import { type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
 import type { Issue } from '../issues/issue.ts';
 
 /** The value of a JSON text, or an issue that says where it stops being JSON. */
@@ -5,27 +6,32 @@ export function parseJson(
   text: string,
   file: string,
 ): { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly issue: Issue } {
+  const plain = text.replace(/^\uFEFF/, '');
   try {
-    return { ok: true, value: JSON.parse(text.replace(/^\uFEFF/, '')) };
-  } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    return {
-      ok: false,
-      issue: {
-        kind: 'not-json',
-        severity: 'error',
-        message: `the file is not JSON: ${message}`,
-        expected: 'a JSON object',
-        remedy: 'Mend the file at that place, or start again from an example in fixtures/.',
-        where: { file, ...placeIn(text, message) },
-      },
-    };
+    return { ok: true, value: JSON.parse(plain) };
+  } catch {
+    return { ok: false, issue: notJson(plain, file) };
   }
 }
 
-function placeIn(text: string, message: string): { line?: number; column?: number } {
-  const position = /position (\d+)/.exec(message);
-  if (position === null) return {};
-  const before = text.slice(0, Number(position[1])).split('\n');
-  return { line: before.length, column: before[before.length - 1].length + 1 };
+/** The platform's parser gives no place in every version, so a second one is asked where it stops. */
+function notJson(text: string, file: string): Issue {
+  const errors: ParseError[] = [];
+  parseTree(text, errors, { disallowComments: true, allowTrailingComma: false });
+  const [first] = errors;
+  const before = text.slice(0, first?.offset ?? 0).split('\n');
+  const words =
+    first === undefined
+      ? ''
+      : `: ${printParseErrorCode(first.error)
+          .replace(/(?<=[a-z])(?=[A-Z])/g, ' ')
+          .toLowerCase()}`;
+  return {
+    kind: 'not-json',
+    severity: 'error',
+    message: `the file is not JSON${words}`,
+    expected: 'a JSON object',
+    remedy: 'Mend the file at that place, or start again from an example in fixtures/.',
+    where: { file, line: before.length, column: before[before.length - 1].length + 1 },
+  };
 }

@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import { regionArea } from '../../src/geometry/ring.ts';
+import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import type { Pattern } from '../../src/model/pattern.ts';
+import { usableOf } from '../../src/stock/usable.ts';
+
+const pattern: Pattern = {
+  file: 'p.svg',
+  scale: 1,
+  tolerance: 0.01,
+  layers: [
+    {
+      name: 'Bank',
+      parts: [
+        {
+          name: 'bank',
+          layer: 'Bank',
+          element: '<path>',
+          region: {
+            outline: [
+              [0, 0],
+              [280, 0],
+              [280, 60],
+              [0, 60],
+            ],
+            openings: [],
+          },
+          veins: [],
+        },
+      ],
+    },
+  ],
+};
+const oak = { id: 'Oak', species: 'oak', thickness: 19, length: 800, width: 150 };
+const batch = (change: object) =>
+  batchFromJob(readJob(JSON.stringify({ pattern: 'p.svg', boards: [oak], ...change })), pattern, 'job.json');
+
+describe('batchFromJob', () => {
+  it('gives a layer the wood of the boards when they leave no choice', () => {
+    const { batch: made, issues } = batch({ sets: 4 });
+    expect(issues).toEqual([]);
+    expect(made.demands).toMatchObject([{ part: 'bank', species: 'oak', thickness: 19, copiesPerSet: 1 }]);
+    expect(made.sets).toBe(4);
+  });
+
+  it('takes species names as people write them', () => {
+    const { issues } = batch({ layers: { Bank: { species: 'OAK ', thickness: 19.2 } } });
+    expect(issues).toEqual([]);
+  });
+
+  it.each([
+    ['species-unknown', { layers: { Bank: { species: 'ebony' } } }, 'layers.Bank.species'],
+    ['species-missing', { boards: [oak, { ...oak, id: 'Ash', species: 'ash' }] }, 'layers.Bank.species'],
+    ['thickness-unmatched', { layers: { Bank: { thickness: '1/4 in' } } }, 'layers.Bank.thickness'],
+    ['thickness-missing', { boards: [oak, { ...oak, id: 'Thin', thickness: 6 }] }, 'layers.Bank.thickness'],
+    ['layer-unknown', { layers: { Bnak: { species: 'oak' } } }, 'layers.Bnak'],
+    ['board-id-repeated', { boards: [oak, oak] }, 'boards[1].id'],
+  ])('refuses with %s and names the field', (kind, change, field) => {
+    const { issues } = batch(change);
+    expect(issues).toMatchObject([{ kind, severity: 'error', where: { file: 'job.json', field } }]);
+  });
+
+  it('refuses a part larger than every board, in the direction the grain allows', () => {
+    const narrow = { ...oak, length: 100, width: 300 };
+    const { issues } = batch({ boards: [narrow] });
+    expect(issues).toMatchObject([
+      { kind: 'part-larger-than-boards', where: { layer: 'Bank', part: 'bank' } },
+    ]);
+    expect(issues[0].remedy).toBeTruthy();
+    expect(batch({ boards: [narrow], layers: { Bank: { grain: 'across' } } }).issues).toEqual([]);
+    expect(batch({ boards: [narrow], layers: { Bank: { grain: 'free' } } }).issues).toEqual([]);
+  });
+
+  it('turns a round knot into a ring around the circle', () => {
+    const knot = { at: [400, 75], diameter: 30 };
+    const { batch: made } = batch({ boards: [{ ...oak, defects: [knot] }] });
+    const usable = usableOf(made.boards[0]);
+    expect(usable.openings).toHaveLength(1);
+    const lost = 800 * 150 - regionArea(usable);
+    expect(lost).toBeGreaterThan(Math.PI * 15 * 15);
+    expect(lost).toBeLessThan(1.01 * Math.PI * 15 * 15);
+  });
+
+  it('bites a defect over the edge out of the board', () => {
+    const { batch: made } = batch({
+      boards: [
+        {
+          ...oak,
+          defects: [
+            {
+              outline: [
+                [700, -10],
+                [900, -10],
+                [900, 50],
+                [700, 50],
+              ],
+            },
+          ],
+        },
+      ],
+    });
+    expect(regionArea(usableOf(made.boards[0]))).toBeCloseTo(800 * 150 - 100 * 50, 6);
+  });
+});

@@ -1,0 +1,90 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { jobJsonSchema } from '../../src/job/job-schema.ts';
+import { readJob, tryReadJob } from '../../src/job/read-job.ts';
+
+const board = { id: 'A', length: '24 in', width: '6 in' };
+const least = { pattern: 'pattern.svg', boards: [board] };
+const issuesOf = (job: unknown) => tryReadJob(typeof job === 'string' ? job : JSON.stringify(job)).issues;
+
+describe('readJob', () => {
+  it('fills every default of a job with only a pattern, one board and a number of sets', () => {
+    const job = readJob(JSON.stringify({ ...least, sets: 3 }));
+    expect(job).toMatchObject({
+      sets: 3,
+      unit: 'mm',
+      kerf: 1,
+      clearance: 0.5,
+      edgeMargin: 3,
+      pattern: { file: 'pattern.svg', joinGap: 0.2, innerShapes: 'unite' },
+    });
+    expect(job.boards[0]).toMatchObject({ quantity: 1, defects: [], thickness: 19 });
+    expect(job.boards[0].length).toBeCloseTo(609.6, 9);
+  });
+
+  it('reads lengths as people write them, and nominal thickness', () => {
+    const job = readJob(
+      JSON.stringify({
+        ...least,
+        kerf: '1/32 in',
+        layers: { Sky: { thickness: '4/4' } },
+        boards: [{ ...board, thickness: '3/4 in' }],
+      }),
+    );
+    expect(job.kerf).toBeCloseTo(0.79375, 9);
+    expect(job.layers.Sky.thickness).toBeCloseTo(20.6375, 9);
+    expect(job.boards[0].thickness).toBeCloseTo(19.05, 9);
+  });
+
+  it.each([
+    ['kerf', { ...least, kerf: '-1 mm' }, 'kerf', /at least 0/],
+    ['a length that is none', { ...least, clearance: 'thin' }, 'clearance', /not a length/],
+    ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /above 0/],
+    ['a misspelt field', { ...least, boards: [{ ...board, copeis: 2 }] }, 'boards[0]', /copeis/],
+    ['a board without a size', { ...least, boards: [{ id: 'A' }] }, 'boards[0]', /length/],
+    ['no boards', { ...least, boards: [] }, 'boards', /one board/],
+    ['sets of zero', { ...least, sets: 0 }, 'sets', />=1/],
+    ['sets as text', { ...least, sets: 'many' }, 'sets', /number/],
+    ['an unknown grain', { ...least, layers: { Sky: { grain: 'diagonal' } } }, 'layers.Sky.grain', /along/],
+    ['an unknown version', { ...least, version: 2 }, 'version', /1/],
+    ['a list', [], '(top level)', /object/],
+    ['nothing', null, '(top level)', /object/],
+  ])('names the field of a wrong %s', (_, job, field, message) => {
+    const issues = issuesOf(job);
+    const issue = issues.find(({ where }) => where?.field === field);
+    expect(issue, JSON.stringify(issues)).toBeDefined();
+    expect(`${issue?.message} ${issue?.expected}`).toMatch(message);
+    expect(issue?.remedy).toBeTruthy();
+    expect(issue?.where?.file).toBe('job.json');
+  });
+
+  it('reports every wrong field at once', () => {
+    expect(issuesOf({ ...least, kerf: -1, sets: 0 }).map(({ where }) => where?.field)).toEqual([
+      'sets',
+      'kerf',
+    ]);
+  });
+
+  it('says where a file stops being JSON', () => {
+    const [issue] = issuesOf('{\n  "pattern": pattern.svg\n}');
+    expect(issue).toMatchObject({ kind: 'not-json', where: { line: 2 } });
+    expect(issuesOf('')[0].kind).toBe('not-json');
+  });
+
+  it('takes no rules or boards from the prototype', () => {
+    const job = readJob(
+      '{"pattern":"p.svg","boards":[{"id":"A","length":10,"width":10}],"layers":{"__proto__":{"turnOver":true}}}',
+    );
+    expect(({} as Record<string, unknown>).turnOver).toBeUndefined();
+    expect(Object.getPrototypeOf(job.layers).turnOver).toBeUndefined();
+  });
+});
+
+describe('the published JSON Schema', () => {
+  it('is docs/job.schema.json', () => {
+    const published = JSON.parse(
+      readFileSync(new URL('../../docs/job.schema.json', import.meta.url), 'utf8'),
+    );
+    expect(JSON.parse(JSON.stringify(jobJsonSchema()))).toEqual(published);
+  });
+});
