@@ -3,9 +3,8 @@ import type { LaidBoard, Placement } from '../model/layout.ts';
 import { grainArrow } from './arrow.ts';
 import { hatchLines } from './hatch.ts';
 import { type GroupMark, line, type Mark, rings, text } from './marks.ts';
-import { openingMarks } from './opening-marks.ts';
 import { type OutsideLabel, placeOutside } from './outside-labels.ts';
-import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
+import { PartDrawer } from './part-marks.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
 export interface BoardMarks {
@@ -16,16 +15,20 @@ export interface BoardMarks {
 /** Distance from the board to the line of text above and below it, mm. */
 const GAP = 3;
 const TEXT_SIZE = 3;
-const END_RADIUS = 0.35;
 
 /**
  * Everything that is drawn on the board and close around it: edges, defects, parts with their labels, grain and
  * rest edge.
  *
  * @param boardOutline outline of the whole board before trimming, mm; the usable outline when left out
+ * @param drawer what was found for other boards is used again when they share a drawer
  */
-export function boardMarks(board: LaidBoard, boardOutline?: Ring): BoardMarks {
-  const { parts, above, below } = partMarks(board);
+export function boardMarks(
+  board: LaidBoard,
+  boardOutline?: Ring,
+  drawer: PartDrawer = new PartDrawer(),
+): BoardMarks {
+  const { parts, above, below } = partMarks(board, drawer);
   const box = boundsOf([...board.usable.outline, ...(boardOutline ?? [])]);
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
@@ -58,62 +61,30 @@ function stockMarks(board: LaidBoard, boardOutline: Ring | undefined): Mark[] {
 }
 
 /** One group for each placement, and how far labels reach above and below the board. */
-function partMarks(board: LaidBoard): { parts: GroupMark[]; above: number; below: number } {
-  const inside = new Map<Placement, readonly Mark[]>();
-  const wanted: OutsideLabel[] = [];
-  for (const placement of board.placements) {
-    const { marks, labelled } = insideMarks(placement);
-    inside.set(placement, marks);
-    if (!labelled) wanted.push({ placement, anchor: widestPlace(placement) });
-  }
+function partMarks(
+  board: LaidBoard,
+  drawer: PartDrawer,
+): { parts: GroupMark[]; above: number; below: number } {
+  const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements));
+  const wanted = board.placements.flatMap((placement, i): OutsideLabel[] => {
+    const { anchor } = drawn[i];
+    return anchor === undefined ? [] : [{ placement, anchor }];
+  });
   const outside = placeOutside(wanted, board);
   const parts = board.placements.map(
     (placement, i): GroupMark => ({
       kind: 'group',
       id: `part-${i + 1}`,
-      title: `${placement.layer} ${placement.part}, set ${placement.set}${placement.turnedOver ? ', turned over' : ''}`,
-      marks: [
-        ...openingMarks(placement, board.placements),
-        ...placement.veins.flatMap(veinMarks),
-        ...placement.region.openings.map((opening) => rings('opening-edge', opening)),
-        rings('part-edge', placement.region.outline),
-        ...(inside.get(placement) ?? []),
-        ...(outside.marks.get(placement) ?? []),
-      ],
+      title: placementName(placement),
+      marks: [...drawn[i].marks, ...(outside.marks.get(placement) ?? [])],
     }),
   );
   return { parts, above: outside.above, below: outside.below };
 }
 
-/** What can be written inside a part: the label with the arrow, each alone, or nothing. */
-function insideMarks(placement: Placement): { marks: readonly Mark[]; labelled: boolean } {
-  const space = spaceInside(placement);
-  const target = widestPlace(placement);
-  const label = placeInside(labelBlocks(placement), space, target);
-  const marks = label === undefined ? [] : blockMarks(label.block, label.box);
-  if (label?.block.arrow) return { marks, labelled: true };
-  if (label !== undefined) space.takeBox(label.box);
-  const arrow = placeInside([arrowBlock()], space, target);
-  return {
-    marks: arrow === undefined ? marks : [...marks, ...blockMarks(arrow.block, arrow.box)],
-    labelled: label !== undefined,
-  };
-}
-
-/** A vein is thin and ends in dots: where the saw has to stop matters. */
-function veinMarks(vein: Placement['veins'][number]): Mark[] {
-  const ends = [vein[0], vein[vein.length - 1]];
-  return [line('vein', ...vein), rings('vein-end', ...ends.map((end) => square(end, END_RADIUS)))];
-}
-
-/** A small diamond: four points cost less than a circle and read the same at this size. */
-function square([x, y]: readonly [number, number], radius: number): Ring {
-  return [
-    [x - radius, y],
-    [x, y - radius],
-    [x + radius, y],
-    [x, y + radius],
-  ];
+/** The name of a copy in words: layer, part, set, and whether it lies face down. */
+export function placementName({ layer, part, set, turnedOver }: Placement): string {
+  return `${layer} ${part}, set ${set}${turnedOver ? ', turned over' : ''}`;
 }
 
 /** The big arrow above the board: the grain runs along x on every board. */

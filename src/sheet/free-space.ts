@@ -1,5 +1,10 @@
-import { distanceToSegment } from '../geometry/ring.ts';
-import type { Box, Line, Point, Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Region } from '../geometry/shapes.ts';
+
+/** A place found: its upper left cell, and how far its centre lies from where it is wanted (squared, in cells). */
+interface Candidate {
+  readonly index: number;
+  readonly distance: number;
+}
 
 /**
  * A map of where text may stand: square cells over a box, each free or taken. Whether an upright rectangle is
@@ -55,18 +60,33 @@ export class FreeSpace {
   }
 
   /**
-   * The rectangle of free cells whose centre is nearest to `target`, or undefined when none is large enough.
-   * `accepts` may turn places down; it is asked from near to far, at most `patience` times.
+   * The free rectangle whose centre is nearest to `target`, or undefined when there is none.
+   *
+   * @param width and `height` of the rectangle, mm
    */
-  nearest(
+  nearest(width: number, height: number, target: Point): Box | undefined {
+    let best: Candidate | undefined;
+    for (const candidate of this.#fitting(width, height, target, Number.POSITIVE_INFINITY)) {
+      if (best === undefined || candidate.distance < best.distance) best = candidate;
+    }
+    return best === undefined ? undefined : this.#boxAt(best.index, width, height);
+  }
+
+  /**
+   * The free rectangle nearest to `target` that `accepts` agrees to. It is asked from near to far, at most
+   * `patience` times; when there are more places than that, evenly spread over all of them.
+   *
+   * @param reach farthest the rectangle's centre may lie from the target along x or y, mm
+   */
+  nearestAccepted(
     width: number,
     height: number,
     target: Point,
-    accepts: (box: Box) => boolean = () => true,
-    patience = 400,
+    reach: number,
+    accepts: (box: Box) => boolean,
+    patience = 300,
   ): Box | undefined {
-    const found = this.#fitting(Math.ceil(width / this.#cell), Math.ceil(height / this.#cell), target);
-    // Sorting is only worth its time when the nearest place may be turned down.
+    const found = [...this.#fitting(width, height, target, reach)];
     found.sort((a, b) => a.distance - b.distance || a.index - b.index);
     const step = Math.max(1, Math.floor(found.length / patience));
     for (let i = 0; i < found.length; i += step) {
@@ -76,21 +96,25 @@ export class FreeSpace {
     return undefined;
   }
 
-  #fitting(columns: number, rows: number, target: Point): { index: number; distance: number }[] {
+  /** All places for a rectangle, with the squared distance of its centre from the target in cells. */
+  *#fitting(width: number, height: number, target: Point, reach: number): Generator<Candidate> {
     const sums = this.#summed();
     const stride = this.#columns + 1;
-    const found: { index: number; distance: number }[] = [];
+    const columns = Math.ceil(width / this.#cell);
+    const rows = Math.ceil(height / this.#cell);
     const tx = (target[0] - this.#box.minX) / this.#cell - columns / 2;
     const ty = (target[1] - this.#box.minY) / this.#cell - rows / 2;
-    for (let row = 0; row + rows <= this.#rows; row++) {
-      for (let column = 0; column + columns <= this.#columns; column++) {
+    const window = reach / this.#cell;
+    const lastRow = Math.min(this.#rows - rows, Math.floor(ty + window));
+    const lastColumn = Math.min(this.#columns - columns, Math.floor(tx + window));
+    for (let row = Math.max(0, Math.ceil(ty - window)); row <= lastRow; row++) {
+      for (let column = Math.max(0, Math.ceil(tx - window)); column <= lastColumn; column++) {
         const a = row * stride + column;
         const b = a + rows * stride;
         if (sums[b + columns] - sums[b] - sums[a + columns] + sums[a] !== 0) continue;
-        found.push({ index: row * this.#columns + column, distance: (column - tx) ** 2 + (row - ty) ** 2 });
+        yield { index: row * this.#columns + column, distance: (column - tx) ** 2 + (row - ty) ** 2 };
       }
     }
-    return found;
   }
 
   #boxAt(index: number, width: number, height: number): Box {
@@ -119,6 +143,9 @@ export class FreeSpace {
   #takeSegment([ax, ay]: Point, [bx, by]: Point, distance: number): void {
     // Half a diagonal more, so that no corner of a cell left free is nearer than asked for.
     const reach = distance + this.#cell * Math.SQRT1_2;
+    const dx = bx - ax;
+    const dy = by - ay;
+    const squared = Math.max(Number.MIN_VALUE, dx * dx + dy * dy);
     const [c0, c1] = this.#span(
       Math.min(ax, bx) - reach,
       Math.max(ax, bx) + reach,
@@ -135,7 +162,10 @@ export class FreeSpace {
       const y = this.#box.minY + (row + 0.5) * this.#cell;
       for (let column = c0; column <= c1; column++) {
         const x = this.#box.minX + (column + 0.5) * this.#cell;
-        if (distanceToSegment(x, y, ax, ay, bx, by) <= reach) this.#free[row * this.#columns + column] = 0;
+        const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / squared));
+        const ex = x - ax - t * dx;
+        const ey = y - ay - t * dy;
+        if (ex * ex + ey * ey <= reach * reach) this.#free[row * this.#columns + column] = 0;
       }
     }
   }
@@ -148,7 +178,9 @@ export class FreeSpace {
   }
 
   #paint(region: Region, value: 0 | 1): void {
-    for (let row = 0; row < this.#rows; row++) {
+    const { minY, maxY } = boundsOf(region.outline);
+    const [firstRow, lastRow] = this.#span(minY, maxY, this.#box.minY, this.#rows);
+    for (let row = firstRow; row <= lastRow; row++) {
       const y = this.#box.minY + (row + 0.5) * this.#cell;
       const xs = crossings(region, y);
       for (let i = 0; i + 1 < xs.length; i += 2) {

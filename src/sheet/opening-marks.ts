@@ -16,26 +16,30 @@ const HATCH_NARROW = 0.9;
  * @param others all placements of the board
  */
 export function openingMarks(placement: Placement, others: readonly Placement[]): Mark[] {
+  const nested = nestedIn(placement, others);
   return placement.region.openings.flatMap((opening) => {
-    const waste = wasteOf(opening, placement, others);
+    const waste = wasteOf(opening, nested);
     const centre = widest(waste);
     return centre === undefined ? [] : [...wasteMarks(waste, centre), ...crossMarks(centre)];
   });
 }
 
+/** Placements that may lie in the openings of one: their boxes meet. */
+export function nestedIn(placement: Placement, others: readonly Placement[]): Placement[] {
+  const holes = placement.region.openings.map((opening) => boundsOf(opening));
+  return others.filter((other) => {
+    if (other === placement) return false;
+    const box = boundsOf(other.region.outline);
+    return holes.some((hole) => boxesMeet(hole, box));
+  });
+}
+
 /** What is cut out: the opening less the parts that lie in it. */
-function wasteOf(opening: Ring, placement: Placement, others: readonly Placement[]): Region[] {
-  const box = boundsOf(opening);
-  const inside = others.filter(
-    (other) => other !== placement && boxesMeet(box, boundsOf(other.region.outline)),
-  );
+function wasteOf(opening: Ring, nested: readonly Placement[]): Region[] {
   const solid: Region = { outline: opening, openings: [] };
-  if (inside.length === 0) return [solid];
-  return combineRegions(
-    'difference',
-    [solid],
-    inside.map((other) => ({ outline: other.region.outline, openings: [] })),
-  );
+  if (nested.length === 0) return [solid];
+  const taken = nested.map((other) => ({ outline: other.region.outline, openings: [] }));
+  return combineRegions('difference', [solid], taken);
 }
 
 function widest(waste: readonly Region[]): InsidePoint | undefined {

@@ -63,7 +63,8 @@ function besidePart(
   board: LaidBoard,
 ): Box | undefined {
   const others = board.placements.filter((other) => other !== placement).map((other) => other.region);
-  return space.nearest(block.width, block.height, anchor, (box) => {
+  const reach = LONGEST_LEADER + block.width / 2;
+  return space.nearestAccepted(block.width, block.height, anchor, reach, (box) => {
     const end = nearestEnd(anchor, box);
     return (
       Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) <= LONGEST_LEADER && !meets(anchor, end, others)
@@ -71,9 +72,9 @@ function besidePart(
   });
 }
 
-/** True when the leader runs over one of the regions; looked at every 0.25 mm. */
+/** True when the leader runs over one of the regions; looked at every 0.5 mm. */
 function meets(from: Point, to: Point, regions: readonly Region[]): boolean {
-  const steps = Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.25);
+  const steps = Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.5);
   const way = boundsOf([from, to]);
   const near = regions.filter(({ outline }) => {
     const box = boundsOf(outline);

@@ -67,14 +67,14 @@ function calibrationSquare(x: number, side: number, size: string): Mark[] {
 export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
   const width = 112;
   const rows = titleRows(board, facts);
-  const step = (BLOCK_HEIGHT - 12) / (rows.length - 1);
+  const step = (BLOCK_HEIGHT - 17) / (rows.length - 1);
   const marks: Mark[] = [
     rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
     text('heading', fitted(facts.job, width - 6, 5), [3, 7], 5),
     line('frame', [0, 10], [width, 10]),
   ];
   rows.forEach(([name, value], i) => {
-    const y = 14.4 + i * step;
+    const y = 14.5 + i * step;
     marks.push(
       text('caption', name, [3, y], SMALL),
       text('text', fitted(value, width - 30, PLAIN), [27, y], PLAIN),
@@ -94,7 +94,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   return [
     ['design', facts.design ?? '-'],
     ['board', `${board.id}${copies}`],
-    ['wood', `${board.species}, ${formatLength(board.thickness, unit)} thick`],
+    ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],
     ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],
     ['kerf', `${formatLength(facts.kerf, unit, 2)}${clearance}`],

@@ -1,0 +1,127 @@
+import { type Box, boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import type { Placement } from '../model/layout.ts';
+import { moveMarks } from './arrange.ts';
+import { line, type Mark, rings } from './marks.ts';
+import { nestedIn, openingMarks } from './opening-marks.ts';
+import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
+
+/** What can be drawn of one placed part by itself. */
+export interface PartMarks {
+  readonly marks: readonly Mark[];
+  /** Where a leader may end, when the part has no room for its label; undefined when the label is in the marks. */
+  readonly anchor: Point | undefined;
+}
+
+/** Where the label of a part goes: the same for every copy that lies the same way, only moved. */
+interface LabelPlan {
+  /** Which of the label's settings fits, and its box. */
+  readonly label: { readonly setting: number; readonly box: Box } | undefined;
+  /** The box of a grain arrow that stands alone. */
+  readonly arrow: Box | undefined;
+  /** Free spot for the end of a leader. */
+  readonly anchor: Point;
+}
+
+/** Side of the free spot a leader ends in, mm. */
+const ANCHOR_ROOM = 1.6;
+/** Half the diagonal of the diamond at the end of a vein, mm. */
+const VEIN_END = 0.35;
+
+/**
+ * Draws placed parts and remembers how each kind was drawn, for finding room for labels takes far longer than
+ * drawing: a batch has many copies that lie the same way.
+ */
+export class PartDrawer {
+  readonly #plans = new Map<string, LabelPlan>();
+  readonly #openings = new Map<string, readonly Mark[]>();
+
+  /** Edges, veins, openings with their holes, and the label where it fits. */
+  draw(placement: Placement, all: readonly Placement[]): PartMarks {
+    const corner = boundsOf(placement.region.outline);
+    const key = shapeKey(placement, corner);
+    const plan = this.#plan(placement, key, corner);
+    const at = moveBox(corner);
+    const blocks = labelBlocks(placement);
+    const marks: Mark[] = [
+      ...this.#openingMarks(placement, all, key, corner),
+      ...placement.veins.flatMap(veinMarks),
+      ...placement.region.openings.map((opening) => rings('opening-edge', opening)),
+      rings('part-edge', placement.region.outline),
+      ...(plan.label === undefined ? [] : blockMarks(blocks[plan.label.setting], at(plan.label.box))),
+      ...(plan.arrow === undefined ? [] : blockMarks(arrowBlock(), at(plan.arrow))),
+    ];
+    const anchor: Point = [plan.anchor[0] + corner.minX, plan.anchor[1] + corner.minY];
+    return { marks, anchor: plan.label === undefined ? anchor : undefined };
+  }
+
+  #plan(placement: Placement, key: string, corner: Box): LabelPlan {
+    const known = this.#plans.get(key);
+    if (known !== undefined) return known;
+    const plan = labelPlan(placement, corner);
+    this.#plans.set(key, plan);
+    return plan;
+  }
+
+  #openingMarks(placement: Placement, all: readonly Placement[], key: string, corner: Box): readonly Mark[] {
+    if (placement.region.openings.length === 0) return [];
+    // With other parts in its openings, no copy is like another.
+    if (nestedIn(placement, all).length > 0) return openingMarks(placement, all);
+    let marks = this.#openings.get(key);
+    if (marks === undefined) {
+      marks = moveMarks(openingMarks(placement, all), -corner.minX, -corner.minY);
+      this.#openings.set(key, marks);
+    }
+    return moveMarks(marks, corner.minX, corner.minY);
+  }
+}
+
+/** Equal for copies of one part that lie the same way and whose labels are equally long. */
+function shapeKey(placement: Placement, box: Box): string {
+  const { layer, part, rotation, turnedOver, set, region } = placement;
+  const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => side.toFixed(2));
+  return JSON.stringify([layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size]);
+}
+
+/** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
+function labelPlan(placement: Placement, corner: Box): LabelPlan {
+  const space = spaceInside(placement);
+  const target = widestPlace(placement);
+  const blocks = labelBlocks(placement);
+  const from = moveBox({ minX: -corner.minX, minY: -corner.minY });
+  const label = placeInside(blocks, space, target);
+  if (label !== undefined) space.takeBox(label.box);
+  const arrow = label?.block.arrow ? undefined : placeInside([arrowBlock()], space, target);
+  if (arrow !== undefined) space.takeBox(arrow.box);
+  const spot = space.nearest(ANCHOR_ROOM, ANCHOR_ROOM, target);
+  const anchor: Point =
+    spot === undefined ? target : [(spot.minX + spot.maxX) / 2, (spot.minY + spot.maxY) / 2];
+  return {
+    label: label && { setting: blocks.indexOf(label.block), box: from(label.box) },
+    arrow: arrow && from(arrow.box),
+    anchor: [anchor[0] - corner.minX, anchor[1] - corner.minY],
+  };
+}
+
+function moveBox({ minX: dx, minY: dy }: Pick<Box, 'minX' | 'minY'>): (box: Box) => Box {
+  return ({ minX, minY, maxX, maxY }) => ({
+    minX: minX + dx,
+    minY: minY + dy,
+    maxX: maxX + dx,
+    maxY: maxY + dy,
+  });
+}
+
+/** A vein is thin and ends in diamonds: where the saw has to stop matters. */
+function veinMarks(vein: Placement['veins'][number]): Mark[] {
+  const ends = [vein[0], vein[vein.length - 1]];
+  return [line('vein', ...vein), rings('vein-end', ...ends.map((end) => diamond(end, VEIN_END)))];
+}
+
+function diamond([x, y]: Point, radius: number): Ring {
+  return [
+    [x - radius, y],
+    [x, y - radius],
+    [x + radius, y],
+    [x, y + radius],
+  ];
+}
