@@ -59,6 +59,9 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   text: fill(BLACK),
   heading: fill(BLACK, true),
   caption: fill(GREY),
+  'picture-board': { ...stroke(GREY, 0.8), fill: '#f6f1e7' },
+  'picture-part': { ...stroke(BLACK, 0.5), fill: '#d9c3a0' },
+  'picture-number': fill(BLACK, true),
 };
 
 /** Faces that share the widths of text-width.ts, then whatever sans-serif there is. */

@@ -29,7 +29,10 @@ export type MarkRole =
   | 'frame'
   | 'text'
   | 'heading'
-  | 'caption';
+  | 'caption'
+  | 'picture-board'
+  | 'picture-part'
+  | 'picture-number';
 
 /** An open line. */
 export interface LineMark {

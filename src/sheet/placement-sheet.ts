@@ -4,6 +4,7 @@ import { arrangeBlocks, blockGroups } from './arrange.ts';
 import { boardMarks } from './board-marks.ts';
 import type { MarkedDrawing } from './marks.ts';
 import { drawingToSvg } from './marks-to-svg.ts';
+import { PartDrawer } from './part-marks.ts';
 import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './title-blocks.ts';
 
 /** What a placement sheet has to know besides the board; see {@link TitleFacts}. */
@@ -17,10 +18,16 @@ const NARROWEST = 230;
 /**
  * The placement sheet of one board as SVG at true scale: 1 user unit = 1 mm, in the frame of the board (its
  * corner keeps its coordinates; the blocks lie above it, at negative y). Same input, same text, byte for byte.
+ *
+ * @param drawer share one between the boards of a layout: finding room for labels is then done once per kind
  */
-export function drawPlacementSheet(board: LaidBoard, options: SheetOptions): string {
+export function drawPlacementSheet(
+  board: LaidBoard,
+  options: SheetOptions,
+  drawer: PartDrawer = new PartDrawer(),
+): string {
   return writeDocument(
-    drawingToSvg(placementSheet(board, options), {
+    drawingToSvg(placementSheet(board, options, drawer), {
       title: `Placement sheet of board ${board.id}, ${options.job}`,
       description: describeBoard(board),
     }),
@@ -28,8 +35,12 @@ export function drawPlacementSheet(board: LaidBoard, options: SheetOptions): str
 }
 
 /** The placement sheet as marks, for any kind of output. */
-export function placementSheet(board: LaidBoard, options: SheetOptions): MarkedDrawing {
-  const { marks, box } = boardMarks(board, options.boardOutline);
+export function placementSheet(
+  board: LaidBoard,
+  options: SheetOptions,
+  drawer: PartDrawer = new PartDrawer(),
+): MarkedDrawing {
+  const { marks, box } = boardMarks(board, options.boardOutline, drawer);
   const width = Math.max(NARROWEST, box.maxX - box.minX);
   const blocks = arrangeBlocks([calibrationBlock(), titleBlock(board, options), cautionBlock()], width);
   const top = box.minY - BORDER - blocks.height;

@@ -2,6 +2,7 @@ import { regionArea } from '../geometry/ring.ts';
 import { boundsOf, type Ring } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
+import { CAUTIONS } from './cautions.ts';
 import { line, type Mark, rectangle, rings, text } from './marks.ts';
 import { fitted, LINE_STEP, wrapped } from './text-width.ts';
 
@@ -104,19 +105,6 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
     ['scale', '1 : 1, print at 100 %'],
   ];
 }
-
-/**
- * Cautions in our own words after common scroll-saw safety practice (fingers 1 in from the blade, nothing too
- * small to be supported, eye protection; wood dust: NIOSH recommended exposure limit 1 mg/m3).
- */
-const CAUTIONS = [
-  'Fingers at least 25 mm (1 in) from the blade, never in line with it.',
-  'Eye protection on. Mask and extraction against wood dust; some woods irritate.',
-  'Hold the work down. Leave small parts (under 50 mm, 2 in) in the board or on a carrier until the last cut.',
-  'Saw stopped and unplugged to thread a blade; stopped to clear pieces.',
-  'Drill and saw openings before the outline, while there is wood to hold.',
-  'The manual of your saw and the rules of your place come before this sheet.',
-];
 
 /** The caution block. */
 export function cautionBlock(): Block {

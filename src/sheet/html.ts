@@ -1,0 +1,107 @@
+import { type Attributes, escapeText, type SvgElement, writeAttributes, writeElement } from '../svg/write.ts';
+
+/** Markup that is known to be safe: made by the functions of this file only, all text in it escaped. */
+export class Html {
+  readonly markup: string;
+
+  constructor(markup: string) {
+    this.markup = markup;
+  }
+}
+
+/** The elements the report is made of. */
+export type HtmlName =
+  | 'html'
+  | 'head'
+  | 'title'
+  | 'body'
+  | 'header'
+  | 'main'
+  | 'section'
+  | 'h1'
+  | 'h2'
+  | 'h3'
+  | 'p'
+  | 'dl'
+  | 'div'
+  | 'dt'
+  | 'dd'
+  | 'ul'
+  | 'li'
+  | 'strong'
+  | 'bdi'
+  | 'figure'
+  | 'figcaption'
+  | 'table'
+  | 'caption'
+  | 'thead'
+  | 'tbody'
+  | 'tfoot'
+  | 'tr'
+  | 'th'
+  | 'td';
+
+/** An element; a child that is a string is text and gets escaped. */
+export function html(
+  name: HtmlName,
+  attributes: Attributes = {},
+  children: readonly (Html | string)[] = [],
+): Html {
+  const inside = children.map((child) => (child instanceof Html ? child.markup : escapeText(child)));
+  return new Html(`<${name}${writeAttributes(attributes)}>${inside.join('')}</${name}>`);
+}
+
+/** A drawing to stand in the page. */
+export function htmlFromSvg(drawing: SvgElement): Html {
+  return new Html(`\n${writeElement(drawing)}\n`);
+}
+
+/** A name that came from the job: isolated, so that its writing direction does not reorder its surroundings. */
+export function named(name: string): Html {
+  return html('bdi', {}, [name]);
+}
+
+/** A table with a caption, column heads, rows whose first cell is their head, and an optional last row of sums. */
+export function table(
+  caption: string,
+  heads: readonly string[],
+  rows: readonly (readonly (Html | string)[])[],
+  sums?: readonly (Html | string)[],
+): Html {
+  const row = (cells: readonly (Html | string)[]) =>
+    html(
+      'tr',
+      {},
+      cells.map((cell, i) => (i === 0 ? html('th', { scope: 'row' }, [cell]) : html('td', {}, [cell]))),
+    );
+  const head = html(
+    'tr',
+    {},
+    heads.map((each) => html('th', { scope: 'col' }, [each])),
+  );
+  return html('table', {}, [
+    html('caption', {}, [caption]),
+    html('thead', {}, [head]),
+    html('tbody', {}, rows.map(row)),
+    ...(sums === undefined ? [] : [html('tfoot', {}, [row(sums)])]),
+  ]);
+}
+
+/** A whole page: no script, no network (a content security policy says so to the browser as well). */
+export function htmlPage(title: string, style: string, body: readonly Html[]): string {
+  const policy = "default-src 'none'; style-src 'unsafe-inline'";
+  return [
+    '<!DOCTYPE html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="${escapeText(policy)}">`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeText(title)}</title>`,
+    `<style>${style}</style>`,
+    '</head>',
+    html('body', {}, body).markup,
+    '</html>',
+    '',
+  ].join('\n');
+}

@@ -1,0 +1,68 @@
+import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
+import type { Layout, Placement } from '../model/layout.ts';
+
+/** One kind of part in the layout, with what was placed of it. */
+export interface PartKind {
+  /** From 1, in the order of the set. */
+  readonly number: number;
+  readonly layer: string;
+  readonly part: string;
+  readonly perSet: number;
+  /** Copies on all boards, a board in copies counted as often. */
+  readonly placed: number;
+  readonly unplaced: number;
+  readonly openings: number;
+  /** Solid area of one, mm2; 0 when none was placed. */
+  readonly area: number;
+  /** What the blade travels for one, mm; 0 when none was placed. */
+  readonly cutLength: number;
+}
+
+/** The kinds of parts of a layout: those of a set in its order, then any that only the boards know. */
+export function partKinds(layout: Layout): PartKind[] {
+  const placements = placementsByKind(layout);
+  const perSet = new Map(
+    layout.setContents.map(({ layer, part, copiesPerSet }) => [kindKey(layer, part), copiesPerSet]),
+  );
+  const keys = [...new Set([...perSet.keys(), ...placements.keys()])];
+  return keys.map((key, i) => {
+    const [layer, part] = JSON.parse(key) as [string, string];
+    const found = placements.get(key) ?? [];
+    const example = found[0]?.placement;
+    return {
+      number: i + 1,
+      layer,
+      part,
+      perSet: perSet.get(key) ?? 0,
+      placed: found.reduce((sum, { copies }) => sum + copies, 0),
+      unplaced: layout.unplaced.filter((each) => kindKey(each.layer, each.part) === key).length,
+      openings: example?.region.openings.length ?? 0,
+      area: example === undefined ? 0 : regionArea(example.region),
+      cutLength: example === undefined ? 0 : cutLength(example),
+    };
+  });
+}
+
+/** The same text for all copies of one part. */
+export function kindKey(layer: string, part: string): string {
+  return JSON.stringify([layer, part]);
+}
+
+/** What the blade travels for one placed part: outline, openings and veins, mm. */
+export function cutLength({ region, veins }: Placement): number {
+  const rings = [region.outline, ...region.openings].reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+  return veins.reduce((sum, vein) => sum + lineLength(vein), rings);
+}
+
+function placementsByKind(layout: Layout): Map<string, { placement: Placement; copies: number }[]> {
+  const found = new Map<string, { placement: Placement; copies: number }[]>();
+  for (const { placements, copies } of layout.boards) {
+    for (const placement of placements) {
+      const key = kindKey(placement.layer, placement.part);
+      const list = found.get(key) ?? [];
+      list.push({ placement, copies });
+      found.set(key, list);
+    }
+  }
+  return found;
+}

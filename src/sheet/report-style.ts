@@ -1,0 +1,36 @@
+/** The look of the report: light and dark as the reader has it, black on white on paper. */
+export const REPORT_STYLE = `
+:root { color-scheme: light dark; --ink: #1c1917; --paper: #fffdf8; --quiet: #57534e; --rule: #cfc8bb; --band: #f3ede1; }
+@media (prefers-color-scheme: dark) {
+  :root { --ink: #f1ece2; --paper: #1b1a18; --quiet: #b9b2a6; --rule: #4b4640; --band: #272522; }
+}
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1.5rem; max-width: 72rem; background: var(--paper); color: var(--ink);
+  font: 1rem/1.5 system-ui, "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
+h1 { margin: 0; font-size: 1.9rem; line-height: 1.2; }
+h2 { margin: 2.5rem 0 .5rem; padding-top: .5rem; border-top: 2px solid var(--ink); font-size: 1.3rem; }
+h3 { margin: 1.5rem 0 .25rem; font-size: 1.05rem; }
+header p, figcaption, caption { color: var(--quiet); }
+dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1rem; margin: 1.25rem 0 0; }
+dl div { padding: .6rem .8rem; background: var(--band); border-left: 4px solid var(--rule); }
+dt { color: var(--quiet); font-size: .9rem; }
+dd { margin: 0; font-size: 1.35rem; font-variant-numeric: tabular-nums; }
+table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
+caption { padding: .25rem 0; text-align: left; }
+th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--rule); text-align: right; vertical-align: top; }
+th:first-child, td.words, th.words { text-align: left; }
+thead th { border-bottom: 2px solid var(--ink); font-size: .9rem; }
+tbody th { font-weight: 600; }
+tfoot th, tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 600; }
+.wide { overflow-x: auto; }
+figure { margin: .5rem 0 1rem; }
+figure svg { display: block; width: 100%; height: auto; max-height: 70vh; padding: .5rem; background: #fff;
+  border: 1px solid var(--rule); }
+li { margin: .25rem 0; }
+@media print {
+  :root { color-scheme: light; --ink: #000; --paper: #fff; --quiet: #333; --rule: #999; --band: #fff; }
+  body { max-width: none; padding: 0; font-size: 10pt; }
+  figure, tr, dl div, li { break-inside: avoid; }
+  h2, h3 { break-after: avoid; }
+}
+`;

@@ -1,0 +1,208 @@
+import { formatIssue, type Issue } from '../issues/issue.ts';
+import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
+import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
+import { boardPicture } from './board-picture.ts';
+import { CAUTIONS } from './cautions.ts';
+import { type Html, html, htmlFromSvg, htmlPage, named, table } from './html.ts';
+import { drawingToSvg } from './marks-to-svg.ts';
+import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
+import { describeBoard } from './placement-sheet.ts';
+import { REPORT_STYLE } from './report-style.ts';
+import { shortened } from './text-width.ts';
+
+/** What the report has to know besides the layout. */
+export interface ReportOptions {
+  readonly job: string;
+  readonly design?: string;
+  /** As it is to be printed; the library reads no clock. */
+  readonly date?: string;
+  readonly unit: DisplayUnit;
+  /** Warnings and notes of the whole job. */
+  readonly issues?: readonly Issue[];
+}
+
+/** Characters of a name that are shown. */
+const LONGEST_NAME = 120;
+
+/**
+ * The report of a layout: one HTML file that needs nothing else, with a picture of every board, the parts, the
+ * figures, what found no place, what to look at, and cautions. Same input, same text, byte for byte.
+ */
+export function drawReport(layout: Layout, options: ReportOptions): string {
+  const kinds = partKinds(layout);
+  const title = shortened(options.design ?? options.job, LONGEST_NAME);
+  return htmlPage(`${title}: layout report`, REPORT_STYLE, [
+    header(layout, options, title),
+    html('main', {}, [
+      attention(layout, options.issues ?? []),
+      boards(layout, kinds, options.unit),
+      parts(layout, kinds, options.unit),
+      figures(layout, options.unit),
+      cautions(),
+    ]),
+  ]);
+}
+
+function header(layout: Layout, options: ReportOptions, title: string): Html {
+  const { figures: all, sets } = layout;
+  const facts: [string, string][] = [
+    ['Complete sets', `${all.completeSets} of ${sets}`],
+    ['Boards', `${all.boards}`],
+    ['Parts', `${all.parts}`],
+    ['Yield', percent(all.yield)],
+    ['Cut length', distance(all.cutLength, options.unit)],
+    ['Openings to drill', `${all.openings}`],
+  ];
+  return html('header', {}, [
+    html('h1', {}, [named(title)]),
+    html('p', {}, ['Layout report, job ', named(shortened(options.job, LONGEST_NAME)), dated(options.date)]),
+    html(
+      'dl',
+      {},
+      facts.map(([name, value]) => html('div', {}, [html('dt', {}, [name]), html('dd', {}, [value])])),
+    ),
+  ]);
+}
+
+function dated(date: string | undefined): string {
+  return date === undefined ? '.' : `, ${date}.`;
+}
+
+/** What found no place and what needs a look, at the top: it decides what happens next. */
+function attention(layout: Layout, issues: readonly Issue[]): Html {
+  const { unplaced } = layout;
+  const heading = html('h2', {}, ['To look at']);
+  if (unplaced.length + issues.length === 0) {
+    return html('section', {}, [heading, html('p', {}, ['Nothing: every part has its place.'])]);
+  }
+  const rows = unplaced.map(({ layer, part, set, why }) => [
+    named(shortened(`${layer} ${part}`, LONGEST_NAME)),
+    `${set}`,
+    why,
+  ]);
+  return html('section', {}, [
+    heading,
+    ...(rows.length === 0 ? [] : [wide(table('Copies that found no place', ['Part', 'Set', 'Why'], rows))]),
+    ...(issues.length === 0 ? [] : [html('ul', {}, issues.map(issueItem))]),
+  ]);
+}
+
+function issueItem(issue: Issue): Html {
+  return html('li', {}, [html('strong', {}, [issue.severity]), ' ', named(formatIssue(issue))]);
+}
+
+function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
+  const numbers = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
+  return html('section', {}, [
+    html('h2', {}, ['Boards']),
+    html('p', {}, [
+      'The number on a part is its number in the table of parts. The grain runs from left to right.',
+    ]),
+    ...layout.boards.map((board, i) => boardFigure(board, i, numbers, unit)),
+  ]);
+}
+
+function boardFigure(
+  board: LaidBoard,
+  index: number,
+  numbers: ReadonlyMap<string, number>,
+  unit: DisplayUnit,
+): Html {
+  const numberOf = (layer: string, part: string) => numbers.get(kindKey(layer, part)) ?? 0;
+  const picture = drawingToSvg(
+    boardPicture(board, ({ layer, part }) => numberOf(layer, part)),
+    {
+      title: `Layout of board ${shortened(board.id, LONGEST_NAME)}`,
+      description: shortened(describeBoard(board), 2000),
+      idPrefix: `board-${index + 1}-`,
+    },
+  );
+  const copies = board.copies > 1 ? `, ${board.copies} boards with this layout` : '';
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${board.placements.length} parts${copies}.`;
+  return html('figure', {}, [
+    html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
+    htmlFromSvg(picture),
+    html('figcaption', {}, [named(shortened(caption, 2 * LONGEST_NAME))]),
+  ]);
+}
+
+function parts(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
+  const rows = kinds.map((kind) => [
+    `${kind.number}`,
+    named(shortened(kind.layer, LONGEST_NAME)),
+    named(shortened(kind.part, LONGEST_NAME)),
+    `${kind.perSet}`,
+    `${kind.placed}`,
+    `${kind.unplaced}`,
+    `${kind.openings}`,
+    distance(kind.cutLength, unit),
+    distance(kind.cutLength * kind.placed, unit),
+  ]);
+  const heads = [
+    'No.',
+    'Layer',
+    'Part',
+    'Per set',
+    'Placed',
+    'Missing',
+    'Openings',
+    'Cut each',
+    'Cut in all',
+  ];
+  return html('section', {}, [
+    html('h2', {}, ['Parts']),
+    wide(table(`Parts for ${layout.sets} sets`, heads, rows)),
+  ]);
+}
+
+function figures(layout: Layout, unit: DisplayUnit): Html {
+  const row = (name: Html | string, totals: Totals) => [
+    name,
+    `${totals.boards}`,
+    `${totals.parts}`,
+    percent(totals.yield),
+    totals.boardFeet.toFixed(2),
+    distance(totals.cutLength, unit),
+    `${totals.openings}`,
+  ];
+  const heads = ['Species', 'Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings to drill'];
+  const rows = Object.entries(layout.figures.bySpecies).map(([species, totals]) =>
+    row(named(shortened(species, LONGEST_NAME)), totals),
+  );
+  const settings = [
+    `Kerf ${formatLength(layout.kerf, unit, 2)}`,
+    `clearance ${formatLength(layout.clearance, unit, 2)}`,
+    `edge margin ${formatLength(layout.edgeMargin, unit, 2)}.`,
+    'Yield is the area of the parts by the usable area of the boards that carry some.',
+  ];
+  return html('section', {}, [
+    html('h2', {}, ['Figures']),
+    wide(table('By species', heads, rows, row('All', layout.figures))),
+    html('p', {}, [settings.slice(0, 3).join(', '), ' ', settings[3]]),
+  ]);
+}
+
+function cautions(): Html {
+  return html('section', {}, [
+    html('h2', {}, ['Before you saw']),
+    html(
+      'ul',
+      {},
+      CAUTIONS.map((caution) => html('li', {}, [caution])),
+    ),
+  ]);
+}
+
+/** A table that may scroll sideways on a narrow screen. */
+function wide(content: Html): Html {
+  return html('div', { class: 'wide' }, [content]);
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(1)} %`;
+}
+
+/** A long length for people: metres, or feet. */
+function distance(mm: number, unit: DisplayUnit): string {
+  return unit === 'mm' ? `${(mm / MM_PER_UNIT.m).toFixed(2)} m` : `${(mm / MM_PER_UNIT.ft).toFixed(1)} ft`;
+}
