@@ -1,0 +1,74 @@
+import type { Container, NestingProblem, Orientation } from './problem.ts';
+
+/** Where every copy lies: flat arrays indexed by copy. Positions are those of the shapes' reference points, mm. */
+export class Arrangement {
+  readonly count: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Number of the orientation. */
+  readonly orientation: Int32Array;
+  /** Number of the container, -1 while the copy lies nowhere. */
+  readonly container: Int32Array;
+
+  constructor(count: number) {
+    this.count = count;
+    this.x = new Float64Array(count);
+    this.y = new Float64Array(count);
+    this.orientation = new Int32Array(count);
+    this.container = new Int32Array(count).fill(-1);
+  }
+
+  /** Takes over another arrangement of the same copies. */
+  copyFrom(other: Arrangement): void {
+    this.x.set(other.x);
+    this.y.set(other.y);
+    this.orientation.set(other.orientation);
+    this.container.set(other.container);
+  }
+
+  /** A copy that shares nothing with this one. */
+  clone(): Arrangement {
+    const copy = new Arrangement(this.count);
+    copy.copyFrom(this);
+    return copy;
+  }
+}
+
+/** Allowed positions of a shape in a container, hazards aside; empty when minX > maxX or minY > maxY. */
+export interface Range {
+  minX: number;
+  minY: number;
+  maxX: number;
+  maxY: number;
+}
+
+/** Writes the range of an orientation in a container whose usable length ends at `end` (mm, board frame). */
+export function setRange(
+  range: Range,
+  container: Container,
+  orientation: Orientation,
+  margin: number,
+  end: number,
+): void {
+  const { box } = container;
+  const shape = orientation.box;
+  range.minX = box.minX + margin - shape.minX;
+  range.maxX = Math.min(box.maxX - margin, end) - shape.maxX;
+  range.minY = box.minY + margin - shape.minY;
+  range.maxY = box.maxY - margin - shape.maxY;
+  if (orientation.onEdge) {
+    const edge = box.maxY - shape.maxY;
+    range.minY = edge >= range.minY ? edge : Number.POSITIVE_INFINITY;
+    range.maxY = edge;
+  }
+}
+
+/** Largest x of anything that lies in a container; the container's left edge when it is empty. */
+export function usedEnd(problem: NestingProblem, arrangement: Arrangement, container: number): number {
+  let end = problem.containers[container].box.minX;
+  for (let i = 0; i < arrangement.count; i++) {
+    if (arrangement.container[i] !== container) continue;
+    end = Math.max(end, arrangement.x[i] + problem.orientations[arrangement.orientation[i]].box.maxX);
+  }
+  return end;
+}

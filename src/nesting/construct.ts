@@ -1,0 +1,161 @@
+import { Arrangement } from './arrangement.ts';
+import { FirstLayout } from './first-layout.ts';
+import type { NestingProblem } from './problem.ts';
+import type { Pulse } from './pulse.ts';
+import { better, type Score, scoreOf } from './score.ts';
+
+/** The constructive pass: several orders of copies and of boards, the best layout kept. */
+
+/** Orders of copies and boards tried at most, whatever the size of the job. */
+const MOST_TRIALS = 12;
+
+/** Copies placed in all trials together, so that large jobs try fewer orders. */
+const PLACEMENTS = 1500;
+
+/** The best constructive arrangement; copies that found no room lie nowhere. */
+export async function construct(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  pulse: Pulse,
+): Promise<Arrangement> {
+  const whole = await bestOfOrders(problem, allCopies(problem), pulse);
+  if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
+  return completeSetsFirst(problem, perSet, whole, pulse);
+}
+
+function allCopies(problem: NestingProblem): Int32Array {
+  return Int32Array.from(problem.shapeOf, (_, item) => item);
+}
+
+async function bestOfOrders(problem: NestingProblem, copies: Int32Array, pulse: Pulse): Promise<Arrangement> {
+  let best = new Arrangement(problem.shapeOf.length);
+  let bestScore: Score | undefined;
+  const trials = Math.max(1, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, copies.length))));
+  const boardOrders = containerOrders(problem);
+  const copyOrders = MEASURES.map((measure) => sortedBy(problem, copies, measure));
+  for (let trial = 0; trial < trials && !(pulse.stopped && bestScore !== undefined); trial++) {
+    const boards = boardOrders[trial % boardOrders.length];
+    const order = copyOrders[Math.floor(trial / boardOrders.length) % copyOrders.length];
+    const arrangement = new Arrangement(problem.shapeOf.length);
+    await placeAll(new FirstLayout(problem, arrangement), order, boards, pulse);
+    const score = scoreOf(problem, arrangement);
+    if (bestScore === undefined || better(score, bestScore)) {
+      best = arrangement;
+      bestScore = score;
+    }
+  }
+  return best;
+}
+
+async function placeAll(
+  layout: FirstLayout,
+  order: Int32Array,
+  boards: readonly number[],
+  pulse: Pulse,
+): Promise<number> {
+  let placed = 0;
+  for (const item of order) {
+    if (pulse.due) await pulse.breathe();
+    if (pulse.stopped) break;
+    if (layout.place(item, boards)) placed++;
+  }
+  return placed;
+}
+
+/**
+ * When the stock is too small: the most sets that can be laid out completely (found by halving), then single
+ * copies of further sets in the room that is left.
+ */
+async function completeSetsFirst(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  whole: Arrangement,
+  pulse: Pulse,
+): Promise<Arrangement> {
+  let complete = 0;
+  let tooMany = Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / perSet[s])));
+  let best: Arrangement | undefined;
+  while (tooMany - complete > 1 && !pulse.stopped) {
+    const sets = (complete + tooMany) >> 1;
+    const copies = copiesOfSets(problem, perSet, 0, sets);
+    const trial = await bestOfOrders(problem, copies, pulse);
+    const fits = copies.every((item) => trial.container[item] >= 0);
+    if (fits) best = trial;
+    if (fits) complete = sets;
+    else tooMany = sets;
+  }
+  if (best === undefined) return whole;
+  const rest = copiesOfSets(problem, perSet, complete, Number.POSITIVE_INFINITY);
+  await placeAll(
+    new FirstLayout(problem, best),
+    sortedBy(problem, rest, AREA),
+    containerOrders(problem)[0],
+    pulse,
+  );
+  return best;
+}
+
+function copiesOfShape(problem: NestingProblem, shape: number): number {
+  return problem.shapeOf.reduce((count, s) => count + (s === shape ? 1 : 0), 0);
+}
+
+/** The copies that belong to the sets from `first` (counted from 0) up to but not including `end`. */
+function copiesOfSets(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  first: number,
+  end: number,
+): Int32Array {
+  const seen = problem.shapes.map(() => 0);
+  return allCopies(problem).filter((item) => {
+    const shape = problem.shapeOf[item];
+    const set = Math.floor(seen[shape]++ / perSet[shape]);
+    return set >= first && set < end;
+  });
+}
+
+type Measure = (problem: NestingProblem, shape: number) => number;
+
+const AREA: Measure = (problem, shape) => problem.shapes[shape].area;
+
+/** Sizes by which copies are sorted, largest first. */
+const MEASURES: readonly Measure[] = [
+  AREA,
+  (problem, shape) => width(problem, shape) * height(problem, shape),
+  (problem, shape) => Math.max(width(problem, shape), height(problem, shape)),
+  height,
+  width,
+];
+
+function width(problem: NestingProblem, shape: number): number {
+  const { box } = problem.orientations[problem.shapes[shape].orientations[0]];
+  return box.maxX - box.minX;
+}
+
+function height(problem: NestingProblem, shape: number): number {
+  const { box } = problem.orientations[problem.shapes[shape].orientations[0]];
+  return box.maxY - box.minY;
+}
+
+function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure): Int32Array {
+  const size = problem.shapes.map((_, shape) => measure(problem, shape));
+  return copies.toSorted((a, b) => size[problem.shapeOf[b]] - size[problem.shapeOf[a]] || a - b);
+}
+
+/** Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. */
+function containerOrders(problem: NestingProblem): number[][] {
+  const { containers } = problem;
+  const given = containers.map((_, k) => k);
+  const by = (key: (k: number) => number) => given.toSorted((a, b) => key(a) - key(b) || a - b);
+  const orders = [
+    given,
+    by((k) => -containers[k].area),
+    by((k) => containers[k].area),
+    by((k) => containers[k].cost / containers[k].area),
+  ];
+  const seen = new Set<string>();
+  return orders.filter((order) => {
+    const kinds = order.map((k) => containers[k].kind).join(' ');
+    return seen.has(kinds) ? false : seen.add(kinds);
+  });
+}

@@ -1,0 +1,134 @@
+import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../geometry/affine.ts';
+import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
+import type { Batch, Demand } from '../model/batch.ts';
+import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
+import type { Arrangement } from './arrangement.ts';
+import { type BuiltProblem, copiesOf } from './group-problem.ts';
+import { type Group, type StockPiece, woodName } from './groups.ts';
+import { allowedLies } from './orientations.ts';
+import { turn } from './pair-table.ts';
+
+/** From an arrangement of the engine back to boards with true parts on them. */
+
+/** Boards of one group and the copies that found no place. */
+export interface LaidGroup {
+  readonly boards: readonly LaidBoard[];
+  readonly unplaced: readonly Unplaced[];
+}
+
+/** Coordinates are written on a grid of 1e-4 mm. */
+const STEPS_PER_MM = 1e4;
+
+/** Puts true regions where the arrangement has their copies, and numbers the sets along the boards. */
+export function laidGroup(
+  batch: Batch,
+  group: Group,
+  built: BuiltProblem,
+  arrangement: Arrangement,
+): LaidGroup {
+  const onBoard: Placement[][] = group.pieces.map(() => []);
+  const unplaced: Unplaced[] = [];
+  let first = 0;
+  group.demands.forEach((demand, shape) => {
+    const copies = copiesOf(batch, demand);
+    const items = Array.from({ length: copies }, (_, i) => first + i);
+    first += copies;
+    items.sort((a, b) => compareAlongBoards(arrangement, a, b));
+    items.forEach((item, rank) => {
+      const set = 1 + Math.floor(rank / demand.copiesPerSet);
+      const container = arrangement.container[item];
+      if (container < 0)
+        unplaced.push({ part: demand.part, layer: demand.layer, set, why: reason(batch, group, demand) });
+      else onBoard[container].push(placementOf(demand, built, shape, arrangement, item, set));
+    });
+  });
+  const boards = group.pieces.flatMap((piece, k) =>
+    onBoard[k].length > 0 ? [laidBoard(piece, onBoard[k])] : [],
+  );
+  return { boards, unplaced };
+}
+
+/** Placed copies first, board by board, from left to right: sets stay together. */
+function compareAlongBoards(arrangement: Arrangement, a: number, b: number): number {
+  const boardA = arrangement.container[a] < 0 ? Number.POSITIVE_INFINITY : arrangement.container[a];
+  const boardB = arrangement.container[b] < 0 ? Number.POSITIVE_INFINITY : arrangement.container[b];
+  if (boardA !== boardB) return boardA - boardB;
+  return arrangement.x[a] - arrangement.x[b] || arrangement.y[a] - arrangement.y[b] || a - b;
+}
+
+function laidBoard({ board, number, usable }: StockPiece, placements: readonly Placement[]): LaidBoard {
+  return {
+    id: `${board.id}-${number}`,
+    stock: board.id,
+    species: board.species,
+    thickness: board.thickness,
+    copies: 1,
+    usable,
+    placements,
+  };
+}
+
+function placementOf(
+  demand: Demand,
+  { problem, reference }: BuiltProblem,
+  shape: number,
+  arrangement: Arrangement,
+  item: number,
+  set: number,
+): Placement {
+  const { degrees, turnedOver } = problem.orientations[arrangement.orientation[item]];
+  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
+  const x = rounded(arrangement.x[item] - middle[0]);
+  const y = rounded(arrangement.y[item] - middle[1]);
+  const map = placementMap([x, y], degrees, turnedOver);
+  return {
+    part: demand.part,
+    layer: demand.layer,
+    set,
+    x,
+    y,
+    rotation: ((degrees % 360) + 360) % 360,
+    turnedOver,
+    region: roundedRegion(applyToRegion(map, demand.region)),
+    veins: demand.veins.map((vein) => applyToRing(map, vein).map(roundedPoint)),
+  };
+}
+
+function reason(batch: Batch, group: Group, demand: Demand): string {
+  const wood = woodName(demand.species, demand.thickness);
+  const count = group.pieces.length;
+  if (count === 0) return `there is no board of ${wood}`;
+  if (!group.pieces.some((piece) => boxFits(batch, demand, piece)))
+    return `larger than every board of ${wood}`;
+  return count === 1
+    ? `no room left on the board of ${wood}`
+    : `no room left on the ${count} boards of ${wood}`;
+}
+
+/** True when the part's box, in some allowed orientation, is no larger than the board's less the margins. */
+function boxFits(batch: Batch, demand: Demand, { usable }: StockPiece): boolean {
+  const board = boundsOf(usable.outline);
+  const margin = 2 * batch.edgeMargin;
+  return allowedLies(demand.rules).some(({ degrees, turnedOver }) => {
+    const part = boundsOf(applyToRing(turn(degrees, turnedOver), demand.region.outline));
+    return (
+      part.maxX - part.minX <= board.maxX - board.minX - margin + 1e-6 &&
+      part.maxY - part.minY <= board.maxY - board.minY - margin + 1e-6
+    );
+  });
+}
+
+function rounded(mm: number): number {
+  return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
+}
+
+function roundedPoint([x, y]: Point): Point {
+  return [rounded(x), rounded(y)];
+}
+
+function roundedRegion(region: Region): Region {
+  return {
+    outline: region.outline.map(roundedPoint),
+    openings: region.openings.map((ring) => ring.map(roundedPoint)),
+  };
+}

@@ -1,0 +1,50 @@
+import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { oriented } from '../geometry/ring.ts';
+import { boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+import { convolve, gridRing, mirroredThroughOrigin, reversedRing } from './convolution.ts';
+
+/**
+ * No-fit and inner-fit polygons: for which translations d of B does it overlap A, or lie inside a ring.
+ * Touching counts as not overlapping.
+ */
+
+/**
+ * The translations d for which the interiors of `a` and `b` + d meet. Inside parts' openings the no-fit regions
+ * have openings of their own; a fit so exact that it leaves no play at all is not seen.
+ */
+export function noFitRegions(a: Region, b: Region): Region[] {
+  const aRing = gridRing(oriented(a.outline, true));
+  const bRing = mirroredThroughOrigin(gridRing(oriented(b.outline, true)));
+  const overlap = regionsFromRings(convolve(aRing, bRing), 'positive');
+  const inside = [
+    ...a.openings.flatMap((opening) => innerFitRegions(opening, b.outline)),
+    ...b.openings.flatMap((opening) => innerFitRegions(opening, a.outline).map(mirroredRegion)),
+  ];
+  return inside.length === 0 ? overlap : combineRegions('difference', overlap, inside);
+}
+
+/**
+ * The translations d for which `b` + d lies inside the ring `space`; empty when it does not fit.
+ *
+ * The convolution with the ring run backwards winds -1 where no point of `b` + d is outside. It would also do so
+ * where the ring lies wholly inside `b`, which the boxes rule out.
+ */
+export function innerFitRegions(space: Ring, b: Ring): Region[] {
+  const room = boundsOf(space);
+  const need = boundsOf(b);
+  const spareX = room.maxX - room.minX - (need.maxX - need.minX);
+  const spareY = room.maxY - room.minY - (need.maxY - need.minY);
+  if (spareX <= 0 || spareY <= 0) return [];
+  const backwards = reversedRing(gridRing(oriented(space, true)));
+  const bRing = mirroredThroughOrigin(gridRing(oriented(b, true)));
+  const paths = convolve(backwards, bRing).map((path) => [...path].reverse());
+  return regionsFromRings(paths, 'positive');
+}
+
+function mirroredRegion(region: Region): Region {
+  return { outline: mirroredRing(region.outline), openings: region.openings.map(mirroredRing) };
+}
+
+function mirroredRing(ring: Ring): Ring {
+  return ring.map(([x, y]) => [-x, -y] as const);
+}

@@ -1,0 +1,58 @@
+import { applyToRegion } from '../geometry/affine.ts';
+import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
+import type { PlacingRules } from '../model/batch.ts';
+import { turn } from './pair-table.ts';
+import type { Orientation } from './problem.ts';
+
+/** The ways a shape may lie under the rules of its part, those that look the same counted once. */
+
+/** A rotation with or without turning over first. */
+export interface Lie {
+  /** Degrees, clockwise as seen. */
+  readonly degrees: number;
+  readonly turnedOver: boolean;
+}
+
+/** Angles tried where the grain is free: every 45 degrees. */
+const FREE_STEP = 45;
+
+/** Two outlines are the same when every vertex of one is this near to a vertex of the other, mm. */
+const SAME = 1e-3;
+
+/** All lies the rules allow, the plain one first. */
+export function allowedLies(rules: PlacingRules): Lie[] {
+  if (rules.restEdge) return [{ degrees: 0, turnedOver: false }];
+  const angles = allowedAngles(rules);
+  const sides = rules.turnOver ? [false, true] : [false];
+  return sides.flatMap((turnedOver) => angles.map((degrees) => ({ degrees, turnedOver })));
+}
+
+function allowedAngles(rules: PlacingRules): number[] {
+  if (rules.grain === 'free') return Array.from({ length: 360 / FREE_STEP }, (_, i) => i * FREE_STEP);
+  const main = rules.grain === 'along' ? [0, 180] : [90, 270];
+  const off = Math.min(90, Math.max(0, rules.grainTolerance));
+  return off === 0 ? main : main.flatMap((angle) => [angle, angle + off, angle - off]);
+}
+
+/** The orientations of a shape; lies under which it looks like an earlier one are left out. */
+export function orientationsOf(
+  region: Region,
+  shape: number,
+  lies: readonly Lie[],
+  onEdge: boolean,
+): Orientation[] {
+  const kept: Orientation[] = [];
+  const seen: Point[][] = [];
+  for (const { degrees, turnedOver } of lies) {
+    const placed = applyToRegion(turn(degrees, turnedOver), region);
+    const vertices = [placed.outline, ...placed.openings].flat();
+    if (seen.some((other) => sameVertices(vertices, other))) continue;
+    seen.push(vertices);
+    kept.push({ shape, degrees, turnedOver, box: boundsOf(placed.outline), onEdge });
+  }
+  return kept;
+}
+
+function sameVertices(a: readonly Point[], b: readonly Point[]): boolean {
+  return a.every(([x, y]) => b.some(([u, v]) => Math.abs(x - u) <= SAME && Math.abs(y - v) <= SAME));
+}

@@ -1,0 +1,140 @@
+import { type Affine, applyToRegion, compose, rotation } from '../geometry/affine.ts';
+import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
+import { DepthField } from './depth-field.ts';
+import { innerFitRegions, noFitRegions } from './no-fit-polygon.ts';
+import type { Hazard, Orientation, Shape } from './problem.ts';
+
+/**
+ * Depth fields by pair of orientations, built when first asked for and shared: two shapes turned together have the
+ * same field turned, so one is kept per pair of shapes and relative orientation.
+ */
+
+/** The field of one pair and the linear map that takes a difference of positions into the field's frame. */
+export interface Pair {
+  readonly field: DepthField;
+  readonly xx: number;
+  readonly xy: number;
+  readonly yx: number;
+  readonly yy: number;
+}
+
+/** Distance beyond the gap that fields still cover, as a share of their size. */
+const RIM = 0.02;
+
+/** See the top of the file. */
+export class PairTable {
+  private readonly pairs: (Pair | undefined)[];
+  private readonly fields = new Map<string, DepthField>();
+  private readonly walls = new Map<string, DepthField | null>();
+  private readonly shapes: readonly Shape[];
+  private readonly orientations: readonly Orientation[];
+  private readonly gap: number;
+  private readonly margin: number;
+  private readonly hazardNames = new Map<Hazard, number>();
+
+  constructor(shapes: readonly Shape[], orientations: readonly Orientation[], gap: number, margin: number) {
+    this.shapes = shapes;
+    this.orientations = orientations;
+    this.gap = gap;
+    this.margin = margin;
+    this.pairs = new Array<Pair | undefined>(orientations.length * orientations.length);
+  }
+
+  /** Field of a shape in orientation `moving` around one that lies in orientation `fixed`. */
+  pair(fixed: number, moving: number): Pair {
+    const at = fixed * this.orientations.length + moving;
+    const known = this.pairs[at];
+    if (known !== undefined) return known;
+    const made = this.makePair(fixed, moving);
+    this.pairs[at] = made;
+    return made;
+  }
+
+  /**
+   * Field of a hazard for a shape in an orientation, by translation in board coordinates; null when the shape
+   * finds no place inside a frame at all.
+   */
+  hazard(hazard: Hazard, orientation: number): DepthField | null {
+    let name = this.hazardNames.get(hazard);
+    if (name === undefined) {
+      name = this.hazardNames.size;
+      this.hazardNames.set(hazard, name);
+    }
+    const key = `${name} ${orientation}`;
+    let field = this.walls.get(key);
+    if (field === undefined) {
+      field = this.makeHazardField(hazard, this.orientations[orientation]);
+      this.walls.set(key, field);
+    }
+    return field;
+  }
+
+  private makePair(fixed: number, moving: number): Pair {
+    const a = this.orientations[fixed];
+    const b = this.orientations[moving];
+    // The lower shape is the one that stands still in the field; the difference turns round with the roles.
+    if (a.shape > b.shape) {
+      const { field, xx, xy, yx, yy } = this.pair(moving, fixed);
+      return { field, xx: -xx, xy: -xy, yx: -yx, yy: -yy };
+    }
+    const degrees = a.turnedOver ? a.degrees - b.degrees : b.degrees - a.degrees;
+    const relative = ((degrees % 360) + 360) % 360;
+    const mirrored = a.turnedOver !== b.turnedOver;
+    const key = `${a.shape} ${b.shape} ${relative.toFixed(6)} ${mirrored}`;
+    let field = this.fields.get(key);
+    if (field === undefined) {
+      const still = this.shapes[a.shape].region;
+      const moved = applyToRegion(turn(relative, mirrored), this.shapes[b.shape].region);
+      const regions = noFitRegions(still, moved);
+      const box = boundsOf(regions.flatMap((region) => region.outline));
+      field = new DepthField(regions, { gap: this.gap, insideAllowed: false, box: rimmed(box, this.gap) });
+      this.fields.set(key, field);
+    }
+    const [xx, yx, xy, yy] = rotation(-a.degrees);
+    return a.turnedOver ? { field, xx: -xx, xy: -xy, yx, yy } : { field, xx, xy, yx, yy };
+  }
+
+  private makeHazardField(hazard: Hazard, orientation: Orientation): DepthField | null {
+    const placed = applyToRegion(
+      turn(orientation.degrees, orientation.turnedOver),
+      this.shapes[orientation.shape].region,
+    );
+    if (!hazard.frame) {
+      const regions = noFitRegions(hazard.region, placed);
+      const box = boundsOf(regions.flatMap((region) => region.outline));
+      return new DepthField(regions, {
+        gap: this.margin,
+        insideAllowed: false,
+        box: rimmed(box, this.margin),
+      });
+    }
+    const space = orientation.onEdge ? lowered(hazard.region, this.margin) : hazard.region;
+    const regions = innerFitRegions(space.outline, placed.outline);
+    if (regions.length === 0) return null;
+    const outline = boundsOf(space.outline);
+    const box = {
+      minX: outline.minX - orientation.box.minX - 1,
+      minY: outline.minY - orientation.box.minY - 1,
+      maxX: outline.maxX - orientation.box.maxX + 1,
+      maxY: outline.maxY - orientation.box.maxY + 1,
+    };
+    return new DepthField(regions, { gap: this.margin, insideAllowed: true, box });
+  }
+}
+
+/** The map of an orientation: turn over if asked, then rotate. */
+export function turn(degrees: number, turnedOver: boolean): Affine {
+  return turnedOver ? compose(rotation(degrees), [-1, 0, 0, 1, 0, 0]) : rotation(degrees);
+}
+
+function rimmed(box: Box, gap: number): Box {
+  const rim = gap + RIM * Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  return { minX: box.minX - rim, minY: box.minY - rim, maxX: box.maxX + rim, maxY: box.maxY + rim };
+}
+
+/** The outline with its straight lower edge moved down by the margin: parts with a rest edge may touch it. */
+function lowered(region: Region, margin: number): Region {
+  const { maxY } = boundsOf(region.outline);
+  const outline = region.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
+  return { outline, openings: region.openings };
+}
