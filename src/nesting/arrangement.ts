@@ -72,3 +72,16 @@ export function usedEnd(problem: NestingProblem, arrangement: Arrangement, conta
   }
   return end;
 }
+
+/** Moves every copy that lies somewhere into its allowed range; `ends` holds where each container's length ends. */
+export function clampInto(problem: NestingProblem, arrangement: Arrangement, ends: Float64Array): void {
+  const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  for (let i = 0; i < arrangement.count; i++) {
+    const container = arrangement.container[i];
+    if (container < 0) continue;
+    const orientation = problem.orientations[arrangement.orientation[i]];
+    setRange(range, problem.containers[container], orientation, problem.margin, ends[container]);
+    arrangement.x[i] = Math.max(range.minX, Math.min(range.maxX, arrangement.x[i]));
+    arrangement.y[i] = Math.max(range.minY, Math.min(range.maxY, arrangement.y[i]));
+  }
+}

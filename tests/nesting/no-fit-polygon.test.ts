@@ -99,7 +99,8 @@ describe('innerFitRegions', () => {
         const at: Point = [random.between(-60, 60), random.between(-60, 60)];
         const piece = moved({ outline: b, openings: [] }, at);
         const outside = area(combineRegions('difference', [piece], [{ outline: space, openings: [] }]));
-        expect(regions.some((region) => insideRegion(at, region))).toBe(outside < 1e-3);
+        // A tip sticking out by a hair covers less than the grid of the boolean operations can hold.
+        expect(regions.some((region) => insideRegion(at, region))).toBe(outside < 1e-5);
       }
     }
   });

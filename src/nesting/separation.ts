@@ -1,0 +1,102 @@
+import { Arrangement } from './arrangement.ts';
+import type { Budget } from './budget.ts';
+import { type Field, Mover } from './mover.ts';
+import { Overlaps } from './overlaps.ts';
+import type { NestingProblem } from './problem.ts';
+import type { Pulse } from './pulse.ts';
+import type { Random } from './random.ts';
+
+/** How long a separation goes on without getting nearer. */
+export interface Patience {
+  /** Sweeps without a clearly lower overlap before a strike. */
+  readonly sweeps: number;
+  /** Strikes before giving up. */
+  readonly strikes: number;
+}
+
+/** A drop of the total overlap below this share of the lowest counts as getting nearer. */
+const CLEARLY = 0.98;
+
+/**
+ * Takes overlaps out of an arrangement: sweep after sweep the copies that overlap are moved to where their weighted
+ * overlap is least, and the weights of the pairs that still overlap are raised.
+ */
+export class Separation {
+  readonly arrangement: Arrangement;
+  private readonly overlaps: Overlaps;
+  private readonly mover: Mover;
+  private readonly random: Random;
+  private readonly order: Int32Array;
+  private readonly nearest: Arrangement;
+  private readonly pulse: Pulse;
+  private readonly budget: Budget;
+  /** Lowest total overlap of the last separation. */
+  lowest = 0;
+
+  constructor(problem: NestingProblem, random: Random, budget: Budget, pulse: Pulse) {
+    const count = problem.shapeOf.length;
+    this.arrangement = new Arrangement(count);
+    this.nearest = new Arrangement(count);
+    this.overlaps = new Overlaps(problem, this.arrangement);
+    this.mover = new Mover(problem, this.arrangement, this.overlaps, random);
+    this.random = random;
+    this.order = new Int32Array(count);
+    this.budget = budget;
+    this.pulse = pulse;
+  }
+
+  /** True when all overlaps are gone; else the arrangement is the one with the lowest total overlap found. */
+  async separate(field: Field, patience: Patience): Promise<boolean> {
+    const { overlaps, arrangement, nearest } = this;
+    overlaps.resetWeights();
+    overlaps.measureAll();
+    let lowest = overlaps.total();
+    nearest.copyFrom(arrangement);
+    let strikes = 0;
+    while (lowest > 0 && strikes < patience.strikes && !this.over) {
+      const before = lowest;
+      lowest = await this.untilStuck(field, patience.sweeps, lowest);
+      strikes = lowest < CLEARLY * before ? 0 : strikes + 1;
+      if (lowest > 0) {
+        arrangement.copyFrom(nearest);
+        overlaps.measureAll();
+      }
+    }
+    this.lowest = lowest;
+    return lowest === 0;
+  }
+
+  private get over(): boolean {
+    return this.pulse.stopped || this.budget.done >= 1;
+  }
+
+  private async untilStuck(field: Field, sweeps: number, start: number): Promise<number> {
+    const { overlaps, nearest, arrangement } = this;
+    let lowest = start;
+    for (let idle = 0; idle < sweeps && lowest > 0 && !this.over; idle++) {
+      await this.sweep(field);
+      const total = overlaps.total();
+      if (total < lowest) {
+        if (total < CLEARLY * lowest) idle = -1;
+        lowest = total;
+        nearest.copyFrom(arrangement);
+      }
+      overlaps.learn();
+    }
+    return lowest;
+  }
+
+  /** Moves every copy that overlaps, in random order. */
+  private async sweep(field: Field): Promise<void> {
+    const { overlaps, order, mover } = this;
+    let length = 0;
+    for (let i = 0; i < order.length; i++) if (overlaps.ofCopy(i) > 0) order[length++] = i;
+    this.random.shuffle(order, length);
+    for (let k = 0; k < length; k++) {
+      if (overlaps.ofCopy(order[k]) === 0) continue;
+      mover.move(order[k], field);
+      this.budget.spend(1);
+      if (this.pulse.due) await this.pulse.breathe();
+    }
+  }
+}

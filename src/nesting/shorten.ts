@@ -1,0 +1,180 @@
+import { type Arrangement, clampInto, usedEnd } from './arrangement.ts';
+import type { Budget } from './budget.ts';
+import type { Field } from './mover.ts';
+import type { NestingProblem } from './problem.ts';
+import type { Pulse } from './pulse.ts';
+import { Random } from './random.ts';
+import { type Patience, Separation } from './separation.ts';
+
+/**
+ * Shortens the used length of one container, the others staying as long as they are: shrink, separate, and on
+ * success shrink again; on failure go back to a good try, disturb it and try once more. The last part of the budget
+ * goes to compression from the best layout in ever smaller steps.
+ */
+
+/** How to shorten. */
+export interface ShortenSettings {
+  /** Container whose used length counts, and all containers in play. */
+  readonly container: number;
+  readonly containers: readonly number[];
+  readonly seed: number;
+  readonly budget: Budget;
+  readonly pulse: Pulse;
+  readonly onBetter: (arrangement: Arrangement) => void;
+}
+
+/** Share of the budget for exploration; the rest is compression. */
+const EXPLORATION = 0.75;
+
+/** Failed tries kept to start from. */
+const POOL = 12;
+
+interface Try {
+  readonly arrangement: Arrangement;
+  readonly overlap: number;
+}
+
+/** The best arrangement found; `start` must be free of overlaps. */
+export async function shorten(
+  problem: NestingProblem,
+  start: Arrangement,
+  settings: ShortenSettings,
+): Promise<Arrangement> {
+  const search = new Shortening(problem, start, settings);
+  await search.explore();
+  await search.compress();
+  return search.best;
+}
+
+class Shortening {
+  readonly best: Arrangement;
+  private readonly problem: NestingProblem;
+  private readonly settings: ShortenSettings;
+  private readonly random: Random;
+  private readonly separation: Separation;
+  private readonly field: Field;
+  private readonly origin: number;
+  private bestEnd: number;
+
+  constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
+    this.problem = problem;
+    this.settings = settings;
+    this.best = start.clone();
+    this.random = new Random(settings.seed);
+    this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
+    const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+    this.field = { containers: settings.containers, ends };
+    this.origin = problem.containers[settings.container].box.minX;
+    this.bestEnd = usedEnd(problem, start, settings.container);
+  }
+
+  async explore(): Promise<void> {
+    const { separation, settings, random } = this;
+    const pool: Try[] = [];
+    let step = 0.02;
+    separation.arrangement.copyFrom(this.best);
+    this.shrinkTo(this.shorter(step));
+    while (!this.over(EXPLORATION)) {
+      const done = settings.budget.done;
+      if (await separation.separate(this.field, patienceAt(done))) {
+        this.accept();
+        pool.length = 0;
+        this.shrinkTo(this.shorter(step));
+        continue;
+      }
+      if (this.over(EXPLORATION)) return;
+      step = Math.max(0.001, step / 2);
+      keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
+      // Good tries are likelier starting points: the square of a uniform number leans to the front.
+      const chosen = pool[Math.floor(pool.length * random.unit() ** 2)];
+      separation.arrangement.copyFrom(chosen.arrangement);
+      this.disturb();
+      this.shrinkTo(this.shorter(step));
+    }
+  }
+
+  async compress(): Promise<void> {
+    const { separation, settings, random } = this;
+    const from = Math.max(EXPLORATION, settings.budget.done);
+    let failures = 0;
+    while (!this.over(1)) {
+      const share = Math.min(1, Math.max(0, (settings.budget.done - from) / (1 - from)));
+      const step = 0.0005 * 0.02 ** share;
+      separation.arrangement.copyFrom(this.best);
+      const end = this.shorter(step);
+      this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
+      if (await separation.separate(this.field, { sweeps: 100, strikes: 1 })) this.accept();
+      else failures++;
+    }
+  }
+
+  private over(share: number): boolean {
+    return this.settings.pulse.stopped || this.settings.budget.done >= share;
+  }
+
+  /** Where the used length ends when it is shorter by a share of it. */
+  private shorter(share: number): number {
+    return this.bestEnd - share * (this.bestEnd - this.origin);
+  }
+
+  private accept(): void {
+    this.best.copyFrom(this.separation.arrangement);
+    this.bestEnd = usedEnd(this.problem, this.best, this.settings.container);
+    this.settings.onBetter(this.best);
+  }
+
+  /** Sets the end of the container and pushes everything inside it. */
+  private shrinkTo(end: number): void {
+    const { arrangement } = this.separation;
+    this.field.ends[this.settings.container] = end;
+    clampInto(this.problem, arrangement, this.field.ends);
+  }
+
+  /** Shrinks by moving everything right of a cut to the left. */
+  private closeGap(end: number, cut: number): void {
+    const { arrangement } = this.separation;
+    const { container } = this.settings;
+    const line = this.origin + cut * (end - this.origin);
+    const shift = this.bestEnd - end;
+    for (let i = 0; i < arrangement.count; i++) {
+      if (arrangement.container[i] === container && arrangement.x[i] > line) arrangement.x[i] -= shift;
+    }
+    this.shrinkTo(end);
+  }
+
+  /** Swaps two large copies of different shapes. */
+  private disturb(): void {
+    const { arrangement } = this.separation;
+    const { shapeOf, shapes } = this.problem;
+    const large = Array.from(shapeOf, (_, i) => i).sort(
+      (a, b) => shapes[shapeOf[b]].area - shapes[shapeOf[a]].area || a - b,
+    );
+    const count = Math.max(2, Math.ceil(large.length * 0.5));
+    const a = large[this.random.below(count)];
+    for (let attempt = 0; attempt < 20; attempt++) {
+      const b = large[this.random.below(count)];
+      if (shapeOf[a] === shapeOf[b]) continue;
+      swap(arrangement, a, b);
+      return;
+    }
+  }
+}
+
+function swap(arrangement: Arrangement, a: number, b: number): void {
+  for (const values of [arrangement.x, arrangement.y, arrangement.container]) {
+    const kept = values[a];
+    values[a] = values[b];
+    values[b] = kept;
+  }
+}
+
+/** Short patience first, for quick gains, then long. */
+function patienceAt(done: number): Patience {
+  return done < 0.2 ? { sweeps: 60, strikes: 2 } : { sweeps: 200, strikes: 3 };
+}
+
+function keepTry(pool: Try[], next: Try): void {
+  pool.push(next);
+  pool.sort((a, b) => a.overlap - b.overlap);
+  if (pool.length > POOL) pool.pop();
+}
