@@ -23,6 +23,12 @@ export function readDocument(text: string, log: IssueLog): SvgDocument {
   return { root: grow(parseSync(skeleton.markup), skeleton), comments: skeleton.comments };
 }
 
+const NO_CLASSES: ReadonlySet<string> = new Set();
+
+function classesIn(list: string | undefined): ReadonlySet<string> {
+  return list === undefined ? NO_CLASSES : new Set(list.split(/\s+/).filter(Boolean));
+}
+
 /** Copies the nodes into elements without recursion, numbering them in document order as the skeleton did. */
 function grow(rootNode: INode, skeleton: Skeleton): SvgElement {
   let number = 0;
@@ -34,6 +40,7 @@ function grow(rootNode: INode, skeleton: Skeleton): SvgElement {
     const element: Growing = {
       name: node.name,
       attributes,
+      classes: classesIn(attributes.get('class')),
       children: [],
       parent,
       position: parent?.children.length ?? 0,

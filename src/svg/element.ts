@@ -3,6 +3,7 @@ export interface SvgElement {
   /** `path`, or with its prefix when it is not SVG's own: `sodipodi:namedview`. */
   readonly name: string;
   readonly attributes: ReadonlyMap<string, string>;
+  readonly classes: ReadonlySet<string>;
   readonly children: readonly SvgElement[];
   readonly parent: SvgElement | undefined;
   /** Place among the parent's children, from 0. */

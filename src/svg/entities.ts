@@ -26,8 +26,7 @@ export class EntityProblem extends Error {
  */
 export function declareEntities(doctype: string, table: Record<string, string>): void {
   const declared = new Map<string, string>();
-  const withoutComments = doctype.replace(/<!--[\s\S]*?-->/g, '');
-  for (const [, name, double, single] of withoutComments.matchAll(DECLARATION)) {
+  for (const [, name, double, single] of withoutComments(doctype).matchAll(DECLARATION)) {
     // The first declaration binds (section 4.2), and the five of XML itself stay as they are.
     if (!declared.has(name) && !Object.hasOwn(table, name)) declared.set(name, double ?? single ?? '');
   }
@@ -35,6 +34,19 @@ export function declareEntities(doctype: string, table: Record<string, string>):
   for (const [name, value] of declared) {
     Object.defineProperty(table, name, { get: () => expand(value, declared, budget, 0), enumerable: true });
   }
+}
+
+function withoutComments(doctype: string): string {
+  const kept: string[] = [];
+  let at = 0;
+  for (let start = doctype.indexOf('<!--'); start >= 0; start = doctype.indexOf('<!--', at)) {
+    kept.push(doctype.slice(at, start));
+    const end = doctype.indexOf('-->', start + 4);
+    if (end < 0) return kept.join('');
+    at = end + 3;
+  }
+  kept.push(doctype.slice(at));
+  return kept.join('');
 }
 
 function expand(

@@ -3,9 +3,7 @@ import { PAINT_SERVERS } from './element-kinds.ts';
 
 /** What a `fill` or `stroke` comes to. SVG 2 section 13.2 "Specifying paint". */
 
-const URL_PAINT = /^url\(\s*(["']?)#([^)"']*)\1\s*\)\s*(.*)$/i;
-const HEX_CLEAR = /^#(?:[0-9a-f]{3}0|[0-9a-f]{6}00)$/i;
-const FUNCTION_CLEAR = /^[a-z]+\((?:[^,()]+,){3}\s*0*\.?0*%?\s*\)$|^[a-z]+\([^,()]*\/\s*0*\.?0*%?\s*\)$/i;
+const HEX_CLEAR = /^#(?:[0-9a-f]{3}0|[0-9a-f]{6}00)$/;
 
 /**
  * The colour that is painted, as written, or `none` when nothing shows.
@@ -22,16 +20,16 @@ export function visiblePaint(
   definitions: ReadonlyMap<string, SvgElement>,
 ): string {
   if (readOpacity(opacity) === 0) return 'none';
-  const url = URL_PAINT.exec(paint);
-  if (url) {
-    const server = definitions.get(url[2].trim());
+  const reference = paintReference(paint);
+  if (reference !== undefined) {
+    const server = definitions.get(reference.id);
     if (server !== undefined && PAINT_SERVERS.has(server.name)) return paint;
     // A missing gradient paints the colour written after it, or nothing.
-    return url[3] === '' ? 'none' : visiblePaint(url[3], color, opacity, definitions);
+    return visiblePaint(reference.otherwise || 'none', color, opacity, definitions);
   }
   const lower = paint.toLowerCase();
   if (lower === 'currentcolor') return isClear(color) ? 'none' : color;
-  if (lower === 'context-fill' || lower === 'context-stroke' || lower.startsWith('url(')) return 'none';
+  if (lower === 'context-fill' || lower === 'context-stroke') return 'none';
   return isClear(lower) ? 'none' : paint;
 }
 
@@ -42,7 +40,29 @@ export function readOpacity(text: string): number {
   return Number.isFinite(value) && text.trim() !== '' ? Math.min(1, Math.max(0, value)) : 1;
 }
 
+/** The id in a paint such as `url(#sky) blue`, and the colour after it. */
+function paintReference(paint: string): { readonly id: string; readonly otherwise: string } | undefined {
+  const end = paint.indexOf(')');
+  if (!/^url\(/i.test(paint) || end < 0) return undefined;
+  const address = paint
+    .slice(4, end)
+    .trim()
+    .replace(/^["']|["']$/g, '');
+  return { id: address.startsWith('#') ? address.slice(1) : '', otherwise: paint.slice(end + 1).trim() };
+}
+
 function isClear(color: string): boolean {
-  const lower = color.toLowerCase();
-  return lower === 'none' || lower === 'transparent' || HEX_CLEAR.test(lower) || FUNCTION_CLEAR.test(lower);
+  const lower = color.trim().toLowerCase();
+  return lower === 'none' || lower === 'transparent' || HEX_CLEAR.test(lower) || functionAlpha(lower) === 0;
+}
+
+/** Alpha of `rgba(0, 0, 0, 0)` or `rgb(0 0 0 / 0%)`: what follows the slash or the third comma; else 1. */
+function functionAlpha(color: string): number {
+  const open = color.indexOf('(');
+  if (open < 0 || !color.endsWith(')')) return 1;
+  const inner = color.slice(open + 1, -1);
+  const slash = inner.lastIndexOf('/');
+  if (slash >= 0) return readOpacity(inner.slice(slash + 1).trim());
+  const parts = inner.split(',');
+  return parts.length === 4 ? readOpacity(parts[3].trim()) : 1;
 }

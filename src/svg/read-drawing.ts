@@ -9,6 +9,7 @@ import { IssueLog } from './issue-log.ts';
 import { type DrawnSize, readPage } from './page.ts';
 import { transformOf } from './place.ts';
 import { elementsById } from './references.ts';
+import { reportScaleTraps } from './scale-traps.ts';
 import { StyleSheets } from './style-sheets.ts';
 import { Walk } from './walk.ts';
 
@@ -59,7 +60,7 @@ export function readDrawing(
 
 function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Drawing {
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
-  const { root } = readDocument(svgText, log);
+  const { root, comments } = readDocument(svgText, log);
   const cascade = new Cascade(new StyleSheets(root, log), log);
   const outside = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
   const style = cascade.styleOf(root, INITIAL_STYLE, outside);
@@ -67,5 +68,6 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const walk = new Walk(cascade, elementsById(root), log);
   const map = compose(page.map, transformOf(root, style, page.frame, log));
   const group = walk.root(root, { map, style, frame: page.frame, depth: 0, painted: true, reused: false });
+  reportScaleTraps(root, page, comments, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
 }

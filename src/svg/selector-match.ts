@@ -47,7 +47,7 @@ function meets(condition: Condition, element: SvgElement, budget: MatchBudget): 
     case 'id':
       return element.attributes.get('id') === condition.name;
     case 'class':
-      return classesOf(element).includes(condition.name);
+      return element.classes.has(condition.name);
     case 'attribute':
       return attributeMatches(condition, element.attributes.get(condition.name));
     case 'root':
@@ -65,12 +65,6 @@ function meets(condition: Condition, element: SvgElement, budget: MatchBudget): 
     case 'never':
       return false;
   }
-}
-
-/** Class names of an element. */
-export function classesOf(element: SvgElement): readonly string[] {
-  const list = element.attributes.get('class');
-  return list === undefined ? [] : list.trim().split(/\s+/);
 }
 
 function isLast(element: SvgElement): boolean {

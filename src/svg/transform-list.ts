@@ -158,7 +158,7 @@ function cssArgument(name: string, text: string, index: number, frame: LengthFra
 const DEGREES: Readonly<Record<string, number>> = { deg: 1, grad: 0.9, rad: 180 / Math.PI, turn: 360 };
 
 function readAngle(text: string): number {
-  const match = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)(deg|grad|rad|turn)?$/i.exec(text);
+  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(deg|grad|rad|turn)?$/i.exec(text);
   if (!match) return Number.NaN;
   if (match[2] === undefined) return Number(match[1]) === 0 ? 0 : Number.NaN;
   return Number(match[1]) * DEGREES[match[2].toLowerCase()];

@@ -24,7 +24,7 @@ export type LengthReading =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly problem: string };
 
-const LENGTH = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)(%|[a-z]*)$/i;
+const LENGTH = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(%|[a-z]*)$/i;
 
 const ABSOLUTE: ReadonlySet<string> = new Set(['mm', 'cm', 'in', 'pt', 'pc', 'q']);
 

@@ -1,0 +1,75 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import { IssueLog } from './issue-log.ts';
+import { type ReadDrawingOptions, type ReadDrawingResult, tryReadDrawing } from './read-drawing.ts';
+
+/** Largest text that a compressed file may unfold to, bytes: bounds memory on a hostile file. */
+const MOST_UNFOLDED = 200_000_000;
+
+/**
+ * Reads the bytes of an SVG file, compressed (`.svgz`) or not, in whatever encoding its first line names. Never
+ * throws on any bytes.
+ */
+export async function tryReadDrawingBytes(
+  bytes: Uint8Array,
+  options: ReadDrawingOptions = {},
+): Promise<ReadDrawingResult> {
+  const log = new IssueLog(options.file ?? 'drawing');
+  try {
+    const plain = isGzip(bytes) ? await unfold(bytes, log) : bytes;
+    return tryReadDrawing(decode(plain), options);
+  } catch (error) {
+    if (error instanceof FretlayError) return { drawing: undefined, issues: [...error.issues] };
+    throw error;
+  }
+}
+
+/** The two bytes a gzip stream starts with (RFC 1952, section 2.3.1). */
+function isGzip(bytes: Uint8Array): boolean {
+  return bytes[0] === 0x1f && bytes[1] === 0x8b;
+}
+
+async function unfold(bytes: Uint8Array, log: IssueLog): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  let length = 0;
+  const compressed = new Response(new Uint8Array(bytes)).body;
+  if (compressed === null) return log.fail('svg-empty', 'the file is empty');
+  const reader = compressed.pipeThrough(new DecompressionStream('gzip')).getReader();
+  for (;;) {
+    const { done, value } = await reader.read().catch(() =>
+      log.fail('svgz-broken', 'the file is compressed but cannot be unfolded', undefined, {
+        remedy: 'Save the drawing again, plain or compressed.',
+      }),
+    );
+    if (done) break;
+    length += value.length;
+    if (length > MOST_UNFOLDED) {
+      await reader.cancel();
+      log.fail('svgz-too-large', `the file unfolds to more than ${MOST_UNFOLDED / 1e6} MB`);
+    }
+    chunks.push(value);
+  }
+  const whole = new Uint8Array(length);
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
+  return whole;
+}
+
+/** Text of an XML file by its byte order mark or the encoding it declares; UTF-8 otherwise (XML 1.0, appendix F). */
+function decode(bytes: Uint8Array): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
+  const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
+  return decoderFor(declared ?? 'utf-8').decode(bytes);
+}
+
+function decoderFor(label: string): TextDecoder {
+  try {
+    return new TextDecoder(label);
+  } catch {
+    return new TextDecoder('utf-8');
+  }
+}
