@@ -19,7 +19,7 @@ export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Iss
   const layers: LayerShapes[] = [];
   for (const { name, members } of groups) {
     const shapes: DrawingShape[] = [];
-    for (const member of members) collectShapes(member, shapes, drawing.file, issues);
+    for (const member of members) collectShapes(member, undefined, shapes, drawing.file, issues);
     if (shapes.length > 0) layers.push({ name: uniqueName(name, names), shapes });
   }
   return { layers, issues };
@@ -75,9 +75,16 @@ function nameOf(group: DrawingGroup, index: number): string {
   return group.label ?? group.id ?? `Layer ${index + 1}`;
 }
 
-function collectShapes(member: Member, into: DrawingShape[], file: string, issues: Issue[]): void {
+/** A shape without a label of its own takes that of the innermost labelled group below the layer. */
+function collectShapes(
+  member: Member,
+  groupLabel: string | undefined,
+  into: DrawingShape[],
+  file: string,
+  issues: Issue[],
+): void {
   if (member.kind === 'shape') {
-    into.push(member);
+    into.push({ ...member, label: member.label ?? groupLabel });
     return;
   }
   if (!member.visible) {
@@ -94,5 +101,8 @@ function collectShapes(member: Member, into: DrawingShape[], file: string, issue
     });
     return;
   }
-  for (const child of member.children) collectShapes(child, into, file, issues);
+  for (const child of member.children) {
+    const label = child.kind === 'group' ? (child.label ?? groupLabel) : groupLabel;
+    collectShapes(child, label, into, file, issues);
+  }
 }
