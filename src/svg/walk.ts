@@ -11,6 +11,7 @@ import { isLayer, isLocked, labelOf } from './names.ts';
 import { lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { isPainted, readShape } from './shape-reader.ts';
+import type { LengthFrame } from './units.ts';
 import { DEEPEST_NESTING } from './well-formed.ts';
 
 /** Elements and segments that `use` may multiply a drawing to: bounds time and memory on hostile files. */
@@ -58,8 +59,9 @@ export class Walk {
       return;
     }
     this.spend(1, place, element);
-    const map = compose(place.map, transformOf(element, style, place.frame, this.log));
-    const here: Place = { ...place, map, style, painted: place.painted && isPainted(style) };
+    const frame = framed(place.frame, style);
+    const map = compose(place.map, transformOf(element, style, frame, this.log));
+    const here: Place = { ...place, map, style, frame, painted: place.painted && isPainted(style) };
     if (here.painted) reportEffects(element, style, this.log);
     if (kind.kind === 'shape') this.shape(element, here, into);
     else this.container(element, here, into, isPainted(style));
@@ -177,11 +179,12 @@ export class Walk {
     this.spend(1, place, target);
     const style = this.cascade.styleOf(target, place.style, place.frame);
     const visible = isPainted(style);
-    const map = compose(place.map, transformOf(target, style, place.frame, this.log));
+    const frame = framed(place.frame, style);
+    const map = compose(place.map, transformOf(target, style, frame, this.log));
     const painted = place.painted && visible;
     if (painted) reportEffects(target, style, this.log);
     this.active.add(target);
-    const inside = { ...place, map, style, painted, depth: place.depth + 1 };
+    const inside = { ...place, map, style, frame, painted, depth: place.depth + 1 };
     const group = this.viewport(target, inside, visible, given);
     this.active.delete(target);
     if (group !== undefined) into.push(group);
@@ -215,6 +218,11 @@ export class Walk {
       );
     }
   }
+}
+
+/** What lengths refer to under a style: em follows its font size. */
+function framed(frame: LengthFrame, { fontSize }: Style): LengthFrame {
+  return frame.fontSize === fontSize ? frame : { ...frame, fontSize };
 }
 
 function groupOf(element: SvgElement, visible: boolean, children: readonly Node[]): DrawingGroup {
