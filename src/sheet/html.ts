@@ -61,30 +61,55 @@ export function named(name: string): Html {
   return html('bdi', {}, [name]);
 }
 
-/** A table with a caption, column heads, rows whose first cell is their head, and an optional last row of sums. */
+/** A column of a table: words stand at the left, figures at the right. */
+export interface Column {
+  readonly head: string;
+  readonly words: boolean;
+}
+
+/** A column of words. */
+export function words(head: string): Column {
+  return { head, words: true };
+}
+
+/** A column of figures. */
+export function numbers(head: string): Column {
+  return { head, words: false };
+}
+
+type Cells = readonly (Html | string)[];
+
+/**
+ * A table with a caption, column heads, rows whose first cell is their head, and an optional last row of sums. It
+ * scrolls sideways on a narrow screen, by keyboard too.
+ */
 export function table(
   caption: string,
-  heads: readonly string[],
-  rows: readonly (readonly (Html | string)[])[],
-  sums?: readonly (Html | string)[],
+  columns: readonly Column[],
+  rows: readonly Cells[],
+  sums?: Cells,
 ): Html {
-  const row = (cells: readonly (Html | string)[]) =>
+  const side = (i: number) => (columns[i].words ? 'words' : undefined);
+  const row = (cells: Cells) =>
     html(
       'tr',
       {},
-      cells.map((cell, i) => (i === 0 ? html('th', { scope: 'row' }, [cell]) : html('td', {}, [cell]))),
+      cells.map((cell, i) =>
+        html(i === 0 ? 'th' : 'td', { scope: i === 0 ? 'row' : undefined, class: side(i) }, [cell]),
+      ),
     );
   const head = html(
     'tr',
     {},
-    heads.map((each) => html('th', { scope: 'col' }, [each])),
+    columns.map((column, i) => html('th', { scope: 'col', class: side(i) }, [column.head])),
   );
-  return html('table', {}, [
+  const whole = html('table', {}, [
     html('caption', {}, [caption]),
     html('thead', {}, [head]),
     html('tbody', {}, rows.map(row)),
     ...(sums === undefined ? [] : [html('tfoot', {}, [row(sums)])]),
   ]);
+  return html('div', { class: 'wide', tabindex: '0', role: 'region', 'aria-label': caption }, [whole]);
 }
 
 /** A whole page: no script, no network (a content security policy says so to the browser as well). */

@@ -1,6 +1,6 @@
 /** The look of the report: light and dark as the reader has it, black on white on paper. */
 export const REPORT_STYLE = `
-:root { color-scheme: light dark; --ink: #1c1917; --paper: #fffdf8; --quiet: #57534e; --rule: #cfc8bb; --band: #f3ede1; }
+:root { color-scheme: light dark; --ink: #1c1917; --paper: #fffdf8; --quiet: #4b4741; --rule: #cfc8bb; --band: #f3ede1; }
 @media (prefers-color-scheme: dark) {
   :root { --ink: #f1ece2; --paper: #1b1a18; --quiet: #b9b2a6; --rule: #4b4640; --band: #272522; }
 }
@@ -18,7 +18,7 @@ dd { margin: 0; font-size: 1.35rem; font-variant-numeric: tabular-nums; }
 table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
 caption { padding: .25rem 0; text-align: left; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--rule); text-align: right; vertical-align: top; }
-th:first-child, td.words, th.words { text-align: left; }
+td.words, th.words { text-align: left; }
 thead th { border-bottom: 2px solid var(--ink); font-size: .9rem; }
 tbody th { font-weight: 600; }
 tfoot th, tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 600; }

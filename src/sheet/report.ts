@@ -1,9 +1,10 @@
 import { formatIssue, type Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
-import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardPicture } from './board-picture.ts';
 import { CAUTIONS } from './cautions.ts';
-import { type Html, html, htmlFromSvg, htmlPage, named, table } from './html.ts';
+import { formatThin, formatTravel } from './distances.ts';
+import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks-to-svg.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
@@ -50,7 +51,7 @@ function header(layout: Layout, options: ReportOptions, title: string): Html {
     ['Boards', `${all.boards}`],
     ['Parts', `${all.parts}`],
     ['Yield', percent(all.yield)],
-    ['Cut length', distance(all.cutLength, options.unit)],
+    ['Cut length', formatTravel(all.cutLength, options.unit)],
     ['Openings to drill', `${all.openings}`],
   ];
   return html('header', {}, [
@@ -82,7 +83,9 @@ function attention(layout: Layout, issues: readonly Issue[]): Html {
   ]);
   return html('section', {}, [
     heading,
-    ...(rows.length === 0 ? [] : [wide(table('Copies that found no place', ['Part', 'Set', 'Why'], rows))]),
+    ...(rows.length === 0
+      ? []
+      : [table('Copies that found no place', [words('Part'), numbers('Set'), words('Why')], rows)]),
     ...(issues.length === 0 ? [] : [html('ul', {}, issues.map(issueItem))]),
   ]);
 }
@@ -92,23 +95,23 @@ function issueItem(issue: Issue): Html {
 }
 
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
-  const numbers = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
+  const numberByKind = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
   return html('section', {}, [
     html('h2', {}, ['Boards']),
     html('p', {}, [
       'The number on a part is its number in the table of parts. The grain runs from left to right.',
     ]),
-    ...layout.boards.map((board, i) => boardFigure(board, i, numbers, unit)),
+    ...layout.boards.map((board, i) => boardFigure(board, i, numberByKind, unit)),
   ]);
 }
 
 function boardFigure(
   board: LaidBoard,
   index: number,
-  numbers: ReadonlyMap<string, number>,
+  numberByKind: ReadonlyMap<string, number>,
   unit: DisplayUnit,
 ): Html {
-  const numberOf = (layer: string, part: string) => numbers.get(kindKey(layer, part)) ?? 0;
+  const numberOf = (layer: string, part: string) => numberByKind.get(kindKey(layer, part)) ?? 0;
   const picture = drawingToSvg(
     boardPicture(board, ({ layer, part }) => numberOf(layer, part)),
     {
@@ -135,23 +138,18 @@ function parts(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): H
     `${kind.placed}`,
     `${kind.unplaced}`,
     `${kind.openings}`,
-    distance(kind.cutLength, unit),
-    distance(kind.cutLength * kind.placed, unit),
+    formatLength(kind.cutLength, unit, 0),
+    formatTravel(kind.cutLength * kind.placed, unit),
   ]);
-  const heads = [
-    'No.',
-    'Layer',
-    'Part',
-    'Per set',
-    'Placed',
-    'Missing',
-    'Openings',
-    'Cut each',
-    'Cut in all',
+  const columns = [
+    numbers('No.'),
+    words('Layer'),
+    words('Part'),
+    ...['Per set', 'Placed', 'Missing', 'Openings', 'Cut each', 'Cut in all'].map(numbers),
   ];
   return html('section', {}, [
     html('h2', {}, ['Parts']),
-    wide(table(`Parts for ${layout.sets} sets`, heads, rows)),
+    table(`Parts for ${layout.sets} sets`, columns, rows),
   ]);
 }
 
@@ -162,22 +160,23 @@ function figures(layout: Layout, unit: DisplayUnit): Html {
     `${totals.parts}`,
     percent(totals.yield),
     totals.boardFeet.toFixed(2),
-    distance(totals.cutLength, unit),
+    formatTravel(totals.cutLength, unit),
     `${totals.openings}`,
   ];
-  const heads = ['Species', 'Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings to drill'];
+  const heads = ['Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings to drill'];
+  const columns = [words('Species'), ...heads.map(numbers)];
   const rows = Object.entries(layout.figures.bySpecies).map(([species, totals]) =>
     row(named(shortened(species, LONGEST_NAME)), totals),
   );
   const settings = [
-    `Kerf ${formatLength(layout.kerf, unit, 2)}`,
-    `clearance ${formatLength(layout.clearance, unit, 2)}`,
-    `edge margin ${formatLength(layout.edgeMargin, unit, 2)}.`,
+    `Kerf ${formatThin(layout.kerf, unit)}`,
+    `clearance ${formatThin(layout.clearance, unit)}`,
+    `edge margin ${formatThin(layout.edgeMargin, unit)}.`,
     'Yield is the area of the parts by the usable area of the boards that carry some.',
   ];
   return html('section', {}, [
     html('h2', {}, ['Figures']),
-    wide(table('By species', heads, rows, row('All', layout.figures))),
+    table('By species', columns, rows, row('All', layout.figures)),
     html('p', {}, [settings.slice(0, 3).join(', '), ' ', settings[3]]),
   ]);
 }
@@ -193,16 +192,6 @@ function cautions(): Html {
   ]);
 }
 
-/** A table that may scroll sideways on a narrow screen. */
-function wide(content: Html): Html {
-  return html('div', { class: 'wide' }, [content]);
-}
-
 function percent(share: number): string {
   return `${(100 * share).toFixed(1)} %`;
-}
-
-/** A long length for people: metres, or feet. */
-function distance(mm: number, unit: DisplayUnit): string {
-  return unit === 'mm' ? `${(mm / MM_PER_UNIT.m).toFixed(2)} m` : `${(mm / MM_PER_UNIT.ft).toFixed(1)} ft`;
 }

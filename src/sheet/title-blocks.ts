@@ -3,6 +3,7 @@ import { boundsOf, type Ring } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
 import { CAUTIONS } from './cautions.ts';
+import { formatThin } from './distances.ts';
 import { line, type Mark, rectangle, rings, text } from './marks.ts';
 import { fitted, LINE_STEP, wrapped } from './text-width.ts';
 
@@ -88,17 +89,17 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const { unit } = facts;
   const box = boundsOf(facts.boardOutline ?? board.usable.outline);
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
-  const copies = board.copies > 1 ? `   saw ${board.copies} boards like this` : '';
+  const copies = board.copies > 1 ? `, saw ${board.copies} boards like this` : '';
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
   const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
-  const clearance = facts.clearance ? `, ${formatLength(facts.clearance, unit, 2)} extra gap` : '';
+  const clearance = facts.clearance ? `, ${formatThin(facts.clearance, unit)} extra gap` : '';
   return [
     ['design', facts.design ?? '-'],
     ['board', `${board.id}${copies}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],
     ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],
-    ['kerf', `${formatLength(facts.kerf, unit, 2)}${clearance}`],
+    ['kerf', `${formatThin(facts.kerf, unit)}${clearance}`],
     ['saw', 'on the waste side: the line is the edge of the part'],
     ['label', 'layer, part, set'],
     ['date', facts.date ?? '-'],

@@ -1,0 +1,177 @@
+import { describe, expect, test } from 'vitest';
+import { insideRegion, locateInRing } from '../../src/geometry/ring.ts';
+import type { Box, Point } from '../../src/geometry/shapes.ts';
+import type { LaidBoard, Placement } from '../../src/model/layout.ts';
+import { boardMarks } from '../../src/sheet/board-marks.ts';
+import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks.ts';
+import { textBox } from '../../src/sheet/text-width.ts';
+import { box, circle, handBoard, placed } from './hand-layout.ts';
+import { boxesOverlap, corners, lineMeetsBox } from './rectangles.ts';
+
+function partGroups(board: LaidBoard): GroupMark[] {
+  return boardMarks(board).marks.filter(
+    (mark): mark is GroupMark => mark.kind === 'group' && mark.id.startsWith('part-'),
+  );
+}
+
+function labelsOf(group: GroupMark): TextMark[] {
+  return flatMarks(group.marks).filter(
+    (mark): mark is TextMark => mark.kind === 'text' && mark.role === 'label',
+  );
+}
+
+/** Every line that is sawn on a board. */
+function sawnLines(board: LaidBoard): { points: readonly Point[]; closed: boolean }[] {
+  return board.placements.flatMap(({ region, veins }) => [
+    ...[region.outline, ...region.openings].map((points) => ({ points, closed: true })),
+    ...veins.map((points) => ({ points, closed: false })),
+  ]);
+}
+
+function insidePart(label: Box, placement: Placement): boolean {
+  return corners(label).every((corner) => insideRegion(corner, placement.region));
+}
+
+/** The leader of a group: from inside the part to the edge of the label. */
+function leaderJoins(marks: readonly Mark[], label: Box, placement: Placement): boolean {
+  const leader = flatMarks(marks).find((mark) => mark.kind === 'line' && mark.role === 'leader');
+  if (leader?.kind !== 'line') return false;
+  const [from, to] = leader.points;
+  const e = 0.01;
+  const touches =
+    to[0] >= label.minX - e && to[0] <= label.maxX + e && to[1] >= label.minY - e && to[1] <= label.maxY + e;
+  return touches && insideRegion(from, placement.region);
+}
+
+/** Checks every label of a board and gives how many stand inside their part and how many beside it. */
+function checkLabels(board: LaidBoard): { inside: number; beside: number } {
+  const count = { inside: 0, beside: 0 };
+  const lines = sawnLines(board);
+  const taken: Box[] = [];
+  partGroups(board).forEach((group, i) => {
+    const placement = board.placements[i];
+    const boxes = labelsOf(group).map(textBox);
+    expect(boxes.length, `labels of ${group.title}`).toBeGreaterThan(0);
+    for (const label of boxes) {
+      const inside = insidePart(label, placement);
+      const joined = leaderJoins(group.marks, label, placement);
+      expect(inside || joined, `${group.title}: inside or with a leader`).toBe(true);
+      const crossed = lines.some(({ points, closed }) => lineMeetsBox(points, closed, label));
+      expect(crossed, `${group.title}: on a line to saw along`).toBe(false);
+      expect(
+        taken.some((other) => boxesOverlap(other, label)),
+        `${group.title}: on another label`,
+      ).toBe(false);
+      if (inside) count.inside++;
+      else count.beside++;
+    }
+    taken.push(...boxes);
+  });
+  return count;
+}
+
+describe('labels', () => {
+  test('on a board typed by hand: inside where they fit, else with a leader', () => {
+    const groups = partGroups(handBoard());
+    const texts = groups.map((group) => labelsOf(group).map(({ text }) => text));
+    expect(texts[2]).toEqual(['Figures duck 2', 'turned over']);
+    expect(texts[3]).toEqual(['Figures peg 12']);
+    expect(checkLabels(handBoard())).toEqual({ inside: 5, beside: 2 });
+  });
+
+  test('a label that finds no waste on the board stands in a row beside it', () => {
+    const pegs = Array.from({ length: 30 }, (_, i) =>
+      placed({ part: 'peg', set: i + 1, region: { outline: box(1 + 4 * i, 1, 3, 18), openings: [] } }),
+    );
+    const board = handBoard({
+      usable: { outline: box(0, 0, 122, 20), openings: [] },
+      placements: pegs,
+    });
+    expect(checkLabels(board)).toEqual({ inside: 0, beside: 30 });
+    const { box: drawn } = boardMarks(board);
+    for (const group of partGroups(board)) {
+      for (const label of labelsOf(group).map(textBox)) {
+        expect(label.maxY <= 0 || label.minY >= 20).toBe(true);
+        expect(label.minY >= drawn.minY && label.maxY <= drawn.maxY).toBe(true);
+      }
+    }
+  });
+
+  test('on 50 random boards no label lies on a line, and each is in its part or has a leader', () => {
+    const sum = { inside: 0, beside: 0 };
+    for (let seed = 1; seed <= 50; seed++) {
+      const { inside, beside } = checkLabels(randomBoard(seed));
+      sum.inside += inside;
+      sum.beside += beside;
+    }
+    // The boards have both kinds in plenty, or the check above would check little.
+    expect(sum.inside).toBeGreaterThan(200);
+    expect(sum.beside).toBeGreaterThan(200);
+  });
+
+  test('the grain arrow lies inside its part', () => {
+    for (const board of [handBoard(), randomBoard(3), randomBoard(4)]) {
+      partGroups(board).forEach((group, i) => {
+        const arrow = flatMarks(group.marks).filter(
+          (mark) => mark.role === 'grain' || mark.role === 'grain-head',
+        );
+        const points = arrow.flatMap((mark) =>
+          mark.kind === 'line' ? mark.points : mark.kind === 'rings' ? mark.rings.flat() : [],
+        );
+        for (const point of points) {
+          expect(locateInRing(point, board.placements[i].region.outline), group.title).toBe(1);
+        }
+      });
+    }
+  });
+});
+
+/** A board with a grid of star-shaped parts of 4 to 50 mm, some with an opening and a vein. */
+function randomBoard(seed: number): LaidBoard {
+  const random = mulberry32(seed);
+  const cell = 20 + 30 * random();
+  const placements: Placement[] = [];
+  for (let y = cell / 2; y < 160; y += cell) {
+    for (let x = cell / 2; x < 400; x += cell)
+      placements.push(randomPart(x, y, cell, placements.length, random));
+  }
+  const outline = box(-cell / 2, -cell / 2, 400 + 1.5 * cell, 160 + 1.5 * cell);
+  return handBoard({ id: `random-${seed}`, usable: { outline, openings: [] }, placements });
+}
+
+function randomPart(x: number, y: number, cell: number, index: number, random: () => number): Placement {
+  const radius = cell * (0.15 + 0.34 * random());
+  const points = 5 + Math.floor(20 * random());
+  const outline = Array.from({ length: points }, (_, i): Point => {
+    const angle = (2 * Math.PI * i) / points;
+    const reach = radius * (0.45 + 0.54 * random());
+    return [x + reach * Math.cos(angle), y + reach * Math.sin(angle)];
+  });
+  const opened = random() < 0.3;
+  return placed({
+    layer: ['Far shore', 'Figures', 'L'][index % 3],
+    part: ['a', 'heron', 'dog on the jetty', 'a name longer than any part can hold in one line'][index % 4],
+    set: 1 + index,
+    turnedOver: random() < 0.2,
+    region: { outline, openings: opened ? [circle(x, y, radius * 0.3, 12)] : [] },
+    veins: opened
+      ? []
+      : [
+          [
+            [x - radius * 0.3, y],
+            [x + radius * 0.25, y + radius * 0.1],
+          ],
+        ],
+  });
+}
+
+/** A small seeded generator (mulberry32, public domain by Tommy Ettinger). */
+function mulberry32(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}

@@ -1,0 +1,197 @@
+import { SaxesParser } from 'saxes';
+import { describe, expect, test } from 'vitest';
+import { boundsOf } from '../../src/geometry/shapes.ts';
+import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/mark-styles.ts';
+import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks.ts';
+import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
+import { textBox } from '../../src/sheet/text-width.ts';
+import { box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
+
+const OPTIONS = {
+  job: 'Lake shore, 3 sets',
+  design: 'Lake shore',
+  date: '2024-05-04',
+  unit: 'mm',
+  kerf: 1,
+} as const;
+
+interface Parsed {
+  readonly tags: { name: string; attributes: Record<string, string> }[];
+  readonly text: string;
+}
+
+/** Reads with a strict XML parser, foreign to the project. */
+function parse(xml: string): Parsed {
+  const parser = new SaxesParser();
+  const tags: Parsed['tags'] = [];
+  let text = '';
+  parser.on('error', (error) => {
+    throw error;
+  });
+  parser.on('opentag', (tag) =>
+    tags.push({ name: tag.name, attributes: tag.attributes as Record<string, string> }),
+  );
+  parser.on('text', (piece) => {
+    text += piece;
+  });
+  parser.write(xml).close();
+  return { tags, text };
+}
+
+function countRole(xml: string, role: MarkRole): number {
+  return parse(xml).tags.filter(({ attributes }) => attributes.class === role).length;
+}
+
+describe('a placement sheet', () => {
+  test('looks as it did (open the stored drawing to see it)', async () => {
+    const sheet = drawPlacementSheet(handBoard(), { ...OPTIONS, clearance: 0.5 });
+    await expect(sheet).toMatchFileSnapshot('./snapshots/hand-board.svg');
+  });
+
+  test('looks as it did for a trimmed board in copies, in inches', async () => {
+    const board = handBoard({ copies: 3, usable: { outline: box(5, 4, 295, 112), openings: [] } });
+    const sheet = drawPlacementSheet(board, { ...OPTIONS, unit: 'in', boardOutline: box(0, 0, 305, 116) });
+    await expect(sheet).toMatchFileSnapshot('./snapshots/trimmed-board-in-inches.svg');
+  });
+
+  test('is the same byte for byte when drawn again', () => {
+    expect(drawPlacementSheet(handBoard(), OPTIONS)).toBe(drawPlacementSheet(handBoard(), OPTIONS));
+  });
+
+  test('is in millimetres, one user unit each, in the frame of the board', () => {
+    const { attributes } = parse(drawPlacementSheet(handBoard(), OPTIONS)).tags[0];
+    const [, , width, height] = attributes.viewBox.split(' ').map(Number);
+    expect(attributes.width).toBe(`${width}mm`);
+    expect(attributes.height).toBe(`${height}mm`);
+    const outline = flatMarks(placementSheet(handBoard(), OPTIONS).marks).find(
+      (m) => m.role === 'board-edge',
+    );
+    expect(outline?.kind === 'rings' && outline.rings[0]).toEqual(box(0, 0, 300, 120));
+  });
+
+  test('has a group for each part, named in full, with unique ids', () => {
+    const { tags, text } = parse(drawPlacementSheet(handBoard(), OPTIONS));
+    const ids = tags.map(({ attributes }) => attributes.id).filter(Boolean);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(ids.filter((id) => id.startsWith('part-')).length).toBe(5);
+    expect(text).toContain('Figures duck, set 2, turned over');
+  });
+
+  test('draws every outline, opening, vein and defect once, and a hole centre for every opening', () => {
+    const sheet = drawPlacementSheet(handBoard(), OPTIONS);
+    expect(countRole(sheet, 'part-edge')).toBe(5);
+    expect(countRole(sheet, 'opening-edge')).toBe(3);
+    expect(countRole(sheet, 'vein')).toBe(1);
+    expect(countRole(sheet, 'defect')).toBe(1);
+    // A cross is one path of two lines, with a ring around its middle.
+    expect(countRole(sheet, 'hole-centre')).toBe(6);
+  });
+
+  test('says what a maker needs to know', () => {
+    const { text } = parse(drawPlacementSheet(handBoard({ copies: 3 }), { ...OPTIONS, clearance: 0.5 }));
+    const expected = [
+      'Lake shore, 3 sets',
+      'maple-1, saw 3 boards like this',
+      'sugar maple, 19 mm thick',
+      '300 mm x 120 mm',
+      '1 mm, 0.5 mm extra gap',
+      'on the waste side: the line is the edge of the part',
+      'Print at 100 %',
+      '50 mm',
+      '2 in',
+      '2024-05-04',
+      'Eye protection on.',
+      'The manual of your saw',
+      'straight edge',
+      'grain',
+    ];
+    for (const words of expected) expect(text).toContain(words);
+  });
+
+  test('the blocks and what they say never lie on the board', () => {
+    for (const board of [handBoard(), handBoard({ usable: { outline: box(0, 0, 40, 900), openings: [] } })]) {
+      const { marks } = placementSheet(board, OPTIONS);
+      const edge = boundsOf(board.usable.outline);
+      for (const id of ['calibration', 'title-block', 'cautions']) {
+        const group = marks.find((mark): mark is GroupMark => mark.kind === 'group' && mark.id === id);
+        expect(group, id).toBeDefined();
+        for (const mark of flatMarks(group?.marks ?? [])) expect(lowest(mark), id).toBeLessThan(edge.minY);
+      }
+    }
+  });
+
+  test('everything lies on the sheet', () => {
+    for (const job of ['short', 'a long name of a job '.repeat(20)]) {
+      const sheet = placementSheet(handBoard(), { ...OPTIONS, job, design: job });
+      for (const mark of flatMarks(sheet.marks)) {
+        const area = extent(mark);
+        expect(area.minX).toBeGreaterThanOrEqual(sheet.x);
+        expect(area.minY).toBeGreaterThanOrEqual(sheet.y);
+        expect(area.maxX).toBeLessThanOrEqual(sheet.x + sheet.width);
+        expect(area.maxY).toBeLessThanOrEqual(sheet.y + sheet.height);
+      }
+    }
+  });
+
+  test('the rest edge is the straight edge with the largest y, drawn outside the board', () => {
+    const marks = flatMarks(placementSheet(handBoard(), OPTIONS).marks);
+    const edges = marks.filter((mark) => mark.role === 'rest-edge');
+    expect(edges.length).toBe(1);
+    const { minY } = extent(edges[0]);
+    expect(minY - MARK_STYLES['rest-edge'].width / 2).toBeGreaterThanOrEqual(120);
+  });
+
+  test('the saw line is thinner than the narrowest kerf and thicker than a vein', () => {
+    // 0.012 in is the kerf of a No. 2/0 blade: common practice, no source.
+    expect(SAW_LINE_WIDTH).toBeLessThan(0.012 * 25.4);
+    expect(MARK_STYLES.vein.width).toBeLessThan(SAW_LINE_WIDTH);
+    expect(MARK_STYLES.vein.dash).toBeUndefined();
+  });
+
+  test('waste in an opening is hatched, a part that lies in it is not', () => {
+    const { marks } = placementSheet(handBoard(), OPTIONS);
+    const hatch = flatMarks(marks).filter((mark) => mark.role === 'waste-hatch');
+    expect(hatch.length).toBeGreaterThan(20);
+    for (const mark of hatch) {
+      if (mark.kind !== 'line') throw new Error('hatching is made of lines');
+      for (const [x, y] of [mark.points[0], mark.points[1]]) {
+        expect(Math.hypot(x - 50, y - 80), 'in the float that lies in the opening').toBeGreaterThan(11.9);
+      }
+    }
+  });
+
+  test('hostile names end up as text, in every field', () => {
+    const plain = parse(drawPlacementSheet(handBoard(), OPTIONS)).tags;
+    for (const name of HOSTILE_NAMES) {
+      const region = { outline: box(100, 20, 60, 50), openings: [] };
+      const board = handBoard({
+        id: name,
+        species: name,
+        placements: [placed({ part: name, layer: name, region })],
+      });
+      const sheet = drawPlacementSheet(board, { ...OPTIONS, job: name, design: name, date: name });
+      const { tags } = parse(sheet);
+      const known = new Set(plain.map((tag) => tag.name));
+      expect(tags.filter((tag) => !known.has(tag.name))).toEqual([]);
+      const attributes = new Set(tags.flatMap((tag) => Object.keys(tag.attributes)));
+      expect(
+        [...attributes].filter((attribute) => attribute.startsWith('on') || attribute === 'src'),
+      ).toEqual([]);
+    }
+  });
+
+  test('an empty board is still a sheet', () => {
+    const sheet = drawPlacementSheet(handBoard({ placements: [] }), OPTIONS);
+    expect(countRole(sheet, 'part-edge')).toBe(0);
+    expect(parse(sheet).text).toContain('0 parts on sugar maple: none.');
+  });
+});
+
+function lowest(mark: Mark): number {
+  return extent(mark).maxY;
+}
+
+function extent(mark: Mark) {
+  if (mark.kind === 'text') return textBox(mark);
+  return boundsOf(mark.kind === 'line' ? mark.points : mark.kind === 'rings' ? mark.rings.flat() : []);
+}

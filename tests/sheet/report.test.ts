@@ -1,0 +1,137 @@
+import { describe, expect, test } from 'vitest';
+import { drawReport } from '../../src/sheet/report.ts';
+import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
+
+const OPTIONS = { job: 'lake-shore.json', design: 'Lake shore', date: '2024-05-04', unit: 'mm' } as const;
+
+/** Names of the tags in a page, in order, and of all their attributes. */
+function markup(page: string): { tags: string[]; attributes: Set<string> } {
+  const tags: string[] = [];
+  const attributes = new Set<string>();
+  for (const [, name, rest] of page.matchAll(/<([a-zA-Z!][\w-]*)((?:[^<>"]|"[^"]*")*)>/g)) {
+    tags.push(name.toLowerCase());
+    for (const [, attribute] of rest.matchAll(/([\w:-]+)="/g)) attributes.add(attribute);
+  }
+  return { tags, attributes };
+}
+
+function cells(page: string, caption: string): string[][] {
+  const table = page.slice(page.indexOf(`<caption>${caption}</caption>`)).split('</table>')[0];
+  return [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row]) =>
+    [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gs)].map(([, cell]) => cell.replace(/<[^>]*>/g, '')),
+  );
+}
+
+describe('the report', () => {
+  test('reads as it did', async () => {
+    const issues = [
+      { kind: 'text-left-out', severity: 'warning', message: 'a text was left out.', remedy: 'Outline it.' },
+    ] as const;
+    await expect(drawReport(handLayout(), { ...OPTIONS, issues })).toMatchFileSnapshot(
+      './snapshots/report.html',
+    );
+  });
+
+  test('counts parts: placed by copies of boards, missing, and what the blade travels', () => {
+    const layout = handLayout({ boards: [handBoard({ copies: 2 })] });
+    const rows = cells(drawReport(layout, OPTIONS), 'Parts for 3 sets');
+    expect(rows.length).toBe(6);
+    // A peg of 4 x 9 mm: 26 mm around, on two boards alike.
+    expect(rows[4]).toEqual(['4', 'Figures', 'peg', '1', '2', '0', '0', '26 mm', '0.05 m']);
+    expect(rows[5].slice(0, 7)).toEqual(['5', 'Figures', 'ring', '1', '2', '1', '1']);
+  });
+
+  test('shows figures by species and in all', () => {
+    const rows = cells(drawReport(handLayout(), OPTIONS), 'By species');
+    expect(rows[1]).toEqual(['sugar maple', '1', '5', '25.3 %', '0.29', '1.23 m', '3']);
+    expect(rows[2].slice(1)).toEqual(rows[1].slice(1));
+    expect(drawReport(handLayout(), { ...OPTIONS, unit: 'in' })).toContain('4.1 ft');
+  });
+
+  test('lists what found no place, with the reason', () => {
+    const rows = cells(drawReport(handLayout(), OPTIONS), 'Copies that found no place');
+    expect(rows[1]).toEqual(['Figures ring', '1', 'no board of sugar maple has room left']);
+    expect(drawReport(handLayout({ unplaced: [] }), OPTIONS)).toContain('Nothing: every part has its place.');
+  });
+
+  test('needs no network and has no script', () => {
+    const page = drawReport(handLayout(), OPTIONS);
+    const { tags, attributes } = markup(page);
+    for (const tag of ['script', 'link', 'img', 'iframe', 'object', 'embed', 'a'])
+      expect(tags).not.toContain(tag);
+    for (const attribute of ['href', 'src', 'srcset', 'onload'])
+      expect(attributes.has(attribute)).toBe(false);
+    expect(page).not.toMatch(/url\(|@import/);
+    expect(page).toContain('default-src &#39;none&#39;');
+  });
+
+  test('can be read without seeing it: language, table heads, titles of pictures, unique ids', () => {
+    const page = drawReport(handLayout({ boards: [handBoard(), handBoard({ id: 'maple-2' })] }), OPTIONS);
+    expect(page).toContain('<html lang="en">');
+    expect(page.match(/<th scope="(col|row)"/g)?.length).toBe(page.match(/<th[ >]/g)?.length);
+    expect(
+      page.match(/<svg [^>]*role="img" aria-labelledby="board-\d-title board-\d-description"/g)?.length,
+    ).toBe(2);
+    const ids = [...page.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
+  test('hostile names end up as text, in every field', () => {
+    const known = new Set(markup(drawReport(handLayout(), { ...OPTIONS, issues: [issue('x')] })).tags);
+    for (const name of HOSTILE_NAMES) {
+      const layout = handLayout({
+        boards: [handBoard({ id: name, species: name })],
+        unplaced: [{ part: name, layer: name, set: 1, why: name }],
+        figures: { ...handLayout().figures, bySpecies: { [name]: handLayout().figures } },
+      });
+      const page = drawReport(layout, {
+        job: name,
+        design: name,
+        date: name,
+        unit: 'mm',
+        issues: [issue(name)],
+      });
+      const { tags, attributes } = markup(page);
+      expect(tags.filter((tag) => !known.has(tag))).toEqual([]);
+      expect([...attributes].filter((attribute) => attribute.startsWith('on'))).toEqual([]);
+    }
+  });
+
+  test('is the same byte for byte when written again', () => {
+    expect(drawReport(handLayout(), OPTIONS)).toBe(drawReport(handLayout(), OPTIONS));
+  });
+});
+
+/** WCAG 2.2, success criterion 1.4.6: contrast of text of at least 7 to 1; relative luminance as defined there. */
+test('text has a contrast of at least 7 to 1 in light and dark', () => {
+  const page = drawReport(handLayout(), OPTIONS);
+  const schemes = [
+    ...page.matchAll(/--ink: (#\w+); --paper: (#\w+); --quiet: (#\w+); --rule: #\w+; --band: (#\w+)/g),
+  ];
+  expect(schemes.length).toBe(3);
+  for (const [, ink, paper, quiet, band] of schemes) {
+    for (const text of [ink, quiet]) {
+      for (const ground of [paper, band]) expect(contrast(text, ground)).toBeGreaterThanOrEqual(7);
+    }
+    expect(contrast(ink, paper)).toBeGreaterThanOrEqual(7);
+  }
+});
+
+function issue(message: string) {
+  return { kind: 'test', severity: 'warning', message, where: { element: message, file: message } } as const;
+}
+
+function contrast(a: string, b: string): number {
+  const [light, dark] = [luminance(a), luminance(b)].sort((p, q) => q - p);
+  return (light + 0.05) / (dark + 0.05);
+}
+
+function luminance(colour: string): number {
+  const digits =
+    colour.length === 4 ? [...colour.slice(1)].map((d) => d + d) : (colour.slice(1).match(/../g) ?? []);
+  const [r, g, b] = digits.map((pair) => {
+    const c = Number.parseInt(pair, 16) / 255;
+    return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}
