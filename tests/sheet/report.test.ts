@@ -28,7 +28,7 @@ describe('the report', () => {
       { kind: 'text-left-out', severity: 'warning', message: 'a text was left out.', remedy: 'Outline it.' },
     ] as const;
     await expect(drawReport(handLayout(), { ...OPTIONS, issues })).toMatchFileSnapshot(
-      './snapshots/report.html',
+      './snapshots/report.html.snap',
     );
   });
 
