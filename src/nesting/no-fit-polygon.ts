@@ -2,6 +2,7 @@ import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import { oriented } from '../geometry/ring.ts';
 import { boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
 import { convolve, gridRing, mirroredThroughOrigin, reversedRing } from './convolution.ts';
+import { outlinePieces } from './split-outline.ts';
 
 /**
  * No-fit and inner-fit polygons: for which translations d of B does it overlap A, or lie inside a ring.
@@ -13,14 +14,32 @@ import { convolve, gridRing, mirroredThroughOrigin, reversedRing } from './convo
  * have openings of their own; a fit so exact that it leaves no play at all is not seen.
  */
 export function noFitRegions(a: Region, b: Region): Region[] {
-  const aRing = gridRing(oriented(a.outline, true));
-  const bRing = mirroredThroughOrigin(gridRing(oriented(b.outline, true)));
-  const overlap = regionsFromRings(convolve(aRing, bRing), 'positive');
+  const overlap = overlapRegions(a.outline, b.outline);
   const inside = [
     ...a.openings.flatMap((opening) => innerFitRegions(opening, b.outline)),
     ...b.openings.flatMap((opening) => innerFitRegions(opening, a.outline).map(mirroredRegion)),
   ];
   return inside.length === 0 ? overlap : combineRegions('difference', overlap, inside);
+}
+
+/** Vertices of a piece up to which one convolution is the faster way, as measured. */
+const MOST_VERTICES = 60;
+
+/** No-fit regions of two outlines without their openings, piece by piece where they are long. */
+function overlapRegions(a: Ring, b: Ring): Region[] {
+  const aPieces = outlinePieces(oriented(a, true), MOST_VERTICES);
+  const bPieces = outlinePieces(oriented(b, true), MOST_VERTICES).map((piece) =>
+    mirroredThroughOrigin(gridRing(oriented(piece, true))),
+  );
+  const perPiece = aPieces.map((piece) => {
+    const aRing = gridRing(oriented(piece, true));
+    return united(bPieces.map((bRing) => regionsFromRings(convolve(aRing, bRing), 'positive')));
+  });
+  return united(perPiece);
+}
+
+function united(sets: readonly Region[][]): Region[] {
+  return sets.length === 1 ? sets[0] : combineRegions('union', sets.flat(), []);
 }
 
 /**
