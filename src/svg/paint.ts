@@ -1,4 +1,4 @@
-import type { SvgElement } from './element.ts';
+import { hrefOf, type SvgElement } from './element.ts';
 import { PAINT_SERVERS } from './element-kinds.ts';
 
 /** What a `fill` or `stroke` comes to. SVG 2 section 13.2 "Specifying paint". */
@@ -23,7 +23,9 @@ export function visiblePaint(
   const reference = paintReference(paint);
   if (reference !== undefined) {
     const server = definitions.get(reference.id);
-    if (server !== undefined && PAINT_SERVERS.has(server.name)) return paint;
+    if (server !== undefined && PAINT_SERVERS.has(server.name)) {
+      return hasStops(server, definitions) ? paint : 'none';
+    }
     // A missing gradient paints the colour written after it, or nothing.
     return visiblePaint(reference.otherwise || 'none', color, opacity, definitions);
   }
@@ -38,6 +40,20 @@ export function readOpacity(text: string): number {
   const share = text.endsWith('%');
   const value = Number(share ? text.slice(0, -1) : text) / (share ? 100 : 1);
   return Number.isFinite(value) && text.trim() !== '' ? Math.min(1, Math.max(0, value)) : 1;
+}
+
+/** Longest chain of gradients that take their stops from one another. */
+const LONGEST_CHAIN = 20;
+
+/** False for a gradient without stops of its own or of the one it refers to: it paints nothing (section 14.2.4). */
+function hasStops(server: SvgElement, definitions: ReadonlyMap<string, SvgElement>): boolean {
+  let gradient: SvgElement | undefined = server;
+  for (let i = 0; i < LONGEST_CHAIN && gradient !== undefined; i++) {
+    if (!gradient.name.endsWith('Gradient')) return true;
+    if (gradient.children.some(({ name }) => name === 'stop')) return true;
+    gradient = definitions.get(hrefOf(gradient)?.slice(1) ?? '');
+  }
+  return false;
 }
 
 /** The id in a paint such as `url(#sky) blue`, and the colour after it. */
