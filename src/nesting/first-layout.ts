@@ -11,10 +11,11 @@ import type { NestingProblem } from './problem.ts';
  * ever added to. Free or nearly free grid points are starting points from which the copy is settled exactly.
  */
 
-/** Nodes of the grid of one container. */
+/** Nodes of the grid of one container: usually, and at most where parts are small. */
 const NODES = 16_000;
+const MOST_NODES = 120_000;
 
-/** Starting points tried per orientation. */
+/** Starting points with a little overlap tried per orientation; after that only free ones. */
 const TRIES = 10;
 
 /** The grid of one orientation in one container. */
@@ -45,12 +46,18 @@ export class FirstLayout {
   private readonly probe: Probe;
   private readonly charts: Map<number, Chart>[];
   private readonly placed: number[][];
+  /** A quarter of the smallest side of any part, mm: a grid this fine sees every useful gap. */
+  private readonly finest: number;
   private readonly full: Set<string> = new Set();
 
   constructor(problem: NestingProblem, arrangement: Arrangement) {
     this.problem = problem;
     this.arrangement = arrangement;
     this.probe = new Probe(problem);
+    this.finest = problem.orientations.reduce(
+      (least, { box }) => Math.min(least, (box.maxX - box.minX) / 4, (box.maxY - box.minY) / 4),
+      Number.POSITIVE_INFINITY,
+    );
     this.charts = problem.containers.map(() => new Map());
     this.placed = problem.containers.map((_, k) => {
       const there: number[] = [];
@@ -103,7 +110,7 @@ export class FirstLayout {
     const height = range.maxY - range.minY;
     if (!(width >= -1e-9 && height >= -1e-9)) return undefined;
     const whole = (place.box.maxX - place.box.minX) * (place.box.maxY - place.box.minY);
-    const step = Math.sqrt(whole / NODES);
+    const step = Math.max(Math.sqrt(whole / MOST_NODES), Math.min(Math.sqrt(whole / NODES), this.finest));
     const columns = Math.ceil(Math.max(0, width) / step) + 1;
     const rows = Math.ceil(Math.max(0, height) / step) + 1;
     const chart: Chart = {
@@ -174,14 +181,14 @@ export class FirstLayout {
       let free = false;
       for (let row = 0; row < rows; row++) {
         const depth = deepest[column * rows + row];
-        if (depth > slack) continue;
+        if (depth > (tries < TRIES ? slack : 0)) continue;
         free = true;
         if (depth > 0.05 * step && neighbourIsFreer(deepest, column, row, columns, rows, depth)) continue;
         const y = Math.min(range.minY + row * step, range.maxY);
         const spot = this.settle(item, container, orientation, range, x, y, step);
         if (spot !== undefined) return spot;
         deepest[column * rows + row] = 2 * slack;
-        if (++tries >= TRIES) return undefined;
+        tries++;
       }
       if (!free && column === chart.firstColumn) chart.firstColumn++;
     }

@@ -11,13 +11,17 @@ import type { Random } from './random.ts';
  */
 
 /** Samples over a whole container, for all orientations together. */
-const GLOBAL_SAMPLES = 120;
+const GLOBAL_SAMPLES = +(process.env.GS ?? 120);
 
 /** Samples around the present position. */
-const LOCAL_SAMPLES = 40;
+const LOCAL_SAMPLES = +(process.env.LS ?? 40);
 
-/** Samples that are refined. */
-const REFINED = 4;
+/** Samples that are followed downhill roughly, and how many of those exactly. */
+const REFINED = +(process.env.REF ?? 5);
+const EXACT = +(process.env.EXA ?? 2);
+
+/** Rounds of a descent at most. */
+const MOST_ROUNDS = 40;
 
 /** Directions of a descent. */
 const COMPASS = [1, 0, -1, 0, 0, 1, 0, -1, 0.7, 0.7, -0.7, 0.7, 0.7, -0.7, -0.7, -0.7];
@@ -64,8 +68,12 @@ export class Mover {
     let bestX = 0;
     let bestY = 0;
     let bestTop = -1;
-    for (let k = 0; k < this.topCount && best > 0; k++) {
-      const value = this.refine(i, field, k, best);
+    for (let k = 0; k < this.topCount; k++) this.approach(i, field, k);
+    for (let n = 0; n < EXACT && best > 0; n++) {
+      const k = this.lowestTop();
+      if (k < 0) break;
+      const value = this.refine(i, field, k);
+      this.topValue[k] = Number.POSITIVE_INFINITY;
       if (value < best) {
         best = value;
         bestX = this.foundX;
@@ -82,6 +90,16 @@ export class Mover {
     return true;
   }
 
+  /** The most promising sample not yet refined, -1 when none is left. */
+  private lowestTop(): number {
+    let lowest = -1;
+    for (let k = 0; k < this.topCount; k++) {
+      if (this.topValue[k] === Number.POSITIVE_INFINITY) continue;
+      if (lowest < 0 || this.topValue[k] < this.topValue[lowest]) lowest = k;
+    }
+    return lowest;
+  }
+
   private sampleAround(i: number, field: Field): void {
     const { arrangement, problem, random, range } = this;
     const orientations = problem.shapes[problem.shapeOf[i]].orientations;
@@ -92,15 +110,21 @@ export class Mover {
     const spreadX = 0.3 * (box.maxX - box.minX);
     const spreadY = 0.3 * (box.maxY - box.minY);
     this.setRange(field, container, arrangement.orientation[i]);
-    this.offer(i, clampX(range, x), clampY(range, y), arrangement.orientation[i], container);
+    this.offer(
+      i,
+      clamped(x, range.minX, range.maxX),
+      clamped(y, range.minY, range.maxY),
+      arrangement.orientation[i],
+      container,
+    );
     for (let n = 0; n < LOCAL_SAMPLES; n++) {
       const turned = n % 4 === 3 && orientations.length > 1;
       const orientation = turned
         ? orientations[random.below(orientations.length)]
         : arrangement.orientation[i];
       if (!this.setRange(field, container, orientation)) continue;
-      const sampleX = clampX(range, x + random.between(-spreadX, spreadX));
-      const sampleY = clampY(range, y + random.between(-spreadY, spreadY));
+      const sampleX = clamped(x + random.between(-spreadX, spreadX), range.minX, range.maxX);
+      const sampleY = clamped(y + random.between(-spreadY, spreadY), range.minY, range.maxY);
       this.offer(i, sampleX, sampleY, orientation, container);
     }
   }
@@ -201,24 +225,79 @@ export class Mover {
     return sum;
   }
 
-  /** Descends from the k-th best sample on the exact depths; the place is left in foundX, foundY. */
-  private refine(i: number, field: Field, k: number, best: number): number {
+  /** Readies probe and range for the k-th best sample and descends from it roughly; true when it is worth more. */
+  private approach(i: number, field: Field, k: number): void {
     const { arrangement, overlaps, probe, range, problem } = this;
     const orientation = this.topOrientation[k];
     const container = this.topContainer[k];
-    if (!this.setRange(field, container, orientation)) return Number.POSITIVE_INFINITY;
-    let x = this.topX[k];
-    let y = this.topY[k];
     const { box } = problem.orientations[orientation];
-    const largest = 0.08 * Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const fits = probe.gather(arrangement, i, orientation, container, x, y, 4 * largest, overlaps.weight);
-    if (!fits) return Number.POSITIVE_INFINITY;
-    let lowest = probe.overlap(x, y, Number.POSITIVE_INFINITY);
-    for (let step = largest; step > 0.3 * DEPTH_TOLERANCE && lowest > 0; ) {
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    const fits = probe.gather(
+      arrangement,
+      i,
+      orientation,
+      container,
+      this.topX[k],
+      this.topY[k],
+      size / 4,
+      overlaps.weight,
+    );
+    if (!fits || !this.setRange(field, container, orientation)) {
+      this.topValue[k] = Number.POSITIVE_INFINITY;
+      return;
+    }
+    this.foundX = this.topX[k];
+    this.foundY = this.topY[k];
+    this.topValue[k] = this.descendRoughly(range, 0.08 * size, 0.004 * size);
+    this.topX[k] = this.foundX;
+    this.topY[k] = this.foundY;
+  }
+
+  private descendRoughly(range: Range, largest: number, smallest: number): number {
+    const { probe } = this;
+    let x = this.foundX;
+    let y = this.foundY;
+    let lowest = probe.roughOverlap(x, y, Number.POSITIVE_INFINITY);
+    let step = largest;
+    for (let rounds = 0; rounds < MOST_ROUNDS && step > smallest && lowest > 0; rounds++) {
       let bettered = false;
       for (let direction = 0; direction < COMPASS.length && lowest > 0; direction += 2) {
-        const tryX = clampX(range, x + COMPASS[direction] * step);
-        const tryY = clampY(range, y + COMPASS[direction + 1] * step);
+        const tryX = clamped(x + COMPASS[direction] * step, range.minX, range.maxX);
+        const tryY = clamped(y + COMPASS[direction + 1] * step, range.minY, range.maxY);
+        const overlap = probe.roughOverlap(tryX, tryY, lowest);
+        if (overlap < lowest) {
+          lowest = overlap;
+          x = tryX;
+          y = tryY;
+          bettered = true;
+        }
+      }
+      step = bettered ? Math.min(largest, step * 1.4) : step / 2;
+    }
+    this.foundX = x;
+    this.foundY = y;
+    return lowest;
+  }
+
+  /** Descends from the k-th best sample on the exact depths; the place is left in foundX, foundY. */
+  private refine(i: number, field: Field, k: number): number {
+    const { arrangement, overlaps, probe, range, problem } = this;
+    const orientation = this.topOrientation[k];
+    const container = this.topContainer[k];
+    const { box } = problem.orientations[orientation];
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    let x = this.topX[k];
+    let y = this.topY[k];
+    probe.gather(arrangement, i, orientation, container, x, y, size / 10, overlaps.weight);
+    this.setRange(field, container, orientation);
+    let lowest = probe.overlap(x, y, Number.POSITIVE_INFINITY);
+    const slope = probe.slope(x, y);
+    let step = 0.01 * size;
+    for (let rounds = 0; rounds < MOST_ROUNDS && step > 0.3 * DEPTH_TOLERANCE && lowest > 0; rounds++) {
+      let bettered = false;
+      for (let direction = 0; direction < COMPASS.length && lowest > 0; direction += 2) {
+        const tryX = clamped(x + COMPASS[direction] * step, range.minX, range.maxX);
+        const tryY = clamped(y + COMPASS[direction + 1] * step, range.minY, range.maxY);
         const overlap = probe.overlap(tryX, tryY, lowest);
         if (overlap < lowest) {
           lowest = overlap;
@@ -227,10 +306,9 @@ export class Mover {
           bettered = true;
         }
       }
-      if (!bettered) {
-        step /= 3;
-        if (step < largest / 20 && lowest > 4 * best) break;
-      }
+      step = bettered ? step * 1.4 : step / 3;
+      // What further steps can gain is bounded by the slope; a hundredth of the overlap is not worth them.
+      if (step * slope < 0.01 * lowest) break;
     }
     this.foundX = x;
     this.foundY = y;
@@ -238,10 +316,6 @@ export class Mover {
   }
 }
 
-function clampX(range: Range, x: number): number {
-  return x < range.minX ? range.minX : x > range.maxX ? range.maxX : x;
-}
-
-function clampY(range: Range, y: number): number {
-  return y < range.minY ? range.minY : y > range.maxY ? range.maxY : y;
+function clamped(value: number, least: number, most: number): number {
+  return value < least ? least : value > most ? most : value;
 }

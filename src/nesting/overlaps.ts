@@ -36,7 +36,7 @@ export class Overlaps {
   /** Measures the overlaps of every copy. */
   measureAll(): void {
     this.depth.fill(0);
-    for (let i = 0; i < this.count; i++) this.measure(i);
+    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
   }
 
   /** Measures the overlaps of one copy exactly, after it has moved. */
