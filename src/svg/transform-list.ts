@@ -40,8 +40,11 @@ export function readTransformOrigin(text: string, frame: LengthFrame): readonly 
   const words = text.trim().toLowerCase().split(/\s+/);
   if (words.length > 3) return undefined;
   let [first, second = 'center'] = words;
-  // Words may come in either order: `top left` is `left top`; `center` alone says nothing about the order.
-  if (VERTICAL_ONLY.has(first) || second === 'left' || second === 'right') [first, second] = [second, first];
+  // Two words may come in either order, `top left` is `left top`; beside a length the order is fixed.
+  const both = isWord(first) && isWord(second);
+  if (both && (VERTICAL_ONLY.has(first) || second === 'left' || second === 'right')) {
+    [first, second] = [second, first];
+  }
   const x = readLength(HORIZONTAL.get(first) ?? first, 'x', frame);
   const y = readLength(VERTICAL.get(second) ?? second, 'y', frame);
   return x.ok && y.ok ? [x.value, y.value] : undefined;
@@ -58,6 +61,10 @@ const VERTICAL = new Map([
   ['bottom', '100%'],
 ]);
 const VERTICAL_ONLY = new Set(['top', 'bottom']);
+
+function isWord(text: string): boolean {
+  return HORIZONTAL.has(text) || VERTICAL.has(text);
+}
 
 function readFunctions(
   text: string,

@@ -61,7 +61,8 @@ class SkeletonScan {
     const { parser } = this;
     parser.on('doctype', (doctype) => declareEntities(doctype, parser.ENTITIES));
     parser.on('opentagstart', () => {
-      this.tagLine = parser.line + this.linesBefore;
+      // The parser has taken the character after the name: a line break there belongs to the line before.
+      this.tagLine = parser.line - (parser.column === 0 ? 1 : 0) + this.linesBefore;
     });
     parser.on('opentag', ({ name, attributes }) => this.openElement(name, attributes));
     parser.on('closetag', () => this.closeElement());

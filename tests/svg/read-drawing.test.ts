@@ -1,0 +1,179 @@
+import { gzipSync } from 'node:zlib';
+import { describe, expect, test } from 'vitest';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import { tryReadDrawingBytes } from '../../src/svg/read-bytes.ts';
+import { readDrawing, tryReadDrawing } from '../../src/svg/read-drawing.ts';
+import { filledArea, groupsOf, page, paintedBounds, paintedShapes, readClean } from './drawn.ts';
+
+describe('doors', () => {
+  test('readDrawing throws all issues where tryReadDrawing returns them', () => {
+    const broken = '<svg>\n  <g>\n</svg>';
+    const { drawing, issues } = tryReadDrawing(broken, { file: 'leaf.svg' });
+    expect(drawing).toBeUndefined();
+    expect(issues[0].where).toEqual({ file: 'leaf.svg', line: 3, column: 7 });
+    try {
+      readDrawing(broken, { file: 'leaf.svg' });
+      expect.unreachable();
+    } catch (error) {
+      if (!(error instanceof FretlayError)) throw error;
+      expect(error.issues).toEqual(issues);
+      expect(error.message).toContain('leaf.svg:3:7: the file is not well-formed XML');
+    }
+  });
+
+  test('an issue names element and line, counted from the first byte', () => {
+    const { issues } = tryReadDrawing(
+      `\n\n<svg width="1in" height="1in">\n\n<text\n id="title">x</text></svg>`,
+    );
+    expect(issues.find(({ kind }) => kind === 'text-left-out')?.where).toEqual({
+      file: 'drawing',
+      line: 5,
+      element: '<text id="title">',
+    });
+  });
+
+  test('what is used a hundred times is reported once', () => {
+    const { issues } = tryReadDrawing(page(`<g id="a"><text>x</text></g>${'<use href="#a"/>'.repeat(100)}`));
+    expect(issues.map(({ kind }) => kind)).toEqual(['text-left-out']);
+  });
+});
+
+describe('scale', () => {
+  const square = '<svg width="90" height="90"><rect width="90" height="90"/></svg>';
+
+  test('pixels per inch is 96 unless the caller knows an older pixel', () => {
+    expect(filledArea(readDrawing(square).drawing)).toBeCloseTo((90 * 25.4) ** 2 / 96 ** 2, 2);
+    const older = readDrawing(square, { pixelsPerInch: 90 });
+    expect(filledArea(older.drawing)).toBeCloseTo(25.4 ** 2, 2);
+    expect(older.drawing.page?.width).toBeCloseTo(25.4, 9);
+  });
+
+  test('the hint of an older pixel is silent once it is taken', () => {
+    const a4 = '<svg width="744.09" height="1052.36"><rect width="90" height="90"/></svg>';
+    expect(readDrawing(a4).issues[0].message).toContain('1.0667');
+    expect(readDrawing(a4, { pixelsPerInch: 90 }).issues).toEqual([]);
+  });
+
+  test('a physical page is not moved by the size of a pixel', () => {
+    const inMm = page('<rect width="10mm" height="10"/>');
+    expect(paintedBounds(readDrawing(inMm, { pixelsPerInch: 72 }).drawing).maxY).toBeCloseTo(10, 9);
+  });
+
+  test('the drawn size gives a scale to a drawing that has none, and overrules a wrong one', () => {
+    const none = '<svg viewBox="0 0 50 25"><rect width="50" height="25"/></svg>';
+    expect(readDrawing(none).issues.map(({ kind }) => kind)).toEqual(['size-not-stated']);
+    const sized = readDrawing(none, { drawnSize: { width: 300 } });
+    expect(sized.issues).toEqual([]);
+    expect(sized.drawing.page).toEqual({ width: 300, height: 150 });
+    const { maxX, maxY } = paintedBounds(sized.drawing);
+    expect([maxX, maxY]).toEqual([expect.closeTo(300, 9), expect.closeTo(150, 9)]);
+    const wrong = '<svg width="100" height="50"><rect width="100" height="50"/></svg>';
+    expect(paintedBounds(readDrawing(wrong, { drawnSize: { height: 200 } }).drawing).maxX).toBeCloseTo(
+      400,
+      9,
+    );
+  });
+});
+
+describe('names and layers', () => {
+  const drawing = readClean(
+    `<g id="l1" x:label="Lake &amp; shore" x:groupmode="layer" y:insensitive="true"><g id="in"/></g>
+     <g id="Back_x0020_hills" display="none"><rect id="r" width="1" height="1"><title> far  hill </title></rect></g>
+     <g data-name="Pine &#x201c;a&#x201d;" aria-label="second"/><a id="link"><path d="M0 0h1v1z" aria-label="bark"/></a>`,
+  );
+  const groups = groupsOf(drawing.root);
+
+  test('labels under any prefix, layers, locks, hidden groups', () => {
+    expect(
+      groups.map(({ id, label, isLayer, locked, visible }) => [id, label, isLayer, locked, visible]),
+    ).toEqual([
+      [undefined, undefined, false, false, true],
+      ['l1', 'Lake & shore', true, true, true],
+      ['in', undefined, false, false, true],
+      ['Back_x0020_hills', 'Back hills', false, false, false],
+      [undefined, 'Pine \u201ca\u201d', false, false, true],
+      ['link', undefined, false, false, true],
+    ]);
+  });
+
+  test('a hidden group keeps its shapes, for those who switch it on', () => {
+    const hidden = groups[3].children[0];
+    expect(hidden.kind === 'shape' && [hidden.label, hidden.element]).toEqual(['far hill', '<rect id="r">']);
+    expect(paintedShapes(drawing.root).map(({ label }) => label)).toEqual(['bark']);
+  });
+});
+
+test('the account says of every element what it became or why not', () => {
+  const { drawing } = readDrawing(
+    page(`<defs><rect id="d" width="1" height="1"/></defs><use href="#d"/><x:data/>
+<g><path d=""/><path fill="none" d="M0 0h1"/><text>x</text></g>`),
+  );
+  expect(drawing.account).toEqual([
+    { element: '<svg>', line: 1, became: 'group', why: undefined },
+    { element: '<defs>', line: 1, became: 'nothing', why: 'a definition: painted only where it is used' },
+    { element: '<use>', line: 1, became: 'group', why: undefined },
+    { element: '<rect id="d">', line: 1, became: 'shape', why: undefined },
+    { element: '<x:data>', line: 1, became: 'nothing', why: "a drawing program's own data, not SVG" },
+    { element: '<g>', line: 2, became: 'group', why: undefined },
+    { element: '<path>', line: 2, became: 'nothing', why: 'it has no extent' },
+    { element: '<path>', line: 2, became: 'nothing', why: 'neither filled nor stroked' },
+    { element: '<text>', line: 2, became: 'nothing', why: 'text has no outline without its font' },
+  ]);
+});
+
+describe('paint', () => {
+  test('colours as written, line width in mm under scaling', () => {
+    const [shape] = paintedShapes(
+      readClean(
+        '<g transform="scale(4 9)"><path d="M0 0h1v1z" fill="#ABC" stroke="Red" stroke-width="0.5"/></g>',
+      ).root,
+    );
+    expect([shape.fill, shape.stroke, shape.fillRule]).toEqual(['#ABC', 'Red', 'nonzero']);
+    expect(shape.strokeWidth).toBeCloseTo(0.5 * 6, 9);
+  });
+
+  test.each([
+    ['transparent', '1'],
+    ['rgba(1, 2, 3, 0)', '1'],
+    ['rgb(1 2 3 / 0%)', '1'],
+    ['#12345600', '1'],
+    ['#1230', '1'],
+    ['red', '0'],
+    ['red', '0%'],
+  ])('fill %s with fill-opacity %s paints nothing', (fill, opacity) => {
+    const drawing = readClean(`<path d="M0 0h1v1z" fill="${fill}" fill-opacity="${opacity}"/>`);
+    expect(paintedShapes(drawing.root)).toEqual([]);
+  });
+
+  test.each(['rgba(1, 2, 3, 0.01)', 'rgb(1 2 3 / 1%)', '#12345601', '#1231', 'hsl(0 0% 0%)', 'rgb(0, 0, 0)'])(
+    'fill %s paints',
+    (fill) => {
+      expect(paintedShapes(readClean(`<path d="M0 0h1v1z" fill="${fill}"/>`).root)).toHaveLength(1);
+    },
+  );
+});
+
+describe('bytes', () => {
+  const text = page('<g id="H\u00e4userzeile"><rect width="10" height="10"/></g>');
+
+  test.each([
+    ['UTF-8', Buffer.from(text)],
+    ['UTF-8 with a byte order mark', Buffer.from(`\ufeff${text}`)],
+    ['UTF-16', Buffer.from(`\ufeff${text}`, 'utf16le')],
+    ['Latin-1 as declared', Buffer.from(`<?xml version="1.0" encoding="ISO-8859-1"?>${text}`, 'latin1')],
+    ['compressed', gzipSync(text)],
+  ])('%s', async (_, bytes) => {
+    const { drawing, issues } = await tryReadDrawingBytes(bytes);
+    expect(issues).toEqual([]);
+    expect(drawing?.root.children[0].id).toBe('H\u00e4userzeile');
+  });
+
+  test('a broken compressed file is refused with a typed error', async () => {
+    const whole = gzipSync(text);
+    for (const bytes of [whole.subarray(0, 40), Buffer.concat([whole.subarray(0, 2), Buffer.alloc(30, 7)])]) {
+      const { drawing, issues } = await tryReadDrawingBytes(bytes, { file: 'a.svgz' });
+      expect(drawing).toBeUndefined();
+      expect(issues.map(({ kind, where }) => [kind, where?.file])).toEqual([['svgz-broken', 'a.svgz']]);
+    }
+  });
+});
