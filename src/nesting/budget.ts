@@ -42,3 +42,24 @@ export class ClockBudget implements Budget {
     return (performance.now() - this.start) / this.milliseconds;
   }
 }
+
+/** A part of another budget: full when the whole has reached `end`. */
+export class ShareOfBudget implements Budget {
+  private readonly whole: Budget;
+  private readonly start: number;
+  private readonly end: number;
+
+  constructor(whole: Budget, end: number) {
+    this.whole = whole;
+    this.start = whole.done;
+    this.end = end;
+  }
+
+  spend(moves: number): void {
+    this.whole.spend(moves);
+  }
+
+  get done(): number {
+    return this.end > this.start ? (this.whole.done - this.start) / (this.end - this.start) : 1;
+  }
+}

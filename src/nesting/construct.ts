@@ -18,26 +18,34 @@ export async function construct(
   perSet: readonly number[],
   pulse: Pulse,
 ): Promise<Arrangement> {
-  const whole = await bestOfOrders(problem, allCopies(problem), pulse);
+  const boards = problem.containers.map((_, k) => k);
+  const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse);
   if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
   return completeSetsFirst(problem, perSet, whole, pulse);
 }
 
-function allCopies(problem: NestingProblem): Int32Array {
+/** Numbers of all copies. */
+export function allCopies(problem: NestingProblem): Int32Array {
   return Int32Array.from(problem.shapeOf, (_, item) => item);
 }
 
-async function bestOfOrders(problem: NestingProblem, copies: Int32Array, pulse: Pulse): Promise<Arrangement> {
+/** The best of several orders for some copies on some containers; stops early once all of them have a place. */
+export async function bestOfOrders(
+  problem: NestingProblem,
+  copies: Int32Array,
+  boards: readonly number[],
+  pulse: Pulse,
+): Promise<Arrangement> {
   let best = new Arrangement(problem.shapeOf.length);
   let bestScore: Score | undefined;
   const trials = Math.max(1, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, copies.length))));
-  const boardOrders = containerOrders(problem);
+  const boardOrders = containerOrders(problem, boards);
   const copyOrders = MEASURES.map((measure) => sortedBy(problem, copies, measure));
   for (let trial = 0; trial < trials && !(pulse.stopped && bestScore !== undefined); trial++) {
-    const boards = boardOrders[trial % boardOrders.length];
+    const boardOrder = boardOrders[trial % boardOrders.length];
     const order = copyOrders[Math.floor(trial / boardOrders.length) % copyOrders.length];
     const arrangement = new Arrangement(problem.shapeOf.length);
-    await placeAll(new FirstLayout(problem, arrangement), order, boards, pulse);
+    await placeAll(new FirstLayout(problem, arrangement), order, boardOrder, pulse);
     const score = scoreOf(problem, arrangement);
     if (bestScore === undefined || better(score, bestScore)) {
       best = arrangement;
@@ -72,27 +80,36 @@ async function completeSetsFirst(
   whole: Arrangement,
   pulse: Pulse,
 ): Promise<Arrangement> {
+  const boards = problem.containers.map((_, k) => k);
   let complete = 0;
   let tooMany = Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / perSet[s])));
   let best: Arrangement | undefined;
   while (tooMany - complete > 1 && !pulse.stopped) {
     const sets = (complete + tooMany) >> 1;
     const copies = copiesOfSets(problem, perSet, 0, sets);
-    const trial = await bestOfOrders(problem, copies, pulse);
+    const trial = await bestOfOrders(problem, copies, boards, pulse);
     const fits = copies.every((item) => trial.container[item] >= 0);
     if (fits) best = trial;
     if (fits) complete = sets;
     else tooMany = sets;
   }
   if (best === undefined) return whole;
-  const rest = copiesOfSets(problem, perSet, complete, Number.POSITIVE_INFINITY);
-  await placeAll(
-    new FirstLayout(problem, best),
-    sortedBy(problem, rest, AREA),
-    containerOrders(problem)[0],
-    pulse,
-  );
+  await placeRest(problem, perSet, complete, best, pulse);
   return best;
+}
+
+/** Places single copies of the sets from number `first` (from 0) on in the room that is left. */
+export async function placeRest(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  first: number,
+  arrangement: Arrangement,
+  pulse: Pulse,
+): Promise<void> {
+  const boards = problem.containers.map((_, k) => k);
+  const rest = copiesOfSets(problem, perSet, first, Number.POSITIVE_INFINITY);
+  const order = sortedBy(problem, rest, AREA);
+  await placeAll(new FirstLayout(problem, arrangement), order, boards, pulse);
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {
@@ -100,7 +117,7 @@ function copiesOfShape(problem: NestingProblem, shape: number): number {
 }
 
 /** The copies that belong to the sets from `first` (counted from 0) up to but not including `end`. */
-function copiesOfSets(
+export function copiesOfSets(
   problem: NestingProblem,
   perSet: readonly number[],
   first: number,
@@ -143,11 +160,10 @@ function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure)
 }
 
 /** Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. */
-function containerOrders(problem: NestingProblem): number[][] {
+function containerOrders(problem: NestingProblem, given: readonly number[]): (readonly number[])[] {
   const { containers } = problem;
-  const given = containers.map((_, k) => k);
   const by = (key: (k: number) => number) => given.toSorted((a, b) => key(a) - key(b) || a - b);
-  const orders = [
+  const orders: (readonly number[])[] = [
     given,
     by((k) => -containers[k].area),
     by((k) => containers[k].area),

@@ -2,6 +2,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
+import { MoveBudget } from './budget.ts';
 import { figuresOf } from './figures.ts';
 import { groupProblem } from './group-problem.ts';
 import { boardlessIssues, type Group, groupDemands } from './groups.ts';
@@ -27,7 +28,7 @@ export async function layOut(
   const taken = new Set<string>();
   for (const [index, whole] of groups.entries()) {
     const group = withoutTaken(whole, taken);
-    laid[index] = await layOutGroup(batch, group, options, (partial, done) => {
+    laid[index] = await layOutGroup(batch, group, options, groups.length, (partial, done) => {
       const message = `${group.demands.length} parts in ${group.species.trim()}`;
       const best = assembled(batch, [...laid.slice(0, index), partial]);
       options.onProgress?.({ done: (index + done) / groups.length, message, best });
@@ -50,12 +51,13 @@ async function layOutGroup(
   batch: Batch,
   group: Group,
   options: LayOutOptions,
+  groupCount: number,
   onBetter: (partial: LaidGroup, done: number) => void,
 ): Promise<LaidGroup> {
   const built = groupProblem(batch, group);
   const arrangement = await solve(built.problem, {
-    perSet: group.demands.map(({ copiesPerSet }) => copiesPerSet),
-    moves: (options.effort ?? DEFAULT_EFFORT) * 1000,
+    perSet: group.demands.map(({ copiesPerSet }) => Math.max(1, copiesPerSet)),
+    budget: new MoveBudget(((options.effort ?? DEFAULT_EFFORT) * 1000) / groupCount),
     seed: options.seed ?? 1,
     pulse: new Pulse(options.signal),
     onBetter: (better, done) => onBetter(laidGroup(batch, group, built, better), done),

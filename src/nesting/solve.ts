@@ -1,23 +1,68 @@
-import type { Arrangement } from './arrangement.ts';
+import { type Arrangement, usedEnd } from './arrangement.ts';
+import { type Budget, ShareOfBudget } from './budget.ts';
 import { construct } from './construct.ts';
+import { fewerBoards } from './fewer-boards.ts';
+import { moreSets } from './more-sets.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
+import { Random } from './random.ts';
+import { better, scoreOf } from './score.ts';
+import { shorten } from './shorten.ts';
 
 /** How a problem is to be solved. */
 export interface SolveSettings {
   /** Copies of each shape in one set. */
   readonly perSet: readonly number[];
-  /** Moves of the search. */
-  readonly moves: number;
+  readonly budget: Budget;
   readonly seed: number;
   readonly pulse: Pulse;
-  /** Called with every better arrangement. */
+  /** Called with every better arrangement and the share of the budget that is gone. */
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
 }
 
-/** The passes of the engine, one after the other. */
+/** Share of the budget after which the boards are settled and only the used length is shortened. */
+const BOARDS_SETTLED = 0.5;
+
+/** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
-  const first = await construct(problem, settings.perSet, settings.pulse);
-  settings.onBetter(first, 0);
-  return first;
+  const { budget, pulse, perSet } = settings;
+  const random = new Random(settings.seed);
+  let best = await construct(problem, perSet, pulse);
+  const keep = (next: Arrangement): void => {
+    if (better(scoreOf(problem, next), scoreOf(problem, best))) best = next;
+    settings.onBetter(best, Math.min(1, budget.done));
+  };
+  keep(best);
+  const over = () => budget.done >= 1 || pulse.stopped;
+  if (over()) return best;
+  if (scoreOf(problem, best).missing > 0) {
+    best = await moreSets(problem, perSet, best, random, budget, pulse);
+    settings.onBetter(best, 1);
+    return best;
+  }
+  if (problem.containers.length > 1) {
+    keep(await fewerBoards(problem, best, random, new ShareOfBudget(budget, BOARDS_SETTLED), pulse));
+  }
+  if (!over()) keep(await shortenTail(problem, best, settings));
+  return best;
+}
+
+/** Shortens what is used of the emptiest board, so that one large offcut is left. */
+async function shortenTail(
+  problem: NestingProblem,
+  start: Arrangement,
+  settings: SolveSettings,
+): Promise<Arrangement> {
+  const used = [...new Set(start.container)].sort((a, b) => a - b);
+  const fill = (k: number) => usedEnd(problem, start, k) - problem.containers[k].box.minX;
+  const container = used.reduce((emptiest, k) => (fill(k) < fill(emptiest) ? k : emptiest));
+  const { budget, pulse, seed } = settings;
+  return shorten(problem, start, {
+    container,
+    containers: used,
+    seed,
+    budget: new ShareOfBudget(budget, 1),
+    pulse,
+    onBetter: (arrangement) => settings.onBetter(arrangement, Math.min(1, budget.done)),
+  });
 }
