@@ -4,7 +4,7 @@ import { type IssueLog, quote } from './issue-log.ts';
 
 /** Reports effects that change what shows but not the shapes as drawn, so that nobody is surprised by the cut. */
 export function reportEffects(element: SvgElement, style: Style, log: IssueLog): void {
-  for (const property of ['clip-path', 'mask', 'filter'] as const) {
+  for (const property of ['mask', 'filter'] as const) {
     const value = ownValue(style, property);
     if (value === 'none') continue;
     log.add(

@@ -1,3 +1,4 @@
+import { ownValue, type Style } from './cascade.ts';
 import { hrefOf, type SvgElement } from './element.ts';
 import { PAINT_SERVERS } from './element-kinds.ts';
 
@@ -33,6 +34,11 @@ export function visiblePaint(
   if (lower === 'currentcolor') return isClear(color) ? 'none' : color;
   if (lower === 'context-fill' || lower === 'context-stroke') return 'none';
   return isClear(lower) ? 'none' : paint;
+}
+
+/** False when the element and all in it are switched off or fully transparent. */
+export function isPainted(style: Style): boolean {
+  return ownValue(style, 'display').toLowerCase() !== 'none' && readOpacity(ownValue(style, 'opacity')) > 0;
 }
 
 /** An opacity as a number from 0 to 1; what cannot be read is 1. */

@@ -1,5 +1,6 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
 import { ownValue, type Style } from './cascade.ts';
+import type { ClipRegion } from './clip-region.ts';
 import type { SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { about, readCssTransform, readTransformAttribute, readTransformOrigin } from './transform-list.ts';
@@ -16,6 +17,8 @@ export interface Place {
   readonly depth: number;
   /** False inside a group that is switched off. */
   readonly painted: boolean;
+  /** What the clip paths around let through: a shape must lie in all of them. */
+  readonly clips: readonly ClipRegion[];
   /** True inside what a `use` draws once more. */
   readonly reused: boolean;
 }

@@ -5,6 +5,7 @@
 
 /** Properties whose value an element takes from its parent, with their initial values. */
 export const INHERITED = {
+  'clip-rule': 'nonzero',
   color: 'black',
   fill: 'black',
   'fill-opacity': '1',

@@ -67,7 +67,15 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const page = readPage(root, style, mmPerPx, options.drawnSize, log);
   const walk = new Walk(cascade, elementsById(root), log);
   const map = compose(page.map, transformOf(root, style, page.frame, log));
-  const group = walk.root(root, { map, style, frame: page.frame, depth: 0, painted: true, reused: false });
+  const group = walk.root(root, {
+    map,
+    style,
+    frame: page.frame,
+    depth: 0,
+    painted: true,
+    clips: [],
+    reused: false,
+  });
   reportScaleTraps(root, page, comments, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
 }

@@ -1,14 +1,14 @@
 import { determinant } from '../geometry/affine.ts';
-import { type Curve, mapCurve, pointAt } from '../geometry/curve.ts';
+import { mapCurve } from '../geometry/curve.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
-import type { Point } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
-import { ownValue, type Style } from './cascade.ts';
+import { ownValue } from './cascade.ts';
 import { describeElement, type SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { labelOf } from './names.ts';
-import { readOpacity, visiblePaint } from './paint.ts';
+import { isPainted, visiblePaint } from './paint.ts';
 import type { Place } from './place.ts';
+import { isWithinReach } from './reach.ts';
 import { shapeCurves } from './shape-curves.ts';
 import { readLength } from './units.ts';
 
@@ -46,11 +46,6 @@ export function readShape(
     ...paints,
   };
   return { ok: true, shape };
-}
-
-/** False when the element and all in it are switched off or fully transparent. */
-export function isPainted(style: Style): boolean {
-  return ownValue(style, 'display').toLowerCase() !== 'none' && readOpacity(ownValue(style, 'opacity')) > 0;
 }
 
 function paintsOf(
@@ -92,23 +87,4 @@ function reportFarOff(element: SvgElement, log: IssueLog): string {
     remedy: 'Delete it or move it onto the page.',
   });
   return why;
-}
-
-/** True when the curve stays within the range that geometry is exact in; an arc is tried along its way. */
-function isWithinReach({ start, segments }: Curve): boolean {
-  if (!isNear(start)) return false;
-  let from = start;
-  for (const segment of segments) {
-    if (!isNear(segment.to)) return false;
-    if (segment.kind === 'cubic' && !(isNear(segment.c1) && isNear(segment.c2))) return false;
-    if (segment.kind === 'arc') {
-      for (const t of [0.25, 0.5, 0.75]) if (!isNear(pointAt(from, segment, t))) return false;
-    }
-    from = segment.to;
-  }
-  return true;
-}
-
-function isNear([x, y]: Point): boolean {
-  return Math.abs(x) <= FARTHEST_MM && Math.abs(y) <= FARTHEST_MM;
 }

@@ -2,15 +2,17 @@ import { compose } from '../geometry/affine.ts';
 import type { DrawingGroup, DrawingShape, ElementAccount } from '../model/drawing.ts';
 import { Account } from './account.ts';
 import { type Cascade, ownValue, type Style } from './cascade.ts';
+import { ClipPaths } from './clip-path.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
 import { reportEffects, reportMarkers } from './effects.ts';
 import { hrefOf, type SvgElement } from './element.ts';
 import { type ElementKind, kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
+import { isPainted } from './paint.ts';
 import { lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
-import { isPainted, readShape } from './shape-reader.ts';
+import { readShape } from './shape-reader.ts';
 import type { LengthFrame } from './units.ts';
 import { DEEPEST_NESTING } from './well-formed.ts';
 
@@ -29,6 +31,7 @@ export class Walk {
   /** Elements being walked, to see a `use` that draws itself. */
   private readonly active = new Set<SvgElement>();
   private reused = 0;
+  private readonly clipPaths: ClipPaths;
   private readonly cascade: Cascade;
   private readonly byId: ReadonlyMap<string, SvgElement>;
   private readonly log: IssueLog;
@@ -37,13 +40,14 @@ export class Walk {
     this.cascade = cascade;
     this.byId = byId;
     this.log = log;
+    this.clipPaths = new ClipPaths(cascade, byId, log);
   }
 
   /** The whole drawing; `place` is the user space of the root element, its style included. */
   root(root: SvgElement, place: Place): DrawingGroup {
     this.active.add(root);
     reportEffects(root, place.style, this.log);
-    return this.group(root, place, isPainted(place.style), root.children);
+    return this.group(root, this.clipPaths.within(root, place), isPainted(place.style), root.children);
   }
 
   accountList(): readonly ElementAccount[] {
@@ -61,7 +65,8 @@ export class Walk {
     this.spend(1, place, element);
     const frame = framed(place.frame, style);
     const map = compose(place.map, transformOf(element, style, frame, this.log));
-    const here: Place = { ...place, map, style, frame, painted: place.painted && isPainted(style) };
+    const painted = place.painted && isPainted(style);
+    const here = this.clipPaths.within(element, { ...place, map, style, frame, painted });
     if (here.painted) reportEffects(element, style, this.log);
     if (kind.kind === 'shape') this.shape(element, here, into);
     else this.container(element, here, into, isPainted(style));
@@ -184,7 +189,8 @@ export class Walk {
     const painted = place.painted && visible;
     if (painted) reportEffects(target, style, this.log);
     this.active.add(target);
-    const inside = { ...place, map, style, frame, painted, depth: place.depth + 1 };
+    const depth = place.depth + 1;
+    const inside = this.clipPaths.within(target, { ...place, map, style, frame, painted, depth });
     const group = this.viewport(target, inside, visible, given);
     this.active.delete(target);
     if (group !== undefined) into.push(group);
@@ -201,9 +207,15 @@ export class Walk {
       place,
       element,
     );
+    const shape =
+      place.clips.length === 0 ? reading.shape : this.clipPaths.cut(element, reading.shape, place.clips);
+    if (shape === undefined) {
+      this.account.enter(element, 'nothing', 'its clip path hides it');
+      return;
+    }
     if (place.painted) reportMarkers(element, place.style, this.log);
     this.account.enter(element, 'shape');
-    into.push(reading.shape);
+    into.push(shape);
   }
 
   /** Counts what `use` multiplies, and stops a file that would never end. */

@@ -1,0 +1,147 @@
+import { compose } from '../geometry/affine.ts';
+import { mapCurve } from '../geometry/curve.ts';
+import type { Region } from '../geometry/shapes.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+import { type Cascade, INITIAL_STYLE, ownValue, type Style } from './cascade.ts';
+import {
+  type ClipBudget,
+  type ClipRegion,
+  ClipTooCostly,
+  clipRegion,
+  clipShape,
+  solidOf,
+} from './clip-region.ts';
+import { describeElement, type SvgElement } from './element.ts';
+import { kindOf } from './element-kinds.ts';
+import { type IssueLog, quote } from './issue-log.ts';
+import { isPainted } from './paint.ts';
+import { lengthOr0, type Place, transformOf } from './place.ts';
+import { isWithinReach } from './reach.ts';
+import { targetOf } from './references.ts';
+import { shapeCurves } from './shape-curves.ts';
+
+/** Points that clipping may make in one drawing. */
+const MOST_CLIP_POINTS = 1_000_000;
+const TOO_COSTLY = 'clipping this drawing takes too much work';
+
+/**
+ * Clip paths made of shapes (CSS Masking Level 1, section 5), which hold for an element and all in it. Others, such
+ * as clips of text, of a share of a bounding box, or clipped themselves, are reported and not applied.
+ */
+export class ClipPaths {
+  private readonly budget: ClipBudget = { left: MOST_CLIP_POINTS };
+  /** Regions by clip path and place, since one clip often serves many elements. */
+  private readonly known = new Map<string, ClipRegion | string>();
+  private readonly cascade: Cascade;
+  private readonly byId: ReadonlyMap<string, SvgElement>;
+  private readonly log: IssueLog;
+
+  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, log: IssueLog) {
+    this.cascade = cascade;
+    this.byId = byId;
+    this.log = log;
+  }
+
+  /** The place with the element's clip path added, if it has one that can be applied. */
+  within(element: SvgElement, place: Place): Place {
+    const value = ownValue(place.style, 'clip-path');
+    if (value === 'none') return place;
+    const clip = this.read(value, place);
+    if (typeof clip !== 'string') return { ...place, clips: [...place.clips, clip] };
+    if (place.painted) this.reportIgnored(element, value, clip);
+    return place;
+  }
+
+  /** The shape cut to all clip paths around it; undefined when nothing of it is left. */
+  cut(element: SvgElement, shape: DrawingShape, clips: readonly ClipRegion[]): DrawingShape | undefined {
+    let left: DrawingShape | undefined = shape;
+    try {
+      for (const clip of clips) {
+        left = clipShape(left, clip, this.budget);
+        if (left === undefined) return undefined;
+      }
+    } catch (error) {
+      if (!(error instanceof ClipTooCostly)) throw error;
+      this.reportIgnored(element, describeElement(element), TOO_COSTLY);
+      return shape;
+    }
+    if (left !== shape) {
+      this.log.add('note', 'clip-path-applied', 'the shape is cut to its clip path', element);
+    }
+    return left;
+  }
+
+  /** The region a `clip-path` lets through, or in a few words why it cannot be applied. */
+  private read(value: string, place: Place): ClipRegion | string {
+    const id = /^url\(\s*["']?#([^"')]*)["']?\s*\)$/i.exec(value)?.[1].trim();
+    if (id === undefined) return 'only clip paths of this file are';
+    const path = this.byId.get(id);
+    if (path?.name !== 'clipPath') return 'there is none of this id';
+    if (path.attributes.get('clipPathUnits') === 'objectBoundingBox')
+      return 'it is a share of a bounding box';
+    const key = `${place.map.join(' ')} ${id}`;
+    let clip = this.known.get(key);
+    if (clip === undefined) {
+      clip = this.regionOf(path, place);
+      this.known.set(key, clip);
+    }
+    return clip;
+  }
+
+  private regionOf(path: SvgElement, place: Place): ClipRegion | string {
+    const style = this.styleInDocument(path, place);
+    if (ownValue(style, 'clip-path') !== 'none') return 'it is clipped itself';
+    const map = compose(place.map, transformOf(path, style, place.frame, this.log));
+    const regions: Region[] = [];
+    try {
+      for (const child of path.children) {
+        const problem = this.addChild(child, { ...place, map, style }, regions, true);
+        if (problem !== undefined) return problem;
+      }
+      return clipRegion(regions);
+    } catch (error) {
+      if (error instanceof ClipTooCostly) return TOO_COSTLY;
+      throw error;
+    }
+  }
+
+  /** Adds the solid of a shape of a clip path; gives the problem when it is not a plain shape. */
+  private addChild(child: SvgElement, place: Place, into: Region[], mayUse: boolean): string | undefined {
+    const { kind } = kindOf(child.name);
+    if (kind === 'silent') return undefined;
+    const style = this.cascade.styleOf(child, place.style, place.frame);
+    if (!isPainted(style) || style.inherited.visibility !== 'visible') return undefined;
+    if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
+    const map = compose(place.map, transformOf(child, style, place.frame, this.log));
+    if (child.name === 'use' && mayUse) {
+      const target = targetOf(child, this.byId);
+      if (!target.ok) return target.problem;
+      const x = lengthOr0('x', child, style, place.frame, this.log);
+      const y = lengthOr0('y', child, style, place.frame, this.log);
+      const moved = compose(map, [1, 0, 0, 1, x, y]);
+      return this.addChild(target.element, { ...place, map: moved, style }, into, false);
+    }
+    if (kind !== 'shape') return `<${child.name}> in it is no shape`;
+    const curves = shapeCurves(child, style, place.frame, this.log).map((curve) => mapCurve(map, curve));
+    if (!curves.every(isWithinReach)) return 'it reaches too far';
+    into.push(
+      ...solidOf(curves, style.inherited['clip-rule'] === 'evenodd' ? 'evenodd' : 'nonzero', this.budget),
+    );
+    return undefined;
+  }
+
+  /** Style of a clip path, which follows from where it stands in the document, not from where it is used. */
+  private styleInDocument(element: SvgElement, place: Place): Style {
+    const ancestors: SvgElement[] = [];
+    for (let e: SvgElement | undefined = element; e !== undefined; e = e.parent) ancestors.push(e);
+    return ancestors.reduceRight((style, e) => this.cascade.styleOf(e, style, place.frame), INITIAL_STYLE);
+  }
+
+  private reportIgnored(element: SvgElement, value: string, why: string): void {
+    const message = `the clip path is not applied (${why}): the whole shape is taken`;
+    this.log.add('warning', 'clip-path-ignored', message, element, {
+      received: quote(value),
+      remedy: 'Cut the shapes to their visible part in the drawing program.',
+    });
+  }
+}

@@ -1,0 +1,155 @@
+import { clipLines, combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import type { Curve, Segment } from '../geometry/curve.ts';
+import { flattenCurve } from '../geometry/flatten.ts';
+import { lineLength, regionArea } from '../geometry/ring.ts';
+import { type Box, boundsOf, type Line, type Point, type Region } from '../geometry/shapes.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+
+/**
+ * Cutting shapes to what a clip path lets through. A shape that lies wholly inside keeps its true curves, which is
+ * the usual case: many programs clip every drawing to its page. One that is cut becomes straight pieces.
+ */
+
+/** Greatest distance of those pieces from the true curves, mm at the drawn scale; more only on metre-long curves. */
+const CLIP_TOLERANCE = 0.001;
+/** On long segments the tolerance is this share of their length, so that no segment becomes thousands of pieces. */
+const LEAST_TOLERANCE_SHARE = 1e-5;
+
+/** Share of area or length that rounding may take without the shape counting as cut. */
+const UNTOUCHED = 1e-6;
+
+/** Points that clipping may still make in a drawing: bounds time and memory on hostile files. */
+export interface ClipBudget {
+  left: number;
+}
+
+/** Thrown when the budget is used up. */
+export class ClipTooCostly extends Error {
+  override readonly name = 'ClipTooCostly';
+}
+
+/** What a clip path lets through, in mm on the page. */
+export interface ClipRegion {
+  readonly regions: readonly Region[];
+  /** The upright rectangle it is, when it is one. */
+  readonly rectangle: Box | undefined;
+  /** Number of points, for the account of work. */
+  readonly points: number;
+}
+
+/** A clip region from the regions of its shapes. */
+export function clipRegion(parts: readonly Region[]): ClipRegion {
+  const regions = parts.length > 1 ? combineRegions('union', parts, []) : parts;
+  const points = regions.reduce(
+    (sum, { outline, openings }) => sum + openings.reduce((n, ring) => n + ring.length, outline.length),
+    0,
+  );
+  return { regions, rectangle: uprightRectangle(regions), points };
+}
+
+/** The solid that closed curves enclose under a fill rule, flattened. */
+export function solidOf(
+  curves: readonly Curve[],
+  rule: DrawingShape['fillRule'],
+  budget: ClipBudget,
+): Region[] {
+  const rings = curves.map((curve) => flattened(curve, budget)).filter((ring) => ring.length > 2);
+  return regionsFromRings(rings, rule);
+}
+
+/** The shape inside the clip region: itself when untouched, undefined when nothing of it is left. */
+export function clipShape(
+  shape: DrawingShape,
+  clip: ClipRegion,
+  budget: ClipBudget,
+): DrawingShape | undefined {
+  if (clip.regions.length === 0) return undefined;
+  const lines = shape.curves.map((curve) => flattened(curve, budget));
+  if (clip.rectangle !== undefined && isInside(boundsOf(lines.flat()), clip.rectangle)) return shape;
+  spend(budget, clip.points);
+  const rings = shape.fill === 'none' ? [] : lines.filter((line) => line.length > 2);
+  const solid = regionsFromRings(rings, shape.fillRule);
+  const area = totalArea(solid);
+  return area > 0 ? clipSolid(shape, solid, area, clip) : clipDrawn(shape, lines, clip);
+}
+
+function clipSolid(
+  shape: DrawingShape,
+  solid: readonly Region[],
+  area: number,
+  clip: ClipRegion,
+): DrawingShape | undefined {
+  const kept = combineRegions('intersection', solid, clip.regions);
+  const left = totalArea(kept);
+  if (left >= area * (1 - UNTOUCHED)) return shape;
+  if (left <= area * UNTOUCHED) return undefined;
+  const rings = kept.flatMap(({ outline, openings }) => [outline, ...openings]);
+  return { ...shape, fillRule: 'evenodd', curves: rings.map((ring) => straight([...ring, ring[0]], true)) };
+}
+
+function clipDrawn(shape: DrawingShape, lines: readonly Line[], clip: ClipRegion): DrawingShape | undefined {
+  const length = totalLength(lines);
+  const kept = clipLines(lines, clip.regions);
+  const left = totalLength(kept);
+  if (left >= length * (1 - UNTOUCHED)) return shape;
+  if (left <= length * UNTOUCHED) return undefined;
+  return { ...shape, curves: kept.map((line) => straight(line, false)) };
+}
+
+function straight([start, ...rest]: Line, closed: boolean): Curve {
+  return { start, segments: rest.map((to) => ({ kind: 'line', to })), closed };
+}
+
+/** The points of a curve, segment by segment so that the budget stops it in time; a closed one ends where it starts. */
+function flattened(curve: Curve, budget: ClipBudget): Point[] {
+  const points: Point[] = [curve.start];
+  for (const segment of curve.segments) {
+    const start = points[points.length - 1];
+    const tolerance = Math.max(CLIP_TOLERANCE, LEAST_TOLERANCE_SHARE * reachOf(start, segment));
+    const pieces = flattenCurve({ start, segments: [segment], closed: false }, tolerance);
+    spend(budget, pieces.length - 1);
+    for (let i = 1; i < pieces.length; i++) points.push(pieces[i]);
+  }
+  return points;
+}
+
+/** About how far a segment reaches, mm. */
+function reachOf(from: Point, segment: Segment): number {
+  const away = ([x, y]: Point): number => Math.hypot(x - from[0], y - from[1]);
+  if (segment.kind === 'line') return 0;
+  if (segment.kind === 'cubic') return Math.max(away(segment.c1), away(segment.c2), away(segment.to));
+  return Math.hypot(...segment.u, ...segment.v);
+}
+
+function spend(budget: ClipBudget, points: number): void {
+  budget.left -= points;
+  if (budget.left < 0) throw new ClipTooCostly();
+}
+
+function totalArea(regions: readonly Region[]): number {
+  return regions.reduce((sum, region) => sum + regionArea(region), 0);
+}
+
+function totalLength(lines: readonly Line[]): number {
+  return lines.reduce((sum, line) => sum + lineLength(line), 0);
+}
+
+function isInside(inner: Box, outer: Box): boolean {
+  return (
+    inner.minX >= outer.minX - CLIP_TOLERANCE &&
+    inner.minY >= outer.minY - CLIP_TOLERANCE &&
+    inner.maxX <= outer.maxX + CLIP_TOLERANCE &&
+    inner.maxY <= outer.maxY + CLIP_TOLERANCE
+  );
+}
+
+function uprightRectangle(regions: readonly Region[]): Box | undefined {
+  if (regions.length !== 1 || regions[0].openings.length > 0 || regions[0].outline.length !== 4)
+    return undefined;
+  const { outline } = regions[0];
+  const upright = outline.every(([x, y], i) => {
+    const [nextX, nextY] = outline[(i + 1) % 4];
+    return x === nextX || y === nextY;
+  });
+  return upright ? boundsOf(outline) : undefined;
+}
