@@ -1,6 +1,6 @@
-import { compose } from '../geometry/affine.ts';
+import { type Affine, applyToPoint, compose } from '../geometry/affine.ts';
 import { mapCurve } from '../geometry/curve.ts';
-import type { Region } from '../geometry/shapes.ts';
+import type { Point, Region } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { type Cascade, INITIAL_STYLE, ownValue, type Style } from './cascade.ts';
 import {
@@ -16,7 +16,7 @@ import { kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isPainted } from './paint.ts';
 import { lengthOr0, type Place, transformOf } from './place.ts';
-import { isWithinReach } from './reach.ts';
+import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
 
@@ -52,6 +52,15 @@ export class ClipPaths {
     return place;
   }
 
+  /** The place inside a viewport, which hides what reaches beyond it unless `overflow` says otherwise. */
+  insideViewport(place: Place, area: readonly Point[] | undefined, map: Affine): Place {
+    const overflow = ownValue(place.style, 'overflow');
+    const shows = place.style.own.has('overflow') && (overflow === 'visible' || overflow === 'auto');
+    const outline = area?.map((corner) => applyToPoint(map, corner));
+    if (shows || outline === undefined || !outline.every(isPointWithinReach)) return place;
+    return { ...place, clips: [...place.clips, clipRegion([{ outline, openings: [] }])] };
+  }
+
   /** The shape cut to all clip paths around it; undefined when nothing of it is left. */
   cut(element: SvgElement, shape: DrawingShape, clips: readonly ClipRegion[]): DrawingShape | undefined {
     let left: DrawingShape | undefined = shape;
@@ -66,7 +75,12 @@ export class ClipPaths {
       return shape;
     }
     if (left !== shape) {
-      this.log.add('note', 'clip-path-applied', 'the shape is cut to its clip path', element);
+      this.log.add(
+        'note',
+        'clip-path-applied',
+        'the shape is cut to the clip path or viewport around it',
+        element,
+      );
     }
     return left;
   }

@@ -1,8 +1,8 @@
 import { clipLines, combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import type { Curve, Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { lineLength, regionArea } from '../geometry/ring.ts';
-import { type Box, boundsOf, type Line, type Point, type Region } from '../geometry/shapes.ts';
+import { lineLength, oriented, regionArea } from '../geometry/ring.ts';
+import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
 /**
@@ -31,8 +31,8 @@ export class ClipTooCostly extends Error {
 /** What a clip path lets through, in mm on the page. */
 export interface ClipRegion {
   readonly regions: readonly Region[];
-  /** The upright rectangle it is, when it is one. */
-  readonly rectangle: Box | undefined;
+  /** Its outline when it is one convex ring, as a page or viewport is. */
+  readonly convex: Ring | undefined;
   /** Number of points, for the account of work. */
   readonly points: number;
 }
@@ -44,7 +44,7 @@ export function clipRegion(parts: readonly Region[]): ClipRegion {
     (sum, { outline, openings }) => sum + openings.reduce((n, ring) => n + ring.length, outline.length),
     0,
   );
-  return { regions, rectangle: uprightRectangle(regions), points };
+  return { regions, convex: convexOutline(regions), points };
 }
 
 /** The solid that closed curves enclose under a fill rule, flattened. */
@@ -64,8 +64,9 @@ export function clipShape(
   budget: ClipBudget,
 ): DrawingShape | undefined {
   if (clip.regions.length === 0) return undefined;
+  const { convex } = clip;
+  if (convex !== undefined && shape.curves.every((curve) => isCurveInside(curve, convex))) return shape;
   const lines = shape.curves.map((curve) => flattened(curve, budget));
-  if (clip.rectangle !== undefined && isInside(boundsOf(lines.flat()), clip.rectangle)) return shape;
   spend(budget, clip.points);
   const rings = shape.fill === 'none' ? [] : lines.filter((line) => line.length > 2);
   const solid = regionsFromRings(rings, shape.fillRule);
@@ -134,22 +135,48 @@ function totalLength(lines: readonly Line[]): number {
   return lines.reduce((sum, line) => sum + lineLength(line), 0);
 }
 
-function isInside(inner: Box, outer: Box): boolean {
+/** True when the curve lies in a convex ring, as far as the points that hold each segment between them tell. */
+function isCurveInside({ start, segments }: Curve, convex: Ring): boolean {
   return (
-    inner.minX >= outer.minX - CLIP_TOLERANCE &&
-    inner.minY >= outer.minY - CLIP_TOLERANCE &&
-    inner.maxX <= outer.maxX + CLIP_TOLERANCE &&
-    inner.maxY <= outer.maxY + CLIP_TOLERANCE
+    isInside(start, convex) && segments.every((segment) => hullOf(segment).every((p) => isInside(p, convex)))
   );
 }
 
-function uprightRectangle(regions: readonly Region[]): Box | undefined {
-  if (regions.length !== 1 || regions[0].openings.length > 0 || regions[0].outline.length !== 4)
-    return undefined;
-  const { outline } = regions[0];
-  const upright = outline.every(([x, y], i) => {
-    const [nextX, nextY] = outline[(i + 1) % 4];
-    return x === nextX || y === nextY;
+/** Points whose hull holds the segment, its start left out; for an arc, a box around its whole ellipse. */
+function hullOf(segment: Segment): Point[] {
+  if (segment.kind === 'line') return [segment.to];
+  if (segment.kind === 'cubic') return [segment.c1, segment.c2, segment.to];
+  const [x, y] = segment.centre;
+  const dx = Math.hypot(segment.u[0], segment.v[0]);
+  const dy = Math.hypot(segment.u[1], segment.v[1]);
+  return [
+    [x - dx, y - dy],
+    [x + dx, y - dy],
+    [x + dx, y + dy],
+    [x - dx, y + dy],
+  ];
+}
+
+/** True when the point is in a convex ring that runs clockwise as seen, or within the tolerance of it. */
+function isInside([x, y]: Point, convex: Ring): boolean {
+  return convex.every(([ax, ay], i) => {
+    const [bx, by] = convex[(i + 1) % convex.length];
+    const length = Math.hypot(bx - ax, by - ay);
+    return (bx - ax) * (y - ay) - (by - ay) * (x - ax) >= -CLIP_TOLERANCE * length;
   });
-  return upright ? boundsOf(outline) : undefined;
+}
+
+/** Most corners of a ring that is worth trying as convex: more are a drawn shape. */
+const MOST_CORNERS = 8;
+
+function convexOutline(regions: readonly Region[]): Ring | undefined {
+  if (regions.length !== 1 || regions[0].openings.length > 0) return undefined;
+  const ring = oriented(regions[0].outline, true);
+  if (ring.length > MOST_CORNERS) return undefined;
+  const turnsOneWay = ring.every(([ax, ay], i) => {
+    const [bx, by] = ring[(i + 1) % ring.length];
+    const [cx, cy] = ring[(i + 2) % ring.length];
+    return (bx - ax) * (cy - by) - (by - ay) * (cx - bx) >= 0;
+  });
+  return turnsOneWay ? ring : undefined;
 }

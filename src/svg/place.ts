@@ -1,4 +1,5 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
+import type { Point } from '../geometry/shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { ClipRegion } from './clip-region.ts';
 import type { SvgElement } from './element.ts';
@@ -67,6 +68,8 @@ function aboutOrigin(
 export interface Viewport {
   /** From user units inside to those outside. */
   readonly map: Affine;
+  /** Its four corners in user units outside; undefined when its size is not known. */
+  readonly area: readonly Point[] | undefined;
   readonly frame: LengthFrame;
 }
 
@@ -102,18 +105,32 @@ export function nestedViewport(
     lengthOr0('x', element, style, frame, log),
     lengthOr0('y', element, style, frame, log),
   ];
+  const area = width === undefined || height === undefined ? undefined : corners(shift, width, height);
   const reading = readViewBox(element.attributes.get('viewBox'));
   if (reading.kind === 'empty') return undefined;
   if (reading.kind !== 'box') {
     if (reading.kind === 'mistaken') warnViewBox(element, log);
-    return { map: shift, frame: { ...frame, width: width ?? frame.width, height: height ?? frame.height } };
+    return {
+      map: shift,
+      area,
+      frame: { ...frame, width: width ?? frame.width, height: height ?? frame.height },
+    };
   }
   const { box } = reading;
   const text = element.attributes.get('preserveAspectRatio');
   const fit = viewBoxMap(box, width ?? box.width, height ?? box.height, text);
   if (fit === undefined) warnAspect(element, text ?? '', log);
   const map = fit ?? viewBoxMap(box, width ?? box.width, height ?? box.height) ?? IDENTITY;
-  return { map: compose(shift, map), frame: { ...frame, width: box.width, height: box.height } };
+  return { map: compose(shift, map), area, frame: { ...frame, width: box.width, height: box.height } };
+}
+
+function corners([, , , , x, y]: Affine, width: number, height: number): Point[] {
+  return [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ];
 }
 
 /** The x or y of an element in user units. */

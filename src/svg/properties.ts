@@ -30,7 +30,7 @@ export const OWN = {
   height: 'auto',
   mask: 'none',
   opacity: '1',
-  overflow: 'visible',
+  overflow: 'hidden',
   r: '0',
   rx: 'auto',
   ry: 'auto',
@@ -43,8 +43,11 @@ export const OWN = {
   y: '0',
 } as const;
 
+/** A property that children take over. */
 export type InheritedProperty = keyof typeof INHERITED;
+/** A property that holds for the element alone. */
 export type OwnProperty = keyof typeof OWN;
+/** A property the reader takes into account. */
 export type StyleProperty = InheritedProperty | OwnProperty;
 
 /** True for a property the reader takes into account. */

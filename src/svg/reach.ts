@@ -4,19 +4,21 @@ import type { Point } from '../geometry/shapes.ts';
 
 /** True when a curve in mm stays within the range that geometry is exact in; an arc is tried along its way. */
 export function isWithinReach({ start, segments }: Curve): boolean {
-  if (!isNear(start)) return false;
+  if (!isPointWithinReach(start)) return false;
   let from = start;
   for (const segment of segments) {
-    if (!isNear(segment.to)) return false;
-    if (segment.kind === 'cubic' && !(isNear(segment.c1) && isNear(segment.c2))) return false;
+    if (!isPointWithinReach(segment.to)) return false;
+    if (segment.kind === 'cubic' && !(isPointWithinReach(segment.c1) && isPointWithinReach(segment.c2)))
+      return false;
     if (segment.kind === 'arc') {
-      for (const t of [0.25, 0.5, 0.75]) if (!isNear(pointAt(from, segment, t))) return false;
+      for (const t of [0.25, 0.5, 0.75]) if (!isPointWithinReach(pointAt(from, segment, t))) return false;
     }
     from = segment.to;
   }
   return true;
 }
 
-function isNear([x, y]: Point): boolean {
+/** True when a point in mm is within that range. */
+export function isPointWithinReach([x, y]: Point): boolean {
   return Math.abs(x) <= FARTHEST_MM && Math.abs(y) <= FARTHEST_MM;
 }

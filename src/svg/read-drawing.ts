@@ -59,6 +59,7 @@ export function readDrawing(
 }
 
 function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Drawing {
+  checkOptions(options, log);
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
   const { root, comments } = readDocument(svgText, log);
   const cascade = new Cascade(new StyleSheets(root, log), log);
@@ -78,4 +79,16 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   });
   reportScaleTraps(root, page, comments, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
+}
+
+/** Stops when a size that the caller gives is none. */
+function checkOptions({ pixelsPerInch, drawnSize }: ReadDrawingOptions, log: IssueLog): void {
+  const sizes = { pixelsPerInch, 'drawnSize.width': drawnSize?.width, 'drawnSize.height': drawnSize?.height };
+  for (const [name, value] of Object.entries(sizes)) {
+    if (value === undefined || (value > 0 && Number.isFinite(value))) continue;
+    log.fail('option-invalid', `${name} is not a size`, undefined, {
+      expected: 'a number above 0',
+      received: `${value}`,
+    });
+  }
 }

@@ -56,6 +56,10 @@ export class Walk {
 
   private element(element: SvgElement, place: Place, into: GroupChildren): void {
     const kind = kindOf(element.name);
+    if (kind.kind === 'silent') {
+      this.account.enter(element, 'nothing', kind.why);
+      return;
+    }
     const style = this.cascade.styleOf(element, place.style, place.frame);
     const passedOver = this.whyPassedOver(element, kind, style, place);
     if (passedOver !== undefined) {
@@ -75,11 +79,10 @@ export class Walk {
   /** Why an element is neither a group nor a shape; reports it when something that paints is left out. */
   private whyPassedOver(
     element: SvgElement,
-    kind: ElementKind,
+    kind: Exclude<ElementKind, { kind: 'silent' }>,
     style: Style,
     place: Place,
   ): string | undefined {
-    if (kind.kind === 'silent') return kind.why;
     if (!conditionsHold(element)) return 'meant for another program or language';
     if (kind.kind !== 'left-out') return undefined;
     const shows = place.painted && isPainted(style) && style.inherited.visibility === 'visible';
@@ -141,7 +144,8 @@ export class Walk {
       this.account.enter(element, 'nothing', 'its viewport has no area');
       return undefined;
     }
-    const inside = { ...place, map: compose(place.map, viewport.map), frame: viewport.frame };
+    const clipped = this.clipPaths.insideViewport(place, viewport.area, place.map);
+    const inside = { ...clipped, map: compose(place.map, viewport.map), frame: viewport.frame };
     return this.group(element, inside, visible, element.children);
   }
 
