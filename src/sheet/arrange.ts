@@ -4,7 +4,7 @@ import type { Mark } from './marks.ts';
 import type { Block } from './title-blocks.ts';
 
 /** Gap between blocks, mm. */
-const GAP = 8;
+const GAP = 6;
 
 /** A block with the place of its upper left corner. */
 export interface SetBlock {
@@ -57,6 +57,11 @@ function movedMark(mark: Mark, dx: number, dy: number): Mark {
   switch (mark.kind) {
     case 'group':
       return { ...mark, marks: moveMarks(mark.marks, dx, dy) };
+    case 'clip': {
+      const { minX, minY, maxX, maxY } = mark.window;
+      const window = { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
+      return { ...mark, window, marks: moveMarks(mark.marks, dx, dy) };
+    }
     case 'text':
       return { ...mark, at: [mark.at[0] + dx, mark.at[1] + dy] };
     case 'line':

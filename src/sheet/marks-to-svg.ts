@@ -1,7 +1,7 @@
 import { formatNumber } from '../svg/number.ts';
 import { type Attributes, element, linePath, ringsPath, type SvgElement } from '../svg/write.ts';
 import { FONT_FAMILY, MARK_STYLES } from './mark-styles.ts';
-import type { Mark, MarkedDrawing, MarkRole, TextMark } from './marks.ts';
+import type { ClipMark, GroupMark, Mark, MarkedDrawing, MarkRole, RingsMark, TextMark } from './marks.ts';
 
 /** How a drawing becomes an SVG element. */
 export interface SvgOptions {
@@ -53,13 +53,26 @@ export function markElements(marks: readonly Mark[], prefix: string): SvgElement
       continue;
     }
     flush();
-    elements.push(markElement(mark, prefix));
+    elements.push(...(mark.kind === 'clip' ? clipElements(mark, prefix) : [markElement(mark, prefix)]));
   }
   flush();
   return elements;
 }
 
-function markElement(mark: Exclude<Mark, { kind: 'line' }>, prefix: string): SvgElement {
+function clipElements({ id, window, marks }: ClipMark, prefix: string): SvgElement[] {
+  const rectangle = element('rect', {
+    x: window.minX,
+    y: window.minY,
+    width: window.maxX - window.minX,
+    height: window.maxY - window.minY,
+  });
+  return [
+    element('clipPath', { id: `${prefix}${id}` }, [rectangle]),
+    element('g', { 'clip-path': `url(#${prefix}${id})` }, markElements(marks, prefix)),
+  ];
+}
+
+function markElement(mark: GroupMark | RingsMark | TextMark, prefix: string): SvgElement {
   switch (mark.kind) {
     case 'group':
       return element('g', { id: `${prefix}${mark.id}` }, [

@@ -1,11 +1,11 @@
-import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Ring } from '../geometry/shapes.ts';
 import { plainText } from '../svg/write.ts';
 
 /**
  * A drawing as a list of marks, before it becomes SVG, PDF or a picture in the report: what is drawn, where in
  * mm, and in which role. How a role looks (width, colour) is told in one table, mark-styles.ts.
  */
-export type Mark = LineMark | RingsMark | TextMark | GroupMark;
+export type Mark = LineMark | RingsMark | TextMark | GroupMark | ClipMark;
 
 /** What a mark means; every role has its own look. */
 export type MarkRole =
@@ -30,6 +30,11 @@ export type MarkRole =
   | 'text'
   | 'heading'
   | 'caption'
+  | 'rule'
+  | 'trim'
+  | 'join'
+  | 'map-part'
+  | 'map-page'
   | 'picture-board'
   | 'picture-part'
   | 'picture-number';
@@ -67,6 +72,15 @@ export interface GroupMark {
   readonly id: string;
   /** What the group is, for a person who hovers over it or hears the drawing read out. */
   readonly title: string;
+  readonly marks: readonly Mark[];
+}
+
+/** Marks of which only what lies in a window is shown. */
+export interface ClipMark {
+  readonly kind: 'clip';
+  /** Unique in the drawing, stable from run to run. */
+  readonly id: string;
+  readonly window: Box;
   readonly marks: readonly Mark[];
 }
 
@@ -118,7 +132,14 @@ export function dot([x, y]: Point, radius: number): Ring {
   });
 }
 
-/** Every mark that is not a group, in drawing order. */
-export function flatMarks(marks: readonly Mark[]): Exclude<Mark, GroupMark>[] {
-  return marks.flatMap((mark) => (mark.kind === 'group' ? flatMarks(mark.marks) : [mark]));
+/** Every mark that does not hold others, in drawing order. */
+export function flatMarks(marks: readonly Mark[]): (LineMark | RingsMark | TextMark)[] {
+  return marks.flatMap((mark) =>
+    mark.kind === 'group' || mark.kind === 'clip' ? flatMarks(mark.marks) : [mark],
+  );
+}
+
+/** The box around the points of a line or of rings, without the width of its line, mm. */
+export function shapeBox(mark: LineMark | RingsMark): Box {
+  return boundsOf(mark.kind === 'line' ? mark.points : mark.rings.flat());
 }

@@ -42,7 +42,7 @@ const BLOCK_HEIGHT = 60;
 export function calibrationBlock(): Block {
   const metric = 50;
   const inches = 2 * MM_PER_UNIT.in;
-  const gap = 6;
+  const gap = 4;
   return {
     id: 'calibration',
     title: 'Calibration squares of 50 mm and 2 in',
@@ -67,12 +67,25 @@ function calibrationSquare(x: number, side: number, size: string): Mark[] {
 
 /** Job, board and saw, as a table of two columns. */
 export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
+  return factsBlock(facts.job, titleRows(board, facts));
+}
+
+/** What holds for all boards of a job: the block of a cover page. */
+export function jobBlock(boards: number, pages: number, facts: TitleFacts): Block {
+  return factsBlock(facts.job, [
+    ['design', facts.design ?? '-'],
+    ['boards', `${boards}`],
+    ['pages', `${pages}, this one included`],
+    ...sawRows(facts),
+  ]);
+}
+
+function factsBlock(heading: string, rows: readonly [string, string][]): Block {
   const width = 112;
-  const rows = titleRows(board, facts);
-  const step = (BLOCK_HEIGHT - 17) / (rows.length - 1);
+  const step = Math.min(6, (BLOCK_HEIGHT - 17) / (rows.length - 1));
   const marks: Mark[] = [
     rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
-    text('heading', fitted(facts.job, width - 6, 5), [3, 7], 5),
+    text('heading', fitted(heading, width - 6, 5), [3, 7], 5),
     line('frame', [0, 10], [width, 10]),
   ];
   rows.forEach(([name, value], i) => {
@@ -92,24 +105,30 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const copies = board.copies > 1 ? `, saw ${board.copies} boards like this` : '';
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
   const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
-  const clearance = facts.clearance ? `, ${formatThin(facts.clearance, unit)} extra gap` : '';
   return [
     ['design', facts.design ?? '-'],
     ['board', `${board.id}${copies}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],
     ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],
-    ['kerf', `${formatThin(facts.kerf, unit)}${clearance}`],
+    ...sawRows(facts),
+  ];
+}
+
+function sawRows({ kerf, clearance, unit, date }: TitleFacts): [string, string][] {
+  const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
+  return [
+    ['kerf', `${formatThin(kerf, unit)}${gap}`],
     ['saw', 'on the waste side: the line is the edge of the part'],
     ['label', 'layer, part, set'],
-    ['date', facts.date ?? '-'],
+    ['date', date ?? '-'],
     ['scale', '1 : 1, print at 100 %'],
   ];
 }
 
 /** The caution block. */
 export function cautionBlock(): Block {
-  const width = 96;
+  const width = 86;
   const marks: Mark[] = [
     rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
     text('heading', 'Before you saw', [3, 7], 4),

@@ -1,0 +1,200 @@
+import { type Box, boundsOf, boxesMeet } from '../geometry/shapes.ts';
+import type { LaidBoard } from '../model/layout.ts';
+import type { BoardMarks } from './board-marks.ts';
+import {
+  flatMarks,
+  type LineMark,
+  line,
+  type Mark,
+  type MarkRole,
+  type RingsMark,
+  rings,
+  shapeBox,
+  type TextMark,
+} from './marks.ts';
+import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
+import { textBox } from './text-width.ts';
+import { coverage, windowStarts } from './tiling.ts';
+
+/** One page of a board: which window of the board it shows. */
+export interface BoardTile {
+  readonly setup: PageSetup;
+  /** From 0. */
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+  /** The window in the frame of the board, mm. */
+  readonly window: Box;
+  /** What is seen in the window, in the frame of the board. */
+  readonly marks: readonly Mark[];
+}
+
+/** Letters of a page's column: A to Z, then AA and so on. */
+export function columnName(column: number): string {
+  const letter = String.fromCharCode(65 + (column % 26));
+  return column < 26 ? letter : columnName(Math.floor(column / 26) - 1) + letter;
+}
+
+/** Name of a page of a board as its map shows it: `B2` is the second row of column B. */
+export function tileName({ row, column }: BoardTile): string {
+  return `${columnName(column)}${row + 1}`;
+}
+
+/** What every page repeats or shows only the edge of: a page with nothing else is not printed. */
+const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
+  'board-edge',
+  'usable-edge',
+  'rest-edge',
+  'caption',
+  'grain',
+  'grain-head',
+]);
+
+/** What a join mark does not stand on where there is another place. */
+const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
+  'label',
+  'caption',
+  'hole-centre',
+  'opening-edge',
+  'leader-end',
+]);
+
+/** Half the size of a join mark, mm, and how many stand along each seam of a page. */
+const JOIN_ARM = 2;
+const JOINS_PER_PAGE = 3;
+
+/** The pages a board needs, row by row, in the orientation that needs fewer; empty ones left out. */
+export function boardTiles(board: LaidBoard, drawn: BoardMarks, options: PageOptions): BoardTile[] {
+  const setups = pageSetups(options, drawn.box.maxX - drawn.box.minX);
+  const choices = setups.map((setup) => tilesOf(board, drawn, setup));
+  return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
+}
+
+interface BoxedMark {
+  readonly mark: LineMark | RingsMark | TextMark;
+  readonly box: Box;
+}
+
+function tilesOf(board: LaidBoard, drawn: BoardMarks, setup: PageSetup): BoardTile[] {
+  const { window } = setup;
+  const flat = flatMarks(drawn.marks).map(
+    (mark): BoxedMark => ({ mark, box: mark.kind === 'text' ? textBox(mark) : shapeBox(mark) }),
+  );
+  const { xs, ys } = windowCorners(board, drawn.box, flat, setup);
+  const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
+  const seams = [
+    ...seamMarks(xs, ys, setup, clear),
+    ...seamMarks(ys, xs, turned(setup), clear.map(exchanged)).map(mirrored),
+  ];
+  return ys.flatMap((y, row) =>
+    xs.flatMap((x, column): BoardTile[] => {
+      const view: Box = { minX: x, minY: y, maxX: x + window.width, maxY: y + window.height };
+      const seen = flat.filter(({ box }) => boxesMeet(box, view, 1)).map(({ mark }) => mark);
+      if (seen.every((mark) => MERE_FRAME.has(mark.role))) return [];
+      const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), view));
+      const place = { setup, row, column, rows: ys.length, columns: xs.length, window: view };
+      return [{ ...place, marks: [...seen, ...joins] }];
+    }),
+  );
+}
+
+/** Left sides and upper sides of the windows. */
+function windowCorners(
+  board: LaidBoard,
+  all: Box,
+  flat: readonly BoxedMark[],
+  { window, overlap }: PageSetup,
+): { xs: number[]; ys: number[] } {
+  const content = hull(flat.filter(({ mark }) => !MERE_FRAME.has(mark.role)).map(({ box }) => box));
+  const parts = board.placements.map(({ region }) => boundsOf(region.outline));
+  const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
+    const extent = (box: Box) => ({ from: box[from], to: box[to] });
+    const covered = coverage(extent(all), extent(content), size, overlap);
+    return windowStarts(covered, size, overlap, parts.map(extent));
+  };
+  return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
+}
+
+/** The box around boxes, with the width of the widest line to spare. */
+function hull(boxes: readonly Box[]): Box {
+  const spare = 1;
+  return {
+    minX: Math.min(...boxes.map((box) => box.minX)) - spare,
+    minY: Math.min(...boxes.map((box) => box.minY)) - spare,
+    maxX: Math.max(...boxes.map((box) => box.maxX)) + spare,
+    maxY: Math.max(...boxes.map((box) => box.maxY)) + spare,
+  };
+}
+
+type SeamMark = LineMark | RingsMark;
+
+/**
+ * What joins neighbouring columns: in the middle of their overlap a line to trim one of them along, with bow ties
+ * that both pages show at the same place of the board. A bow tie cannot be taken for a hole to drill.
+ *
+ * @param keepClear what the marks should not stand on: texts and holes
+ */
+function seamMarks(
+  xs: readonly number[],
+  ys: readonly number[],
+  { window }: PageSetup,
+  keepClear: readonly Box[],
+): SeamMark[] {
+  const third = window.height / JOINS_PER_PAGE;
+  return xs.slice(1).flatMap((x, i) => {
+    const seam = (x + xs[i] + window.width) / 2;
+    return ys.flatMap((y): SeamMark[] => [
+      line('trim', [seam, y], [seam, y + window.height]),
+      ...Array.from({ length: JOINS_PER_PAGE }, (_, k) =>
+        bowTie(seam, clearPlace(seam, y + (k + 0.5) * third, third, keepClear)),
+      ),
+    ]);
+  });
+}
+
+/** The place along a seam nearest to `middle` where a mark stands on nothing to be kept clear. */
+function clearPlace(seam: number, middle: number, room: number, keepClear: readonly Box[]): number {
+  const reach = room / 2 - 2 * JOIN_ARM;
+  for (let away = 0; away <= reach; away += JOIN_ARM) {
+    for (const y of [middle - away, middle + away]) {
+      const box = { minX: seam - JOIN_ARM, minY: y - JOIN_ARM, maxX: seam + JOIN_ARM, maxY: y + JOIN_ARM };
+      if (!keepClear.some((other) => boxesMeet(box, other, 1))) return y;
+    }
+  }
+  return middle;
+}
+
+/** Two triangles that meet at the place itself. */
+function bowTie(x: number, y: number): RingsMark {
+  const arm = JOIN_ARM;
+  return rings(
+    'join',
+    [
+      [x, y],
+      [x - arm, y - arm],
+      [x - arm, y + arm],
+    ],
+    [
+      [x, y],
+      [x + arm, y - arm],
+      [x + arm, y + arm],
+    ],
+  );
+}
+
+/** Rows join like columns with x and y exchanged. */
+function turned(setup: PageSetup): PageSetup {
+  const { x, y, width, height } = setup.window;
+  return { ...setup, window: { x: y, y: x, width: height, height: width } };
+}
+
+function exchanged({ minX, minY, maxX, maxY }: Box): Box {
+  return { minX: minY, minY: minX, maxX: maxY, maxY: maxX };
+}
+
+function mirrored(mark: SeamMark): SeamMark {
+  return mark.kind === 'line'
+    ? { ...mark, points: mark.points.map(([x, y]) => [y, x] as const) }
+    : { ...mark, rings: mark.rings.map((ring) => ring.map(([x, y]) => [y, x] as const)) };
+}

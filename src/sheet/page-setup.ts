@@ -1,0 +1,84 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import { PAPER_SIZES, type PaperName } from '../units/paper.ts';
+
+/** What a placement sheet is printed on: a paper by name, a size in mm, or a roll of a width in mm. */
+export type Paper =
+  | PaperName
+  | { readonly width: number; readonly height: number }
+  | { readonly roll: number };
+
+/** How pages are set up. Lengths in mm. */
+export interface PageOptions {
+  /** Default A4. */
+  readonly paper?: Paper;
+  /** `fewest` takes the way that needs fewer pages. Default `fewest`; a roll always runs along the board. */
+  readonly orientation?: 'portrait' | 'landscape' | 'fewest';
+  /** Edge the printer cannot print on. Default 6.35 mm (1/4 in), which home printers keep (common practice). */
+  readonly margin?: number;
+  /** How far neighbouring pages show the same. Default 12 mm (common practice: 10 to 15 mm). */
+  readonly overlap?: number;
+}
+
+/** One page with the window in which the board is seen, mm from the upper left corner of the paper. */
+export interface PageSetup {
+  readonly width: number;
+  readonly height: number;
+  readonly margin: number;
+  readonly overlap: number;
+  readonly window: {
+    readonly x: number;
+    readonly y: number;
+    readonly width: number;
+    readonly height: number;
+  };
+}
+
+/** Strip above the window for the page's name and a rule, and beside it for a rule, mm. */
+const HEAD = 9;
+const SIDE = 5;
+
+/** Smallest window that is still worth a page, mm. */
+const SMALLEST_WINDOW = 60;
+
+/**
+ * The page setups to choose from: one, or both ways round when the way that needs fewer pages is wanted.
+ * Throws a FretlayError when the paper, margin and overlap leave no room.
+ *
+ * @param length of what is to be drawn along x, mm: the length of a page cut from a roll
+ */
+export function pageSetups(options: PageOptions, length: number): PageSetup[] {
+  const { paper = 'a4', orientation = 'fewest', margin = 6.35, overlap = 12 } = options;
+  if (typeof paper === 'object' && 'roll' in paper) {
+    return [checked(length + 2 * margin + SIDE, paper.roll, margin, overlap)];
+  }
+  const [a, b] = typeof paper === 'string' ? PAPER_SIZES[paper] : ([paper.width, paper.height] as const);
+  const short = Math.min(a, b);
+  const long = Math.max(a, b);
+  const portrait = () => checked(short, long, margin, overlap);
+  const landscape = () => checked(long, short, margin, overlap);
+  if (orientation === 'fewest') return [portrait(), landscape()];
+  return [orientation === 'portrait' ? portrait() : landscape()];
+}
+
+function checked(width: number, height: number, margin: number, overlap: number): PageSetup {
+  const window = {
+    x: margin + SIDE,
+    y: margin + HEAD,
+    width: width - 2 * margin - SIDE,
+    height: height - 2 * margin - HEAD,
+  };
+  const smallest = Math.min(window.width, window.height);
+  const usable = margin >= 0 && overlap >= 0 && smallest >= SMALLEST_WINDOW && overlap <= smallest / 2;
+  if (usable && Number.isFinite(width + height)) return { width, height, margin, overlap, window };
+  throw new FretlayError([
+    {
+      kind: 'page-too-small',
+      severity: 'error',
+      message: 'paper, printer margin and overlap leave too little room on a page',
+      expected: `a window of at least ${SMALLEST_WINDOW} mm and an overlap of at most half of it`,
+      received: `paper ${width} x ${height} mm, margin ${margin} mm, overlap ${overlap} mm`,
+      remedy: 'Take a larger paper, or a smaller margin or overlap.',
+      where: { field: 'paper' },
+    },
+  ]);
+}

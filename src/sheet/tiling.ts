@@ -1,0 +1,85 @@
+/**
+ * Where the windows of pages begin along one direction. As few windows as cover the length; where they have
+ * overlap to spare, they are shifted so that as few parts as possible are cut by a page's edge.
+ */
+
+/** From where to where a part reaches along the direction, mm. */
+export interface Extent {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Free space wanted between a part and the edge of its page, mm: the saw line is not to lie on the edge. */
+const PAD = 1;
+
+/** Number of windows of `size` that cover `length` with at least `overlap` between neighbours. */
+export function windowCount(length: number, size: number, overlap: number): number {
+  return length <= size ? 1 : 1 + Math.ceil((length - size) / (size - overlap) - 1e-9);
+}
+
+/**
+ * What the windows are to cover: all of the drawing if that takes no more windows than what counts in it, else as
+ * much of it as comes for nothing, the far end first (down a board that is the straight edge, from which it is
+ * laid out).
+ *
+ * @param all of the drawing; `content` is the part of it that has to be seen
+ */
+export function coverage(all: Extent, content: Extent, size: number, overlap: number): Extent {
+  const choices = [all, { from: content.from, to: all.to }, { from: all.from, to: content.to }, content];
+  const count = ({ from, to }: Extent) => windowCount(to - from, size, overlap);
+  return choices.find((choice) => count(choice) === count(content)) ?? content;
+}
+
+/**
+ * The starts of the windows that cover `whole`, in order.
+ *
+ * @param size of a window; `overlap` is the least that neighbours share, mm
+ */
+export function windowStarts(
+  whole: Extent,
+  size: number,
+  overlap: number,
+  parts: readonly Extent[],
+): number[] {
+  const length = whole.to - whole.from;
+  const count = windowCount(length, size, overlap);
+  if (count === 1) return [whole.from - (size - length) / 2];
+  const starts = [whole.from];
+  for (let next = 1; next < count; next++) {
+    const previous = starts[next - 1];
+    const latest = previous + size - overlap;
+    // Earlier than this, the windows that are left could not reach the end.
+    const earliest = whole.to - size - (count - 1 - next) * (size - overlap);
+    starts.push(bestStart(previous, Math.min(earliest, latest), latest, size, parts));
+  }
+  return starts;
+}
+
+/**
+ * The latest start between two bounds that leaves the fewest parts cut. A part is cut when it ends beyond the
+ * previous window, begins before the new one, and would fit into a window.
+ */
+function bestStart(
+  previous: number,
+  earliest: number,
+  latest: number,
+  size: number,
+  parts: readonly Extent[],
+): number {
+  const seen = previous + size - PAD;
+  const pending = parts.filter(({ from, to }) => to > seen && to - from <= size - 2 * PAD);
+  const cutBy = (start: number) => pending.filter(({ from }) => from > previous && from < start + PAD).length;
+  const candidates = pending
+    .map(({ from }) => from - PAD)
+    .filter((start) => start >= earliest && start < latest);
+  let best = latest;
+  let fewest = cutBy(latest);
+  for (const start of [...candidates, earliest].sort((a, b) => b - a)) {
+    const cut = cutBy(start);
+    if (cut < fewest) {
+      fewest = cut;
+      best = start;
+    }
+  }
+  return best;
+}

@@ -1,0 +1,187 @@
+import { describe, expect, test } from 'vitest';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
+import { boardMarks } from '../../src/sheet/board-marks.ts';
+import { type BoardTile, boardTiles } from '../../src/sheet/board-tiles.ts';
+import { flatMarks } from '../../src/sheet/marks.ts';
+import { drawingToSvg } from '../../src/sheet/marks-to-svg.ts';
+import type { PageOptions } from '../../src/sheet/page-setup.ts';
+import { drawPages, layoutPages } from '../../src/sheet/pages.ts';
+import { writeDocument } from '../../src/svg/write.ts';
+import { PAPER_SIZES } from '../../src/units/paper.ts';
+import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
+import { PIXELS_PER_MM, type Raster, rasterOfSvg } from './raster.ts';
+
+const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
+
+/** A board of 700 x 260 mm with discs of 40 mm, some with an opening, and a long bar that no page can hold. */
+function longBoard(): LaidBoard {
+  const placements = Array.from({ length: 12 }, (_, i) => {
+    const [x, y] = [35 + 57 * (i % 6) * 2, 40 + 70 * Math.floor(i / 6)];
+    const openings = i % 3 === 0 ? [circle(x, y, 8)] : [];
+    return placed({ part: `disc ${i}`, set: i + 1, region: { outline: circle(x, y, 20), openings } });
+  });
+  const bar = placed({ part: 'bar', region: { outline: box(10, 200, 680, 40), openings: [] } });
+  return handBoard({
+    id: 'long',
+    usable: { outline: box(0, 0, 700, 260), openings: [] },
+    placements: [...placements, bar],
+  });
+}
+
+describe('pages', () => {
+  test('look as they did', async () => {
+    const pages = drawPages(handLayout(), { ...FACTS, paper: 'letter' });
+    expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1', 'maple-1 B1']);
+    await expect(pages[0].svg).toMatchFileSnapshot('./snapshots/page-cover.svg');
+    await expect(pages[1].svg).toMatchFileSnapshot('./snapshots/page-a1.svg');
+  });
+
+  test('are as large as the paper, in every size and both ways round', () => {
+    for (const paper of Object.keys(PAPER_SIZES) as (keyof typeof PAPER_SIZES)[]) {
+      const [width, height] = PAPER_SIZES[paper];
+      for (const [orientation, expected] of [
+        ['portrait', [width, height]],
+        ['landscape', [height, width]],
+      ] as const) {
+        for (const { drawing } of layoutPages(handLayout(), { ...FACTS, paper, orientation })) {
+          expect([drawing.width, drawing.height]).toEqual(expected);
+        }
+      }
+    }
+  });
+
+  test('take the way round that needs fewer', () => {
+    const layout = handLayout({ boards: [longBoard()] });
+    const count = (orientation: PageOptions['orientation']) =>
+      layoutPages(layout, { ...FACTS, orientation }).length;
+    expect(count('fewest')).toBe(Math.min(count('portrait'), count('landscape')));
+  });
+
+  test('a roll takes the whole length of a board', () => {
+    const drawn = boardMarks(longBoard());
+    const tiles = boardTiles(longBoard(), drawn, { paper: { roll: 420 } });
+    expect(tiles.length).toBe(1);
+    expect(tiles[0].setup.height).toBe(420);
+    expect(tiles[0].setup.width).toBeGreaterThan(700);
+  });
+
+  test('a page that would hold nothing but the edge of the board is left out', () => {
+    const far = handBoard({
+      usable: { outline: box(0, 0, 2000, 150), openings: [] },
+      placements: [
+        placed({ region: { outline: box(10, 10, 50, 50), openings: [] } }),
+        placed({ region: { outline: box(1900, 10, 50, 50), openings: [] } }),
+      ],
+    });
+    const tiles = boardTiles(far, boardMarks(far), { paper: 'a4' });
+    expect(tiles[0].columns).toBeGreaterThan(6);
+    expect(tiles.length).toBe(2);
+  });
+
+  test('parts that fit on a page are whole on one', () => {
+    const board = longBoard();
+    const tiles = boardTiles(board, boardMarks(board), { paper: 'a4' });
+    for (const { part, region } of board.placements.filter(({ part }) => part !== 'bar')) {
+      const whole = tiles.some(({ window }) =>
+        region.outline.every(
+          ([x, y]) => x > window.minX && x < window.maxX && y > window.minY && y < window.maxY,
+        ),
+      );
+      expect(whole, part).toBe(true);
+    }
+  });
+
+  test('what leaves no room for a window is refused, and said why', () => {
+    for (const wrong of [
+      { margin: 90 },
+      { overlap: 150 },
+      { margin: -1 },
+      { paper: { width: 50, height: 70 } },
+    ]) {
+      const attempt = () => layoutPages(handLayout(), { ...FACTS, ...wrong });
+      expect(attempt).toThrow(FretlayError);
+      expect(attempt).toThrow(/paper.*margin.*overlap/);
+    }
+  });
+});
+
+/**
+ * ISO 216: A0 has 1 m2 and sides as 1 to the square root of 2; each size halves the one before, rounded down to
+ * whole millimetres. ANSI/ASME Y14.1: A is 8.5 x 11 in, B is 11 x 17 in.
+ */
+test('paper sizes are those of the standards', () => {
+  const side = (n: number) => Math.floor(1000 * 2 ** (-0.25 - n / 2) + 0.2);
+  expect(PAPER_SIZES.a4).toEqual([side(4), side(3)]);
+  expect(PAPER_SIZES.a3).toEqual([side(3), side(2)]);
+  expect(PAPER_SIZES.letter.map((mm) => mm / 25.4)).toEqual([8.5, 11]);
+  expect(PAPER_SIZES.tabloid.map((mm) => Math.round((mm / 25.4) * 1e9) / 1e9)).toEqual([11, 17]);
+});
+
+describe('joined pages', () => {
+  for (const paper of ['a4', 'letter'] as const) {
+    test(`give the board back pixel for pixel within one pixel, on ${paper}`, () => {
+      const board = longBoard();
+      const drawn = boardMarks(board);
+      const tiles = boardTiles(board, drawn, { paper });
+      expect(tiles.length).toBeGreaterThan(3);
+      const { minX, minY, maxX, maxY } = drawn.box;
+      const joins = tiles.flatMap(({ marks }) =>
+        flatMarks(marks).filter(({ role }) => role === 'trim' || role === 'join'),
+      );
+      const area = { x: minX, y: minY, width: maxX - minX, height: maxY - minY };
+      const whole = rendered({ ...area, marks: [...drawn.marks, ...joins] });
+      const pages = layoutPages(handLayout({ boards: [board] }), { ...FACTS, paper }).filter(
+        ({ name }) => !name.startsWith('cover'),
+      );
+      pages.forEach(({ drawing }, i) => {
+        const page = rendered(drawing);
+        expect(strayPixels(page, whole, tiles[i], drawn.box)).toBe(0);
+      });
+    });
+  }
+});
+
+function rendered(drawing: Parameters<typeof drawingToSvg>[0]): Raster {
+  return rasterOfSvg(writeDocument(drawingToSvg(drawing, { title: '', description: '' })));
+}
+
+/**
+ * Dark pixels in a page's window that the board does not have within a pixel, and the other way round. A margin of
+ * 0.5 mm inside the window is left out: there the frame of the page lies.
+ */
+function strayPixels(
+  page: Raster,
+  whole: Raster,
+  { window, setup }: BoardTile,
+  box: BoardTile['window'],
+): number {
+  const dx = Math.round((window.minX - setup.window.x - box.minX) * PIXELS_PER_MM);
+  const dy = Math.round((window.minY - setup.window.y - box.minY) * PIXELS_PER_MM);
+  const edge = 0.5;
+  const x0 = Math.ceil((setup.window.x + edge) * PIXELS_PER_MM);
+  const x1 = Math.floor((setup.window.x + setup.window.width - edge) * PIXELS_PER_MM);
+  const y0 = Math.ceil((setup.window.y + edge) * PIXELS_PER_MM);
+  const y1 = Math.floor((setup.window.y + setup.window.height - edge) * PIXELS_PER_MM);
+  let stray = 0;
+  for (let y = y0; y < y1; y++) {
+    for (let x = x0; x < x1; x++) {
+      const [bx, by] = [x + dx, y + dy];
+      if (bx < 2 || by < 2 || bx > whole.width - 3 || by > whole.height - 3) continue;
+      if (isDark(page, x, y) && !nearDark(whole, bx, by)) stray++;
+      if (isDark(whole, bx, by) && !nearDark(page, x, y)) stray++;
+    }
+  }
+  return stray;
+}
+
+function isDark({ dark, width }: Raster, x: number, y: number): boolean {
+  return dark[y * width + x] > 110;
+}
+
+function nearDark({ dark, width }: Raster, x: number, y: number): boolean {
+  for (let dy = -1; dy <= 1; dy++) {
+    for (let dx = -1; dx <= 1; dx++) if (dark[(y + dy) * width + x + dx] > 40) return true;
+  }
+  return false;
+}

@@ -1,0 +1,79 @@
+import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
+import { describe, expect, test } from 'vitest';
+import { drawPdf } from '../../src/sheet/pdf.ts';
+import { textWidth } from '../../src/sheet/text-width.ts';
+import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
+import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
+import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan } from './raster.ts';
+
+const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
+const PAPERS = Object.keys(PAPER_SIZES) as PaperName[];
+
+describe('the PDF', () => {
+  test('has pages of true size and asks viewers not to scale', async () => {
+    for (const paper of PAPERS) {
+      const pdf = await PDFDocument.load(
+        await drawPdf(handLayout(), { ...FACTS, paper, orientation: 'portrait' }),
+      );
+      const [width, height] = PAPER_SIZES[paper];
+      for (const page of pdf.getPages()) {
+        expect(page.getWidth()).toBeCloseTo((width / 25.4) * 72, 3);
+        expect(page.getHeight()).toBeCloseTo((height / 25.4) * 72, 3);
+      }
+      expect(pdf.catalog.getViewerPreferences()?.getPrintScaling()).toBe('None');
+    }
+  });
+
+  test('is the same byte for byte when drawn again', async () => {
+    const [first, second] = [await drawPdf(handLayout(), FACTS), await drawPdf(handLayout(), FACTS)];
+    expect(Buffer.compare(first, second)).toBe(0);
+  });
+
+  test('hostile names in every field leave a document that opens', async () => {
+    const figures = handLayout().figures;
+    const pages = (await PDFDocument.load(await drawPdf(handLayout(), FACTS))).getPageCount();
+    for (const name of HOSTILE_NAMES) {
+      const board = handBoard({ id: name, species: name });
+      const named = {
+        ...board,
+        placements: board.placements.map((each) => ({ ...each, part: name, layer: name })),
+      };
+      const layout = handLayout({ boards: [named], figures });
+      const pdf = await drawPdf(layout, { ...FACTS, job: name, design: name, date: name });
+      expect((await PDFDocument.load(pdf)).getPageCount()).toBe(pages);
+    }
+  });
+});
+
+describe.skipIf(!hasPoppler())('the PDF as poppler renders it at 254 dpi', () => {
+  for (const paper of PAPERS) {
+    test(`on ${paper} the 50 mm square and a rule of 200 mm measure right within 0.1 mm`, async () => {
+      const pdf = await drawPdf(handLayout(), { ...FACTS, paper, orientation: 'portrait' });
+      const [cover, first] = rastersOfPdf(pdf, 1, 2);
+      const margin = 6.35;
+      for (const direction of ['across', 'down'] as const) {
+        const [start, end] = lineCentres(scan(cover, direction, margin + 10));
+        expect(Math.abs(start - margin)).toBeLessThan(0.1);
+        expect(Math.abs(end - start - 50)).toBeLessThanOrEqual(0.1);
+      }
+      // 1.6 mm out from the window's left side there are only the ticks of every 5 mm: the 41st stands at 200 mm.
+      const ticks = lineCentres(scan(first, 'down', margin + 5 - 1.6)).filter((at) => at > margin + 8);
+      expect(Math.abs(ticks[40] - ticks[0] - 200)).toBeLessThanOrEqual(0.1);
+      expect(Math.abs(first.height - PAPER_SIZES[paper][1] * PIXELS_PER_MM)).toBeLessThan(1.01);
+    });
+  }
+});
+
+/** Adobe Font Metrics of Helvetica as the PDF library carries them. */
+test('the table of widths is that of Helvetica, with a reserve', async () => {
+  const document = await PDFDocument.create();
+  const plain = await document.embedFont(StandardFonts.Helvetica);
+  const bold = await document.embedFont(StandardFonts.HelveticaBold);
+  for (let code = 32; code < 127; code++) {
+    const character = String.fromCharCode(code);
+    expect(textWidth(character, 10), character).toBeCloseTo(plain.widthOfTextAtSize(character, 10) * 1.12, 6);
+  }
+  for (const words of ['Lake shore, 12 sets', 'column A of E', 'Before you saw', 'Figures heron 3']) {
+    expect(textWidth(words, 5)).toBeGreaterThanOrEqual(bold.widthOfTextAtSize(words, 5));
+  }
+});
