@@ -14,7 +14,7 @@ export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read
 export { type JobResult, type RunJobOptions, runJob, type Sheet } from './job/run-job.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
 export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
-export type { LayOutOptions, LayOutProgress } from './model/laying-out.ts';
+export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
 export type {
   Figures,
   LaidBoard,

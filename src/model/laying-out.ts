@@ -13,6 +13,20 @@ export interface LayOutOptions {
   readonly signal?: AbortSignal;
   /** Called with the state of the search; never more often than the search improves or 10 times a second. */
   readonly onProgress?: (progress: LayOutProgress) => void;
+  /**
+   * Searches side by side, each with its own seed and the whole effort; the best one wins. Same job, seed, effort
+   * and number of workers give the same layout. Default 1; more need `startWorker`.
+   */
+  readonly workers?: number;
+  /** Starts a worker that serves searches; without it the search runs in the calling thread. */
+  readonly startWorker?: () => SearchWorker;
+}
+
+/** The part of the standard Web Worker that the engine uses. */
+export interface SearchWorker {
+  postMessage(message: unknown): void;
+  onmessage: ((event: { readonly data: unknown }) => void) | null;
+  terminate(): unknown;
 }
 
 /** A report from the running search. */

@@ -1,80 +1,30 @@
-import { applyToRegion } from '../geometry/affine.ts';
 import { regionArea } from '../geometry/ring.ts';
-import { boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
 import type { Group, StockPiece } from './groups.ts';
-import { allowedLies, type Lie, orientationsOf } from './orientations.ts';
-import { PairTable } from './pair-table.ts';
-import type { Container, Hazard, NestingProblem, Orientation, Shape } from './problem.ts';
-import { simplifyOutward } from './simplify-outward.ts';
+import { allowedLies } from './orientations.ts';
+import type { Container } from './problem.ts';
+import { containerFrom, type ProblemSpec } from './problem-spec.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
 
-/** Greatest excess in mm of the outlines the engine works with over the true ones. */
-const LARGEST_EXCESS = 0.1;
-
-/** The same as a share of the size of the part, for small parts. */
-const SHARE_OF_SIZE = 0.002;
-
-/** A shape before its orientations are numbered. */
-export interface ShapeSpec {
-  /** True region, mm. */
-  readonly region: Region;
-  readonly lies: readonly Lie[];
-  readonly onEdge: boolean;
-  readonly copies: number;
-}
-
-/** A problem with what is needed to put true regions back: shape number -> reference point of the drawing. */
-export interface BuiltProblem {
-  readonly problem: NestingProblem;
-  readonly reference: readonly Point[];
-}
-
 /** The problem of a group: copies in the order demand by demand. */
-export function groupProblem(batch: Batch, group: Group): BuiltProblem {
-  const specs = group.demands.map((demand) => ({
+export function groupSpec(batch: Batch, group: Group): ProblemSpec {
+  const shapes = group.demands.map((demand) => ({
     region: demand.region,
     lies: allowedLies(demand.rules),
     onEdge: demand.rules.restEdge,
     copies: copiesOf(batch, demand),
+    perSet: Math.max(1, Math.floor(demand.copiesPerSet)),
   }));
   const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
   const margin = batch.edgeMargin + batch.outlineTolerance;
-  return buildProblem(specs, containersOf(group.pieces), gap, margin);
+  return { shapes, containers: containersOf(group.pieces), gap, margin };
 }
 
 /** Copies of a demand in the whole batch. */
 export function copiesOf(batch: Batch, demand: Demand): number {
   return Math.max(0, Math.floor(batch.sets) * Math.floor(demand.copiesPerSet));
-}
-
-/** Numbers shapes, orientations and copies. */
-export function buildProblem(
-  specs: readonly ShapeSpec[],
-  containers: readonly Container[],
-  gap: number,
-  margin: number,
-): BuiltProblem {
-  const orientations: Orientation[] = [];
-  const reference: Point[] = [];
-  const shapes = specs.map((spec, number): Shape => {
-    const box = boundsOf(spec.region.outline);
-    const middle: Point = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-    reference.push(middle);
-    const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const excess = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
-    const region = simplifyOutward(centred, excess);
-    const own = orientationsOf(region, number, spec.lies, spec.onEdge);
-    const first = orientations.length;
-    orientations.push(...own);
-    return { region, area: regionArea(spec.region), orientations: own.map((_, i) => first + i) };
-  });
-  const shapeOf = Int32Array.from(specs.flatMap((spec, number) => new Array(spec.copies).fill(number)));
-  const pairs = new PairTable(shapes, orientations, gap, margin);
-  return { problem: { shapes, orientations, shapeOf, containers, gap, margin, pairs }, reference };
 }
 
 /** Containers of the boards; pieces of one kind share their hazards and with them all depth fields. */
@@ -87,25 +37,4 @@ function containersOf(pieces: readonly StockPiece[]): Container[] {
     ofKind.set(board, containerFrom(usable, cost, ofKind.size));
   }
   return pieces.map(({ board }) => ofKind.get(board)!);
-}
-
-/** A container of a usable region; an outline that is no box and every defect become hazards. */
-export function containerFrom(usable: Region, cost: number, kind: number): Container {
-  const outline: Hazard = { region: { outline: usable.outline, openings: [] }, frame: true };
-  const defects = usable.openings.map(
-    (ring): Hazard => ({ region: { outline: ring, openings: [] }, frame: false }),
-  );
-  return {
-    box: boundsOf(usable.outline),
-    hazards: isBox(usable.outline) ? defects : [outline, ...defects],
-    area: regionArea(usable),
-    cost,
-    kind,
-  };
-}
-
-function isBox(ring: Ring): boolean {
-  const box = boundsOf(ring);
-  const area = (box.maxX - box.minX) * (box.maxY - box.minY);
-  return Math.abs(regionArea({ outline: ring, openings: [] }) - area) <= 1e-9 * area;
 }

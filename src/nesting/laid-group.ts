@@ -3,10 +3,11 @@ import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
 import type { Arrangement } from './arrangement.ts';
-import { type BuiltProblem, copiesOf } from './group-problem.ts';
+import { copiesOf } from './group-problem.ts';
 import { type Group, type StockPiece, woodName } from './groups.ts';
 import { allowedLies } from './orientations.ts';
 import { turn } from './pair-table.ts';
+import type { BuiltProblem } from './problem-spec.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 

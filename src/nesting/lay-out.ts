@@ -1,14 +1,14 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
-import type { LayOutOptions } from '../model/laying-out.ts';
+import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
-import { MoveBudget } from './budget.ts';
 import { figuresOf } from './figures.ts';
-import { groupProblem } from './group-problem.ts';
+import { groupSpec } from './group-problem.ts';
 import { boardlessIssues, type Group, groupDemands } from './groups.ts';
 import { type LaidGroup, laidGroup } from './laid-group.ts';
-import { Pulse } from './pulse.ts';
-import { solve } from './solve.ts';
+import { buildProblem } from './problem-spec.ts';
+import { searchTogether } from './search-pool.ts';
+import { arrangementOf, type Found } from './search-task.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
@@ -24,19 +24,55 @@ export async function layOut(
   options: LayOutOptions = {},
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   const groups = groupDemands(batch);
+  const workers = startWorkers(options);
+  try {
+    const layout = await layOutGroups(batch, groups, options, workers);
+    return { layout, issues: [...boardlessIssues(groups), ...unplacedIssues(layout)] };
+  } finally {
+    for (const worker of workers) worker.terminate();
+  }
+}
+
+function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker[] {
+  return startWorker === undefined ? [] : Array.from({ length: Math.max(1, workers) }, startWorker);
+}
+
+async function layOutGroups(
+  batch: Batch,
+  groups: readonly Group[],
+  options: LayOutOptions,
+  workers: readonly SearchWorker[],
+): Promise<Layout> {
   const laid: LaidGroup[] = groups.map(() => ({ boards: [], unplaced: [] }));
   const taken = new Set<string>();
+  const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / groups.length;
   for (const [index, whole] of groups.entries()) {
     const group = withoutTaken(whole, taken);
-    laid[index] = await layOutGroup(batch, group, options, groups.length, (partial, done) => {
+    const spec = groupSpec(batch, group);
+    const put = (found: Found) => laidGroup(batch, group, buildProblem(spec), arrangementOf(found));
+    const onBetter = throttled((found: Found) => {
       const message = `${group.demands.length} parts in ${group.species.trim()}`;
-      const best = assembled(batch, [...laid.slice(0, index), partial]);
-      options.onProgress?.({ done: (index + done) / groups.length, message, best });
+      const best = assembled(batch, [...laid.slice(0, index), put(found)]);
+      options.onProgress?.({ done: (index + found.done) / groups.length, message, best });
     });
+    const task = { spec, seed: options.seed ?? 1, moves };
+    laid[index] = put(await searchTogether(task, workers, options.signal, onBetter));
     for (const { id } of laid[index].boards) taken.add(id);
   }
-  const layout = assembled(batch, laid);
-  return { layout, issues: [...boardlessIssues(groups), ...unplacedIssues(layout)] };
+  return assembled(batch, laid);
+}
+
+/** Milliseconds between two progress reports at least. */
+const REPORT_EVERY = 100;
+
+/** Calls through at most ten times a second. */
+function throttled(report: (found: Found) => void): (found: Found) => void {
+  let last = Number.NEGATIVE_INFINITY;
+  return (found) => {
+    if (performance.now() - last < REPORT_EVERY) return;
+    last = performance.now();
+    report(found);
+  };
 }
 
 /** The group without the boards that an earlier group has used. */
@@ -45,24 +81,6 @@ function withoutTaken(group: Group, taken: ReadonlySet<string>): Group {
     ...group,
     pieces: group.pieces.filter(({ board, number }) => !taken.has(`${board.id}-${number}`)),
   };
-}
-
-async function layOutGroup(
-  batch: Batch,
-  group: Group,
-  options: LayOutOptions,
-  groupCount: number,
-  onBetter: (partial: LaidGroup, done: number) => void,
-): Promise<LaidGroup> {
-  const built = groupProblem(batch, group);
-  const arrangement = await solve(built.problem, {
-    perSet: group.demands.map(({ copiesPerSet }) => Math.max(1, copiesPerSet)),
-    budget: new MoveBudget(((options.effort ?? DEFAULT_EFFORT) * 1000) / groupCount),
-    seed: options.seed ?? 1,
-    pulse: new Pulse(options.signal),
-    onBetter: (better, done) => onBetter(laidGroup(batch, group, built, better), done),
-  });
-  return laidGroup(batch, group, built, arrangement);
 }
 
 /** The layout file of what has been laid out. */

@@ -11,14 +11,14 @@ import type { Random } from './random.ts';
  */
 
 /** Samples over a whole container, for all orientations together. */
-const GLOBAL_SAMPLES = +(process.env.GS ?? 120);
+const GLOBAL_SAMPLES = 120;
 
 /** Samples around the present position. */
-const LOCAL_SAMPLES = +(process.env.LS ?? 40);
+const LOCAL_SAMPLES = 40;
 
 /** Samples that are followed downhill roughly, and how many of those exactly. */
-const REFINED = +(process.env.REF ?? 5);
-const EXACT = +(process.env.EXA ?? 2);
+const REFINED = 5;
+const EXACT = 2;
 
 /** Rounds of a descent at most. */
 const MOST_ROUNDS = 40;
@@ -317,5 +317,5 @@ export class Mover {
 }
 
 function clamped(value: number, least: number, most: number): number {
-  return value < least ? least : value > most ? most : value;
+  return Math.min(most, Math.max(least, value));
 }
