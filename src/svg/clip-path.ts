@@ -1,5 +1,4 @@
 import { type Affine, applyToPoint, compose } from '../geometry/affine.ts';
-import { mapCurve } from '../geometry/curve.ts';
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { type Cascade, INITIAL_STYLE, ownValue, type Style } from './cascade.ts';
@@ -136,7 +135,7 @@ export class ClipPaths {
       return this.addChild(target.element, { ...place, map: moved, style }, into, false);
     }
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;
-    const curves = shapeCurves(child, style, place.frame, this.log).map((curve) => mapCurve(map, curve));
+    const curves = shapeCurves(child, style, place.frame, map, this.log);
     if (!curves.every(isWithinReach)) return 'it reaches too far';
     into.push(
       ...solidOf(curves, style.inherited['clip-rule'] === 'evenodd' ? 'evenodd' : 'nonzero', this.budget),

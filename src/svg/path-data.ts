@@ -1,4 +1,11 @@
-import { arcFromEndpoints, type Curve, cubicFromQuadratic, type Segment } from '../geometry/curve.ts';
+import { type Affine, IDENTITY } from '../geometry/affine.ts';
+import {
+  arcFromEndpoints,
+  type Curve,
+  cubicFromQuadratic,
+  mapSegment,
+  type Segment,
+} from '../geometry/curve.ts';
 import type { Point } from '../geometry/shapes.ts';
 import { NumberScanner } from './number-scanner.ts';
 
@@ -32,9 +39,9 @@ const ARGUMENTS: Readonly<Record<string, number>> = {
 /** An arc whose radii exceed its chord so far that it leaves the straight line by less than a ten-millionth of it. */
 const STRAIGHT_BEYOND = 1e7;
 
-/** Reads path data into curves in user units. */
-export function readPathData(data: string): PathReading {
-  const pen = new Pen();
+/** Reads path data into curves, carried by `map` from user units as they are drawn. */
+export function readPathData(data: string, map: Affine = IDENTITY): PathReading {
+  const pen = new Pen(map);
   const problem = scanCommands(new NumberScanner(data), pen);
   pen.lift(false);
   return { curves: pen.curves, segments: pen.segments, problem };
@@ -117,10 +124,15 @@ class Pen {
   private startX = 0;
   private startY = 0;
   private run: Segment[] = [];
+  private readonly map: Affine;
   /** Control point that S or T mirrors: of the command before, when that was a curve of its own kind. */
   private controlX = 0;
   private controlY = 0;
   private controlKind: 'none' | 'cubic' | 'quadratic' = 'none';
+
+  constructor(map: Affine) {
+    this.map = map;
+  }
 
   draw(command: string, relative: boolean, n: Float64Array): void {
     const ox = relative ? this.x : 0;
@@ -150,7 +162,7 @@ class Pen {
   /** Ends the subpath; one without segments paints nothing and is not kept. */
   lift(closed: boolean): void {
     if (this.run.length > 0) {
-      this.curves.push({ start: [this.startX, this.startY], segments: this.run, closed });
+      this.curves.push({ start: this.mapped(this.startX, this.startY), segments: this.run, closed });
       this.segments += this.run.length;
       this.run = [];
     }
@@ -164,19 +176,26 @@ class Pen {
   }
 
   private line(x: number, y: number): void {
-    this.push({ kind: 'line', to: [x, y] }, 'none');
+    this.push({ kind: 'line', to: this.mapped(x, y) }, x, y, 'none');
   }
 
   private cubic(c1: Point, c2: Point, to: Point): void {
     this.controlX = c2[0];
     this.controlY = c2[1];
-    this.push({ kind: 'cubic', c1, c2, to }, 'cubic');
+    const segment: Segment = {
+      kind: 'cubic',
+      c1: this.mapped(c1[0], c1[1]),
+      c2: this.mapped(c2[0], c2[1]),
+      to: this.mapped(to[0], to[1]),
+    };
+    this.push(segment, to[0], to[1], 'cubic');
   }
 
   private quadratic(control: Point, to: Point): void {
     this.controlX = control[0];
     this.controlY = control[1];
-    this.push(cubicFromQuadratic([this.x, this.y], control, to), 'quadratic');
+    const segment = cubicFromQuadratic([this.x, this.y], control, to);
+    this.push(mapSegment(this.map, segment), to[0], to[1], 'quadratic');
   }
 
   private arc(radii: Point, tilt: number, large: boolean, sweep: boolean, to: Point): void {
@@ -187,13 +206,19 @@ class Pen {
       ? { kind: 'line', to }
       : arcFromEndpoints([this.x, this.y], radii, tilt, large, sweep, to);
     if (segment === undefined) this.controlKind = 'none';
-    else this.push(segment, 'none');
+    else this.push(mapSegment(this.map, segment), to[0], to[1], 'none');
   }
 
-  private push(segment: Segment, control: 'none' | 'cubic' | 'quadratic'): void {
+  private mapped(x: number, y: number): Point {
+    const [a, b, c, d, e, f] = this.map;
+    return [a * x + c * y + e, b * x + d * y + f];
+  }
+
+  /** Adds a segment on the page that ends at (x, y) in user units. */
+  private push(segment: Segment, x: number, y: number, control: 'none' | 'cubic' | 'quadratic'): void {
     this.run.push(segment);
-    this.x = segment.to[0];
-    this.y = segment.to[1];
+    this.x = x;
+    this.y = y;
     this.controlKind = control;
   }
 

@@ -1,4 +1,5 @@
-import type { Curve } from '../geometry/curve.ts';
+import type { Affine } from '../geometry/affine.ts';
+import { type Curve, mapCurve } from '../geometry/curve.ts';
 import { ellipseCurve, lineCurve, pointsCurve, readPoints, rectCurve } from './basic-shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { SvgElement } from './element.ts';
@@ -15,12 +16,18 @@ interface ShapeSource {
   readonly log: IssueLog;
 }
 
-/** The curves of a shape element in its own user units; an empty list when it paints nothing. */
-export function shapeCurves(element: SvgElement, style: Style, frame: LengthFrame, log: IssueLog): Curve[] {
+/** The curves of a shape element, carried by `map` from its user units; an empty list when it paints nothing. */
+export function shapeCurves(
+  element: SvgElement,
+  style: Style,
+  frame: LengthFrame,
+  map: Affine,
+  log: IssueLog,
+): Curve[] {
   const source: ShapeSource = { element, style, frame, log };
-  if (element.name === 'path') return pathCurves(source);
+  if (element.name === 'path') return pathCurves(source, map);
   const curve = basicCurve(source);
-  return curve === undefined ? [] : [curve];
+  return curve === undefined ? [] : [mapCurve(map, curve)];
 }
 
 function basicCurve(source: ShapeSource): Curve | undefined {
@@ -58,10 +65,10 @@ function basicCurve(source: ShapeSource): Curve | undefined {
   }
 }
 
-function pathCurves({ element, log }: ShapeSource): Curve[] {
+function pathCurves({ element, log }: ShapeSource, map: Affine): Curve[] {
   const data = element.attributes.get('d') ?? '';
   if (data.trim() === 'none') return [];
-  const { curves, problem } = readPathData(data);
+  const { curves, problem } = readPathData(data, map);
   if (problem !== undefined) {
     log.add('warning', 'path-data-broken', `${problem.message}: drawn up to there`, element, {
       received: `${quote(data.slice(Math.max(0, problem.at - 20), problem.at + 12))} at character ${problem.at + 1}`,

@@ -1,5 +1,4 @@
 import { determinant } from '../geometry/affine.ts';
-import { mapCurve } from '../geometry/curve.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { ownValue } from './cascade.ts';
@@ -31,10 +30,9 @@ export function readShape(
   if (paints.fill === 'none' && paints.stroke === 'none') {
     return { ok: false, why: 'neither filled nor stroked' };
   }
-  const own = shapeCurves(element, style, place.frame, log);
-  if (own.length === 0) return { ok: false, why: 'it has no extent' };
   if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
-  const curves = own.map((curve) => mapCurve(map, curve));
+  const curves = shapeCurves(element, style, place.frame, map, log);
+  if (curves.length === 0) return { ok: false, why: 'it has no extent' };
   if (!curves.every(isWithinReach)) return { ok: false, why: reportFarOff(element, log) };
   const shape: DrawingShape = {
     kind: 'shape',
