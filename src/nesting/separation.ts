@@ -48,6 +48,8 @@ export class Separation {
   /** True when all overlaps are gone; else the arrangement is the one with the lowest total overlap found. */
   async separate(field: Field, patience: Patience): Promise<boolean> {
     const { overlaps, arrangement, nearest } = this;
+    // A try costs a move even when nothing overlaps, so that a search of easy tries comes to its end.
+    this.budget.spend(1);
     overlaps.resetWeights();
     overlaps.measureAll();
     let lowest = overlaps.total();

@@ -55,6 +55,7 @@ class Shortening {
   private readonly field: Field;
   private readonly origin: number;
   private bestEnd: number;
+  private shortest = false;
 
   constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
     this.problem = problem;
@@ -109,7 +110,7 @@ class Shortening {
   }
 
   private over(share: number): boolean {
-    return this.settings.pulse.stopped || this.settings.budget.done >= share;
+    return this.shortest || this.settings.pulse.stopped || this.settings.budget.done >= share;
   }
 
   /** Where the used length ends when it is shorter by a share of it. */
@@ -118,8 +119,12 @@ class Shortening {
   }
 
   private accept(): void {
+    const end = usedEnd(this.problem, this.separation.arrangement, this.settings.container);
+    // Free of overlaps and yet no shorter: the widest copy alone fills the length.
+    this.shortest = end >= this.bestEnd;
+    if (this.shortest) return;
     this.best.copyFrom(this.separation.arrangement);
-    this.bestEnd = usedEnd(this.problem, this.best, this.settings.container);
+    this.bestEnd = end;
     this.settings.onBetter(this.best);
   }
 
