@@ -65,7 +65,7 @@ function fileError(kind: string, what: string, file: string, error: unknown): Fr
 export function fileNameFor(text: string): string {
   const plain = text
     .normalize('NFKD')
-    .replace(/[^A-Za-z0-9.-]+/g, '-')
+    .replace(/[^A-Za-z0-9.]+/g, '-')
     .replace(/^[-.]+|[-.]+$/g, '');
   return plain.slice(0, 80) || 'board';
 }

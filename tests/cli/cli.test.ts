@@ -1,0 +1,175 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Layout } from '../../src/index.ts';
+import { fixturePath, folderWith, fretlay } from './run-cli.ts';
+
+const SQUARE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100"><path id="tile" d="M10 10H50V40H10Z"/></svg>';
+const JOB = { pattern: 'p.svg', sets: 2, boards: [{ id: 'A', length: 300, width: 100 }] };
+
+let folder: Awaited<ReturnType<typeof folderWith>>;
+
+beforeAll(async () => {
+  folder = await folderWith({
+    'p.svg': SQUARE,
+    'job.json': JSON.stringify(JOB),
+    'no-shapes.svg': '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm"/>',
+    'zero.svg': '<svg xmlns="http://www.w3.org/2000/svg" width="0" height="0"><path d="M0 0H5V5Z"/></svg>',
+    'not.svg': 'This is a letter, not a drawing.',
+    'broken.svg':
+      '<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm">\n<path d="M0 0H5V5Z">\n</svg>',
+  });
+});
+afterAll(() => folder.done());
+
+describe('fretlay plan', () => {
+  it('writes sheets, layout and report for the first cut, and says where', async () => {
+    const out = folder.path('first-cut');
+    const { code, stdout, stderr } = await fretlay('plan', fixturePath('first-cut/job.json'), '--out', out);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toContain('1 of 1 sets complete');
+    expect(stdout).toContain('report.html');
+    expect(readdirSync(out).sort()).toEqual(['layout.json', 'report.html', 'sheets']);
+    expect(readdirSync(`${out}/sheets`)).toEqual(['Offcut-1.svg']);
+    const verified = await fretlay('verify', `${out}/layout.json`);
+    expect(verified.code).toBe(0);
+    expect(verified.stdout).toContain('Right: no rule broken');
+  });
+
+  it('ends with 1 and says which copies found no place', async () => {
+    const small = { ...JOB, sets: 60 };
+    writeFileSync(folder.path('many.json'), JSON.stringify(small));
+    const { code, stdout, stderr } = await fretlay(
+      'plan',
+      folder.path('many.json'),
+      '--out',
+      folder.path('many'),
+    );
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/tile/);
+    expect(stdout).toMatch(/of 60 sets complete/);
+    const layout: Layout = JSON.parse(readFileSync(folder.path('many/layout.json'), 'utf8'));
+    expect(layout.unplaced.length).toBeGreaterThan(0);
+    expect(layout.unplaced[0].why).toBeTruthy();
+  });
+
+  it.each([
+    ['no such job', undefined, /there is no such file/],
+    ['a job that is not JSON', '{', /not JSON/],
+    ['a negative kerf', { ...JOB, kerf: -1 }, /kerf.*at least 0/s],
+    ['a pattern that is not there', { ...JOB, pattern: 'gone.svg' }, /gone\.svg/],
+    ['a pattern that is not XML', { ...JOB, pattern: 'not.svg' }, /not\.svg|XML/],
+    ['a pattern with broken XML', { ...JOB, pattern: 'broken.svg' }, /:3/],
+    ['a pattern without shapes', { ...JOB, pattern: 'no-shapes.svg' }, /no part/],
+    ['a pattern of no size', { ...JOB, pattern: 'zero.svg' }, /size|zero/],
+    [
+      'a part larger than every board',
+      { ...JOB, boards: [{ id: 'A', length: 30, width: 20 }] },
+      /larger than every board/,
+    ],
+    ['an unknown species', { ...JOB, layers: { 'Layer 1': { species: 'ebony' } } }, /layer|species/],
+    ['a misspelt field', { ...JOB, boreds: [] }, /boreds/],
+  ])('refuses %s with exit code 2 and writes nothing', async (name, job, message) => {
+    const file = folder.path('bad.json');
+    if (job === undefined) expect(existsSync(folder.path('none.json'))).toBe(false);
+    else writeFileSync(file, typeof job === 'string' ? job : JSON.stringify(job));
+    const out = folder.path(`out-${name.replace(/\W+/g, '-')}`);
+    const { code, stdout, stderr } = await fretlay(
+      'plan',
+      job === undefined ? folder.path('none.json') : file,
+      '--out',
+      out,
+    );
+    expect(code, stderr).toBe(2);
+    expect(stdout).toBe('');
+    expect(stderr).toMatch(message);
+    expect(stderr).not.toContain('at file:');
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('leaves earlier results as they are when a later run is refused', async () => {
+    const out = folder.path('kept');
+    await fretlay('plan', folder.path('job.json'), '--out', out);
+    const before = readFileSync(`${out}/layout.json`, 'utf8');
+    writeFileSync(folder.path('bad.json'), JSON.stringify({ ...JOB, kerf: -1 }));
+    const { code } = await fretlay('plan', folder.path('bad.json'), '--out', out);
+    expect(code).toBe(2);
+    expect(readFileSync(`${out}/layout.json`, 'utf8')).toBe(before);
+  });
+
+  it('refuses a folder it cannot write to and leaves no crumbs', async () => {
+    const { code, stderr } = await fretlay('plan', folder.path('job.json'), '--out', folder.path('p.svg'));
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/cannot be written/);
+    expect(readFileSync(folder.path('p.svg'), 'utf8')).toBe(SQUARE);
+  });
+
+  it('keeps hostile board ids inside the folder', async () => {
+    writeFileSync(
+      folder.path('hostile.json'),
+      JSON.stringify({ ...JOB, boards: [{ id: '../../../escape <b>', length: 300, width: 100 }] }),
+    );
+    const out = folder.path('hostile');
+    const { code } = await fretlay('plan', folder.path('hostile.json'), '--out', out);
+    expect(code).toBe(0);
+    expect(readdirSync(`${out}/sheets`)).toEqual(['escape-b-1.svg']);
+    expect(existsSync(folder.path('../escape'))).toBe(false);
+  });
+});
+
+describe('fretlay measure', () => {
+  it('prints a table, or JSON that other programs can read', async () => {
+    const table = await fretlay('measure', folder.path('p.svg'));
+    expect(table.code).toBe(0);
+    expect(table.stdout).toMatch(/tile +40 mm +30 mm +12\.00/);
+    const json = JSON.parse((await fretlay('measure', folder.path('p.svg'), '--json')).stdout);
+    expect(json.set.area).toBeCloseTo(1200, 6);
+    expect(json.set.cutLength).toBeCloseTo(140, 6);
+  });
+
+  it('scales to a finished width', async () => {
+    const { stdout } = await fretlay('measure', folder.path('p.svg'), '--json', '--finished-width', '8 in');
+    expect(JSON.parse(stdout).set.bounds.maxX - JSON.parse(stdout).set.bounds.minX).toBeCloseTo(203.2, 6);
+  });
+
+  it('refuses nonsense in its options', async () => {
+    expect((await fretlay('measure', folder.path('p.svg'), '--finished-width', 'wide')).code).toBe(2);
+    expect((await fretlay('measure', folder.path('p.svg'), '--scale', '0')).code).toBe(2);
+    expect((await fretlay('measure')).code).toBe(2);
+  });
+});
+
+describe('fretlay verify', () => {
+  it('ends with 1 and names the breach of a layout that was tampered with', async () => {
+    await fretlay('plan', folder.path('job.json'), '--out', folder.path('tampered'));
+    const file = folder.path('tampered/layout.json');
+    const layout = JSON.parse(readFileSync(file, 'utf8'));
+    const [first, second] = layout.boards[0].placements;
+    layout.boards[0].placements[1] = { ...first, set: second.set };
+    writeFileSync(file, JSON.stringify(layout));
+    const { code, stdout, stderr } = await fretlay('verify', file);
+    expect(code).toBe(1);
+    expect(stdout).toContain('Wrong');
+    expect(stderr).toMatch(/too close/);
+  });
+
+  it('refuses a file that is no layout', async () => {
+    const { code, stderr } = await fretlay('verify', folder.path('job.json'));
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/fretlay-layout/);
+  });
+});
+
+describe('help', () => {
+  it('tells the commands and the exit codes', async () => {
+    const { code, stdout } = await fretlay('--help');
+    expect(code).toBe(0);
+    for (const word of ['measure', 'plan', 'verify', 'Exit codes']) expect(stdout).toContain(word);
+  });
+
+  it('helps with a misspelt command', async () => {
+    const { code, stderr } = await fretlay('plna');
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/Did you mean plan/);
+  });
+});
