@@ -60,7 +60,7 @@ function movedMark(mark: Mark, dx: number, dy: number): Mark {
     case 'clip': {
       const { minX, minY, maxX, maxY } = mark.window;
       const window = { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
-      return { ...mark, window, marks: moveMarks(mark.marks, dx, dy) };
+      return { ...mark, window, shift: [mark.shift[0] + dx, mark.shift[1] + dy] };
     }
     case 'text':
       return { ...mark, at: [mark.at[0] + dx, mark.at[1] + dy] };

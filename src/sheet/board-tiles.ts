@@ -67,7 +67,8 @@ const JOINS_PER_PAGE = 3;
 /** The pages a board needs, row by row, in the orientation that needs fewer; empty ones left out. */
 export function boardTiles(board: LaidBoard, drawn: BoardMarks, options: PageOptions): BoardTile[] {
   const setups = pageSetups(options, drawn.box.maxX - drawn.box.minX);
-  const choices = setups.map((setup) => tilesOf(board, drawn, setup));
+  const flat = boxedMarks(drawn.marks);
+  const choices = setups.map((setup) => tilesOf(board, drawn.box, flat, setup));
   return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
 }
 
@@ -76,12 +77,16 @@ interface BoxedMark {
   readonly box: Box;
 }
 
-function tilesOf(board: LaidBoard, drawn: BoardMarks, setup: PageSetup): BoardTile[] {
+function boxedMarks(marks: readonly Mark[]): BoxedMark[] {
+  return flatMarks(marks).map((mark) => ({
+    mark,
+    box: mark.kind === 'text' ? textBox(mark) : shapeBox(mark),
+  }));
+}
+
+function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: PageSetup): BoardTile[] {
   const { window } = setup;
-  const flat = flatMarks(drawn.marks).map(
-    (mark): BoxedMark => ({ mark, box: mark.kind === 'text' ? textBox(mark) : shapeBox(mark) }),
-  );
-  const { xs, ys } = windowCorners(board, drawn.box, flat, setup);
+  const { xs, ys } = windowCorners(board, all, flat, setup);
   const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
   const seams = [
     ...seamMarks(xs, ys, setup, clear),

@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Line, type Point, type Region } from '../geometry/shapes.ts';
+import type { Box, Line, Point, Region } from '../geometry/shapes.ts';
 
 /** A place found: its upper left cell, and how far its centre lies from where it is wanted (squared, in cells). */
 interface Candidate {
@@ -178,11 +178,9 @@ export class FreeSpace {
   }
 
   #paint(region: Region, value: 0 | 1): void {
-    const { minY, maxY } = boundsOf(region.outline);
-    const [firstRow, lastRow] = this.#span(minY, maxY, this.#box.minY, this.#rows);
-    for (let row = firstRow; row <= lastRow; row++) {
-      const y = this.#box.minY + (row + 0.5) * this.#cell;
-      const xs = crossings(region, y);
+    const rows = this.#crossings(region);
+    rows.forEach((xs, row) => {
+      xs.sort((a, b) => a - b);
       for (let i = 0; i + 1 < xs.length; i += 2) {
         const first = Math.max(0, Math.ceil((xs[i] - this.#box.minX) / this.#cell - 0.5));
         const last = Math.min(this.#columns - 1, Math.floor((xs[i + 1] - this.#box.minX) / this.#cell - 0.5));
@@ -190,20 +188,29 @@ export class FreeSpace {
           this.#free.fill(value, row * this.#columns + first, row * this.#columns + last + 1);
         }
       }
-    }
+    });
     this.#sums = undefined;
   }
-}
 
-/** Where a level line crosses the rings of a region, from left to right. */
-function crossings(region: Region, y: number): number[] {
-  const xs: number[] = [];
-  for (const ring of [region.outline, ...region.openings]) {
-    for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-      const [ax, ay] = ring[j];
-      const [bx, by] = ring[i];
-      if (ay > y !== by > y) xs.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
+  /** Where the middle of each row crosses the rings of a region, by row; rows without a crossing are left out. */
+  #crossings(region: Region): Map<number, number[]> {
+    const rows = new Map<number, number[]>();
+    for (const ring of [region.outline, ...region.openings]) {
+      for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+        const [ax, ay] = ring[j];
+        const [bx, by] = ring[i];
+        const first = Math.ceil((Math.min(ay, by) - this.#box.minY) / this.#cell - 0.5);
+        const last = Math.floor((Math.max(ay, by) - this.#box.minY) / this.#cell - 0.5);
+        for (let row = Math.max(0, first); row <= Math.min(this.#rows - 1, last); row++) {
+          const y = this.#box.minY + (row + 0.5) * this.#cell;
+          // Half-open, so that a vertex that lies on the middle of a row counts once.
+          if (ay > y === by > y) continue;
+          const xs = rows.get(row) ?? [];
+          xs.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
+          rows.set(row, xs);
+        }
+      }
     }
+    return rows;
   }
-  return xs.sort((a, b) => a - b);
 }

@@ -1,45 +1,26 @@
-import {
-  beginText,
-  clip,
-  closePath,
-  concatTransformationMatrix,
-  endPath,
-  endText,
-  fillEvenOdd,
-  LineCapStyle,
-  LineJoinStyle,
-  lineTo,
-  moveTo,
-  PDFDocument,
-  type PDFFont,
-  PDFOperator,
-  PDFOperatorNames,
-  type PDFPage,
-  PrintScaling,
-  popGraphicsState,
-  pushGraphicsState,
-  StandardFonts,
-  setDashPattern,
-  setFillingRgbColor,
-  setFontAndSize,
-  setLineCap,
-  setLineJoin,
-  setLineWidth,
-  setStrokingRgbColor,
-  setTextMatrix,
-  showText,
-  stroke,
-} from '@cantoo/pdf-lib';
+import { PDFDocument, type PDFFont, type PDFPage, PrintScaling, StandardFonts } from '@cantoo/pdf-lib';
 import type { Line } from '../geometry/shapes.ts';
+import { formatNumber } from '../svg/number.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { MARK_STYLES } from './mark-styles.ts';
-import { type Mark, type MarkedDrawing, type MarkRole, rectangle, type TextMark } from './marks.ts';
+import {
+  type ClipMark,
+  type GroupMark,
+  type Mark,
+  type MarkedDrawing,
+  type MarkRole,
+  rectangle,
+  type TextMark,
+} from './marks.ts';
 
 /**
  * The only door to the PDF library: drawings become pages of one vector PDF, a millimetre a millimetre. It asks
  * viewers not to scale (PrintScaling None, ISO 32000-1 table 150) and writes with the base fonts Helvetica and
  * Helvetica Bold, which every printer has. Those fonts hold Western European letters only: any other character
  * prints as a question mark.
+ *
+ * The content of a page is written as text (ISO 32000-1, annex A lists the operators) and packed at once: a job of
+ * many boards has millions of points, for which the library's operator objects would take a gigabyte.
  */
 
 /** What the document says of itself. */
@@ -48,10 +29,14 @@ export interface PdfFacts {
   readonly subject: string;
 }
 
-interface Fonts {
-  readonly plain: PDFFont;
-  readonly bold: PDFFont;
+/** A font of the document and the name it has on a page. */
+interface PageFont {
+  readonly font: PDFFont;
+  readonly name: string;
 }
+
+/** Units of the page content in a millimetre: whole numbers, a hundredth of a millimetre, finer than any printer. */
+const UNITS_PER_MM = 100;
 
 /** All drawings as pages of one PDF, each as large as its window. Same input, same bytes. */
 export async function drawingsToPdf(
@@ -63,15 +48,18 @@ export async function drawingsToPdf(
   document.setSubject(encodable(facts.subject));
   document.setCreator('fretlay');
   document.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
-  const fonts: Fonts = {
-    plain: await document.embedFont(StandardFonts.Helvetica),
-    bold: await document.embedFont(StandardFonts.HelveticaBold),
-  };
+  const plain = await document.embedFont(StandardFonts.Helvetica);
+  const bold = await document.embedFont(StandardFonts.HelveticaBold);
   for (const drawing of drawings) {
     const page = document.addPage([points(drawing.width), points(drawing.height)]);
-    page.pushOperators(...pageOperators(drawing, page, fonts));
+    const content = pageContent(drawing, pageFont(page, plain), pageFont(page, bold));
+    page.node.addContentStream(document.context.register(document.context.flateStream(content)));
   }
   return document.save();
+}
+
+function pageFont(page: PDFPage, font: PDFFont): PageFont {
+  return { font, name: page.node.newFontDictionary(font.name, font.ref).asString() };
 }
 
 /** Millimetres as PDF points, 72 to the inch. */
@@ -79,124 +67,109 @@ function points(mm: number): number {
   return mm / MM_PER_UNIT.pt;
 }
 
-function pageOperators(drawing: MarkedDrawing, page: PDFPage, fonts: Fonts): PDFOperator[] {
-  const plain = page.node.newFontDictionary('Plain', fonts.plain.ref);
-  const bold = page.node.newFontDictionary('Bold', fonts.bold.ref);
-  const scale = points(1);
-  // Millimetres with y down, as everywhere else: only text has to be turned back up.
-  const frame = concatTransformationMatrix(
-    scale,
-    0,
-    0,
-    -scale,
-    -drawing.x * scale,
-    (drawing.y + drawing.height) * scale,
-  );
-  const write = (mark: TextMark) => {
-    const { bold: heavy } = MARK_STYLES[mark.role];
-    return textOperators(mark, heavy ? fonts.bold : fonts.plain, heavy ? bold : plain);
-  };
-  return [
-    pushGraphicsState(),
-    frame,
-    setLineCap(LineCapStyle.Round),
-    setLineJoin(LineJoinStyle.Round),
-    ...markOperators(drawing.marks, write),
-    popGraphicsState(),
-  ];
+function pageContent(drawing: MarkedDrawing, plain: PageFont, bold: PageFont): string {
+  const scale = points(1) / UNITS_PER_MM;
+  const left = points(-drawing.x);
+  const bottom = points(drawing.y + drawing.height);
+  // y runs down, as everywhere else: only text has to be turned back up.
+  const frame = [scale, 0, 0, -scale, left, bottom].map(precise).join(' ');
+  const write: TextWriter = (mark) => textContent(mark, MARK_STYLES[mark.role].bold ? bold : plain);
+  return ['q', `${frame} cm`, '1 J 1 j', markContent(drawing.marks, write), 'Q'].join('\n');
 }
 
-type TextWriter = (mark: TextMark) => PDFOperator[];
+type TextWriter = (mark: TextMark) => string;
 
-function markOperators(marks: readonly Mark[], write: TextWriter): PDFOperator[] {
-  const operators: PDFOperator[] = [];
+/** Shapes of one role that follow each other are one path when nothing but a line is drawn: it is painted once. */
+function markContent(marks: readonly Mark[], write: TextWriter): string {
+  const content: string[] = [];
   let role: MarkRole | undefined;
+  const endPath = () => {
+    if (role !== undefined) content.push(paintOperator(role));
+    role = undefined;
+  };
   for (const mark of marks) {
-    if (mark.kind === 'group') {
-      operators.push(...markOperators(mark.marks, write));
-      role = undefined;
-    } else if (mark.kind === 'clip') {
-      operators.push(...clipOperators(mark, write));
-      role = undefined;
-    } else if (mark.kind === 'text') {
-      operators.push(...write(mark));
-      role = undefined;
-    } else {
-      // The state stays as it is while the role does.
-      if (mark.role !== role) operators.push(...stateOperators(mark.role));
-      role = mark.role;
-      const closed = mark.kind === 'rings';
-      const lines = mark.kind === 'rings' ? mark.rings : [mark.points];
-      for (const each of lines) operators.push(...pathOperators(each, closed));
-      operators.push(paint(mark.role));
+    if (mark.kind !== 'line' && mark.kind !== 'rings') {
+      endPath();
+      content.push(otherContent(mark, write));
+      continue;
     }
+    if (mark.role !== role || MARK_STYLES[mark.role].fill !== undefined) {
+      endPath();
+      content.push(stateContent(mark.role));
+      role = mark.role;
+    }
+    const lines = mark.kind === 'rings' ? mark.rings : [mark.points];
+    for (const each of lines) content.push(pathContent(each, mark.kind === 'rings'));
   }
-  return operators;
+  endPath();
+  return content.join('\n');
 }
 
-function clipOperators(mark: Extract<Mark, { kind: 'clip' }>, write: TextWriter): PDFOperator[] {
-  const { minX, minY, maxX, maxY } = mark.window;
-  return [
-    pushGraphicsState(),
-    ...pathOperators(rectangle(minX, minY, maxX - minX, maxY - minY), true),
-    clip(),
-    endPath(),
-    ...markOperators(mark.marks, write),
-    popGraphicsState(),
-  ];
+function otherContent(mark: ClipMark | GroupMark | TextMark, write: TextWriter): string {
+  switch (mark.kind) {
+    case 'text':
+      return write(mark);
+    case 'clip':
+      return clipContent(mark, write);
+    case 'group':
+      return markContent(mark.marks, write);
+  }
 }
 
-function stateOperators(role: MarkRole): PDFOperator[] {
+function clipContent({ window, shift, marks }: ClipMark, write: TextWriter): string {
+  const { minX, minY, maxX, maxY } = window;
+  const edge = pathContent(rectangle(minX, minY, maxX - minX, maxY - minY), true);
+  const moved = `1 0 0 1 ${units(shift[0])} ${units(shift[1])} cm`;
+  return ['q', edge, 'W n', moved, markContent(marks, write), 'Q'].join('\n');
+}
+
+function stateContent(role: MarkRole): string {
   const style = MARK_STYLES[role];
+  const dash = (style.dash ?? []).map(units).join(' ');
   return [
-    ...(style.stroke === undefined
-      ? []
-      : [setStrokingRgbColor(...rgb(style.stroke)), setLineWidth(style.width)]),
-    ...(style.fill === undefined ? [] : [setFillingRgbColor(...rgb(style.fill))]),
-    setDashPattern([...(style.dash ?? [])], 0),
-  ];
+    style.stroke === undefined ? '' : `${rgb(style.stroke)} RG ${units(style.width)} w`,
+    style.fill === undefined ? '' : `${rgb(style.fill)} rg`,
+    `[${dash}] 0 d`,
+  ].join(' ');
 }
 
-function pathOperators(line: Line, closed: boolean): PDFOperator[] {
-  const operators = line.map(([x, y], i) =>
-    i === 0 ? moveTo(rounded(x), rounded(y)) : lineTo(rounded(x), rounded(y)),
-  );
-  return closed && line.length > 0 ? [...operators, closePath()] : operators;
+function pathContent(line: Line, closed: boolean): string {
+  let content = '';
+  for (let i = 0; i < line.length; i++)
+    content += `${units(line[i][0])} ${units(line[i][1])} ${i === 0 ? 'm' : 'l'} `;
+  return closed && line.length > 0 ? `${content}h` : content;
 }
 
-function paint(role: MarkRole): PDFOperator {
+function paintOperator(role: MarkRole): string {
   const style = MARK_STYLES[role];
-  if (style.fill === undefined) return stroke();
-  return style.stroke === undefined ? fillEvenOdd() : PDFOperator.of(PDFOperatorNames.FillEvenOddAndStroke);
+  if (style.fill === undefined) return 'S';
+  return style.stroke === undefined ? 'f*' : 'B*';
 }
 
-function textOperators(
-  mark: TextMark,
-  font: PDFFont,
-  name: Parameters<typeof setFontAndSize>[0],
-): PDFOperator[] {
+function textContent(mark: TextMark, { font, name }: PageFont): string {
   const { fill = '#000000' } = MARK_STYLES[mark.role];
   const words = encodable(mark.text);
   const width = font.widthOfTextAtSize(words, mark.size);
   const x = mark.at[0] - { start: 0, middle: width / 2, end: width }[mark.anchor];
-  return [
-    beginText(),
-    setFillingRgbColor(...rgb(fill)),
-    setFontAndSize(name, mark.size),
-    setTextMatrix(1, 0, 0, -1, rounded(x), rounded(mark.at[1])),
-    showText(font.encodeText(words)),
-    endText(),
-  ];
+  const place = `1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm`;
+  return `BT ${rgb(fill)} rg ${name} ${units(mark.size)} Tf ${place} ${font.encodeText(words)} Tj ET`;
 }
 
-/** To a thousandth of a millimetre, as in the SVG: the file stays small, and nothing prints finer. */
-function rounded(mm: number): number {
-  return Math.round(mm * 1000) / 1000;
+function units(mm: number): number {
+  return Math.round(mm * UNITS_PER_MM);
 }
 
-function rgb(colour: string): [number, number, number] {
+/** Numbers of the frame need more digits than a drawing: they are multiplied by thousands of units. */
+function precise(value: number): string {
+  return value.toFixed(8);
+}
+
+/** A colour `#rrggbb` as the three numbers 0 to 1 that PDF wants. */
+function rgb(colour: string): string {
   const value = Number.parseInt(colour.slice(1), 16);
-  return [(value >> 16) / 255, ((value >> 8) & 255) / 255, (value & 255) / 255];
+  return [(value >> 16) & 255, (value >> 8) & 255, value & 255]
+    .map((part) => formatNumber(part / 255))
+    .join(' ');
 }
 
 /** Characters of Windows-1252 above Latin-1, which the base fonts hold as well. */

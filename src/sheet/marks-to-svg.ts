@@ -59,7 +59,7 @@ export function markElements(marks: readonly Mark[], prefix: string): SvgElement
   return elements;
 }
 
-function clipElements({ id, window, marks }: ClipMark, prefix: string): SvgElement[] {
+function clipElements({ id, window, shift, marks }: ClipMark, prefix: string): SvgElement[] {
   const rectangle = element('rect', {
     x: window.minX,
     y: window.minY,
@@ -68,7 +68,13 @@ function clipElements({ id, window, marks }: ClipMark, prefix: string): SvgEleme
   });
   return [
     element('clipPath', { id: `${prefix}${id}` }, [rectangle]),
-    element('g', { 'clip-path': `url(#${prefix}${id})` }, markElements(marks, prefix)),
+    element('g', { 'clip-path': `url(#${prefix}${id})` }, [
+      element(
+        'g',
+        { transform: `translate(${shift.map(formatNumber).join(' ')})` },
+        markElements(marks, prefix),
+      ),
+    ]),
   ];
 }
 

@@ -75,12 +75,15 @@ export interface GroupMark {
   readonly marks: readonly Mark[];
 }
 
-/** Marks of which only what lies in a window is shown. */
+/** Marks shown moved, and of them only what lies in a window: a page of a larger drawing. */
 export interface ClipMark {
   readonly kind: 'clip';
   /** Unique in the drawing, stable from run to run. */
   readonly id: string;
+  /** In the frame of the drawing that holds this mark. */
   readonly window: Box;
+  /** By how much the marks are moved, mm: they stay as they are, for many pages show the same ones. */
+  readonly shift: Point;
   readonly marks: readonly Mark[];
 }
 
@@ -132,11 +135,12 @@ export function dot([x, y]: Point, radius: number): Ring {
   });
 }
 
-/** Every mark that does not hold others, in drawing order. */
+/** Every mark of groups and by itself, in drawing order. A page's view of a drawing is not looked into. */
 export function flatMarks(marks: readonly Mark[]): (LineMark | RingsMark | TextMark)[] {
-  return marks.flatMap((mark) =>
-    mark.kind === 'group' || mark.kind === 'clip' ? flatMarks(mark.marks) : [mark],
-  );
+  return marks.flatMap((mark) => {
+    if (mark.kind === 'clip') return [];
+    return mark.kind === 'group' ? flatMarks(mark.marks) : [mark];
+  });
 }
 
 /** The box around the points of a line or of rings, without the width of its line, mm. */

@@ -1,5 +1,5 @@
-import { insideRegion } from '../geometry/ring.ts';
-import { type Box, boundsOf, type Point, type Region } from '../geometry/shapes.ts';
+import { locateInRing } from '../geometry/ring.ts';
+import { type Box, boundsOf, boxesMeet, type Point, type Ring } from '../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../model/layout.ts';
 import { FreeSpace } from './free-space.ts';
 import { dot, line, type Mark, rings } from './marks.ts';
@@ -32,15 +32,27 @@ const GUTTER_GAP = 2;
 export function placeOutside(wanted: readonly OutsideLabel[], board: LaidBoard): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
   if (wanted.length === 0) return { marks, above: 0, below: 0 };
-  const space = wasteSpace(board);
+  const surroundings: Surroundings = {
+    waste: wasteSpace(board),
+    parts: board.placements.map((placement) => ({ placement, box: boundsOf(placement.region.outline) })),
+    labels: [],
+  };
   const gutters = new Gutters(boundsOf(board.usable.outline));
   for (const label of wanted) {
     const block = outsideBlock(label.placement);
-    const box = besidePart(label, block, space, board) ?? gutters.take(label.anchor, block);
-    space.takeBox(box);
+    const box = besidePart(label, block, surroundings) ?? gutters.take(label.anchor, block);
+    surroundings.labels.push(box);
     marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
   }
   return { marks, above: gutters.reach('above'), below: gutters.reach('below') };
+}
+
+/** What a label beside its part has to heed. */
+interface Surroundings {
+  readonly waste: FreeSpace;
+  readonly parts: readonly { readonly placement: Placement; readonly box: Box }[];
+  /** Labels set so far. */
+  readonly labels: Box[];
 }
 
 /** Waste that text may stand on: the usable board less all parts, away from every line. */
@@ -59,31 +71,31 @@ function wasteSpace(board: LaidBoard): FreeSpace {
 function besidePart(
   { placement, anchor }: OutsideLabel,
   block: LabelBlock,
-  space: FreeSpace,
-  board: LaidBoard,
+  { waste, parts, labels }: Surroundings,
 ): Box | undefined {
-  const others = board.placements.filter((other) => other !== placement).map((other) => other.region);
-  const reach = LONGEST_LEADER + block.width / 2;
-  return space.nearestAccepted(block.width, block.height, anchor, reach, (box) => {
+  const accepts = (box: Box): boolean => {
+    if (labels.some((other) => boxesMeet(box, other, CLEARANCE))) return false;
     const end = nearestEnd(anchor, box);
-    return (
-      Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) <= LONGEST_LEADER && !meets(anchor, end, others)
-    );
-  });
+    const way = boundsOf([anchor, end]);
+    if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
+    const near = parts.filter((part) => part.placement !== placement && boxesMeet(part.box, way));
+    return !near.some((part) => crosses(anchor, end, part.placement.region.outline));
+  };
+  // Most find a place close by; only the others are worth looking far for.
+  for (const reach of [LONGEST_LEADER / 4, LONGEST_LEADER]) {
+    const box = waste.nearestAccepted(block.width, block.height, anchor, reach + block.width / 2, accepts);
+    if (box !== undefined) return box;
+  }
+  return undefined;
 }
 
-/** True when the leader runs over one of the regions; looked at every 0.5 mm. */
-function meets(from: Point, to: Point, regions: readonly Region[]): boolean {
-  const steps = Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.5);
-  const way = boundsOf([from, to]);
-  const near = regions.filter(({ outline }) => {
-    const box = boundsOf(outline);
-    return box.minX <= way.maxX && way.minX <= box.maxX && box.minY <= way.maxY && way.minY <= box.maxY;
-  });
-  for (let i = 0; i <= steps && near.length > 0; i++) {
-    const t = i / Math.max(1, steps);
+/** True when a leader runs over a part; looked at every 0.5 mm. */
+function crosses(from: Point, to: Point, outline: Ring): boolean {
+  const steps = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.5));
+  for (let i = 0; i <= steps; i++) {
+    const t = i / steps;
     const point: Point = [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
-    if (near.some((region) => insideRegion(point, { outline: region.outline, openings: [] }))) return true;
+    if (locateInRing(point, outline) === 1) return true;
   }
   return false;
 }

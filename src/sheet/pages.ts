@@ -78,11 +78,11 @@ export function drawPages(layout: Layout, options: PagesOptions): { name: string
 function tilePage(board: LaidBoard, tile: BoardTile, pageOf: string, options: PagesOptions): MarkedDrawing {
   const { setup } = tile;
   const { x, y, width, height } = setup.window;
-  const seen = moveMarks(tile.marks, x - tile.window.minX, y - tile.window.minY);
+  const shift = [x - tile.window.minX, y - tile.window.minY] as const;
   const window = { minX: x, minY: y, maxX: x + width, maxY: y + height };
   const place = `column ${columnName(tile.column)} of ${columnName(tile.columns - 1)} \u00b7 row ${tile.row + 1} of ${tile.rows}`;
   const marks: Mark[] = [
-    { kind: 'clip', id: 'window', window, marks: seen },
+    { kind: 'clip', id: 'window', window, shift, marks: tile.marks },
     rings('frame', rectangle(x, y, width, height)),
     ...ruleAcross(x, y, width, options.unit),
     ...ruleDown(x, y, height, options.unit),
