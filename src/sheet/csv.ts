@@ -1,0 +1,23 @@
+import Papa from 'papaparse';
+import { plainText } from '../svg/write.ts';
+
+/**
+ * The only door to papaparse: tables as comma-separated values (RFC 4180: quotes doubled, lines end in CRLF). Text
+ * that a spreadsheet would take for a formula (it begins with = + - @ or a tab) gets an apostrophe in front.
+ */
+
+/** A cell: text, or a number that stays one. */
+export type CsvCell = string | number;
+
+/** A table as CSV text, its heads in the first line. Numbers are rounded to thousandths. */
+export function writeCsv(heads: readonly string[], rows: readonly (readonly CsvCell[])[]): string {
+  const data = rows.map((row) => row.map(cleaned));
+  const csv = Papa.unparse({ fields: [...heads], data }, { newline: '\r\n', escapeFormulae: true });
+  return `${csv}\r\n`;
+}
+
+function cleaned(cell: CsvCell): CsvCell {
+  return typeof cell === 'number'
+    ? Math.round(cell * 1000) / 1000
+    : plainText(cell).replace(/\s+/g, ' ').trim();
+}
