@@ -4,6 +4,7 @@ import { flattenCurve } from '../geometry/flatten.ts';
 import { lineLength, oriented, regionArea } from '../geometry/ring.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
+import { hullOf } from './hull.ts';
 
 /**
  * Cutting shapes to what a clip path lets through. A shape that lies wholly inside keeps its true curves, which is
@@ -140,21 +141,6 @@ function isCurveInside({ start, segments }: Curve, convex: Ring): boolean {
   return (
     isInside(start, convex) && segments.every((segment) => hullOf(segment).every((p) => isInside(p, convex)))
   );
-}
-
-/** Points whose hull holds the segment, its start left out; for an arc, a box around its whole ellipse. */
-function hullOf(segment: Segment): Point[] {
-  if (segment.kind === 'line') return [segment.to];
-  if (segment.kind === 'cubic') return [segment.c1, segment.c2, segment.to];
-  const [x, y] = segment.centre;
-  const dx = Math.hypot(segment.u[0], segment.v[0]);
-  const dy = Math.hypot(segment.u[1], segment.v[1]);
-  return [
-    [x - dx, y - dy],
-    [x + dx, y - dy],
-    [x + dx, y + dy],
-    [x - dx, y + dy],
-  ];
 }
 
 /** True when the point is in a convex ring that runs clockwise as seen, or within the tolerance of it. */

@@ -75,6 +75,11 @@ const MEDIA_THAT_HOLD = new Set(['', 'all', 'screen', 'only screen', 'screen, pr
 /** States a still drawing is never in: such selectors match nothing, rightly. */
 const DYNAMIC = new Set(['active', 'focus', 'focus-visible', 'focus-within', 'hover', 'target', 'visited']);
 
+/** True when a list of media holds for a still drawing. */
+export function mediaHold(list: string): boolean {
+  return MEDIA_THAT_HOLD.has(list.trim().toLowerCase());
+}
+
 /** Reads the text of a `<style>` element. */
 export function readStyleSheet(text: string): CssReading<readonly CssRule[]> {
   const problems: string[] = [];
@@ -135,7 +140,7 @@ function collectRules(container: CssNode, rules: CssRule[], problems: string[]):
     else if (node.type === 'Atrule') {
       const condition = node.prelude?.type === 'Raw' ? node.prelude.value.trim() : '';
       const media = node.prelude === null ? '' : (condition || preludeText(node.prelude)).toLowerCase();
-      if (node.name === 'media' && MEDIA_THAT_HOLD.has(media) && node.block !== null) {
+      if (node.name === 'media' && mediaHold(media) && node.block !== null) {
         collectRules(node.block, rules, problems);
       } else if (!HARMLESS_AT_RULES.has(node.name) && !(node.name === 'media' && media === 'print')) {
         problems.push(`@${node.name} is not carried out`);

@@ -6,6 +6,7 @@ import { MM_PER_UNIT } from '../units/length.ts';
 import { Cascade, INITIAL_STYLE } from './cascade.ts';
 import { readDocument } from './document.ts';
 import { IssueLog } from './issue-log.ts';
+import { reportOffPage } from './off-page.ts';
 import { type DrawnSize, readPage } from './page.ts';
 import { transformOf } from './place.ts';
 import { elementsById } from './references.ts';
@@ -77,6 +78,7 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
     clips: [],
     reused: false,
   });
+  reportOffPage(root, page.size, group, log);
   reportScaleTraps(root, page, comments, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
 }

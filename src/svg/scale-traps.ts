@@ -1,10 +1,11 @@
 import { type Box, boundsOf } from '../geometry/shapes.ts';
-import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { DrawingGroup } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
 import { prefixedAttribute, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import type { Page } from './page.ts';
+import { paintedShapes } from './painted-shapes.ts';
 
 /**
  * Hints that a drawing was made at another scale than the standard's 96 px per inch. Before CSS fixed the pixel,
@@ -151,14 +152,6 @@ function paintedBounds(group: DrawingGroup): Box {
       }
     })(),
   );
-}
-
-function* paintedShapes(group: DrawingGroup): Generator<DrawingShape> {
-  if (!group.visible) return;
-  for (const child of group.children) {
-    if (child.kind === 'shape') yield child;
-    else yield* paintedShapes(child);
-  }
 }
 
 function shortened(value: number): string {

@@ -1,4 +1,4 @@
-import { type CssDeclaration, readStyleSheet, type Selector } from './css.ts';
+import { type CssDeclaration, mediaHold, readStyleSheet, type Selector } from './css.ts';
 import { elementsInOrder, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import { type MatchBudget, selectorMatches } from './selector-match.ts';
@@ -79,5 +79,6 @@ function keyOf({ compounds }: Selector): string {
 
 function isCss(element: SvgElement): boolean {
   const type = element.attributes.get('type')?.trim().toLowerCase();
-  return type === undefined || type === '' || type === 'text/css';
+  const isText = type === undefined || type === '' || type === 'text/css';
+  return isText && mediaHold(element.attributes.get('media') ?? '');
 }

@@ -218,7 +218,7 @@ export class Walk {
       return;
     }
     if (place.painted) reportMarkers(element, place.style, this.log);
-    this.account.enter(element, 'shape');
+    this.account.enter(element, 'shape', place.painted ? undefined : 'in a group that is switched off');
     into.push(shape);
   }
 

@@ -60,6 +60,7 @@ class SkeletonScan {
     this.log = log;
     const { parser } = this;
     parser.on('doctype', (doctype) => declareEntities(doctype, parser.ENTITIES));
+    parser.on('processinginstruction', ({ target }) => this.reportInstruction(target));
     parser.on('opentagstart', () => {
       // The parser has taken the character after the name: a line break there belongs to the line before.
       this.tagLine = parser.line - (parser.column === 0 ? 1 : 0) + this.linesBefore;
@@ -85,6 +86,13 @@ class SkeletonScan {
   skeleton(): Skeleton {
     const { markup, values, lines, texts, comments } = this;
     return { markup: markup.join(''), values, lines, texts, comments };
+  }
+
+  private reportInstruction(target: string): void {
+    if (target !== 'xml-stylesheet') return;
+    this.log.add('warning', 'style-sheet-left-out', 'a style sheet in another file is not read', undefined, {
+      remedy: 'Save the drawing with its styles inside.',
+    });
   }
 
   private openElement(name: string, attributes: Record<string, string>): void {

@@ -27,7 +27,7 @@ const path = fc
 
 /** Signed area by Green's theorem and length of all curves, without flattening. */
 function measured(body: string): { area: number; length: number } {
-  const curves = paintedShapes(readClean(body).root).flatMap((shape) => shape.curves);
+  const curves = paintedShapes(readClean(body, ['shapes-off-page']).root).flatMap((shape) => shape.curves);
   return {
     area: Math.abs(curves.reduce((sum, curve) => sum + curveArea(curve), 0)),
     length: curves.reduce((sum, curve) => sum + curveLength(curve), 0),

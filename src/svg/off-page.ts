@@ -1,0 +1,42 @@
+import { boundsOf, boxesMeet } from '../geometry/shapes.ts';
+import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { SvgElement } from './element.ts';
+import { hullOf } from './hull.ts';
+import type { IssueLog } from './issue-log.ts';
+import { paintedShapes } from './painted-shapes.ts';
+
+/** Adds one warning when shapes lie wholly beside the page: nobody sees them there, yet they would be cut. */
+export function reportOffPage(
+  root: SvgElement,
+  page: Drawing['page'],
+  drawing: DrawingGroup,
+  log: IssueLog,
+): void {
+  if (page === undefined) return;
+  const box = { minX: 0, minY: 0, maxX: page.width, maxY: page.height };
+  let count = 0;
+  let first = '';
+  for (const shape of paintedShapes(drawing)) {
+    if (boxesMeet(box, boundsOf(hullPoints(shape)))) continue;
+    if (count === 0) first = shape.element;
+    count++;
+  }
+  if (count === 0) return;
+  log.add(
+    'warning',
+    'shapes-off-page',
+    `${count} shape${count === 1 ? ' lies' : 's lie'} wholly off the page`,
+    root,
+    {
+      received: count === 1 ? first : `${first} and others`,
+      remedy: 'Delete what is not to be cut.',
+    },
+  );
+}
+
+function* hullPoints({ curves }: DrawingShape) {
+  for (const { start, segments } of curves) {
+    yield start;
+    for (const segment of segments) yield* hullOf(segment);
+  }
+}
