@@ -106,10 +106,19 @@ export async function placeRest(
   arrangement: Arrangement,
   pulse: Pulse,
 ): Promise<void> {
-  const boards = problem.containers.map((_, k) => k);
   const rest = copiesOfSets(problem, perSet, first, Number.POSITIVE_INFINITY);
-  const order = sortedBy(problem, rest, AREA);
-  await placeAll(new FirstLayout(problem, arrangement), order, boards, pulse);
+  await placeByArea(problem, arrangement, rest, pulse);
+}
+
+/** Places copies into an arrangement as it stands, largest first. */
+export async function placeByArea(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  copies: Int32Array,
+  pulse: Pulse,
+): Promise<void> {
+  const boards = problem.containers.map((_, k) => k);
+  await placeAll(new FirstLayout(problem, arrangement), sortedBy(problem, copies, AREA), boards, pulse);
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {

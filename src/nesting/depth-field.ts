@@ -15,6 +15,9 @@ const STRIDE = 9;
 /** Cells along the longer side of the field. */
 const CELLS = 36;
 
+/** Half planes that {@link DepthField.contacts} writes at most. */
+export const MOST_CONTACTS = 4;
+
 /** Depth reported outside the field: far from touching. */
 export const FAR = -1e9;
 
@@ -116,6 +119,91 @@ export class DepthField {
     }
     const distance = Math.sqrt(nearest);
     return this.gap + (outward > 0 ? -this.sign : this.sign) * distance;
+  }
+
+  /** Number of vertices of the regions' boundaries. */
+  get vertexCount(): number {
+    return this.edges.length / STRIDE;
+  }
+
+  /** Vertex number `n` of the boundaries: where edge `n` starts, mm. */
+  vertex(n: number): readonly [x: number, y: number] {
+    return [this.edges[n * STRIDE], this.edges[n * STRIDE + 1]];
+  }
+
+  /**
+   * Half planes that keep a translation near (x, y) free: nearest edges first, edges that lie wholly behind an
+   * earlier half plane left out. Each takes three numbers of `out`: the room to the half plane in mm (negative when
+   * too near) and its unit normal. Returns how many were written, {@link MOST_CONTACTS} at most.
+   */
+  contacts(x: number, y: number, reach: number, out: Float64Array): number {
+    const gx = (x - this.minX) * this.perCell;
+    const gy = (y - this.minY) * this.perCell;
+    if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) return 0;
+    const cell = (gy | 0) * this.columns + (gx | 0);
+    const end = this.firstOf[cell + 1];
+    let count = 0;
+    let passed = -1;
+    while (count < MOST_CONTACTS) {
+      let nearest = Number.POSITIVE_INFINITY;
+      let edge = -1;
+      for (let k = this.firstOf[cell]; k < end; k++) {
+        const squared = squaredDistance(this.edges, this.nearby[k], x, y);
+        if (squared > passed && squared < nearest && !this.behind(this.nearby[k], x, y, count, out)) {
+          nearest = squared;
+          edge = this.nearby[k];
+        }
+      }
+      if (edge < 0) return count;
+      passed = nearest;
+      this.writeContact(edge, x, y, out, count * 3);
+      // Inside the solid the way out over the nearest edge is the only one that counts.
+      if (out[count * 3] > reach) return count;
+      if (out[count * 3] < -this.gap - 1e-9) return count + 1;
+      count++;
+    }
+    return count;
+  }
+
+  /** True when an edge lies wholly behind one of the half planes already written. */
+  private behind(e: number, x: number, y: number, count: number, out: Float64Array): boolean {
+    const { edges } = this;
+    const ax = edges[e] - x;
+    const ay = edges[e + 1] - y;
+    const bx = ax + edges[e + 2] * edges[e + 4];
+    const by = ay + edges[e + 3] * edges[e + 4];
+    for (let k = 0; k < count; k++) {
+      const nx = out[k * 3 + 1];
+      const ny = out[k * 3 + 2];
+      const wall = -(out[k * 3] + this.gap) + 1e-7;
+      if (ax * nx + ay * ny <= wall && bx * nx + by * ny <= wall) return true;
+    }
+    return false;
+  }
+
+  private writeContact(e: number, x: number, y: number, out: Float64Array, at: number): void {
+    const { edges } = this;
+    const rx = x - edges[e];
+    const ry = y - edges[e + 1];
+    const along = rx * edges[e + 2] + ry * edges[e + 3];
+    const within = Math.min(edges[e + 4], Math.max(0, along));
+    const qx = rx - edges[e + 2] * within;
+    const qy = ry - edges[e + 3] * within;
+    const distance = Math.sqrt(qx * qx + qy * qy);
+    let nx = edges[e + 3];
+    let ny = -edges[e + 2];
+    let side = nx * qx + ny * qy;
+    if (within !== along) {
+      const vertex = within === 0 ? 5 : 7;
+      side = qx * edges[e + vertex] + qy * edges[e + vertex + 1];
+      if (distance > 1e-9) {
+        nx = (side < 0 ? -qx : qx) / distance;
+        ny = (side < 0 ? -qy : qy) / distance;
+      }
+    }
+    out[at] = (side < 0 ? -distance : distance) - this.gap;
+    out[at + 1] = nx;
+    out[at + 2] = ny;
   }
 
   /**

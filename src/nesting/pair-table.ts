@@ -21,6 +21,9 @@ export interface Pair {
 /** Distance beyond the gap that fields still cover, as a share of their size. */
 const RIM = 0.02;
 
+/** What a shape is made smaller by where no gap is asked for, mm: a few steps of the integer grid. */
+const PLAY = 6e-4;
+
 /** See the top of the file. */
 export class PairTable {
   private readonly pairs: (Pair | undefined)[];
@@ -84,7 +87,7 @@ export class PairTable {
     let field = this.fields.get(key);
     if (field === undefined) {
       const still = this.shapes[a.shape].region;
-      const moved = applyToRegion(turn(relative, mirrored), this.shapes[b.shape].region);
+      const moved = applyToRegion(turn(relative, mirrored), this.fitting(this.shapes[b.shape].region));
       const regions = noFitRegions(still, moved);
       const box = boundsOf(regions.flatMap((region) => region.outline));
       field = new DepthField(regions, { gap: this.gap, insideAllowed: false, box: rimmed(box, this.gap) });
@@ -92,6 +95,14 @@ export class PairTable {
     }
     const [xx, yx, xy, yy] = rotation(-a.degrees);
     return a.turnedOver ? { field, xx: -xx, xy: -xy, yx, yy } : { field, xx, xy, yx, yy };
+  }
+
+  /** Without a gap a shape is made a hair smaller, so that a slot it fits into exactly is not lost. */
+  private fitting(region: Region): Region {
+    if (this.gap > 0) return region;
+    const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+    const factor = 1 - PLAY / Math.max(maxX - minX, maxY - minY);
+    return applyToRegion([factor, 0, 0, factor, 0, 0], region);
   }
 
   private makeHazardField(hazard: Hazard, orientation: Orientation): DepthField | null {

@@ -2,6 +2,7 @@ import { type Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { construct } from './construct.ts';
 import { fewerBoards } from './fewer-boards.ts';
+import { latticeLayout } from './lattice-layout.ts';
 import { moreSets } from './more-sets.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
@@ -33,6 +34,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     settings.onBetter(best, Math.min(1, budget.done));
   };
   keep(best);
+  if (budget.done < 1) {
+    const staggered = await latticeLayout(problem, random, pulse);
+    if (staggered !== undefined) keep(staggered);
+  }
   const over = () => budget.done >= 1 || pulse.stopped;
   if (over()) return best;
   if (scoreOf(problem, best).missing > 0) {
