@@ -1,4 +1,5 @@
 import { type Affine, compose } from '../geometry/affine.ts';
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
@@ -39,7 +40,8 @@ export function readPage(
   const viewBox = rootViewBox(root, log) ?? (drawnSize === undefined ? undefined : wholePage(stated));
   const known = drawnSize === undefined ? stated : inPx(drawnSize, mmPerPx);
   const { width, height } = completed(known, viewBox);
-  const sized = width !== undefined && height !== undefined;
+  const sized =
+    width !== undefined && height !== undefined && Math.max(width, height) * mmPerPx <= FARTHEST_MM;
   if (known.width === undefined && known.height === undefined) reportNoSize(root, log);
   const toMm: Affine = [mmPerPx, 0, 0, mmPerPx, 0, 0];
   const fit =
@@ -79,15 +81,21 @@ function statedSide(
   if (isNoSize(text)) return undefined;
   const frame = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
   const reading = readLength(text, side === 'width' ? 'x' : 'y', frame);
-  if (reading.ok && reading.value > 0) return reading.value;
+  if (reading.ok && reading.value > 0 && reading.value * mmPerPx <= FARTHEST_MM) return reading.value;
   if (reading.ok && reading.value === 0) {
     log.fail('page-empty', `the page has a ${side} of 0: nothing of it is painted`, root, {
       remedy: `Give the drawing a ${side}.`,
     });
   }
-  log.add('warning', 'page-size-ignored', `the ${side} of the page is not a length: ignored`, root, {
-    received: quote(text),
-  });
+  log.add(
+    'warning',
+    'page-size-ignored',
+    `the ${side} of the page is no length up to ${FARTHEST_MM / 1000} m: ignored`,
+    root,
+    {
+      received: quote(text),
+    },
+  );
   return undefined;
 }
 

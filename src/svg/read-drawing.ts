@@ -1,4 +1,5 @@
 import { compose } from '../geometry/affine.ts';
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
@@ -87,9 +88,9 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
 function checkOptions({ pixelsPerInch, drawnSize }: ReadDrawingOptions, log: IssueLog): void {
   const sizes = { pixelsPerInch, 'drawnSize.width': drawnSize?.width, 'drawnSize.height': drawnSize?.height };
   for (const [name, value] of Object.entries(sizes)) {
-    if (value === undefined || (value > 0 && Number.isFinite(value))) continue;
+    if (value === undefined || (value > 0 && value <= FARTHEST_MM)) continue;
     log.fail('option-invalid', `${name} is not a size`, undefined, {
-      expected: 'a number above 0',
+      expected: `a number above 0 and up to ${FARTHEST_MM}`,
       received: `${value}`,
     });
   }

@@ -33,7 +33,8 @@ export function readShape(
   if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
   const curves = shapeCurves(element, style, place.frame, map, log);
   if (curves.length === 0) return { ok: false, why: 'it has no extent' };
-  if (!curves.every(isWithinReach)) return { ok: false, why: reportFarOff(element, log) };
+  if (!curves.every(isWithinReach) || !(paints.strokeWidth <= FARTHEST_MM))
+    return { ok: false, why: reportFarOff(element, log) };
   const shape: DrawingShape = {
     kind: 'shape',
     id: element.attributes.get('id'),

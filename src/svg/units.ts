@@ -33,10 +33,15 @@ const FONT_SHARE: Readonly<Record<string, number>> = { em: 1, rem: 1, ex: 0.5, c
 
 /** Reads a length such as `12`, `3mm`, `50%`. */
 export function readLength(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
+  const reading = inUserUnits(text, axis, frame);
+  if (!reading.ok || Number.isFinite(reading.value)) return reading;
+  return { ok: false, problem: 'the number is beyond any drawing' };
+}
+
+function inUserUnits(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
   const match = LENGTH.exec(text.trim());
   if (!match) return { ok: false, problem: 'it is not a length' };
   const number = Number(match[1]);
-  if (!Number.isFinite(number)) return { ok: false, problem: 'the number is beyond any drawing' };
   const unit = match[2].toLowerCase();
   if (unit === '' || unit === 'px') return { ok: true, value: number };
   if (unit === '%') return percentage(number, axis, frame);

@@ -1,0 +1,50 @@
+import { describe, expect, test } from 'vitest';
+import { physicalMillimetres, readLength } from '../../src/svg/units.ts';
+
+const frame = { width: 200, height: 100, fontSize: 10, mmPerPx: 25.4 / 96 };
+
+describe('CSS Values and Units Level 3, section 5.2: one inch in every absolute unit', () => {
+  test.each(['1in', '2.54cm', '25.4mm', '101.6Q', '72pt', '6pc', '96px', '96', ' 1IN ', '.1e1in', '+1in'])(
+    '%s',
+    (text) => {
+      const reading = readLength(text, 'x', frame);
+      expect(reading.ok && reading.value).toBeCloseTo(96, 9);
+    },
+  );
+});
+
+test('shares are of the width, the height, or the diagonal over the square root of two (SVG 2, 8.9)', () => {
+  expect(readLength('10%', 'x', frame)).toEqual({ ok: true, value: 20 });
+  expect(readLength('10%', 'y', frame)).toEqual({ ok: true, value: 10 });
+  const diagonal = readLength('10%', 'diagonal', frame);
+  expect(diagonal.ok && diagonal.value).toBeCloseTo(Math.sqrt((200 ** 2 + 100 ** 2) / 2) / 10, 12);
+  expect(readLength('10%', 'x', { ...frame, width: undefined }).ok).toBe(false);
+});
+
+test('font sizes', () => {
+  expect(readLength('2em', 'x', frame)).toEqual({ ok: true, value: 20 });
+  expect(readLength('2ex', 'x', frame)).toEqual({ ok: true, value: 10 });
+});
+
+test.each([
+  '',
+  'x',
+  '1 2',
+  '1furlong',
+  'auto',
+  'NaN',
+  'Infinity',
+  '1e999',
+  '1e308in',
+  '--1',
+  '1,5',
+  'calc(1px + 1mm)',
+  '10vw',
+])('"%s" is no length', (text) => {
+  expect(readLength(text, 'x', frame).ok).toBe(false);
+});
+
+test('only units of the physical world have a size of their own', () => {
+  expect(physicalMillimetres('2.5in')).toBeCloseTo(63.5, 12);
+  expect(['12', '12px', '12%', '2em', 'auto'].map(physicalMillimetres)).toEqual(Array(5).fill(undefined));
+});
