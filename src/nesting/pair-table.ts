@@ -1,6 +1,7 @@
 import { type Affine, applyToRegion, compose, rotation } from '../geometry/affine.ts';
 import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 import { DepthField } from './depth-field.ts';
+import { insetByHair } from './hairline.ts';
 import { innerFitRegions, noFitRegions } from './no-fit-polygon.ts';
 import type { Hazard, Orientation, Shape } from './problem.ts';
 
@@ -21,8 +22,8 @@ export interface Pair {
 /** Distance beyond the gap that fields still cover, as a share of their size. */
 const RIM = 0.02;
 
-/** What a shape is made smaller by where no gap is asked for, mm: a few steps of the integer grid. */
-const PLAY = 6e-4;
+/** How far a boundary is moved in where no gap is asked for, mm: two steps of the integer grid. */
+const HAIR = 2e-4;
 
 /** See the top of the file. */
 export class PairTable {
@@ -99,10 +100,7 @@ export class PairTable {
 
   /** Without a gap a shape is made a hair smaller, so that a slot it fits into exactly is not lost. */
   private fitting(region: Region): Region {
-    if (this.gap > 0) return region;
-    const { minX, minY, maxX, maxY } = boundsOf(region.outline);
-    const factor = 1 - PLAY / Math.max(maxX - minX, maxY - minY);
-    return applyToRegion([factor, 0, 0, factor, 0, 0], region);
+    return this.gap > 0 ? region : insetByHair(region, HAIR);
   }
 
   private makeHazardField(hazard: Hazard, orientation: Orientation): DepthField | null {
