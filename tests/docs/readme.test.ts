@@ -16,7 +16,10 @@ describe('README', () => {
   it('has a library example that runs as it stands and prints what its comments say', () => {
     const [code] = blocks(read('README.md'), 'js');
     // The package refers to itself by name through its exports, as a user's code would.
-    const printed = execFileSync(process.execPath, ['--input-type=module', '-e', code], { cwd: root, encoding: 'utf8' });
+    const printed = execFileSync(process.execPath, ['--input-type=module', '-e', code], {
+      cwd: root,
+      encoding: 'utf8',
+    });
     const promised = [...code.matchAll(/console\.log\(.*\); \/\/ (.*)$/gm)].map(([, comment]) => comment);
     expect(promised).toHaveLength(2);
     expect(printed.trim().split('\n')).toEqual(promised);
