@@ -1,18 +1,20 @@
-import { compose } from '../geometry/affine.ts';
+import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
-import { Cascade, INITIAL_STYLE } from './cascade.ts';
+import { Cascade, INITIAL_STYLE, type Style } from './cascade.ts';
 import { readDocument } from './document.ts';
+import type { SvgElement } from './element.ts';
 import { IssueLog } from './issue-log.ts';
 import { reportOffPage } from './off-page.ts';
-import { type DrawnSize, readPage } from './page.ts';
+import { type DrawnSize, type Page, readPage } from './page.ts';
 import { transformOf } from './place.ts';
 import { elementsById } from './references.ts';
 import { reportScaleTraps } from './scale-traps.ts';
 import { StyleSheets } from './style-sheets.ts';
+import { about } from './transform-list.ts';
 import { Walk } from './walk.ts';
 
 /** How to read a drawing. */
@@ -69,7 +71,7 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const style = cascade.styleOf(root, INITIAL_STYLE, outside);
   const page = readPage(root, style, mmPerPx, options.drawnSize, log);
   const walk = new Walk(cascade, elementsById(root), log);
-  const map = compose(page.map, transformOf(root, style, page.frame, log));
+  const map = compose(rootTransform(root, style, page, log), page.map);
   const group = walk.root(root, {
     map,
     style,
@@ -82,6 +84,26 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   reportOffPage(root, page.size, group, log);
   reportScaleTraps(root, page, comments, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
+}
+
+/**
+ * The map, in mm on the page, of a transform on the root element itself. It turns the whole page, about its middle
+ * unless an origin is given (CSS Transforms Level 1, section 5: the root has a layout box).
+ */
+function rootTransform(root: SvgElement, style: Style, page: Page, log: IssueLog): Affine {
+  const { mmPerPx } = page.frame;
+  const outside = { ...page.frame, width: undefined, height: undefined };
+  const turned = transformOf(root, style, outside, log);
+  if (turned === IDENTITY) return IDENTITY;
+  log.add('warning', 'page-transformed', 'the whole page is transformed', root, {
+    remedy: 'Check that the drawing comes out as large and as turned as meant.',
+  });
+  const inMm = compose(
+    [mmPerPx, 0, 0, mmPerPx, 0, 0],
+    compose(turned, [1 / mmPerPx, 0, 0, 1 / mmPerPx, 0, 0]),
+  );
+  const middled = page.size !== undefined && !style.own.has('transform-origin');
+  return middled ? about(inMm, page.size.width / 2, page.size.height / 2) : inMm;
 }
 
 /** Stops when a size that the caller gives is none. */
