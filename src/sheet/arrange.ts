@@ -1,7 +1,7 @@
 import type { Affine } from '../geometry/affine.ts';
 import { applyToRing } from '../geometry/affine.ts';
+import type { Block } from './block.ts';
 import type { Mark } from './marks.ts';
-import type { Block } from './title-blocks.ts';
 
 /** Gap between blocks, mm. */
 const GAP = 6;

@@ -72,6 +72,11 @@ export function boardTiles(board: LaidBoard, drawn: BoardMarks, options: PageOpt
   return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
 }
 
+/** The pages a drawing needs in one setup. */
+export function boardTilesIn(board: LaidBoard, drawn: BoardMarks, setup: PageSetup): BoardTile[] {
+  return tilesOf(board, drawn.box, boxedMarks(drawn.marks), setup);
+}
+
 interface BoxedMark {
   readonly mark: LineMark | RingsMark | TextMark;
   readonly box: Box;

@@ -45,6 +45,8 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   'defect-hatch': stroke(GREY, 0.25),
   'part-edge': stroke(BLACK, SAW_LINE_WIDTH),
   'opening-edge': stroke(BLACK, SAW_LINE_WIDTH),
+  'wide-edge': stroke(BLACK, 1.2),
+  'wide-edge-core': stroke('#ffffff', 0.5),
   'waste-hatch': stroke(BRICK, 0.13),
   vein: stroke(BLUE, 0.13),
   'vein-end': fill(BLUE),

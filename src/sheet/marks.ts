@@ -16,6 +16,8 @@ export type MarkRole =
   | 'defect-hatch'
   | 'part-edge'
   | 'opening-edge'
+  | 'wide-edge'
+  | 'wide-edge-core'
   | 'waste-hatch'
   | 'vein'
   | 'vein-end'

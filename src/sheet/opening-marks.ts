@@ -9,18 +9,26 @@ import { dot, line, type Mark, rings } from './marks.ts';
 const HATCH_WIDE = 1.8;
 const HATCH_NARROW = 0.9;
 
+/** Least wood between the drilled hole and the line, mm. */
+const DRILL_CLEARANCE = 0.2;
+
 /**
  * The waste of each opening hatched, with a cross where the hole for the blade is drilled: the centre of the
  * largest circle that fits. Parts that lie in the opening are not waste and stay clear.
  *
  * @param others all placements of the board
+ * @param drill diameter of the drill, mm: drawn as a ring where it clears the line, left out where it does not
  */
-export function openingMarks(placement: Placement, others: readonly Placement[]): Mark[] {
+export function openingMarks(
+  placement: Placement,
+  others: readonly Placement[],
+  drill: number | undefined,
+): Mark[] {
   const nested = nestedIn(placement, others);
   return placement.region.openings.flatMap((opening) => {
     const waste = wasteOf(opening, nested);
     const centre = widest(waste);
-    return centre === undefined ? [] : [...wasteMarks(waste, centre), ...crossMarks(centre)];
+    return centre === undefined ? [] : [...wasteMarks(waste, centre), ...crossMarks(centre, drill)];
   });
 }
 
@@ -61,12 +69,14 @@ function crossArm(centre: InsidePoint): number {
   return Math.min(2, 0.7 * centre.radius);
 }
 
-function crossMarks(centre: InsidePoint): Mark[] {
+function crossMarks(centre: InsidePoint, drill: number | undefined): Mark[] {
   const [x, y] = centre.at;
   const arm = crossArm(centre);
+  const ring = drill === undefined ? arm / 2 : drill / 2;
+  const clears = drill === undefined || ring + DRILL_CLEARANCE <= centre.radius;
   return [
     line('hole-centre', [x - arm, y], [x + arm, y]),
     line('hole-centre', [x, y - arm], [x, y + arm]),
-    rings('hole-centre', dot(centre.at, arm / 2)),
+    ...(clears ? [rings('hole-centre', dot(centre.at, ring))] : []),
   ];
 }

@@ -25,6 +25,12 @@ const SIZES = [4.2, 3.4, 2.8, 2.3, 1.9];
 /** Free space between text and the nearest line to saw along, mm. */
 const CLEARANCE = 0.7;
 
+/** Between name and set, for names often end in a number themselves. */
+const DOT = '\u00b7';
+
+/** What is written on a part that is cut face down. */
+const TURNED_OVER = 'turned over';
+
 /** Characters of a name that are printed; the whole name stays in the title of the part's group. */
 const LONGEST_NAME = 24;
 
@@ -33,22 +39,32 @@ export function labelBlocks(placement: Placement): LabelBlock[] {
   const layer = shortened(placement.layer, LONGEST_NAME);
   const part = shortened(placement.part, LONGEST_NAME);
   const set = `${placement.set}`;
-  const over = placement.turnedOver ? ['turned over'] : [];
+  const over = placement.turnedOver ? [TURNED_OVER] : [];
   const settings = [
-    [`${layer} ${part} ${set}`, ...over],
-    [layer, `${part} ${set}`, ...over],
-    [layer, part, set, ...over],
-  ];
+    [`${layer} ${part} ${DOT} ${set}`],
+    [layer, `${part} ${DOT} ${set}`],
+    [layer, part, `${DOT} ${set}`],
+    [layer, ...inTwo(part), `${DOT} ${set}`],
+  ].map((lines) => [...lines, ...over]);
   return [true, false].flatMap((arrow) =>
     SIZES.flatMap((size) => settings.map((lines) => labelBlock(lines, size, arrow))),
   );
 }
 
+/** A name of several words as two lines of about the same length; one word stays whole. */
+function inTwo(name: string): string[] {
+  const words = name.split(' ');
+  const splits = words
+    .slice(1)
+    .map((_, i) => [words.slice(0, i + 1).join(' '), words.slice(i + 1).join(' ')]);
+  const longest = (lines: readonly string[]) => Math.max(...lines.map((each) => each.length));
+  return splits.reduce((best, split) => (longest(split) < longest(best) ? split : best), [name]);
+}
+
 /** The block for a label that stands beside its part: small, on one line. */
-export function outsideBlock(placement: Placement): LabelBlock {
-  const over = placement.turnedOver ? ' turned over' : '';
-  const name = `${shortened(placement.layer, LONGEST_NAME)} ${shortened(placement.part, LONGEST_NAME)}`;
-  return labelBlock([`${name} ${placement.set}${over}`], 2.3, false);
+export function outsideBlock({ layer, part, set, turnedOver }: Placement): LabelBlock {
+  const name = `${shortened(layer, LONGEST_NAME)} ${shortened(part, LONGEST_NAME)} ${DOT} ${set}`;
+  return labelBlock([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 
 /** The grain arrow alone, for parts that hold no label with it. */

@@ -4,6 +4,7 @@ import { moveMarks } from './arrange.ts';
 import { line, type Mark, rings } from './marks.ts';
 import { nestedIn, openingMarks } from './opening-marks.ts';
 import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
+import type { PartLook } from './part-look.ts';
 
 /** What can be drawn of one placed part by itself. */
 export interface PartMarks {
@@ -32,8 +33,13 @@ const VEIN_END = 0.35;
  * drawing: a batch has many copies that lie the same way.
  */
 export class PartDrawer {
+  readonly #look: PartLook;
   readonly #plans = new Map<string, LabelPlan>();
   readonly #openings = new Map<string, readonly Mark[]>();
+
+  constructor(look: PartLook = {}) {
+    this.#look = look;
+  }
 
   /** Edges, veins, openings with their holes, and the label where it fits. */
   draw(placement: Placement, all: readonly Placement[]): PartMarks {
@@ -45,13 +51,20 @@ export class PartDrawer {
     const marks: Mark[] = [
       ...this.#openingMarks(placement, all, key, corner),
       ...placement.veins.flatMap(veinMarks),
-      ...placement.region.openings.map((opening) => rings('opening-edge', opening)),
-      rings('part-edge', placement.region.outline),
+      ...this.#edgeMarks(placement),
       ...(plan.label === undefined ? [] : blockMarks(blocks[plan.label.setting], at(plan.label.box))),
       ...(plan.arrow === undefined ? [] : blockMarks(arrowBlock(), at(plan.arrow))),
     ];
     const anchor: Point = [plan.anchor[0] + corner.minX, plan.anchor[1] + corner.minY];
     return { marks, anchor: plan.label === undefined ? anchor : undefined };
+  }
+
+  #edgeMarks({ region }: Placement): Mark[] {
+    const { outline, openings } = region;
+    if (this.#look.line !== 'wide') {
+      return [...openings.map((opening) => rings('opening-edge', opening)), rings('part-edge', outline)];
+    }
+    return [rings('wide-edge', outline, ...openings), rings('wide-edge-core', outline, ...openings)];
   }
 
   #plan(placement: Placement, key: string, corner: Box): LabelPlan {
@@ -65,10 +78,10 @@ export class PartDrawer {
   #openingMarks(placement: Placement, all: readonly Placement[], key: string, corner: Box): readonly Mark[] {
     if (placement.region.openings.length === 0) return [];
     // With other parts in its openings, no copy is like another.
-    if (nestedIn(placement, all).length > 0) return openingMarks(placement, all);
+    if (nestedIn(placement, all).length > 0) return openingMarks(placement, all, this.#look.drill);
     let marks = this.#openings.get(key);
     if (marks === undefined) {
-      marks = moveMarks(openingMarks(placement, all), -corner.minX, -corner.minY);
+      marks = moveMarks(openingMarks(placement, all, this.#look.drill), -corner.minX, -corner.minY);
       this.#openings.set(key, marks);
     }
     return moveMarks(marks, corner.minX, corner.minY);

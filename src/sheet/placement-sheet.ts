@@ -24,7 +24,7 @@ const NARROWEST = 230;
 export function drawPlacementSheet(
   board: LaidBoard,
   options: SheetOptions,
-  drawer: PartDrawer = new PartDrawer(),
+  drawer: PartDrawer = new PartDrawer(options),
 ): string {
   return writeDocument(
     drawingToSvg(placementSheet(board, options, drawer), {
@@ -38,7 +38,7 @@ export function drawPlacementSheet(
 export function placementSheet(
   board: LaidBoard,
   options: SheetOptions,
-  drawer: PartDrawer = new PartDrawer(),
+  drawer: PartDrawer = new PartDrawer(options),
 ): MarkedDrawing {
   const { marks, box } = boardMarks(board, options.boardOutline, drawer);
   const width = Math.max(NARROWEST, box.maxX - box.minX);

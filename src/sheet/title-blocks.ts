@@ -2,25 +2,15 @@ import { regionArea } from '../geometry/ring.ts';
 import { boundsOf, type Ring } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
+import type { Block } from './block.ts';
 import { CAUTIONS } from './cautions.ts';
 import { formatThin } from './distances.ts';
 import { line, type Mark, rectangle, rings, text } from './marks.ts';
+import type { PartLook } from './part-look.ts';
 import { fitted, LINE_STEP, wrapped } from './text-width.ts';
 
-/**
- * What stands beside the board and never on it: the calibration squares, the title block and the cautions. Each
- * block is drawn from its own corner (0, 0), so that a sheet or a page can set it where there is room.
- */
-export interface Block {
-  readonly id: string;
-  readonly title: string;
-  readonly width: number;
-  readonly height: number;
-  readonly marks: readonly Mark[];
-}
-
 /** What the title block says besides what is known of the board. */
-export interface TitleFacts {
+export interface TitleFacts extends PartLook {
   readonly job: string;
   readonly design?: string;
   /** As it is to be printed; the library reads no clock. */
@@ -33,6 +23,10 @@ export interface TitleFacts {
   /** Outline of the whole board before trimming. */
   readonly boardOutline?: Ring;
 }
+
+const SAW_THIN = 'on the waste side: the line is the edge of the part';
+const SAW_WIDE = 'along the white line: it is the edge of the part';
+const DRILL_RINGS = 'as ringed; no ring: a smaller one';
 
 const SMALL = 2.6;
 const PLAIN = 3.2;
@@ -115,12 +109,15 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   ];
 }
 
-function sawRows({ kerf, clearance, unit, date }: TitleFacts): [string, string][] {
+function sawRows({ kerf, clearance, unit, date, drill, line: edge }: TitleFacts): [string, string][] {
   const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
   return [
     ['kerf', `${formatThin(kerf, unit)}${gap}`],
-    ['saw', 'on the waste side: the line is the edge of the part'],
-    ['label', 'layer, part, set'],
+    ['saw', edge === 'wide' ? SAW_WIDE : SAW_THIN],
+    ...(drill === undefined
+      ? []
+      : [['drill', `${formatThin(drill, unit)} ${DRILL_RINGS}`] as [string, string]]),
+    ['label', 'layer part \u00b7 set'],
     ['date', date ?? '-'],
     ['scale', '1 : 1, print at 100 %'],
   ];

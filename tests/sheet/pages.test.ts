@@ -5,8 +5,9 @@ import { boardMarks } from '../../src/sheet/board-marks.ts';
 import { type BoardTile, boardTiles } from '../../src/sheet/board-tiles.ts';
 import { flatMarks } from '../../src/sheet/marks.ts';
 import { drawingToSvg } from '../../src/sheet/marks-to-svg.ts';
+import { pageToSvg } from '../../src/sheet/page-files.ts';
 import type { PageOptions } from '../../src/sheet/page-setup.ts';
-import { drawPages, layoutPages } from '../../src/sheet/pages.ts';
+import { boardPages } from '../../src/sheet/pages.ts';
 import { writeDocument } from '../../src/svg/write.ts';
 import { PAPER_SIZES } from '../../src/units/paper.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
@@ -31,10 +32,10 @@ function longBoard(): LaidBoard {
 
 describe('pages', () => {
   test('look as they did', async () => {
-    const pages = drawPages(handLayout(), { ...FACTS, paper: 'letter' });
+    const pages = boardPages(handLayout(), { ...FACTS, paper: 'letter' });
     expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1', 'maple-1 B1']);
-    await expect(pages[0].svg).toMatchFileSnapshot('./snapshots/page-cover.svg');
-    await expect(pages[1].svg).toMatchFileSnapshot('./snapshots/page-a1.svg');
+    await expect(pageToSvg(pages[0])).toMatchFileSnapshot('./snapshots/page-cover.svg');
+    await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/page-a1.svg');
   });
 
   test('are as large as the paper, in every size and both ways round', () => {
@@ -44,7 +45,7 @@ describe('pages', () => {
         ['portrait', [width, height]],
         ['landscape', [height, width]],
       ] as const) {
-        for (const { drawing } of layoutPages(handLayout(), { ...FACTS, paper, orientation })) {
+        for (const { drawing } of boardPages(handLayout(), { ...FACTS, paper, orientation })) {
           expect([drawing.width, drawing.height]).toEqual(expected);
         }
       }
@@ -54,7 +55,7 @@ describe('pages', () => {
   test('take the way round that needs fewer', () => {
     const layout = handLayout({ boards: [longBoard()] });
     const count = (orientation: PageOptions['orientation']) =>
-      layoutPages(layout, { ...FACTS, orientation }).length;
+      boardPages(layout, { ...FACTS, orientation }).length;
     expect(count('fewest')).toBe(Math.min(count('portrait'), count('landscape')));
   });
 
@@ -99,7 +100,7 @@ describe('pages', () => {
       { margin: -1 },
       { paper: { width: 50, height: 70 } },
     ]) {
-      const attempt = () => layoutPages(handLayout(), { ...FACTS, ...wrong });
+      const attempt = () => boardPages(handLayout(), { ...FACTS, ...wrong });
       expect(attempt).toThrow(FretlayError);
       expect(attempt).toThrow(/paper.*margin.*overlap/);
     }
@@ -131,7 +132,7 @@ describe('joined pages', () => {
       );
       const area = { x: minX, y: minY, width: maxX - minX, height: maxY - minY };
       const whole = rendered({ ...area, marks: [...drawn.marks, ...joins] });
-      const pages = layoutPages(handLayout({ boards: [board] }), { ...FACTS, paper }).filter(
+      const pages = boardPages(handLayout({ boards: [board] }), { ...FACTS, paper }).filter(
         ({ name }) => !name.startsWith('cover'),
       );
       pages.forEach(({ drawing }, i) => {

@@ -1,12 +1,19 @@
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import { describe, expect, test } from 'vitest';
-import { drawPdf } from '../../src/sheet/pdf.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import { pagesToPdf } from '../../src/sheet/page-files.ts';
+import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
 import { textWidth } from '../../src/sheet/text-width.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
 import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan } from './raster.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
+/** What a program does to print a layout. */
+function drawPdf(layout: Layout, options: PagesOptions): Promise<Uint8Array> {
+  return pagesToPdf(boardPages(layout, options), `Placement sheets, ${options.job}`);
+}
+
 const PAPERS = Object.keys(PAPER_SIZES) as PaperName[];
 
 describe('the PDF', () => {

@@ -160,6 +160,30 @@ describe('a placement sheet', () => {
     }
   });
 
+  test('holes show the drill as a ring, but not where it would cross the line', () => {
+    // The openings of the board hold circles of 15.9, 8 and 34 mm: the second is too small for 8 mm and its clearance.
+    for (const [drill, rings] of [
+      [1.6, 3],
+      [8, 2],
+      [40, 0],
+    ]) {
+      const { marks } = placementSheet(handBoard(), { ...OPTIONS, drill });
+      const found = flatMarks(marks).filter((mark) => mark.role === 'hole-centre' && mark.kind === 'rings');
+      expect(found.length).toBe(rings);
+      for (const mark of found) expect(extent(mark).maxX - extent(mark).minX).toBeCloseTo(drill, 6);
+    }
+    expect(drawPlacementSheet(handBoard(), { ...OPTIONS, drill: 1.6 })).toContain('1.6 mm as ringed');
+  });
+
+  test('a wide line has a white line in it, on the edge of the part', () => {
+    const sheet = drawPlacementSheet(handBoard(), { ...OPTIONS, line: 'wide' });
+    expect(countRole(sheet, 'part-edge')).toBe(0);
+    expect(countRole(sheet, 'wide-edge')).toBe(5);
+    expect(countRole(sheet, 'wide-edge-core')).toBe(5);
+    expect(sheet).toContain('along the white line');
+    expect(MARK_STYLES['wide-edge-core'].width).toBeLessThan(MARK_STYLES['wide-edge'].width);
+  });
+
   test('hostile names end up as text, in every field', () => {
     const plain = parse(drawPlacementSheet(handBoard(), OPTIONS)).tags;
     for (const name of HOSTILE_NAMES) {

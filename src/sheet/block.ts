@@ -1,0 +1,13 @@
+import type { Mark } from './marks.ts';
+
+/**
+ * What stands beside the board and never on it: the calibration squares, the title block and the cautions. Each
+ * block is drawn from its own corner (0, 0), so that a sheet or a page can set it where there is room.
+ */
+export interface Block {
+  readonly id: string;
+  readonly title: string;
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+}

@@ -1,0 +1,90 @@
+import { type Box, boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import type { LaidBoard } from '../model/layout.ts';
+import type { Block } from './block.ts';
+import { type BoardTile, tileName } from './board-tiles.ts';
+import { type Mark, rectangle, rings, text } from './marks.ts';
+import { widestPlace } from './part-label.ts';
+import { fitted } from './text-width.ts';
+
+/**
+ * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows,
+ * and at most 60 mm high.
+ */
+const HIGHEST = 60;
+const HEAD = 8;
+const TEXT_SIZE = 3;
+const NAME_SIZE = 2.6;
+
+/** A map of the pages of a board, each with its name. */
+export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: string, width: number): Block {
+  const map = new BoardMap(
+    board,
+    tiles.map(({ window }) => window),
+    width,
+  );
+  const pages = tiles.flatMap((tile): Mark[] => {
+    const { minX, minY, maxX, maxY } = tile.window;
+    const [x, y] = map.point([minX, minY]);
+    return [
+      rings('map-page', map.ring(rectangle(minX, minY, maxX - minX, maxY - minY))),
+      text('heading', tileName(tile), [x + 1.2, y + NAME_SIZE + 0.6], NAME_SIZE),
+    ];
+  });
+  return map.block(words, width, pages);
+}
+
+/** A map of the parts of a board, each with its number on it: the first placement has number 1. */
+export function partMap(board: LaidBoard, words: string, width: number): Block {
+  const map = new BoardMap(board, [], width);
+  const numbers = board.placements.map((placement, i) => {
+    const [x, y] = map.point(widestPlace(placement));
+    return text('heading', `${i + 1}`, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle');
+  });
+  return map.block(words, width, numbers);
+}
+
+/** A board and whatever else has to be seen, scaled to fit. */
+class BoardMap {
+  readonly #board: LaidBoard;
+  readonly #box: Box;
+  readonly #scale: number;
+
+  constructor(board: LaidBoard, windows: readonly Box[], width: number) {
+    const corners = windows.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
+      [minX, minY],
+      [maxX, maxY],
+    ]);
+    this.#board = board;
+    this.#box = boundsOf([...board.usable.outline, ...corners]);
+    const { minX, minY, maxX, maxY } = this.#box;
+    this.#scale = Math.min((width - 2) / (maxX - minX), HIGHEST / (maxY - minY));
+  }
+
+  point([x, y]: Point): Point {
+    return [(x - this.#box.minX) * this.#scale + 1, (y - this.#box.minY) * this.#scale + HEAD];
+  }
+
+  ring(ring: Ring): Ring {
+    return ring.map((each) => this.point(each));
+  }
+
+  /** The block of the map, named by one line of text, with marks on top of the board. */
+  block(words: string, width: number, marks: readonly Mark[]): Block {
+    const { id, usable, placements } = this.#board;
+    const height = HEAD + (this.#box.maxY - this.#box.minY) * this.#scale + 1;
+    return {
+      id: `map-${id}`,
+      title: `Map of board ${id}`,
+      width,
+      height,
+      marks: [
+        text('text', fitted(words, width - 2, TEXT_SIZE), [1, 5], TEXT_SIZE),
+        ...placements.map(({ region }) =>
+          rings('map-part', ...[region.outline, ...region.openings].map((ring) => this.ring(ring))),
+        ),
+        rings('board-edge', this.ring(usable.outline)),
+        ...marks,
+      ],
+    };
+  }
+}

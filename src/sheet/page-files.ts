@@ -1,0 +1,25 @@
+import { writeDocument } from '../svg/write.ts';
+import { drawingsToPdf } from './marks-to-pdf.ts';
+import { drawingToSvg } from './marks-to-svg.ts';
+import type { SheetPage } from './pages.ts';
+
+/** One page as an SVG file at true scale. */
+export function pageToSvg({ number, name, drawing }: SheetPage): string {
+  return writeDocument(
+    drawingToSvg(drawing, {
+      title: `Page ${number}, ${name}`,
+      description: 'A page of placement sheets, to be printed at 100 %.',
+    }),
+  );
+}
+
+/**
+ * Pages as one vector PDF at true scale. Viewers are asked not to scale it; the calibration squares on the first
+ * page and the rules on every page tell whether a printer did.
+ */
+export function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
+  return drawingsToPdf(
+    pages.map(({ drawing }) => drawing),
+    { title, subject: 'Print at 100 %, actual size. Measure the squares first.' },
+  );
+}

@@ -1,0 +1,139 @@
+import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
+import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { moveMarks } from './arrange.ts';
+import { partMap } from './board-map.ts';
+import { type BoardTile, boardTilesIn, tileName } from './board-tiles.ts';
+import { coverPages } from './cover.ts';
+import { type Mark, text } from './marks.ts';
+import { framedPage } from './page-frame.ts';
+import { type PageSetup, pageSetups } from './page-setup.ts';
+import { boardWords, coverSheets, type PagesOptions, type SheetPage } from './pages.ts';
+import { PartDrawer } from './part-marks.ts';
+import { shelve } from './shelves.ts';
+import { ASCENT, fitted, shortened } from './text-width.ts';
+
+/** Paper around a part to cut along and to hold, mm, and between parts. */
+const PAD = 3;
+const GAP = 2;
+const NAME_SIZE = 2.3;
+const NAME_HEIGHT = 3.4;
+/** Narrowest piece: room for the number of a part and its board, mm. */
+const NARROWEST = 34;
+
+/** One part drawn by itself, with the line below it that tells where it goes. */
+interface PartPiece {
+  readonly board: LaidBoard;
+  readonly placement: Placement;
+  /** From 1 on its board. */
+  readonly number: number;
+  readonly name: string;
+  readonly marks: readonly Mark[];
+  /** In the frame of the board. */
+  readonly box: Box;
+}
+
+/**
+ * Pages of single parts, to be cut out and stuck one by one: less paper than whole boards. As few pages as rows of
+ * parts need; a part larger than a page is in strips. Cover pages hold the calibration squares, the cautions and a map
+ * of each board with the numbers of its parts. Throws a FretlayError when the paper leaves no room.
+ */
+export function partPages(layout: Layout, options: PagesOptions): SheetPage[] {
+  const drawer = new PartDrawer(options);
+  const boards = layout.boards.filter(({ placements }) => placements.length > 0);
+  const pieces = boards.flatMap((board) =>
+    board.placements.map((placement, i) => partPiece(board, placement, i + 1, drawer)),
+  );
+  const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
+  const { setup, pages } = pageSetups(options, longest)
+    .map((each) => ({ setup: each, pages: setPieces(pieces, each) }))
+    .reduce((best, each) => (each.pages.length < best.pages.length ? each : best));
+  const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
+  const cover = coverPages({ boards: boards.length, following: pages.length, blocks }, options);
+  const total = cover.length + pages.length;
+  return [
+    ...coverSheets(cover),
+    ...pages.map((marks, i): SheetPage => {
+      const number = cover.length + i + 1;
+      const right = `page ${number} of ${total} \u00b7 print at 100 %`;
+      const drawing = framedPage(setup, marks, { left: `parts \u00b7 ${options.job}`, right }, options.unit);
+      return { number, name: `parts ${i + 1}`, drawing };
+    }),
+  ];
+}
+
+/** The marks of each page: pieces in rows, those larger than a page in strips that are joined. */
+function setPieces(pieces: readonly PartPiece[], setup: PageSetup): Mark[][] {
+  const { x, y, width, height } = setup.window;
+  const strips = pieces.flatMap((piece) => stripsOf(piece, setup));
+  const sizes = strips.map(({ box }) => ({ width: box.maxX - box.minX, height: box.maxY - box.minY }));
+  const pages: Mark[][] = [];
+  shelve(sizes, { width, height }, GAP).forEach((place, i) => {
+    const { marks, box, name } = strips[i];
+    const moved = moveMarks(marks, x + place.x - box.minX, y + place.y - box.minY);
+    while (pages.length <= place.page) pages.push([]);
+    pages[place.page].push({ kind: 'group', id: `piece-${i + 1}`, title: name, marks: moved });
+  });
+  return pages;
+}
+
+/** A piece as it is when it fits on a page, else its strips, each named and with the marks that join them. */
+function stripsOf(piece: PartPiece, setup: PageSetup): PartPiece[] {
+  const { window } = setup;
+  const { board, placement, marks, box } = piece;
+  if (box.maxX - box.minX <= window.width && box.maxY - box.minY <= window.height) return [piece];
+  // The name of a strip stands above it, in the window too.
+  const room = { ...setup, window: { ...window, height: window.height - NAME_HEIGHT } };
+  const tiles = boardTilesIn({ ...board, placements: [placement] }, { marks, box }, room);
+  return tiles.map((tile): PartPiece => {
+    const seen = intersection(tile.window, box);
+    const name = `${piece.name}, strip ${tileName(tile)} of ${tiles.length}`;
+    const words = fitted(name, seen.maxX - seen.minX, NAME_SIZE);
+    const baseline: Point = [seen.minX, seen.minY - NAME_HEIGHT + 0.8 + ASCENT * NAME_SIZE];
+    return {
+      ...piece,
+      name,
+      marks: [
+        { kind: 'clip', id: clipId(piece, tile), window: seen, shift: [0, 0], marks: tile.marks },
+        text('caption', words, baseline, NAME_SIZE),
+      ],
+      box: { ...seen, minY: seen.minY - NAME_HEIGHT },
+    };
+  });
+}
+
+/** Unique among the strips of a layout. */
+function clipId({ board, number }: PartPiece, tile: BoardTile): string {
+  return `strip-${board.id.replace(/[^\w-]/g, '')}-${number}-${tileName(tile)}`;
+}
+
+function intersection(a: Box, b: Box): Box {
+  return {
+    minX: Math.max(a.minX, b.minX),
+    minY: Math.max(a.minY, b.minY),
+    maxX: Math.min(a.maxX, b.maxX),
+    maxY: Math.min(a.maxY, b.maxY),
+  };
+}
+
+/** A part by itself: nothing lies in its openings on the paper, even where it does on the board. */
+function partPiece(board: LaidBoard, placement: Placement, number: number, drawer: PartDrawer): PartPiece {
+  const { marks, anchor } = drawer.draw(placement, [placement]);
+  const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
+  const width = Math.max(NARROWEST, maxX - minX);
+  const { layer, part, set } = placement;
+  const where = `${number} on ${shortened(board.id, 24)}`;
+  const name = `${shortened(`${layer} ${part}`, 40)} \u00b7 ${set}`;
+  // A part without room for its label has it on the line below, with its number.
+  const lines = anchor === undefined ? [where] : [where, placement.turnedOver ? `${name} turned over` : name];
+  const named = lines.map((words, i) =>
+    text(
+      'label',
+      fitted(words, width, NAME_SIZE),
+      [minX, maxY + 1 + (ASCENT + 1.15 * i) * NAME_SIZE],
+      NAME_SIZE,
+    ),
+  );
+  const bottom = maxY + 1 + lines.length * NAME_HEIGHT;
+  const box = { minX: minX - PAD, minY: minY - PAD, maxX: minX + width + PAD, maxY: bottom };
+  return { board, placement, number, name: `${name}, ${where}`, marks: [...marks, ...named], box };
+}

@@ -1,0 +1,135 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type Box, boundsOf } from '../../src/geometry/shapes.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
+import { flatMarks, type GroupMark, type Mark, shapeBox } from '../../src/sheet/marks.ts';
+import { pageToSvg } from '../../src/sheet/page-files.ts';
+import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
+import { partPages } from '../../src/sheet/part-pages.ts';
+import { shelve } from '../../src/sheet/shelves.ts';
+import { textBox } from '../../src/sheet/text-width.ts';
+import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
+import { boxesOverlap } from './rectangles.ts';
+
+const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1, paper: 'a4' } as const;
+
+/** A long board with few parts far apart: dear on paper as a whole. */
+function sparseBoard(): LaidBoard {
+  const placements = Array.from({ length: 24 }, (_, i) =>
+    placed({
+      part: `disc ${i}`,
+      set: i + 1,
+      region: { outline: circle(40 + 140 * i, 60, 8 + i), openings: [] },
+    }),
+  );
+  return handBoard({ usable: { outline: box(0, 0, 3400, 150), openings: [] }, placements });
+}
+
+function pieces(page: SheetPage): GroupMark[] {
+  return page.drawing.marks.filter(
+    (mark): mark is GroupMark => mark.kind === 'group' && mark.id.startsWith('piece-'),
+  );
+}
+
+/** The box of everything in a piece, with what a strip shows of its part. */
+function extent(marks: readonly Mark[]): Box {
+  const boxes = [
+    ...flatMarks(marks).map((mark) => (mark.kind === 'text' ? textBox(mark) : shapeBox(mark))),
+    ...marks.flatMap((mark) => (mark.kind === 'clip' ? [mark.window] : [])),
+  ];
+  return boundsOf(
+    boxes.flatMap(({ minX, minY, maxX, maxY }) => [
+      [minX, minY],
+      [maxX, maxY],
+    ]),
+  );
+}
+
+describe('part pages', () => {
+  test('look as they did', async () => {
+    const pages = partPages(handLayout(), { ...FACTS, drill: 1.6 });
+    expect(pages.map(({ name }) => name)).toEqual(['cover', 'parts 1']);
+    await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/part-page.svg');
+  });
+
+  test('hold every part once, at true size, named with its place', () => {
+    const board = sparseBoard();
+    const found = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
+    expect(found.length).toBe(24);
+    board.placements.forEach((placement, i) => {
+      const title = `${placement.layer} ${placement.part} \u00b7 ${placement.set}, ${i + 1} on ${board.id}`;
+      const piece = found.find((each) => each.title === title);
+      const edge = flatMarks(piece?.marks ?? []).find((mark) => mark.role === 'part-edge');
+      const { minX, maxX } = boundsOf(edge?.kind === 'rings' ? edge.rings.flat() : []);
+      expect(maxX - minX, title).toBeCloseTo(2 * (8 + i), 9);
+    });
+  });
+
+  test('pieces lie in the window and on no other piece', () => {
+    for (const board of [sparseBoard(), handBoard()]) {
+      for (const page of partPages(handLayout({ boards: [board] }), FACTS)) {
+        const boxes = pieces(page).map(({ marks }) => extent(marks));
+        boxes.forEach((each, i) => {
+          expect(boxes.slice(i + 1).some((other) => boxesOverlap(each, other))).toBe(false);
+          expect(each.minX).toBeGreaterThan(6.35);
+          expect(each.maxX).toBeLessThan(page.drawing.width - 6.35);
+          expect(each.minY).toBeGreaterThan(6.35);
+          expect(each.maxY).toBeLessThan(page.drawing.height - 6.35);
+        });
+      }
+    }
+  });
+
+  test('take less paper than a board with few parts far apart', () => {
+    const layout = handLayout({ boards: [sparseBoard()] });
+    expect(partPages(layout, FACTS).length).toBeLessThan(boardPages(layout, FACTS).length / 2);
+  });
+
+  test('a part longer than a page comes in strips that overlap and show all of it', () => {
+    const bar = placed({ part: 'bar', region: { outline: box(10, 20, 500, 40), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 600, 80), openings: [] }, placements: [bar] });
+    const strips = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
+    expect(strips.length).toBeGreaterThan(1);
+    const shown = strips.flatMap(({ marks }) =>
+      marks.flatMap((mark) => {
+        if (mark.kind !== 'clip') return [];
+        return [{ from: mark.window.minX - mark.shift[0], to: mark.window.maxX - mark.shift[0] }];
+      }),
+    );
+    shown.sort((a, b) => a.from - b.from);
+    expect(shown[0].from).toBeLessThan(10);
+    expect(shown[shown.length - 1].to).toBeGreaterThan(510);
+    const overlaps = shown.slice(1).map((strip, i) => shown[i].to - strip.from);
+    expect(Math.min(...overlaps)).toBeGreaterThanOrEqual(12 - 1e-6);
+    const ids = strips.flatMap(({ marks }) =>
+      marks.flatMap((mark) => (mark.kind === 'clip' ? [mark.id] : [])),
+    );
+    expect(new Set(ids).size).toBe(strips.length);
+  });
+});
+
+test('shelved pieces never overlap, stay on the page and keep their gap', () => {
+  const piece = fc.record({
+    width: fc.double({ min: 1, max: 200, noNaN: true }),
+    height: fc.double({ min: 1, max: 260, noNaN: true }),
+  });
+  fc.assert(
+    fc.property(fc.array(piece, { maxLength: 40 }), (list) => {
+      const places = shelve(list, { width: 200, height: 260 }, 2);
+      const boxes = places.map(({ page, x, y }, i) => ({
+        page,
+        minX: x,
+        minY: y,
+        maxX: x + list[i].width + 2,
+        maxY: y + list[i].height + 2,
+      }));
+      boxes.forEach((each, i) => {
+        expect(each.maxX).toBeLessThanOrEqual(202 + 1e-9);
+        expect(each.maxY).toBeLessThanOrEqual(262 + 1e-9);
+        const met = boxes.slice(i + 1).some((other) => other.page === each.page && boxesOverlap(each, other));
+        expect(met).toBe(false);
+      });
+    }),
+    { seed: 5, numRuns: 200 },
+  );
+});
