@@ -39,7 +39,6 @@ export class DepthField {
   readonly rows: number;
   readonly gap: number;
   private readonly perCell: number;
-  private readonly sign: number;
   private readonly edges: Float64Array;
   private readonly firstOf: Int32Array;
   private readonly nearby: Int32Array;
@@ -54,8 +53,7 @@ export class DepthField {
     this.columns = Math.max(1, Math.ceil((box.maxX - box.minX) / size));
     this.rows = Math.max(1, Math.ceil((box.maxY - box.minY) / size));
     this.gap = settings.gap;
-    this.sign = settings.insideAllowed ? -1 : 1;
-    this.edges = edgeTable(regions);
+    this.edges = edgeTable(regions, settings.insideAllowed);
     this.firstOf = new Int32Array(this.columns * this.rows + 1);
     this.nearby = this.listNearby(size);
     this.corner = this.cornerDepths(size);
@@ -118,7 +116,7 @@ export class DepthField {
       }
     }
     const distance = Math.sqrt(nearest);
-    return this.gap + (outward > 0 ? -this.sign : this.sign) * distance;
+    return this.gap + (outward > 0 ? -distance : distance);
   }
 
   /** Number of vertices of the regions' boundaries. */
@@ -143,19 +141,17 @@ export class DepthField {
     const cell = (gy | 0) * this.columns + (gx | 0);
     const end = this.firstOf[cell + 1];
     let count = 0;
-    let passed = -1;
     while (count < MOST_CONTACTS) {
       let nearest = Number.POSITIVE_INFINITY;
       let edge = -1;
       for (let k = this.firstOf[cell]; k < end; k++) {
         const squared = squaredDistance(this.edges, this.nearby[k], x, y);
-        if (squared > passed && squared < nearest && !this.behind(this.nearby[k], x, y, count, out)) {
+        if (squared < nearest && !this.behind(this.nearby[k], x, y, count, out)) {
           nearest = squared;
           edge = this.nearby[k];
         }
       }
       if (edge < 0) return count;
-      passed = nearest;
       this.writeContact(edge, x, y, out, count * 3);
       // Inside the solid the way out over the nearest edge is the only one that counts.
       if (out[count * 3] > reach) return count;
@@ -258,11 +254,11 @@ function squaredDistance(edges: Float64Array, e: number, x: number, y: number): 
   return qx * qx + qy * qy;
 }
 
-/** All edges of the regions, the solid on the positive side of each. */
-function edgeTable(regions: readonly Region[]): Float64Array {
+/** All edges of the regions, what is forbidden on the positive side of each. */
+function edgeTable(regions: readonly Region[], insideAllowed: boolean): Float64Array {
   const rings = regions.flatMap((region) => [
-    oriented(region.outline, true),
-    ...region.openings.map((opening) => oriented(opening, false)),
+    oriented(region.outline, !insideAllowed),
+    ...region.openings.map((opening) => oriented(opening, insideAllowed)),
   ]);
   const table = new Float64Array(STRIDE * rings.reduce((sum, ring) => sum + ring.length, 0));
   let at = 0;

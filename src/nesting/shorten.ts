@@ -1,5 +1,6 @@
 import { type Arrangement, clampInto, usedEnd } from './arrangement.ts';
 import type { Budget } from './budget.ts';
+import { Compaction, MOST_COPIES } from './compaction.ts';
 import type { Field } from './mover.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
@@ -55,6 +56,7 @@ class Shortening {
   private readonly field: Field;
   private readonly origin: number;
   private bestEnd: number;
+  private readonly compaction: Compaction | undefined;
   private shortest = false;
 
   constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
@@ -67,6 +69,8 @@ class Shortening {
     this.field = { containers: settings.containers, ends };
     this.origin = problem.containers[settings.container].box.minX;
     this.bestEnd = usedEnd(problem, start, settings.container);
+    const inPlay = start.container.filter((container) => container >= 0).length;
+    if (inPlay <= MOST_COPIES) this.compaction = new Compaction(problem, this.field, settings.container);
   }
 
   async explore(): Promise<void> {
@@ -123,6 +127,7 @@ class Shortening {
     // Free of overlaps and yet no shorter: the widest copy alone fills the length.
     this.shortest = end >= this.bestEnd;
     if (this.shortest) return;
+    this.compaction?.compact(this.separation.arrangement);
     this.best.copyFrom(this.separation.arrangement);
     this.bestEnd = end;
     this.settings.onBetter(this.best);
