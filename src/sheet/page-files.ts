@@ -1,6 +1,6 @@
 import { writeDocument } from '../svg/write.ts';
-import { drawingsToPdf } from './marks-to-pdf.ts';
-import { drawingToSvg } from './marks-to-svg.ts';
+import { drawingsToPdf } from './marks/marks-to-pdf.ts';
+import { drawingToSvg } from './marks/marks-to-svg.ts';
 import type { SheetPage } from './pages.ts';
 
 /** One page as an SVG file at true scale. */

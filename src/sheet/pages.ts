@@ -1,15 +1,15 @@
 import type { Ring } from '../geometry/shapes.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
-import { pageMap } from './board-map.ts';
-import { boardMarks } from './board-marks.ts';
-import { type BoardTile, boardTiles, columnName, tileName } from './board-tiles.ts';
-import { coverPages } from './cover.ts';
-import type { ClipMark, MarkedDrawing } from './marks.ts';
-import { framedPage } from './page-frame.ts';
-import type { PageOptions } from './page-setup.ts';
-import { PartDrawer } from './part-marks.ts';
-import type { TitleFacts } from './title-blocks.ts';
+import type { TitleFacts } from './blocks/title-blocks.ts';
+import { boardMarks } from './board/board-marks.ts';
+import { PartDrawer } from './board/part-marks.ts';
+import type { ClipMark, MarkedDrawing } from './marks/marks.ts';
+import { pageMap } from './paper/board-map.ts';
+import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
+import { coverPages } from './paper/cover.ts';
+import { framedPage } from './paper/page-frame.ts';
+import type { PageOptions } from './paper/page-setup.ts';
 
 /** What the pages have to know besides the layout. */
 export interface PagesOptions extends Omit<TitleFacts, 'boardOutline'>, PageOptions {

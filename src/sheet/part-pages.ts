@@ -1,16 +1,16 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
-import { moveMarks } from './arrange.ts';
-import { partMap } from './board-map.ts';
-import { type BoardTile, boardTilesIn, tileName } from './board-tiles.ts';
-import { coverPages } from './cover.ts';
-import { type Mark, text } from './marks.ts';
-import { framedPage } from './page-frame.ts';
-import { type PageSetup, pageSetups } from './page-setup.ts';
+import { PartDrawer } from './board/part-marks.ts';
+import { moveMarks } from './marks/arrange.ts';
+import { type Mark, text } from './marks/marks.ts';
+import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { boardWords, coverSheets, type PagesOptions, type SheetPage } from './pages.ts';
-import { PartDrawer } from './part-marks.ts';
-import { shelve } from './shelves.ts';
-import { ASCENT, fitted, shortened } from './text-width.ts';
+import { partMap } from './paper/board-map.ts';
+import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
+import { coverPages } from './paper/cover.ts';
+import { framedPage } from './paper/page-frame.ts';
+import { type PageSetup, pageSetups } from './paper/page-setup.ts';
+import { shelve } from './paper/shelves.ts';
 
 /** Paper around a part to cut along and to hold, mm, and between parts. */
 const PAD = 3;

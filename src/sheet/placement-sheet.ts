@@ -1,11 +1,11 @@
 import type { LaidBoard } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
-import { arrangeBlocks, blockGroups } from './arrange.ts';
-import { boardMarks } from './board-marks.ts';
-import type { MarkedDrawing } from './marks.ts';
-import { drawingToSvg } from './marks-to-svg.ts';
-import { PartDrawer } from './part-marks.ts';
-import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './title-blocks.ts';
+import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './blocks/title-blocks.ts';
+import { boardMarks } from './board/board-marks.ts';
+import { PartDrawer } from './board/part-marks.ts';
+import { arrangeBlocks, blockGroups } from './marks/arrange.ts';
+import type { MarkedDrawing } from './marks/marks.ts';
+import { drawingToSvg } from './marks/marks-to-svg.ts';
 
 /** What a placement sheet has to know besides the board; see {@link TitleFacts}. */
 export type SheetOptions = TitleFacts;

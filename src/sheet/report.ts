@@ -1,15 +1,15 @@
 import { formatIssue, type Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { boardPicture } from './board-picture.ts';
-import { CAUTIONS } from './cautions.ts';
-import { formatThin, formatTravel } from './distances.ts';
+import { CAUTIONS } from './blocks/cautions.ts';
+import { formatThin, formatTravel } from './blocks/distances.ts';
+import { boardPicture } from './board/board-picture.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
-import { drawingToSvg } from './marks-to-svg.ts';
+import { drawingToSvg } from './marks/marks-to-svg.ts';
+import { shortened } from './marks/text-width.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
 import { REPORT_STYLE } from './report-style.ts';
-import { shortened } from './text-width.ts';
 
 /** What the report has to know besides the layout. */
 export interface ReportOptions {

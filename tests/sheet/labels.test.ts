@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { insideRegion, locateInRing } from '../../src/geometry/ring.ts';
 import type { Box, Point } from '../../src/geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
-import { boardMarks } from '../../src/sheet/board-marks.ts';
-import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks.ts';
-import { textBox } from '../../src/sheet/text-width.ts';
+import { boardMarks } from '../../src/sheet/board/board-marks.ts';
+import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { box, circle, handBoard, placed } from './hand-layout.ts';
 import { boxesOverlap, corners, lineMeetsBox } from './rectangles.ts';
 

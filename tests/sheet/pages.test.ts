@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
-import { boardMarks } from '../../src/sheet/board-marks.ts';
-import { type BoardTile, boardTiles } from '../../src/sheet/board-tiles.ts';
-import { flatMarks } from '../../src/sheet/marks.ts';
-import { drawingToSvg } from '../../src/sheet/marks-to-svg.ts';
+import { boardMarks } from '../../src/sheet/board/board-marks.ts';
+import { flatMarks } from '../../src/sheet/marks/marks.ts';
+import { drawingToSvg } from '../../src/sheet/marks/marks-to-svg.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
-import type { PageOptions } from '../../src/sheet/page-setup.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
+import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts';
+import type { PageOptions } from '../../src/sheet/paper/page-setup.ts';
 import { writeDocument } from '../../src/svg/write.ts';
 import { PAPER_SIZES } from '../../src/units/paper.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Box, boundsOf } from '../../src/geometry/shapes.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
-import { flatMarks, type GroupMark, type Mark, shapeBox } from '../../src/sheet/marks.ts';
+import { flatMarks, type GroupMark, type Mark, shapeBox } from '../../src/sheet/marks/marks.ts';
+import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
 import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
+import { shelve } from '../../src/sheet/paper/shelves.ts';
 import { partPages } from '../../src/sheet/part-pages.ts';
-import { shelve } from '../../src/sheet/shelves.ts';
-import { textBox } from '../../src/sheet/text-width.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { boxesOverlap } from './rectangles.ts';
 

@@ -1,9 +1,9 @@
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import { describe, expect, test } from 'vitest';
 import type { Layout } from '../../src/model/layout.ts';
+import { textWidth } from '../../src/sheet/marks/text-width.ts';
 import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
-import { textWidth } from '../../src/sheet/text-width.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
 import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan } from './raster.ts';

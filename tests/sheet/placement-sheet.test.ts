@@ -1,10 +1,10 @@
 import { SaxesParser } from 'saxes';
 import { describe, expect, test } from 'vitest';
 import { boundsOf } from '../../src/geometry/shapes.ts';
-import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/mark-styles.ts';
-import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks.ts';
+import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/marks/mark-styles.ts';
+import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks/marks.ts';
+import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { textBox } from '../../src/sheet/text-width.ts';
 import { box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
 
 const OPTIONS = {

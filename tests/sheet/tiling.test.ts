@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { coverage, windowCount, windowStarts } from '../../src/sheet/tiling.ts';
+import { coverage, windowCount, windowStarts } from '../../src/sheet/paper/tiling.ts';
 
 describe('the number of windows', () => {
   test('is one plus what is left, by the stride, rounded up', () => {

@@ -1,8 +1,8 @@
-import { locateInRing } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Point, type Ring } from '../geometry/shapes.ts';
-import type { LaidBoard, Placement } from '../model/layout.ts';
+import { locateInRing } from '../../geometry/ring.ts';
+import { type Box, boundsOf, boxesMeet, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { LaidBoard, Placement } from '../../model/layout.ts';
+import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { FreeSpace } from './free-space.ts';
-import { dot, line, type Mark, rings } from './marks.ts';
 import { blockMarks, type LabelBlock, outsideBlock } from './part-label.ts';
 
 /**

@@ -1,5 +1,5 @@
-import type { Affine } from '../geometry/affine.ts';
-import { applyToRing } from '../geometry/affine.ts';
+import type { Affine } from '../../geometry/affine.ts';
+import { applyToRing } from '../../geometry/affine.ts';
 import type { Block } from './block.ts';
 import type { Mark } from './marks.ts';
 

@@ -1,9 +1,9 @@
-import { combineRegions } from '../geometry/clipper.ts';
-import { type InsidePoint, insidePoint } from '../geometry/inside-point.ts';
-import { boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
-import type { Placement } from '../model/layout.ts';
-import { hatchLines } from './hatch.ts';
-import { dot, line, type Mark, rings } from './marks.ts';
+import { combineRegions } from '../../geometry/clipper.ts';
+import { type InsidePoint, insidePoint } from '../../geometry/inside-point.ts';
+import { boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
+import type { Placement } from '../../model/layout.ts';
+import { hatchLines } from '../marks/hatch.ts';
+import { dot, line, type Mark, rings } from '../marks/marks.ts';
 
 /** Distance between hatching lines, mm: in wide openings and in narrow ones. */
 const HATCH_WIDE = 1.8;

@@ -1,10 +1,10 @@
-import { insidePoint } from '../geometry/inside-point.ts';
-import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
-import type { Placement } from '../model/layout.ts';
-import { grainArrow } from './arrow.ts';
+import { insidePoint } from '../../geometry/inside-point.ts';
+import { type Box, boundsOf, type Point } from '../../geometry/shapes.ts';
+import type { Placement } from '../../model/layout.ts';
+import { grainArrow } from '../marks/arrow.ts';
+import { type Mark, text } from '../marks/marks.ts';
+import { ASCENT, LINE_STEP, shortened, textWidth } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
-import { type Mark, text } from './marks.ts';
-import { ASCENT, LINE_STEP, shortened, textWidth } from './text-width.ts';
 
 /**
  * The label of a part, "layer part set", with the grain arrow below it as one block. It is set as large as the

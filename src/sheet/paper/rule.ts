@@ -1,5 +1,5 @@
-import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
-import { line, type Mark, text } from './marks.ts';
+import { type DisplayUnit, MM_PER_UNIT } from '../../units/length.ts';
+import { line, type Mark, text } from '../marks/marks.ts';
 
 const TEXT_SIZE = 1.9;
 

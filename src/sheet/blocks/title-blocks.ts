@@ -1,13 +1,13 @@
-import { regionArea } from '../geometry/ring.ts';
-import { boundsOf, type Ring } from '../geometry/shapes.ts';
-import type { LaidBoard } from '../model/layout.ts';
-import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
-import type { Block } from './block.ts';
+import { regionArea } from '../../geometry/ring.ts';
+import { boundsOf, type Ring } from '../../geometry/shapes.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
+import type { PartLook } from '../board/part-look.ts';
+import type { Block } from '../marks/block.ts';
+import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
+import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
 import { CAUTIONS } from './cautions.ts';
 import { formatThin } from './distances.ts';
-import { line, type Mark, rectangle, rings, text } from './marks.ts';
-import type { PartLook } from './part-look.ts';
-import { fitted, LINE_STEP, wrapped } from './text-width.ts';
 
 /** What the title block says besides what is known of the board. */
 export interface TitleFacts extends PartLook {

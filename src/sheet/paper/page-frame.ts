@@ -1,8 +1,8 @@
-import type { DisplayUnit } from '../units/length.ts';
-import { type Mark, type MarkedDrawing, rectangle, rings, text } from './marks.ts';
+import type { DisplayUnit } from '../../units/length.ts';
+import { type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
+import { fitted, textWidth } from '../marks/text-width.ts';
 import type { PageSetup } from './page-setup.ts';
 import { ruleAcross, ruleDown } from './rule.ts';
-import { fitted, textWidth } from './text-width.ts';
 
 const NAME_SIZE = 2.6;
 

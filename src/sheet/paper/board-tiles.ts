@@ -1,6 +1,6 @@
-import { type Box, boundsOf, boxesMeet } from '../geometry/shapes.ts';
-import type { LaidBoard } from '../model/layout.ts';
-import type { BoardMarks } from './board-marks.ts';
+import { type Box, boundsOf, boxesMeet } from '../../geometry/shapes.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import type { BoardMarks } from '../board/board-marks.ts';
 import {
   flatMarks,
   type LineMark,
@@ -11,9 +11,9 @@ import {
   rings,
   shapeBox,
   type TextMark,
-} from './marks.ts';
+} from '../marks/marks.ts';
+import { textBox } from '../marks/text-width.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
-import { textBox } from './text-width.ts';
 import { coverage, windowStarts } from './tiling.ts';
 
 /** One page of a board: which window of the board it shows. */

@@ -1,5 +1,5 @@
-import { formatNumber } from '../svg/number.ts';
-import { type Attributes, element, linePath, ringsPath, type SvgElement } from '../svg/write.ts';
+import { formatNumber } from '../../svg/number.ts';
+import { type Attributes, element, linePath, ringsPath, type SvgElement } from '../../svg/write.ts';
 import { FONT_FAMILY, MARK_STYLES } from './mark-styles.ts';
 import type { ClipMark, GroupMark, Mark, MarkedDrawing, MarkRole, RingsMark, TextMark } from './marks.ts';
 

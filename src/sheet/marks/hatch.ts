@@ -1,5 +1,5 @@
-import { clipLines } from '../geometry/clipper.ts';
-import { boundsOf, type Line, type Region } from '../geometry/shapes.ts';
+import { clipLines } from '../../geometry/clipper.ts';
+import { boundsOf, type Line, type Region } from '../../geometry/shapes.ts';
 
 /**
  * Hatching as real lines, so that it prints the same from every program: parallel lines at 45 degrees rising to

@@ -1,8 +1,8 @@
-import { insidePoint } from '../geometry/inside-point.ts';
-import { boundsOf } from '../geometry/shapes.ts';
-import type { LaidBoard, Placement } from '../model/layout.ts';
-import type { MarkedDrawing, TextMark } from './marks.ts';
-import { type Mark, rings, text } from './marks.ts';
+import { insidePoint } from '../../geometry/inside-point.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
+import type { LaidBoard, Placement } from '../../model/layout.ts';
+import type { MarkedDrawing, TextMark } from '../marks/marks.ts';
+import { type Mark, rings, text } from '../marks/marks.ts';
 
 /**
  * A small picture of a board for the report: parts as solids, each with the number it has in the table of parts.

@@ -1,10 +1,10 @@
-import { type Box, boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import type { LaidBoard } from '../model/layout.ts';
-import type { Block } from './block.ts';
+import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import { widestPlace } from '../board/part-label.ts';
+import type { Block } from '../marks/block.ts';
+import { type Mark, rectangle, rings, text } from '../marks/marks.ts';
+import { fitted } from '../marks/text-width.ts';
 import { type BoardTile, tileName } from './board-tiles.ts';
-import { type Mark, rectangle, rings, text } from './marks.ts';
-import { widestPlace } from './part-label.ts';
-import { fitted } from './text-width.ts';
 
 /**
  * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows,

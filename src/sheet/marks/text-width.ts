@@ -1,4 +1,4 @@
-import type { Box } from '../geometry/shapes.ts';
+import type { Box } from '../../geometry/shapes.ts';
 import type { TextMark } from './marks.ts';
 
 /**

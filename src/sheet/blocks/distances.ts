@@ -1,4 +1,4 @@
-import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
+import { type DisplayUnit, MM_PER_UNIT } from '../../units/length.ts';
 
 /** A long length for people, what a blade travels: metres, or feet. */
 export function formatTravel(mm: number, unit: DisplayUnit): string {

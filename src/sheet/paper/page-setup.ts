@@ -1,5 +1,5 @@
-import { FretlayError } from '../issues/fretlay-error.ts';
-import { PAPER_SIZES, type PaperName } from '../units/paper.ts';
+import { FretlayError } from '../../issues/fretlay-error.ts';
+import { PAPER_SIZES, type PaperName } from '../../units/paper.ts';
 
 /** What a placement sheet is printed on: a paper by name, a size in mm, or a roll of a width in mm. */
 export type Paper =

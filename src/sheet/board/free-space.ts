@@ -1,4 +1,4 @@
-import type { Box, Line, Point, Region } from '../geometry/shapes.ts';
+import type { Box, Line, Point, Region } from '../../geometry/shapes.ts';
 
 /** A place found: its upper left cell, and how far its centre lies from where it is wanted (squared, in cells). */
 interface Candidate {

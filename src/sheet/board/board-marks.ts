@@ -1,8 +1,8 @@
-import { type Box, boundsOf, type Ring } from '../geometry/shapes.ts';
-import type { LaidBoard, Placement } from '../model/layout.ts';
-import { grainArrow } from './arrow.ts';
-import { hatchLines } from './hatch.ts';
-import { type GroupMark, line, type Mark, rings, text } from './marks.ts';
+import { type Box, boundsOf, type Ring } from '../../geometry/shapes.ts';
+import type { LaidBoard, Placement } from '../../model/layout.ts';
+import { grainArrow } from '../marks/arrow.ts';
+import { hatchLines } from '../marks/hatch.ts';
+import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { type OutsideLabel, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 

@@ -1,7 +1,7 @@
 import { PDFDocument, type PDFFont, type PDFPage, PrintScaling, StandardFonts } from '@cantoo/pdf-lib';
-import type { Line } from '../geometry/shapes.ts';
-import { formatNumber } from '../svg/number.ts';
-import { MM_PER_UNIT } from '../units/length.ts';
+import type { Line } from '../../geometry/shapes.ts';
+import { formatNumber } from '../../svg/number.ts';
+import { MM_PER_UNIT } from '../../units/length.ts';
 import { MARK_STYLES } from './mark-styles.ts';
 import {
   type ClipMark,

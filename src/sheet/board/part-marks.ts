@@ -1,7 +1,7 @@
-import { type Box, boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import type { Placement } from '../model/layout.ts';
-import { moveMarks } from './arrange.ts';
-import { line, type Mark, rings } from './marks.ts';
+import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { Placement } from '../../model/layout.ts';
+import { moveMarks } from '../marks/arrange.ts';
+import { line, type Mark, rings } from '../marks/marks.ts';
 import { nestedIn, openingMarks } from './opening-marks.ts';
 import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
 import type { PartLook } from './part-look.ts';

@@ -1,8 +1,8 @@
-import { arrangeBlocks, moveMarks } from './arrange.ts';
-import type { Block } from './block.ts';
-import type { Mark, MarkedDrawing } from './marks.ts';
+import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
+import { arrangeBlocks, moveMarks } from '../marks/arrange.ts';
+import type { Block } from '../marks/block.ts';
+import type { Mark, MarkedDrawing } from '../marks/marks.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
-import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from './title-blocks.ts';
 
 /** Gap between blocks of a cover, mm. */
 const GAP = 5;
