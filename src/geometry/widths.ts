@@ -1,0 +1,185 @@
+import { signedArea } from './ring.ts';
+import { SegmentGrid } from './segment-grid.ts';
+import type { Point, Region, Ring } from './shapes.ts';
+
+/**
+ * Local width of a solid, or of the waste around it: the medial ball at points of its outline, found by shrinking a ball tangent to the
+ * outline until it is empty (Ma, Bae, Choi 2012, "3D medial axis point approximation using nearest neighbors and
+ * the normal field", here in the plane and with edges instead of points).
+ */
+
+/** A place thinner than the width looked for. */
+export interface ThinPlace {
+  /** Two opposite points of the outlines, mm. */
+  readonly from: Point;
+  readonly to: Point;
+  /** Distance between them, mm. */
+  readonly width: number;
+  /** Length along the outline between the two, the shorter way round, mm; infinite on different rings. */
+  readonly outlineBetween: number;
+}
+
+/** Contact points seen from the ball's centre under less than this angle are two sides of a corner, not of a neck. */
+const LEAST_SEPARATION = (110 * Math.PI) / 180;
+
+/** Angle between neighbouring directions tried at a corner that points to the measured side. */
+const FAN_STEP = Math.PI / 12;
+
+/** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
+const MOST_STEPS = 40;
+
+/**
+ * Every sampled place where the solid is thinner than `limit`, or the waste (openings and the space around) is
+ * narrower, in the order of the outlines.
+ *
+ * @param limit greatest width of interest, mm
+ * @param spacing distance of samples along the outline, mm
+ */
+export function thinPlaces(
+  region: Region,
+  of: 'solid' | 'waste',
+  limit: number,
+  spacing: number,
+): ThinPlace[] {
+  const isSolid = of === 'solid';
+  const rings = [
+    directed(region.outline, isSolid),
+    ...region.openings.map((ring) => directed(ring, !isSolid)),
+  ];
+  const track = new Track(rings);
+  const grid = new SegmentGrid(rings, limit);
+  const places: ThinPlace[] = [];
+  rings.forEach((ring, number) => {
+    for (const { point, normal, edge } of samples(ring, track.firstEdge[number], spacing)) {
+      const place = placeAt(point, normal, edge, grid, track, limit / 2);
+      if (place !== undefined) places.push(place);
+    }
+  });
+  return places;
+}
+
+function placeAt(
+  [px, py]: Point,
+  [nx, ny]: Point,
+  edge: number,
+  grid: SegmentGrid,
+  track: Track,
+  greatest: number,
+): ThinPlace | undefined {
+  let radius = greatest;
+  let touch: { x: number; y: number; edge: number } | undefined;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const cx = px + radius * nx;
+    const cy = py + radius * ny;
+    if (!grid.nearest(cx, cy, radius * (1 - 1e-6) - 1e-6)) break;
+    const qx = grid.x - px;
+    const qy = grid.y - py;
+    const along = qx * nx + qy * ny;
+    // A nearer point behind the tangent: the sample sits in a fold smaller than the grid can tell.
+    if (along <= 0) return undefined;
+    touch = { x: grid.x, y: grid.y, edge: grid.edge };
+    radius = (qx * qx + qy * qy) / (2 * along);
+  }
+  if (touch === undefined) return undefined;
+  const width = Math.hypot(touch.x - px, touch.y - py);
+  const separation = 2 * Math.asin(Math.min(1, width / (2 * radius)));
+  if (separation < LEAST_SEPARATION) return undefined;
+  return {
+    from: [px, py],
+    to: [touch.x, touch.y],
+    width,
+    outlineBetween: track.between(edge, [px, py], touch.edge, [touch.x, touch.y]),
+  };
+}
+
+/** Runs the ring so that its inside, or its outside, lies to the side of the normal (-dy, dx). */
+function directed(ring: Ring, insideCounts: boolean): Ring {
+  return signedArea(ring) > 0 === insideCounts ? ring : [...ring].reverse();
+}
+
+interface Sample {
+  readonly point: Point;
+  /** Unit vector to the side that is measured. */
+  readonly normal: Point;
+  /** Edge the sample lies on, numbered through all rings. */
+  readonly edge: number;
+}
+
+/** Points inside every edge, and a fan of directions at every corner that points to the measured side. */
+function* samples(ring: Ring, firstEdge: number, spacing: number): Generator<Sample> {
+  const count = ring.length;
+  for (let i = 0; i < count; i++) {
+    const [ax, ay] = ring[i];
+    const [bx, by] = ring[(i + 1) % count];
+    const length = Math.hypot(bx - ax, by - ay);
+    if (length === 0) continue;
+    const normal: Point = [-(by - ay) / length, (bx - ax) / length];
+    const pieces = Math.max(1, Math.ceil(length / spacing));
+    for (let k = 0; k < pieces; k++) {
+      const t = (k + 0.5) / pieces;
+      yield { point: [ax + t * (bx - ax), ay + t * (by - ay)], normal, edge: firstEdge + i };
+    }
+    yield* fan(ring, i, firstEdge, normal);
+  }
+}
+
+/** Directions between the normals of the edges before and after the end of edge i, where the outline turns inward. */
+function* fan(ring: Ring, i: number, firstEdge: number, normal: Point): Generator<Sample> {
+  const count = ring.length;
+  const [bx, by] = ring[(i + 1) % count];
+  const [cx, cy] = ring[(i + 2) % count];
+  const nextLength = Math.hypot(cx - bx, cy - by);
+  if (nextLength === 0) return;
+  const nextX = -(cy - by) / nextLength;
+  const nextY = (cx - bx) / nextLength;
+  const turn = Math.atan2(normal[0] * nextY - normal[1] * nextX, normal[0] * nextX + normal[1] * nextY);
+  if (turn > -FAN_STEP) return;
+  const steps = Math.ceil(-turn / FAN_STEP);
+  for (let k = 1; k < steps; k++) {
+    const angle = (turn * k) / steps;
+    const cos = Math.cos(angle);
+    const sin = Math.sin(angle);
+    yield {
+      point: [bx, by],
+      normal: [cos * normal[0] - sin * normal[1], sin * normal[0] + cos * normal[1]],
+      edge: firstEdge + i,
+    };
+  }
+}
+
+/** Lengths along the rings, to tell how much outline lies between two of their points. */
+class Track {
+  /** Number of the first edge of every ring. */
+  readonly firstEdge: number[] = [];
+  private readonly ringOf: number[] = [];
+  private readonly startOf: number[] = [];
+  private readonly startPoint: Point[] = [];
+  private readonly perimeter: number[] = [];
+
+  constructor(rings: readonly Ring[]) {
+    rings.forEach((ring, number) => {
+      this.firstEdge.push(this.ringOf.length);
+      let length = 0;
+      ring.forEach(([x, y], i) => {
+        this.ringOf.push(number);
+        this.startOf.push(length);
+        this.startPoint.push([x, y]);
+        const [nextX, nextY] = ring[(i + 1) % ring.length];
+        length += Math.hypot(nextX - x, nextY - y);
+      });
+      this.perimeter.push(length);
+    });
+  }
+
+  between(edgeA: number, a: Point, edgeB: number, b: Point): number {
+    const ring = this.ringOf[edgeA];
+    if (ring !== this.ringOf[edgeB]) return Number.POSITIVE_INFINITY;
+    const apart = Math.abs(this.at(edgeA, a) - this.at(edgeB, b));
+    return Math.min(apart, this.perimeter[ring] - apart);
+  }
+
+  private at(edge: number, [x, y]: Point): number {
+    const [sx, sy] = this.startPoint[edge];
+    return this.startOf[edge] + Math.hypot(x - sx, y - sy);
+  }
+}

@@ -1,0 +1,105 @@
+import type { Point } from '../geometry/shapes.ts';
+import { type ThinPlace, thinPlaces } from '../geometry/widths.ts';
+import type { GrainRule } from '../model/batch.ts';
+import type { Part } from '../model/pattern.ts';
+import type { Finding } from '../model/pattern-check.ts';
+
+/** Distance of samples along the outline as a share of the limit. */
+const SPACING = 0.15;
+
+/** A thin place is a neck when this much outline lies beyond it, in limits; nearer its end it is only a tip. */
+const LEAST_BEYOND = 4;
+
+/** Thinnest necks of a part, and the limits they are held against, mm. */
+export interface NeckLimits {
+  readonly along: number;
+  readonly across: number;
+}
+
+/**
+ * Necks thinner than they should be. A neck whose axis lies across the grain is short grain: wood pulls apart
+ * across the grain at about 1/20 of its strength along it (USDA Wood Handbook, tension perpendicular against
+ * modulus of rupture). Between the two limits the sine of the angle is squared, as in Hankinson's formula (1921).
+ */
+export function checkNecks(part: Part, grain: GrainRule, limits: NeckLimits): Finding[] {
+  const widest = Math.max(limits.along, limits.across);
+  const necks = thinPlaces(part.region, 'solid', widest, SPACING * widest).filter(
+    ({ width, outlineBetween, from, to }) =>
+      outlineBetween > LEAST_BEYOND * widest && width < limitFor(acrossGrain(from, to, grain), limits),
+  );
+  return thinnestOfEach(necks, widest).map((neck) => finding(part, neck, grain, limits));
+}
+
+/** 0 when the neck's axis runs along the grain, 1 when it lies across: the square of the sine of the angle. */
+function acrossGrain(from: Point, to: Point, grain: GrainRule): number {
+  if (grain === 'free') return 0;
+  const dx = to[0] - from[0];
+  const dy = to[1] - from[1];
+  // The axis is at right angles to the line between the sides, so the roles of x and y change places.
+  const squared = dx * dx + dy * dy;
+  return (grain === 'along' ? dx * dx : dy * dy) / squared;
+}
+
+function limitFor(across: number, { along, across: acrossLimit }: NeckLimits): number {
+  return along + (acrossLimit - along) * across;
+}
+
+/**
+ * The thinnest place of every run of thin places. Two places belong to one run when a chain of others joins them
+ * with steps of at most about `step` mm: they are gathered in square cells of that size, and cells that touch are
+ * one run.
+ */
+export function thinnestOfEach(places: readonly ThinPlace[], step: number): ThinPlace[] {
+  const cells = new Map<string, { place: ThinPlace; column: number; row: number }>();
+  for (const place of places) {
+    const [x, y] = middle(place);
+    const [column, row] = [Math.floor(x / step), Math.floor(y / step)];
+    const key = `${column},${row}`;
+    const known = cells.get(key);
+    if (known === undefined || place.width < known.place.width) cells.set(key, { place, column, row });
+  }
+  const thinnest: ThinPlace[] = [];
+  for (const first of [...cells.values()]) {
+    if (!cells.delete(`${first.column},${first.row}`)) continue;
+    let best = first.place;
+    const pending = [first];
+    for (let cell = pending.pop(); cell !== undefined; cell = pending.pop()) {
+      if (cell.place.width < best.width) best = cell.place;
+      for (let k = 0; k < 9; k++) {
+        const key = `${cell.column + (k % 3) - 1},${cell.row + Math.floor(k / 3) - 1}`;
+        const next = cells.get(key);
+        if (next === undefined) continue;
+        cells.delete(key);
+        pending.push(next);
+      }
+    }
+    thinnest.push(best);
+  }
+  return thinnest.sort((a, b) => a.width - b.width);
+}
+
+/** The point halfway between the two sides. */
+export function middle({ from, to }: ThinPlace): Point {
+  return [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+}
+
+function finding(part: Part, place: ThinPlace, grain: GrainRule, limits: NeckLimits): Finding {
+  const across = acrossGrain(place.from, place.to, grain);
+  const isShort = across > 0.5 && place.width >= limits.along;
+  return {
+    kind: isShort ? 'neck-short-grain' : 'neck-thin',
+    severity: 'warning',
+    layer: part.layer,
+    part: part.name,
+    at: middle(place),
+    span: [place.from, place.to],
+    size: place.width,
+    limit: limitFor(across, limits),
+    message: isShort
+      ? `a neck ${place.width.toFixed(2)} mm wide lies across the grain`
+      : `a neck is ${place.width.toFixed(2)} mm wide`,
+    advice: isShort
+      ? 'Turn the part so that the grain runs through the neck, or draw it wider.'
+      : 'Draw it wider, or leave wood around it until the last cut.',
+  };
+}

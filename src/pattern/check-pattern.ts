@@ -1,0 +1,151 @@
+import { insidePoint } from '../geometry/inside-point.ts';
+import { regionBounds } from '../geometry/ring.ts';
+import { thinPlaces } from '../geometry/widths.ts';
+import type { Part, Pattern } from '../model/pattern.ts';
+import type {
+  Finding,
+  PartCheck,
+  PatternCheck,
+  PatternCheckOptions,
+  SawFitting,
+} from '../model/pattern-check.ts';
+import { checkNecks, middle, thinnestOfEach } from './check-necks.ts';
+import { turnsOf } from './check-turns.ts';
+
+/**
+ * What a shop would fit for 3/4 in hardwood: a blade of the size commonly called No. 5, 0.038 in wide, and a
+ * 1/16 in hole. Common practice, no source: blade numbers are not standard between makers, so measure your own.
+ */
+export const COMMON_SAW: SawFitting = { kerf: 0.5, bladeWidth: 0.97, hole: 1.6 };
+
+/** Outline around the end of a slot, in kerfs, below which it is the end of a notch: about three kerfs deep. */
+const LEAST_SLOT = 6;
+
+/**
+ * The saw's view of a pattern: thin necks and short grain, bends tighter than the blade, openings too small to
+ * thread, features that vanish in the kerf, parts too small to hold. Limits that are not given are common practice,
+ * no source: necks 1/16 in along the grain and twice that across it, parts under 2 in in a carrier.
+ */
+export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}): PatternCheck {
+  const saw = { ...COMMON_SAW, ...options.saw };
+  const checks = pattern.layers.flatMap(({ name, parts }) => {
+    const grain =
+      options.grain !== undefined && Object.hasOwn(options.grain, name) ? options.grain[name] : 'along';
+    const limits = { along: options.neckAlong ?? 1.6, across: options.neckAcross ?? 3.2 };
+    return parts.map((part) => {
+      const necks = checkNecks(part, grain, limits);
+      const turns = checkTurns(part, saw);
+      const findings = [
+        ...necks,
+        ...turns.findings,
+        ...checkOpenings(part, saw),
+        ...checkLostInKerf(part, saw),
+        ...checkHold(part, options.holdSize ?? 50.8),
+      ];
+      const check: PartCheck = {
+        layer: name,
+        part: part.name,
+        sharpTurns: turns.corners,
+        thinnestNeck: necks.length > 0 ? Math.min(...necks.map(({ size }) => size)) : undefined,
+      };
+      return { findings, check };
+    });
+  });
+  return {
+    saw,
+    findings: checks.flatMap(({ findings }) => findings),
+    parts: checks.map(({ check }) => check),
+  };
+}
+
+/**
+ * The tightest curve a blade follows without widening its cut: w^2 / (8 c), the sagitta of a chord as long as the
+ * blade is wide, with the clearance c = 0.05 mm a side that a set or a twist of the wrist gives (own derivation;
+ * the clearance is common practice, no source).
+ */
+function tightestCurve({ bladeWidth }: SawFitting): number {
+  return (bladeWidth * bladeWidth) / (8 * 0.05);
+}
+
+/** One finding for all tight bends of a part, at the tightest. */
+function checkTurns(part: Part, saw: SawFitting): { corners: number; findings: Finding[] } {
+  const limit = tightestCurve(saw);
+  const turns = [part.region.outline, ...part.region.openings].map((ring) => turnsOf(ring, saw.kerf, limit));
+  const corners = turns.reduce((sum, ring) => sum + ring.corners, 0);
+  const tight = turns.flatMap((ring) => ring.tight).sort((a, b) => a.radius - b.radius);
+  if (tight.length === 0) return { corners, findings: [] };
+  const [{ at, radius }] = tight;
+  const others = tight.length === 1 ? 'a bend' : `${tight.length} bends`;
+  return {
+    corners,
+    findings: [
+      {
+        ...placed(part, at),
+        kind: 'turn-tight',
+        severity: 'note',
+        size: radius,
+        limit,
+        message: `${others} tighter than the blade follows in one sweep, down to a radius of ${radius.toFixed(2)} mm`,
+        advice: 'Use a narrower blade, or turn it on the spot in the waste.',
+      },
+    ],
+  };
+}
+
+/** An opening has to hold the drilled hole somewhere. */
+function checkOpenings(part: Part, { hole }: SawFitting): Finding[] {
+  return part.region.openings.flatMap((outline): Finding[] => {
+    const { at, radius } = insidePoint({ outline, openings: [] }, 0.01);
+    if (2 * radius >= hole) return [];
+    return [
+      {
+        ...placed(part, at),
+        kind: 'opening-small',
+        severity: 'warning',
+        size: 2 * radius,
+        limit: hole,
+        message: `an opening takes a hole of ${(2 * radius).toFixed(2)} mm at most; the blade needs ${hole.toFixed(2)} mm`,
+        advice: 'Draw the opening larger, or use a finer blade with a smaller hole.',
+      },
+    ];
+  });
+}
+
+/** Slots of waste narrower than the kerf; the very end of a notch always is, and does not count. */
+function checkLostInKerf(part: Part, { kerf }: SawFitting): Finding[] {
+  const slots = thinPlaces(part.region, 'waste', kerf, 0.4 * kerf).filter(
+    ({ outlineBetween }) => outlineBetween > LEAST_SLOT * kerf,
+  );
+  return thinnestOfEach(slots, 2 * kerf).map(
+    (slot): Finding => ({
+      ...placed(part, middle(slot)),
+      kind: 'lost-in-kerf',
+      severity: 'warning',
+      size: slot.width,
+      limit: kerf,
+      message: `a slot ${slot.width.toFixed(2)} mm wide is narrower than the cut`,
+      advice: 'Draw it as a vein, or wider than the kerf.',
+    }),
+  );
+}
+
+function checkHold(part: Part, limit: number): Finding[] {
+  const { minX, minY, maxX, maxY } = regionBounds(part.region);
+  const size = Math.max(maxX - minX, maxY - minY);
+  if (size >= limit) return [];
+  return [
+    {
+      ...placed(part, [(minX + maxX) / 2, (minY + maxY) / 2]),
+      kind: 'part-small',
+      severity: 'note',
+      size,
+      limit,
+      message: `the part is ${size.toFixed(0)} mm at its longest: too small to hold near the blade`,
+      advice: 'Leave it in the board or on a carrier until the last cut.',
+    },
+  ];
+}
+
+function placed(part: Part, at: Finding['at']): Pick<Finding, 'layer' | 'part' | 'at' | 'span'> {
+  return { layer: part.layer, part: part.name, at, span: undefined };
+}

@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest';
+import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
+import { thinPlaces } from '../../src/geometry/widths.ts';
+
+const solid = (outline: Ring, openings: Ring[] = []): Region => ({ outline, openings });
+const thinnest = (region: Region, of: 'solid' | 'waste', limit: number) =>
+  Math.min(...thinPlaces(region, of, limit, limit / 10).map(({ width }) => width));
+
+/** Two 20 mm squares joined by a bar `length` long and `neck` wide. */
+const dumbbell = (neck: number, length: number): Region => {
+  const [l, r] = [20, 20 + length];
+  const [t, b] = [10 - neck / 2, 10 + neck / 2];
+  return solid([
+    [0, 0],
+    [l, 0],
+    [l, t],
+    [r, t],
+    [r, 0],
+    [r + 20, 0],
+    [r + 20, 20],
+    [r, 20],
+    [r, b],
+    [l, b],
+    [l, 20],
+    [0, 20],
+  ]);
+};
+
+const circle = (cx: number, cy: number, r: number, n = 400): Ring =>
+  Array.from(
+    { length: n },
+    (_, i): Point => [cx + r * Math.cos((2 * Math.PI * i) / n), cy + r * Math.sin((2 * Math.PI * i) / n)],
+  );
+
+// The widths follow from the coordinates of the shapes.
+describe('thinPlaces', () => {
+  it.each([0.5, 1, 2, 3.9])('finds a bar %d mm wide and nothing in a stout one', (neck) => {
+    expect(thinnest(dumbbell(neck, 10), 'solid', 4)).toBeCloseTo(neck, 6);
+    expect(thinPlaces(dumbbell(neck, 10), 'solid', neck * 0.99, 0.1)).toEqual([]);
+  });
+
+  it('finds the neck between two notches that meet tip to tip', () => {
+    const hourglass = solid([
+      [0, 0],
+      [20, 0],
+      [20, 4],
+      [10, 9.4],
+      [20, 15],
+      [20, 20],
+      [0, 20],
+      [0, 15],
+      [8.5, 9.6],
+      [0, 4],
+    ]);
+    expect(thinnest(hourglass, 'solid', 3)).toBeCloseTo(Math.hypot(1.5, 0.2), 6);
+  });
+
+  it('finds the wall between an opening and the outline, and between two openings', () => {
+    const washer = solid(circle(0, 0, 20), [circle(1, 0, 17.5)]);
+    expect(thinnest(washer, 'solid', 3)).toBeCloseTo(1.5, 2);
+    const pair = solid(circle(0, 0, 30), [circle(-8.6, 0, 8), circle(8.6, 0, 8)]);
+    expect(thinnest(pair, 'solid', 3)).toBeCloseTo(1.2, 2);
+    expect(
+      thinPlaces(pair, 'solid', 3, 0.2).every(
+        ({ outlineBetween }) => outlineBetween === Number.POSITIVE_INFINITY,
+      ),
+    ).toBe(true);
+  });
+
+  it('does not take the corner of a square for a neck', () => {
+    expect(
+      thinPlaces(
+        solid([
+          [0, 0],
+          [20, 0],
+          [20, 20],
+          [0, 20],
+        ]),
+        'solid',
+        4,
+        0.2,
+      ),
+    ).toEqual([]);
+  });
+
+  it('tells how much outline lies beyond: the end of a finger of known length', () => {
+    const finger = solid([
+      [0, 0],
+      [30, 0],
+      [30, 10],
+      [16, 10],
+      [16, 25],
+      [14, 25],
+      [14, 10],
+      [0, 10],
+    ]);
+    const beyond = thinPlaces(finger, 'solid', 3, 0.2).map(({ outlineBetween }) => outlineBetween);
+    expect(Math.max(...beyond)).toBeCloseTo(2 * 15 + 2, 0);
+  });
+
+  it('measures a slot of waste, open or inside', () => {
+    const slotted = solid([
+      [0, 0],
+      [30, 0],
+      [30, 20],
+      [15.3, 20],
+      [15.3, 5],
+      [14.9, 5],
+      [14.9, 20],
+      [0, 20],
+    ]);
+    expect(thinnest(slotted, 'waste', 1)).toBeCloseTo(0.4, 6);
+    const pierced = solid(
+      [
+        [0, 0],
+        [30, 0],
+        [30, 20],
+        [0, 20],
+      ],
+      [
+        [
+          [5, 10],
+          [25, 10],
+          [25, 10.3],
+          [5, 10.3],
+        ],
+      ],
+    );
+    expect(thinnest(pierced, 'waste', 1)).toBeCloseTo(0.3, 6);
+    expect(
+      thinPlaces(
+        solid([
+          [0, 0],
+          [30, 0],
+          [30, 20],
+          [0, 20],
+        ]),
+        'waste',
+        1,
+        0.2,
+      ),
+    ).toEqual([]);
+  });
+
+  it('gives the same whichever way the rings run', () => {
+    const region = dumbbell(1.5, 8);
+    const reversed = solid([...region.outline].reverse());
+    expect(thinnest(reversed, 'solid', 4)).toBeCloseTo(thinnest(region, 'solid', 4), 9);
+  });
+});
