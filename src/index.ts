@@ -25,10 +25,18 @@ export type {
   Unplaced,
 } from './model/layout.ts';
 export type { Layer, Measures, Part, Pattern } from './model/pattern.ts';
+export type {
+  Finding,
+  PartCheck,
+  PatternCheck,
+  PatternCheckOptions,
+  SawFitting,
+} from './model/pattern-check.ts';
 export type { Board, Usable } from './model/stock.ts';
 // Laying out and checking.
 export { layOut } from './nesting/lay-out.ts';
 export { type Verification, verifyLayout } from './nesting/verify.ts';
+export { COMMON_SAW, checkPattern } from './pattern/check-pattern.ts';
 export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
 export {
   type FinishedSize,
@@ -38,6 +46,7 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 // Drawing.
+export { drawCheckPicture } from './sheet/check-picture.ts';
 export { drawPlacementSheet } from './sheet/placement-sheet.ts';
 export { drawReport } from './sheet/report.ts';
 // Reading and measuring a pattern.

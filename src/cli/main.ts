@@ -30,6 +30,7 @@ function program(): Command {
     .option('--json', 'print JSON instead of a table')
     .option('--scale <factor>', 'finished size / drawn size')
     .option('--finished-width <length>', 'finished width of the whole drawing, such as "8 in"')
+    .option('--picture <file.svg>', 'draw the parts with every place the saw will have trouble with')
     .addOption(new Option('--unit <unit>', 'unit of the table').choices(['mm', 'in']).default('mm'))
     .action((file: string, options) => run(() => measureCommand(file, options)));
   root

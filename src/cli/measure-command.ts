@@ -1,6 +1,8 @@
 import path from 'node:path';
 import {
+  checkPattern,
   type DisplayUnit,
+  drawCheckPicture,
   FretlayError,
   formatLength,
   type Measures,
@@ -12,7 +14,7 @@ import {
   readPattern,
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readText } from './files.ts';
+import { readText, writeWhole } from './files.ts';
 import { printIssues, textTable } from './messages.ts';
 
 interface MeasureOptions {
@@ -20,6 +22,7 @@ interface MeasureOptions {
   readonly scale?: string;
   readonly finishedWidth?: string;
   readonly unit: DisplayUnit;
+  readonly picture?: string;
 }
 
 /** `fretlay measure`: the measures of every part, layer and the set, as a table or JSON on stdout. */
@@ -40,6 +43,14 @@ export async function measureCommand(file: string, options: MeasureOptions): Pro
   process.stdout.write(
     options.json ? `${JSON.stringify(asJson(pattern), null, 2)}\n` : `${asTable(pattern, options.unit)}\n`,
   );
+  if (options.picture !== undefined) {
+    const check = checkPattern(pattern);
+    const { dir, base } = path.parse(options.picture);
+    await writeWhole(dir === '' ? '.' : dir, [{ name: base, text: drawCheckPicture(pattern, check) }]);
+    process.stderr.write(
+      `${check.findings.length} ${check.findings.length === 1 ? 'place' : 'places'} for the saw to watch, drawn in ${options.picture}\n`,
+    );
+  }
   return ExitCode.done;
 }
 

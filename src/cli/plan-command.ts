@@ -1,5 +1,6 @@
 import path from 'node:path';
 import {
+  type Finding,
   FretlayError,
   formatLength,
   type JobResult,
@@ -76,7 +77,7 @@ function filesOf({ layout, report, sheets }: JobResult): OutputFile[] {
   ];
 }
 
-function summary({ layout, verification, sheets }: JobResult, unit: 'mm' | 'in', out: string): string {
+function summary({ layout, verification, sheets, check }: JobResult, unit: 'mm' | 'in', out: string): string {
   const { figures } = layout;
   const metres = (mm: number) =>
     unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
@@ -105,11 +106,31 @@ function summary({ layout, verification, sheets }: JobResult, unit: 'mm' | 'in',
           least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
         } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`
       : `The independent check found ${verification.breaches.length} breaches; do not cut from these sheets.`,
+    checkLine(check),
     '',
     `Look at ${path.join(out, 'report.html')}`,
     `Print ${sheets.length} placement sheet${sheets.length === 1 ? '' : 's'} from ${path.join(out, 'sheets')} at 100 %, then measure the printed square before sawing.`,
   ].join('\n');
 }
+
+/** One line on what the pattern check found, by kind. */
+function checkLine({ findings }: JobResult['check']): string {
+  const counts = new Map<string, number>();
+  for (const { kind } of findings) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  const list = [...counts].map(([kind, count]) => `${count} ${FINDING_WORDS[kind as Finding['kind']]}`);
+  return list.length === 0
+    ? 'The pattern check found nothing for the saw to watch.'
+    : `For the saw to watch: ${list.join(', ')}; each is in the report.`;
+}
+
+const FINDING_WORDS: Readonly<Record<Finding['kind'], string>> = {
+  'neck-thin': 'thin necks',
+  'neck-short-grain': 'necks across the grain',
+  'turn-tight': 'parts with tight turns',
+  'opening-small': 'openings too small to thread',
+  'lost-in-kerf': 'slots narrower than the cut',
+  'part-small': 'parts too small to hold',
+};
 
 function showProgress({ done, message }: LayOutProgress): void {
   if (process.stderr.isTTY)

@@ -55,6 +55,16 @@ const layer = z.strictObject({
   copiesPerSet: z.number().int().min(1).max(1000).default(1),
 });
 
+const saw = z.strictObject({
+  bladeWidth: lengthField({ above: 0 }).optional().describe('Width of the blade, front to back.'),
+  hole: lengthField({ above: 0 }).optional().describe('Diameter of the hole the blade is threaded through.'),
+});
+
+const necks = z.strictObject({
+  along: lengthField({ above: 0 }).optional().describe('Thinnest neck that runs along the grain.'),
+  across: lengthField({ above: 0 }).optional().describe('Thinnest neck that lies across the grain.'),
+});
+
 const defect = z.union([
   z.strictObject({
     at: pointField.describe('Centre: along the board from its left end, across it from its top edge.'),
@@ -107,6 +117,8 @@ export const jobSchema = z.strictObject({
   layers: z.record(z.string(), layer).default({}).describe('Rules by layer name; others take the defaults.'),
   boards: z.array(board).min(1, { error: 'expected at least one board' }),
   kerf: lengthField({ atLeast: 0 }).default(1).describe('Width the blade removes.'),
+  saw: saw.default({}).describe('What the saw is fitted with, for the check of the pattern.'),
+  necks: necks.default({}).describe('How thin a neck may be before the check warns.'),
   clearance: lengthField({ atLeast: 0 }).default(0.5).describe('Extra gap between parts.'),
   edgeMargin: lengthField({ atLeast: 0 }).default(3).describe('Gap to the edge of the board and to defects.'),
   thicknessTolerance: lengthField({ atLeast: 0 })

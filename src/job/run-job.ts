@@ -1,11 +1,14 @@
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Batch } from '../model/batch.ts';
+import type { Batch, GrainRule } from '../model/batch.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
+import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
+import { checkPattern } from '../pattern/check-pattern.ts';
+import { findingIssue } from '../pattern/finding-issue.ts';
 import { drawPlacementSheet } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report.ts';
 import { batchFromJob } from './batch-from-job.ts';
@@ -15,6 +18,8 @@ import { readPattern } from './read-pattern.ts';
 /** What the whole job gives. */
 export interface JobResult {
   readonly pattern: Pattern;
+  /** What the saw will have trouble with. */
+  readonly check: PatternCheck;
   readonly batch: Batch;
   readonly layout: Layout;
   readonly verification: Verification;
@@ -48,6 +53,7 @@ export interface RunJobOptions extends LayOutOptions {
 export async function runJob(job: Job, svgText: string, options: RunJobOptions = {}): Promise<JobResult> {
   const file = options.file ?? 'job.json';
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
+  const check = checkPattern(pattern, checkOptions(job));
   const { batch, issues: batchIssues } = batchFromJob(job, pattern, file);
   throwOnErrors(batchIssues);
   const { layout, issues: layoutIssues } = await layOut(batch, {
@@ -61,11 +67,27 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
   return {
     pattern,
+    check,
     batch,
     layout,
     verification,
     sheets: used.map((board) => ({ board: board.id, svg: drawPlacementSheet(board, drawing) })),
-    report: drawReport(layout, { ...drawing, issues }),
+    report: drawReport(layout, {
+      ...drawing,
+      issues: [...issues, ...check.findings.map((finding) => findingIssue(finding, pattern.file))],
+    }),
     issues,
   };
+}
+
+/** How the pattern of a job is to be checked. */
+export function checkOptions({ kerf, saw, necks, layers }: Job): PatternCheckOptions {
+  const grain: Record<string, GrainRule> = {};
+  for (const [name, rules] of Object.entries(layers)) grain[name] = rules.grain;
+  return { saw: { ...stated(saw), kerf }, grain, neckAlong: necks.along, neckAcross: necks.across };
+}
+
+/** The fields that are stated, so that an unstated one does not hide a default. */
+function stated<T extends object>(fields: T): Partial<T> {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Partial<T>;
 }

@@ -132,6 +132,14 @@ describe('fretlay measure', () => {
     expect(JSON.parse(stdout).set.bounds.maxX - JSON.parse(stdout).set.bounds.minX).toBeCloseTo(203.2, 6);
   });
 
+  it('draws a picture of what the saw will have trouble with', async () => {
+    const file = folder.path('marked.svg');
+    const { code, stderr } = await fretlay('measure', folder.path('p.svg'), '--picture', file);
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/^1 places? for the saw to watch/);
+    expect(readFileSync(file, 'utf8')).toContain('too small to hold');
+  });
+
   it('refuses nonsense in its options', async () => {
     expect((await fretlay('measure', folder.path('p.svg'), '--finished-width', 'wide')).code).toBe(2);
     expect((await fretlay('measure', folder.path('p.svg'), '--scale', '0')).code).toBe(2);

@@ -1,0 +1,85 @@
+import { type Box, boundsOf } from '../geometry/shapes.ts';
+import type { Pattern } from '../model/pattern.ts';
+import type { Finding, PatternCheck } from '../model/pattern-check.ts';
+import { element, linePath, ringsPath, type SvgElement, writeDocument } from '../svg/write.ts';
+
+/** Room around the drawing and height of a line of the list, mm. */
+const MARGIN = 8;
+const LINE_HEIGHT = 4.2;
+
+/** Radius of the ring around a place, mm; the number stands beside it. */
+const RING_RADIUS = 2.2;
+
+/**
+ * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
+ * found below, as SVG. Warnings have a full ring, notes a dashed one, so that print without colour tells them apart.
+ */
+export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string {
+  const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
+  const box = boundsOf(regions.flatMap(({ outline }) => outline));
+  const listTop = box.maxY + MARGIN + LINE_HEIGHT;
+  const width = Math.max(box.maxX - box.minX, 150) + 2 * MARGIN;
+  const height = listTop + check.findings.length * LINE_HEIGHT - box.minY + 2 * MARGIN;
+  const view = [box.minX - MARGIN, box.minY - MARGIN, width, height];
+  return writeDocument(
+    element(
+      'svg',
+      {
+        xmlns: 'http://www.w3.org/2000/svg',
+        width: `${width.toFixed(2)}mm`,
+        height: `${height.toFixed(2)}mm`,
+        viewBox: view.map((side) => side.toFixed(2)).join(' '),
+        'font-family': 'sans-serif',
+      },
+      [
+        element('title', {}, [`${pattern.file}: what the saw meets`]),
+        element('rect', { x: view[0], y: view[1], width, height, fill: 'white' }),
+        ...pattern.layers.map(drawLayer),
+        ...check.findings.map(drawPlace),
+        ...check.findings.map((finding, i) => listLine(finding, i, box, listTop)),
+      ],
+    ),
+  );
+}
+
+function drawLayer({ name, parts }: Pattern['layers'][number]): SvgElement {
+  return element('g', { fill: '#f3ead9', stroke: '#555', 'stroke-width': 0.2 }, [
+    element('title', {}, [name]),
+    ...parts.flatMap(({ region, veins }) => [
+      element('path', {
+        d: ringsPath([region.outline, ...region.openings]),
+        'fill-rule': 'evenodd',
+        'fill-opacity': 0.7,
+      }),
+      ...veins.map((vein) => element('path', { d: linePath(vein), fill: 'none' })),
+    ]),
+  ]);
+}
+
+function drawPlace(finding: Finding, i: number): SvgElement {
+  const [x, y] = finding.at;
+  const dash = finding.severity === 'note' ? '0.8 0.6' : undefined;
+  return element('g', { stroke: '#a1260d', fill: 'none', 'stroke-width': 0.35 }, [
+    element('title', {}, [finding.message]),
+    element('circle', { cx: x, cy: y, r: RING_RADIUS, 'stroke-dasharray': dash }),
+    ...(finding.span === undefined ? [] : [element('path', { d: linePath(finding.span) })]),
+    element(
+      'text',
+      {
+        x: x + RING_RADIUS + 0.4,
+        y: y - RING_RADIUS,
+        'font-size': 3,
+        fill: '#a1260d',
+        stroke: 'none',
+        'font-weight': 'bold',
+      },
+      [`${i + 1}`],
+    ),
+  ]);
+}
+
+function listLine({ layer, part, message, advice }: Finding, i: number, box: Box, top: number): SvgElement {
+  return element('text', { x: box.minX, y: top + i * LINE_HEIGHT, 'font-size': 2.8, fill: '#222' }, [
+    `${i + 1}  ${layer}, ${part}: ${message}. ${advice}`,
+  ]);
+}
