@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { insideRegion, locateInRing } from '../../src/geometry/ring.ts';
-import type { Box, Point } from '../../src/geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
@@ -21,11 +21,12 @@ function labelsOf(group: GroupMark): TextMark[] {
 }
 
 /** Every line that is sawn on a board. */
-function sawnLines(board: LaidBoard): { points: readonly Point[]; closed: boolean }[] {
-  return board.placements.flatMap(({ region, veins }) => [
+function sawnLines(board: LaidBoard): { points: readonly Point[]; closed: boolean; around: Box }[] {
+  const lines = board.placements.flatMap(({ region, veins }) => [
     ...[region.outline, ...region.openings].map((points) => ({ points, closed: true })),
     ...veins.map((points) => ({ points, closed: false })),
   ]);
+  return lines.map((each) => ({ ...each, around: boundsOf(each.points) }));
 }
 
 function insidePart(label: Box, placement: Placement): boolean {
@@ -43,6 +44,23 @@ function leaderJoins(marks: readonly Mark[], label: Box, placement: Placement): 
   return touches && insideRegion(from, placement.region);
 }
 
+/** True when a leader that ends on the board runs over a part that is not its own; looked at every 0.2 mm. */
+function leaderStrays(marks: readonly Mark[], own: Placement, board: LaidBoard): boolean {
+  const leader = flatMarks(marks).find((mark) => mark.kind === 'line' && mark.role === 'leader');
+  if (leader?.kind !== 'line') return false;
+  const [from, to] = leader.points;
+  if (locateInRing(to, board.usable.outline) !== 1) return false;
+  const steps = Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.2);
+  const way = boundsOf([from, to]);
+  const others = board.placements.filter(
+    (each) => each !== own && boxesMeet(boundsOf(each.region.outline), way),
+  );
+  return Array.from({ length: steps }, (_, i): Point => {
+    const t = i / steps;
+    return [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
+  }).some((point) => others.some(({ region }) => locateInRing(point, region.outline) === 1));
+}
+
 /** Checks every label of a board and gives how many stand inside their part and how many beside it. */
 function checkLabels(board: LaidBoard): { inside: number; beside: number } {
   const count = { inside: 0, beside: 0 };
@@ -56,7 +74,9 @@ function checkLabels(board: LaidBoard): { inside: number; beside: number } {
       const inside = insidePart(label, placement);
       const joined = leaderJoins(group.marks, label, placement);
       expect(inside || joined, `${group.title}: inside or with a leader`).toBe(true);
-      const crossed = lines.some(({ points, closed }) => lineMeetsBox(points, closed, label));
+      const crossed = lines.some(
+        ({ points, closed, around }) => boxesMeet(around, label) && lineMeetsBox(points, closed, label),
+      );
       expect(crossed, `${group.title}: on a line to saw along`).toBe(false);
       expect(
         taken.some((other) => boxesOverlap(other, label)),
@@ -65,6 +85,9 @@ function checkLabels(board: LaidBoard): { inside: number; beside: number } {
       if (inside) count.inside++;
       else count.beside++;
     }
+    expect(leaderStrays(group.marks, placement, board), `${group.title}: leader over another part`).toBe(
+      false,
+    );
     taken.push(...boxes);
   });
   return count;
@@ -129,7 +152,7 @@ describe('labels', () => {
 /** A board with a grid of star-shaped parts of 4 to 50 mm, some with an opening and a vein. */
 function randomBoard(seed: number): LaidBoard {
   const random = mulberry32(seed);
-  const cell = 20 + 30 * random();
+  const cell = 26 + 30 * random();
   const placements: Placement[] = [];
   for (let y = cell / 2; y < 160; y += cell) {
     for (let x = cell / 2; x < 400; x += cell)

@@ -1,4 +1,3 @@
-import { locateInRing } from '../../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
@@ -89,13 +88,28 @@ function besidePart(
   return undefined;
 }
 
-/** True when a leader runs over a part; looked at every 0.5 mm. */
-function crosses(from: Point, to: Point, outline: Ring): boolean {
-  const steps = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 0.5));
-  for (let i = 0; i <= steps; i++) {
-    const t = i / steps;
-    const point: Point = [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
-    if (locateInRing(point, outline) === 1) return true;
+/**
+ * True when the straight way between two points outside a part runs over it: then it crosses its outline. A way
+ * that only touches a corner may pass for either.
+ */
+function crosses([ax, ay]: Point, [bx, by]: Point, outline: Ring): boolean {
+  const dx = bx - ax;
+  const dy = by - ay;
+  // Which side of the way each end of an edge lies on; an edge with both on one side is done with at once.
+  let [px, py] = outline[outline.length - 1];
+  let before = dx * (py - ay) - dy * (px - ax);
+  for (const [qx, qy] of outline) {
+    const after = dx * (qy - ay) - dy * (qx - ax);
+    if (before > 0 !== after > 0) {
+      const ex = qx - px;
+      const ey = qy - py;
+      const start = ex * (ay - py) - ey * (ax - px);
+      const end = ex * (by - py) - ey * (bx - px);
+      if (start > 0 !== end > 0) return true;
+    }
+    px = qx;
+    py = qy;
+    before = after;
   }
   return false;
 }

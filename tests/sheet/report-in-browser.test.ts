@@ -1,0 +1,61 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { drawReport } from '../../src/sheet/report.ts';
+import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
+
+/** Programs that are Chromium without a window, by the names systems give them. */
+const BROWSERS = ['chromium-headless-shell', 'chromium', 'chromium-browser', 'google-chrome'];
+
+function findBrowser(): string | undefined {
+  return BROWSERS.find((program) => {
+    try {
+      execFileSync(program, ['--version'], { stdio: 'ignore' });
+      return true;
+    } catch {
+      return false;
+    }
+  });
+}
+
+const browser = findBrowser();
+
+/** The document as the browser has it after loading, and what it wrote to its log. */
+function load(page: string): { dom: string; log: string } {
+  const folder = mkdtempSync(path.join(tmpdir(), 'report-'));
+  try {
+    const file = path.join(folder, 'report.html');
+    writeFileSync(file, page);
+    const log = path.join(folder, 'log.txt');
+    const script = `"$0" --no-sandbox --disable-gpu --enable-logging=stderr --dump-dom "$1" 2> "$2"; cat "$2" | grep CONSOLE >&2 || true`;
+    const dom = execFileSync('sh', ['-c', script, browser ?? '', `file://${file}`, log], {
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    const seen = execFileSync('sh', ['-c', 'grep CONSOLE "$0" || true', log], { encoding: 'utf8' });
+    return { dom, log: seen };
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+describe.skipIf(browser === undefined)('the report in a real browser', () => {
+  test('runs nothing that a name brought in, shows the names as text and logs no error', () => {
+    const region = handBoard().placements[0].region;
+    const boards = HOSTILE_NAMES.map((name) =>
+      handBoard({ id: name, species: name, placements: [placed({ layer: name, part: name, region })] }),
+    );
+    const unplaced = HOSTILE_NAMES.map((name) => ({ layer: name, part: name, set: 1, why: name }));
+    const issues = HOSTILE_NAMES.map((name) => ({ kind: 'x', severity: 'warning', message: name }) as const);
+    const page = drawReport(handLayout({ boards, unplaced }), { job: 'hostile', unit: 'mm', issues });
+    const { dom, log } = load(page);
+    expect(log).toBe('');
+    expect(dom).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
+    for (const tag of ['<script', '<img', '<b>']) expect(dom).not.toContain(tag);
+    // One picture for each board: no name ended a drawing or the page early.
+    expect(dom.match(/<svg /g)?.length).toBe(HOSTILE_NAMES.length);
+    expect(dom.match(/Before you saw/g)?.length).toBe(1);
+  }, 60_000);
+});
