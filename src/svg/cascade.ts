@@ -141,7 +141,7 @@ export class Cascade {
     if (text === undefined || text.trim() === '') return [];
     const known = this.attributes.get(text);
     if (known !== undefined) return known;
-    const { value, problems } = readDeclarations(text);
+    const { value, problems } = readDeclarations(text, this.sheets.mistakes);
     for (const problem of problems) this.log.add('warning', 'style-not-understood', problem, element);
     this.attributes.set(text, value);
     return value;

@@ -19,8 +19,8 @@ import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
 
-/** Points that clipping may make in one drawing. */
-const MOST_CLIP_POINTS = 1_000_000;
+/** Pairs of line pieces that clipping may compare in one drawing: some twenty seconds at worst. */
+const MOST_CLIP_PAIRS = 300_000_000;
 const TOO_COSTLY = 'clipping this drawing takes too much work';
 
 /**
@@ -28,7 +28,7 @@ const TOO_COSTLY = 'clipping this drawing takes too much work';
  * as clips of text, of a share of a bounding box, or clipped themselves, are reported and not applied.
  */
 export class ClipPaths {
-  private readonly budget: ClipBudget = { left: MOST_CLIP_POINTS };
+  private readonly budget: ClipBudget = { left: MOST_CLIP_PAIRS };
   /** Regions by clip path and place, since one clip often serves many elements. */
   private readonly known = new Map<string, ClipRegion | string>();
   private readonly cascade: Cascade;
@@ -70,6 +70,7 @@ export class ClipPaths {
       }
     } catch (error) {
       if (!(error instanceof ClipTooCostly)) throw error;
+      this.budget.left = 0;
       this.reportIgnored(element, describeElement(element), TOO_COSTLY);
       return shape;
     }
@@ -113,8 +114,9 @@ export class ClipPaths {
       }
       return clipRegion(regions);
     } catch (error) {
-      if (error instanceof ClipTooCostly) return TOO_COSTLY;
-      throw error;
+      if (!(error instanceof ClipTooCostly)) throw error;
+      this.budget.left = 0;
+      return TOO_COSTLY;
     }
   }
 

@@ -19,7 +19,10 @@ const LEAST_TOLERANCE_SHARE = 1e-5;
 /** Share of area or length that rounding may take without the shape counting as cut. */
 const UNTOUCHED = 1e-6;
 
-/** Points that clipping may still make in a drawing: bounds time and memory on hostile files. */
+/**
+ * Pairs of line pieces that clipping may still compare in a drawing: bounds time on hostile files, where every piece
+ * crosses every other.
+ */
 export interface ClipBudget {
   left: number;
 }
@@ -55,6 +58,10 @@ export function solidOf(
   budget: ClipBudget,
 ): Region[] {
   const rings = curves.map((curve) => flattened(curve, budget)).filter((ring) => ring.length > 2);
+  spend(
+    budget,
+    rings.reduce((sum, ring) => sum + ring.length, 0),
+  );
   return regionsFromRings(rings, rule);
 }
 
@@ -68,7 +75,7 @@ export function clipShape(
   const { convex } = clip;
   if (convex !== undefined && shape.curves.every((curve) => isCurveInside(curve, convex))) return shape;
   const lines = shape.curves.map((curve) => flattened(curve, budget));
-  spend(budget, clip.points);
+  spend(budget, clip.points + lines.reduce((sum, line) => sum + line.length, 0));
   const rings = shape.fill === 'none' ? [] : lines.filter((line) => line.length > 2);
   const solid = regionsFromRings(rings, shape.fillRule);
   const area = totalArea(solid);
@@ -109,7 +116,7 @@ function flattened(curve: Curve, budget: ClipBudget): Point[] {
     const start = points[points.length - 1];
     const tolerance = Math.max(CLIP_TOLERANCE, LEAST_TOLERANCE_SHARE * reachOf(start, segment));
     const pieces = flattenCurve({ start, segments: [segment], closed: false }, tolerance);
-    spend(budget, pieces.length - 1);
+    if ((points.length + pieces.length) ** 2 > budget.left) throw new ClipTooCostly();
     for (let i = 1; i < pieces.length; i++) points.push(pieces[i]);
   }
   return points;
@@ -123,9 +130,10 @@ function reachOf(from: Point, segment: Segment): number {
   return Math.hypot(...segment.u, ...segment.v);
 }
 
+/** Takes what an operation on so many points may cost at worst from the budget. */
 function spend(budget: ClipBudget, points: number): void {
-  budget.left -= points;
-  if (budget.left < 0) throw new ClipTooCostly();
+  if (points ** 2 > budget.left) throw new ClipTooCostly();
+  budget.left -= points ** 2;
 }
 
 function totalArea(regions: readonly Region[]): number {
@@ -152,8 +160,8 @@ function isInside([x, y]: Point, convex: Ring): boolean {
   });
 }
 
-/** Most corners of a ring that is worth trying as convex: more are a drawn shape. */
-const MOST_CORNERS = 8;
+/** Most corners of a ring that is tried as convex: a flattened circle has some hundreds. */
+const MOST_CORNERS = 2000;
 
 function convexOutline(regions: readonly Region[]): Ring | undefined {
   if (regions.length !== 1 || regions[0].openings.length > 0) return undefined;

@@ -80,13 +80,21 @@ export function mediaHold(list: string): boolean {
   return MEDIA_THAT_HOLD.has(list.trim().toLowerCase());
 }
 
+/** Mistakes that the style sheets and style attributes of one document may have: each costs the parser dearly. */
+export interface MistakeBudget {
+  left: number;
+}
+
 /** Reads the text of a `<style>` element. */
-export function readStyleSheet(text: string): CssReading<readonly CssRule[]> {
+export function readStyleSheet(text: string, budget: MistakeBudget): CssReading<readonly CssRule[]> {
   const problems: string[] = [];
   try {
     const sheet = parse(text, {
       parseValue: false,
-      onParseError: (error) => problems.push(`${error.message.toLowerCase()}: ignored`),
+      onParseError: (error) => {
+        countMistake(budget);
+        problems.push(`${error.message.toLowerCase()}: ignored`);
+      },
     }) as StyleSheet;
     const rules: CssRule[] = [];
     collectRules(sheet, rules, problems);
@@ -97,14 +105,23 @@ export function readStyleSheet(text: string): CssReading<readonly CssRule[]> {
 }
 
 /** Reads the text of a `style` attribute. */
-export function readDeclarations(text: string): CssReading<readonly CssDeclaration[]> {
+export function readDeclarations(text: string, budget: MistakeBudget): CssReading<readonly CssDeclaration[]> {
   const problems: string[] = [];
   try {
-    const list = parse(text, { parseValue: false, context: 'declarationList' });
+    const list = parse(text, {
+      parseValue: false,
+      context: 'declarationList',
+      onParseError: () => countMistake(budget),
+    });
     return { value: declarationsOf(list, problems), problems };
   } catch (error) {
     return { value: [], problems: [`the style cannot be read (${messageOf(error)})`] };
   }
+}
+
+function countMistake(budget: MistakeBudget): void {
+  budget.left--;
+  if (budget.left < 0) throw new Error('the styles of this drawing have too many mistakes');
 }
 
 const validity = new Map<string, boolean>();

@@ -1,10 +1,13 @@
-import { type CssDeclaration, mediaHold, readStyleSheet, type Selector } from './css.ts';
+import { type CssDeclaration, type MistakeBudget, mediaHold, readStyleSheet, type Selector } from './css.ts';
 import { elementsInOrder, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import { type MatchBudget, selectorMatches } from './selector-match.ts';
 
 /** Selector tests one document may ask for: a hundred thousand elements with fifty rules each. */
 const MOST_SELECTOR_TESTS = 5_000_000;
+
+/** More mistakes than this are no style any more: what is left is then passed over and reported. */
+const MOST_MISTAKES = 1000;
 
 /** A rule under one of its selectors. */
 interface SheetRule {
@@ -18,6 +21,8 @@ interface SheetRule {
 export class StyleSheets {
   private readonly byKey = new Map<string, SheetRule[]>();
   private readonly budget: MatchBudget = { left: MOST_SELECTOR_TESTS };
+  /** Shared by sheets and style attributes. */
+  readonly mistakes: MistakeBudget = { left: MOST_MISTAKES };
   private readonly log: IssueLog;
 
   constructor(root: SvgElement, log: IssueLog) {
@@ -25,7 +30,7 @@ export class StyleSheets {
     let order = 0;
     for (const element of elementsInOrder(root)) {
       if (element.name !== 'style' || !isCss(element)) continue;
-      const { value: rules, problems } = readStyleSheet(element.text);
+      const { value: rules, problems } = readStyleSheet(element.text, this.mistakes);
       for (const problem of problems) log.add('warning', 'style-not-understood', problem, element);
       for (const { selectors, declarations } of rules) {
         for (const selector of selectors) this.file({ selector, declarations, order: order++ });

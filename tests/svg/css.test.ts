@@ -10,7 +10,7 @@ function picked(selector: string): string[] {
   const scene = `<svg id="root"><g id="hills" class="back far"><path id="a" data-cut="yes"/><rect id="b" class="far"/></g>
     <g id="shore"><g id="inner"><path id="c" lang="en-GB"/></g><circle id="d"/><path id="e" class="x"/></g></svg>`;
   const { root } = readDocument(scene, new IssueLog('scene'));
-  const { value: rules, problems } = readStyleSheet(`${selector} { fill: red }`);
+  const { value: rules, problems } = readStyleSheet(`${selector} { fill: red }`, { left: 10 });
   expect(problems).toEqual([]);
   const budget = { left: 1e6 };
   return elementsInOrder(root)
@@ -56,7 +56,9 @@ describe('Selectors Level 4: what a selector picks', () => {
   });
 
   test('a selector that is not carried out picks nothing and is reported', () => {
-    const { value, problems } = readStyleSheet('path:nth-child(2n) { fill: red } rect { fill: blue }');
+    const { value, problems } = readStyleSheet('path:nth-child(2n) { fill: red } rect { fill: blue }', {
+      left: 10,
+    });
     expect(value).toHaveLength(2);
     expect(problems).toEqual(['the selector ":nth-child" is not carried out: it matches nothing']);
   });
@@ -75,12 +77,13 @@ test.each([
   ['.foo :is(.bar, #baz)', 1_001_000],
   ['*[rel=up]', 1000],
 ])('specificity of %s', (selector, specificity) => {
-  expect(readStyleSheet(`${selector} {}`).value[0].selectors[0].specificity).toBe(specificity);
+  expect(readStyleSheet(`${selector} {}`, { left: 10 }).value[0].selectors[0].specificity).toBe(specificity);
 });
 
 test('declarations of a style attribute', () => {
   const { value, problems } = readDeclarations(
     'FILL: Red;; stroke:blue !IMPORTANT; /* c */ d: path("M0;0"); --Own: 1',
+    { left: 10 },
   );
   expect(value).toEqual([
     { property: 'fill', value: 'Red', important: false },
@@ -89,7 +92,9 @@ test('declarations of a style attribute', () => {
     { property: '--Own', value: '1', important: false },
   ]);
   expect(problems).toEqual([]);
-  expect(readDeclarations('fill red; stroke: blue').problems).toEqual(['"fill red;" is not a declaration']);
+  expect(readDeclarations('fill red; stroke: blue', { left: 10 }).problems).toEqual([
+    '"fill red;" is not a declaration',
+  ]);
 });
 
 test('which values a property may have', () => {

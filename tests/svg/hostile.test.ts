@@ -92,6 +92,16 @@ describe('read as far as it makes sense', () => {
   test.each([
     ['style sheets nested without end', `<style>${'@media all{'.repeat(50_000)}</style>`],
     ['selectors nested without end', `<style>${':not('.repeat(50_000)}</style>`],
+    ['a sheet of 50,000 mistakes', `<style>${'a{b c}'.repeat(50_000)}</style>`],
+    ['a style of 100,000 mistakes', `<g style="${'a;'.repeat(100_000)}"/>`],
+    [
+      'a clip path that crosses itself a hundred million times',
+      `<clipPath id="c"><path d="M0 0${Array.from({ length: 20_000 }, (_, i) => `L${(i * 7919) % 100} ${(i * 104_729) % 97}`).join('')}"/></clipPath><rect clip-path="url(#c)" width="9" height="9"/>`,
+    ],
+    [
+      '5,000 circles of 90 m under a clip path',
+      `<clipPath id="c"><path d="M0 0h50v50h-50z"/></clipPath>${'<circle clip-path="url(#c)" r="90000"/>'.repeat(5_000)}`,
+    ],
     ['a class said 50,000 times', `<style>.a{fill:red}</style><g class="${'a '.repeat(50_000)}"/>`],
     [
       'a selector of 30 steps on a deep tree',
