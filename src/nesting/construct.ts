@@ -1,4 +1,5 @@
 import { Arrangement } from './arrangement.ts';
+import { coarseProblem } from './coarse.ts';
 import { FirstLayout } from './first-layout.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
@@ -12,14 +13,27 @@ const MOST_TRIALS = 12;
 /** Copies placed in all trials together, so that large jobs try fewer orders. */
 const PLACEMENTS = 1500;
 
+/** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
+export async function constructQuickly(
+  problem: NestingProblem,
+  pulse: Pulse,
+): Promise<Arrangement | undefined> {
+  const coarse = coarseProblem(problem);
+  if (coarse === undefined) return undefined;
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  await placeByArea(coarse, arrangement, allCopies(coarse), pulse);
+  return arrangement;
+}
+
 /** The best constructive arrangement; copies that found no room lie nowhere. */
 export async function construct(
   problem: NestingProblem,
   perSet: readonly number[],
   pulse: Pulse,
+  onBetter: (arrangement: Arrangement) => void,
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
-  const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse);
+  const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse, onBetter);
   if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
   return completeSetsFirst(problem, perSet, whole, pulse);
 }
@@ -35,6 +49,7 @@ export async function bestOfOrders(
   copies: Int32Array,
   boards: readonly number[],
   pulse: Pulse,
+  onBetter?: (arrangement: Arrangement) => void,
 ): Promise<Arrangement> {
   let best = new Arrangement(problem.shapeOf.length);
   let bestScore: Score | undefined;
@@ -50,6 +65,7 @@ export async function bestOfOrders(
     if (bestScore === undefined || better(score, bestScore)) {
       best = arrangement;
       bestScore = score;
+      onBetter?.(best);
     }
   }
   return best;

@@ -1,7 +1,9 @@
+import { applyToRegion } from '../geometry/affine.ts';
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
-import { oriented } from '../geometry/ring.ts';
-import { boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+import { oriented, regionArea, ringPerimeter } from '../geometry/ring.ts';
+import { boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import { convolve, gridRing, mirroredThroughOrigin, reversedRing } from './convolution.ts';
+import { withoutSlivers } from './slivers.ts';
 import { outlinePieces } from './split-outline.ts';
 
 /**
@@ -14,12 +16,22 @@ import { outlinePieces } from './split-outline.ts';
  * have openings of their own; a fit so exact that it leaves no play at all is not seen.
  */
 export function noFitRegions(a: Region, b: Region): Region[] {
-  const overlap = overlapRegions(a.outline, b.outline);
+  const overlap = withoutSlivers(overlapRegions(a.outline, b.outline), (at) => fitsAt(a, b, at));
   const inside = [
     ...a.openings.flatMap((opening) => innerFitRegions(opening, b.outline)),
     ...b.openings.flatMap((opening) => innerFitRegions(opening, a.outline).map(mirroredRegion)),
   ];
   return inside.length === 0 ? overlap : combineRegions('difference', overlap, inside);
+}
+
+/** Least area in mm2 per mm of boundary that counts as overlap: ten steps of the integer grid. */
+const TOUCH = 1e-3;
+
+/** True when `b` moved to `at` does no more than touch `a`. */
+function fitsAt(a: Region, b: Region, at: Point): boolean {
+  const moved = applyToRegion([1, 0, 0, 1, at[0], at[1]], b);
+  const shared = combineRegions('intersection', [a], [moved]);
+  return shared.reduce((area, piece) => area + regionArea(piece), 0) <= TOUCH * ringPerimeter(b.outline);
 }
 
 /** Vertices of a piece up to which one convolution is the faster way, as measured. */

@@ -1,6 +1,6 @@
-import { type Arrangement, usedEnd } from './arrangement.ts';
+import { Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
-import { construct } from './construct.ts';
+import { construct, constructQuickly } from './construct.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { latticeLayout } from './lattice-layout.ts';
 import { moreSets } from './more-sets.ts';
@@ -28,17 +28,19 @@ const BOARDS_SETTLED = 0.5;
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
   const { budget, pulse, perSet } = settings;
   const random = new Random(settings.seed);
-  let best = await construct(problem, perSet, pulse);
+  let best = new Arrangement(problem.shapeOf.length);
   const keep = (next: Arrangement): void => {
-    if (better(scoreOf(problem, next), scoreOf(problem, best))) best = next;
+    if (!better(scoreOf(problem, next), scoreOf(problem, best))) return;
+    best = next;
     settings.onBetter(best, Math.min(1, budget.done));
   };
-  keep(best);
-  if (budget.done < 1) {
-    const staggered = await latticeLayout(problem, random, pulse);
-    if (staggered !== undefined) keep(staggered);
-  }
+  const quick = await constructQuickly(problem, pulse);
+  if (quick !== undefined) keep(quick);
+  if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
   const over = () => budget.done >= 1 || pulse.stopped;
+  if (over()) return best;
+  const staggered = await latticeLayout(problem, random, pulse);
+  if (staggered !== undefined) keep(staggered);
   if (over()) return best;
   if (scoreOf(problem, best).missing > 0) {
     best = await moreSets(problem, perSet, best, random, budget, pulse);
