@@ -22,6 +22,7 @@ export interface SheetPage {
   /** From 1. */
   readonly number: number;
   readonly name: string;
+  /** Made when asked for: a big job has hundreds of pages, and is printed one after the other. */
   readonly drawing: MarkedDrawing;
 }
 
@@ -51,8 +52,13 @@ export function boardPages(layout: Layout, options: PagesOptions): SheetPage[] {
     ...coverSheets(cover),
     ...tiles.map(({ board, tile }, i) => {
       const number = cover.length + i + 1;
-      const drawing = tilePage(board.id, tile, `page ${number} of ${total}`, options);
-      return { number, name: `${board.id} ${tileName(tile)}`, drawing };
+      return {
+        number,
+        name: `${board.id} ${tileName(tile)}`,
+        get drawing() {
+          return tilePage(board.id, tile, `page ${number} of ${total}`, options);
+        },
+      };
     }),
   ];
 }

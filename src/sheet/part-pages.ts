@@ -55,8 +55,14 @@ export function partPages(layout: Layout, options: PagesOptions): SheetPage[] {
     ...pages.map((marks, i): SheetPage => {
       const number = cover.length + i + 1;
       const right = `page ${number} of ${total} \u00b7 print at 100 %`;
-      const drawing = framedPage(setup, marks, { left: `parts \u00b7 ${options.job}`, right }, options.unit);
-      return { number, name: `parts ${i + 1}`, drawing };
+      const names = { left: `parts \u00b7 ${options.job}`, right };
+      return {
+        number,
+        name: `parts ${i + 1}`,
+        get drawing() {
+          return framedPage(setup, marks, names, options.unit);
+        },
+      };
     }),
   ];
 }

@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { applyToRegion, applyToRing, placementMap } from '../../src/geometry/affine.ts';
 import { insideRegion, locateInRing } from '../../src/geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
@@ -132,6 +135,12 @@ describe('labels', () => {
     expect(sum.beside).toBeGreaterThan(200);
   });
 
+  test('on the parts of the lake-shore scene, upright, upside down and turned over', () => {
+    const { inside, beside } = checkLabels(sceneBoard());
+    expect(inside).toBeGreaterThan(30);
+    expect(beside).toBeGreaterThan(3);
+  });
+
   test('the grain arrow lies inside its part', () => {
     for (const board of [handBoard(), randomBoard(3), randomBoard(4)]) {
       partGroups(board).forEach((group, i) => {
@@ -148,6 +157,38 @@ describe('labels', () => {
     }
   });
 });
+
+/** Every part of the scene three times, in rows: as drawn, upside down, and turned over. */
+function sceneBoard(): LaidBoard {
+  const file = new URL('../../fixtures/lake-shore/pattern.svg', import.meta.url);
+  const { pattern } = readPattern(readFileSync(file, 'utf8'));
+  const placements: Placement[] = [];
+  let y = 0;
+  for (const [rotation, turnedOver] of [
+    [0, false],
+    [180, false],
+    [0, true],
+  ] as const) {
+    for (const { parts } of pattern.layers) {
+      let x = 0;
+      let tallest = 0;
+      for (const part of parts) {
+        const turned = placementMap([0, 0], rotation, turnedOver);
+        const { minX, minY, maxX, maxY } = boundsOf(applyToRegion(turned, part.region).outline);
+        const map = placementMap([x - minX, y - minY], rotation, turnedOver);
+        const region = applyToRegion(map, part.region);
+        const veins = part.veins.map((vein) => applyToRing(map, vein));
+        placements.push(
+          placed({ layer: part.layer, part: part.name, rotation, turnedOver, region, veins, set: 12 }),
+        );
+        x += maxX - minX + 2;
+        tallest = Math.max(tallest, maxY - minY);
+      }
+      y += tallest + 2;
+    }
+  }
+  return handBoard({ usable: { outline: box(-5, -5, 700, y + 10), openings: [] }, placements });
+}
 
 /** A board with a grid of star-shaped parts of 4 to 50 mm, some with an opening and a vein. */
 function randomBoard(seed: number): LaidBoard {

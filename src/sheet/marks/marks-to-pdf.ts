@@ -53,9 +53,16 @@ export async function drawingsToPdf(
   for (const drawing of drawings) {
     const page = document.addPage([points(drawing.width), points(drawing.height)]);
     const content = pageContent(drawing, pageFont(page, plain), pageFont(page, bold));
-    page.node.addContentStream(document.context.register(document.context.flateStream(content)));
+    const stream = document.context.stream(await packed(content), { Filter: 'FlateDecode' });
+    page.node.addContentStream(document.context.register(stream));
   }
   return document.save();
+}
+
+/** Packed by the platform (Compression Streams, WHATWG): many times faster than packing in script. */
+async function packed(content: string): Promise<Uint8Array> {
+  const stream = new Blob([content]).stream().pipeThrough(new CompressionStream('deflate'));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
 function pageFont(page: PDFPage, font: PDFFont): PageFont {
@@ -149,8 +156,8 @@ function paintOperator(role: MarkRole): string {
 function textContent(mark: TextMark, { font, name }: PageFont): string {
   const { fill = '#000000' } = MARK_STYLES[mark.role];
   const words = encodable(mark.text);
-  const width = font.widthOfTextAtSize(words, mark.size);
-  const x = mark.at[0] - { start: 0, middle: width / 2, end: width }[mark.anchor];
+  const share = { start: 0, middle: 0.5, end: 1 }[mark.anchor];
+  const x = mark.at[0] - (share === 0 ? 0 : share * font.widthOfTextAtSize(words, mark.size));
   const place = `1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm`;
   return `BT ${rgb(fill)} rg ${name} ${units(mark.size)} Tf ${place} ${font.encodeText(words)} Tj ET`;
 }

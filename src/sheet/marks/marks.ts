@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { Box, Line, Point, Ring } from '../../geometry/shapes.ts';
 import { plainText } from '../../svg/write.ts';
 
 /**
@@ -147,5 +147,17 @@ export function flatMarks(marks: readonly Mark[]): (LineMark | RingsMark | TextM
 
 /** The box around the points of a line or of rings, without the width of its line, mm. */
 export function shapeBox(mark: LineMark | RingsMark): Box {
-  return boundsOf(mark.kind === 'line' ? mark.points : mark.rings.flat());
+  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const points of mark.kind === 'line' ? [mark.points] : mark.rings) {
+    // By index: this runs over every point of a job, and an iterator for each is felt.
+    for (let i = 0; i < points.length; i++) {
+      const x = points[i][0];
+      const y = points[i][1];
+      if (x < box.minX) box.minX = x;
+      if (y < box.minY) box.minY = y;
+      if (x > box.maxX) box.maxX = x;
+      if (y > box.maxY) box.maxY = y;
+    }
+  }
+  return box;
 }

@@ -1,3 +1,4 @@
+import { withoutRepeats } from '../../geometry/ring.ts';
 import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { widestPlace } from '../board/part-label.ts';
@@ -12,6 +13,8 @@ import { type BoardTile, tileName } from './board-tiles.ts';
  */
 const HIGHEST = 60;
 const HEAD = 8;
+/** Distance of points on a map, mm. */
+const FINEST = 0.2;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 
@@ -64,8 +67,12 @@ class BoardMap {
     return [(x - this.#box.minX) * this.#scale + 1, (y - this.#box.minY) * this.#scale + HEAD];
   }
 
+  /** Points that print on top of each other are left out: a map is many times smaller than its board. */
   ring(ring: Ring): Ring {
-    return ring.map((each) => this.point(each));
+    return withoutRepeats(
+      ring.map((each) => this.point(each)),
+      FINEST,
+    );
   }
 
   /** The block of the map, named by one line of text, with marks on top of the board. */
