@@ -16,9 +16,12 @@ import { Separation } from './separation.ts';
 /** No layout of real parts fills more than this share of its boards; choices beyond are not tried. */
 const FULLEST = 0.985;
 
-/** Choices looked at per round, and tries of one choice. */
+/** Choices looked at per round, and tries without success before giving up. */
 const MOST_CHOICES = 2000;
-const FAILURES = 4;
+const FAILURES = 6;
+
+/** Tries of one choice of boards. */
+const TRIES = 3;
 
 /** The cheapest complete arrangement found; `start` must be complete. */
 export async function fewerBoards(
@@ -30,18 +33,18 @@ export async function fewerBoards(
 ): Promise<Arrangement> {
   let best = start;
   let failures = 0;
-  const tried = new Set<string>();
+  const tries = new Map<string, number>();
   while (failures < FAILURES && budget.done < 1 && !pulse.stopped) {
     const choice = cheaperChoices(problem, scoreOf(problem, best).cost).find(
-      (boards) => !tried.has(boards.join(' ')),
+      (boards) => (tries.get(boards.join(' ')) ?? 0) < TRIES,
     );
     if (choice === undefined) break;
+    const key = choice.join(' ');
+    tries.set(key, (tries.get(key) ?? 0) + 1);
     const share = new ShareOfBudget(budget, budget.done + (1 - budget.done) / (FAILURES - failures));
     const arrangement = await fillExactly(problem, choice, random, share, pulse);
-    if (arrangement === undefined) {
-      failures++;
-      tried.add(choice.join(' '));
-    } else best = arrangement;
+    if (arrangement === undefined) failures++;
+    else best = arrangement;
   }
   return best;
 }

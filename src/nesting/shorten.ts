@@ -1,6 +1,7 @@
 import { type Arrangement, clampInto, usedEnd } from './arrangement.ts';
 import type { Budget } from './budget.ts';
 import { Compaction, MOST_COPIES } from './compaction.ts';
+import { ExactCheck } from './exact-check.ts';
 import type { Field } from './mover.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
@@ -58,11 +59,13 @@ class Shortening {
   private bestEnd: number;
   private readonly compaction: Compaction | undefined;
   private shortest = false;
+  private readonly check: ExactCheck;
 
   constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
     this.problem = problem;
     this.settings = settings;
     this.best = start.clone();
+    this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
     this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
     const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
@@ -81,8 +84,7 @@ class Shortening {
     this.shrinkTo(this.shorter(step));
     while (!this.over(EXPLORATION)) {
       const done = settings.budget.done;
-      if (await separation.separate(this.field, patienceAt(done))) {
-        this.accept();
+      if ((await separation.separate(this.field, patienceAt(done))) && this.accept()) {
         pool.length = 0;
         this.shrinkTo(this.shorter(step));
         continue;
@@ -108,8 +110,8 @@ class Shortening {
       separation.arrangement.copyFrom(this.best);
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
-      if (await separation.separate(this.field, { sweeps: 100, strikes: 1 })) this.accept();
-      else failures++;
+      const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
+      if (!apart || !this.accept()) failures++;
     }
   }
 
@@ -122,15 +124,19 @@ class Shortening {
     return this.bestEnd - share * (this.bestEnd - this.origin);
   }
 
-  private accept(): void {
-    const end = usedEnd(this.problem, this.separation.arrangement, this.settings.container);
+  /** Takes over what has been separated; false when the exact check finds fault with it. */
+  private accept(): boolean {
+    const { arrangement } = this.separation;
+    this.compaction?.compact(arrangement);
+    const end = usedEnd(this.problem, arrangement, this.settings.container);
     // Free of overlaps and yet no shorter: the widest copy alone fills the length.
     this.shortest = end >= this.bestEnd;
-    if (this.shortest) return;
-    this.compaction?.compact(this.separation.arrangement);
-    this.best.copyFrom(this.separation.arrangement);
+    if (this.shortest) return true;
+    if (!this.check.passes(arrangement)) return false;
+    this.best.copyFrom(arrangement);
     this.bestEnd = end;
     this.settings.onBetter(this.best);
+    return true;
   }
 
   /** Sets the end of the container and pushes everything inside it. */

@@ -1,6 +1,7 @@
 import { Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { construct, constructQuickly } from './construct.ts';
+import { ExactCheck } from './exact-check.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { latticeLayout } from './lattice-layout.ts';
 import { moreSets } from './more-sets.ts';
@@ -29,8 +30,9 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   const { budget, pulse, perSet } = settings;
   const random = new Random(settings.seed);
   let best = new Arrangement(problem.shapeOf.length);
+  const check = new ExactCheck(problem);
   const keep = (next: Arrangement): void => {
-    if (!better(scoreOf(problem, next), scoreOf(problem, best))) return;
+    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return;
     best = next;
     settings.onBetter(best, Math.min(1, budget.done));
   };
@@ -43,7 +45,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   if (staggered !== undefined) keep(staggered);
   if (over()) return best;
   if (scoreOf(problem, best).missing > 0) {
-    best = await moreSets(problem, perSet, best, random, budget, pulse);
+    const more = await moreSets(problem, perSet, best, random, budget, pulse);
+    if (check.passes(more)) best = more;
     settings.onBetter(best, 1);
     return best;
   }
