@@ -24,10 +24,12 @@ export function partKinds(layout: Layout): PartKind[] {
   const perSet = new Map(
     layout.setContents.map(({ layer, part, copiesPerSet }) => [kindKey(layer, part), copiesPerSet]),
   );
+  // A layout typed by hand may hold parts that no set names: they are shown too, at the end.
   const keys = [...new Set([...perSet.keys(), ...placements.keys()])];
   return keys.map((key, i) => {
     const [layer, part] = JSON.parse(key) as [string, string];
     const found = placements.get(key) ?? [];
+    // Copies are congruent: what holds for one holds for all.
     const example = found[0]?.placement;
     return {
       number: i + 1,

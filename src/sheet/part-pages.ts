@@ -70,6 +70,7 @@ export function partPages(layout: Layout, options: PagesOptions): SheetPage[] {
 /** The marks of each page: pieces in rows, those larger than a page in strips that are joined. */
 function setPieces(pieces: readonly PartPiece[], setup: PageSetup): Mark[][] {
   const { x, y, width, height } = setup.window;
+  // Strips are set like parts: the rest of a long part shares a page with other pieces.
   const strips = pieces.flatMap((piece) => stripsOf(piece, setup));
   const sizes = strips.map(({ box }) => ({ width: box.maxX - box.minX, height: box.maxY - box.minY }));
   const pages: Mark[][] = [];
@@ -125,6 +126,7 @@ function intersection(a: Box, b: Box): Box {
 function partPiece(board: LaidBoard, placement: Placement, number: number, drawer: PartDrawer): PartPiece {
   const { marks, anchor } = drawer.draw(placement, [placement]);
   const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
+  // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);
   const { layer, part, set } = placement;
   const where = `${number} on ${shortened(board.id, 24)}`;

@@ -34,6 +34,15 @@ export function drawPlacementSheet(
   );
 }
 
+/**
+ * The placement sheets of several boards, in their order. Quicker than one by one: where a label finds room is
+ * worked out once for all copies of a part that lie the same way.
+ */
+export function drawPlacementSheets(boards: readonly LaidBoard[], options: SheetOptions): string[] {
+  const drawer = new PartDrawer(options);
+  return boards.map((board) => drawPlacementSheet(board, options, drawer));
+}
+
 /** The placement sheet as marks, for any kind of output. */
 export function placementSheet(
   board: LaidBoard,

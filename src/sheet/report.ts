@@ -95,6 +95,7 @@ function issueItem(issue: Issue): Html {
 }
 
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
+  // Pictures name parts by number: names would not fit, and a number is found in the table at once.
   const numberByKind = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
   return html('section', {}, [
     html('h2', {}, ['Boards']),
@@ -117,6 +118,7 @@ function boardFigure(
     {
       title: `Layout of board ${shortened(board.id, LONGEST_NAME)}`,
       description: shortened(describeBoard(board), 2000),
+      // Several drawings stand in one page, and ids must differ.
       idPrefix: `board-${index + 1}-`,
     },
   );

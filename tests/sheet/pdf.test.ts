@@ -6,7 +6,7 @@ import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
-import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan } from './raster.ts';
+import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan, textOfPdf } from './raster.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
 /** What a program does to print a layout. */
@@ -69,6 +69,22 @@ describe.skipIf(!hasPoppler())('the PDF as poppler renders it at 254 dpi', () =>
       expect(Math.abs(first.height - PAPER_SIZES[paper][1] * PIXELS_PER_MM)).toBeLessThan(1.01);
     });
   }
+});
+
+describe.skipIf(!hasPoppler())('the text of the PDF as poppler reads it', () => {
+  test('names are text, also those that look like markup or PDF syntax', async () => {
+    const names = ['<script>alert(1)</script>', ') Tj ET Q (', '=cmd()', 'na\u00efve caf\u00e9'];
+    for (const name of names) {
+      const layout = handLayout({ boards: [handBoard({ id: name })] });
+      const words = textOfPdf(await drawPdf(layout, { ...FACTS, job: name }));
+      expect(words).toContain(name);
+    }
+  });
+
+  test('letters that the base fonts lack become question marks, accents they lack are dropped', async () => {
+    const words = textOfPdf(await drawPdf(handLayout(), { ...FACTS, job: '\u05d0\u{1f986} \u0159eka' }));
+    expect(words).toContain('?? reka');
+  });
 });
 
 /** Adobe Font Metrics of Helvetica as the PDF library carries them. */

@@ -4,7 +4,7 @@ import { boundsOf } from '../../src/geometry/shapes.ts';
 import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/marks/mark-styles.ts';
 import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
-import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
+import { drawPlacementSheet, drawPlacementSheets, placementSheet } from '../../src/sheet/placement-sheet.ts';
 import { box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
 
 const OPTIONS = {
@@ -56,6 +56,13 @@ describe('a placement sheet', () => {
 
   test('is the same byte for byte when drawn again', () => {
     expect(drawPlacementSheet(handBoard(), OPTIONS)).toBe(drawPlacementSheet(handBoard(), OPTIONS));
+  });
+
+  test('drawn with others is the same as drawn alone', () => {
+    const boards = [handBoard(), handBoard({ id: 'maple-2', placements: handBoard().placements.slice(1) })];
+    expect(drawPlacementSheets(boards, OPTIONS)).toEqual(
+      boards.map((board) => drawPlacementSheet(board, OPTIONS)),
+    );
   });
 
   test('is in millimetres, one user unit each, in the frame of the board', () => {

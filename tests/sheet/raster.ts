@@ -52,6 +52,11 @@ export function rastersOfPdf(pdf: Uint8Array, first: number, last: number): Rast
   }
 }
 
+/** The text of a PDF as poppler extracts it, in reading order. */
+export function textOfPdf(pdf: Uint8Array): string {
+  return execFileSync('pdftotext', ['-layout', '-', '-'], { input: pdf, encoding: 'utf8' });
+}
+
 /** Reads a binary portable grey map: `P5 width height 255` and the pixels. */
 function readPgm(bytes: Uint8Array): Raster {
   const head = new TextDecoder('latin1').decode(bytes.subarray(0, 64));

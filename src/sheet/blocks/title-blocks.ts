@@ -76,6 +76,7 @@ export function jobBlock(boards: number, pages: number, facts: TitleFacts): Bloc
 
 function factsBlock(heading: string, rows: readonly [string, string][]): Block {
   const width = 112;
+  // Few rows stand closer than the block is high, many share its height.
   const step = Math.min(6, (BLOCK_HEIGHT - 17) / (rows.length - 1));
   const marks: Mark[] = [
     rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
@@ -86,6 +87,7 @@ function factsBlock(heading: string, rows: readonly [string, string][]): Block {
     const y = 14.5 + i * step;
     marks.push(
       text('caption', name, [3, y], SMALL),
+      // A name too long for its row is cut: a title block that grows would push the board off its page.
       text('text', fitted(value, width - 30, PLAIN), [27, y], PLAIN),
     );
   });

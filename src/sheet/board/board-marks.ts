@@ -30,6 +30,7 @@ export function boardMarks(
 ): BoardMarks {
   const { parts, above, below } = partMarks(board, drawer);
   const box = boundsOf([...board.usable.outline, ...(boardOutline ?? [])]);
+  // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
   const marks: Mark[] = [
@@ -48,6 +49,7 @@ export function boardMarks(
 
 function stockMarks(board: LaidBoard, boardOutline: Ring | undefined): Mark[] {
   const { outline, openings } = board.usable;
+  // Wider apart than in waste, and on grey: a knot must not be taken for an opening to saw.
   const hatch = hatchLines(
     openings.map((opening) => ({ outline: opening, openings: [] })),
     3,
@@ -108,6 +110,7 @@ function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
   const { minX, maxX, maxY } = boundsOf(outline);
   const edges = outline.flatMap((from, i) => {
     const to = outline[(i + 1) % outline.length];
+    // Sawn and planed edges are straight to a few tenths over a board: near enough counts.
     const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
     return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
   });

@@ -58,6 +58,7 @@ function widest(waste: readonly Region[]): InsidePoint | undefined {
 }
 
 function wasteMarks(waste: readonly Region[], centre: InsidePoint): Mark[] {
+  // White around the cross: it is aimed at with a drill, hatching through it would blur the centre.
   const clear = dot(centre.at, crossArm(centre) * 1.3);
   const hatched = combineRegions('difference', waste, [{ outline: clear, openings: [] }]);
   const spacing = centre.radius > 4 ? HATCH_WIDE : HATCH_NARROW;

@@ -74,6 +74,7 @@ function besidePart(
 ): Box | undefined {
   const accepts = (box: Box): boolean => {
     if (labels.some((other) => boxesMeet(box, other, CLEARANCE))) return false;
+    // From here on it is the leader that decides, not the text.
     const end = nearestEnd(anchor, box);
     const way = boundsOf([anchor, end]);
     if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
@@ -138,6 +139,7 @@ class Gutters {
     const middle = (this.#board.minY + this.#board.maxY) / 2;
     const rows = this.#rows[anchor[1] < middle ? 'above' : 'below'];
     const left = Math.max(this.#board.minX, anchor[0] - block.width / 2);
+    // A label never stands beyond the row before it needs to: the first row with a gap takes it.
     let row = rows.findIndex((taken) =>
       taken.every((box) => left + block.width + 1 < box.minX || box.maxX + 1 < left),
     );

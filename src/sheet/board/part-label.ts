@@ -89,6 +89,7 @@ export function spaceInside(placement: Placement): FreeSpace {
   const { outline, openings } = placement.region;
   const space = new FreeSpace(boundsOf(outline), 0.4);
   space.freeInside(placement.region);
+  // The cells were freed by their centres alone: along the edges the distance has the last word.
   for (const ring of [outline, ...openings]) space.takeAlong(ring, CLEARANCE, true);
   for (const vein of placement.veins) space.takeAlong(vein, CLEARANCE, false);
   return space;

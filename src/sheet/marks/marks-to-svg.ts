@@ -52,6 +52,7 @@ export function markElements(marks: readonly Mark[], prefix: string): SvgElement
       pending = { role: mark.role, path: (pending?.path ?? '') + linePath(mark.points) };
       continue;
     }
+    // Whatever is not a line ends the path, or things would be painted out of order.
     flush();
     elements.push(...(mark.kind === 'clip' ? clipElements(mark, prefix) : [markElement(mark, prefix)]));
   }

@@ -14,14 +14,18 @@ const HELVETICA = [
   278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,
 ];
 
+/** Accented Latin letters are about as wide as their plain ones: the widest small letters are a safe guess. */
+const LATIN = 780;
+
 /** A sign that is not in the table is taken to be as wide as the widest kind, an emoji. */
 const UNKNOWN = 1300;
 
 /** Room for bold type and for fonts that stand in for Helvetica and run a little wider. */
 const RESERVE = 1.12;
 
-/** Parts of the font size above and below the baseline that letters take. */
+/** Part of the font size that letters take above the baseline: Helvetica's capitals reach 0.718, its accents more. */
 export const ASCENT = 0.78;
+/** Part of the font size that letters take below the baseline. */
 export const DESCENT = 0.22;
 
 /** Distance of one baseline from the next, in font sizes. */
@@ -32,7 +36,7 @@ export function textWidth(text: string, size: number): number {
   let thousandths = 0;
   for (const character of text) {
     const code = character.codePointAt(0) ?? 0;
-    thousandths += HELVETICA[code - 32] ?? (code < 0x250 ? 780 : UNKNOWN);
+    thousandths += HELVETICA[code - 32] ?? (code < 0x250 ? LATIN : UNKNOWN);
   }
   return (thousandths / 1000) * size * RESERVE;
 }
@@ -51,6 +55,7 @@ export function textBox(mark: TextMark): Box {
 
 /** The text cut to a number of characters, an ellipsis in place of what is left out. Never splits a character. */
 export function shortened(text: string, longest: number): string {
+  // A name may be endless: only as much of it is taken apart as can count.
   const characters = [...text.slice(0, 4 * longest)];
   return characters.length <= longest && text.length <= 4 * longest
     ? text

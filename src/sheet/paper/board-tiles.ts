@@ -69,6 +69,7 @@ export function boardTiles(board: LaidBoard, drawn: BoardMarks, options: PageOpt
   const setups = pageSetups(options, drawn.box.maxX - drawn.box.minX);
   const flat = boxedMarks(drawn.marks);
   const choices = setups.map((setup) => tilesOf(board, drawn.box, flat, setup));
+  // Portrait comes first and keeps its place when both need as many.
   return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
 }
 
@@ -101,7 +102,9 @@ function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: 
     xs.flatMap((x, column): BoardTile[] => {
       const view: Box = { minX: x, minY: y, maxX: x + window.width, maxY: y + window.height };
       const seen = flat.filter(({ box }) => boxesMeet(box, view, 1)).map(({ mark }) => mark);
+      // The frame of a board runs through every page: by itself it is not worth one.
       if (seen.every((mark) => MERE_FRAME.has(mark.role))) return [];
+      // Of the seams only what this page shares with a neighbour.
       const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), view));
       const place = { setup, row, column, rows: ys.length, columns: xs.length, window: view };
       return [{ ...place, marks: [...seen, ...joins] }];

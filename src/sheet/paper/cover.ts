@@ -30,6 +30,7 @@ export function coverPages(content: CoverContent, options: TitleFacts & PageOpti
     const head = headBlock(content.boards, count + content.following, width, options);
     return stackBlocks([head, ...content.blocks(width, count + 1)], setup.margin, height);
   };
+  // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
   return set(set(1).length).map((marks) => ({ x: 0, y: 0, width: setup.width, height: setup.height, marks }));
 }
 
