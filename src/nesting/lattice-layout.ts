@@ -21,6 +21,9 @@ const STARTS = 24;
 /** Positions of the lattice in the board tried, along either side of the cell. */
 const OFFSETS = 8;
 
+/** How lattices are laid on a board: the densest one, and those that suit its edges. */
+const LAYS = ['free', 'rows', 'columns', 'grid'] as const;
+
 /** Arrangement with lattices, or undefined when no shape has copies enough. */
 export async function latticeLayout(
   problem: NestingProblem,
@@ -70,9 +73,11 @@ async function latticesOf(
     const { box } = orientations[first];
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     for (const second of turned === undefined ? [undefined] : [undefined, turned]) {
-      if (pulse.due) await pulse.breathe();
-      const lattice = densestLattice(pairs, first, second, size, STARTS, random);
-      if (lattice !== undefined) found.push(lattice);
+      for (const lay of LAYS) {
+        if (pulse.due) await pulse.breathe();
+        const lattice = densestLattice(pairs, first, second, size, STARTS, random, lay);
+        if (lattice !== undefined) found.push(lattice);
+      }
     }
   }
   return found;

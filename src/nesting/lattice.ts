@@ -25,6 +25,12 @@ export interface Lattice {
   readonly areaPerCopy: number;
 }
 
+/**
+ * How a lattice lies: anyhow, with u along or across the grain (rows that fit a board's edge), or with u along and v
+ * across (the plain grid).
+ */
+export type Lay = 'free' | 'rows' | 'columns' | 'grid';
+
 /** Multiples of u and v that are looked at in every direction. */
 const SHELL = 3;
 
@@ -39,8 +45,9 @@ export function densestLattice(
   size: number,
   starts: number,
   random: Random,
+  lay: Lay = 'free',
 ): Lattice | undefined {
-  const cell = new Cell(pairs, first, second, size);
+  const cell = new Cell(pairs, first, second, size, lay);
   let best: Lattice | undefined;
   for (let n = 0; n < starts; n++) {
     cell.loosen(random);
@@ -57,17 +64,19 @@ class Cell {
   private readonly first: number;
   private readonly second: number | undefined;
   private readonly size: number;
+  private readonly lay: Lay;
   private readonly at = new Float64Array(6);
   private readonly kept = new Float64Array(6);
   private readonly program: LinearProgram;
   private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
   private worst = 0;
 
-  constructor(pairs: PairTable, first: number, second: number | undefined, size: number) {
+  constructor(pairs: PairTable, first: number, second: number | undefined, size: number, lay: Lay) {
     this.pairs = pairs;
     this.first = first;
     this.second = second;
     this.size = size;
+    this.lay = lay;
     this.program = new LinearProgram(second === undefined ? 4 : 6);
   }
 
@@ -77,13 +86,15 @@ class Cell {
    */
   loosen(random: Random): void {
     const { at, size } = this;
-    if (random.unit() < 0.5) this.setVertex(0, this.first, this.first, random);
-    else this.setTouching(random);
-    if (random.unit() < 0.5) this.setVertex(2, this.first, this.first, random);
+    const free = this.lay === 'free';
+    if (free && random.unit() < 0.5) this.setVertex(0, this.first, this.first, random);
+    else if (free) this.setTouching(random.between(0, 2 * Math.PI));
+    else this.setTouching(this.lay === 'columns' ? Math.PI / 2 : 0);
+    if (free && random.unit() < 0.5) this.setVertex(2, this.first, this.first, random);
     else {
       const length = Math.sqrt(at[0] * at[0] + at[1] * at[1]);
       const across = (random.between(1.1, 2.6) * size) / length;
-      const along = random.unit();
+      const along = this.lay === 'grid' ? 0 : random.unit();
       at[2] = along * at[0] - across * at[1];
       at[3] = along * at[1] + across * at[0];
     }
@@ -104,12 +115,11 @@ class Cell {
     this.at[index + 1] = xy * x + yy * y;
   }
 
-  /** Makes u touch in a random direction, coming from outside. */
-  private setTouching(random: Random): void {
+  /** Makes u touch in a direction (radians), coming from outside. */
+  private setTouching(angle: number): void {
     const { at, size, first } = this;
-    const angle = random.between(0, 2 * Math.PI);
-    const cos = Math.cos(angle);
-    const sin = Math.sin(angle);
+    const cos = angle === Math.PI / 2 ? 0 : Math.cos(angle);
+    const sin = angle === Math.PI / 2 ? 1 : Math.sin(angle);
     const step = 0.02 * size;
     let length = 1.6 * size;
     while (length > step && this.depth(first, first, (length - step) * cos, (length - step) * sin) <= 0) {
@@ -193,7 +203,7 @@ class Cell {
     for (let n = 0; n < 50; n++) {
       const uu = at[0] * at[0] + at[1] * at[1];
       const vv = at[2] * at[2] + at[3] * at[3];
-      if (vv < uu) {
+      if (vv < uu && this.lay === 'free') {
         // Turning the basis by a quarter keeps the area positive.
         const [ux, uy] = at;
         at[0] = at[2];
@@ -203,7 +213,7 @@ class Cell {
         continue;
       }
       const times = Math.round((at[0] * at[2] + at[1] * at[3]) / uu);
-      if (times === 0) break;
+      if (times === 0 || this.lay === 'grid') break;
       at[2] -= times * at[0];
       at[3] -= times * at[1];
     }
@@ -220,6 +230,10 @@ class Cell {
     program.clear();
     program.low.fill(-radius);
     program.high.fill(radius);
+    if (this.lay !== 'free') program.low[this.lay === 'columns' ? 0 : 1] = 0;
+    if (this.lay !== 'free') program.high[this.lay === 'columns' ? 0 : 1] = 0;
+    if (this.lay === 'grid') program.low[2] = 0;
+    if (this.lay === 'grid') program.high[2] = 0;
     program.cost[0] = at[3];
     program.cost[1] = -at[2];
     program.cost[2] = -at[1];

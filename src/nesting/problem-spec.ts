@@ -14,6 +14,9 @@ const LARGEST_EXCESS = 0.1;
 /** The same as a share of the size of the part, for small parts. */
 const SHARE_OF_SIZE = 0.002;
 
+/** Vertices that need no simplifying. */
+const HANDY = 72;
+
 /** A shape before its orientations are numbered. */
 export interface ShapeSpec {
   /** True region, mm. */
@@ -50,9 +53,7 @@ export function buildProblem({ shapes: specs, containers, gap, margin }: Problem
     const middle: Point = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
     reference.push(middle);
     const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const excess = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
-    const region = simplifyOutward(centred, excess);
+    const region = simplified(centred, Math.max(box.maxX - box.minX, box.maxY - box.minY));
     const own = orientationsOf(region, number, spec.lies, spec.onEdge);
     const first = orientations.length;
     orientations.push(...own);
@@ -61,6 +62,20 @@ export function buildProblem({ shapes: specs, containers, gap, margin }: Problem
   const shapeOf = Int32Array.from(specs.flatMap((spec, number) => new Array(spec.copies).fill(number)));
   const pairs = new PairTable(shapes, orientations, gap, margin);
   return { problem: { shapes, orientations, shapeOf, containers, gap, margin, pairs }, reference };
+}
+
+/** The region with as little excess as brings it down to a handy number of vertices. */
+function simplified(region: Region, size: number): Region {
+  const most = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
+  let result = region;
+  for (let excess = most / 64; excess <= most && verticesOf(result) > HANDY; excess *= 2) {
+    result = simplifyOutward(region, excess);
+  }
+  return result;
+}
+
+function verticesOf({ outline, openings }: Region): number {
+  return openings.reduce((sum, opening) => sum + opening.length, outline.length);
 }
 
 /** A container of a usable region; an outline that is no box and every defect become hazards. */

@@ -1,13 +1,214 @@
 import { describe, expect, test } from 'vitest';
+import { boundsOf, type Point, type Ring } from '../../src/geometry/shapes.ts';
+import type { Batch, Demand, PlacingRules } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { randomBatch } from './random-batch.ts';
 
-describe('layOut on random jobs', () => {
-  test('every layout passes the independent verifier', async () => {
-    for (let seed = 1; seed <= 30; seed++) {
-      const { layout } = await layOut(randomBatch(seed), { effort: 0 });
+const rectangle = (width: number, height: number): Ring => [
+  [0, 0],
+  [width, 0],
+  [width, height],
+  [0, height],
+];
+
+function disc(radius: number, points = 48): Ring {
+  return Array.from({ length: points }, (_, i): Point => {
+    const angle = (2 * Math.PI * i) / points;
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}
+
+const ALONG: PlacingRules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false };
+
+function demand(part: string, outline: Ring, copiesPerSet: number, rest: Partial<Demand> = {}): Demand {
+  return {
+    part,
+    layer: 'hills',
+    region: { outline, openings: [] },
+    veins: [],
+    copiesPerSet,
+    species: 'black walnut',
+    thickness: 19,
+    rules: ALONG,
+    ...rest,
+  };
+}
+
+function board(id: string, length: number, width: number, rest: Partial<Board> = {}): Board {
+  const outline = rectangle(length, width);
+  return {
+    id,
+    species: 'Black Walnut',
+    thickness: 19.2,
+    outline,
+    defects: [],
+    quantity: 1,
+    price: undefined,
+    ...rest,
+  };
+}
+
+function batch(demands: Demand[], boards: Board[], rest: Partial<Batch> = {}): Batch {
+  return {
+    sets: 1,
+    demands,
+    boards,
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 2,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+    ...rest,
+  };
+}
+
+describe('layOut', () => {
+  test('every layout of random jobs passes the independent verifier', async () => {
+    for (let seed = 1; seed <= 25; seed++) {
+      const { layout } = await layOut(randomBatch(seed), { effort: seed % 5 === 0 ? 0.5 : 0 });
       expect(verifyLayout(layout).breaches, `seed ${seed}`).toEqual([]);
     }
+  });
+
+  test('same job, seed and effort give the same layout, another seed another one', async () => {
+    const job = batch(
+      [demand('hill', disc(20), 9), demand('ridge', [...rectangle(50, 30)].slice(0, 3), 8)],
+      [board('plank', 300, 150)],
+    );
+    const first = await layOut(job, { effort: 2, seed: 5 });
+    const again = await layOut(job, { effort: 2, seed: 5 });
+    const other = await layOut(job, { effort: 2, seed: 6 });
+    expect(again.layout).toEqual(first.layout);
+    expect(other.layout.boards).not.toEqual(first.layout.boards);
+  });
+
+  test('a small part goes into the opening of a large one when the board has no other room', async () => {
+    const frame = demand('frame', rectangle(100, 100), 1, {
+      region: {
+        outline: rectangle(100, 100),
+        openings: [rectangle(60, 60).map(([x, y]): Point => [x + 20, y + 20])],
+      },
+    });
+    const { layout } = await layOut(batch([frame, demand('sun', disc(25), 1)], [board('square', 106, 106)]));
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('copies that find no place are listed with a reason a person understands', async () => {
+    const { layout, issues } = await layOut(
+      batch(
+        [demand('beam', rectangle(500, 40), 1), demand('tile', rectangle(90, 90), 4)],
+        [board('short', 200, 100)],
+      ),
+      { effort: 0.2 },
+    );
+    const why = Object.fromEntries(layout.unplaced.map((copy) => [copy.part, copy.why]));
+    expect(why.beam).toBe('larger than every board of black walnut 19 mm');
+    expect(why.tile).toBe('no room left on the board of black walnut 19 mm');
+    expect(layout.unplaced.filter(({ part }) => part === 'tile')).toHaveLength(2);
+    expect(issues.map(({ kind }) => kind)).toEqual(['copies-unplaced', 'copies-unplaced']);
+    expect(layout.figures.completeSets).toBe(0);
+  });
+
+  test('a demand without a board of its wood is reported', async () => {
+    const { layout, issues } = await layOut(
+      batch([demand('leaf', disc(10), 1, { species: 'holly' })], [board('plank', 100, 100)]),
+    );
+    expect(layout.unplaced[0].why).toBe('there is no board of holly 19 mm');
+    expect(issues.map(({ kind }) => kind)).toEqual(['no-board-of-this-wood', 'copies-unplaced']);
+  });
+
+  test('a part with a rest edge stands on the straight edge of the board, unturned', async () => {
+    const hill = demand(
+      'hill',
+      [
+        [0, 40],
+        [30, 0],
+        [60, 10],
+        [90, 40],
+      ],
+      3,
+      {
+        rules: { ...ALONG, restEdge: true },
+      },
+    );
+    const { layout } = await layOut(batch([hill], [board('plank', 320, 100)], { edgeMargin: 0 }));
+    expect(layout.unplaced).toEqual([]);
+    for (const { region, rotation, turnedOver } of layout.boards[0].placements) {
+      expect(boundsOf(region.outline).maxY).toBeCloseTo(100, 4);
+      expect([rotation, turnedOver]).toEqual([0, false]);
+    }
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('as many sets as fit are completed when the stock is too small', async () => {
+    // A set is a 90 x 90 block and a 90 x 9 bar: a 300 x 100 board has room for three blocks, but each set needs both.
+    const { layout } = await layOut(
+      batch(
+        [demand('block', rectangle(90, 90), 1), demand('bar', rectangle(90, 9), 1)],
+        [board('plank', 300, 105)],
+        {
+          sets: 5,
+        },
+      ),
+    );
+    expect(layout.figures.completeSets).toBe(3);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('the search saves a board where order alone does not', async () => {
+    // Eight right triangles of 96 x 96 make four squares; boxes of them would need two boards.
+    const triangle: Ring = [
+      [0, 0],
+      [96, 0],
+      [0, 96],
+    ];
+    const job = batch([demand('gable', triangle, 8)], [board('plank', 408, 105, { quantity: 2 })]);
+    const { layout } = await layOut(job, { effort: 4 });
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.figures.boards).toBe(1);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('discs: the plain grid where it beats staggered rows', async () => {
+    // 600 x 150 mm holds 36 discs of 50 mm on the grid and 35 in staggered rows (arithmetic on rows).
+    const job = batch([demand('coin', disc(24.99), 36)], [board('plank', 600, 150)], {
+      kerf: 0,
+      edgeMargin: 0,
+    });
+    const { layout } = await layOut(job, { effort: 1 });
+    expect(layout.figures.parts).toBe(36);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+});
+
+describe('stopping', () => {
+  test('an abort during the search comes back within moments with a valid, complete layout', async () => {
+    const job = batch([demand('hill', disc(20, 400), 30)], [board('plank', 600, 200)]);
+    const stop = new AbortController();
+    let asked = 0;
+    const { layout } = await layOut(job, {
+      effort: 1e6,
+      signal: stop.signal,
+      onProgress: ({ best }) => {
+        if (best !== undefined && best.unplaced.length === 0) {
+          asked = performance.now();
+          stop.abort();
+        }
+      },
+    });
+    // The search breathes every 15 ms; the limit leaves room for a busy machine.
+    expect(performance.now() - asked).toBeLessThan(1000);
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('a signal that is already aborted gives a layout with everything unplaced', async () => {
+    const { layout } = await layOut(batch([demand('hill', disc(20), 2)], [board('plank', 600, 200)]), {
+      signal: AbortSignal.abort(),
+    });
+    expect(layout.figures.parts + layout.unplaced.length).toBe(2);
   });
 });
