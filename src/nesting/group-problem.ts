@@ -1,7 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
+import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
-import type { Board } from '../model/stock.ts';
-import type { Group, StockPiece } from './groups.ts';
+import { type Group, type StockPiece, slicesOf } from './groups.ts';
 import { allowedLies } from './orientations.ts';
 import type { Container } from './problem.ts';
 import { containerFrom, type ProblemSpec } from './problem-spec.ts';
@@ -14,7 +14,7 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
     region: demand.region,
     lies: allowedLies(demand.rules),
     onEdge: demand.rules.restEdge,
-    copies: copiesOf(batch, demand),
+    copies: copiesOf(group, demand),
     perSet: Math.max(1, Math.floor(demand.copiesPerSet)),
   }));
   const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
@@ -22,19 +22,25 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
   return { shapes, containers: containersOf(group.pieces), gap, margin };
 }
 
-/** Copies of a demand in the whole batch. */
-export function copiesOf(batch: Batch, demand: Demand): number {
-  return Math.max(0, Math.floor(batch.sets) * Math.floor(demand.copiesPerSet));
+/** Copies of a demand laid out in a group: in a stack each of them stands for several. */
+export function copiesOf(group: Group, demand: Demand): number {
+  return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet));
 }
 
-/** Containers of the boards; pieces of one kind share their hazards and with them all depth fields. */
+/** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
 function containersOf(pieces: readonly StockPiece[]): Container[] {
-  const priced = pieces.every(({ board }) => board.price !== undefined);
-  const ofKind = new Map<Board, Container>();
-  for (const { board, usable } of pieces) {
-    if (ofKind.has(board)) continue;
-    const cost = priced ? board.price! : regionArea(usable);
-    ofKind.set(board, containerFrom(usable, cost, ofKind.size));
+  const priced = pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
+  const ofKind = new Map<Region, Container>();
+  for (const piece of pieces) {
+    if (ofKind.has(piece.usable)) continue;
+    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size));
   }
-  return pieces.map(({ board }) => ofKind.get(board)!);
+  return pieces.map(({ usable }) => ofKind.get(usable)!);
+}
+
+/** What taking a piece counts: its share of the board's cost, by slices and by area. */
+function costOf({ kind, board, units, usable }: StockPiece, priced: boolean): number {
+  const whole = priced ? (board.takingCost ?? board.price!) : regionArea(kind.usable);
+  const share = regionArea(usable) / regionArea(kind.usable);
+  return (whole * share * units.length) / (slicesOf(kind) ?? 1);
 }

@@ -3,64 +3,142 @@ import type { Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
+import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { speciesKey } from '../stock/same-wood.ts';
+import { type SectionPlan, sectionsOf } from '../stock/sections.ts';
+import { pilesOf, type StockUnit, unitName, unitsOf } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
+import { type Candidate, candidatesFor } from '../stock/wood-choice.ts';
 
 /** Demands that are cut from the same boards, with those boards: one nesting problem. */
 export interface Group {
   readonly species: string;
   readonly thickness: number;
   readonly demands: readonly Demand[];
+  /** Boards sawn at once; every placement counts that many copies. */
+  readonly stack: number;
+  /** Sets laid out: each stands for `stack` sets of the batch. */
+  readonly sets: number;
+  /** Number of the first set of the batch in this group, from 1. */
+  readonly firstSet: number;
+  readonly stock: readonly StockKind[];
   readonly pieces: readonly StockPiece[];
 }
 
-/** One single board of the stock. */
+/** One board entry as it serves a group. */
+export interface StockKind extends Candidate {
+  readonly usable: Region;
+  /** The sections it is cross-cut to; none when it stays whole. */
+  readonly sections: readonly SectionPlan[];
+}
+
+/** What becomes one container of the engine: a board, a pile of boards, or a section of either. */
 export interface StockPiece {
+  readonly kind: StockKind;
   readonly board: Board;
-  /** Which of the boards of its kind, from 1. */
-  readonly number: number;
+  /** The boards or slices of the pile; one when nothing is stacked. */
+  readonly units: readonly StockUnit[];
+  readonly section: SectionPlan | undefined;
+  /** What may be used of the piece. */
   readonly usable: Region;
 }
 
-/** Boards of one kind that a problem looks at; more than any batch of a small shop uses. */
-const MOST_OF_A_KIND = 60;
-
 /**
  * Sorts the demands of a batch into groups that share their boards. A board fits a demand when its species is the
- * same and its thickness within the batch's tolerance.
+ * same and its thickness can be had from it; demands sawn in stacks make a group for the full stacks and one for
+ * the sets that remain.
  */
 export function groupDemands(batch: Batch): Group[] {
-  const usable = new Map(batch.boards.map((board) => [board, usableOf(board)]));
-  const groups = new Map<string, { demands: Demand[]; boards: Board[] }>();
+  const kindOf = stockKinds(batch);
+  const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
   for (const demand of batch.demands) {
-    const boards = batch.boards.filter((board) => fits(board, demand, batch.thicknessTolerance));
-    const key =
-      boards.length > 0
-        ? boards.map((board) => batch.boards.indexOf(board)).join(' ')
-        : `none ${speciesKey(demand.species)} ${demand.thickness}`;
+    const found = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
+    const key = groupKey(batch, demand, found);
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, { demands: [demand], boards });
+    if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
     else group.demands.push(demand);
   }
-  return [...groups.values()].map(({ demands, boards }) => ({
-    species: demands[0].species,
-    thickness: demands[0].thickness,
-    demands,
-    pieces: boards.flatMap((board) => piecesOf(board, usable.get(board)!)),
-  }));
+  return [...groups.values()].flatMap(({ demands, stock }) => inStacks(batch.sets, demands, stock));
 }
 
-function fits(board: Board, demand: Demand, tolerance: number): boolean {
-  return (
-    speciesKey(board.species) === speciesKey(demand.species) &&
-    Math.abs(board.thickness - demand.thickness) <= tolerance + 1e-9
+/** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
+function groupKey(batch: Batch, demand: Demand, found: readonly Candidate[]): string {
+  const stack = stackOf(demand);
+  if (found.length === 0) return `none ${speciesKey(demand.species)} ${demand.thickness} ${stack}`;
+  const boards = found.map(({ board }) => batch.boards.indexOf(board)).join(' ');
+  return found[0].fit.work === 'none' ? `${boards} x${stack}` : `${boards} x${stack} to ${demand.thickness}`;
+}
+
+function stackOf(demand: Demand): number {
+  return Math.max(1, Math.floor(demand.stack ?? 1));
+}
+
+/** A board of a candidate with what may be used of it; measured once for every board. */
+function stockKinds(batch: Batch): (candidate: Candidate) => StockKind {
+  const known = new Map<Board, Pick<StockKind, 'usable' | 'sections'>>();
+  return (candidate) => {
+    const { board } = candidate;
+    let measured = known.get(board);
+    if (measured === undefined) {
+      const usable = usableOf(board);
+      const isBoard = usable.outline.length >= 3 && regionArea(usable) > 0;
+      const kerf = batch.crosscutKerf ?? USUAL_CROSSCUT_KERF;
+      const sections = isBoard && batch.reach !== undefined ? sectionsOf(usable, batch.reach, kerf) : [];
+      measured = { usable: isBoard ? usable : { outline: [], openings: [] }, sections };
+      known.set(board, measured);
+    }
+    return { ...candidate, ...measured };
+  };
+}
+
+/** The group of the full stacks and, when sets remain, the group of the last, lower stack. */
+function inStacks(sets: number, demands: readonly Demand[], stock: readonly StockKind[]): Group[] {
+  const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
+  const stack = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
+  const full = Math.floor(sets / stack);
+  const group = (height: number, count: number, firstSet: number): Group =>
+    withPieces(
+      {
+        species: demands[0].species,
+        thickness: demands[0].thickness,
+        demands,
+        stack: height,
+        sets: count,
+        firstSet,
+        stock,
+        pieces: [],
+      },
+      new Set(),
+    );
+  const rest = sets - full * stack;
+  return rest > 0 ? [group(stack, full, 1), group(rest, 1, full * stack + 1)] : [group(stack, full, 1)];
+}
+
+/** The group with the pieces of stock that are still free. */
+export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
+  return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(kind, group.stack, taken)) };
+}
+
+function piecesOf(kind: StockKind, stack: number, taken: ReadonlySet<string>): StockPiece[] {
+  const { board, usable, sections } = kind;
+  if (usable.outline.length === 0) return [];
+  return pilesOf(unitsOf(board, slicesOf(kind), taken), stack).flatMap((units): StockPiece[] =>
+    sections.length === 0
+      ? [{ kind, board, units, section: undefined, usable }]
+      : sections
+          .filter((section) => section.usable.outline.length > 0)
+          .map((section) => ({ kind, board, units, section, usable: section.usable })),
   );
 }
 
-function piecesOf(board: Board, usable: Region): StockPiece[] {
-  if (usable.outline.length < 3 || regionArea(usable) <= 0) return [];
-  const count = Math.min(MOST_OF_A_KIND, Math.max(0, Math.floor(board.quantity)));
-  return Array.from({ length: count }, (_, i) => ({ board, number: i + 1, usable }));
+/** Slices a board is resawn into; undefined when it is not. */
+export function slicesOf({ fit }: StockKind): number | undefined {
+  return fit.work === 'resaw' ? fit.slices : undefined;
+}
+
+/** Names of the single boards of a piece, slices not told apart: what a group takes from the others. */
+export function boardsTaken({ board, units }: StockPiece): string[] {
+  return units.map(({ number }) => unitName(board, { number, slice: undefined }));
 }
 
 /** A warning for every group without a single board. */

@@ -2,6 +2,7 @@ import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../geome
 import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
+import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
 import { copiesOf } from './group-problem.ts';
 import { type Group, type StockPiece, woodName } from './groups.ts';
@@ -31,22 +32,37 @@ export function laidGroup(
   const unplaced: Unplaced[] = [];
   let first = 0;
   group.demands.forEach((demand, shape) => {
-    const copies = copiesOf(batch, demand);
+    const copies = copiesOf(group, demand);
     const items = Array.from({ length: copies }, (_, i) => first + i);
     first += copies;
     items.sort((a, b) => compareAlongBoards(arrangement, a, b));
     items.forEach((item, rank) => {
-      const set = 1 + Math.floor(rank / demand.copiesPerSet);
+      const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
       const container = arrangement.container[item];
       if (container < 0)
-        unplaced.push({ part: demand.part, layer: demand.layer, set, why: reason(batch, group, demand) });
+        unplaced.push(...unplacedCopies(demand, set, group.stack, reason(batch, group, demand)));
       else onBoard[container].push(placementOf(demand, built, shape, arrangement, item, set));
     });
   });
-  const boards = group.pieces.flatMap((piece, k) =>
-    onBoard[k].length > 0 ? [laidBoard(piece, onBoard[k])] : [],
-  );
-  return { boards, unplaced };
+  return { boards: laidBoards(group, onBoard), unplaced };
+}
+
+/** One for every board of the stack. */
+function unplacedCopies({ part, layer }: Demand, set: number, stack: number, why: string): Unplaced[] {
+  return Array.from({ length: stack }, (_, i) => ({ part, layer, set: set + i, why }));
+}
+
+/** The boards that carry something; the sections of one board come together again. */
+function laidBoards({ pieces, thickness }: Group, onPiece: readonly Placement[][]): LaidBoard[] {
+  const boards = new Map<string, { piece: StockPiece; placements: Placement[] }>();
+  pieces.forEach((piece, k) => {
+    if (onPiece[k].length === 0) return;
+    const name = unitName(piece.board, piece.units[0]);
+    const known = boards.get(name);
+    if (known === undefined) boards.set(name, { piece, placements: [...onPiece[k]] });
+    else known.placements.push(...onPiece[k]);
+  });
+  return [...boards].map(([id, { piece, placements }]) => laidBoard(id, piece, thickness, placements));
 }
 
 /** Placed copies first, board by board, from left to right: sets stay together. */
@@ -57,15 +73,28 @@ function compareAlongBoards(arrangement: Arrangement, a: number, b: number): num
   return arrangement.x[a] - arrangement.x[b] || arrangement.y[a] - arrangement.y[b] || a - b;
 }
 
-function laidBoard({ board, number, usable }: StockPiece, placements: readonly Placement[]): LaidBoard {
+function laidBoard(
+  id: string,
+  { kind, board, units }: StockPiece,
+  thickness: number,
+  placements: readonly Placement[],
+): LaidBoard {
+  const { fit, sections, usable } = kind;
   return {
-    id: `${board.id}-${number}`,
+    id,
     stock: board.id,
     species: board.species,
     thickness: board.thickness,
-    copies: 1,
+    copies: units.length,
+    outline: board.outline,
     usable,
     placements,
+    pieces: units.map((unit) => unitName(board, unit)),
+    ...(fit.work === 'none' ? {} : { planeTo: thickness }),
+    ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
+    ...(sections.length === 0
+      ? {}
+      : { sections: sections.map(({ number, from, to }) => ({ number, from, to })) }),
   };
 }
 

@@ -2,9 +2,10 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
+import { unitName } from '../stock/units.ts';
 import { figuresOf } from './figures.ts';
 import { groupSpec } from './group-problem.ts';
-import { boardlessIssues, type Group, groupDemands } from './groups.ts';
+import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
 import { type LaidGroup, laidGroup } from './laid-group.ts';
 import { buildProblem } from './problem-spec.ts';
 import { searchTogether } from './search-pool.ts';
@@ -47,7 +48,7 @@ async function layOutGroups(
   const taken = new Set<string>();
   const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / groups.length;
   for (const [index, whole] of groups.entries()) {
-    const group = withoutTaken(whole, taken);
+    const group = withPieces(whole, taken);
     const spec = groupSpec(batch, group);
     const put = (found: Found) => laidGroup(batch, group, buildProblem(spec), arrangementOf(found));
     const onBetter = throttled((found: Found) => {
@@ -57,7 +58,11 @@ async function layOutGroups(
     });
     const task = { spec, seed: options.seed ?? 1, moves };
     laid[index] = put(await searchTogether(task, workers, options.signal, onBetter));
-    for (const { id } of laid[index].boards) taken.add(id);
+    const used = new Set(laid[index].boards.map(({ id }) => id));
+    for (const piece of group.pieces) {
+      if (used.has(unitName(piece.board, piece.units[0])))
+        for (const name of boardsTaken(piece)) taken.add(name);
+    }
   }
   return assembled(batch, laid);
 }
@@ -72,14 +77,6 @@ function throttled(report: (found: Found) => void): (found: Found) => void {
     if (performance.now() - last < REPORT_EVERY) return;
     last = performance.now();
     report(found);
-  };
-}
-
-/** The group without the boards that an earlier group has used. */
-function withoutTaken(group: Group, taken: ReadonlySet<string>): Group {
-  return {
-    ...group,
-    pieces: group.pieces.filter(({ board, number }) => !taken.has(`${board.id}-${number}`)),
   };
 }
 

@@ -195,12 +195,12 @@ export class Mover {
   ): number {
     const { arrangement, problem, overlaps } = this;
     const { orientations, pairs, gap } = problem;
-    const { weight, count } = overlaps;
+    const { weight, count, left, right, top, bottom } = overlaps;
     const { box } = orientations[orientation];
-    const left = x + box.minX - gap;
-    const right = x + box.maxX + gap;
-    const top = y + box.minY - gap;
-    const bottom = y + box.maxY + gap;
+    const fromX = x + box.minX - gap;
+    const toX = x + box.maxX + gap;
+    const fromY = y + box.minY - gap;
+    const toY = y + box.maxY + gap;
     const row = i * count;
     let sum = 0;
     for (const hazard of problem.containers[container].hazards) {
@@ -210,15 +210,11 @@ export class Mover {
       if (depth > 0) sum += depth * weight[row + i];
     }
     for (let j = 0; j < count && sum < limit; j++) {
-      const jx = arrangement.x[j];
-      const jy = arrangement.y[j];
-      const other = orientations[arrangement.orientation[j]].box;
-      if (jx + other.minX > right || jx + other.maxX < left) continue;
-      if (jy + other.minY > bottom || jy + other.maxY < top) continue;
+      if (left[j] >= toX || right[j] <= fromX || top[j] >= toY || bottom[j] <= fromY) continue;
       if (j === i || arrangement.container[j] !== container) continue;
       const { field, xx, xy, yx, yy } = pairs.pair(arrangement.orientation[j], orientation);
-      const dx = x - jx;
-      const dy = y - jy;
+      const dx = x - arrangement.x[j];
+      const dy = y - arrangement.y[j];
       const depth = field.roughDepth(xx * dx + xy * dy, yx * dx + yy * dy);
       if (depth > 0) sum += depth * weight[row + j];
     }

@@ -14,6 +14,11 @@ export class Overlaps {
   readonly depth: Float64Array;
   /** Weight of every pair in the search, the size of the pair included. */
   readonly weight: Float64Array;
+  /** Box of every copy as it lies, mm; inside out for copies that lie nowhere. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly top: Float64Array;
+  readonly bottom: Float64Array;
   private readonly size: Float64Array;
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
@@ -24,6 +29,10 @@ export class Overlaps {
     this.count = arrangement.count;
     this.depth = new Float64Array(this.count * this.count);
     this.weight = new Float64Array(this.count * this.count);
+    this.left = new Float64Array(this.count).fill(Number.POSITIVE_INFINITY);
+    this.right = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
+    this.top = new Float64Array(this.count).fill(Number.POSITIVE_INFINITY);
+    this.bottom = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
     this.size = pairSizes(problem, this.count);
     this.resetWeights();
   }
@@ -36,32 +45,41 @@ export class Overlaps {
   /** Measures the overlaps of every copy. */
   measureAll(): void {
     this.depth.fill(0);
+    this.left.fill(Number.POSITIVE_INFINITY);
+    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.writeBox(i);
     for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
+  }
+
+  private writeBox(i: number): void {
+    const { arrangement } = this;
+    const { box } = this.problem.orientations[arrangement.orientation[i]];
+    this.left[i] = arrangement.x[i] + box.minX;
+    this.right[i] = arrangement.x[i] + box.maxX;
+    this.top[i] = arrangement.y[i] + box.minY;
+    this.bottom[i] = arrangement.y[i] + box.maxY;
   }
 
   /** Measures the overlaps of one copy exactly, after it has moved. */
   measure(i: number): void {
-    const { arrangement, depth, count, problem } = this;
-    const { orientations, pairs, gap } = problem;
+    this.writeBox(i);
+    const { arrangement, depth, count, left, right, top, bottom } = this;
+    const { pairs, gap } = this.problem;
     const container = arrangement.container[i];
     const orientation = arrangement.orientation[i];
-    const { box } = orientations[orientation];
     const x = arrangement.x[i];
     const y = arrangement.y[i];
+    const fromX = left[i] - gap;
+    const toX = right[i] + gap;
+    const fromY = top[i] - gap;
+    const toY = bottom[i] + gap;
     for (let j = 0; j < count; j++) {
       if (j === i) continue;
       let found = 0;
-      if (arrangement.container[j] === container) {
-        const other = orientations[arrangement.orientation[j]].box;
-        const dx = x - arrangement.x[j];
-        const dy = y - arrangement.y[j];
-        if (
-          dx + box.minX < other.maxX + gap &&
-          dx + box.maxX > other.minX - gap &&
-          dy + box.minY < other.maxY + gap &&
-          dy + box.maxY > other.minY - gap
-        ) {
+      if (left[j] < toX && right[j] > fromX && top[j] < toY && bottom[j] > fromY) {
+        if (arrangement.container[j] === container) {
           const { field, xx, xy, yx, yy } = pairs.pair(arrangement.orientation[j], orientation);
+          const dx = x - arrangement.x[j];
+          const dy = y - arrangement.y[j];
           found = field.depth(xx * dx + xy * dy, yx * dx + yy * dy);
         }
       }

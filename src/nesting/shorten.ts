@@ -60,11 +60,13 @@ class Shortening {
   private readonly compaction: Compaction | undefined;
   private shortest = false;
   private readonly check: ExactCheck;
+  private readonly tightened: Arrangement;
 
   constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
     this.problem = problem;
     this.settings = settings;
     this.best = start.clone();
+    this.tightened = start.clone();
     this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
     this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
@@ -124,9 +126,13 @@ class Shortening {
     return this.bestEnd - share * (this.bestEnd - this.origin);
   }
 
-  /** Takes over what has been separated; false when the exact check finds fault with it. */
+  /**
+   * Takes over what has been separated, compacted; false when the exact check finds fault with it. The search
+   * itself goes on from the loose arrangement: a jammed one is harder to shrink.
+   */
   private accept(): boolean {
-    const { arrangement } = this.separation;
+    const { tightened: arrangement } = this;
+    arrangement.copyFrom(this.separation.arrangement);
     this.compaction?.compact(arrangement);
     const end = usedEnd(this.problem, arrangement, this.settings.container);
     // Free of overlaps and yet no shorter: the widest copy alone fills the length.
