@@ -1,4 +1,5 @@
 import type { Ring } from '../geometry/shapes.ts';
+import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
 import type { TitleFacts } from './blocks/title-blocks.ts';
@@ -12,9 +13,11 @@ import { framedPage } from './paper/page-frame.ts';
 import type { PageOptions } from './paper/page-setup.ts';
 
 /** What the pages have to know besides the layout. */
-export interface PagesOptions extends Omit<TitleFacts, 'boardOutline'>, PageOptions {
+export interface PagesOptions extends Omit<TitleFacts, 'boardOutline' | 'plan'>, PageOptions {
   /** Outlines of boards before trimming, by the id of the board. */
   readonly boardOutlines?: ReadonlyMap<string, Ring>;
+  /** The order of work on boards, by the id of the board. */
+  readonly plans?: ReadonlyMap<string, BoardPlan>;
 }
 
 /** One page to print, in mm from the upper left corner of the paper. */
@@ -40,7 +43,11 @@ export function boardPages(layout: Layout, options: PagesOptions): SheetPage[] {
   const boards = layout.boards
     .filter(({ placements }) => placements.length > 0)
     .map((board): BoardPages => {
-      const drawn = boardMarks(board, options.boardOutlines?.get(board.id), drawer);
+      const extras = {
+        boardOutline: options.boardOutlines?.get(board.id),
+        plan: options.plans?.get(board.id),
+      };
+      const drawn = boardMarks(board, extras, drawer);
       return { board, tiles: boardTiles(board, drawn, options) };
     });
   const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);

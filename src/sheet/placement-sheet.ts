@@ -49,7 +49,7 @@ export function placementSheet(
   options: SheetOptions,
   drawer: PartDrawer = new PartDrawer(options),
 ): MarkedDrawing {
-  const { marks, box } = boardMarks(board, options.boardOutline, drawer);
+  const { marks, box } = boardMarks(board, options, drawer);
   const width = Math.max(NARROWEST, box.maxX - box.minX);
   const blocks = arrangeBlocks([calibrationBlock(), titleBlock(board, options), cautionBlock()], width);
   const top = box.minY - BORDER - blocks.height;

@@ -1,7 +1,8 @@
 import { regionArea } from '../../geometry/ring.ts';
-import { boundsOf, type Ring } from '../../geometry/shapes.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
+import type { BoardExtras } from '../board/board-marks.ts';
 import type { PartLook } from '../board/part-look.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
@@ -10,7 +11,7 @@ import { CAUTIONS } from './cautions.ts';
 import { formatThin } from './distances.ts';
 
 /** What the title block says besides what is known of the board. */
-export interface TitleFacts extends PartLook {
+export interface TitleFacts extends PartLook, BoardExtras {
   readonly job: string;
   readonly design?: string;
   /** As it is to be printed; the library reads no clock. */
@@ -20,12 +21,11 @@ export interface TitleFacts extends PartLook {
   readonly kerf: number;
   /** Extra gap between parts, mm. */
   readonly clearance?: number;
-  /** Outline of the whole board before trimming. */
-  readonly boardOutline?: Ring;
 }
 
 const SAW_THIN = 'on the waste side: the line is the edge of the part';
 const SAW_WIDE = 'along the white line: it is the edge of the part';
+const LABEL = 'layer part \u00b7 set';
 const DRILL_RINGS = 'as ringed; no ring: a smaller one';
 
 const SMALL = 2.6;
@@ -111,7 +111,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   ];
 }
 
-function sawRows({ kerf, clearance, unit, date, drill, line: edge }: TitleFacts): [string, string][] {
+function sawRows({ kerf, clearance, unit, date, drill, line: edge, plan }: TitleFacts): [string, string][] {
   const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
   return [
     ['kerf', `${formatThin(kerf, unit)}${gap}`],
@@ -119,7 +119,7 @@ function sawRows({ kerf, clearance, unit, date, drill, line: edge }: TitleFacts)
     ...(drill === undefined
       ? []
       : [['drill', `${formatThin(drill, unit)} ${DRILL_RINGS}`] as [string, string]]),
-    ['label', 'layer part \u00b7 set'],
+    ['label', plan === undefined ? LABEL : `${LABEL}; bold numbers: order of the cuts`],
     ['date', date ?? '-'],
     ['scale', '1 : 1, print at 100 %'],
   ];

@@ -1,16 +1,29 @@
 import { type Box, boundsOf, type Ring } from '../../geometry/shapes.ts';
+import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { type OutsideLabel, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
+import { planMarks } from './plan-marks.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
 export interface BoardMarks {
   readonly marks: readonly Mark[];
   readonly box: Box;
 }
+
+/** What may be known of a board besides its layout. */
+export interface BoardExtras {
+  /** Outline of the whole board before trimming, mm; the usable outline when left out. */
+  readonly boardOutline?: Ring;
+  /** The order of work on the board, when it is planned. */
+  readonly plan?: BoardPlan;
+}
+
+/** Room above the board for the names of its sections, mm. */
+const SECTION_ROW = 4;
 
 /** Distance from the board to the line of text above and below it, mm. */
 const GAP = 3;
@@ -20,15 +33,17 @@ const TEXT_SIZE = 3;
  * Everything that is drawn on the board and close around it: edges, defects, parts with their labels, grain and
  * rest edge.
  *
- * @param boardOutline outline of the whole board before trimming, mm; the usable outline when left out
  * @param drawer what was found for other boards is used again when they share a drawer
  */
 export function boardMarks(
   board: LaidBoard,
-  boardOutline?: Ring,
+  { boardOutline, plan }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
-  const { parts, above, below } = partMarks(board, drawer);
+  const { parts: drawn, above: labelsAbove, below } = partMarks(board, drawer);
+  // The plan knows where every hole goes, those of veins too.
+  const parts = plan === undefined ? drawn : drawn.map(withoutHoles);
+  const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(boardOutline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
@@ -36,6 +51,7 @@ export function boardMarks(
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: stockMarks(board, boardOutline) },
     ...parts,
+    ...(plan === undefined ? [] : [planGroup(board, plan, parts)]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
     {
       kind: 'group',
@@ -45,6 +61,16 @@ export function boardMarks(
     },
   ];
   return { marks, box: { minX: box.minX - 2, minY: top - 2, maxX: box.maxX + 2, maxY: bottom + 2 } };
+}
+
+function withoutHoles(group: GroupMark): GroupMark {
+  const kept = group.marks.filter((mark) => !('role' in mark && mark.role === 'hole-centre'));
+  return { ...group, marks: kept };
+}
+
+function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[]): GroupMark {
+  const marks = planMarks(board, plan, parts);
+  return { kind: 'group', id: 'plan', title: 'Order of the cuts, holes to drill', marks };
 }
 
 function stockMarks(board: LaidBoard, boardOutline: Ring | undefined): Mark[] {

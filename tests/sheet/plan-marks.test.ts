@@ -1,0 +1,113 @@
+import { describe, expect, test } from 'vitest';
+import { boundsOf, boxesMeet } from '../../src/geometry/shapes.ts';
+import type { BoardPlan, Cut } from '../../src/model/cut-plan.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
+import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { textBox } from '../../src/sheet/marks/text-width.ts';
+import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
+import { handBoard } from './hand-layout.ts';
+import { boxesOverlap, lineMeetsBox } from './rectangles.ts';
+
+/** The order of work on a board typed by hand: openings, veins, outlines, one part after the other. */
+function handPlan(board: LaidBoard): BoardPlan {
+  const cuts = board.placements.flatMap(({ layer, part, set, region, veins }, placement) => {
+    const cut = (kind: Cut['kind'], piece: number, line: Cut['line']): Cut => ({
+      number: 0,
+      kind,
+      placement,
+      layer,
+      part,
+      set,
+      piece,
+      line,
+      closed: kind !== 'vein',
+      length: 1,
+      blade: 'No. 5',
+      entry: kind === 'opening' ? 'hole' : 'waste',
+      partFree: false,
+      frees: kind === 'outline',
+      reason: '',
+    });
+    return [
+      ...region.openings.map((opening, i) => cut('opening', i, opening)),
+      ...veins.map((vein, i) => cut('vein', i, vein)),
+      cut('outline', 0, region.outline),
+    ];
+  });
+  return {
+    board: board.id,
+    species: board.species,
+    thickness: board.thickness,
+    copies: 1,
+    sections: [
+      { from: 0, to: 170 },
+      { from: 170, to: 300 },
+    ],
+    holes: [{ at: [35, 65], diameter: 2, cut: 1 }],
+    cuts: cuts.map((cut, i) => ({ ...cut, number: i + 1 })),
+    cutLength: 1,
+    sharedEdges: 0,
+    travel: 1,
+    travelAsListed: 1,
+    sharpTurns: 0,
+  };
+}
+
+const board = handBoard();
+const OPTIONS = { job: 'plan', unit: 'mm', kerf: 1, plan: handPlan(board) } as const;
+const marks = flatMarks(placementSheet(board, OPTIONS).marks);
+const numbers = marks.filter((mark): mark is TextMark => mark.kind === 'text' && mark.role === 'cut-number');
+
+describe('a sheet with a cut plan', () => {
+  test('looks as it did', async () => {
+    await expect(drawPlacementSheet(board, OPTIONS)).toMatchFileSnapshot('./snapshots/planned-board.svg');
+  });
+
+  test('numbers cuts at their start, in their order', () => {
+    expect(numbers.length).toBe(OPTIONS.plan.cuts.length);
+    numbers.forEach((mark, i) => {
+      expect(mark.text).toBe(`${i + 1}`);
+      const [x, y] = OPTIONS.plan.cuts[i].line[0];
+      const { minX, minY, maxX, maxY } = textBox(mark);
+      expect(Math.hypot((minX + maxX) / 2 - x, (minY + maxY) / 2 - y)).toBeLessThan(9);
+    });
+  });
+
+  test('no number lies on a saw line, on another text or on a hole', () => {
+    const texts = marks.filter((mark): mark is TextMark => mark.kind === 'text').map(textBox);
+    const holes = marks.flatMap((mark) =>
+      mark.role === 'hole-centre' && mark.kind === 'rings' ? [boundsOf(mark.rings.flat())] : [],
+    );
+    for (const mark of numbers) {
+      const number = textBox(mark);
+      expect(texts.filter((other) => boxesOverlap(number, other)).length, mark.text).toBe(1);
+      expect(holes.some((hole) => boxesMeet(number, hole))).toBe(false);
+      for (const { region, veins } of board.placements) {
+        for (const ring of [region.outline, ...region.openings])
+          expect(lineMeetsBox(ring, true, number)).toBe(false);
+        for (const vein of veins) expect(lineMeetsBox(vein, false, number)).toBe(false);
+      }
+    }
+  });
+
+  test('holes are those of the plan, with their diameter', () => {
+    const holes = marks.filter((mark) => mark.role === 'hole-centre' && mark.kind === 'rings');
+    expect(holes.length).toBe(1);
+    const { minX, maxX } = boundsOf(holes[0].kind === 'rings' ? holes[0].rings.flat() : []);
+    expect([minX, maxX]).toEqual([34, 36]);
+  });
+
+  test('sections are parted by a line and named', () => {
+    const lines = marks.filter((mark) => mark.role === 'section');
+    expect(lines.map((mark) => mark.kind === 'line' && mark.points)).toEqual([
+      [
+        [170, 0],
+        [170, 120],
+      ],
+    ]);
+    const names = marks.flatMap((mark) =>
+      mark.kind === 'text' && mark.text.startsWith('section') ? [mark.text] : [],
+    );
+    expect(names).toEqual(['section 1', 'section 2']);
+  });
+});
