@@ -15,6 +15,8 @@ export class SegmentGrid {
   readonly count: number;
   /** Ends of every edge, [ax, ay, bx, by] one after the other. */
   private readonly ends: Float64Array;
+  /** Ring that every edge belongs to. */
+  private readonly ringOf: Int32Array;
   private readonly cellSize: number;
   private readonly minX: number;
   private readonly minY: number;
@@ -27,6 +29,9 @@ export class SegmentGrid {
   /** @param reach greatest distance that will be asked for, mm */
   constructor(rings: readonly Ring[], reach: number) {
     this.ends = edgeEnds(rings);
+    this.ringOf = Int32Array.from(
+      rings.flatMap((ring, number) => new Array<number>(ring.length).fill(number)),
+    );
     this.count = this.ends.length / 4;
     let minX = Number.POSITIVE_INFINITY;
     let minY = Number.POSITIVE_INFINITY;
@@ -54,8 +59,12 @@ export class SegmentGrid {
     });
   }
 
-  /** Finds the nearest point of the outlines to (x, y) that is nearer than `within` mm; true when there is one. */
-  nearest(x: number, y: number, within: number): boolean {
+  /**
+   * Finds the nearest point of the outlines to (x, y) that is nearer than `within` mm; true when there is one.
+   *
+   * @param except number of a ring that does not count
+   */
+  nearest(x: number, y: number, within: number, except = -1): boolean {
     this.edge = -1;
     this.distance = within;
     const c0 = Math.max(0, Math.floor((x - within - this.minX) / this.cellSize));
@@ -65,7 +74,10 @@ export class SegmentGrid {
     for (let row = r0; row <= r1; row++) {
       for (let column = c0; column <= c1; column++) {
         const cell = row * this.columns + column;
-        for (let m = this.first[cell]; m < this.first[cell + 1]; m++) this.tryEdge(this.members[m], x, y);
+        for (let m = this.first[cell]; m < this.first[cell + 1]; m++) {
+          const edge = this.members[m];
+          if (this.ringOf[edge] !== except) this.tryEdge(edge, x, y);
+        }
       }
     }
     return this.edge >= 0;

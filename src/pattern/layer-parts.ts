@@ -1,4 +1,5 @@
 import type { Line, Region } from '../geometry/shapes.ts';
+import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer, Part } from '../model/pattern.ts';
@@ -13,6 +14,7 @@ import {
   solidsOfFill,
   uniteOverlaps,
 } from './solids.ts';
+import { tooTangled } from './tangle.ts';
 import { veinPieces } from './veins.ts';
 
 /** How shapes become parts. Lengths in finished mm. */
@@ -24,6 +26,9 @@ export interface PartRules {
   readonly innerShapes: InnerShapes;
 }
 
+/** Most points of one layer: far beyond any pattern, and what memory holds without strain. */
+const MOST_POINTS = 2_000_000;
+
 /** Turns the shapes of one layer into parts: fills, then drawn outlines and openings, then veins. */
 export function partsOfLayer(
   { name: layer, shapes }: LayerShapes,
@@ -32,11 +37,18 @@ export function partsOfLayer(
   file: string,
 ): { layer: Layer; issues: Issue[] } {
   const issues: Issue[] = [];
+  let points = 0;
   const fills: Solid[] = [];
   const drawnRings: DrawnRing[] = [];
   const openLines: SourcedLine<DrawingShape>[] = [];
   for (const shape of shapes) {
     const { filled, closed, open } = linesOfShape(shape, scale, rules.tolerance, rules.joinGap);
+    if (tooTangled([...filled, ...closed])) {
+      issues.push(tangled(shape, file, layer));
+      continue;
+    }
+    points += [...filled, ...closed, ...open].reduce((sum, line) => sum + line.length, 0);
+    if (points > MOST_POINTS) throw new FretlayError([tooManyPoints(shape, file, layer)]);
     const solids = solidsOfFill(shape, filled);
     fills.push(...solids);
     drawnRings.push(...closed.map((ring) => ({ ring, shape })));
@@ -100,6 +112,27 @@ function assignVeins(
 function apart(line: Line): number {
   const [x, y] = line[line.length - 1];
   return Math.hypot(x - line[0][0], y - line[0][1]);
+}
+
+function tangled(shape: DrawingShape, file: string, layer: string): Issue {
+  return {
+    kind: 'shape-too-tangled',
+    severity: 'warning',
+    message: 'crosses itself so often that it cannot be a pattern; it is left out',
+    remedy: 'Draw it again, or trace it with fewer points.',
+    where: { file, layer, element: shape.element, line: shape.line },
+  };
+}
+
+function tooManyPoints(shape: DrawingShape, file: string, layer: string): Issue {
+  return {
+    kind: 'layer-too-large',
+    severity: 'error',
+    message: 'the layer has more points than a pattern can need',
+    expected: `at most ${MOST_POINTS} points when flattened`,
+    remedy: 'Check the scale of the drawing, or simplify it.',
+    where: { file, layer, element: shape.element, line: shape.line },
+  };
 }
 
 function paintsNothing(shape: DrawingShape, file: string, layer: string): Issue {

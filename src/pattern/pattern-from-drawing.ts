@@ -50,6 +50,16 @@ export function patternFromDrawing(
 
 /** Like {@link patternFromDrawing}, with every problem given back as an issue. */
 export function tryPatternFromDrawing(drawing: Drawing, options: PatternOptions = {}): PatternResult {
+  try {
+    return patternOrIssues(drawing, options);
+  } catch (error) {
+    // Deep in the geometry a coordinate out of range, or a layer without bounds, stops the step.
+    if (error instanceof FretlayError) return { pattern: undefined, issues: error.issues };
+    throw error;
+  }
+}
+
+function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResult {
   const { file } = drawing;
   const { layers, issues } = layersOf(drawing);
   const rules: PartRules = {

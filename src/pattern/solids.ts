@@ -1,5 +1,6 @@
-import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
-import { locateInRing, regionArea, ringArea, ringPerimeter } from '../geometry/ring.ts';
+import { combineRegions, offsetRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { locateInRing, regionArea, ringArea, ringPerimeter, withoutRepeats } from '../geometry/ring.ts';
+import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
@@ -25,11 +26,41 @@ const TOUCHING_DEPTH = 0.02;
 /** What happens to a filled shape that lies wholly inside another: it is painted over, or it is cut out. */
 export type InnerShapes = 'unite' | 'openings';
 
+/**
+ * Gaps and walls up to twice this, mm, inside one shape are rounding of the drawing's numbers: its pieces touch,
+ * its openings are one.
+ */
+const HAIR = 0.002;
+
 /** Resolves the filled rings of one shape by its fill rule; crossings and nested rings come out as regions. */
 export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
-  return regionsFromRings(rings, shape.fillRule)
-    .filter((region) => regionArea(region) > LEAST_AREA)
-    .map((region) => ({ region, shape }));
+  const regions = regionsFromRings(rings, shape.fillRule).filter((region) => regionArea(region) > LEAST_AREA);
+  const healed = rings.length > 1 && ringsAllButTouch(regions) ? withoutHairs(regions) : regions;
+  return healed.map((region) => ({ region, shape }));
+}
+
+/** True when a vertex of one ring lies within a hair of another ring. */
+function ringsAllButTouch(regions: readonly Region[]): boolean {
+  const rings = regions.flatMap(({ outline, openings }) => [outline, ...openings]);
+  if (rings.length < 2) return false;
+  const grid = new SegmentGrid(rings, 2 * HAIR);
+  return rings.some((ring, number) => ring.some(([x, y]) => grid.nearest(x, y, 2 * HAIR, number)));
+}
+
+/** Regions with hairline gaps closed and hairline walls opened, where that joins pieces or openings. */
+function withoutHairs(regions: Region[]): Region[] {
+  const healed = healing(healing(regions, HAIR), -HAIR);
+  const count = (all: readonly Region[]) => all.reduce((sum, { openings }) => sum + 1 + openings.length, 0);
+  return count(healed) < count(regions) ? healed.map(withoutCrumbs) : regions;
+}
+
+function healing(regions: readonly Region[], by: number): Region[] {
+  return offsetRegions(offsetRegions(regions, by, HAIR / 10), -by, HAIR / 10);
+}
+
+function withoutCrumbs({ outline, openings }: Region): Region {
+  const clean = (ring: Ring) => withoutRepeats(ring, 2 * HAIR);
+  return { outline: clean(outline), openings: openings.map(clean).filter((ring) => ring.length >= 3) };
 }
 
 /**
@@ -112,7 +143,7 @@ export function uniteOverlaps(
     return r;
   };
   for (const [i, j] of meetingPairs(boxes)) {
-    if (overlapDepth(solids[i].region, solids[j].region) > TOUCHING_DEPTH) cluster[root(j)] = root(i);
+    if (root(i) !== root(j) && overlap(solids[i].region, solids[j].region)) cluster[root(j)] = root(i);
   }
   const members = new Map<number, Solid[]>();
   solids.forEach((solid, i) => {
@@ -199,6 +230,24 @@ function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
       if (boxesMeet(box, boxes[order[b]])) yield [order[a], order[b]];
     }
   }
+}
+
+/** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap itself. */
+function overlap(a: Region, b: Region): boolean {
+  return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
+}
+
+/** Vertices tried for the quick answer. */
+const TRIED_VERTICES = 12;
+
+function hasVertexInside(a: Region, b: Region): boolean {
+  const step = Math.max(1, Math.floor(a.outline.length / TRIED_VERTICES));
+  return a.outline.some(
+    (point, i) =>
+      i % step === 0 &&
+      locateInRing(point, b.outline, 2 * TOUCHING_DEPTH) === 1 &&
+      b.openings.every((opening) => locateInRing(point, opening, 2 * TOUCHING_DEPTH) === -1),
+  );
 }
 
 /** Mean depth in mm of the overlap of two regions: its area over half its outline. */

@@ -91,6 +91,40 @@ describe('parts of filled shapes', () => {
   });
 });
 
+describe('what cannot be a pattern', () => {
+  const scribble = (count: number) => {
+    let state = 1;
+    const next = () => {
+      state = (state * 48271) % 2147483647;
+      return (state / 2147483647) * 100;
+    };
+    return polygon(...Array.from({ length: count }, () => [next(), next()] as const));
+  };
+
+  it('leaves out a shape that crosses itself without end, and says so', () => {
+    const { parts, kinds } = read(drawing([shape([box(200, 0, 20, 20)]), shape([scribble(20_000)])]));
+    expect(parts).toHaveLength(1);
+    expect(kinds).toEqual(['shape-too-tangled']);
+  });
+
+  it('refuses coordinates no geometry is exact in', () => {
+    const { pattern, issues } = tryPatternFromDrawing(drawing([shape([box(0, 0, 1e9, 20)])]));
+    expect(pattern).toBeUndefined();
+    expect(issues.map(({ kind }) => kind)).toEqual(['coordinate-out-of-range']);
+  });
+
+  it('takes pieces of one path that touch by a hair as one piece, and openings as one opening', () => {
+    const touching = read(drawing([shape([box(0, 0, 10, 10), box(10.0005, 2, 10, 5)])]));
+    expect(touching.parts).toHaveLength(1);
+    expect(measurePart(touching.parts[0]).area).toBeCloseTo(150, 1);
+    const openings = [box(0, 0, 40, 20), box(5, 5, 5, 5), box(10.0005, 5, 5, 5)];
+    const pierced = read(drawing([shape(openings, { fillRule: 'evenodd' })]));
+    expect(pierced.parts.map((part) => measurePart(part).openings)).toEqual([1]);
+    const apart = read(drawing([shape([box(0, 0, 10, 10), box(10.1, 2, 10, 5)])]));
+    expect(apart.parts).toHaveLength(2);
+  });
+});
+
 describe('parts of drawn lines', () => {
   it('tells outline, opening and island by containment, whatever the direction', () => {
     const rings = [box(0, 0, 90, 90), polygon([10, 10], [10, 80], [80, 80], [80, 10]), box(30, 30, 20, 20)];
