@@ -1,6 +1,6 @@
 import { applyToRegion } from '../geometry/affine.ts';
 import { insideRegion } from '../geometry/ring.ts';
-import type { Region } from '../geometry/shapes.ts';
+import type { Point, Region } from '../geometry/shapes.ts';
 import type { Arrangement } from './arrangement.ts';
 import { turn } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -100,12 +100,15 @@ export class ExactCheck {
     return false;
   }
 
-  /** True when a shape lies wholly in the solid of the other: then no edges meet. */
+  /**
+   * True when a point well inside one shape is well inside the other: shapes on top of each other may have no edges
+   * that cross.
+   */
   private oneHoldsOther(i: number, j: number, dx: number, dy: number): boolean {
     const a = this.regionOf(i);
     const b = this.regionOf(j);
-    const [bx, by] = b.outline[0];
-    const [ax, ay] = a.outline[0];
+    const [bx, by] = pointWithin(b);
+    const [ax, ay] = pointWithin(a);
     return insideDeeply([bx + dx, by + dy], a) || insideDeeply([ax - dx, ay - dy], b);
   }
 
@@ -134,8 +137,28 @@ export class ExactCheck {
   }
 }
 
+/** A point of the solid: the middle of the widest piece that a level line cuts out of it. */
+function pointWithin({ outline, openings }: Region): Point {
+  const levels = [...new Set(outline.map(([, y]) => y))].sort((a, b) => a - b);
+  const at = Math.floor((levels.length - 1) / 2);
+  const y = (levels[at] + (levels[at + 1] ?? levels[at])) / 2;
+  const crossings: number[] = [];
+  for (const ring of [outline, ...openings]) {
+    for (const [i, [ax, ay]] of ring.entries()) {
+      const [bx, by] = ring[(i + 1) % ring.length];
+      if (ay > y !== by > y) crossings.push(ax + ((bx - ax) * (y - ay)) / (by - ay));
+    }
+  }
+  crossings.sort((a, b) => a - b);
+  let widest = 0;
+  for (let k = 2; k + 1 < crossings.length; k += 2) {
+    if (crossings[k + 1] - crossings[k] > crossings[widest + 1] - crossings[widest]) widest = k;
+  }
+  return [(crossings[widest] + crossings[widest + 1]) / 2, y];
+}
+
 /** Inside, and not within the shortfall of the boundary: four points around it are inside too. */
-function insideDeeply([x, y]: readonly [number, number], region: Region): boolean {
+function insideDeeply([x, y]: Point, region: Region): boolean {
   return (
     insideRegion([x - SHORTFALL, y], region) &&
     insideRegion([x + SHORTFALL, y], region) &&

@@ -44,7 +44,7 @@ function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals
     yield: boardArea > 0 ? partArea / boardArea : 0,
     boardFeet: sum((board) => {
       const piece = stock.find(({ id }) => id === board.stock);
-      return piece === undefined ? 0 : boardFeetOf(piece);
+      return piece === undefined ? 0 : boardFeetOf(piece) / (board.slices ?? 1);
     }),
     cutLength: sumParts(cutLength),
     openings: sumParts(({ region }) => region.openings.length),

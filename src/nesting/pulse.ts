@@ -1,7 +1,7 @@
 /** The heartbeat of a long search: lets the event loop breathe, so that an abort or a message gets through. */
 
 /** Milliseconds between two breaths. */
-const BREATH = 15;
+const BREATH = 25;
 
 /** See the top of the file. */
 export class Pulse {

@@ -1,6 +1,6 @@
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { LaidBoard, Layout, Placement, SetContent } from '../model/layout.ts';
+import type { LaidBoard, Layout, Placement, Section, SetContent } from '../model/layout.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 
 /**
@@ -58,6 +58,7 @@ export function verifyLayout(layout: Layout): Verification {
         checkInside(layout, board, placement, region, usable, breaches),
       );
       checkRules(layout.setContents, board, placement, breaches);
+      checkSection(layout, board, placement, region, breaches);
       checkShape(shapes, board, placement, breaches);
     }
     const gap = layout.kerf + layout.clearance;
@@ -129,6 +130,27 @@ function checkInside(
     });
   }
   return distance;
+}
+
+/** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */
+function checkSection(
+  layout: Layout,
+  { sections = [], ...board }: LaidBoard,
+  placement: Placement,
+  { box: [minX, , maxX] }: ReferenceRegion,
+  breaches: Issue[],
+): void {
+  const margin = layout.edgeMargin - DISTANCE_TOLERANCE;
+  const holds = ({ from, to }: Section) => minX - from >= margin && to - maxX >= margin;
+  if (sections.length === 0 || sections.some(holds)) return;
+  breaches.push({
+    kind: 'across-sections',
+    severity: 'error',
+    message: 'a part lies across the line between two sections, or too near it',
+    expected: `${layout.edgeMargin} mm from the ends of its section`,
+    received: `${minX.toFixed(4)} to ${maxX.toFixed(4)} mm along the board`,
+    where: placeOf(board, placement),
+  });
 }
 
 function checkRules(
@@ -327,6 +349,6 @@ function tooClose(
   };
 }
 
-function placeOf(board: LaidBoard, placement: Placement): NonNullable<Issue['where']> {
+function placeOf(board: Pick<LaidBoard, 'id'>, placement: Placement): NonNullable<Issue['where']> {
   return { board: board.id, layer: placement.layer, part: `${placement.part}, set ${placement.set}` };
 }
