@@ -34,9 +34,19 @@ const HAIR = 0.002;
 
 /** Resolves the filled rings of one shape by its fill rule; crossings and nested rings come out as regions. */
 export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
-  const regions = regionsFromRings(rings, shape.fillRule).filter((region) => regionArea(region) > LEAST_AREA);
+  const regions = substantial(regionsFromRings(rings, shape.fillRule));
   const healed = rings.length > 1 && ringsAllButTouch(regions) ? withoutHairs(regions) : regions;
   return healed.map((region) => ({ region, shape }));
+}
+
+/** Regions without pieces and openings too small to be anything, such as flattening leaves along doubled edges. */
+function substantial(regions: readonly Region[]): Region[] {
+  return regions
+    .filter((region) => regionArea(region) > LEAST_AREA)
+    .map(({ outline, openings }) => ({
+      outline,
+      openings: openings.filter((opening) => ringArea(opening) > LEAST_AREA),
+    }));
 }
 
 /** True when a vertex of one ring lies within a hair of another ring. */
@@ -97,9 +107,10 @@ export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnR
   return [...solids, ...ringSolids].flatMap((solid) => {
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
-    return combineRegions('difference', [solid.region], openings)
-      .filter((region) => regionArea(region) > LEAST_AREA)
-      .map((region) => ({ region, shape: solid.shape }));
+    return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({
+      region,
+      shape: solid.shape,
+    }));
   });
 }
 
@@ -182,9 +193,7 @@ function resolveGroup(
           inner.map(({ region }) => region),
         )
       : solid;
-  return cut
-    .filter((region) => regionArea(region) > LEAST_AREA)
-    .map((region) => ({ region, shape: largest.shape }));
+  return substantial(cut).map((region) => ({ region, shape: largest.shape }));
 }
 
 function overlapIssue(
