@@ -1,15 +1,16 @@
 import { regionBounds } from '../geometry/ring.ts';
-import { boundsOf, type Ring } from '../geometry/shapes.ts';
+import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Board } from '../model/stock.ts';
 import { sameSpecies } from '../stock/same-wood.ts';
+import { usableOf } from '../stock/usable.ts';
+import { candidatesFor } from '../stock/wood-choice.ts';
 import { formatLength } from '../units/length.ts';
-import type { Job, JobBoard, JobLayer } from './job-schema.ts';
-
-/** Sides of the polygon that stands for a round defect; it is drawn around the circle, never inside it. */
-const DEFECT_SIDES = 24;
+import { boardFromEntry } from './board-from-entry.ts';
+import type { Job, JobLayer } from './job-schema.ts';
+import { thinningIssues } from './thinning-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',
@@ -17,12 +18,13 @@ const PLAIN_LAYER: JobLayer = {
   turnOver: false,
   restEdge: false,
   copiesPerSet: 1,
+  stacked: false,
 };
 
 /** Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues. */
 export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch: Batch; issues: Issue[] } {
   const issues: Issue[] = [];
-  const boards = job.boards.map(boardFromJob);
+  const boards = job.boards.map(boardFromEntry);
   reportRepeatedIds(job, file, issues);
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
@@ -39,9 +41,11 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
             copiesPerSet: rules.copiesPerSet,
             ...wood,
             rules: placingRules(rules),
+            ...(rules.stacked ? { stack: stackFor(wood.thickness, job.saw.stackHeight) } : {}),
           }),
         );
   });
+  const { throat, longest } = job.saw;
   const batch: Batch = {
     sets: job.sets,
     demands,
@@ -51,40 +55,22 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     edgeMargin: job.edgeMargin,
     thicknessTolerance: job.thicknessTolerance,
     outlineTolerance: pattern.tolerance,
+    keep: job.keep,
+    crosscutKerf: job.crosscutKerf,
+    ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };
   for (const demand of demands) reportTooLarge(demand, batch, job, file, issues);
+  issues.push(...thinningIssues(batch, job.unit));
   return { batch, issues };
+}
+
+/** Boards of a thickness that make a stack no higher than `height`; at least one. */
+function stackFor(thickness: number, height: number): number {
+  return Math.max(1, Math.floor((height + 1e-6) / thickness));
 }
 
 function placingRules({ grain, grainTolerance, turnOver, restEdge }: JobLayer): PlacingRules {
   return { grain, grainTolerance, turnOver, restEdge };
-}
-
-function boardFromJob(board: JobBoard): Board {
-  const { length = 0, width = 0 } = board;
-  const rectangle: Ring = [
-    [0, 0],
-    [length, 0],
-    [length, width],
-    [0, width],
-  ];
-  return {
-    id: board.id,
-    species: board.species,
-    thickness: board.thickness,
-    outline: board.outline ?? rectangle,
-    defects: board.defects.map((defect) => ('outline' in defect ? defect.outline : roundDefect(defect))),
-    quantity: board.quantity,
-    price: board.price,
-  };
-}
-
-function roundDefect({ at: [x, y], diameter }: { at: readonly [number, number]; diameter: number }): Ring {
-  const radius = diameter / 2 / Math.cos(Math.PI / DEFECT_SIDES);
-  return Array.from({ length: DEFECT_SIDES }, (_, i) => {
-    const angle = (2 * Math.PI * i) / DEFECT_SIDES;
-    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
-  });
 }
 
 function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
@@ -153,14 +139,14 @@ function woodOfLayer(
   }
   const thicknesses = [...new Set(ofSpecies.map(({ thickness }) => thickness))];
   const thickness = rules.thickness ?? (thicknesses.length === 1 ? thicknesses[0] : undefined);
-  if (thickness === undefined || !thicknesses.some((one) => Math.abs(one - thickness) <= tolerance)) {
+  if (thickness === undefined || thicknesses.every((one) => one < thickness - tolerance)) {
     return refuse('thickness', {
       kind: thickness === undefined ? 'thickness-missing' : 'thickness-unmatched',
       message:
         thickness === undefined
           ? 'the boards differ in thickness and the layer does not say which'
-          : 'no board of the species has this thickness',
-      expected: `within ${tolerance} mm of ${thicknesses.map((one) => formatLength(one, 'mm')).join(' or ')}`,
+          : 'every board of the species is too thin for the layer',
+      expected: `at most ${tolerance} mm more than ${thicknesses.map((one) => formatLength(one, 'mm')).join(' or ')}`,
       received: thickness === undefined ? 'no thickness' : formatLength(thickness, 'mm'),
     });
   }
@@ -172,14 +158,12 @@ function reportTooLarge(demand: Demand, batch: Batch, job: Job, file: string, is
   const part = regionBounds(demand.region);
   const width = part.maxX - part.minX;
   const height = part.maxY - part.minY;
-  const boards = batch.boards.filter(
-    (board) =>
-      sameSpecies(board.species, demand.species) &&
-      Math.abs(board.thickness - demand.thickness) <= batch.thicknessTolerance,
-  );
-  const usable = boards.map(({ outline }) => {
+  const candidates = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
+  const usable = candidates.flatMap(({ board }) => {
+    const { outline } = usableOf(board);
+    if (outline.length === 0) return [];
     const box = boundsOf(outline);
-    return [box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin];
+    return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
   });
   const { grain, grainTolerance } = demand.rules;
   const fits = ([length, across]: number[]) =>

@@ -1,5 +1,7 @@
 import { z } from 'zod';
-import { lengthField, pointField, thicknessField } from './fields.ts';
+import { TAKING_ORDERS } from '../stock/taking.ts';
+import { boardSchema } from './board-schema.ts';
+import { lengthField, thicknessField } from './fields.ts';
 
 /**
  * The job file, version 1. Every field has a default that a shop would choose; a pattern, one board and a number
@@ -53,11 +55,23 @@ const layer = z.strictObject({
   turnOver: z.boolean().default(false).describe('Whether parts may be cut face down.'),
   restEdge: z.boolean().default(false).describe("Whether the flat bottom lies on the board's straight edge."),
   copiesPerSet: z.number().int().min(1).max(1000).default(1),
+  stacked: z.boolean().default(false).describe('Whether the layer is sawn in stacks of boards.'),
 });
 
 const saw = z.strictObject({
   bladeWidth: lengthField({ above: 0 }).optional().describe('Width of the blade, front to back.'),
   hole: lengthField({ above: 0 }).optional().describe('Diameter of the hole the blade is threaded through.'),
+  throat: lengthField({ above: 0 })
+    .optional()
+    .describe(
+      'From the blade to the back of the saw; boards are cross-cut to sections that can be swung in it.',
+    ),
+  longest: lengthField({ above: 0 })
+    .optional()
+    .describe('Greatest length you handle at the saw; longer boards are cross-cut to sections.'),
+  stackHeight: lengthField({ above: 0 })
+    .default(19.05)
+    .describe('Greatest height of boards sawn together, for layers that are sawn in stacks.'),
 });
 
 const necks = z.strictObject({
@@ -65,36 +79,12 @@ const necks = z.strictObject({
   across: lengthField({ above: 0 }).optional().describe('Thinnest neck that lies across the grain.'),
 });
 
-const defect = z.union([
-  z.strictObject({
-    at: pointField.describe('Centre: along the board from its left end, across it from its top edge.'),
-    diameter: lengthField({ above: 0 }),
-  }),
-  z.strictObject({ outline: z.array(pointField).min(3) }),
-]);
+const keep = z.strictObject({
+  length: lengthField({ above: 0 }).default(203.2).describe('Least length along the grain of a keeper.'),
+  width: lengthField({ above: 0 }).default(76.2).describe('Least width across the grain of a keeper.'),
+});
 
-const board = z
-  .strictObject({
-    id: z.string().trim().min(1).max(60),
-    species: z.string().trim().min(1).default('wood'),
-    thickness: thicknessField.default(19),
-    length: lengthField({ above: 0 }).optional().describe('Along the grain.'),
-    width: lengthField({ above: 0 }).optional().describe('Across the grain.'),
-    outline: z.array(pointField).min(3).optional().describe('For a board that is no rectangle.'),
-    defects: z.array(defect).default([]).describe('Knots, cracks and holes: nothing is placed on them.'),
-    quantity: z.number().int().min(1).max(1000).default(1),
-    price: z.number().min(0).optional().describe('Price of one such board, in your currency.'),
-  })
-  .refine(
-    (fields) =>
-      (fields.outline === undefined) !== (fields.length === undefined || fields.width === undefined),
-    {
-      error: 'expected either "length" and "width", or "outline"',
-    },
-  );
-
-/** Checks a job file and turns every length into mm. */
-export const jobSchema = z.strictObject({
+const fields = z.strictObject({
   $schema: z.string().optional(),
   format: z.literal('fretlay-job').default('fretlay-job'),
   version: z.literal(1).default(1),
@@ -115,9 +105,19 @@ export const jobSchema = z.strictObject({
   sets: z.number().int().min(1).max(10_000).default(1).describe('Number of finished pieces in the batch.'),
   unit: z.enum(['mm', 'in']).default('mm').describe('Unit of sheets and reports.'),
   layers: z.record(z.string(), layer).default({}).describe('Rules by layer name; others take the defaults.'),
-  boards: z.array(board).min(1, { error: 'expected at least one board' }),
+  boards: z.array(boardSchema).default([]).describe('Boards at hand, besides those of the rack.'),
+  rack: z.string().min(1).optional().describe('The rack file to take boards from, relative to the job file.'),
+  take: z
+    .enum(TAKING_ORDERS)
+    .default('cheapest')
+    .describe('Which boards are taken first when several would do.'),
+  forSale: z.array(boardSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
+  keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),
+  crosscutKerf: lengthField({ atLeast: 0 })
+    .default(3.175)
+    .describe('Width of the straight saw cuts that part sections and keepers from a board.'),
   kerf: lengthField({ atLeast: 0 }).default(1).describe('Width the blade removes.'),
-  saw: saw.default({}).describe('What the saw is fitted with, for the check of the pattern.'),
+  saw: saw.prefault({}).describe('What the saw is fitted with, for the check of the pattern.'),
   necks: necks.default({}).describe('How thin a neck may be before the check warns.'),
   clearance: lengthField({ atLeast: 0 }).default(0.5).describe('Extra gap between parts.'),
   edgeMargin: lengthField({ atLeast: 0 }).default(3).describe('Gap to the edge of the board and to defects.'),
@@ -134,6 +134,12 @@ export const jobSchema = z.strictObject({
     .describe('Seed of the search.'),
 });
 
+/** Checks a job file and turns every length into mm. */
+export const jobSchema = fields.refine(
+  ({ boards, rack, forSale }) => boards.length + forSale.length > 0 || rack !== undefined,
+  { error: 'expected at least one board, a rack, or boards for sale', path: ['boards'] },
+);
+
 /** A job as read: every length in mm, every default filled in. */
 export type Job = z.output<typeof jobSchema>;
 
@@ -142,9 +148,6 @@ export type JobInput = z.input<typeof jobSchema>;
 
 /** The rules of one layer in a job. */
 export type JobLayer = Job['layers'][string];
-
-/** One board entry of a job. */
-export type JobBoard = Job['boards'][number];
 
 /** The JSON Schema (draft 2020-12) of the job file, for editors. */
 export function jobJsonSchema(): object {

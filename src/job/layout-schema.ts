@@ -31,14 +31,42 @@ const placement = z.object({
   veins: z.array(z.array(point)),
 });
 
+const box = z.object({ minX: finite, minY: finite, maxX: finite, maxY: finite });
+
+const areas = z.object({
+  board: finite,
+  trims: finite,
+  defects: finite,
+  parts: finite,
+  openings: finite,
+  kerf: finite,
+  keepers: finite,
+  scrap: finite,
+});
+
+const offcut = z.object({
+  id: z.string(),
+  region,
+  rectangle: box,
+  area: finite,
+  lines: z.array(z.array(point)),
+});
+
 const board = z.object({
   id: z.string(),
   stock: z.string(),
   species: z.string(),
   thickness: finite,
   copies: z.number().int().min(1),
+  outline: ring.optional(),
   usable: region,
   placements: z.array(placement),
+  pieces: z.array(z.string()).optional(),
+  planeTo: finite.optional(),
+  slices: z.number().int().min(1).optional(),
+  sections: z.array(z.object({ number: count, from: finite, to: finite })).optional(),
+  offcuts: z.array(offcut).optional(),
+  areas: areas.optional(),
 });
 
 export const layoutSchema = z.object({

@@ -28,6 +28,24 @@ export interface Demand {
   /** Thickness asked for, mm. */
   readonly thickness: number;
   readonly rules: PlacingRules;
+  /** How many boards are fastened together and sawn at once, at most; 1 when left out. */
+  readonly stack?: number;
+}
+
+/** How large an offcut has to be to be kept: a rectangle of this size has to fit in it. */
+export interface KeepRule {
+  /** Along the grain, mm. */
+  readonly length: number;
+  /** Across the grain, mm. */
+  readonly width: number;
+}
+
+/** What can be swung and handled at the saw, mm. */
+export interface SawReach {
+  /** From the blade to the back of the saw; undefined when there is no limit. */
+  readonly throat: number | undefined;
+  /** Greatest length of a board at the saw; undefined when there is no limit. */
+  readonly longest: number | undefined;
 }
 
 /** A batch to be laid out: plain data, no search settings. */
@@ -46,4 +64,10 @@ export interface Batch {
   readonly thicknessTolerance: number;
   /** Greatest deviation of the flattened outlines from the true curves, mm: added to every gap. */
   readonly outlineTolerance: number;
+  /** How large an offcut has to be to be kept; 8 x 3 in when left out. */
+  readonly keep?: KeepRule;
+  /** Width of the straight cuts that part sections and keepers from a board, mm; 1/8 in when left out. */
+  readonly crosscutKerf?: number;
+  /** Boards are cross-cut to sections that fit the saw; they stay whole when left out. */
+  readonly reach?: SawReach;
 }

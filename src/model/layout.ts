@@ -1,4 +1,4 @@
-import type { Line, Region } from '../geometry/shapes.ts';
+import type { Box, Line, Region, Ring } from '../geometry/shapes.ts';
 import type { GrainRule } from './batch.ts';
 
 /** The layout file, version 1: all placements on all boards. What sheets, plans and the verifier rely on. */
@@ -40,9 +40,64 @@ export interface LaidBoard {
   readonly thickness: number;
   /** More than 1: a stack, or the same layout again. */
   readonly copies: number;
+  /** The board before any trim, mm; that of `usable` when left out. */
+  readonly outline?: Ring;
   /** What may be used of the board, mm. */
   readonly usable: Region;
   readonly placements: readonly Placement[];
+  /** Names of the boards of the stack, from the top; the board itself when left out. */
+  readonly pieces?: readonly string[];
+  /** Thickness in mm the board is planed to before it is sawn; left out when it is used as it is. */
+  readonly planeTo?: number;
+  /** Slices the board is resawn into, each planed to `planeTo`; this is the layout of one. */
+  readonly slices?: number;
+  /** The lengths the board is cross-cut to before it is sawn, from the left; left out when it stays whole. */
+  readonly sections?: readonly Section[];
+  /** What is worth keeping of the board afterwards. */
+  readonly offcuts?: readonly Offcut[];
+  /** Where the whole area of the board goes. */
+  readonly areas?: BoardAreas;
+}
+
+/** A length cross-cut from a board so that it swings in the saw's throat; the saw's kerf lies between two. */
+export interface Section {
+  /** From 1, from the left end. */
+  readonly number: number;
+  /** Along the board, mm. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** An offcut that is large enough to keep. */
+export interface Offcut {
+  /** Unique in the layout: the board's id, `keeper` and a number. */
+  readonly id: string;
+  /** Its true outline, board mm. */
+  readonly region: Region;
+  /** The largest upright rectangle in it, mm. */
+  readonly rectangle: Box;
+  /** mm2 */
+  readonly area: number;
+  /** Straight saw cuts that part it from the board, in the order they are made; none when the blade freed it. */
+  readonly lines: readonly Line[];
+}
+
+/** Areas in mm2 that together make the whole board. */
+export interface BoardAreas {
+  /** The whole board before any trim. */
+  readonly board: number;
+  /** Ripped and cross-cut off before layout. */
+  readonly trims: number;
+  readonly defects: number;
+  /** Solid area of the parts. */
+  readonly parts: number;
+  /** Waste that falls out of the parts' openings. */
+  readonly openings: number;
+  /** What the blade and the straight cuts remove. */
+  readonly kerf: number;
+  readonly keepers: number;
+  /** All the rest. */
+  readonly scrap: number;
 }
 
 /** One copy of a part on a board. */

@@ -9,7 +9,7 @@ export interface Board {
   readonly species: string;
   /** Measured thickness in mm. */
   readonly thickness: number;
-  /** Outline in mm; a rectangle has four points from (0, 0). */
+  /** Outline in mm, before any trim; a rectangle has four points from (0, 0). */
   readonly outline: Ring;
   /** Knots, cracks, holes: nothing is placed on them. */
   readonly defects: readonly Ring[];
@@ -17,7 +17,29 @@ export interface Board {
   readonly quantity: number;
   /** Price of one board in the maker's currency; undefined when not stated. */
   readonly price: number | undefined;
+  /** What is ripped and cross-cut off before layout; nothing when left out. */
+  readonly trim?: Trim;
+  /** Thickness in mm the board is sold by (`4/4` is 25.4 mm); its measured thickness when left out. */
+  readonly nominal?: number;
+  /** True for sheet goods: sold by the sheet, not measured in board feet. */
+  readonly sheet?: boolean;
+  /** True for what was kept of an earlier board. */
+  readonly keeper?: boolean;
+  /** What taking it counts in the search, in any unit; its price, or else its area, when left out. */
+  readonly takingCost?: number;
 }
 
-/** What may be used of a board: outline with the defects as openings, in mm. */
+/** Strips taken off a board before layout, mm, the trimming saw's kerf included. */
+export interface Trim {
+  /** Off the edge with the smallest y. */
+  readonly topEdge: number;
+  /** Off the edge with the largest y; `clean`: just enough for a straight edge along nearly the whole board. */
+  readonly straightEdge: number | 'clean';
+  /** Off the end with the smallest x. */
+  readonly leftEnd: number;
+  /** Off the end with the largest x. */
+  readonly rightEnd: number;
+}
+
+/** What may be used of a board: trimmed outline with the defects as openings, in mm. */
 export type Usable = Region;

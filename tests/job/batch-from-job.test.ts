@@ -52,7 +52,7 @@ describe('batchFromJob', () => {
   it.each([
     ['species-unknown', { layers: { Bank: { species: 'ebony' } } }, 'layers.Bank.species'],
     ['species-missing', { boards: [oak, { ...oak, id: 'Ash', species: 'ash' }] }, 'layers.Bank.species'],
-    ['thickness-unmatched', { layers: { Bank: { thickness: '1/4 in' } } }, 'layers.Bank.thickness'],
+    ['thickness-unmatched', { layers: { Bank: { thickness: '2 in' } } }, 'layers.Bank.thickness'],
     ['thickness-missing', { boards: [oak, { ...oak, id: 'Thin', thickness: 6 }] }, 'layers.Bank.thickness'],
     ['layer-unknown', { layers: { Bnak: { species: 'oak' } } }, 'layers.Bnak'],
     ['board-id-repeated', { boards: [oak, oak] }, 'boards[1].id'],

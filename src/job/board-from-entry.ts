@@ -1,0 +1,59 @@
+import type { Ring } from '../geometry/shapes.ts';
+import type { Board } from '../model/stock.ts';
+import { boardFeetPaid, squareFeetOf } from '../stock/lumber-measure.ts';
+import { SHEET_SIZES } from '../stock/sheet-sizes.ts';
+import { type JobBoard, soldThickness } from './board-schema.ts';
+
+/** Sides of the polygon that stands for a round defect; it is drawn around the circle, never inside it. */
+const DEFECT_SIDES = 24;
+
+/** A board of the stock from its entry in a job or a rack; an entry with a drawing has to be resolved before. */
+export function boardFromEntry(entry: JobBoard): Board {
+  const board: Board = {
+    id: entry.id,
+    species: entry.species,
+    thickness: entry.thickness,
+    outline: outlineOf(entry),
+    defects: entry.defects.map((defect) => ('outline' in defect ? defect.outline : roundDefect(defect))),
+    quantity: entry.quantity,
+    price: undefined,
+    ...(entry.trim === undefined ? {} : { trim: entry.trim }),
+    ...(entry.nominal === undefined ? {} : { nominal: soldThickness(entry.nominal) }),
+    ...(entry.sheet === undefined ? {} : { sheet: true }),
+    ...(entry.keeper === undefined ? {} : { keeper: entry.keeper }),
+  };
+  return { ...board, price: priceOf(entry, board) };
+}
+
+function outlineOf({ outline, sheet, length = 0, width = 0 }: JobBoard): Ring {
+  if (outline !== undefined) return outline;
+  const [along, across] = typeof sheet === 'string' ? SHEET_SIZES[sheet] : [length, width];
+  return [
+    [0, 0],
+    [along, 0],
+    [along, across],
+    [0, across],
+  ];
+}
+
+/** Price of one board of the entry. */
+function priceOf({ price }: JobBoard, board: Board): number | undefined {
+  if (price === undefined || typeof price === 'number') return price;
+  switch (price.per) {
+    case 'board':
+    case 'sheet':
+      return price.amount;
+    case 'board foot':
+      return price.amount * boardFeetPaid(board);
+    case 'square foot':
+      return price.amount * squareFeetOf(board);
+  }
+}
+
+function roundDefect({ at: [x, y], diameter }: { at: readonly [number, number]; diameter: number }): Ring {
+  const radius = diameter / 2 / Math.cos(Math.PI / DEFECT_SIDES);
+  return Array.from({ length: DEFECT_SIDES }, (_, i) => {
+    const angle = (2 * Math.PI * i) / DEFECT_SIDES;
+    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
+  });
+}

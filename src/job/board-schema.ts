@@ -1,0 +1,123 @@
+import { z } from 'zod';
+import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
+import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
+import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
+import { lengthField, pointField, thicknessField } from './fields.ts';
+
+/** One board entry, the same in a job and in a rack. */
+
+/** Thickness of a board of which nothing is said, mm. */
+const PLAIN_THICKNESS = 19;
+
+const defect = z.union([
+  z.strictObject({
+    at: pointField.describe('Centre: along the board from its left end, across it from its top edge.'),
+    diameter: lengthField({ above: 0 }),
+  }),
+  z.strictObject({ outline: z.array(pointField).min(3) }),
+]);
+
+const strip = lengthField({ atLeast: 0 });
+
+const trim = z
+  .strictObject({
+    topEdge: strip.optional().describe('Ripped off the top edge.'),
+    straightEdge: z
+      .union([z.literal('clean'), strip])
+      .optional()
+      .describe('Ripped off the straight (lower) edge; "clean": just enough for a straight edge.'),
+    leftEnd: strip.optional().describe('Cross-cut off the left end.'),
+    rightEnd: strip.optional().describe('Cross-cut off the right end.'),
+    ends: strip.optional().describe('Cross-cut off both ends, where they do not say their own.'),
+  })
+  .transform(({ ends = 0, topEdge = 0, straightEdge = 0, leftEnd = ends, rightEnd = ends }) => ({
+    topEdge,
+    straightEdge,
+    leftEnd,
+    rightEnd,
+  }));
+
+const drawing = z.union([
+  z
+    .string()
+    .min(1)
+    .transform((file) => ({ file, scale: 1 })),
+  z.strictObject({
+    file: z.string().min(1).describe('SVG of the board: its outline, and its knots inside it.'),
+    scale: z.number().positive().default(1).describe('True size / drawn size.'),
+  }),
+]);
+
+const price = z.union([
+  z.number().min(0),
+  z.strictObject({
+    amount: z.number().min(0),
+    per: z.enum(['board', 'sheet', 'board foot', 'square foot']),
+  }),
+]);
+
+const nominal = z
+  .string()
+  .refine((label) => label in SURFACED_TWO_SIDES_INCHES, {
+    error: `expected one of ${Object.keys(SURFACED_TWO_SIDES_INCHES).join(', ')}`,
+  })
+  .describe('Thickness it is sold by, such as "4/4"; also gives the thickness when that is left out.');
+
+const fields = z.strictObject({
+  id: z.string().trim().min(1).max(60),
+  species: z.string().trim().min(1).default('wood'),
+  thickness: thicknessField
+    .optional()
+    .describe('As measured; that of "nominal" surfaced on two sides, or 19 mm, when left out.'),
+  nominal: nominal.optional(),
+  length: lengthField({ above: 0 }).optional().describe('Along the grain.'),
+  width: lengthField({ above: 0 }).optional().describe('Across the grain.'),
+  outline: z.array(pointField).min(3).optional().describe('For a board that is no rectangle.'),
+  drawing: drawing.optional().describe('For a traced board: an SVG of its outline and knots.'),
+  sheet: z
+    .enum(Object.keys(SHEET_SIZES) as [SheetName, ...SheetName[]])
+    .or(z.literal(true))
+    .optional()
+    .describe('Sheet goods: a standard size, or true beside a length and a width.'),
+  defects: z.array(defect).default([]).describe('Knots, cracks and holes: nothing is placed on them.'),
+  trim: trim.optional().describe('What is ripped and cross-cut off before layout.'),
+  quantity: z.number().int().min(1).max(1000).default(1),
+  price: price.optional().describe('Of one such board, or an amount per board foot or square foot.'),
+  keeper: z.boolean().optional().describe('True for what was kept of an earlier board.'),
+  since: z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/, { error: 'expected a date such as 2026-03-31' })
+    .optional()
+    .describe('Date it came into the shop.'),
+  from: z.string().optional().describe('The board a keeper was cut from.'),
+});
+
+/** A board entry as read: lengths in mm, thickness filled in. */
+export const boardSchema = fields
+  .refine((board) => waysOfSize(board) === 1, {
+    error: 'expected one of: "length" and "width", "outline", "drawing", or a named "sheet"',
+  })
+  .transform((board) => ({ ...board, thickness: board.thickness ?? surfaced(board.nominal) }));
+
+/** In how many ways the entry states its size. */
+function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof fields>): number {
+  const ways = [
+    length !== undefined && width !== undefined,
+    outline !== undefined,
+    drawing !== undefined,
+    typeof sheet === 'string',
+  ];
+  return ways.filter(Boolean).length;
+}
+
+function surfaced(label: string | undefined): number {
+  return label === undefined ? PLAIN_THICKNESS : SURFACED_TWO_SIDES_INCHES[label] * MM_PER_UNIT.in;
+}
+
+/** One board entry of a job or a rack. */
+export type JobBoard = z.output<typeof boardSchema>;
+
+/** Thickness in mm a nominal label is sold by: quarters of an inch. */
+export function soldThickness(label: string): number {
+  return parseFraction(label) * MM_PER_UNIT.in;
+}

@@ -1,0 +1,66 @@
+import { ringArea } from '../geometry/ring.ts';
+import { boundsOf } from '../geometry/shapes.ts';
+import type { Board } from '../model/stock.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import { boardFeet, SQUARE_MM_PER_SQUARE_FOOT } from '../units/lumber.ts';
+
+/**
+ * Lumber measure of boards: exact by volume, and by the tally rule. Both are right in the trade; a figure always
+ * says which it is.
+ *
+ * Sources: surface measure and its rounding, American Hardwood Export Council, grading guide (americanhardwood.org);
+ * widths to the nearest inch with an exact half taken alternately up and down, lengths to the foot below, the
+ * tally practice of the National Hardwood Lumber Association as told by dealers; stock under an inch counted as an
+ * inch from memory of the same.
+ */
+
+/** Exact board feet of one board: its whole outline, defects included, at its measured thickness. 0 for a sheet. */
+export function boardFeetOf(board: Board): number {
+  return board.sheet ? 0 : boardFeet(ringArea(board.outline), board.thickness);
+}
+
+/** Board feet a dealer charges for: the whole outline at the thickness it is sold by, never under an inch. */
+export function boardFeetPaid(board: Board): number {
+  const sold = Math.max(MM_PER_UNIT.in, board.nominal ?? board.thickness);
+  return board.sheet ? 0 : boardFeet(ringArea(board.outline), sold);
+}
+
+/** Area of a board's outline in square feet. */
+export function squareFeetOf(board: Board): number {
+  return ringArea(board.outline) / SQUARE_MM_PER_SQUARE_FOOT;
+}
+
+/**
+ * Surface measure: width in inches times length in feet over 12, to the nearest whole square foot.
+ *
+ * @param inches width in inches, fractions counted
+ * @param feet length in whole feet
+ */
+export function surfaceMeasure(inches: number, feet: number): number {
+  return Math.round((inches * Math.floor(feet + 1e-9)) / 12);
+}
+
+/** Board feet by surface measure: whole square feet times the thickness it is sold by in inches. */
+export function boardFeetBySurfaceMeasure(inches: number, feet: number, thickness: number): number {
+  return surfaceMeasure(inches, feet) * thickness;
+}
+
+/**
+ * Board feet of a tally of boards: every width to the nearest inch (exact halves alternately up and down), every
+ * length to the foot below, thickness as sold and never under an inch. Sheets do not count.
+ */
+export function tallyBoardFeet(boards: readonly Board[]): number {
+  let halves = 0;
+  let total = 0;
+  for (const board of boards) {
+    if (board.sheet) continue;
+    const box = boundsOf(board.outline);
+    const inches = (box.maxY - box.minY) / MM_PER_UNIT.in;
+    const isHalf = Math.abs(inches - Math.floor(inches) - 0.5) < 1e-6;
+    const booked = isHalf ? Math.floor(inches) + (halves++ % 2 === 0 ? 1 : 0) : Math.round(inches);
+    const feet = Math.floor((box.maxX - box.minX) / MM_PER_UNIT.ft + 1e-6);
+    const thickness = Math.max(1, (board.nominal ?? board.thickness) / MM_PER_UNIT.in);
+    total += board.quantity * ((booked * feet * thickness) / 12);
+  }
+  return total;
+}

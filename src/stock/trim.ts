@@ -1,0 +1,93 @@
+import { combineRegions } from '../geometry/clipper.ts';
+import { regionArea } from '../geometry/ring.ts';
+import { boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+import type { Board } from '../model/stock.ts';
+
+/** Ripping the edges and cross-cutting the ends of a board before layout. */
+
+/** Share of the board's length that an edge has to be straight over without a gap to count as cleaned. */
+export const CLEANED_SHARE = 0.9;
+
+/** Steps of halving within one slab: more than a number has digits. */
+const HALVINGS = 60;
+
+/** The board's outline after its trim; empty when nothing is left. The largest piece counts. */
+export function trimmedOutline({ outline, trim }: Board): Region {
+  const whole: Region = { outline, openings: [] };
+  if (trim === undefined) return whole;
+  const box = boundsOf(outline);
+  const minX = box.minX + trim.leftEnd;
+  const maxX = box.maxX - trim.rightEnd;
+  const minY = box.minY + trim.topEdge;
+  const ends = largestOf(clippedToBox(whole, minX, minY, maxX, box.maxY));
+  if (trim.straightEdge === 0) return ends;
+  const maxY = trim.straightEdge === 'clean' ? cleanedEdge(ends.outline) : box.maxY - trim.straightEdge;
+  return largestOf(clippedToBox(ends, minX, minY, maxX, maxY));
+}
+
+/** The region with the greatest area; an empty one when there is none. */
+export function largestOf(regions: readonly Region[]): Region {
+  const none: Region = { outline: [], openings: [] };
+  return regions.reduce((best, region) => (regionArea(region) > regionArea(best) ? region : best), none);
+}
+
+/** The pieces of a region within a box; none when the box is inside out. */
+export function clippedToBox(
+  region: Region,
+  minX: number,
+  minY: number,
+  maxX: number,
+  maxY: number,
+): Region[] {
+  if (region.outline.length < 3 || maxX <= minX || maxY <= minY) return [];
+  const box: Ring = [
+    [minX, minY],
+    [maxX, minY],
+    [maxX, maxY],
+    [minX, maxY],
+  ];
+  return combineRegions('intersection', [region], [{ outline: box, openings: [] }]);
+}
+
+/**
+ * The y of the rip that takes just enough off the large-y edge: the greatest y at which a cut along the board runs
+ * in wood without a gap over `CLEANED_SHARE` of its length. The smallest y when no cut does.
+ *
+ * Between two neighbouring vertex heights every run in the wood changes linearly with y, so the longest run is
+ * convex there, and a slab whose lower end reaches the length while its upper end does not is halved.
+ */
+export function cleanedEdge(outline: Ring): number {
+  const box = boundsOf(outline);
+  const wanted = CLEANED_SHARE * (box.maxX - box.minX);
+  const heights = [...new Set(outline.map(([, y]) => y))].sort((a, b) => b - a);
+  for (let i = 0; i + 1 < heights.length; i++) {
+    const low = heights[i];
+    const high = heights[i + 1];
+    const inset = (low - high) * 1e-9;
+    if (longestRun(outline, low - inset) >= wanted) return low;
+    if (longestRun(outline, high + inset) < wanted) continue;
+    let short = low;
+    let long = high;
+    for (let step = 0; step < HALVINGS; step++) {
+      const middle = (short + long) / 2;
+      if (longestRun(outline, middle) >= wanted) long = middle;
+      else short = middle;
+    }
+    return long;
+  }
+  return box.minY;
+}
+
+/** Length of the longest stretch of the line y = `height` inside a ring; no vertex may lie on the line. */
+function longestRun(ring: Ring, height: number): number {
+  const crossings: number[] = [];
+  ring.forEach(([bx, by], i) => {
+    const [ax, ay] = ring[(i + ring.length - 1) % ring.length];
+    if (ay > height !== by > height) crossings.push(ax + ((bx - ax) * (height - ay)) / (by - ay));
+  });
+  crossings.sort((a, b) => a - b);
+  let longest = 0;
+  for (let i = 0; i + 1 < crossings.length; i += 2)
+    longest = Math.max(longest, crossings[i + 1] - crossings[i]);
+  return longest;
+}

@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import type { Board } from '../../src/model/stock.ts';
+import {
+  boardFeetBySurfaceMeasure,
+  boardFeetOf,
+  boardFeetPaid,
+  squareFeetOf,
+  surfaceMeasure,
+  tallyBoardFeet,
+} from '../../src/stock/lumber-measure.ts';
+import { SHEET_SIZES } from '../../src/stock/sheet-sizes.ts';
+import { MM_PER_UNIT } from '../../src/units/length.ts';
+
+function board(inches: number, feet: number, thickness: number, more: Partial<Board> = {}): Board {
+  const length = feet * MM_PER_UNIT.ft;
+  const width = inches * MM_PER_UNIT.in;
+  return {
+    id: 'A',
+    species: 'cherry',
+    thickness: thickness * MM_PER_UNIT.in,
+    outline: [
+      [0, 0],
+      [length, 0],
+      [length, width],
+      [0, width],
+    ],
+    defects: [],
+    quantity: 1,
+    price: undefined,
+    ...more,
+  };
+}
+
+// Surface measure examples of the American Hardwood Export Council grading guide (americanhardwood.org).
+describe('surface measure', () => {
+  it.each([
+    [6.25, 8, 4],
+    [6.5, 8, 4],
+    [8, 12, 8],
+    [10, 13, 11],
+  ])('of %d in x %d ft is %d square feet', (inches, feet, expected) => {
+    expect(surfaceMeasure(inches, feet)).toBe(expected);
+  });
+
+  it('times 2 in of thickness makes 8 board feet of 6-1/4 in x 8 ft, where the volume is 8.333', () => {
+    expect(boardFeetBySurfaceMeasure(6.25, 8, 2)).toBe(8);
+    expect(boardFeetOf(board(6.25, 8, 2))).toBeCloseTo(8 + 1 / 3, 9);
+  });
+});
+
+describe('tally', () => {
+  // Tally practice as dealers tell it: 5-1/4 in x 8-1/2 ft books as 5 x 8; 2-1/8 x 7-3/4 in x 8 ft 3 in has
+  // 11.322 board feet by volume.
+  it('books widths to the nearest inch and lengths to the foot below', () => {
+    expect(tallyBoardFeet([board(5.25, 8.5, 1)])).toBeCloseTo(40 / 12, 9);
+    expect(boardFeetOf(board(7.75, 8.25, 2.125))).toBeCloseTo(11.322, 3);
+  });
+
+  it('takes exact half inches alternately up and down', () => {
+    expect(tallyBoardFeet([board(5.5, 12, 1), board(5.5, 12, 1)])).toBeCloseTo(6 + 5, 9);
+  });
+
+  it('counts thin stock as an inch, and sheets not at all', () => {
+    expect(tallyBoardFeet([board(6, 8, 0.5)])).toBeCloseTo(4, 9);
+    expect(boardFeetPaid(board(6, 8, 0.5))).toBeCloseTo(4, 9);
+    expect(boardFeetPaid(board(6, 8, 13 / 16, { nominal: 2 * MM_PER_UNIT.in }))).toBeCloseTo(8, 9);
+    expect(boardFeetOf(board(6, 8, 0.5))).toBeCloseTo(2, 9);
+    expect(boardFeetOf(board(48, 8, 0.5, { sheet: true }))).toBe(0);
+    expect(squareFeetOf(board(48, 8, 0.5, { sheet: true }))).toBeCloseTo(32, 9);
+  });
+});
+
+describe('sheet sizes', () => {
+  // Dealers' lists of Baltic birch: the "5x5" sheet is 1525 mm, 60.04 in, square.
+  it('has the 5x5 sheet 60.04 in square', () => {
+    for (const side of SHEET_SIZES['5x5']) expect(side / MM_PER_UNIT.in).toBeCloseTo(60.04, 2);
+    expect(SHEET_SIZES['4x8']).toEqual([2440, 1220]);
+  });
+});
