@@ -1,7 +1,8 @@
 import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../geometry/affine.ts';
 import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
-import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
+import type { LaidBoard, Placement, Section, Unplaced } from '../model/layout.ts';
+import type { SectionPlan } from '../stock/sections.ts';
 import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
 import { copiesOf } from './group-problem.ts';
@@ -92,10 +93,21 @@ function laidBoard(
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: thickness }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
-    ...(sections.length === 0
-      ? {}
-      : { sections: sections.map(({ number, from, to }) => ({ number, from, to })) }),
+    ...(sections.length === 0 ? {} : { sections: sectionsWithParts(sections, placements) }),
   };
+}
+
+/** The sections to cut: neighbours without a part stay in one piece. Numbered from the left. */
+function sectionsWithParts(plans: readonly SectionPlan[], placements: readonly Placement[]): Section[] {
+  const boxes = placements.map(({ region }) => boundsOf(region.outline));
+  const merged: { from: number; to: number; carries: boolean }[] = [];
+  for (const { from, to } of plans) {
+    const carries = boxes.some(({ minX, maxX }) => minX < to && maxX > from);
+    const before = merged[merged.length - 1];
+    if (before !== undefined && !before.carries && !carries) before.to = to;
+    else merged.push({ from, to, carries });
+  }
+  return merged.map(({ from, to }, i) => ({ number: i + 1, from, to }));
 }
 
 function placementOf(

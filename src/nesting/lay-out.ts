@@ -3,6 +3,7 @@ import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
+import { withOffcuts } from '../stock/with-offcuts.ts';
 import { figuresOf } from './figures.ts';
 import { groupSpec } from './group-problem.ts';
 import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
@@ -64,7 +65,16 @@ async function layOutGroups(
         for (const name of boardsTaken(piece)) taken.add(name);
     }
   }
-  return assembled(batch, laid);
+  return assembled(
+    batch,
+    laid.map((group) => withRemains(batch, group)),
+  );
+}
+
+/** The group with what is left of its boards. */
+function withRemains(batch: Batch, { boards, unplaced }: LaidGroup): LaidGroup {
+  const stock = new Map(batch.boards.map((board) => [board.id, board]));
+  return { boards: boards.map((laid) => withOffcuts(laid, stock.get(laid.stock)!, batch)), unplaced };
 }
 
 /** Milliseconds between two progress reports at least. */

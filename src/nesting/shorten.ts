@@ -1,6 +1,7 @@
 import { type Arrangement, clampInto, usedEnd } from './arrangement.ts';
 import type { Budget } from './budget.ts';
 import { Compaction, MOST_COPIES } from './compaction.ts';
+import { disturb } from './disturb.ts';
 import { ExactCheck } from './exact-check.ts';
 import type { Field } from './mover.ts';
 import type { NestingProblem } from './problem.ts';
@@ -97,7 +98,7 @@ class Shortening {
       // Good tries are likelier starting points: the square of a uniform number leans to the front.
       const chosen = pool[Math.floor(pool.length * random.unit() ** 2)];
       separation.arrangement.copyFrom(chosen.arrangement);
-      this.disturb();
+      disturb(this.problem, separation.arrangement, random);
       this.shrinkTo(this.shorter(step));
     }
   }
@@ -108,7 +109,7 @@ class Shortening {
     let failures = 0;
     while (!this.over(1)) {
       const share = Math.min(1, Math.max(0, (settings.budget.done - from) / (1 - from)));
-      const step = 0.0005 * 0.02 ** share;
+      const step = 0.002 * 0.02 ** share;
       separation.arrangement.copyFrom(this.best);
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
@@ -162,31 +163,6 @@ class Shortening {
       if (arrangement.container[i] === container && arrangement.x[i] > line) arrangement.x[i] -= shift;
     }
     this.shrinkTo(end);
-  }
-
-  /** Swaps two large copies of different shapes. */
-  private disturb(): void {
-    const { arrangement } = this.separation;
-    const { shapeOf, shapes } = this.problem;
-    const large = Array.from(shapeOf, (_, i) => i).sort(
-      (a, b) => shapes[shapeOf[b]].area - shapes[shapeOf[a]].area || a - b,
-    );
-    const count = Math.max(2, Math.ceil(large.length * 0.5));
-    const a = large[this.random.below(count)];
-    for (let attempt = 0; attempt < 20; attempt++) {
-      const b = large[this.random.below(count)];
-      if (shapeOf[a] === shapeOf[b]) continue;
-      swap(arrangement, a, b);
-      return;
-    }
-  }
-}
-
-function swap(arrangement: Arrangement, a: number, b: number): void {
-  for (const values of [arrangement.x, arrangement.y, arrangement.container]) {
-    const kept = values[a];
-    values[a] = values[b];
-    values[b] = kept;
   }
 }
 
