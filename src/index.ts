@@ -6,12 +6,19 @@ export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 export { FretlayError } from './issues/fretlay-error.ts';
 export { formatIssue, type Issue, type IssuePlace, type Severity } from './issues/issue.ts';
 export { batchFromJob } from './job/batch-from-job.ts';
+export {
+  type DrawJobOptions,
+  drawJob,
+  type JobDrawings,
+  type PrintedPages,
+  type Sheet,
+} from './job/draw-job.ts';
 // The whole job and its files.
 export { type Job, type JobInput, jobJsonSchema } from './job/job-schema.ts';
 export { readJob, tryReadJob } from './job/read-job.ts';
 export { readLayout } from './job/read-layout.ts';
 export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
-export { type JobResult, type RunJobOptions, runJob, type Sheet } from './job/run-job.ts';
+export { type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
 export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
 export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
@@ -47,8 +54,12 @@ export {
 } from './pattern/pattern-from-drawing.ts';
 // Drawing.
 export { drawCheckPicture } from './sheet/check-picture.ts';
-export { drawPlacementSheet } from './sheet/placement-sheet.ts';
+export { pagesToPdf, pageToSvg } from './sheet/page-files.ts';
+export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
+export { partPages } from './sheet/part-pages.ts';
+export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
 export { drawReport } from './sheet/report.ts';
+export { cutsCsv, partsCsv } from './sheet/tables.ts';
 // Reading and measuring a pattern.
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
 // Lengths as people write them.

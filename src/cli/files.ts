@@ -13,10 +13,10 @@ export async function readText(file: string): Promise<string> {
   }
 }
 
-/** A file to write: its path inside the folder and its text. */
+/** A file to write: its path inside the folder, and its text or bytes. */
 export interface OutputFile {
   readonly name: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
 }
 
 /**

@@ -1,8 +1,10 @@
 import path from 'node:path';
 import {
+  drawJob,
   type Finding,
   FretlayError,
   formatLength,
+  type JobDrawings,
   type JobResult,
   type LayOutProgress,
   readJob,
@@ -30,7 +32,6 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   process.once('SIGINT', onInterrupt);
   const result = await runJob(job, svgText, {
     file: name,
-    date: new Date().toISOString().slice(0, 10),
     signal: stop.signal,
     onProgress: showProgress,
     ...numberOption('effort', options.effort),
@@ -38,10 +39,11 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   });
   process.removeListener('SIGINT', onInterrupt);
   clearProgress();
-  await writeWhole(options.out, filesOf(result));
+  const drawings = await drawJob(job, result, { file: name, date: new Date().toISOString().slice(0, 10) });
+  await writeWhole(options.out, filesOf(result, drawings));
   printIssues(result.issues);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
-  process.stdout.write(`${summary(result, job.unit, options.out)}\n`);
+  process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   return result.verification.ok && result.layout.unplaced.length === 0 ? ExitCode.done : ExitCode.incomplete;
 }
 
@@ -61,7 +63,7 @@ function numberOption(name: 'effort' | 'seed', text: string | undefined): { effo
   ]);
 }
 
-function filesOf({ layout, report, sheets }: JobResult): OutputFile[] {
+function filesOf({ layout }: JobResult, { report, sheets, pdfs, ...tables }: JobDrawings): OutputFile[] {
   const taken = new Set<string>();
   const sheetFiles = sheets.map(({ board, svg }) => {
     const plain = fileNameFor(board);
@@ -73,11 +75,19 @@ function filesOf({ layout, report, sheets }: JobResult): OutputFile[] {
   return [
     { name: 'layout.json', text: `${JSON.stringify(layout)}\n` },
     { name: 'report.html', text: report },
+    { name: 'parts.csv', text: tables.partsCsv },
+    { name: 'cuts.csv', text: tables.cutsCsv },
+    ...pdfs.map(({ of, pdf }) => ({ name: `${of}.pdf`, text: pdf })),
     ...sheetFiles,
   ];
 }
 
-function summary({ layout, verification, sheets, check }: JobResult, unit: 'mm' | 'in', out: string): string {
+function summary(
+  { layout, verification, check }: JobResult,
+  { pdfs }: JobDrawings,
+  unit: 'mm' | 'in',
+  out: string,
+): string {
   const { figures } = layout;
   const metres = (mm: number) =>
     unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
@@ -109,7 +119,10 @@ function summary({ layout, verification, sheets, check }: JobResult, unit: 'mm' 
     checkLine(check),
     '',
     `Look at ${path.join(out, 'report.html')}`,
-    `Print ${sheets.length} placement sheet${sheets.length === 1 ? '' : 's'} from ${path.join(out, 'sheets')} at 100 %, then measure the printed square before sawing.`,
+    ...pdfs.map(
+      ({ of, pages }) =>
+        `Print ${path.join(out, `${of}.pdf`)} (${pages} ${pages === 1 ? 'page' : 'pages'}) at 100 %, then measure the printed square before sawing.`,
+    ),
   ].join('\n');
 }
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema } from './board-schema.ts';
+import { paperFields } from './paper-fields.ts';
 import { lengthField, thicknessField } from './fields.ts';
 
 /**
@@ -119,6 +120,7 @@ const fields = z.strictObject({
   kerf: lengthField({ atLeast: 0 }).default(1).describe('Width the blade removes.'),
   saw: saw.prefault({}).describe('What the saw is fitted with, for the check of the pattern.'),
   necks: necks.default({}).describe('How thin a neck may be before the check warns.'),
+  paper: paperFields.prefault({}).describe('What the placement sheets are printed on.'),
   clearance: lengthField({ atLeast: 0 }).default(0.5).describe('Extra gap between parts.'),
   edgeMargin: lengthField({ atLeast: 0 }).default(3).describe('Gap to the edge of the board and to defects.'),
   thicknessTolerance: lengthField({ atLeast: 0 })

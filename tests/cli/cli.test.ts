@@ -29,7 +29,14 @@ describe('fretlay plan', () => {
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     expect(stdout).toContain('1 of 1 sets complete');
     expect(stdout).toContain('report.html');
-    expect(readdirSync(out).sort()).toEqual(['layout.json', 'report.html', 'sheets']);
+    expect(readdirSync(out).sort()).toEqual([
+      'boards.pdf',
+      'cuts.csv',
+      'layout.json',
+      'parts.csv',
+      'report.html',
+      'sheets',
+    ]);
     expect(readdirSync(`${out}/sheets`)).toEqual(['Offcut-1.svg']);
     const verified = await fretlay('verify', `${out}/layout.json`);
     expect(verified.code).toBe(0);

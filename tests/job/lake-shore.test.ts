@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { drawJob } from '../../src/job/draw-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { runJob } from '../../src/job/run-job.ts';
 import { boxPackingYield } from './box-packing.ts';
@@ -9,7 +10,8 @@ const fixture = (name: string) => readFileSync(new URL(`../../fixtures/${name}`,
 describe('the lake-shore batch', async () => {
   const job = readJob(fixture('lake-shore/job.json'));
   const result = await runJob(job, fixture('lake-shore/pattern.svg'));
-  const { layout, verification, batch, sheets, pattern } = result;
+  const { layout, verification, batch, pattern } = result;
+  const drawings = await drawJob(job, result);
 
   it('reads four layers, with no warning', () => {
     expect(pattern.layers.map(({ name }) => name)).toEqual([
@@ -40,9 +42,12 @@ describe('the lake-shore batch', async () => {
   });
 
   it('draws a sheet for every board that carries something, and a report', () => {
-    expect(sheets).toHaveLength(layout.figures.boards);
-    for (const { svg } of sheets) expect(svg).toMatch(/<svg[^>]* width="[\d.]+mm"/);
-    expect(result.report).toContain('Lake shore');
+    expect(drawings.sheets).toHaveLength(layout.figures.boards);
+    for (const { svg } of drawings.sheets) expect(svg).toMatch(/<svg[^>]* width="[\d.]+mm"/);
+    expect(drawings.report).toContain('Lake shore');
+    expect(drawings.pdfs.map(({ of }) => of)).toEqual(['boards']);
+    expect(new TextDecoder().decode(drawings.pdfs[0].pdf.slice(0, 5))).toBe('%PDF-');
+    expect(drawings.partsCsv.trim().split('\n')).toHaveLength(1 + layout.figures.parts);
   });
 });
 

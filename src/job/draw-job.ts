@@ -1,0 +1,89 @@
+import { findingIssue } from '../pattern/finding-issue.ts';
+import { pagesToPdf } from '../sheet/page-files.ts';
+import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
+import { partPages } from '../sheet/part-pages.ts';
+import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
+import { drawReport } from '../sheet/report.ts';
+import { cutsCsv, partsCsv } from '../sheet/tables.ts';
+import type { Job } from './job-schema.ts';
+import type { JobResult } from './run-job.ts';
+
+/** Everything a job leaves on paper and in files. */
+export interface JobDrawings {
+  /** One true-scale SVG for each board that carries something. */
+  readonly sheets: readonly Sheet[];
+  /** PDFs to print, by what is on them. */
+  readonly pdfs: readonly PrintedPages[];
+  /** The report, one HTML file. */
+  readonly report: string;
+  /** Every placement, and every cut, as a table for a spreadsheet. */
+  readonly partsCsv: string;
+  readonly cutsCsv: string;
+}
+
+/** A placement sheet and the id of its board. */
+export interface Sheet {
+  readonly board: string;
+  readonly svg: string;
+}
+
+/** Pages to print at true scale. */
+export interface PrintedPages {
+  /** Whole boards to join, or single parts to stick one by one. */
+  readonly of: 'boards' | 'parts';
+  readonly pages: number;
+  readonly pdf: Uint8Array;
+}
+
+/** What the drawings say about the run. */
+export interface DrawJobOptions {
+  /** Name of the job file (default `job.json`). */
+  readonly file?: string;
+  /** Date written on everything, as text; left out when undefined. */
+  readonly date?: string;
+}
+
+/** Draws the sheets, the pages to print, the report and the tables of a job that has run. */
+export async function drawJob(
+  job: Job,
+  result: JobResult,
+  options: DrawJobOptions = {},
+): Promise<JobDrawings> {
+  const { layout, check, pattern } = result;
+  const { size, orientation, margin, overlap, line, print } = job.paper;
+  const facts: PagesOptions = {
+    job: options.file ?? 'job.json',
+    design: job.design,
+    date: options.date,
+    unit: job.unit,
+    kerf: layout.kerf,
+    clearance: layout.clearance,
+    drill: check.saw.hole,
+    line,
+    paper: size ?? (job.unit === 'in' ? 'letter' : 'a4'),
+    orientation,
+    margin,
+    overlap,
+  };
+  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const svgs = drawPlacementSheets(used, facts);
+  const findings = check.findings.map((finding) => findingIssue(finding, pattern.file));
+  const pdfs: PrintedPages[] = [];
+  if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts), job.design));
+  if (print !== 'boards') pdfs.push(await printed('parts', partPages(layout, facts), job.design));
+  return {
+    sheets: used.map((board, i) => ({ board: board.id, svg: svgs[i] })),
+    pdfs,
+    report: drawReport(layout, { ...facts, issues: [...result.issues, ...findings] }),
+    partsCsv: partsCsv(layout),
+    cutsCsv: cutsCsv(layout),
+  };
+}
+
+async function printed(
+  of: PrintedPages['of'],
+  pages: readonly SheetPage[],
+  title: string,
+): Promise<PrintedPages> {
+  return { of, pages: pages.length, pdf: await pagesToPdf(pages, title) };
+}

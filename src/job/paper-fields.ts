@@ -1,0 +1,33 @@
+import { z } from 'zod';
+import { PAPER_SIZES, type PaperName } from '../units/paper.ts';
+import { lengthField } from './fields.ts';
+
+const names = Object.keys(PAPER_SIZES) as [PaperName, ...PaperName[]];
+
+/** What the placement sheets are printed on: the `paper` field of a job. */
+export const paperFields = z.strictObject({
+  size: z
+    .union([
+      z.enum(names),
+      z.strictObject({ width: lengthField({ above: 0 }), height: lengthField({ above: 0 }) }),
+      z.strictObject({ roll: lengthField({ above: 0 }) }),
+    ])
+    .optional()
+    .describe(
+      'A size by name, by width and height, or a roll by its width; letter when the unit is in, else a4.',
+    ),
+  orientation: z
+    .enum(['portrait', 'landscape', 'fewest'])
+    .default('fewest')
+    .describe('Which way round pages lie; the way that needs fewer pages when left out.'),
+  margin: lengthField({ atLeast: 0 }).default(6.35).describe('Edge the printer cannot print on.'),
+  overlap: lengthField({ atLeast: 0 }).default(12).describe('How far neighbouring pages show the same.'),
+  print: z
+    .enum(['boards', 'parts', 'both'])
+    .default('boards')
+    .describe('Pages of whole boards to join, pages of single parts to stick one by one, or both.'),
+  line: z
+    .enum(['thin', 'wide'])
+    .default('thin')
+    .describe('A thin saw line, or a broad band with a white line in it for weak eyes.'),
+});
