@@ -1,0 +1,147 @@
+import type { Line, Point } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+
+/** A least, a likely and a greatest value of something that is only estimated. */
+export interface Range {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+/** A saw blade as the maker has it. Lengths in mm. Numbers differ between makers, so a number is only a name. */
+export interface Blade {
+  readonly name: string;
+  /** Front to back: sets the tightest curve. */
+  readonly width: number;
+  /** Side to side. */
+  readonly thickness: number;
+  readonly teethPerInch: number;
+  /** Diameter of the hole drilled for it. */
+  readonly hole: number;
+  /** Width of the cut it makes. */
+  readonly kerf: number;
+  /** True when the kerf was measured on a test cut, false when it is a typical value. */
+  readonly kerfMeasured: boolean;
+  /** Thickest wood of 1000 lbf hardness it is the first choice for. */
+  readonly upTo: number;
+}
+
+/** What the saw meets in one kind of part, found by the check of the pattern. Lengths in mm. */
+export interface SawnPart {
+  readonly layer: string;
+  readonly part: string;
+  /** Corners where the blade is turned on the spot. */
+  readonly sharpTurns: number;
+  /** Width of the thinnest neck that is below its limit, and where it is in the frame of the drawing. */
+  readonly thinnestNeck: number | undefined;
+  readonly neckAt: Point | undefined;
+  /** Radius of the tightest bend of the outline, then of each opening; undefined when nothing bends tightly. */
+  readonly tightestBends: readonly (number | undefined)[];
+}
+
+/** What a cut goes along. */
+export type CutKind = 'opening' | 'vein' | 'outline';
+
+/** How the blade gets to the start of a cut. */
+export type CutEntry =
+  /** Through a drilled hole: the blade is unclamped and threaded. */
+  | 'hole'
+  /** Through a cut made before it. */
+  | 'earlier cut'
+  /** Through the waste, from the edge of the board or from where a part was. */
+  | 'waste';
+
+/** One pass of the saw. */
+export interface Cut {
+  /** Its place in the order of its board, from 1. */
+  readonly number: number;
+  readonly kind: CutKind;
+  /** Index of the part in the placements of its board. */
+  readonly placement: number;
+  readonly layer: string;
+  readonly part: string;
+  readonly set: number;
+  /** Index of the opening, the vein, or the piece of the outline. */
+  readonly piece: number;
+  /** The path from its start, board mm. A closed path does not repeat its first point. */
+  readonly line: Line;
+  readonly closed: boolean;
+  /** mm */
+  readonly length: number;
+  /** Name of the blade. */
+  readonly blade: string;
+  readonly entry: CutEntry;
+  /** True when the part lies free in the hand already. */
+  readonly partFree: boolean;
+  /** True when the part comes free with this cut. */
+  readonly frees: boolean;
+  /** Why it comes at this place, for a person. */
+  readonly reason: string;
+}
+
+/** A hole to drill before any sawing, board mm. */
+export interface DrilledHole {
+  readonly at: Point;
+  readonly diameter: number;
+  /** Number of the cut it is for. */
+  readonly cut: number;
+}
+
+/** A length cross-cut from a board so that it turns in the throat of the saw, in the board's x, mm. */
+export interface BoardSection {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The order of work on one board. Lengths in mm. */
+export interface BoardPlan {
+  readonly board: string;
+  readonly species: string;
+  readonly thickness: number;
+  /** The same work on this many boards, or on a stack of them. */
+  readonly copies: number;
+  /** In the order they are cut off; one when the whole board is sawn as it is. */
+  readonly sections: readonly BoardSection[];
+  /** In the order of drilling. */
+  readonly holes: readonly DrilledHole[];
+  readonly cuts: readonly Cut[];
+  /** What the blade saws on one board. */
+  readonly cutLength: number;
+  /** Outline that lies on the edge of the board and is not sawn. */
+  readonly sharedEdges: number;
+  /** How far the board is moved under the blade between cuts. */
+  readonly travel: number;
+  /** The same stages with the cuts of each as they are listed. */
+  readonly travelAsListed: number;
+  /** Corners where the blade is turned on the spot. */
+  readonly sharpTurns: number;
+}
+
+/** How often a blade is used and for what. */
+export interface BladeUse {
+  readonly blade: Blade;
+  readonly why: string;
+  /** What it saws in the whole batch, mm. */
+  readonly cutLength: number;
+  /** Blades that the batch will wear out. */
+  readonly worn: Range;
+}
+
+/** Every cut of every board, in order. */
+export interface CutPlan {
+  readonly boards: readonly BoardPlan[];
+  readonly blades: readonly BladeUse[];
+  /** Changes of blade when every board is finished before the next is begun. */
+  readonly bladeChanges: number;
+  /** Changes of blade when all boards of one wood are taken through one blade before the next is fitted. */
+  readonly bladeChangesGrouped: number;
+  /** Sums over all boards, copies counted. Lengths in mm. */
+  readonly cutLength: number;
+  readonly sharedEdges: number;
+  readonly travel: number;
+  readonly travelAsListed: number;
+  readonly holes: number;
+  readonly threadings: number;
+  readonly sharpTurns: number;
+  readonly issues: readonly Issue[];
+}

@@ -1,0 +1,144 @@
+import { regionBounds } from '../geometry/ring.ts';
+import type {
+  Blade,
+  BladeUse,
+  BoardPlan,
+  BoardSection,
+  CutPlan,
+  Range,
+  SawnPart,
+} from '../model/cut-plan.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
+import { bladesWorn, COMMON_PACE } from './blade-life.ts';
+import { COMMON_BLADES } from './blades.ts';
+import { type PlannedBoard, planBoard } from './plan-board.ts';
+import { planIssues } from './plan-issues.ts';
+import { longestSection, sectionsOf } from './sections.ts';
+import { hardnessOf } from './wood-facts.ts';
+
+/** How cuts are planned. Lengths in mm. */
+export interface PlanCutsOptions {
+  /** The maker's blades (default: the common ones by number). */
+  readonly blades?: readonly Blade[];
+  /** Depth of the saw's throat; boards are cross-cut so that they turn in it. */
+  readonly throat?: number;
+  /** What the check of the pattern found in each kind of part. */
+  readonly parts?: readonly SawnPart[];
+  /** Parts smaller than this both ways are hard to hold (default 50.8: 2 in, common practice, no source). */
+  readonly holdSize?: number;
+  /** Minutes for a metre in 19 mm wood of 1000 lbf, for the wear of blades. */
+  readonly pace?: Range;
+}
+
+/**
+ * Every cut of every board that carries something, in an order with its reasons: sections, holes, openings, veins,
+ * outlines, with the blade for each. Edges that lie on the edge of the board are not sawn and not counted.
+ */
+export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan {
+  const blades = [...(options.blades ?? COMMON_BLADES)].sort((a, b) => a.width - b.width);
+  const facts = new Map((options.parts ?? []).map((part) => [partKey(part.layer, part.part), part]));
+  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const planned = used.map((board) =>
+    planBoard(board, boardSections(board, options.throat), {
+      blades,
+      hardness: hardnessOf(board.species),
+      throat: options.throat,
+      holdSize: options.holdSize ?? 50.8,
+      facts: (layer, part) => facts.get(partKey(layer, part)),
+    }),
+  );
+  const boards = planned.map(({ plan }) => plan);
+  const all = (measure: (plan: BoardPlan) => number) =>
+    boards.reduce((sum, plan) => sum + plan.copies * measure(plan), 0);
+  const uses = bladeUses(planned, blades, options.pace ?? COMMON_PACE);
+  return {
+    boards,
+    blades: uses,
+    ...bladeChanges(boards),
+    cutLength: all(({ cutLength }) => cutLength),
+    sharedEdges: all(({ sharedEdges }) => sharedEdges),
+    travel: all(({ travel }) => travel),
+    travelAsListed: all(({ travelAsListed }) => travelAsListed),
+    holes: all(({ holes }) => holes.length),
+    threadings: all(({ cuts }) => cuts.filter(({ entry }) => entry === 'hole').length),
+    sharpTurns: all(({ sharpTurns }) => sharpTurns),
+    issues: planIssues(layout, boards, uses, options.throat),
+  };
+}
+
+function partKey(layer: string, part: string): string {
+  return JSON.stringify([layer, part]);
+}
+
+function boardSections(
+  { usable, placements }: LaidBoard,
+  throat: number | undefined,
+): readonly BoardSection[] {
+  const { minX, maxX, minY, maxY } = regionBounds(usable);
+  const longest = throat === undefined ? undefined : longestSection(throat, maxY - minY);
+  const whole = [{ from: minX, to: maxX }];
+  return longest === undefined
+    ? whole
+    : sectionsOf(
+        usable,
+        placements.map(({ region }) => region),
+        longest,
+      );
+}
+
+/** What each blade saws, why it was chosen first, and how many wear out. */
+function bladeUses(planned: readonly PlannedBoard[], blades: readonly Blade[], pace: Range): BladeUse[] {
+  return blades.flatMap((blade) => {
+    const why = planned.flatMap(({ chosen }) => chosen).find((choice) => choice.blade === blade)?.why;
+    if (why === undefined) return [];
+    const worn = { low: 0, likely: 0, high: 0 };
+    let cutLength = 0;
+    for (const { plan } of planned) {
+      const own = plan.cuts.filter((cut) => cut.blade === blade.name);
+      const length = plan.copies * own.reduce((sum, cut) => sum + cut.length, 0);
+      const { low, likely, high } = bladesWorn(length, plan.thickness, hardnessOf(plan.species), pace);
+      worn.low += low;
+      worn.likely += likely;
+      worn.high += high;
+      cutLength += length;
+    }
+    return [{ blade, why, cutLength, worn }];
+  });
+}
+
+/**
+ * Changes of blade board by board, and when all boards of one wood are sawn with one blade before the next is
+ * fitted. The first blade of all is a change too.
+ */
+function bladeChanges(boards: readonly BoardPlan[]): Pick<CutPlan, 'bladeChanges' | 'bladeChangesGrouped'> {
+  let fitted = '';
+  let changes = 0;
+  const mount = (name: string) => {
+    if (name !== fitted) changes++;
+    fitted = name;
+  };
+  for (const { cuts, copies } of boards)
+    for (let copy = 0; copy < copies; copy++) for (const { blade } of cuts) mount(blade);
+  const bladeChanges = changes;
+  [fitted, changes] = ['', 0];
+  for (const runs of runsByWood(boards).values()) for (const name of runs) mount(name);
+  return { bladeChanges, bladeChangesGrouped: changes };
+}
+
+/** For each wood the longest sequence of blades any of its boards goes through: the others fit into it as they can. */
+function runsByWood(boards: readonly BoardPlan[]): Map<string, string[]> {
+  const runs = new Map<string, string[]>();
+  for (const { species, thickness, cuts } of boards) {
+    const own = cuts.map(({ blade }) => blade).filter((blade, i, all) => blade !== all[i - 1]);
+    const key = `${species} ${thickness}`;
+    const merged = runs.get(key) ?? [];
+    let at = 0;
+    for (const name of own) {
+      const found = merged.indexOf(name, at);
+      if (found >= 0) at = found;
+      else merged.splice(++at, 0, name);
+    }
+    runs.set(key, merged);
+  }
+  return runs;
+}

@@ -1,0 +1,209 @@
+import type { Point } from '../geometry/shapes.ts';
+import type { Stop, Visit } from './stops.ts';
+
+/** Longest run of stops that Or-opt moves elsewhere. */
+const LONGEST_RUN = 3;
+/** A gain below this is rounding, mm. */
+const LEAST_GAIN = 1e-9;
+
+/**
+ * An order of stops under change: every stop goes in by one gate and out by the same. All gates lie one after the
+ * other in flat arrays; place 0 of the order is the fixed start, whose gate is the last one.
+ */
+export class Tour {
+  private readonly count: number;
+  private readonly firstGate: Int32Array;
+  private readonly coordinates: Float64Array;
+  private readonly reverse: Int32Array;
+  private readonly stopOf: Int32Array;
+  /** Gate at each place of the order, from place 1. */
+  private readonly at: Int32Array;
+  private readonly scratch: Int32Array;
+
+  constructor(stops: readonly Stop[], start: Point) {
+    this.count = stops.length;
+    this.firstGate = new Int32Array(stops.length + 1);
+    stops.forEach(({ gates }, i) => {
+      this.firstGate[i + 1] = this.firstGate[i] + gates.length;
+    });
+    const gates = this.firstGate[stops.length];
+    this.coordinates = new Float64Array(4 * (gates + 1));
+    this.reverse = new Int32Array(gates + 1);
+    this.stopOf = new Int32Array(gates + 1).fill(-1);
+    stops.forEach((stop, i) => {
+      stop.gates.forEach(({ from, to, reverse }, k) => {
+        const gate = this.firstGate[i] + k;
+        this.coordinates.set([from[0], from[1], to[0], to[1]], 4 * gate);
+        this.reverse[gate] = this.firstGate[i] + reverse;
+        this.stopOf[gate] = i;
+      });
+    });
+    this.coordinates.set([start[0], start[1], start[0], start[1]], 4 * gates);
+    this.reverse[gates] = gates;
+    this.at = new Int32Array(this.count + 1);
+    this.at[0] = gates;
+    this.scratch = new Int32Array(this.count + 1);
+  }
+
+  /** The order as it stands. */
+  visits(): Visit[] {
+    return Array.from(this.at.subarray(1), (gate) => {
+      const stop = this.stopOf[gate];
+      return { stop, gate: gate - this.firstGate[stop] };
+    });
+  }
+
+  /** Takes over an order. */
+  set(visits: readonly Visit[]): void {
+    visits.forEach(({ stop, gate }, i) => {
+      this.at[i + 1] = this.firstGate[stop] + gate;
+    });
+  }
+
+  /** Always on to the nearest gate of a stop not yet visited. */
+  nearestNeighbour(): void {
+    const done = new Uint8Array(this.count);
+    const gates = this.firstGate[this.count];
+    for (let place = 1; place <= this.count; place++) {
+      let nearest = -1;
+      let least = Number.POSITIVE_INFINITY;
+      for (let gate = 0; gate < gates; gate++) {
+        if (done[this.stopOf[gate]] === 1) continue;
+        const distance = this.between(this.at[place - 1], gate);
+        if (distance >= least) continue;
+        least = distance;
+        nearest = gate;
+      }
+      this.at[place] = nearest;
+      done[this.stopOf[nearest]] = 1;
+    }
+  }
+
+  /** Changes the order until no reversal, no moved run and no other gates make it shorter. */
+  improve(): void {
+    do {
+      while (this.reverseRuns() || this.moveRuns());
+    } while (this.chooseGates());
+  }
+
+  /** Exchanges the two middle pieces of four, and so leaves a minimum that reversals cannot leave. */
+  doubleBridge(random: (below: number) => number): void {
+    const cuts = [0, 1, 2].map(() => 1 + random(this.count)).sort((a, b) => a - b);
+    const [a, b, c] = cuts;
+    const moved = [...this.at.subarray(b, c), ...this.at.subarray(a, b)];
+    this.at.set(moved, a);
+  }
+
+  /** Distance from where gate a leaves to where gate b enters. */
+  private between(a: number, b: number): number {
+    const p = this.coordinates;
+    const dx = p[4 * b] - p[4 * a + 2];
+    const dy = p[4 * b + 1] - p[4 * a + 3];
+    return Math.sqrt(dx * dx + dy * dy);
+  }
+
+  /** 2-opt: reverses places i to k when that is shorter. The end of the order is free. */
+  private reverseRuns(): boolean {
+    const { at, count, reverse } = this;
+    let improved = false;
+    for (let i = 1; i < count; i++) {
+      for (let k = i + 1; k <= count; k++) {
+        let gain = this.between(at[i - 1], at[i]) - this.between(at[i - 1], reverse[at[k]]);
+        if (k < count) gain += this.between(at[k], at[k + 1]) - this.between(reverse[at[i]], at[k + 1]);
+        if (gain <= LEAST_GAIN) continue;
+        this.turn(i, k);
+        improved = true;
+      }
+    }
+    return improved;
+  }
+
+  private turn(i: number, k: number): void {
+    const { at, reverse } = this;
+    for (let low = i, high = k; low <= high; low++, high--) {
+      const swapped = reverse[at[low]];
+      at[low] = reverse[at[high]];
+      at[high] = swapped;
+    }
+  }
+
+  /** Or-opt: moves a run of up to three stops to where it costs less, either way round. */
+  private moveRuns(): boolean {
+    const { count } = this;
+    let improved = false;
+    for (let length = 1; length <= LONGEST_RUN; length++) {
+      for (let i = 1; i + length - 1 <= count; i++) {
+        if (this.moveRun(i, length)) improved = true;
+      }
+    }
+    return improved;
+  }
+
+  private moveRun(i: number, length: number): boolean {
+    const { at, count, reverse } = this;
+    const last = i + length - 1;
+    const head = at[i];
+    const tail = at[last];
+    let saved = this.between(at[i - 1], head);
+    if (last < count) saved += this.between(tail, at[last + 1]) - this.between(at[i - 1], at[last + 1]);
+    for (let j = 0; j <= count; j++) {
+      // Between place j and the next, which must not be inside the run or beside it.
+      if (j >= i - 1 && j <= last) continue;
+      const open = j < count ? this.between(at[j], at[j + 1]) : 0;
+      const plain = this.between(at[j], head) + (j < count ? this.between(tail, at[j + 1]) : 0) - open;
+      const turned =
+        this.between(at[j], reverse[tail]) + (j < count ? this.between(reverse[head], at[j + 1]) : 0) - open;
+      if (saved - Math.min(plain, turned) <= LEAST_GAIN) continue;
+      if (turned < plain) this.turn(i, last);
+      this.shift(i, length, j);
+      return true;
+    }
+    return false;
+  }
+
+  /** Takes the run out and sets it in after what stands at place j. */
+  private shift(i: number, length: number, j: number): void {
+    const { at, scratch } = this;
+    scratch.set(at.subarray(i, i + length));
+    if (j < i) {
+      at.copyWithin(j + 1 + length, j + 1, i);
+      at.set(scratch.subarray(0, length), j + 1);
+    } else {
+      at.copyWithin(i, i + length, j + 1);
+      at.set(scratch.subarray(0, length), j + 1 - length);
+    }
+  }
+
+  /** The best gates for the order as it stands, by a shortest path through them; true when that is shorter. */
+  private chooseGates(): boolean {
+    const { at, count, firstGate, stopOf } = this;
+    const cost = new Float64Array(firstGate[count]);
+    const before = new Int32Array(firstGate[count]);
+    let present = 0;
+    for (let place = 1; place <= count; place++) {
+      present += this.between(at[place - 1], at[place]);
+      const stop = stopOf[at[place]];
+      for (let gate = firstGate[stop]; gate < firstGate[stop + 1]; gate++) {
+        cost[gate] = Number.POSITIVE_INFINITY;
+        const last = place === 1 ? -1 : stopOf[at[place - 1]];
+        const from = last < 0 ? at[0] : firstGate[last];
+        const to = last < 0 ? at[0] + 1 : firstGate[last + 1];
+        for (let earlier = from; earlier < to; earlier++) {
+          const sum = (last < 0 ? 0 : cost[earlier]) + this.between(earlier, gate);
+          if (sum >= cost[gate]) continue;
+          cost[gate] = sum;
+          before[gate] = earlier;
+        }
+      }
+    }
+    const lastStop = stopOf[at[count]];
+    let gate = firstGate[lastStop];
+    for (let g = gate + 1; g < firstGate[lastStop + 1]; g++) if (cost[g] < cost[gate]) gate = g;
+    if (present - cost[gate] <= LEAST_GAIN) return false;
+    for (let place = count; place >= 1; place--) {
+      at[place] = gate;
+      gate = before[gate];
+    }
+    return true;
+  }
+}

@@ -1,0 +1,94 @@
+/**
+ * Facts about species, at 12 % moisture where it matters.
+ *
+ * [WH] USDA Forest Products Laboratory, Wood Handbook, General Technical Report FPL-GTR-190 (2010), read there:
+ * shrinkage from green to ovendry in Tables 4-3 and 4-4, coefficients of dimensional change in Table 13-5. The
+ * other letters stand for pages that repeat the handbook or the trade's figures: [S] two or more secondary pages
+ * that agree, [m] from memory of the handbook, not looked up. Specific gravity is ovendry mass over volume at
+ * 12 % ([S] for all but those marked), hardness is the Janka ball test on the side, in pounds force ([S] for all;
+ * African and true mahogany, and the pines, from one page each).
+ */
+export interface WoodFacts {
+  readonly name: string;
+  readonly alsoCalled: readonly string[];
+  /** Ovendry mass over volume at 12 % moisture. */
+  readonly specificGravity: number;
+  /** Janka side hardness, lbf. */
+  readonly hardness: number;
+  /** Shrinkage green to ovendry across the grain, percent: radial, tangential. */
+  readonly shrinkage: readonly [radial: number, tangential: number] | undefined;
+  /** Change of size across the grain per 1 % of moisture, 6 to 14 %: radial, tangential. */
+  readonly changePerPercent: readonly [radial: number, tangential: number] | undefined;
+  /** Where the row is from, gravity / hardness / shrinkage / change. */
+  readonly source: string;
+}
+
+type Row = readonly [
+  name: string,
+  alsoCalled: readonly string[],
+  specificGravity: number,
+  hardness: number,
+  shrinkage: readonly [number, number] | undefined,
+  changePerPercent: readonly [number, number] | undefined,
+  source: string,
+];
+
+const ROWS: readonly Row[] = [
+  ['sugar maple', ['hard maple', 'maple'], 0.63, 1450, [4.8, 9.9], [0.00165, 0.00353], 'S / S / S / WH 13-5'],
+  ['red oak', ['northern red oak'], 0.63, 1290, [4.0, 8.6], [0.00158, 0.00369], 'S / S / S / WH 13-5'],
+  ['white oak', [], 0.68, 1360, [5.6, 10.5], [0.0018, 0.00365], 'S / S / WH 4-3 / WH 13-5'],
+  ['black walnut', ['walnut'], 0.55, 1010, [5.5, 7.8], [0.0019, 0.00274], 'S / S / WH 4-3 / WH 13-5'],
+  ['black cherry', ['cherry'], 0.5, 950, [3.7, 7.1], [0.00126, 0.00248], 'S / S / WH 4-3 / WH 13-5'],
+  ['basswood', ['american basswood'], 0.37, 410, [6.6, 9.3], [0.0023, 0.0033], 'S / S / WH 4-3 / WH 13-5'],
+  ['yellow poplar', ['poplar'], 0.42, 540, [4.6, 8.2], [0.00158, 0.00289], 'S / S / WH 4-3 / m'],
+  ['sapele', [], 0.62, 1510, [4.6, 7.4], undefined, 'S / S / m (pages read give 4.8/7.2 and 5/7) / none'],
+  ['true mahogany', ['mahogany'], 0.45, 809, [3.0, 4.1], [0.00172, 0.00238], 'm (basic) / S / WH 4-4 / m'],
+  ['african mahogany', ['khaya'], 0.42, 830, [2.5, 4.5], [0.00141, 0.00201], 'm (basic) / S / WH 4-4 / m'],
+  ['eastern white pine', ['white pine'], 0.35, 380, [2.1, 6.1], [0.00071, 0.00212], 'm / S / S / m'],
+  ['ponderosa pine', [], 0.4, 460, undefined, undefined, 'WH 5-3a / S / none / none'],
+];
+
+/** The table, one entry for each species. */
+export const WOODS: readonly WoodFacts[] = ROWS.map(
+  ([name, alsoCalled, specificGravity, hardness, shrinkage, changePerPercent, source]) => ({
+    name,
+    alsoCalled,
+    specificGravity,
+    hardness,
+    shrinkage,
+    changePerPercent,
+    source,
+  }),
+);
+
+const BY_NAME = new Map(
+  WOODS.flatMap((wood) => [wood.name, ...wood.alsoCalled].map((name) => [name, wood] as const)),
+);
+
+/** Hardness taken for a species that is not in the table, lbf: about that of black walnut. */
+const MIDDLING_HARDNESS = 1000;
+
+/** The facts of a species by any of its names; undefined when the table does not have it. */
+export function woodFacts(species: string): WoodFacts | undefined {
+  return BY_NAME.get(
+    species
+      .toLowerCase()
+      .replace(/[^a-z]+/g, ' ')
+      .trim(),
+  );
+}
+
+/** Janka hardness of a species, lbf; a middling one when the species is not in the table. */
+export function hardnessOf(species: string): number {
+  return woodFacts(species)?.hardness ?? MIDDLING_HARDNESS;
+}
+
+/**
+ * Density in kg/m3 of wood with its moisture: 1000 G (1 + M / 100), with the specific gravity G on the volume at
+ * that moisture (Wood Handbook, chapter 4).
+ *
+ * @param moisture percent of the ovendry mass (default 12)
+ */
+export function density(specificGravity: number, moisture = 12): number {
+  return 1000 * specificGravity * (1 + moisture / 100);
+}

@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import type { Point } from '../../src/geometry/shapes.ts';
+import { orderStops } from '../../src/sawing/order-stops.ts';
+import { type Stop, travelOf, type Visit } from '../../src/sawing/stops.ts';
+
+/** A seeded generator (mulberry32, T. Ettinger), so that the cases are the same every time. */
+function generator(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+/** Holes with one gate, veins with two, outlines with several. */
+function randomStops(count: number, random: () => number): Stop[] {
+  const point = (x: number, y: number, reach: number): Point => [x + reach * random(), y + reach * random()];
+  return Array.from({ length: count }, () => {
+    const [x, y] = [1000 * random(), 200 * random()];
+    const kind = random();
+    if (kind < 0.4) {
+      const at = point(x, y, 1);
+      return { gates: [{ from: at, to: at, reverse: 0 }] };
+    }
+    if (kind < 0.7) {
+      const [a, b] = [point(x, y, 1), point(x, y, 60)];
+      return {
+        gates: [
+          { from: a, to: b, reverse: 1 },
+          { from: b, to: a, reverse: 0 },
+        ],
+      };
+    }
+    return {
+      gates: [0, 1, 2, 3].map((reverse) => {
+        const at = point(x, y, 50);
+        return { from: at, to: at, reverse };
+      }),
+    };
+  });
+}
+
+const START: Point = [0, 200];
+
+/** The shortest of all orders and gates, by trying every one. */
+function enumerated(stops: readonly Stop[]): number {
+  let best = Number.POSITIVE_INFINITY;
+  const visit = (left: readonly number[], [x, y]: Point, length: number): void => {
+    if (length >= best) return;
+    if (left.length === 0) best = length;
+    for (const stop of left) {
+      for (const { from, to } of stops[stop].gates)
+        visit(
+          left.filter((other) => other !== stop),
+          to,
+          length + Math.hypot(from[0] - x, from[1] - y),
+        );
+    }
+  };
+  visit(
+    stops.map((_, i) => i),
+    START,
+    0,
+  );
+  return best;
+}
+
+/** Simulated annealing with a slow schedule: long, plain, and no relation of the search under test. */
+function annealed(stops: readonly Stop[], random: () => number, steps: number): number {
+  let order: Visit[] = stops.map((_, stop) => ({ stop, gate: 0 }));
+  let length = travelOf(stops, order, START);
+  let best = length;
+  for (let step = 0; step < steps; step++) {
+    const temperature = 150 * 1e-3 ** (step / steps);
+    const i = Math.floor(random() * stops.length);
+    const k = i + Math.floor(random() * (stops.length - i));
+    const kind = random();
+    let next: Visit[];
+    if (kind < 0.5) {
+      const turned = order
+        .slice(i, k + 1)
+        .reverse()
+        .map(({ stop, gate }) => ({ stop, gate: stops[stop].gates[gate].reverse }));
+      next = [...order.slice(0, i), ...turned, ...order.slice(k + 1)];
+    } else if (kind < 0.8) {
+      const rest = order.filter((_, j) => j !== i);
+      const to = Math.floor(random() * stops.length);
+      next = [...rest.slice(0, to), order[i], ...rest.slice(to)];
+    } else {
+      next = order.map((visit, j) =>
+        j === i ? { stop: visit.stop, gate: Math.floor(random() * stops[visit.stop].gates.length) } : visit,
+      );
+    }
+    const after = travelOf(stops, next, START);
+    if (after > length && random() >= Math.exp((length - after) / temperature)) continue;
+    order = next;
+    length = after;
+    best = Math.min(best, length);
+  }
+  return best;
+}
+
+function checked(stops: readonly Stop[]): number {
+  const visits = orderStops(stops, START);
+  expect(visits.map(({ stop }) => stop).sort((a, b) => a - b)).toEqual(stops.map((_, i) => i));
+  return travelOf(stops, visits, START);
+}
+
+describe('the order of stops', () => {
+  it('is the shortest there is for up to nine, by trying every order', () => {
+    const random = generator(7);
+    for (const count of [1, 2, 3, 4, 5, 6, 7, 7, 8, 8]) {
+      const stops = randomStops(count, random);
+      expect(checked(stops)).toBeCloseTo(enumerated(stops), 9);
+    }
+  });
+
+  it('is the shortest found by anyone, within 5 %, for more', () => {
+    const random = generator(11);
+    const worst = [12, 20, 35, 60].map((count) => {
+      const stops = randomStops(count, random);
+      const ours = checked(stops);
+      const theirs = Math.min(...[1, 2].map((seed) => annealed(stops, generator(seed), 60_000)));
+      return ours / Math.min(ours, theirs);
+    });
+    console.info(`Travel against the best found: ${worst.map((ratio) => ratio.toFixed(4)).join(', ')}`);
+    expect(Math.max(...worst)).toBeLessThanOrEqual(1.05);
+  });
+
+  it('follows a line of holes from end to end, forward and back, whatever their order', () => {
+    const holes = [5, 2, 11, 8, 1, 9, 3, 12, 7, 4, 10, 6].map((x): Stop => {
+      const at: Point = [100 * x, 200];
+      return { gates: [{ from: at, to: at, reverse: 0 }] };
+    });
+    expect(checked(holes)).toBeCloseTo(1200, 9);
+  });
+
+  it('handles hundreds of cuts and the empty board', () => {
+    expect(orderStops([], START)).toEqual([]);
+    expect(checked(randomStops(300, generator(3)))).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import type { Cut, CutPlan, SawnPart } from '../../src/model/cut-plan.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
+import { replay } from './replay.ts';
+
+const layout = layoutOf(fullBoard());
+const facts = (name: string, fields: Partial<SawnPart>): SawnPart => ({
+  layer: 'Front',
+  part: name,
+  sharpTurns: 0,
+  thinnestNeck: undefined,
+  neckAt: undefined,
+  tightestBends: [],
+  ...fields,
+});
+
+describe('a cut plan', () => {
+  const plan = planCuts(layout);
+  const [{ cuts, holes }] = plan.boards;
+  const first = (kind: Cut['kind'], name: string) =>
+    cuts.findIndex((cut) => cut.kind === kind && cut.part === name);
+
+  it('can be carried out at the saw, cut by cut', () => {
+    expect(replay(layout, plan)).toEqual([]);
+  });
+
+  it('does not saw rest edges on the edge of the board: two feet of 20 mm and a bar of 100', () => {
+    expect(plan.sharedEdges).toBeCloseTo(140, 9);
+    expect(plan.cutLength).toBeCloseTo(layout.figures.cutLength - 140, 6);
+    // The arch between the feet makes two open cuts of the outline.
+    expect(
+      cuts.filter((cut) => cut.part === 'arch' && cut.kind === 'outline').map(({ closed }) => closed),
+    ).toEqual([false, false]);
+  });
+
+  it('saws a part in an opening before the opening, through the one hole of that opening', () => {
+    const host = cuts.findIndex(
+      (cut) => cut.kind === 'opening' && cut.part === 'frame' && cut.entry === 'waste',
+    );
+    expect(first('outline', 'medal')).toBeLessThan(host);
+    expect(cuts[first('outline', 'medal')].entry).toBe('hole');
+    const hole = holes.find(({ cut }) => cut === first('outline', 'medal') + 1);
+    const [x, y] = hole?.at ?? [0, 0];
+    // In the waste between the frame and the medal.
+    expect(Math.hypot(x - 170, y - 70) - 30).toBeGreaterThan((hole?.diameter ?? 0) / 2);
+    expect(Math.min(x - 125, 215 - x, y - 25, 115 - y)).toBeGreaterThan((hole?.diameter ?? 0) / 2);
+  });
+
+  it('drills openings and veins that no other cut reaches, and starts the others from the cut they touch', () => {
+    const veins = cuts
+      .filter(({ kind }) => kind === 'vein')
+      .map(({ part: name, entry }) => `${name}: ${entry}`);
+    expect(veins.sort()).toEqual(['arch: hole', 'arch: waste', 'medal: earlier cut']);
+    expect(holes).toHaveLength(plan.threadings);
+  });
+
+  it('keeps small parts on the section to the last', () => {
+    expect(cuts.slice(-2).map(({ part: name }) => name)).toEqual(['small', 'small']);
+    expect(cuts[cuts.length - 1].reason).toMatch(/too small to hold/);
+  });
+
+  it('keeps fragile parts in the board longer than strong ones, and closes them away from the neck', () => {
+    const fragile = planCuts(layout, { parts: [facts('plate', { thinnestNeck: 1, neckAt: [380, 5] })] });
+    expect(replay(layout, fragile)).toEqual([]);
+    const own = fragile.boards[0].cuts;
+    const at = own.findIndex(({ kind, part: name }) => kind === 'outline' && name === 'plate');
+    expect(own.slice(at + 1).map(({ part: name }) => name)).toEqual(['small', 'small']);
+    const [x, y] = own[at].line[0];
+    expect(Math.hypot(x - 380, y - 5)).toBeGreaterThan(80);
+  });
+
+  it('is the same every time', () => {
+    expect(JSON.stringify(planCuts(layout))).toBe(JSON.stringify(plan));
+  });
+
+  it('moves the board less than the same stages as listed would, and says both', () => {
+    expect(plan.travel).toBeLessThan(plan.travelAsListed);
+  });
+
+  it('counts boards with the same layout as often as they are there', () => {
+    const twice = layoutOf({ ...fullBoard(), copies: 2 });
+    const double = planCuts(twice);
+    expect(replay(twice, double)).toEqual([]);
+    expect(double.cutLength).toBeCloseTo(2 * plan.cutLength, 9);
+    expect(double.holes).toBe(2 * plan.holes);
+  });
+});
+
+describe('sections', () => {
+  it('cross-cuts between the parts so that each section turns in the throat', () => {
+    // Throat 20 in, board 6 in wide: sections up to 19.08 in (reference arithmetic on the diagonal).
+    const wide = 152.4;
+    const row = [0, 250, 500, 750, 1000].map((x) => part('plate', rectangle(x + 5, 5, 200, 120)));
+    const long = layoutOf(board(row, { usable: { outline: rectangle(0, 0, 1250, wide), openings: [] } }));
+    const plan = planCuts(long, { throat: 508 });
+    const [{ sections }] = plan.boards;
+    expect(replay(long, plan)).toEqual([]);
+    for (const { from, to } of sections)
+      expect(to - from).toBeLessThanOrEqual(Math.sqrt(508 ** 2 - wide ** 2));
+    // Cuts are free at 230, 480, 730 and 980: three sections with parts, and the free end of the board.
+    expect(sections.map(({ to }) => to)).toEqual([480, 730, 1209, 1250]);
+    for (const { from } of sections.slice(1))
+      for (const x of [0, 250, 500, 750, 1000]) expect(from > x + 5 && from < x + 205).toBe(false);
+    expect(plan.issues).toEqual([]);
+  });
+
+  it('says when no straight cut is free, and frees strong parts before their openings there', () => {
+    const row = [0, 210, 420].map((x) =>
+      part('plate', { outline: rectangle(x + 5, 5, 208, 130), openings: [disc(x + 100, 70, 20)] }),
+    );
+    const crowded = layoutOf(board(row, { usable: { outline: rectangle(0, 0, 640, 150), openings: [] } }));
+    const plan = planCuts(crowded, { throat: 406 });
+    expect(replay(crowded, plan)).toEqual([]);
+    expect(plan.issues.map(({ kind }) => kind)).toEqual(['section-beyond-throat']);
+    const last = plan.boards[0].cuts.slice(-3);
+    expect(
+      last.every(({ kind, partFree, reason }) => kind === 'opening' && partFree && /free part/.test(reason)),
+    ).toBe(true);
+  });
+});
+
+describe('the replay itself', () => {
+  const plan = planCuts(layout);
+  const [own] = plan.boards;
+  const faults = (cuts: readonly Cut[]): string[] => {
+    const changed: CutPlan = {
+      ...plan,
+      boards: [{ ...own, cuts: cuts.map((cut, i) => ({ ...cut, number: i + 1 })) }],
+    };
+    return replay(layout, changed);
+  };
+
+  it('notices a cut left out, a cut made twice, and a part freed before its openings', () => {
+    expect(faults(own.cuts.slice(1)).join()).toMatch(/not sawn/);
+    expect(faults([...own.cuts, own.cuts[0]]).join()).toMatch(/sawn before/);
+    const opening = own.cuts.findIndex(({ kind, part: name }) => kind === 'opening' && name === 'plate');
+    expect(faults([...own.cuts.filter((_, i) => i !== opening), own.cuts[opening]]).join()).toMatch(
+      /after its part was freed/,
+    );
+  });
+
+  it('notices a part sawn out of waste that has fallen out', () => {
+    const medal = own.cuts.filter(({ part: name }) => name === 'medal');
+    expect(faults([...own.cuts.filter((cut) => !medal.includes(cut)), ...medal]).join()).toMatch(
+      /fallen out/,
+    );
+  });
+});
