@@ -22,8 +22,14 @@ export interface OutputFile {
 /**
  * Writes files into a folder so that each is written whole or not at all: everything goes into a folder beside
  * them first and is moved into place when all of it is on the disk. Files of the same name are replaced.
+ *
+ * @param outdated names of files of an earlier run; those that are not written again are taken away
  */
-export async function writeWhole(folder: string, files: readonly OutputFile[]): Promise<void> {
+export async function writeWhole(
+  folder: string,
+  files: readonly OutputFile[],
+  outdated: readonly string[] = [],
+): Promise<void> {
   const incoming = path.join(folder, `.incoming-${process.pid}`);
   try {
     for (const { name, text } of files) {
@@ -32,6 +38,8 @@ export async function writeWhole(folder: string, files: readonly OutputFile[]): 
       await writeFile(path.join(incoming, name), text);
     }
     for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));
+    const written = new Set(files.map(({ name }) => name));
+    for (const name of outdated) if (!written.has(name)) await rm(path.join(folder, name), { force: true });
   } catch (error) {
     throw fileError('folder-unwritable', 'cannot be written to', folder, error);
   } finally {

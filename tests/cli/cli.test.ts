@@ -104,6 +104,17 @@ describe('fretlay plan', () => {
     expect(readFileSync(`${out}/layout.json`, 'utf8')).toBe(before);
   });
 
+  it('takes stale sheets of an earlier run away, and nothing else', async () => {
+    const out = folder.path('twice');
+    const two = { ...JOB, sets: 30, boards: [{ id: 'A', length: 300, width: 100, quantity: 3 }] };
+    writeFileSync(folder.path('two.json'), JSON.stringify(two));
+    await fretlay('plan', folder.path('two.json'), '--out', out, '--effort', '0');
+    expect(readdirSync(`${out}/sheets`).length).toBeGreaterThan(1);
+    writeFileSync(`${out}/sheets/my-notes.svg`, 'mine');
+    await fretlay('plan', folder.path('job.json'), '--out', out, '--effort', '0');
+    expect(readdirSync(`${out}/sheets`).sort()).toEqual(['A-1.svg', 'my-notes.svg']);
+  });
+
   it('refuses a folder it cannot write to and leaves no crumbs', async () => {
     const { code, stderr } = await fretlay('plan', folder.path('job.json'), '--out', folder.path('p.svg'));
     expect(code).toBe(2);

@@ -1,0 +1,67 @@
+import path from 'node:path';
+import { type Finding, formatLength, type JobDrawings, type JobResult, type Totals } from '../index.ts';
+import { textTable } from './messages.ts';
+
+/** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
+export function summary(
+  { layout, verification, check }: JobResult,
+  { pdfs }: JobDrawings,
+  unit: 'mm' | 'in',
+  out: string,
+): string {
+  const { figures } = layout;
+  const metres = (mm: number) =>
+    unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
+  const row = (name: string, t: Totals) => [
+    name,
+    `${t.boards}`,
+    `${t.parts}`,
+    `${(100 * t.yield).toFixed(1)} %`,
+    t.boardFeet.toFixed(2),
+    metres(t.cutLength),
+    `${t.openings}`,
+  ];
+  const table = textTable([
+    ['', 'boards', 'parts', 'yield', 'board feet', 'cut length', 'holes to drill'],
+    ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),
+    row('All', figures),
+  ]);
+  const least = verification.leastDistance;
+  return [
+    `${figures.completeSets} of ${layout.sets} sets complete.`,
+    '',
+    table,
+    '',
+    verification.ok
+      ? `Checked independently: ${verification.pairsMeasured} pairs of neighbours, least distance ${
+          least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
+        } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`
+      : `The independent check found ${verification.breaches.length} breaches; do not cut from these sheets.`,
+    checkLine(check),
+    '',
+    `Look at ${path.join(out, 'report.html')}`,
+    ...pdfs.map(
+      ({ of, pages }) =>
+        `Print ${path.join(out, `${of}.pdf`)} (${pages} ${pages === 1 ? 'page' : 'pages'}) at 100 %, then measure the printed square before sawing.`,
+    ),
+  ].join('\n');
+}
+
+/** One line on what the pattern check found, by kind. */
+function checkLine({ findings }: JobResult['check']): string {
+  const counts = new Map<string, number>();
+  for (const { kind } of findings) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  const list = [...counts].map(([kind, count]) => `${count} ${FINDING_WORDS[kind as Finding['kind']]}`);
+  return list.length === 0
+    ? 'The pattern check found nothing for the saw to watch.'
+    : `For the saw to watch: ${list.join(', ')}; each is in the report.`;
+}
+
+const FINDING_WORDS: Readonly<Record<Finding['kind'], string>> = {
+  'neck-thin': 'thin necks',
+  'neck-short-grain': 'necks across the grain',
+  'turn-tight': 'parts with tight turns',
+  'opening-small': 'openings too small to thread',
+  'lost-in-kerf': 'slots narrower than the cut',
+  'part-small': 'parts too small to hold',
+};
