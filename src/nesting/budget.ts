@@ -1,21 +1,36 @@
 /**
  * The clock of a search. Counted in moves it gives the same search on every machine; by the wall clock it serves
- * benchmarks and people in a hurry.
+ * benchmarks and people in a hurry. A search may get only a part of the whole: the clock then runs from where the
+ * part before ended.
  */
 export interface Budget {
   /** Counts moves of the search. */
   spend(moves: number): void;
-  /** Share of the budget that is gone, 0 to 1 and beyond. */
+  /** Share of the whole that is gone, 0 to 1 and a little beyond. */
   readonly done: number;
+  /** True when the search has to end. */
+  readonly over: boolean;
 }
+
+/** Shares of the whole at which a part starts and ends. */
+export interface Part {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The whole as one part. */
+export const WHOLE: Part = { from: 0, to: 1 };
 
 /** A budget of moves. */
 export class MoveBudget implements Budget {
   private spent = 0;
   private readonly moves: number;
+  private readonly part: Part;
 
-  constructor(moves: number) {
+  /** @param moves number for the whole, of which only the part may be spent */
+  constructor(moves: number, part: Part = WHOLE) {
     this.moves = moves;
+    this.part = part;
   }
 
   spend(moves: number): void {
@@ -23,7 +38,11 @@ export class MoveBudget implements Budget {
   }
 
   get done(): number {
-    return this.moves > 0 ? this.spent / this.moves : 1;
+    return this.moves > 0 ? this.part.from + this.spent / this.moves : 1;
+  }
+
+  get over(): boolean {
+    return this.done >= this.part.to;
   }
 }
 
@@ -31,19 +50,26 @@ export class MoveBudget implements Budget {
 export class ClockBudget implements Budget {
   private readonly start = performance.now();
   private readonly milliseconds: number;
+  private readonly part: Part;
 
-  constructor(seconds: number) {
+  /** @param seconds time for the whole, of which only the part may be spent */
+  constructor(seconds: number, part: Part = WHOLE) {
     this.milliseconds = seconds * 1000;
+    this.part = part;
   }
 
   spend(): void {}
 
   get done(): number {
-    return (performance.now() - this.start) / this.milliseconds;
+    return this.part.from + (performance.now() - this.start) / this.milliseconds;
+  }
+
+  get over(): boolean {
+    return this.done >= this.part.to;
   }
 }
 
-/** A part of another budget: full when the whole has reached `end`. */
+/** A share of another budget: from now until the whole has reached `end`. */
 export class ShareOfBudget implements Budget {
   private readonly whole: Budget;
   private readonly start: number;
@@ -61,5 +87,9 @@ export class ShareOfBudget implements Budget {
 
   get done(): number {
     return this.end > this.start ? (this.whole.done - this.start) / (this.end - this.start) : 1;
+  }
+
+  get over(): boolean {
+    return this.whole.over || this.done >= 1;
   }
 }

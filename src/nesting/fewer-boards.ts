@@ -34,7 +34,7 @@ export async function fewerBoards(
   let best = start;
   let failures = 0;
   const tries = new Map<string, number>();
-  while (failures < FAILURES && budget.done < 1 && !pulse.stopped) {
+  while (failures < FAILURES && !budget.over && !pulse.stopped) {
     const choice = cheaperChoices(problem, scoreOf(problem, best).cost).find(
       (boards) => (tries.get(boards.join(' ')) ?? 0) < TRIES,
     );

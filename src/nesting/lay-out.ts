@@ -57,8 +57,8 @@ async function layOutGroups(
       const best = assembled(batch, [...laid.slice(0, index), put(found)]);
       options.onProgress?.({ done: (index + found.done) / groups.length, message, best });
     });
-    const task = { spec, seed: options.seed ?? 1, moves };
-    laid[index] = put(await searchTogether(task, workers, options.signal, onBetter));
+    const settings = { seed: options.seed ?? 1, moves };
+    laid[index] = put(await searchTogether(spec, settings, workers, options.signal, onBetter));
     const used = new Set(laid[index].boards.map(({ id }) => id));
     for (const piece of group.pieces) {
       if (used.has(unitName(piece.board, piece.units[0])))

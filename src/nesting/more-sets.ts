@@ -22,7 +22,7 @@ export async function moreSets(
   const boards = problem.containers.map((_, k) => k);
   const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
   let best = start;
-  while (budget.done < 1 && !pulse.stopped) {
+  while (!budget.over && !pulse.stopped) {
     const sets = completeSets(problem, perSet, best);
     const wanted = copiesOfSets(problem, perSet, 0, sets + 1);
     if (wanted.length === 0) return best;

@@ -1,6 +1,8 @@
 import type { SearchWorker } from '../model/laying-out.ts';
+import { type Part, WHOLE } from './budget.ts';
+import type { ProblemSpec } from './problem-spec.ts';
 import { better } from './score.ts';
-import { type Found, runTask, type SearchTask } from './search-task.ts';
+import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
 
 /** Several searches of one problem side by side, with seeds that follow one another; the best one wins. */
@@ -10,31 +12,68 @@ const LAST_CALL = 35;
 
 /** Seeds of neighbouring workers lie this far apart, so that neighbouring seeds of the caller share none. */
 const SEED_STEP = 7919;
+const ROUND_STEP = 104729;
+
+/**
+ * Parts of the effort after which workers that search together exchange what they have found: all go on from the
+ * best. The last part is the one in which the search compresses.
+ */
+const PARTS: readonly Part[] = [
+  { from: 0, to: 0.4 },
+  { from: 0.4, to: 0.75 },
+  { from: 0.75, to: 1 },
+];
+
+/** How a problem is to be searched: see {@link SearchTask}. */
+export interface SearchSettings {
+  readonly seed: number;
+  readonly moves: number;
+  readonly seconds?: number;
+}
 
 /** See the top of the file. Without workers the search runs in the calling thread. */
 export async function searchTogether(
-  task: SearchTask,
+  spec: ProblemSpec,
+  settings: SearchSettings,
   workers: readonly SearchWorker[],
   signal: AbortSignal | undefined,
   onBetter: (found: Found) => void,
 ): Promise<Found> {
-  if (workers.length === 0) return runTask(task, signal, onBetter);
+  if (workers.length === 0) return new Searcher(spec).run({ ...settings, part: WHOLE }, signal, onBetter);
+  for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
   let best: Found | undefined;
-  const offer = (found: Found): void => {
-    if (best !== undefined && !better(found.score, best.score)) return;
-    best = found;
-    onBetter(found);
-  };
-  const results = await Promise.all(
-    workers.map((worker, n) => searchIn(worker, { ...task, seed: task.seed + n * SEED_STEP }, signal, offer)),
+  for (const [round, part] of (workers.length === 1 ? [WHOLE] : PARTS).entries()) {
+    const offer = (found: Found): void => {
+      if (best !== undefined && !better(found.score, best.score)) return;
+      best = found;
+      onBetter(found);
+    };
+    const start = best;
+    const results = await Promise.all(
+      workers.map((worker, n) => {
+        const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
+        return searchIn(worker, { ...settings, seed, part, start }, signal, offer);
+      }),
+    );
+    best = firstBest([...results, start]) ?? best;
+    if (signal?.aborted || (settings.moves === 0 && settings.seconds === undefined)) break;
+  }
+  return (
+    best ??
+    new Searcher(spec).run({ ...settings, moves: 0, seconds: undefined, part: WHOLE }, signal, onBetter)
   );
-  const finished = results.filter((found) => found !== undefined);
-  // Messages arrive in any order; the choice goes by the order of the workers, so that it repeats.
-  const winner = finished.reduce<Found | undefined>(
-    (kept, found) => (kept === undefined || better(found.score, kept.score) ? found : kept),
+}
+
+/**
+ * The best of the results. Messages arrive in any order; the choice goes by the order of the workers, so that it
+ * repeats.
+ */
+function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
+  return results.reduce<Found | undefined>(
+    (kept, found) =>
+      found !== undefined && (kept === undefined || better(found.score, kept.score)) ? found : kept,
     undefined,
   );
-  return winner ?? best ?? (await runTask({ ...task, moves: 0, seconds: undefined }, signal, onBetter));
 }
 
 /** One search in one worker; undefined when it was stopped before it had anything to hand in. */

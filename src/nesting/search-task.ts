@@ -1,5 +1,6 @@
 import { Arrangement } from './arrangement.ts';
-import { type Budget, ClockBudget, MoveBudget } from './budget.ts';
+import { ClockBudget, MoveBudget, type Part } from './budget.ts';
+import type { NestingProblem } from './problem.ts';
 import { buildProblem, type ProblemSpec } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
 import { type Score, scoreOf } from './score.ts';
@@ -9,12 +10,15 @@ import { solve } from './solve.ts';
 
 /** A search to run. */
 export interface SearchTask {
-  readonly spec: ProblemSpec;
   readonly seed: number;
   /** Moves of the search. */
   readonly moves: number;
   /** Wall-clock seconds instead of moves: for benchmarks and people in a hurry; not repeatable. */
   readonly seconds?: number;
+  /** The part of the whole effort to spend now. */
+  readonly part: Part;
+  /** What an earlier part found, to go on from. */
+  readonly start?: Found;
 }
 
 /** An arrangement as plain data. */
@@ -28,31 +32,47 @@ export interface Found {
   readonly done: number;
 }
 
-/** Runs a search to its end or until the signal stops it; the result is the best arrangement found. */
-export async function runTask(
-  task: SearchTask,
-  signal: AbortSignal | undefined,
-  onBetter: (found: Found) => void,
-): Promise<Found> {
-  const { problem } = buildProblem(task.spec);
-  const budget: Budget =
-    task.seconds === undefined ? new MoveBudget(task.moves) : new ClockBudget(task.seconds);
-  const found = (arrangement: Arrangement, done: number): Found => ({
-    x: arrangement.x.slice(),
-    y: arrangement.y.slice(),
-    orientation: arrangement.orientation.slice(),
-    container: arrangement.container.slice(),
-    score: scoreOf(problem, arrangement),
-    done,
-  });
-  const best = await solve(problem, {
-    perSet: task.spec.shapes.map(({ perSet }) => perSet),
-    budget,
-    seed: task.seed,
-    pulse: new Pulse(signal),
-    onBetter: (arrangement, done) => onBetter(found(arrangement, done)),
-  });
-  return found(best, 1);
+/** Runs searches of one problem, one after the other; the depth fields built for one serve the next. */
+export class Searcher {
+  private readonly problem: NestingProblem;
+  private readonly perSet: readonly number[];
+
+  constructor(spec: ProblemSpec) {
+    this.problem = buildProblem(spec).problem;
+    this.perSet = spec.shapes.map(({ perSet }) => perSet);
+  }
+
+  /** Searches to the end of the part or until the signal; the result is the best arrangement found. */
+  async run(
+    task: SearchTask,
+    signal: AbortSignal | undefined,
+    onBetter: (found: Found) => void,
+  ): Promise<Found> {
+    const { moves, seconds, part, start, seed } = task;
+    const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
+    const best = await solve(this.problem, {
+      perSet: this.perSet,
+      budget,
+      seed,
+      start: start === undefined ? undefined : arrangementOf(start),
+      pulse: new Pulse(signal),
+      onBetter: (arrangement, done) => onBetter(this.found(arrangement, done)),
+    });
+    return this.found(best, part.to);
+  }
+
+  private found(arrangement: Arrangement, done: number): Found {
+    const { x, y, orientation, container } = arrangement;
+    const score = scoreOf(this.problem, arrangement);
+    return {
+      x: x.slice(),
+      y: y.slice(),
+      orientation: orientation.slice(),
+      container: container.slice(),
+      score,
+      done,
+    };
+  }
 }
 
 /** The arrangement a search handed back. */

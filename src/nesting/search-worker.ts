@@ -1,9 +1,13 @@
-import { type Found, runTask, type SearchTask } from './search-task.ts';
+import type { ProblemSpec } from './problem-spec.ts';
+import { type Found, Searcher, type SearchTask } from './search-task.ts';
 
 /** The worker's side of a search: tasks come in by message, better arrangements and the result go out. */
 
 /** What a worker is told. */
-export type WorkerOrder = { readonly type: 'search'; readonly task: SearchTask } | { readonly type: 'stop' };
+export type WorkerOrder =
+  | { readonly type: 'problem'; readonly spec: ProblemSpec }
+  | { readonly type: 'search'; readonly task: SearchTask }
+  | { readonly type: 'stop' };
 
 /** What a worker tells. */
 export type WorkerReport =
@@ -16,15 +20,17 @@ export type WorkerReport =
  */
 export function serveSearches(send: (report: WorkerReport) => void): (order: WorkerOrder) => void {
   let stop = new AbortController();
+  let searcher: Searcher | undefined;
   return (order) => {
-    if (order.type === 'stop') {
-      stop.abort();
-      return;
-    }
+    if (order.type === 'stop') stop.abort();
+    if (order.type === 'problem') searcher = new Searcher(order.spec);
+    if (order.type !== 'search' || searcher === undefined) return;
     stop = new AbortController();
-    runTask(order.task, stop.signal, (found) => send({ type: 'better', found })).then(
-      (found) => send({ type: 'finished', found }),
-      (error: unknown) => send({ type: 'failed', message: String(error) }),
-    );
+    searcher
+      .run(order.task, stop.signal, (found) => send({ type: 'better', found }))
+      .then(
+        (found) => send({ type: 'finished', found }),
+        (error: unknown) => send({ type: 'failed', message: String(error) }),
+      );
   };
 }

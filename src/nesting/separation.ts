@@ -69,7 +69,7 @@ export class Separation {
   }
 
   private get over(): boolean {
-    return this.pulse.stopped || this.budget.done >= 1;
+    return this.pulse.stopped || this.budget.over;
   }
 
   private async untilStuck(field: Field, sweeps: number, start: number): Promise<number> {

@@ -119,7 +119,8 @@ class Shortening {
   }
 
   private over(share: number): boolean {
-    return this.shortest || this.settings.pulse.stopped || this.settings.budget.done >= share;
+    const { budget, pulse } = this.settings;
+    return this.shortest || pulse.stopped || budget.over || budget.done >= share;
   }
 
   /** Where the used length ends when it is shorter by a share of it. */

@@ -16,6 +16,8 @@ export interface SolveSettings {
   /** Copies of each shape in one set. */
   readonly perSet: readonly number[];
   readonly budget: Budget;
+  /** Arrangement without overlaps to go on from; the constructive passes are left out. */
+  readonly start: Arrangement | undefined;
   readonly seed: number;
   readonly pulse: Pulse;
   /** Called with every better arrangement and the share of the budget that is gone. */
@@ -36,25 +38,38 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     best = next;
     settings.onBetter(best, Math.min(1, budget.done));
   };
-  const quick = await constructQuickly(problem, pulse);
-  if (quick !== undefined) keep(quick);
-  if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
-  const over = () => budget.done >= 1 || pulse.stopped;
+  if (settings.start !== undefined) best = settings.start;
+  else await build(problem, perSet, pulse, keep);
+  const over = () => budget.over || pulse.stopped;
   if (over()) return best;
-  const staggered = await latticeLayout(problem, random, pulse);
-  if (staggered !== undefined) keep(staggered);
-  if (over()) return best;
+  if (settings.start === undefined) {
+    const staggered = await latticeLayout(problem, random, pulse);
+    if (staggered !== undefined) keep(staggered);
+    if (over()) return best;
+  }
   if (scoreOf(problem, best).missing > 0) {
     const more = await moreSets(problem, perSet, best, random, budget, pulse);
     if (check.passes(more)) best = more;
     settings.onBetter(best, 1);
     return best;
   }
-  if (problem.containers.length > 1) {
+  if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
     keep(await fewerBoards(problem, best, random, new ShareOfBudget(budget, BOARDS_SETTLED), pulse));
   }
   if (!over()) keep(await shortenTail(problem, best, settings));
   return best;
+}
+
+/** The constructive passes: an answer at once, then the best of several orders. */
+async function build(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  pulse: Pulse,
+  keep: (arrangement: Arrangement) => void,
+): Promise<void> {
+  const quick = await constructQuickly(problem, pulse);
+  if (quick !== undefined) keep(quick);
+  if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
 }
 
 /** Shortens what is used of the emptiest board, so that one large offcut is left. */
@@ -71,7 +86,7 @@ async function shortenTail(
     container,
     containers: used,
     seed,
-    budget: new ShareOfBudget(budget, 1),
+    budget,
     pulse,
     onBetter: (arrangement) => settings.onBetter(arrangement, Math.min(1, budget.done)),
   });

@@ -41,12 +41,17 @@ async function runOnce(problem, seconds, seed, count) {
   let firstComplete;
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), seconds * 1000);
-  const task = { spec: problem.spec, seed, moves: 0, seconds };
-  const found = await searchTogether(task, workers, stop.signal, ({ score }) => {
-    if (score.missing > 0) return;
-    firstComplete ??= since();
-    events.push({ at: since(), density: densityOf(problem, score), boards: score.boards });
-  });
+  const found = await searchTogether(
+    problem.spec,
+    { seed, moves: 0, seconds },
+    workers,
+    stop.signal,
+    ({ score }) => {
+      if (score.missing > 0) return;
+      firstComplete ??= since();
+      events.push({ at: since(), density: densityOf(problem, score), boards: score.boards });
+    },
+  );
   const took = since();
   clearTimeout(timer);
   for (const worker of workers) worker.terminate();
