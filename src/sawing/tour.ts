@@ -86,12 +86,18 @@ export class Tour {
     } while (this.chooseGates());
   }
 
-  /** Exchanges the two middle pieces of four, and so leaves a minimum that reversals cannot leave. */
-  doubleBridge(random: (below: number) => number): void {
-    const cuts = [0, 1, 2].map(() => 1 + random(this.count)).sort((a, b) => a - b);
-    const [a, b, c] = cuts;
-    const moved = [...this.at.subarray(b, c), ...this.at.subarray(a, b)];
-    this.at.set(moved, a);
+  /**
+   * Exchanges the two middle pieces of four and enters some of their stops by other gates, and so leaves a minimum
+   * that neither reversals nor other gates alone can leave.
+   */
+  exchangePieces(random: (below: number) => number): void {
+    const { at, firstGate, stopOf } = this;
+    const [a, b, c] = [0, 1, 2].map(() => 1 + random(this.count + 1)).sort((one, two) => one - two);
+    at.set([...at.subarray(b, c), ...at.subarray(a, b)], a);
+    for (let place = a; place < c; place++) {
+      const stop = stopOf[at[place]];
+      if (random(2) === 1) at[place] = firstGate[stop] + random(firstGate[stop + 1] - firstGate[stop]);
+    }
   }
 
   /** Distance from where gate a leaves to where gate b enters. */
