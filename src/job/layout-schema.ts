@@ -85,6 +85,7 @@ export const layoutSchema = z.object({
       grain: z.enum(['along', 'across', 'free']),
       grainTolerance: finite,
       turnOver: z.boolean(),
+      restEdge: z.boolean().optional(),
     }),
   ),
   boards: z.array(board),

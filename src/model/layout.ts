@@ -27,6 +27,8 @@ export interface SetContent {
   /** Degrees. */
   readonly grainTolerance: number;
   readonly turnOver: boolean;
+  /** True when the part stands on the straight (large y) edge of the board: no edge margin is kept there. */
+  readonly restEdge?: boolean;
 }
 
 /** One board with what lies on it. */

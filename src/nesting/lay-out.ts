@@ -102,6 +102,7 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
       grain: rules.grain,
       grainTolerance: rules.grainTolerance,
       turnOver: rules.turnOver,
+      ...(rules.restEdge ? { restEdge: true } : {}),
     }),
   );
   return {

@@ -55,7 +55,7 @@ export function verifyLayout(layout: Layout): Verification {
       pieces.push({ placement, region });
       leastEdgeDistance = Math.min(
         leastEdgeDistance,
-        checkInside(layout, board, placement, region, usable, breaches),
+        checkInside(layout, board, placement, region, roomOf(layout, board, placement, usable), breaches),
       );
       checkRules(layout.setContents, board, placement, breaches);
       checkSection(layout, board, placement, region, breaches);
@@ -104,6 +104,23 @@ function distanceBetween(a: ReferenceRegion, b: ReferenceRegion): { distance: nu
 /** Width of a thin piece: area over half its boundary. */
 function meanDepth(piece: { area: number; boundaryLength: number }): number {
   return piece.boundaryLength > 0 ? piece.area / (piece.boundaryLength / 2) : 0;
+}
+
+/** What the part may lie in: the usable board, without its edge margin along the bottom for parts that stand there. */
+function roomOf(
+  layout: Layout,
+  board: LaidBoard,
+  placement: Placement,
+  usable: ReferenceRegion,
+): ReferenceRegion {
+  const content = layout.setContents.find(
+    ({ part, layer }) => part === placement.part && layer === placement.layer,
+  );
+  if (content?.restEdge !== true || layout.edgeMargin === 0) return usable;
+  const { outline, openings } = board.usable;
+  const edge = Math.max(...outline.map(([, y]) => y));
+  const lowered = outline.map(([x, y]): Point => [x, y === edge ? y + layout.edgeMargin : y]);
+  return referenceRegion({ outline: lowered, openings });
 }
 
 function checkInside(
