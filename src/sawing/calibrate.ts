@@ -1,0 +1,114 @@
+import type { Range } from '../model/cut-plan.ts';
+import { solveSymmetric } from './solve-symmetric.ts';
+import { TIME_NAMES, type TimeConstants, type TimeName, timeConstants } from './time-constants.ts';
+import type { WorkAmounts } from './work-time.ts';
+
+/** One logged stretch of work: what was done, and how long it took. */
+export interface LoggedWork {
+  readonly amounts: WorkAmounts;
+  readonly minutes: number;
+}
+
+/** Constants fitted to a log. */
+export interface Calibration {
+  readonly constants: TimeConstants;
+  /** Names of the constants that the log says something about. */
+  readonly fitted: readonly TimeName[];
+  /** Root of the mean squared difference between the log and the model, minutes; before and after the fit. */
+  readonly errorBefore: number;
+  readonly error: number;
+  /** Greatest difference as a share of the logged time. */
+  readonly worst: number;
+}
+
+/** A logged time is taken to be right to a tenth: two stretches of the same work differ by about that. */
+const LOG_ERROR = 0.1;
+
+/**
+ * Fits the constants to a maker's log by least squares. Differences are weighed by a tenth of the logged time, and
+ * each constant is held to its common value by half of its range (ridge regression: Hoerl, Kennard 1970), so that
+ * three lines of log do not have to decide thirteen constants. A constant that would come out negative is 0.
+ *
+ * @param hold weight of the common values: 1 as described, 0 for none (the log then has to decide every constant)
+ */
+export function calibrate(
+  log: readonly LoggedWork[],
+  start: TimeConstants = timeConstants(),
+  hold = 1,
+): Calibration {
+  const named = TIME_NAMES.filter((name) => log.some(({ amounts }) => (amounts[name] ?? 0) > 0));
+  let free = named;
+  let found = leastSquares(log, start, free, hold);
+  for (let negative = negatives(found); negative.length > 0; negative = negatives(found)) {
+    free = free.filter((name) => !negative.includes(name));
+    const zeroed = { ...start };
+    for (const name of named) if (!free.includes(name)) zeroed[name] = { low: 0, likely: 0, high: 0 };
+    found = { ...zeroed, ...pick(leastSquares(log, zeroed, free, hold), free) };
+  }
+  const differences = log.map(({ amounts, minutes }) => modelled(amounts, found) - minutes);
+  return {
+    constants: narrowed(start, found, named),
+    fitted: named,
+    errorBefore: rootMeanSquare(log.map(({ amounts, minutes }) => modelled(amounts, start) - minutes)),
+    error: rootMeanSquare(differences),
+    worst: Math.max(0, ...differences.map((each, i) => Math.abs(each) / log[i].minutes)),
+  };
+}
+
+/** Solves the weighted normal equations for the named constants, the others kept as they are. */
+function leastSquares(
+  log: readonly LoggedWork[],
+  start: TimeConstants,
+  names: readonly TimeName[],
+  hold: number,
+): TimeConstants {
+  const scale = names.map((name) => Math.max(1e-9, (start[name].high - start[name].low) / 2));
+  const matrix = names.map((_, i) => names.map((__, k) => (i === k ? hold : 0)));
+  const right = names.map(() => 0);
+  for (const { amounts, minutes } of log) {
+    const weight = 1 / (LOG_ERROR * minutes) ** 2;
+    const row = names.map((name, i) => (amounts[name] ?? 0) * scale[i]);
+    const missing = minutes - modelled(amounts, start);
+    row.forEach((value, i) => {
+      right[i] += weight * value * missing;
+      row.forEach((other, k) => {
+        matrix[i][k] += weight * value * other;
+      });
+    });
+  }
+  const change = solveSymmetric(matrix, right);
+  const fitted = { ...start };
+  names.forEach((name, i) => {
+    fitted[name] = { ...start[name], likely: start[name].likely + scale[i] * change[i] };
+  });
+  return fitted;
+}
+
+function negatives(constants: TimeConstants): TimeName[] {
+  return TIME_NAMES.filter((name) => constants[name].likely < 0);
+}
+
+function pick(constants: TimeConstants, names: readonly TimeName[]): Partial<TimeConstants> {
+  return Object.fromEntries(names.map((name) => [name, constants[name]]));
+}
+
+function modelled(amounts: WorkAmounts, constants: TimeConstants): number {
+  return TIME_NAMES.reduce((sum, name) => sum + (amounts[name] ?? 0) * constants[name].likely, 0);
+}
+
+function rootMeanSquare(values: readonly number[]): number {
+  return values.length === 0
+    ? 0
+    : Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+}
+
+/** Ranges of the fitted constants: the new value with the error of a log either way; the others keep theirs. */
+function narrowed(start: TimeConstants, found: TimeConstants, names: readonly TimeName[]): TimeConstants {
+  const ranges = TIME_NAMES.map((name): readonly [TimeName, Range] => {
+    const { likely } = found[name];
+    return names.includes(name)
+      ? [name, { low: likely * (1 - 2 * LOG_ERROR), likely, high: likely * (1 + 2 * LOG_ERROR) }]
+      : [name, start[name]];
+  });
+  return Object.fromEntries(ranges) as TimeConstants;
+}

@@ -1,0 +1,63 @@
+import type { AssemblyPlan } from '../model/assembly.ts';
+import type { CutPlan, Range } from '../model/cut-plan.ts';
+import type { WorkTime } from '../model/estimate.ts';
+import { paceMetres } from './blade-life.ts';
+import {
+  COMMON_TIMES,
+  TIME_NAMES,
+  type TimeConstants,
+  type TimeName,
+  timeConstants,
+} from './time-constants.ts';
+import { hardnessOf } from './wood-facts.ts';
+
+/** How much of each kind of work there is, in the units of {@link COMMON_TIMES}. */
+export type WorkAmounts = Readonly<Partial<Record<TimeName, number>>>;
+
+/**
+ * Working time of a batch: every amount times its constant, as ranges. All lows are summed, and all highs, since
+ * the constants of one maker are slow or quick together.
+ */
+export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeConstants()): WorkTime {
+  const lines = TIME_NAMES.flatMap((name) => {
+    const amount = amounts[name] ?? 0;
+    if (amount === 0) return [];
+    const { what, unit } = COMMON_TIMES[name];
+    const each = constants[name];
+    return [{ name: what, amount, unit, each, minutes: times(each, amount), constant: name }];
+  });
+  return {
+    lines,
+    total: lines.reduce((sum, { minutes }) => plus(sum, minutes), { low: 0, likely: 0, high: 0 }),
+  };
+}
+
+/** The amounts of work of a batch, from its cut plan and the glue-up of one piece. */
+export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number): WorkAmounts {
+  const { boards } = plan;
+  const all = (measure: (board: CutPlan['boards'][number]) => number) =>
+    boards.reduce((sum, board) => sum + board.copies * measure(board), 0);
+  return {
+    sawing: all(({ cutLength, thickness, species }) => paceMetres(cutLength, thickness, hardnessOf(species))),
+    turning: plan.sharpTurns,
+    positioning: all(({ cuts }) => cuts.length),
+    drilling: plan.holes,
+    threading: plan.threadings,
+    bladeChange: plan.bladeChangesGrouped + plan.blades.reduce((sum, { worn }) => sum + worn.likely, 0),
+    sticking: all(() => 1),
+    peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
+    edgeSanding: plan.cutLength / 1000,
+    faceSanding: (assembly.surface * pieces) / 1e6,
+    gluing: assembly.joints.length * pieces,
+    finishing: (assembly.surface * pieces) / 1e6,
+    setUp: 1,
+  };
+}
+
+function times({ low, likely, high }: Range, factor: number): Range {
+  return { low: low * factor, likely: likely * factor, high: high * factor };
+}
+
+function plus(a: Range, b: Range): Range {
+  return { low: a.low + b.low, likely: a.likely + b.likely, high: a.high + b.high };
+}

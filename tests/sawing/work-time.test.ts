@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import { paceMetres } from '../../src/sawing/blade-life.ts';
+import { calibrate, type LoggedWork } from '../../src/sawing/calibrate.ts';
+import { solveSymmetric } from '../../src/sawing/solve-symmetric.ts';
+import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time-constants.ts';
+import { type WorkAmounts, workTime } from '../../src/sawing/work-time.ts';
+
+describe('the time model', () => {
+  it('names every constant with its unit and a range around the likely value', () => {
+    for (const name of TIME_NAMES) {
+      const { minutes, unit, what } = COMMON_TIMES[name];
+      expect(minutes.low).toBeLessThan(minutes.likely);
+      expect(minutes.likely).toBeLessThan(minutes.high);
+      expect(`${unit}${what}`).not.toBe('');
+    }
+  });
+
+  it('saws 3/4 in maple at 2.9 in a minute, walnut at 3.5, 1/4 in maple at 8.7, basswood at 5.5 (common practice)', () => {
+    const inchesPerMinute = (inches: number, hardness: number) =>
+      1000 / 25.4 / (paceMetres(1000, inches * 25.4, hardness) * (1000 / 25.4 / 3.5));
+    expect(inchesPerMinute(0.75, 1450)).toBeCloseTo(2.91, 2);
+    expect(inchesPerMinute(0.75, 1010)).toBeCloseTo(3.48, 2);
+    expect(inchesPerMinute(0.25, 1450)).toBeCloseTo(8.72, 2);
+    expect(inchesPerMinute(0.75, 410)).toBeCloseTo(5.47, 2);
+  });
+
+  it('multiplies amounts by constants and adds up, with the maker’s own in place of the common ones', () => {
+    const own = { drilling: { low: 1, likely: 2, high: 3 } };
+    const { lines, total } = workTime({ drilling: 10, threading: 3 }, timeConstants(own));
+    expect(lines.map(({ constant, minutes }) => [constant, minutes.likely])).toEqual([
+      ['drilling', 20],
+      ['threading', 2],
+    ]);
+    expect(total).toEqual({ low: 11, likely: 22, high: 33 });
+  });
+});
+
+describe('calibration', () => {
+  const truth: WorkAmounts = { sawing: 14, drilling: 0.4, threading: 0.9, setUp: 30 };
+  const log = [
+    { sawing: 2, drilling: 10, threading: 10, setUp: 1 },
+    { sawing: 5, drilling: 4, threading: 6, setUp: 1 },
+    { sawing: 1, drilling: 40, threading: 12, setUp: 1 },
+    { sawing: 7, drilling: 0, threading: 30, setUp: 1 },
+    { sawing: 3, drilling: 22, threading: 0, setUp: 1 },
+    { sawing: 4, drilling: 15, threading: 25, setUp: 2 },
+  ].map((amounts): LoggedWork => {
+    const minutes = Object.entries(amounts).reduce(
+      (sum, [name, amount]) => sum + amount * (truth[name as 'sawing'] ?? 0),
+      0,
+    );
+    return { amounts, minutes };
+  });
+
+  it('finds the constants of an exact log when nothing holds them', () => {
+    const { constants, error, fitted } = calibrate(log, timeConstants(), 0);
+    expect([...fitted].sort()).toEqual(['drilling', 'sawing', 'setUp', 'threading']);
+    for (const name of fitted) expect(constants[name].likely).toBeCloseTo(truth[name] ?? 0, 6);
+    expect(error).toBeLessThan(1e-6);
+  });
+
+  it('reports the error before and after, and comes near with the common values holding on', () => {
+    const { constants, error, errorBefore, worst } = calibrate(log);
+    expect(errorBefore).toBeGreaterThan(20);
+    expect(error).toBeLessThan(0.1 * errorBefore);
+    expect(worst).toBeLessThan(0.1);
+    expect(Math.abs(constants.sawing.likely / 14 - 1)).toBeLessThan(0.1);
+  });
+
+  it('moves only what one line of log is about, and keeps the rest', () => {
+    const { constants, error } = calibrate([{ amounts: { sawing: 3, turning: 100 }, minutes: 60 }]);
+    // Within the tenth that a log is taken to be right to.
+    expect(error).toBeLessThan(6);
+    expect(constants.sawing.likely).toBeGreaterThan(COMMON_TIMES.sawing.minutes.likely);
+    expect(constants.drilling).toEqual(COMMON_TIMES.drilling.minutes);
+  });
+
+  it('never makes a constant negative, and stands an empty log', () => {
+    const odd = [
+      { amounts: { sawing: 1, turning: 100 }, minutes: 5 },
+      { amounts: { sawing: 1, turning: 0 }, minutes: 20 },
+    ];
+    const { constants } = calibrate(odd, timeConstants(), 1e-6);
+    for (const name of TIME_NAMES) expect(constants[name].likely).toBeGreaterThanOrEqual(0);
+    expect(calibrate([])).toMatchObject({ error: 0, worst: 0, fitted: [] });
+  });
+});
+
+describe('the solver', () => {
+  it('solves a system by hand and leaves out what the matrix says nothing about', () => {
+    expect(
+      solveSymmetric(
+        [
+          [4, 2],
+          [2, 3],
+        ],
+        [10, 9],
+      ),
+    ).toEqual([expect.closeTo(1.5, 12), expect.closeTo(2, 12)]);
+    expect(
+      solveSymmetric(
+        [
+          [2, 0],
+          [0, 0],
+        ],
+        [4, 0],
+      ),
+    ).toEqual([expect.closeTo(2, 12), 0]);
+  });
+});
