@@ -2,7 +2,7 @@ import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import { type Group, type StockPiece, slicesOf } from './groups.ts';
-import { allowedLies } from './orientations.ts';
+import { allowedLies, freeStep } from './orientations.ts';
 import type { Container } from './problem.ts';
 import { containerFrom, type ProblemSpec } from './problem-spec.ts';
 
@@ -10,9 +10,10 @@ import { containerFrom, type ProblemSpec } from './problem-spec.ts';
 
 /** The problem of a group: copies in the order demand by demand. */
 export function groupSpec(batch: Batch, group: Group): ProblemSpec {
+  const step = freeStep(group.demands.filter(({ rules }) => rules.grain === 'free').length);
   const shapes = group.demands.map((demand) => ({
     region: demand.region,
-    lies: allowedLies(demand.rules),
+    lies: allowedLies(demand.rules, step),
     onEdge: demand.rules.restEdge,
     copies: copiesOf(group, demand),
     perSet: Math.max(1, Math.floor(demand.copiesPerSet)),

@@ -13,22 +13,35 @@ export interface Lie {
   readonly turnedOver: boolean;
 }
 
-/** Angles tried where the grain is free: every 45 degrees. */
+/** Degrees between the angles tried where the grain is free, when nothing else is said. */
 const FREE_STEP = 45;
+
+/**
+ * Degrees between the angles for a number of parts whose grain is free: the fewer there are, the finer, since every
+ * pair of angles asks for no-fit polygons of its own.
+ */
+export function freeStep(parts: number): number {
+  if (parts <= 2) return 15;
+  return parts <= 5 ? 22.5 : FREE_STEP;
+}
 
 /** Two outlines are the same when every vertex of one is this near to a vertex of the other, mm. */
 const SAME = 1e-3;
 
-/** All lies the rules allow, the plain one first. */
-export function allowedLies(rules: PlacingRules): Lie[] {
+/**
+ * All lies the rules allow, the plain one first.
+ *
+ * @param step degrees between angles where the grain is free
+ */
+export function allowedLies(rules: PlacingRules, step = FREE_STEP): Lie[] {
   if (rules.restEdge) return [{ degrees: 0, turnedOver: false }];
-  const angles = allowedAngles(rules);
+  const angles = allowedAngles(rules, step);
   const sides = rules.turnOver ? [false, true] : [false];
   return sides.flatMap((turnedOver) => angles.map((degrees) => ({ degrees, turnedOver })));
 }
 
-function allowedAngles(rules: PlacingRules): number[] {
-  if (rules.grain === 'free') return Array.from({ length: 360 / FREE_STEP }, (_, i) => i * FREE_STEP);
+function allowedAngles(rules: PlacingRules, step: number): number[] {
+  if (rules.grain === 'free') return Array.from({ length: 360 / step }, (_, i) => i * step);
   const main = rules.grain === 'along' ? [0, 180] : [90, 270];
   const off = Math.min(90, Math.max(0, rules.grainTolerance));
   return off === 0 ? main : main.flatMap((angle) => [angle, angle + off, angle - off]);
