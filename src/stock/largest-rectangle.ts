@@ -1,0 +1,189 @@
+import { regionArea } from '../geometry/ring.ts';
+import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
+
+/**
+ * The largest upright rectangle in a region: what a person can count on in an offcut.
+ *
+ * The region is cut into columns. The heights that are free over a whole column come from its edges, those free
+ * over several columns are what their intervals share, so that every rectangle looked at lies truly inside. The
+ * best few are then looked at again with finer columns around their two ends.
+ */
+
+/** Columns of the first look. */
+const COLUMNS = 96;
+
+/** Rectangles of the first look that are refined, rounds, and columns on either side of an end in each. */
+const REFINED = 6;
+const ROUNDS = 7;
+const FINE_COLUMNS = 6;
+
+/** Sides below this are none, mm. */
+const LEAST_SIDE = 1e-6;
+
+/** Least sides of the rectangle, mm. */
+export interface LeastSize {
+  readonly length: number;
+  readonly width: number;
+}
+
+/** Heights from `low` to `high`. */
+type Interval = readonly [low: number, high: number];
+
+/**
+ * The rectangle of the greatest area with sides along the axes, at least `least` in x and y; undefined when none
+ * fits. It never sticks out; its area falls short of the true greatest one by less than a thousandth on outlines
+ * of boards.
+ */
+export function largestRectangle(
+  region: Region,
+  least: LeastSize = { length: 0, width: 0 },
+): Box | undefined {
+  if (region.outline.length < 3 || regionArea(region) < least.length * least.width) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+  if (maxX - minX < least.length || maxY - minY < least.width) return undefined;
+  const step = (maxX - minX) / COLUMNS;
+  const even = Array.from({ length: COLUMNS + 1 }, (_, i) => minX + i * step);
+  const edges = edgesOf(region);
+  const corners = spacedVertices(edges, step / 2);
+  let best = bestOf(edges, [...even, ...corners], least, REFINED);
+  let reach = step;
+  for (let round = 0; round < ROUNDS; round++) {
+    const finer = best.flatMap((box) => bestOf(edges, columnsAround(edges, box, reach), least, 1));
+    best = finer.length > 0 ? keepLarger(best, finer) : best;
+    reach /= FINE_COLUMNS / 2;
+  }
+  return best.reduce<Box | undefined>(
+    (large, box) => (large === undefined || boxArea(box) > boxArea(large) ? box : large),
+    undefined,
+  );
+}
+
+/** Each rectangle or its refinement, whichever is larger. */
+function keepLarger(before: readonly Box[], after: readonly Box[]): Box[] {
+  return after.map((box, i) =>
+    before[i] !== undefined && boxArea(before[i]) > boxArea(box) ? before[i] : box,
+  );
+}
+
+function boxArea({ minX, minY, maxX, maxY }: Box): number {
+  return (maxX - minX) * (maxY - minY);
+}
+
+/** x of the vertices, none nearer to the one before than `spacing`. */
+function spacedVertices(edges: Float64Array, spacing: number): number[] {
+  const kept: number[] = [];
+  for (const x of verticesX(edges).sort())
+    if (kept.length === 0 || x - kept[kept.length - 1] >= spacing) kept.push(x);
+  return kept;
+}
+
+function verticesX(edges: Float64Array): Float64Array {
+  return edges.filter((_, i) => i % 4 === 0);
+}
+
+/** Column limits near both ends of a rectangle, vertices among them. */
+function columnsAround(edges: Float64Array, { minX, maxX }: Box, reach: number): number[] {
+  const near = (x: number) => Math.abs(x - minX) <= reach || Math.abs(x - maxX) <= reach;
+  const vertices = verticesX(edges).filter(near);
+  const spread = (x: number) =>
+    Array.from({ length: 2 * FINE_COLUMNS + 1 }, (_, i) => x + (reach * (i - FINE_COLUMNS)) / FINE_COLUMNS);
+  // Past a few dozen, vertices are those of a flattened curve, and even columns do as well.
+  return [...spread(minX), ...spread(maxX), ...(vertices.length <= 4 * FINE_COLUMNS ? vertices : [])];
+}
+
+/** The largest rectangles whose ends lie on column limits, one for each of the best left ends. */
+function bestOf(edges: Float64Array, limits: readonly number[], least: LeastSize, count: number): Box[] {
+  const xs = [...new Set(limits)].sort((a, b) => a - b);
+  const end = xs[xs.length - 1];
+  const width = Math.max(least.width, LEAST_SIDE);
+  const free = xs.slice(1).map((x, i) => tallerThan(width, freeHeights(edges, xs[i], x)));
+  const found: Box[] = [];
+  for (let from = 0; from < free.length; from++) {
+    let best: Box | undefined;
+    let shared = free[from];
+    for (let to = from; to < free.length && shared.length > 0; to++) {
+      if (to > from) shared = tallerThan(width, sharedIntervals(shared, free[to]));
+      const tallest = shared.reduce((most, [low, high]) => Math.max(most, high - low), 0);
+      if (best !== undefined && tallest * (end - xs[from]) <= boxArea(best)) break;
+      const length = xs[to + 1] - xs[from];
+      if (length < Math.max(least.length, LEAST_SIDE)) continue;
+      for (const [minY, maxY] of shared) {
+        const box: Box = { minX: xs[from], minY, maxX: xs[to + 1], maxY };
+        if (best === undefined || boxArea(box) > boxArea(best)) best = box;
+      }
+    }
+    if (best !== undefined) found.push(best);
+  }
+  return found.sort((a, b) => boxArea(b) - boxArea(a)).slice(0, count);
+}
+
+function tallerThan(width: number, intervals: readonly Interval[]): readonly Interval[] {
+  return intervals.filter(([low, high]) => high - low >= width);
+}
+
+/** Heights at which the whole column from `left` to `right` is in the region of the edges. */
+function freeHeights(edges: Float64Array, left: number, right: number): Interval[] {
+  const blocked: Interval[] = [];
+  const crossings: number[] = [];
+  const middle = (left + right) / 2;
+  for (let i = 0; i < edges.length; i += 4) {
+    const ax = edges[i];
+    const ay = edges[i + 1];
+    const bx = edges[i + 2];
+    const by = edges[i + 3];
+    if ((ax <= left && bx <= left) || (ax >= right && bx >= right)) continue;
+    const slope = ax === bx ? 0 : (by - ay) / (bx - ax);
+    const atA = ay + slope * (Math.min(right, Math.max(left, ax)) - ax);
+    const atB = ax === bx ? by : ay + slope * (Math.min(right, Math.max(left, bx)) - ax);
+    blocked.push([Math.min(atA, atB), Math.max(atA, atB)]);
+    if (ax > middle !== bx > middle) crossings.push(ay + slope * (middle - ax));
+  }
+  return gapsInside(blocked, crossings);
+}
+
+/** The gaps between blocked heights that lie inside, by the parity of the crossings below them. */
+function gapsInside(blocked: Interval[], crossings: number[]): Interval[] {
+  blocked.sort((a, b) => a[0] - b[0]);
+  crossings.sort((a, b) => a - b);
+  const free: Interval[] = [];
+  let below = Number.NEGATIVE_INFINITY;
+  let crossed = 0;
+  for (const [low, high] of blocked) {
+    if (low > below && below > Number.NEGATIVE_INFINITY) {
+      while (crossed < crossings.length && crossings[crossed] <= (below + low) / 2) crossed++;
+      if (crossed % 2 === 1) free.push([below, low]);
+    }
+    below = Math.max(below, high);
+  }
+  return free;
+}
+
+/** The edges of a region as ax, ay, bx, by, one after the other. */
+function edgesOf({ outline, openings }: Region): Float64Array {
+  const rings = [outline, ...openings];
+  const edges = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
+  let at = 0;
+  for (const ring of rings) {
+    for (let i = 0; i < ring.length; i++) {
+      const next = ring[(i + 1) % ring.length];
+      edges[at++] = ring[i][0];
+      edges[at++] = ring[i][1];
+      edges[at++] = next[0];
+      edges[at++] = next[1];
+    }
+  }
+  return edges;
+}
+
+/** What two sorted lists of intervals share. */
+function sharedIntervals(a: readonly Interval[], b: readonly Interval[]): Interval[] {
+  const shared: Interval[] = [];
+  for (let i = 0, j = 0; i < a.length && j < b.length; ) {
+    const low = Math.max(a[i][0], b[j][0]);
+    const high = Math.min(a[i][1], b[j][1]);
+    if (high > low) shared.push([low, high]);
+    if (a[i][1] < b[j][1]) i++;
+    else j++;
+  }
+  return shared;
+}

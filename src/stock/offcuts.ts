@@ -1,0 +1,291 @@
+import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
+import { type Box, boundsOf, type Line, type Region, type Ring } from '../geometry/shapes.ts';
+import type { KeepRule } from '../model/batch.ts';
+import { largestRectangle } from './largest-rectangle.ts';
+
+/**
+ * What is worth keeping of a sawn board. Straight saw cuts come first: wherever a line across the board or along it
+ * meets no part, the strip beside it comes away whole. What is left around the parts is kept only where it is stout.
+ */
+
+/** One piece to keep and the straight cuts that free it; none when the blade alone does. */
+export interface Keeper {
+  readonly region: Region;
+  readonly rectangle: Box;
+  readonly lines: readonly Line[];
+}
+
+/** The sound wood of a board, divided. */
+export interface Remains {
+  readonly keepers: readonly Keeper[];
+  /** Removed by the straight cuts. */
+  readonly kerf: readonly Region[];
+  readonly scrap: readonly Region[];
+}
+
+/** How a board may be parted. */
+export interface PartingRules {
+  readonly keep: KeepRule;
+  /** Width of a straight cut, mm. */
+  readonly kerf: number;
+}
+
+/** Wood thinner than this between parts breaks off and is not kept, mm. */
+const SLENDER = 10;
+
+/** Wood that was shrunk grows back this much farther, to fill the square corners it has had: the root of 2. */
+const TO_CORNERS = Math.SQRT2;
+
+/** Straight cuts made one after the other in one piece of a board, at most. */
+const MOST_CUTS = 8;
+
+/**
+ * Divides the sound wood of a board into keepers, kerf of the straight cuts, and scrap.
+ *
+ * @param rest sound wood beside the parts, in pieces
+ * @param obstacles parts with their kerf: no straight cut goes through them
+ * @param cells boxes the board is cut into anyway, its sections; the whole board is one
+ */
+export function divideRest(
+  rest: readonly Region[],
+  obstacles: readonly Box[],
+  cells: readonly Box[],
+  rules: PartingRules,
+): Remains {
+  const keepers: Keeper[] = [];
+  const kerf: Region[] = [...between(cells, rest)];
+  const scrap: Region[] = [];
+  for (const cell of cells) {
+    const divided = divideCell(within(rest, cell), obstacles, cell, [], rules);
+    keepers.push(...divided.keepers);
+    kerf.push(...divided.kerf);
+    scrap.push(...divided.scrap);
+  }
+  return { keepers, kerf, scrap };
+}
+
+/** What of the wood lies in no cell: the cuts between them. */
+function between(cells: readonly Box[], rest: readonly Region[]): Region[] {
+  return cells.length < 2 ? [] : outside(rest, cells);
+}
+
+function divideCell(
+  wood: readonly Region[],
+  obstacles: readonly Box[],
+  cell: Box,
+  lines: readonly Line[],
+  rules: PartingRules,
+): Remains {
+  const inCell = obstacles.filter((box) => meets(box, cell));
+  const strip = lines.length < MOST_CUTS ? bestStrip(wood, inCell, cell, rules) : undefined;
+  if (strip === undefined) return freedPieces(wood, lines, rules);
+  const all = [...lines, ...strip.lines];
+  const parted = strip.others.map((box) => divideCell(within(wood, box), inCell, box, all, rules));
+  const kept = strip.wood.flatMap((region) => keeperOf(region, all, rules));
+  const scrap = strip.wood.filter((region) => !kept.some((keeper) => keeper.region === region));
+  return {
+    keepers: [...kept, ...parted.flatMap(({ keepers }) => keepers)],
+    kerf: [...outside(wood, [strip.box, ...strip.others]), ...parted.flatMap(({ kerf }) => kerf)],
+    scrap: [...scrap, ...parted.flatMap((other) => other.scrap)],
+  };
+}
+
+/** A strip without parts, from one side of its cell to the other. */
+interface Strip {
+  readonly box: Box;
+  readonly wood: readonly Region[];
+  /** What of the cell lies beside the strip and its cuts. */
+  readonly others: readonly Box[];
+  readonly lines: readonly Line[];
+}
+
+/** The strip with the largest rectangle that is worth keeping. */
+function bestStrip(
+  wood: readonly Region[],
+  obstacles: readonly Box[],
+  cell: Box,
+  rules: PartingRules,
+): Strip | undefined {
+  let best: Strip | undefined;
+  let bestArea = 0;
+  for (const strip of [
+    ...stripsAcross(obstacles, cell, rules.kerf),
+    ...stripsAlong(obstacles, cell, rules.kerf),
+  ]) {
+    if (!couldHold(boxRegion(strip.box), rules.keep)) continue;
+    const pieces = within(wood, strip.box);
+    const area = Math.max(0, ...pieces.map((piece) => rectangleArea(largestRectangle(piece, rules.keep))));
+    if (area > bestArea) {
+      best = { ...strip, wood: pieces };
+      bestArea = area;
+    }
+  }
+  return best;
+}
+
+type PlainStrip = Omit<Strip, 'wood'>;
+
+/** Strips between two cross-cuts, or a cross-cut and an end. */
+function stripsAcross(obstacles: readonly Box[], cell: Box, kerf: number): PlainStrip[] {
+  const { minY, maxY } = cell;
+  return gaps(
+    obstacles.map((box) => [box.minX, box.maxX] as const),
+    [cell.minX, cell.maxX],
+    kerf,
+  ).map(({ from, to, cuts, others }) => ({
+    box: { minX: from, maxX: to, minY, maxY },
+    others: others.map(([minX, maxX]) => ({ minX, maxX, minY, maxY })),
+    lines: cuts.map(
+      (x): Line => [
+        [x, minY],
+        [x, maxY],
+      ],
+    ),
+  }));
+}
+
+/** Strips between two rips, or a rip and an edge. */
+function stripsAlong(obstacles: readonly Box[], cell: Box, kerf: number): PlainStrip[] {
+  const { minX, maxX } = cell;
+  return gaps(
+    obstacles.map((box) => [box.minY, box.maxY] as const),
+    [cell.minY, cell.maxY],
+    kerf,
+  ).map(({ from, to, cuts, others }) => ({
+    box: { minX, maxX, minY: from, maxY: to },
+    others: others.map(([minY, maxY]) => ({ minX, maxX, minY, maxY })),
+    lines: cuts.map(
+      (y): Line => [
+        [minX, y],
+        [maxX, y],
+      ],
+    ),
+  }));
+}
+
+type Span = readonly [from: number, to: number];
+
+interface Gap {
+  readonly from: number;
+  readonly to: number;
+  /** Middle of the cut at either end that needs one. */
+  readonly cuts: readonly number[];
+  readonly others: readonly Span[];
+}
+
+/** The gaps between spans in a range, less a cut at every end that is no end of the range. */
+function gaps(spans: readonly Span[], [first, last]: Span, kerf: number): Gap[] {
+  const sorted = [...spans].sort((a, b) => a[0] - b[0]);
+  const found: Gap[] = [];
+  let end = first;
+  for (const [from, to] of [...sorted, [last, last] as const]) {
+    if (from > end) {
+      const low = end > first ? end + kerf : end;
+      const high = from < last ? from - kerf : Math.min(from, last);
+      const others: Span[] = [];
+      const cuts: number[] = [];
+      if (end > first) {
+        others.push([first, end]);
+        cuts.push(end + kerf / 2);
+      }
+      if (from < last) {
+        others.push([from, last]);
+        cuts.push(from - kerf / 2);
+      }
+      if (high > low) found.push({ from: low, to: high, cuts, others });
+    }
+    end = Math.max(end, to);
+  }
+  return found;
+}
+
+/** What the blade frees around the parts: the stout pieces that are large enough are kept. */
+function freedPieces(wood: readonly Region[], lines: readonly Line[], rules: PartingRules): Remains {
+  const keepers: Keeper[] = [];
+  const scrap: Region[] = [];
+  for (const piece of wood) {
+    if (largestRectangle(piece, rules.keep) === undefined) {
+      scrap.push(piece);
+      continue;
+    }
+    // Opened: what is slender is left out; only pieces that hold a keeper are worth the time.
+    const stout = combineRegions(
+      'intersection',
+      offsetRegions(offsetRegions([piece], -SLENDER / 2), (SLENDER / 2) * TO_CORNERS),
+      [piece],
+    );
+    const kept = stout.flatMap((region) => keeperOf(region, lines, rules));
+    keepers.push(...kept);
+    if (kept.length === 0) scrap.push(piece);
+    else
+      scrap.push(
+        ...combineRegions(
+          'difference',
+          [piece],
+          kept.map(({ region }) => region),
+        ),
+      );
+  }
+  return { keepers, kerf: [], scrap };
+}
+
+/** False when the box of a piece is smaller than what is kept: most pieces between parts are. */
+function couldHold({ outline }: Region, { length, width }: KeepRule): boolean {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  return maxX - minX >= length && maxY - minY >= width;
+}
+
+function keeperOf(region: Region, lines: readonly Line[], rules: PartingRules): Keeper[] {
+  const rectangle = largestRectangle(region, rules.keep);
+  return rectangle === undefined ? [] : [{ region, rectangle, lines }];
+}
+
+function rectangleArea(box: Box | undefined): number {
+  return box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
+}
+
+/** What of the wood lies in a box; only pieces across its sides are clipped. */
+function within(wood: readonly Region[], box: Box): Region[] {
+  return wood.flatMap((piece) => {
+    const { minX, minY, maxX, maxY } = boundsOf(piece.outline);
+    if (!meets({ minX, minY, maxX, maxY }, box)) return [];
+    const isHeld = minX >= box.minX && minY >= box.minY && maxX <= box.maxX && maxY <= box.maxY;
+    return isHeld ? [piece] : combineRegions('intersection', [piece], [boxRegion(box)]);
+  });
+}
+
+/** What of the wood lies in none of the boxes. */
+function outside(wood: readonly Region[], boxes: readonly Box[]): Region[] {
+  const all = boxes.map(boxRegion);
+  const isHeld = ({ outline }: Region) => {
+    const { minX, minY, maxX, maxY } = boundsOf(outline);
+    return boxes.some((box) => minX >= box.minX && minY >= box.minY && maxX <= box.maxX && maxY <= box.maxY);
+  };
+  return combineRegions(
+    'difference',
+    wood.filter((piece) => !isHeld(piece)),
+    all,
+  );
+}
+
+function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
+  const outline: Ring = [
+    [minX, minY],
+    [maxX, minY],
+    [maxX, maxY],
+    [minX, maxY],
+  ];
+  return { outline, openings: [] };
+}
+
+function meets(a: Box, b: Box): boolean {
+  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+}
+
+/** Boxes of parts grown by the kerf. */
+export function obstaclesOf(parts: readonly Region[], kerf: number): Box[] {
+  return parts.map(({ outline }) => {
+    const { minX, minY, maxX, maxY } = boundsOf(outline);
+    return { minX: minX - kerf, minY: minY - kerf, maxX: maxX + kerf, maxY: maxY + kerf };
+  });
+}

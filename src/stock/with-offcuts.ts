@@ -1,0 +1,55 @@
+import { regionArea, ringArea } from '../geometry/ring.ts';
+import { type Box, boundsOf } from '../geometry/shapes.ts';
+import type { Batch } from '../model/batch.ts';
+import type { LaidBoard, Offcut, Section } from '../model/layout.ts';
+import type { Board } from '../model/stock.ts';
+import { areaOf, partitionBoard } from './board-partition.ts';
+import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
+import { divideRest, obstaclesOf } from './offcuts.ts';
+import { trimmedOutline } from './trim.ts';
+
+/** Adds to a laid board what is left of it: its keepers, and where its whole area goes. */
+export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBoard {
+  const trimmed = trimmedOutline(board);
+  const parts = laid.placements.map(({ region }) => region);
+  const sawn = partitionBoard({
+    outline: board.outline,
+    trimmed,
+    defects: board.defects,
+    parts,
+    kerf: batch.kerf,
+  });
+  const rules = { keep: batch.keep ?? USUAL_KEEP, kerf: batch.crosscutKerf ?? USUAL_CROSSCUT_KERF };
+  const cells = cellsOf(boundsOf(trimmed.outline), laid.sections);
+  const remains = divideRest(sawn.rest, obstaclesOf(parts, batch.kerf), cells, rules);
+  const offcuts = remains.keepers.map(
+    ({ region, rectangle, lines }, i): Offcut => ({
+      id: `${laid.id} keeper ${i + 1}`,
+      region,
+      rectangle,
+      area: regionArea(region),
+      lines,
+    }),
+  );
+  const partArea = areaOf(parts);
+  return {
+    ...laid,
+    offcuts,
+    areas: {
+      board: ringArea(board.outline),
+      trims: areaOf(sawn.trims),
+      defects: areaOf(sawn.defects),
+      parts: partArea,
+      openings: areaOf(sawn.openings),
+      kerf: areaOf(sawn.sawn) - partArea + areaOf(remains.kerf),
+      keepers: areaOf(remains.keepers.map(({ region }) => region)),
+      scrap: areaOf(remains.scrap),
+    },
+  };
+}
+
+/** The boxes a board is cut into before it is sawn: its sections, or the whole board. */
+function cellsOf(box: Box, sections: readonly Section[] = []): Box[] {
+  if (sections.length === 0) return [box];
+  return sections.map(({ from, to }) => ({ ...box, minX: from, maxX: to }));
+}

@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { regionsFromRings } from '../../src/geometry/clipper.ts';
+import { locateInRing } from '../../src/geometry/ring.ts';
+import { type Box, boundsOf, type Point, type Region, type Ring } from '../../src/geometry/shapes.ts';
+import { Random } from '../../src/nesting/random.ts';
+import { largestRectangle } from '../../src/stock/largest-rectangle.ts';
+
+const area = (box: Box | undefined) =>
+  box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
+
+function star(random: Random, points: number, least: number, most: number): Ring {
+  return Array.from({ length: points }, (_, i): Point => {
+    const angle = (2 * Math.PI * i) / points;
+    const radius = random.between(least, most);
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}
+
+/** The largest rectangle of raster cells that no edge enters and whose middles are inside: plain and slow. */
+function byRaster({ outline, openings }: Region, cells: number): number {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const dx = (maxX - minX) / cells;
+  const dy = (maxY - minY) / cells;
+  const cut = new Set<number>();
+  for (const ring of [outline, ...openings]) {
+    ring.forEach(([bx, by], i) => {
+      const [ax, ay] = ring[(i + ring.length - 1) % ring.length];
+      // Steps a hundredth of a cell long miss no cell by more than a hundredth of it.
+      const steps = Math.ceil((100 * Math.hypot(bx - ax, by - ay)) / Math.min(dx, dy));
+      for (let s = 0; s <= steps; s++) {
+        const column = Math.floor((ax + (s / steps) * (bx - ax) - minX) / dx);
+        const row = Math.floor((ay + (s / steps) * (by - ay) - minY) / dy);
+        cut.add(row * cells + column);
+      }
+    });
+  }
+  const solid = (x: number, y: number) =>
+    locateInRing([x, y], outline) >= 0 && openings.every((ring) => locateInRing([x, y], ring) <= 0);
+  const heights = new Array<number>(cells).fill(0);
+  let best = 0;
+  for (let row = 0; row < cells; row++) {
+    for (let column = 0; column < cells; column++) {
+      const isSolid =
+        !cut.has(row * cells + column) && solid(minX + (column + 0.5) * dx, minY + (row + 0.5) * dy);
+      heights[column] = isSolid ? heights[column] + 1 : 0;
+    }
+    for (let from = 0; from < cells; from++) {
+      let height = Number.POSITIVE_INFINITY;
+      for (let to = from; to < cells && height > 0; to++) {
+        height = Math.min(height, heights[to]);
+        best = Math.max(best, height * (to - from + 1));
+      }
+    }
+  }
+  return best * dx * dy;
+}
+
+/** True when the box lies in the region: none of many points on its edges and inside is out of it. */
+function liesInside(box: Box, { outline, openings }: Region): boolean {
+  for (let i = 0; i <= 40; i++) {
+    for (let j = 0; j <= 40; j++) {
+      const point: Point = [
+        box.minX + (i / 40) * (box.maxX - box.minX),
+        box.minY + (j / 40) * (box.maxY - box.minY),
+      ];
+      if (locateInRing(point, outline, 1e-6) < 0) return false;
+      if (openings.some((ring) => locateInRing(point, ring, 1e-6) > 0)) return false;
+    }
+  }
+  return true;
+}
+
+describe('largestRectangle', () => {
+  // Closed form: the largest rectangle in an ellipse with half-axes a and b has the area 2 a b.
+  it('fills 2 a b of an ellipse', () => {
+    const ellipse: Ring = Array.from({ length: 720 }, (_, i): Point => {
+      const angle = (Math.PI * i) / 360;
+      return [300 * Math.cos(angle), 80 * Math.sin(angle)];
+    });
+    const found = area(largestRectangle({ outline: ellipse, openings: [] }));
+    expect(found / (2 * 300 * 80)).toBeGreaterThan(0.999);
+    expect(found / (2 * 300 * 80)).toBeLessThanOrEqual(1);
+  });
+
+  // Closed form: the largest rectangle in a triangle has half its area.
+  it('fills half of a triangle', () => {
+    const triangle: Ring = [
+      [0, 100],
+      [370, 100],
+      [91, 0],
+    ];
+    expect(area(largestRectangle({ outline: triangle, openings: [] }))).toBeCloseTo(370 * 25, 1);
+  });
+
+  it('is the board itself for a rectangle, and the better side of an L', () => {
+    const l: Ring = [
+      [0, 0],
+      [100, 0],
+      [100, 30],
+      [40, 30],
+      [40, 90],
+      [0, 90],
+    ];
+    expect(largestRectangle({ outline: l, openings: [] })).toEqual({ minX: 0, minY: 0, maxX: 40, maxY: 90 });
+    expect(largestRectangle({ outline: l, openings: [] }, { length: 60, width: 20 })).toEqual({
+      minX: 0,
+      minY: 0,
+      maxX: 100,
+      maxY: 30,
+    });
+    expect(largestRectangle({ outline: l, openings: [] }, { length: 60, width: 40 })).toBeUndefined();
+  });
+
+  it('is at least as large as what a raster finds, and lies inside, on random outlines with holes', () => {
+    const random = new Random(11);
+    for (let round = 0; round < 40; round++) {
+      const outline = star(random, 5 + random.below(40), 60, 200);
+      const [region] = regionsFromRings(
+        [outline, round % 2 === 0 ? [] : star(random, 6 + random.below(9), 10, 40)].filter(
+          (ring) => ring.length > 0,
+        ),
+        'evenodd',
+      );
+      const box = largestRectangle(region)!;
+      expect(area(box)).toBeGreaterThanOrEqual(0.999 * byRaster(region, 90));
+      expect(liesInside(box, region)).toBe(true);
+    }
+  });
+});

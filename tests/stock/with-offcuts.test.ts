@@ -1,0 +1,167 @@
+import { describe, expect, it } from 'vitest';
+import { coveredArea } from '../../src/geometry/area-check.ts';
+import { locateInRing } from '../../src/geometry/ring.ts';
+import type { Region, Ring } from '../../src/geometry/shapes.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { BoardAreas, LaidBoard } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { Random } from '../../src/nesting/random.ts';
+import { withOffcuts } from '../../src/stock/with-offcuts.ts';
+import { randomBatch } from '../nesting/random-batch.ts';
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
+  [minX, minY],
+  [maxX, minY],
+  [maxX, maxY],
+  [minX, maxY],
+];
+
+const sum = ({ board: _, ...areas }: BoardAreas) => Object.values(areas).reduce((a, b) => a + b, 0);
+
+/** A random job on trimmed boards, some of them cross-cut to sections. */
+function randomStock(seed: number): Batch {
+  const random = new Random(1000 + seed);
+  const batch = randomBatch(seed);
+  const straightEdge = random.unit() < 0.5 ? ('clean' as const) : random.between(0, 5);
+  const trim = { topEdge: random.between(0, 6), straightEdge, leftEnd: random.between(0, 9), rightEnd: 3 };
+  return {
+    ...batch,
+    sets: Math.min(batch.sets, 3),
+    boards: batch.boards.map((board) => (random.unit() < 0.6 ? { ...board, trim } : board)),
+    keep: { length: random.between(30, 80), width: random.between(15, 40) },
+    crosscutKerf: random.between(0, 4),
+    ...(random.unit() < 0.4 ? { reach: { throat: undefined, longest: random.between(100, 200) } } : {}),
+  };
+}
+
+describe('what is left of a board', () => {
+  it('adds up to the whole board, over random jobs, to a millionth', async () => {
+    let boards = 0;
+    let keepers = 0;
+    for (let seed = 1; seed <= 24; seed++) {
+      const batch = randomStock(seed);
+      const { layout } = await layOut(batch, { effort: 0 });
+      for (const { areas, offcuts, placements } of layout.boards) {
+        boards++;
+        keepers += offcuts!.length;
+        expect(Math.abs(sum(areas!) / areas!.board - 1), `seed ${seed}`).toBeLessThan(1e-6);
+        for (const area of Object.values(areas!)) expect(area).toBeGreaterThanOrEqual(-1e-3);
+        const solids = [...placements.map(({ region }) => region), ...offcuts!.map(({ region }) => region)];
+        // A second geometry library finds no wood that is counted twice.
+        expect(coveredArea(solids).overlap).toBeLessThan(1e-6 * areas!.board);
+        for (const { rectangle, region } of offcuts!) {
+          expect(rectangle.maxX - rectangle.minX).toBeGreaterThanOrEqual(batch.keep!.length);
+          expect(rectangle.maxY - rectangle.minY).toBeGreaterThanOrEqual(batch.keep!.width);
+          expect(holdsBox(region, rectangle)).toBe(true);
+        }
+      }
+    }
+    expect(boards).toBeGreaterThan(20);
+    expect(keepers).toBeGreaterThan(10);
+  });
+
+  it('parts a keeper by a straight cross-cut where one meets no part', () => {
+    const { offcuts, areas } = sawn([box(10, 10, 100, 90), box(110, 10, 200, 90)]);
+    expect(offcuts).toHaveLength(1);
+    expect(offcuts![0].rectangle).toEqual({ minX: 204, minY: 0, maxX: 800, maxY: 100 });
+    // The blade ends at 201 mm, the saw takes 3 mm more.
+    expect(offcuts![0].lines).toEqual([
+      [
+        [202.5, 0],
+        [202.5, 100],
+      ],
+    ]);
+    expect(offcuts![0].area).toBeCloseTo(596 * 100, 3);
+    // By hand: the kerf is a ring 1 mm wide with round corners around each part, and the cross-cut.
+    const ring = 2 * (90 + 80) + Math.PI;
+    const kerf = 2 * ring + 3 * 100;
+    expect(areas!.kerf).toBeGreaterThan(kerf - 0.1);
+    expect(areas!.kerf).toBeLessThan(kerf + 0.01 * 2 * (2 * (92 + 82)));
+    expect(areas!.parts).toBeCloseTo(2 * 90 * 80, 6);
+  });
+
+  it('takes the rip when it leaves more than the cross-cut, and a middle piece between two cuts', () => {
+    const low = sawn([box(10, 60, 790, 90)], { keep: { length: 200, width: 30 } });
+    expect(low.offcuts!.map(({ rectangle }) => rectangle)).toEqual([
+      { minX: 0, minY: 0, maxX: 800, maxY: 56 },
+    ]);
+    const ends = sawn([box(10, 10, 100, 90), box(700, 10, 790, 90)]);
+    expect(ends.offcuts!.map(({ rectangle, lines }) => [rectangle, lines.length])).toEqual([
+      [{ minX: 104, minY: 0, maxX: 696, maxY: 100 }, 2],
+    ]);
+  });
+
+  it('keeps a knot in a keeper out of its rectangle, and counts it once', () => {
+    const knot = box(500, 40, 520, 60);
+    const { offcuts, areas } = sawn([box(10, 10, 200, 90)], {}, [knot]);
+    expect(offcuts![0].region.openings).toHaveLength(1);
+    expect(offcuts![0].rectangle).toEqual({ minX: 204, minY: 0, maxX: 500, maxY: 100 });
+    expect(areas!.defects).toBeCloseTo(400, 6);
+    expect(sum(areas!)).toBeCloseTo(80_000, 2);
+  });
+
+  it('keeps the stout piece the blade frees, without the slender wood beside it', () => {
+    const l: Ring = [
+      [10, 10],
+      [790, 10],
+      [790, 30],
+      [30, 30],
+      [30, 90],
+      [10, 90],
+    ];
+    const { offcuts } = sawn([l, box(770, 40, 790, 95)], { keep: { length: 300, width: 40 } });
+    expect(offcuts).toHaveLength(1);
+    expect(offcuts![0].lines).toEqual([]);
+    const { minX, maxX, minY, maxY } = offcuts![0].rectangle;
+    expect(minX).toBeCloseTo(31, 1);
+    expect(maxX).toBeCloseTo(769, 1);
+    expect(minY).toBeCloseTo(31, 1);
+    expect(maxY).toBe(100);
+  });
+});
+
+function holdsBox(
+  region: Region,
+  { minX, minY, maxX, maxY }: NonNullable<LaidBoard['offcuts']>[0]['rectangle'],
+) {
+  const corners = box(minX, minY, maxX, maxY);
+  return (
+    corners.every((point) => locateInRing(point, region.outline, 1e-3) >= 0) &&
+    region.openings.every((ring) => corners.every((point) => locateInRing(point, ring, 1e-3) <= 0))
+  );
+}
+
+/** A board of 800 x 100 mm with rectangular parts on it, kerf 1 mm, saw 3 mm. */
+function sawn(parts: readonly Ring[], change: Partial<Batch> = {}, defects: readonly Ring[] = []): LaidBoard {
+  const board: Board = {
+    id: 'A',
+    species: 'cherry',
+    thickness: 6,
+    outline: box(0, 0, 800, 100),
+    defects,
+    quantity: 1,
+    price: undefined,
+  };
+  const batch = { kerf: 1, crosscutKerf: 3, ...change } as Batch;
+  const laid: LaidBoard = {
+    id: 'A-1',
+    stock: 'A',
+    species: 'cherry',
+    thickness: 6,
+    copies: 1,
+    usable: { outline: board.outline, openings: defects },
+    placements: parts.map((outline, i) => ({
+      part: `part ${i}`,
+      layer: 'layer',
+      set: 1,
+      x: 0,
+      y: 0,
+      rotation: 0,
+      turnedOver: false,
+      region: { outline, openings: [] },
+      veins: [],
+    })),
+  };
+  return withOffcuts(laid, board, batch);
+}
