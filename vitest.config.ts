@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** `npm test` runs the tests; `npm run corpus` sets CORPUS and runs the long comparison over whole drawing sets. */
+const include = process.env.CORPUS === undefined ? 'tests/**/*.test.ts' : 'tests/corpus/*.corpus.ts';
+
 export default defineConfig({
-  test: { include: ['tests/**/*.test.ts'], testTimeout: 60_000 },
+  test: { include: [include], testTimeout: 60_000 },
 });

@@ -1,6 +1,7 @@
 /// <reference path="./clipper-lib.d.ts" />
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
-import { fromGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
+import { areCrossingFree, nestedRegions } from './crossing-free.ts';
+import { fromGrid, snapToGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import type { Line, Region, Ring } from './shapes.ts';
 
 /**
@@ -28,6 +29,7 @@ export type BooleanOperation = keyof typeof OPERATION;
 
 /** The solid regions that rings enclose under a fill rule; crossing, touching and nested rings are resolved. */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
+  if (rule !== 'positive' && areCrossingFree(rings)) return nestedRegions(rings.map(snapped), rule);
   return execute('union', rings.map(toPath), [], FILL[rule]);
 }
 
@@ -71,13 +73,40 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
 }
 
 function execute(operation: BooleanOperation, subject: Paths, clip: Paths, fill: number): Region[] {
-  // Strictly simple: an outline that touches itself comes out as rings that do not, as a valid region needs.
-  const clipper = new ClipperLib.Clipper(fill === FILL.positive ? 0 : ClipperLib.Clipper.ioStrictlySimple);
+  const quick = executeOnce(operation, subject, clip, fill, 0);
+  // An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a
+  // cost that grows with the square of the points, so it is asked for only when needed.
+  return fill === FILL.positive || !quick.some(touchesItself)
+    ? quick
+    : executeOnce(operation, subject, clip, fill, ClipperLib.Clipper.ioStrictlySimple);
+}
+
+function executeOnce(
+  operation: BooleanOperation,
+  subject: Paths,
+  clip: Paths,
+  fill: number,
+  options: number,
+): Region[] {
+  const clipper = new ClipperLib.Clipper(options);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);
   const tree = new ClipperLib.PolyTree();
   clipper.Execute(OPERATION[operation], tree, fill, ClipperLib.PolyFillType.pftNonZero);
   return fromTree(tree);
+}
+
+/** True when a vertex comes twice in the rings of a region. */
+function touchesItself({ outline, openings }: Region): boolean {
+  const seen = new Set<string>();
+  for (const ring of [outline, ...openings]) {
+    for (const [x, y] of ring) {
+      const key = `${x},${y}`;
+      if (seen.has(key)) return true;
+      seen.add(key);
+    }
+  }
+  return false;
 }
 
 /** Paths with outlines one way round and openings the other, as the non-zero rule and the offset need them. */
@@ -91,6 +120,10 @@ function regionPaths(regions: readonly Region[]): Paths {
 function orientedPath(ring: Ring, outline: boolean): Path {
   const path = toPath(ring);
   return ClipperLib.Clipper.Orientation(path) === outline ? path : path.reverse();
+}
+
+function snapped(ring: Ring): Ring {
+  return ring.map(snapToGrid);
 }
 
 function toPath(ring: Ring): Path {

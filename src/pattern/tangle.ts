@@ -8,37 +8,49 @@ import type { Ring } from '../geometry/shapes.ts';
 /** Edges below which even a crossing of every pair is cheap. */
 const FEW_EDGES = 1500;
 
-/** Pairs of edges looked at; the estimate is then good to a few per cent where it matters. */
-const SAMPLES = 20_000;
+/** Pairs of edges looked at, and one more for so many edges: dozens of crossings are met where it matters. */
+const LEAST_SAMPLES = 2000;
+const EDGES_PER_SAMPLE = 4;
 
 /** Most crossings that are resolved. */
 const MOST_CROSSINGS = 300_000;
 
 /** True when resolving the rings would cost out of all proportion. The sample of pairs is always the same. */
 export function tooTangled(rings: readonly Ring[]): boolean {
-  const edges = rings.flatMap((ring) =>
-    ring.map((from, i) => [...from, ...ring[(i + 1) % ring.length]] as const),
-  );
-  const count = edges.length;
+  const count = rings.reduce((sum, ring) => sum + ring.length, 0);
   if (count < FEW_EDGES) return false;
+  const ends = edgeEnds(rings, count);
   let crossings = 0;
   let state = 12345;
   const next = () => {
     // Numerical Recipes' quick linear congruential generator, 32 bits.
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return Math.floor((state / 2 ** 32) * count);
+    return 4 * Math.floor((state / 2 ** 32) * count);
   };
-  for (let i = 0; i < SAMPLES; i++) if (cross(edges[next()], edges[next()])) crossings++;
-  return (crossings / SAMPLES) * ((count * count) / 2) > MOST_CROSSINGS;
+  const samples = LEAST_SAMPLES + Math.ceil(count / EDGES_PER_SAMPLE);
+  for (let i = 0; i < samples; i++) if (cross(ends, next(), next())) crossings++;
+  return (crossings / samples) * ((count * count) / 2) > MOST_CROSSINGS;
 }
 
-type Edge = readonly [ax: number, ay: number, bx: number, by: number];
+/** Ends of every edge, [ax, ay, bx, by] one after the other. */
+function edgeEnds(rings: readonly Ring[], count: number): Float64Array {
+  const ends = new Float64Array(4 * count);
+  let at = 0;
+  for (const ring of rings) {
+    for (let k = 0; k < ring.length; k++) {
+      ends.set(ring[k], at);
+      ends.set(ring[k + 1 === ring.length ? 0 : k + 1], at + 2);
+      at += 4;
+    }
+  }
+  return ends;
+}
 
-function cross([ax, ay, bx, by]: Edge, [cx, cy, dx, dy]: Edge): boolean {
-  const side = (px: number, py: number, qx: number, qy: number, x: number, y: number) =>
-    (qx - px) * (y - py) - (qy - py) * (x - px);
+function cross(e: Float64Array, i: number, j: number): boolean {
+  const side = (p: number, x: number, y: number) =>
+    (e[p + 2] - e[p]) * (y - e[p + 1]) - (e[p + 3] - e[p + 1]) * (x - e[p]);
   return (
-    side(ax, ay, bx, by, cx, cy) * side(ax, ay, bx, by, dx, dy) < 0 &&
-    side(cx, cy, dx, dy, ax, ay) * side(cx, cy, dx, dy, bx, by) < 0
+    side(i, e[j], e[j + 1]) * side(i, e[j + 2], e[j + 3]) < 0 &&
+    side(j, e[i], e[i + 1]) * side(j, e[i + 2], e[i + 3]) < 0
   );
 }

@@ -1,6 +1,8 @@
 // Benchmarks: node tests/bench/run.js nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
+//              node tests/bench/run.js importing [--runs 5] [--json]
 // Needs a build (npm run build). Results go to stdout, progress to stderr.
 import { parseArgs } from 'node:util';
+import { benchImporting } from './importing.js';
 import { benchNesting } from './nesting.js';
 
 const { values, positionals } = parseArgs({
@@ -11,22 +13,30 @@ const { values, positionals } = parseArgs({
     seeds: { type: 'string', default: '3' },
     workers: { type: 'string', default: '2' },
     only: { type: 'string' },
+    runs: { type: 'string', default: '5' },
     json: { type: 'boolean', default: false },
+    help: { type: 'boolean', default: false },
   },
 });
 
-if (positionals[0] !== 'nesting' || values.instances === undefined) {
-  process.stderr.write(
-    'use: npm run bench -- nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]\n',
-  );
-  process.exit(2);
-}
+const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
+     npm run bench -- importing [--runs 5] [--json]
+`;
 
-await benchNesting({
-  folder: values.instances,
-  seconds: Number(values.seconds),
-  seeds: Number(values.seeds),
-  workers: Number(values.workers),
-  only: values.only?.split(','),
-  json: values.json,
-});
+if (values.help) {
+  process.stdout.write(USAGE);
+} else if (positionals[0] === 'importing') {
+  benchImporting({ runs: Number(values.runs), json: values.json });
+} else if (positionals[0] === 'nesting' && values.instances !== undefined) {
+  await benchNesting({
+    folder: values.instances,
+    seconds: Number(values.seconds),
+    seeds: Number(values.seeds),
+    workers: Number(values.workers),
+    only: values.only?.split(','),
+    json: values.json,
+  });
+} else {
+  process.stderr.write(USAGE);
+  process.exitCode = 2;
+}
