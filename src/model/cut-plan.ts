@@ -1,5 +1,6 @@
 import type { Line, Point } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
+import type { Section } from './layout.ts';
 
 /** A least, a likely and a greatest value of something that is only estimated. */
 export interface Range {
@@ -87,21 +88,18 @@ export interface DrilledHole {
   readonly cut: number;
 }
 
-/** A length cross-cut from a board so that it turns in the throat of the saw, in the board's x, mm. */
-export interface BoardSection {
-  readonly from: number;
-  readonly to: number;
-}
-
 /** The order of work on one board. Lengths in mm. */
 export interface BoardPlan {
   readonly board: string;
   readonly species: string;
+  /** Wood under the blade: that of the whole stack. */
   readonly thickness: number;
-  /** The same work on this many boards, or on a stack of them. */
+  /** Boards that lie on one another and are sawn at once; 1 when left out. */
+  readonly stack?: number;
+  /** How often the same work is done, on one board or stack after the other. */
   readonly copies: number;
-  /** In the order they are cut off; one when the whole board is sawn as it is. */
-  readonly sections: readonly BoardSection[];
+  /** From the left; one when the whole board is sawn as it is. */
+  readonly sections: readonly Pick<Section, 'from' | 'to'>[];
   /** In the order of drilling. */
   readonly holes: readonly DrilledHole[];
   readonly cuts: readonly Cut[];
@@ -135,7 +133,7 @@ export interface CutPlan {
   readonly bladeChanges: number;
   /** Changes of blade when all boards of one wood are taken through one blade before the next is fitted. */
   readonly bladeChangesGrouped: number;
-  /** Sums over all boards, copies counted. Lengths in mm. */
+  /** Sums over all boards, repeated work counted as often. Lengths in mm. */
   readonly cutLength: number;
   readonly sharedEdges: number;
   readonly travel: number;

@@ -54,6 +54,8 @@ export interface Estimate {
   readonly lines: readonly CostLine[];
   /** The lines summed. */
   readonly batch: Range;
+  /** What of the wood ends up in parts; the rest of its lines is waste and what is kept. */
+  readonly woodInParts: number;
   /** Of one piece; `likely` times the pieces is the batch, or up to one cent a piece above it. */
   readonly piece: Range;
   readonly prices: readonly Price[];

@@ -1,7 +1,7 @@
 import { regionBounds } from '../geometry/ring.ts';
 import type { Point } from '../geometry/shapes.ts';
-import type { Blade, BoardPlan, BoardSection, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
-import type { LaidBoard } from '../model/layout.ts';
+import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
+import type { LaidBoard, Section } from '../model/layout.ts';
 import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
 import { orderStops } from './order-stops.ts';
@@ -33,11 +33,10 @@ export interface PlannedBoard {
 }
 
 /** Plans every cut of one board: section after section, stage after stage, each stage in a short order. */
-export function planBoard(
-  board: LaidBoard,
-  sections: readonly BoardSection[],
-  settings: BoardSettings,
-): PlannedBoard {
+export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoard {
+  const sections = sectionsOf(board);
+  const stack = board.pieces?.length ?? 1;
+  const thickness = board.thickness * stack;
   const inner = innerParts(board.placements);
   const parts = board.placements.map((placed, index) => {
     const inside = placed.region.openings.map((_, opening) =>
@@ -47,13 +46,15 @@ export function planBoard(
   });
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap((part) => [...part.openings, ...part.veins, ...part.outline]))
-    chosen.set(cut, bladeForCut(settings.blades, board.thickness, settings.hardness, cut.demand));
+    chosen.set(cut, bladeForCut(settings.blades, thickness, settings.hardness, cut.demand));
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
   const start: Point = [sections[0].from, regionBounds(board.usable).maxY];
   const ordered: OrderedCut[] = [];
   const listed: OrderedCut[] = [];
   for (const section of sections) {
-    const here = inner.outer.map((index) => parts[index]).filter((part) => isIn(section, board, part));
+    const here = inner.outer
+      .map((index) => parts[index])
+      .filter((part) => sectionAt(sections, board, part) === section);
     const stages = stagesOf(here, section, bladeOf, regionBounds(board.usable), settings);
     const corner: Point = [section.from, start[1]];
     orderStages(stages, corner, { inner, parts, order: orderStops, ordered });
@@ -61,13 +62,8 @@ export function planBoard(
   }
   return {
     plan: {
-      ...{
-        board: board.id,
-        species: board.species,
-        thickness: board.thickness,
-        copies: board.copies,
-        sections,
-      },
+      ...{ board: board.id, species: board.species, thickness, stack, sections },
+      copies: board.copies / stack,
       ...numbered(ordered, board, parts, bladeOf),
       sharedEdges: parts.reduce((sum, { shared }) => sum + shared, 0),
       travel: travelThrough(ordered, start),
@@ -78,10 +74,21 @@ export function planBoard(
   };
 }
 
-function isIn({ from, to }: BoardSection, { placements }: LaidBoard, { placement }: PartCuts): boolean {
+/** The sections the board is cross-cut to; the whole board when it is not. */
+function sectionsOf({ sections, usable }: LaidBoard): readonly Section[] {
+  const { minX, maxX } = regionBounds(usable);
+  return sections === undefined || sections.length === 0 ? [{ number: 1, from: minX, to: maxX }] : sections;
+}
+
+/** The section a part lies in: the first that reaches beyond its middle. */
+function sectionAt(
+  sections: readonly Section[],
+  { placements }: LaidBoard,
+  { placement }: PartCuts,
+): Section {
   const { minX, maxX } = regionBounds(placements[placement].region);
   const middle = (minX + maxX) / 2;
-  return middle >= from && middle < to;
+  return sections.find(({ to }) => to >= middle) ?? sections[sections.length - 1];
 }
 
 /** What stages are ordered with, and where the ordered cuts go. */

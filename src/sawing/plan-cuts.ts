@@ -1,26 +1,16 @@
-import { regionBounds } from '../geometry/ring.ts';
-import type {
-  Blade,
-  BladeUse,
-  BoardPlan,
-  BoardSection,
-  CutPlan,
-  Range,
-  SawnPart,
-} from '../model/cut-plan.ts';
-import type { LaidBoard, Layout } from '../model/layout.ts';
+import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
+import type { Layout } from '../model/layout.ts';
 import { bladesWorn, COMMON_PACE } from './blade-life.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { planIssues } from './plan-issues.ts';
-import { longestSection, sectionsOf } from './sections.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How cuts are planned. Lengths in mm. */
 export interface PlanCutsOptions {
   /** The maker's blades (default: the common ones by number). */
   readonly blades?: readonly Blade[];
-  /** Depth of the saw's throat; boards are cross-cut so that they turn in it. */
+  /** Depth of the saw's throat: where a section does not turn in it, strong parts are freed before their openings. */
   readonly throat?: number;
   /** What the check of the pattern found in each kind of part. */
   readonly parts?: readonly SawnPart[];
@@ -39,7 +29,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
   const facts = new Map((options.parts ?? []).map((part) => [partKey(part.layer, part.part), part]));
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
   const planned = used.map((board) =>
-    planBoard(board, boardSections(board, options.throat), {
+    planBoard(board, {
       blades,
       hardness: hardnessOf(board.species),
       throat: options.throat,
@@ -62,28 +52,12 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     holes: all(({ holes }) => holes.length),
     threadings: all(({ cuts }) => cuts.filter(({ entry }) => entry === 'hole').length),
     sharpTurns: all(({ sharpTurns }) => sharpTurns),
-    issues: planIssues(layout, boards, uses, options.throat),
+    issues: planIssues(layout, boards, uses),
   };
 }
 
 function partKey(layer: string, part: string): string {
   return JSON.stringify([layer, part]);
-}
-
-function boardSections(
-  { usable, placements }: LaidBoard,
-  throat: number | undefined,
-): readonly BoardSection[] {
-  const { minX, maxX, minY, maxY } = regionBounds(usable);
-  const longest = throat === undefined ? undefined : longestSection(throat, maxY - minY);
-  const whole = [{ from: minX, to: maxX }];
-  return longest === undefined
-    ? whole
-    : sectionsOf(
-        usable,
-        placements.map(({ region }) => region),
-        longest,
-      );
 }
 
 /** What each blade saws, why it was chosen first, and how many wear out. */
@@ -118,7 +92,7 @@ function bladeChanges(boards: readonly BoardPlan[]): Pick<CutPlan, 'bladeChanges
     fitted = name;
   };
   for (const { cuts, copies } of boards)
-    for (let copy = 0; copy < copies; copy++) for (const { blade } of cuts) mount(blade);
+    for (let time = 0; time < copies; time++) for (const { blade } of cuts) mount(blade);
   const bladeChanges = changes;
   [fitted, changes] = ['', 0];
   for (const runs of runsByWood(boards).values()) for (const name of runs) mount(name);

@@ -1,7 +1,7 @@
 import type { Box } from '../geometry/shapes.ts';
-import type { Blade, BoardSection } from '../model/cut-plan.ts';
+import type { Blade } from '../model/cut-plan.ts';
+import type { Section } from '../model/layout.ts';
 import type { PartCuts, UnorderedCut } from './part-cuts.ts';
-import { longestSection } from './sections.ts';
 
 /** What the stages are told apart by. Lengths in mm. */
 export interface StageSettings {
@@ -27,7 +27,7 @@ export interface Stage {
  */
 export function stagesOf(
   parts: readonly PartCuts[],
-  section: BoardSection,
+  section: Section,
   bladeOf: (cut: UnorderedCut) => Blade,
   board: Box,
   settings: StageSettings,
@@ -74,13 +74,12 @@ export function stagesOf(
  */
 export function sawnFreeFirst(
   { width, height, openings, facts }: PartCuts,
-  section: BoardSection,
+  section: Section,
   board: Box,
   { throat, holdSize }: StageSettings,
 ): boolean {
   if (throat === undefined || openings.length === 0 || facts?.thinnestNeck !== undefined) return false;
-  const longest = longestSection(throat, board.maxY - board.minY);
-  const turns = longest !== undefined && section.to - section.from <= longest;
+  const turns = Math.hypot(section.to - section.from, board.maxY - board.minY) <= throat;
   return !turns && Math.hypot(width, height) <= throat && Math.min(width, height) >= 2 * holdSize;
 }
 

@@ -46,7 +46,7 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     bladeChange: plan.bladeChangesGrouped + plan.blades.reduce((sum, { worn }) => sum + worn.likely, 0),
     sticking: all(() => 1),
     peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
-    edgeSanding: plan.cutLength / 1000,
+    edgeSanding: all(({ cutLength, stack = 1 }) => (stack * cutLength) / 1000),
     faceSanding: (assembly.surface * pieces) / 1e6,
     gluing: assembly.joints.length * pieces,
     finishing: (assembly.surface * pieces) / 1e6,

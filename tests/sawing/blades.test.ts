@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { bladeLife, bladesWorn } from '../../src/sawing/blade-life.ts';
 import { COMMON_BLADES, sectionDiagonal, tightestCurve } from '../../src/sawing/blades.ts';
 import { bladeForCut, bladeForWood } from '../../src/sawing/choose-blades.ts';
-import { longestSection } from '../../src/sawing/sections.ts';
 
 const INCH = 25.4;
 const named = (number: string) => {
@@ -68,13 +67,5 @@ describe('blades', () => {
     expect(bladeLife(6.35).high).toBeCloseTo(60, 9);
     // 3.5 in a minute for 22 minutes are 1.96 m.
     expect(bladesWorn(1960, 19.05, 1000).likely).toBeCloseTo(1, 2);
-  });
-});
-
-describe('the throat', () => {
-  it('lets a board turn when its diagonal fits: 19.08 in for 20 in and 6 in wide, 13.86 for 16 and 8', () => {
-    expect((longestSection(20 * INCH, 6 * INCH) ?? 0) / INCH).toBeCloseTo(19.08, 2);
-    expect((longestSection(16 * INCH, 8 * INCH) ?? 0) / INCH).toBeCloseTo(13.86, 2);
-    expect(longestSection(100, 100)).toBeUndefined();
   });
 });

@@ -87,36 +87,40 @@ describe('a cut plan', () => {
   });
 });
 
-describe('sections', () => {
-  it('cross-cuts between the parts so that each section turns in the throat', () => {
-    // Throat 20 in, board 6 in wide: sections up to 19.08 in (reference arithmetic on the diagonal).
-    const wide = 152.4;
-    const row = [0, 250, 500, 750, 1000].map((x) => part('plate', rectangle(x + 5, 5, 200, 120)));
-    const long = layoutOf(board(row, { usable: { outline: rectangle(0, 0, 1250, wide), openings: [] } }));
-    const plan = planCuts(long, { throat: 508 });
-    const [{ sections }] = plan.boards;
-    expect(replay(long, plan)).toEqual([]);
-    for (const { from, to } of sections)
-      expect(to - from).toBeLessThanOrEqual(Math.sqrt(508 ** 2 - wide ** 2));
-    // Cuts are free at 230, 480, 730 and 980: three sections with parts, and the free end of the board.
-    expect(sections.map(({ to }) => to)).toEqual([480, 730, 1209, 1250]);
-    for (const { from } of sections.slice(1))
-      for (const x of [0, 250, 500, 750, 1000]) expect(from > x + 5 && from < x + 205).toBe(false);
-    expect(plan.issues).toEqual([]);
+describe('sections and stacks', () => {
+  const row = [0, 210, 420].map((x) =>
+    part('plate', { outline: rectangle(x + 5, 5, 200, 130), openings: [disc(x + 100, 70, 20)] }),
+  );
+
+  it('finishes one section before the next', () => {
+    const sections = [
+      { number: 1, from: 0, to: 207 },
+      { number: 2, from: 210, to: 600 },
+    ];
+    const parted = layoutOf(board(row, { sections }));
+    const plan = planCuts(parted, { throat: 508 });
+    expect(replay(parted, plan)).toEqual([]);
+    const [{ cuts }] = plan.boards;
+    expect(cuts.map(({ placement }) => (placement === 0 ? 1 : 2))).toEqual([1, 1, 2, 2, 2, 2]);
   });
 
-  it('says when no straight cut is free, and frees strong parts before their openings there', () => {
-    const row = [0, 210, 420].map((x) =>
-      part('plate', { outline: rectangle(x + 5, 5, 208, 130), openings: [disc(x + 100, 70, 20)] }),
-    );
-    const crowded = layoutOf(board(row, { usable: { outline: rectangle(0, 0, 640, 150), openings: [] } }));
-    const plan = planCuts(crowded, { throat: 406 });
-    expect(replay(crowded, plan)).toEqual([]);
-    expect(plan.issues.map(({ kind }) => kind)).toEqual(['section-beyond-throat']);
+  it('frees strong parts before their openings where the section does not turn in the throat, and says why', () => {
+    const long = layoutOf(board(row));
+    const plan = planCuts(long, { throat: 406 });
+    expect(replay(long, plan)).toEqual([]);
     const last = plan.boards[0].cuts.slice(-3);
     expect(
       last.every(({ kind, partFree, reason }) => kind === 'opening' && partFree && /free part/.test(reason)),
     ).toBe(true);
+  });
+
+  it('saws a stack once, through all of its wood', () => {
+    const one = board(row, { thickness: 6.35 });
+    const single = planCuts(layoutOf(one));
+    const plan = planCuts(layoutOf({ ...one, copies: 3, pieces: ['A-1', 'A-2', 'A-3'] }));
+    expect(plan.boards[0]).toMatchObject({ stack: 3, copies: 1, thickness: 3 * 6.35 });
+    expect(plan.cutLength).toBeCloseTo(single.cutLength, 9);
+    expect(plan.blades[0].blade.width).toBeGreaterThan(single.blades[0].blade.width);
   });
 });
 

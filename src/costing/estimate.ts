@@ -1,0 +1,124 @@
+import { regionArea } from '../geometry/ring.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { AssemblyPlan } from '../model/assembly.ts';
+import type { CutPlan, Range } from '../model/cut-plan.ts';
+import type { CostLine, Estimate, WorkTime } from '../model/estimate.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Board } from '../model/stock.ts';
+import { costLine, rangeInput, sumOfLines } from './cost-line.ts';
+import { priceFor } from './price.ts';
+import { COMMON_RATES, type Rates } from './rates.ts';
+import { woodCost } from './wood-cost.ts';
+
+/** What a batch is costed from. */
+export interface Batched {
+  readonly layout: Layout;
+  readonly stock: readonly Board[];
+  readonly plan: CutPlan;
+  readonly assembly: AssemblyPlan;
+  readonly time: WorkTime;
+}
+
+/**
+ * Costs of a batch and prices of a piece. Every line is the product of its inputs, in whole cents, and the batch is
+ * the sum of its lines, so that each figure can be worked out again by hand.
+ */
+export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
+  const rates: Rates = { ...COMMON_RATES, ...own };
+  const { layout, time } = batched;
+  const pieces = Math.max(1, layout.figures.completeSets);
+  const wood = woodCost(layout, batched.stock, rates);
+  const direct = [...wood.lines, ...consumables(batched, rates, pieces), labour(time, rates)];
+  const lines = [...direct, overhead(direct, rates)].filter(
+    ({ cents }) => cents.high !== 0 || cents.low !== 0,
+  );
+  const batch = sumOfLines(lines);
+  const piece = eachOf(batch, pieces);
+  return {
+    currency: rates.currency,
+    pieces,
+    time,
+    lines,
+    batch,
+    woodInParts: wood.inParts,
+    piece,
+    prices: rates.channels.map((channel) => priceFor(piece.likely, rates.markup, channel)),
+    issues: [...wood.issues, ...incomplete(layout)],
+  };
+}
+
+/** Blades, pattern paper, glue, finish and drills. */
+function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: number): CostLine[] {
+  const boards = layout.boards.reduce(
+    (sum, { usable, copies, placements }) =>
+      placements.length > 0 ? sum + copies * regionArea(usable) : sum,
+    0,
+  );
+  const [least, most] = assembly.glueGrams;
+  const glue: Range = { low: least / 1000, likely: (least + most) / 2000, high: most / 1000 };
+  const rate = (name: keyof Rates & string, value: number, unit: string) => ({
+    ...{ name: unit === 'each' ? 'price' : 'rate', value, unit, from: `costs: ${name}` },
+  });
+  const count = { name: 'pieces', value: pieces, unit: '', from: 'layout' };
+  return [
+    ...plan.blades.map(({ blade, worn }) =>
+      costLine(`Blades ${blade.name}`, [
+        rangeInput('blades worn', worn, '', 'cut plan'),
+        rate('perBlade', rates.perBlade, 'each'),
+      ]),
+    ),
+    costLine('Paper, adhesive, tape', [
+      { name: 'boards', value: boards / 1e6, unit: 'm2', from: 'layout' },
+      rate('patternPerSquareMetre', rates.patternPerSquareMetre, 'a m2'),
+    ]),
+    costLine('Drills', [
+      { name: 'holes', value: plan.holes, unit: '', from: 'cut plan' },
+      rate('perHole', rates.perHole, 'each'),
+    ]),
+    costLine('Glue', [
+      rangeInput('glue for a piece', glue, 'kg', 'assembly'),
+      count,
+      rate('gluePerKilogram', rates.gluePerKilogram, 'a kg'),
+    ]),
+    costLine('Finish', [
+      { name: 'surface of a piece', value: assembly.surface / 1e6, unit: 'm2', from: 'assembly' },
+      count,
+      rate('finishPerSquareMetre', rates.finishPerSquareMetre, 'a m2'),
+    ]),
+  ];
+}
+
+function labour({ total }: WorkTime, { labourPerHour }: Rates): CostLine {
+  const hours: Range = { low: total.low / 60, likely: total.likely / 60, high: total.high / 60 };
+  return costLine('Labour', [
+    rangeInput('hours', hours, 'h', 'work time'),
+    { name: 'rate', value: labourPerHour, unit: 'an hour', from: 'costs: labourPerHour' },
+  ]);
+}
+
+function overhead(direct: readonly CostLine[], rates: Rates): CostLine {
+  const { low, likely, high } = sumOfLines(direct);
+  return costLine('Overhead', [
+    rangeInput('all lines above', { low: low / 100, likely: likely / 100, high: high / 100 }, '', 'estimate'),
+    { name: 'share', value: rates.overhead, unit: '', from: 'costs: overhead' },
+  ]);
+}
+
+/** Of one piece, rounded up, so that the pieces together never cost less than the batch. */
+function eachOf({ low, likely, high }: Range, pieces: number): Range {
+  return { low: Math.ceil(low / pieces), likely: Math.ceil(likely / pieces), high: Math.ceil(high / pieces) };
+}
+
+function incomplete({ figures, sets }: Layout): Issue[] {
+  if (figures.completeSets >= sets) return [];
+  return [
+    {
+      kind: 'batch-incomplete',
+      severity: 'warning',
+      message: 'the costs are those of an incomplete batch',
+      expected: `${sets} sets`,
+      received: `${figures.completeSets} complete`,
+      remedy: 'Add stock or ask for fewer sets before pricing.',
+    },
+  ];
+}

@@ -1,0 +1,41 @@
+import type { Estimate, Input } from '../model/estimate.ts';
+import { formatMoney } from '../units/money.ts';
+
+/**
+ * An estimate as lines of text in which every figure is worked out from its inputs, each with where it comes from:
+ * `Labour: 10.5 h hours (work time) x 25 an hour rate (costs: labourPerHour) = $262.50`.
+ */
+export function traceEstimate({ currency, pieces, time, lines, batch, piece, prices }: Estimate): string {
+  const money = (cents: number) => formatMoney(cents, currency);
+  const span = ({ low, high }: { low: number; high: number }) => `between ${money(low)} and ${money(high)}`;
+  return [
+    'Time',
+    ...time.lines.map(
+      ({ name, amount, unit, each, minutes, constant }) =>
+        `${name}: ${figure(amount)} x ${figure(each.likely)} min a ${unit} (times: ${constant}) = ${figure(minutes.likely)} min`,
+    ),
+    `all: ${figure(time.total.likely)} min, between ${figure(time.total.low)} and ${figure(time.total.high)}`,
+    '',
+    'Costs of the batch',
+    ...lines.map(
+      ({ name, inputs, cents }) => `${name}: ${inputs.map(inputText).join(' x ')} = ${money(cents.likely)}`,
+    ),
+    `sum of the lines: ${money(batch.likely)}, ${span(batch)}`,
+    `one of ${pieces}: ${money(piece.likely)}, ${span(piece)}`,
+    '',
+    'Prices',
+    ...prices.map(
+      ({ channel, price, fees, profit, inputs }) =>
+        `${channel}: from ${inputs.map(inputText).join(', ')}: ${money(price)}, of which fees ${money(fees)}, profit ${money(profit)}`,
+    ),
+  ].join('\n');
+}
+
+function inputText({ name, value, unit, from }: Input): string {
+  return `${figure(value)}${unit === '' ? '' : ` ${unit}`} ${name} (${from})`;
+}
+
+/** Four figures are enough to follow; the data has them all. */
+function figure(value: number): string {
+  return String(Number(value.toPrecision(4)));
+}

@@ -1,0 +1,83 @@
+import { ringArea } from '../geometry/ring.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { CostLine } from '../model/estimate.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
+import type { Board } from '../model/stock.ts';
+import { costLine } from './cost-line.ts';
+import type { Rates } from './rates.ts';
+
+/** The wood of a batch: its lines, and how much of their likely cost went into parts. */
+export interface WoodCost {
+  readonly lines: readonly CostLine[];
+  /** Cents of wood that ends up in parts; the rest of the lines is waste. */
+  readonly inParts: number;
+  readonly issues: readonly Issue[];
+}
+
+/**
+ * The wood of a batch: every board that carries something at its whole price, waste and all, less a credit for the
+ * offcuts that are worth keeping. Of a board that is resawn each slice counts its share.
+ */
+export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates): WoodCost {
+  const lines: CostLine[] = [];
+  const issues: Issue[] = [];
+  let inParts = 0;
+  for (const piece of stock) {
+    const used = layout.boards.filter((board) => board.stock === piece.id && board.placements.length > 0);
+    if (used.length === 0) continue;
+    if (piece.price === undefined) {
+      issues.push(unpriced(piece));
+      continue;
+    }
+    lines.push(...linesOf(piece, piece.price, used, rates));
+    inParts += 100 * piece.price * boardsOf(used, shareInParts(piece));
+  }
+  return { lines, inParts: Math.round(inParts), issues };
+}
+
+function linesOf(
+  piece: Board,
+  price: number,
+  used: readonly LaidBoard[],
+  { keeperCredit }: Rates,
+): CostLine[] {
+  const each = { name: 'price of one', value: price, unit: 'a board', from: `boards: ${piece.id}` };
+  const bought = costLine(`Board ${piece.id}, ${piece.species}`, [
+    { name: 'boards', value: boardsOf(used, () => 1), unit: '', from: 'layout' },
+    each,
+  ]);
+  const whole = ringArea(piece.outline);
+  const kept = boardsOf(used, ({ offcuts = [] }) => offcuts.reduce((sum, { area }) => sum + area, 0) / whole);
+  if (kept === 0 || keeperCredit === 0) return [bought];
+  const credit = costLine(`Offcuts kept of ${piece.id}`, [
+    { name: 'boards kept', value: kept, unit: '', from: 'layout: offcuts by area' },
+    each,
+    { name: 'credit', value: -keeperCredit, unit: 'of the price', from: 'costs: keeperCredit' },
+  ]);
+  return [bought, credit];
+}
+
+/** Boards bought for these, each times a share of it. */
+function boardsOf(used: readonly LaidBoard[], share: (board: LaidBoard) => number): number {
+  return used.reduce((sum, board) => sum + (board.copies / (board.slices ?? 1)) * share(board), 0);
+}
+
+function shareInParts({ outline }: Board): (board: LaidBoard) => number {
+  const whole = ringArea(outline);
+  return ({ placements }) =>
+    placements.reduce(
+      (sum, { region }) =>
+        region.openings.reduce((area, opening) => area - ringArea(opening), sum + ringArea(region.outline)),
+      0,
+    ) / whole;
+}
+
+function unpriced({ id }: Board): Issue {
+  return {
+    kind: 'board-without-price',
+    severity: 'note',
+    message: 'the board has no price: its wood is missing from the costs',
+    remedy: 'Give the board a "price".',
+    where: { board: id },
+  };
+}

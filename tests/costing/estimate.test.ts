@@ -1,0 +1,176 @@
+import { describe, expect, it } from 'vitest';
+import { estimate } from '../../src/costing/estimate.ts';
+import { priceFor } from '../../src/costing/price.ts';
+import type { Rates } from '../../src/costing/rates.ts';
+import { traceEstimate } from '../../src/costing/trace.ts';
+import type { AssemblyPlan } from '../../src/model/assembly.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { workTime } from '../../src/sawing/work-time.ts';
+import { formatMoney, toCents } from '../../src/units/money.ts';
+import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
+
+const oak: Board = {
+  id: 'A',
+  species: 'red oak',
+  thickness: 19.05,
+  outline: rectangle(0, 0, 600, 150),
+  defects: [],
+  quantity: 2,
+  price: 10,
+};
+const NOTHING: Partial<Rates> = {
+  perBlade: 0,
+  patternPerSquareMetre: 0,
+  perHole: 0,
+  gluePerKilogram: 0,
+  finishPerSquareMetre: 0,
+  overhead: 0,
+};
+const assembly: AssemblyPlan = {
+  parts: [],
+  joints: [],
+  width: 0,
+  height: 0,
+  depth: 0,
+  restPlane: undefined,
+  glueGrams: [10, 20],
+  weight: undefined,
+  surface: 50_000,
+  issues: [],
+};
+const plates = (fields: Partial<LaidBoard> = {}) =>
+  board([part('plate', rectangle(10, 10, 100, 100)), part('plate', rectangle(120, 10, 100, 100))], {
+    species: 'red oak',
+    ...fields,
+  });
+
+function costed(
+  boards: readonly LaidBoard[],
+  rates: Partial<Rates> = {},
+  sets = 2,
+  stock: readonly Board[] = [oak],
+) {
+  const laid = layoutOf(...boards);
+  const layout = { ...laid, sets, figures: { ...laid.figures, completeSets: sets } };
+  const hour = { sawing: 1 };
+  const constants = { sawing: { low: 120, likely: 180, high: 240 } };
+  const time = workTime(hour, { ...constants } as Parameters<typeof workTime>[1]);
+  return estimate({ layout, stock, plan: planCuts(layout), assembly, time }, rates);
+}
+
+describe('an estimate', () => {
+  it('is that of a craft pricing page: 15 of materials, 3 h at 20, overhead 10 % make 82.50, doubled 165.00', () => {
+    const stock = [{ ...oak, price: 15 }];
+    const { batch, piece, prices } = costed(
+      [plates()],
+      { ...NOTHING, labourPerHour: 20, overhead: 0.1, markup: 1 },
+      1,
+      stock,
+    );
+    expect(batch.likely).toBe(8250);
+    expect(piece.likely).toBe(8250);
+    expect(prices).toMatchObject([{ channel: 'direct', price: 16500, fees: 0, profit: 8250 }]);
+  });
+
+  it('adds up to the cent, and every line is the product of its inputs', () => {
+    const result = costed([plates()], { labourPerHour: 23.37, overhead: 0.137 }, 7);
+    for (const end of ['low', 'likely', 'high'] as const)
+      expect(result.lines.reduce((sum, { cents }) => sum + cents[end], 0)).toBe(result.batch[end]);
+    for (const { cents, inputs } of result.lines) {
+      expect(Number.isInteger(cents.likely)).toBe(true);
+      expect(inputs.every(({ from }) => from.length > 3)).toBe(true);
+      expect(
+        Math.abs(cents.likely - 100 * inputs.reduce((all, { value }) => all * value, 1)),
+      ).toBeLessThanOrEqual(0.5 + 1e-9);
+      expect(cents.low).toBeLessThanOrEqual(cents.likely);
+      expect(cents.likely).toBeLessThanOrEqual(cents.high);
+    }
+    const over = result.piece.likely * 7 - result.batch.likely;
+    expect(over).toBeGreaterThanOrEqual(0);
+    expect(over).toBeLessThan(7);
+    for (const { price, fees, profit } of result.prices)
+      expect(fees + profit + result.piece.likely).toBe(price);
+  });
+
+  it('charges whole boards, credits what is kept, and says how much wood went into parts', () => {
+    const kept = {
+      id: 'keeper',
+      region: { outline: rectangle(300, 0, 300, 150), openings: [] },
+      rectangle: { minX: 300, minY: 0, maxX: 600, maxY: 150 },
+      area: 45_000,
+      lines: [],
+    };
+    const { lines, woodInParts } = costed([plates({ offcuts: [kept] })], { keeperCredit: 0.5 });
+    const cents = Object.fromEntries(lines.map(({ name, cents: { likely } }) => [name, likely]));
+    expect(cents['Board A, red oak']).toBe(1000);
+    // Half of the board is kept, at half of its price.
+    expect(cents['Offcuts kept of A']).toBe(-250);
+    // Two plates of 100 x 100 of a board of 600 x 150.
+    expect(woodInParts).toBe(222);
+    const resawn = costed([plates({ slices: 2 })], NOTHING);
+    expect(resawn.lines[0].cents.likely).toBe(500);
+  });
+
+  it('notes a board without a price and an incomplete batch', () => {
+    const result = costed([plates()], {}, 2, [{ ...oak, price: undefined }]);
+    expect(result.issues.map(({ kind }) => kind)).toEqual(['board-without-price']);
+    const laid = layoutOf(plates());
+    const time = workTime({});
+    const partly = estimate({
+      layout: { ...laid, sets: 3 },
+      stock: [oak],
+      plan: planCuts(laid),
+      assembly,
+      time,
+    });
+    expect(partly.issues.map(({ kind }) => kind)).toEqual(['batch-incomplete']);
+  });
+
+  it('can be followed line by line', () => {
+    const text = traceEstimate(costed([plates()], { labourPerHour: 20 }));
+    expect(text).toContain(
+      'Board A, red oak: 1 boards (layout) x 10 a board price of one (boards: A) = $10.00',
+    );
+    expect(text).toContain('Labour: 3 h hours (work time) x 20 an hour rate (costs: labourPerHour) = $60.00');
+    expect(text).toContain('sawing: 1 x 180 min');
+  });
+});
+
+describe('a price', () => {
+  it('leaves the wanted profit after a share of the price: 100 and 30 % of the price are 142.86', () => {
+    expect(priceFor(10_000, 0, { name: 'fair', fee: 0.3, perPiece: 0 })).toMatchObject({
+      price: 14_286,
+      fees: 4286,
+      profit: 0,
+    });
+  });
+
+  it('counts what is taken for each piece', () => {
+    const { price, fees, profit } = priceFor(2000, 1, { name: 'post', fee: 0.1, perPiece: 5 });
+    expect(price).toBe(5000);
+    expect(fees).toBe(1000);
+    expect(profit).toBe(2000);
+  });
+
+  it('is at most a cent short of the wanted profit', () => {
+    for (let cost = 1; cost < 400; cost += 7)
+      for (const fee of [0, 0.035, 0.065, 0.15, 0.5])
+        expect(priceFor(cost, 0.8, { name: '', fee, perPiece: 0.3 }).profit).toBeGreaterThanOrEqual(
+          Math.floor(cost * 0.8) - 1,
+        );
+  });
+});
+
+describe('money', () => {
+  it('rounds to the nearest cent, halves away from zero', () => {
+    expect([1.005, -1.005, 0.1 + 0.2, 2.675].map(toCents)).toEqual([101, -101, 30, 268]);
+  });
+
+  it('is written with its currency', () => {
+    expect(formatMoney(123456, '$')).toBe('$1234.56');
+    expect(formatMoney(-5, '€')).toBe('-€0.05');
+    expect(formatMoney(900, 'EUR')).toBe('9.00 EUR');
+  });
+});
