@@ -15,10 +15,13 @@ export {
 } from './job/draw-job.ts';
 // The whole job and its files.
 export { type Job, type JobInput, jobJsonSchema } from './job/job-schema.ts';
+export { type Rack, readRack } from './job/rack.ts';
+export { type BatchName, rackAfter } from './job/rack-after.ts';
 export { readJob, tryReadJob } from './job/read-job.ts';
 export { readLayout } from './job/read-layout.ts';
 export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
 export { type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
+export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
 export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
 export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';

@@ -47,7 +47,8 @@ export async function writeWhole(
   }
 }
 
-function fileError(kind: string, what: string, file: string, error: unknown): FretlayError {
+/** A failure of the file system as an error in words. */
+export function fileError(kind: string, what: string, file: string, error: unknown): FretlayError {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const reasons: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file',

@@ -1,15 +1,18 @@
 import path from 'node:path';
-import { drawJob, FretlayError, type LayOutProgress, readJob, runJob } from '../index.ts';
+import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText, writeWhole } from './files.ts';
+import { readJobFiles } from './job-files.ts';
 import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
+import { settleRack } from './settle-rack.ts';
 
 interface PlanOptions {
   readonly out: string;
   readonly effort?: string;
   readonly seed?: string;
+  readonly settleRack?: boolean;
 }
 
 /** `fretlay plan`: runs the job and writes sheets, layout file and report; a summary goes to stdout. */
@@ -18,11 +21,13 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const job = readJob(await readText(file), name);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
   const svgText = await readText(patternFile);
+  const { texts, rack } = await readJobFiles(job, file);
   const stop = new AbortController();
   const onInterrupt = () => stop.abort();
   process.once('SIGINT', onInterrupt);
   const result = await runJob(job, svgText, {
     file: name,
+    files: texts,
     signal: stop.signal,
     onProgress: showProgress,
     ...numberOption('effort', options.effort),
@@ -30,13 +35,35 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   });
   process.removeListener('SIGINT', onInterrupt);
   clearProgress();
-  const drawings = await drawJob(job, result, { file: name, date: new Date().toISOString().slice(0, 10) });
-  const files = filesOf(result, drawings);
+  const date = new Date().toISOString().slice(0, 10);
+  const drawings = await drawJob(job, result, { file: name, date });
+  const { layout, batch } = result;
+  const settled =
+    job.rack === undefined
+      ? undefined
+      : rackAfter(texts[job.rack], layout, batch.boards, { design: job.design, sets: job.sets, date });
+  const files = [
+    ...filesOf(result, drawings),
+    ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),
+  ];
   await writeWhole(options.out, files, await earlierFiles(options.out));
   printIssues(result.issues);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
+  if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
+    const backup =
+      options.settleRack && result.verification.ok && !stop.signal.aborted
+        ? await settleRack(rack, texts[job.rack], settled)
+        : undefined;
+    process.stdout.write(`${rackLine(path.join(options.out, 'rack-after.json'), rack, backup)}\n`);
+  }
   return result.verification.ok && result.layout.unplaced.length === 0 ? ExitCode.done : ExitCode.incomplete;
+}
+
+function rackLine(after: string, rack: string, backup: string | undefined): string {
+  return backup === undefined
+    ? `The rack after this batch is ${after}; ${rack} is as it was (--settle-rack puts the new one in its place).`
+    : `${rack} is now the rack after this batch; the one before is ${backup}.`;
 }
 
 function numberOption(name: 'effort' | 'seed', text: string | undefined): { effort?: number; seed?: number } {

@@ -5,11 +5,13 @@ import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Board } from '../model/stock.ts';
 import { sameSpecies } from '../stock/same-wood.ts';
+import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
 import { formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job, JobLayer } from './job-schema.ts';
+import { datesOf } from './rack.ts';
 import { thinningIssues } from './thinning-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
@@ -24,7 +26,7 @@ const PLAIN_LAYER: JobLayer = {
 /** Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues. */
 export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch: Batch; issues: Issue[] } {
   const issues: Issue[] = [];
-  const boards = job.boards.map(boardFromEntry);
+  const boards = boardsOfJob(job);
   reportRepeatedIds(job, file, issues);
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
@@ -62,6 +64,12 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
   for (const demand of demands) reportTooLarge(demand, batch, job, file, issues);
   issues.push(...thinningIssues(batch, job.unit));
   return { batch, issues };
+}
+
+/** The boards of a job, with what taking each counts: keepers first when there is a rack, else the cheapest. */
+function boardsOfJob({ boards, rack, take }: Job): Board[] {
+  const order = take ?? (rack === undefined ? 'cheapest' : 'keepers first');
+  return withTakingCosts(boards.map(boardFromEntry), order, datesOf(boards));
 }
 
 /** Boards of a thickness that make a stack no higher than `height`; at least one. */

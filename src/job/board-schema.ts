@@ -90,6 +90,10 @@ const fields = z.strictObject({
     .optional()
     .describe('Date it came into the shop.'),
   from: z.string().optional().describe('The board a keeper was cut from.'),
+  largest: z
+    .strictObject({ length: lengthField({ above: 0 }), width: lengthField({ above: 0 }) })
+    .optional()
+    .describe('The largest rectangle in a keeper, for the eye; the outline is what counts.'),
 });
 
 /** A board entry as read: lengths in mm, thickness filled in. */

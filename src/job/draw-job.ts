@@ -1,3 +1,5 @@
+import { traceEstimate } from '../costing/trace.ts';
+import type { Issue } from '../issues/issue.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { pagesToPdf } from '../sheet/page-files.ts';
 import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
@@ -6,6 +8,7 @@ import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report.ts';
 import { cutsCsv, partsCsv } from '../sheet/tables.ts';
 import type { Job } from './job-schema.ts';
+import { planWork, type WorkPlan } from './plan-work.ts';
 import type { JobResult } from './run-job.ts';
 
 /** Everything a job leaves on paper and in files. */
@@ -19,6 +22,10 @@ export interface JobDrawings {
   /** Every placement, and every cut, as a table for a spreadsheet. */
   readonly partsCsv: string;
   readonly cutsCsv: string;
+  /** The plan of the work, as data. */
+  readonly work: WorkPlan;
+  /** How each figure of hours, costs and prices came about, as text. */
+  readonly workings: string;
 }
 
 /** A placement sheet and the id of its board. */
@@ -50,6 +57,8 @@ export async function drawJob(
   options: DrawJobOptions = {},
 ): Promise<JobDrawings> {
   const { layout, check, pattern } = result;
+  const work = await planWork(job, result);
+  const plans = new Map(work.cutPlan.boards.map((plan) => [plan.board, plan]));
   const { size, orientation, margin, overlap, line, print } = job.paper;
   const facts: PagesOptions = {
     job: options.file ?? 'job.json',
@@ -64,9 +73,10 @@ export async function drawJob(
     orientation,
     margin,
     overlap,
+    plans,
   };
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
-  const svgs = drawPlacementSheets(used, facts);
+  const svgs = drawPlacementSheets(used, facts, plans);
   const findings = check.findings.map((finding) => findingIssue(finding, pattern.file));
   const pdfs: PrintedPages[] = [];
   if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts), job.design));
@@ -74,10 +84,20 @@ export async function drawJob(
   return {
     sheets: used.map((board, i) => ({ board: board.id, svg: svgs[i] })),
     pdfs,
-    report: drawReport(layout, { ...facts, issues: [...result.issues, ...findings] }),
+    report: drawReport(layout, {
+      ...facts,
+      issues: [...result.issues, ...findings, ...workIssues(work)],
+      work: { ...work, pattern },
+    }),
     partsCsv: partsCsv(layout),
     cutsCsv: cutsCsv(layout),
+    work,
+    workings: `${traceEstimate(work.estimate)}\n`,
   };
+}
+
+function workIssues({ cutPlan, assembly, estimate }: WorkPlan): Issue[] {
+  return [...cutPlan.issues, ...assembly.issues, ...estimate.issues];
 }
 
 async function printed(

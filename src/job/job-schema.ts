@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema } from './board-schema.ts';
-import { paperFields } from './paper-fields.ts';
+import { costFields } from './cost-fields.ts';
 import { lengthField, thicknessField } from './fields.ts';
+import { paperFields } from './paper-fields.ts';
+import { withBlade, workFields } from './sawing-fields.ts';
 
 /**
  * The job file, version 1. Every field has a default that a shop would choose; a pattern, one board and a number
@@ -110,17 +112,22 @@ const fields = z.strictObject({
   rack: z.string().min(1).optional().describe('The rack file to take boards from, relative to the job file.'),
   take: z
     .enum(TAKING_ORDERS)
-    .default('cheapest')
-    .describe('Which boards are taken first when several would do.'),
+    .optional()
+    .describe('Which boards are taken first: keepers when there is a rack, else the cheapest.'),
   forSale: z.array(boardSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
   keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),
   crosscutKerf: lengthField({ atLeast: 0 })
     .default(3.175)
     .describe('Width of the straight saw cuts that part sections and keepers from a board.'),
-  kerf: lengthField({ atLeast: 0 }).default(1).describe('Width the blade removes.'),
+  kerf: z
+    .union([z.literal('blade'), lengthField({ atLeast: 0 })])
+    .default(1)
+    .describe('Width the blade removes; `blade` for that of the blade under `work`.'),
   saw: saw.prefault({}).describe('What the saw is fitted with, for the check of the pattern.'),
   necks: necks.default({}).describe('How thin a neck may be before the check warns.'),
   paper: paperFields.prefault({}).describe('What the placement sheets are printed on.'),
+  work: workFields.prefault({}).describe('Blades, times and glue-up.'),
+  costs: costFields.prefault({}).describe('What things cost and how pieces are sold.'),
   clearance: lengthField({ atLeast: 0 }).default(0.5).describe('Extra gap between parts.'),
   edgeMargin: lengthField({ atLeast: 0 }).default(3).describe('Gap to the edge of the board and to defects.'),
   thicknessTolerance: lengthField({ atLeast: 0 })
@@ -137,10 +144,12 @@ const fields = z.strictObject({
 });
 
 /** Checks a job file and turns every length into mm. */
-export const jobSchema = fields.refine(
-  ({ boards, rack, forSale }) => boards.length + forSale.length > 0 || rack !== undefined,
-  { error: 'expected at least one board, a rack, or boards for sale', path: ['boards'] },
-);
+export const jobSchema = fields
+  .refine(({ boards, rack, forSale }) => boards.length + forSale.length > 0 || rack !== undefined, {
+    error: 'expected at least one board, a rack, or boards for sale',
+    path: ['boards'],
+  })
+  .transform(withBlade);
 
 /** A job as read: every length in mm, every default filled in. */
 export type Job = z.output<typeof jobSchema>;

@@ -7,6 +7,8 @@ const point = z.tuple([finite, finite]);
 const ring = z.array(point).min(3);
 const region = z.object({ outline: ring, openings: z.array(ring) });
 const count = z.number().int().min(0);
+const length = z.number().min(0);
+const line = z.array(point).min(2);
 
 const totals = z.object({
   boards: count,
@@ -28,7 +30,7 @@ const placement = z.object({
   rotation: finite,
   turnedOver: z.boolean(),
   region,
-  veins: z.array(z.array(point)),
+  veins: z.array(line),
 });
 
 const box = z.object({ minX: finite, minY: finite, maxX: finite, maxY: finite });
@@ -49,14 +51,14 @@ const offcut = z.object({
   region,
   rectangle: box,
   area: finite,
-  lines: z.array(z.array(point)),
+  lines: z.array(line),
 });
 
 const board = z.object({
   id: z.string(),
   stock: z.string(),
   species: z.string(),
-  thickness: finite,
+  thickness: length,
   copies: z.number().int().min(1),
   outline: ring.optional(),
   usable: region,
@@ -69,13 +71,14 @@ const board = z.object({
   areas: areas.optional(),
 });
 
+/** Checks a layout file. */
 export const layoutSchema = z.object({
   format: z.literal('fretlay-layout'),
   version: z.literal(1),
   unit: z.literal('mm'),
-  kerf: finite,
-  clearance: finite,
-  edgeMargin: finite,
+  kerf: length,
+  clearance: length,
+  edgeMargin: length,
   sets: count,
   setContents: z.array(
     z.object({
@@ -83,9 +86,10 @@ export const layoutSchema = z.object({
       layer: z.string(),
       copiesPerSet: z.number().int().min(1),
       grain: z.enum(['along', 'across', 'free']),
-      grainTolerance: finite,
+      grainTolerance: length,
       turnOver: z.boolean(),
       restEdge: z.boolean().optional(),
+      region: region.optional(),
     }),
   ),
   boards: z.array(board),

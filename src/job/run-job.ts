@@ -11,6 +11,7 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { batchFromJob } from './batch-from-job.ts';
 import type { Job } from './job-schema.ts';
 import { readPattern } from './read-pattern.ts';
+import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 
 /** What the whole job gives. */
 export interface JobResult {
@@ -28,6 +29,8 @@ export interface JobResult {
 export interface RunJobOptions extends LayOutOptions {
   /** Name of the job file in messages (default `job.json`). */
   readonly file?: string;
+  /** Text of the other files that the job names (its rack, drawings of boards), by the name as written there. */
+  readonly files?: FilesOfJob;
 }
 
 /**
@@ -39,7 +42,9 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const file = options.file ?? 'job.json';
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
   const check = checkPattern(pattern, checkOptions(job));
-  const { batch, issues: batchIssues } = batchFromJob(job, pattern, file);
+  const { boards, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
+  throwOnErrors(stockIssues);
+  const { batch, issues: batchIssues } = batchFromJob({ ...job, boards }, pattern, file);
   throwOnErrors(batchIssues);
   const { layout, issues: layoutIssues } = await layOut(batch, {
     effort: job.effort,
@@ -47,7 +52,13 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...options,
   });
   const verification = verifyLayout(layout);
-  const issues = [...patternIssues, ...batchIssues, ...layoutIssues, ...verification.breaches];
+  const issues = [
+    ...patternIssues,
+    ...stockIssues,
+    ...batchIssues,
+    ...layoutIssues,
+    ...verification.breaches,
+  ];
   return {
     pattern,
     check,

@@ -1,0 +1,24 @@
+import path from 'node:path';
+import { drawingsOf, type Job, readRack } from '../index.ts';
+import { readText } from './files.ts';
+
+/** The other files a job names: their texts by the name as written, and where the rack lies. */
+export interface JobFiles {
+  readonly texts: Readonly<Record<string, string>>;
+  /** Path of the rack; undefined when the job names none. */
+  readonly rack: string | undefined;
+}
+
+/** Reads the rack and the drawings of boards; names in a job are relative to it, names in a rack to the rack. */
+export async function readJobFiles(job: Job, jobFile: string): Promise<JobFiles> {
+  const texts: Record<string, string> = {};
+  const readAll = async (names: readonly string[], beside: string) => {
+    for (const name of names) texts[name] = await readText(path.resolve(path.dirname(beside), name));
+  };
+  await readAll(drawingsOf([...job.boards, ...job.forSale]), jobFile);
+  if (job.rack === undefined) return { texts, rack: undefined };
+  const rack = path.resolve(path.dirname(jobFile), job.rack);
+  texts[job.rack] = await readText(rack);
+  await readAll(drawingsOf(readRack(texts[job.rack], job.rack).boards), rack);
+  return { texts, rack };
+}

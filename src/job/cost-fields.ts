@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import { COMMON_RATES } from '../costing/rates.ts';
+
+/** What things cost the maker and how pieces are sold: the `costs` field of a job. */
+
+const money = z.number().min(0).max(1_000_000);
+const share = z.number().min(0).max(0.95);
+
+const channel = z.strictObject({
+  name: z.string().trim().min(1).max(80),
+  fee: share.default(0).describe('Share of the price it keeps: 0.065 for 6.5 %.'),
+  perPiece: money.default(0).describe('What it takes for each piece besides, such as packing.'),
+});
+
+/** The `costs` field. */
+export const costFields = z.strictObject({
+  currency: z.string().trim().min(1).max(8).default(COMMON_RATES.currency).describe('A sign or a word.'),
+  labourPerHour: money.default(COMMON_RATES.labourPerHour),
+  overhead: z
+    .number()
+    .min(0)
+    .max(10)
+    .default(COMMON_RATES.overhead)
+    .describe('Share of materials and labour for rent, tools, power.'),
+  perBlade: money.default(COMMON_RATES.perBlade),
+  patternPerSquareMetre: money
+    .default(COMMON_RATES.patternPerSquareMetre)
+    .describe('Paper, adhesive and tape for a square metre of board.'),
+  gluePerKilogram: money.default(COMMON_RATES.gluePerKilogram),
+  finishPerSquareMetre: money
+    .default(COMMON_RATES.finishPerSquareMetre)
+    .describe('Finish for a square metre of surface, all coats.'),
+  perHole: money.default(COMMON_RATES.perHole).describe('Wear of drills for a hole.'),
+  keeperCredit: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(COMMON_RATES.keeperCredit)
+    .describe('Share of its price that a kept offcut is credited with.'),
+  markup: z.number().min(0).max(100).default(COMMON_RATES.markup).describe('Profit as a share of the cost.'),
+  channels: z
+    .array(channel)
+    .min(1)
+    .default([...COMMON_RATES.channels])
+    .describe('Where pieces are sold.'),
+  batchSizes: z
+    .array(z.number().int().min(1).max(1000))
+    .max(12)
+    .default([])
+    .describe('Numbers of sets to compare the cost of a piece for; each is laid out quickly.'),
+});

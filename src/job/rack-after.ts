@@ -1,0 +1,155 @@
+import { regionArea, ringArea } from '../geometry/ring.ts';
+import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
+import type { Board } from '../model/stock.ts';
+import { RESAW_KERF } from '../stock/thickness.ts';
+import { usedStock } from '../stock/used-boards.ts';
+import { type LastBatch, readRack } from './rack.ts';
+
+/** The rack after a batch: entries that were not touched stay as they are written. */
+
+/** What is told of the batch. */
+export interface BatchName {
+  readonly design: string;
+  readonly sets: number;
+  /** Date such as 2026-03-31; left out when undefined. */
+  readonly date: string | undefined;
+}
+
+/** A board entry as it stands in the file. */
+type RawEntry = Readonly<Record<string, unknown>>;
+
+/** mm with at most a hundredth, as a person can measure. */
+const DECIMALS = 100;
+
+/**
+ * The text of the rack after the batch: boards used up are gone, quantities lower, keepers and unused slices new.
+ *
+ * @param text the rack file before
+ * @param stock the boards the layout was made on
+ */
+export function rackAfter(text: string, layout: Layout, stock: readonly Board[], batch: BatchName): string {
+  const rack = readRack(text);
+  const raw = JSON.parse(text.replace(/^\uFEFF/, '')) as { readonly boards: readonly RawEntry[] };
+  const used = usedStock(layout);
+  const left = rack.boards.flatMap(({ id, quantity }, i): RawEntry[] => {
+    const taken = used.find((entry) => entry.stock === id)?.numbers.length ?? 0;
+    if (taken === 0) return [raw.boards[i]];
+    return quantity > taken ? [{ ...raw.boards[i], quantity: quantity - taken }] : [];
+  });
+  const names = new KeeperNames(rack.boards.map(({ id }) => id));
+  const slices = used.flatMap((entry) => sliceEntries(entry, layout, stock, names, batch));
+  const kept: { entry: RawEntry; record: LastBatch['kept'][number] }[] = layout.boards.flatMap((laid) =>
+    (laid.offcuts ?? []).map((offcut) => keeper(offcut, laid, stock, names.next(), batch)),
+  );
+  const lastBatch: LastBatch = {
+    design: batch.design,
+    sets: layout.figures.completeSets,
+    ...(batch.date === undefined ? {} : { date: batch.date }),
+    used: used.map(({ stock: id, numbers }) => ({ id, boards: numbers.length })),
+    kept: kept.map(({ record }) => record),
+    scrapArea: rounded(
+      layout.boards.reduce((sum, { copies, areas }) => sum + copies * (areas?.scrap ?? 0), 0),
+    ),
+  };
+  const boards = [...left, ...slices, ...kept.map(({ entry }) => entry)];
+  const { boards: _, ...rest } = raw as RawEntry;
+  return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
+}
+
+/** Short names for keepers that can be chalked on the wood: K1, K2, ... */
+class KeeperNames {
+  private last: number;
+
+  constructor(ids: readonly string[]) {
+    this.last = Math.max(0, ...ids.map((id) => Number(/^K(\d{1,6})$/.exec(id)?.[1] ?? 0)));
+  }
+
+  next(): string {
+    this.last++;
+    return `K${this.last}`;
+  }
+}
+
+function keeper(
+  offcut: Offcut,
+  laid: LaidBoard,
+  stock: readonly Board[],
+  id: string,
+  { date }: BatchName,
+): { entry: RawEntry; record: LastBatch['kept'][number] } {
+  const board = stock.find((one) => one.id === laid.stock);
+  const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
+  const { rectangle, region } = offcut;
+  return {
+    entry: {
+      id,
+      species: laid.species,
+      thickness: rounded(laid.planeTo ?? laid.thickness),
+      ...sizeOf(region.outline),
+      ...(region.openings.length === 0
+        ? {}
+        : { defects: region.openings.map((ring) => ({ outline: movedTo(region.outline, ring) })) }),
+      ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
+      ...(board?.price === undefined ? {} : { price: rounded(board.price * share) }),
+      ...(board?.sheet ? { sheet: true } : {}),
+      keeper: true,
+      ...(date === undefined ? {} : { since: date }),
+      from: laid.id,
+      largest: {
+        length: rounded(rectangle.maxX - rectangle.minX),
+        width: rounded(rectangle.maxY - rectangle.minY),
+      },
+    },
+    record: { id, from: laid.id, area: rounded(regionArea(region)) },
+  };
+}
+
+/** Slices of resawn boards on which nothing lies, rough from the saw. */
+function sliceEntries(
+  { stock: id, freeSlices }: ReturnType<typeof usedStock>[number],
+  { boards }: Layout,
+  stock: readonly Board[],
+  names: KeeperNames,
+  { date }: BatchName,
+): RawEntry[] {
+  const board = stock.find((one) => one.id === id);
+  const slices = boards.find((laid) => laid.stock === id)?.slices ?? 1;
+  if (board === undefined || freeSlices === 0) return [];
+  return [
+    {
+      id: names.next(),
+      species: board.species,
+      thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
+      ...sizeOf(board.outline),
+      ...(board.defects.length === 0
+        ? {}
+        : { defects: board.defects.map((ring) => ({ outline: movedTo(board.outline, ring) })) }),
+      quantity: freeSlices,
+      ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
+      ...(board.sheet ? { sheet: true } : {}),
+      keeper: true,
+      ...(date === undefined ? {} : { since: date }),
+      from: id,
+    },
+  ];
+}
+
+/** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
+function sizeOf(outline: Ring): RawEntry {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const isBox = Math.abs(ringArea(outline) - (maxX - minX) * (maxY - minY)) < 1e-3;
+  return isBox
+    ? { length: rounded(maxX - minX), width: rounded(maxY - minY) }
+    : { outline: movedTo(outline, outline) };
+}
+
+/** A ring with the box of `outline` at the origin. */
+function movedTo(outline: Ring, ring: Ring): Point[] {
+  const { minX, minY } = boundsOf(outline);
+  return ring.map(([x, y]) => [rounded(x - minX), rounded(y - minY)]);
+}
+
+function rounded(value: number): number {
+  return Math.round(value * DECIMALS) / DECIMALS;
+}

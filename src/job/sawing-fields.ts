@@ -1,0 +1,137 @@
+import { z } from 'zod';
+import type { Blade, Range } from '../model/cut-plan.ts';
+import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
+import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time-constants.ts';
+import { lengthField } from './fields.ts';
+
+/** Blades, times, log and glue-up: the `work` field of a job. */
+
+/** How far a time that is given as one number is thought to vary: a fifth down, a quarter up. */
+const SPREAD = { low: 0.8, high: 1.25 };
+
+/** Widening of the cut by burr and run-out, mm, for a blade without a measured kerf. Common practice, no source. */
+const RUN_OUT = 0.08;
+
+const minutes = z.number().min(0).max(10_000);
+
+/** Minutes: a number, or the least and the greatest. */
+const rangeField = z
+  .union([minutes, z.tuple([minutes, minutes])])
+  .transform(
+    (given): Range =>
+      typeof given === 'number'
+        ? { low: given * SPREAD.low, likely: given, high: given * SPREAD.high }
+        : { low: Math.min(...given), likely: (given[0] + given[1]) / 2, high: Math.max(...given) },
+  );
+
+const blade = z
+  .strictObject({
+    name: z.string().trim().min(1).max(80),
+    width: lengthField({ above: 0 }).describe('Front to back.'),
+    thickness: lengthField({ above: 0 }).describe('Side to side.'),
+    teethPerInch: z.number().positive().max(100).default(12),
+    hole: lengthField({ above: 0 }).optional().describe('Diameter of the hole it is threaded through.'),
+    kerf: lengthField({ above: 0 }).optional().describe('Width of a test cut, as measured.'),
+    upTo: lengthField({ above: 0 })
+      .optional()
+      .describe('Thickest hardwood it is the first choice for; that of the common blade nearest in width.'),
+  })
+  .transform(
+    (own): Blade => ({
+      ...own,
+      hole: own.hole ?? 1.3 * sectionDiagonal(own),
+      kerf: own.kerf ?? own.thickness + RUN_OUT,
+      kerfMeasured: own.kerf !== undefined,
+      upTo: own.upTo ?? nearestCommon(own.width).upTo,
+    }),
+  );
+
+const times = z
+  .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), rangeField)
+  .describe(
+    `Minutes for one of each: ${TIME_NAMES.map((name) => `${name} (${COMMON_TIMES[name].unit})`).join(', ')}.`,
+  );
+
+const logged = z.strictObject({
+  minutes: z.number().positive().max(100_000),
+  cutLength: lengthField({ above: 0 })
+    .optional()
+    .describe('Sawn length, in wood of this species and thickness.'),
+  species: z.string().trim().min(1).optional(),
+  thickness: lengthField({ above: 0 }).optional(),
+  amounts: z
+    .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), z.number().min(0))
+    .default({})
+    .describe('How much of each other kind of work there was in it.'),
+});
+
+/** The `work` field. */
+export const workFields = z.strictObject({
+  blades: z.array(blade).default([]).describe('Your blades; the common ones by number when there are none.'),
+  blade: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('Name of the one blade to use; chosen cut by cut when left out.'),
+  holdSize: lengthField({ above: 0 })
+    .default(50.8)
+    .describe('Parts smaller than this both ways stay on their section to the last.'),
+  times: times.default({}),
+  log: z.array(logged).default([]).describe('Stretches of work you timed: the times are fitted to them.'),
+  restTolerance: lengthField({ atLeast: 0 })
+    .default(0.2)
+    .describe('How far a straight bottom may be off the plane the piece stands on.'),
+  glueMargin: lengthField({ atLeast: 0 })
+    .default(3)
+    .describe('How far glue is kept back from the edges of a joint.'),
+  moistureChange: z
+    .number()
+    .min(0)
+    .max(20)
+    .default(5)
+    .describe('Change of moisture the piece has to stand, percentage points.'),
+});
+
+/** The `work` field as read. */
+export type JobWork = z.output<typeof workFields>;
+
+/** The blade a job names; undefined when it names none or one that is not known. */
+export function namedBlade({ blade: name, blades }: JobWork): Blade | undefined {
+  return [...blades, ...COMMON_BLADES].find((known) => known.name === name);
+}
+
+/** What the blade decides in a job: the kerf written as `blade`, and the blade the pattern is checked with. */
+interface BladeFields {
+  readonly kerf: number | 'blade';
+  readonly work: JobWork;
+  readonly saw: { readonly bladeWidth?: number | undefined; readonly hole?: number | undefined };
+}
+
+/** Puts the named blade's kerf, width and hole where the job leaves them to it. */
+export function withBlade<T extends BladeFields>(
+  job: T,
+  context: z.RefinementCtx,
+): Omit<T, 'kerf'> & { readonly kerf: number } {
+  const own = namedBlade(job.work);
+  if (own === undefined && (job.work.blade !== undefined || job.kerf === 'blade')) {
+    context.addIssue({
+      code: 'custom',
+      path: ['work', 'blade'],
+      message: `expected the name of a blade: one under work.blades, or ${COMMON_BLADES.map(({ name }) => `"${name}"`).join(', ')}`,
+      input: job.work.blade,
+    });
+    return z.NEVER;
+  }
+  const saw = { ...job.saw };
+  if (own !== undefined) {
+    saw.bladeWidth ??= own.width;
+    saw.hole ??= own.hole;
+  }
+  return { ...job, saw, kerf: job.kerf === 'blade' ? (own as Blade).kerf : job.kerf };
+}
+
+function nearestCommon(width: number): Blade {
+  return COMMON_BLADES.reduce((near, other) =>
+    Math.abs(other.width - width) < Math.abs(near.width - width) ? other : near,
+  );
+}

@@ -1,0 +1,36 @@
+import type { Issue } from '../issues/issue.ts';
+import { withOutlines } from './board-drawings.ts';
+import type { JobBoard } from './board-schema.ts';
+import type { Job } from './job-schema.ts';
+import { readRack } from './rack.ts';
+
+/** Text of the other files a job names, by the name as written there. */
+export type FilesOfJob = Readonly<Record<string, string>>;
+
+/** All boards a job may take: those of its rack and its own, traced ones with their outline. */
+export function stockOfJob(
+  job: Job,
+  files: FilesOfJob,
+  file: string,
+): { readonly boards: JobBoard[]; readonly issues: Issue[] } {
+  const own = withOutlines(job.boards, files, file);
+  if (job.rack === undefined) return own;
+  if (!Object.hasOwn(files, job.rack)) {
+    const issue: Issue = {
+      kind: 'rack-not-at-hand',
+      severity: 'error',
+      message: 'the job takes boards from a rack that is not at hand',
+      expected: 'the text of the rack file',
+      received: `"${job.rack}"`,
+      where: { file, field: 'rack' },
+    };
+    return { boards: own.boards, issues: [...own.issues, issue] };
+  }
+  const rack = withOutlines(readRack(files[job.rack], job.rack).boards, files, job.rack);
+  return { boards: [...rack.boards, ...own.boards], issues: [...rack.issues, ...own.issues] };
+}
+
+/** Names of the drawings of boards in a list of entries. */
+export function drawingsOf(entries: readonly JobBoard[]): string[] {
+  return entries.flatMap(({ drawing }) => (drawing === undefined ? [] : [drawing.file]));
+}

@@ -1,0 +1,86 @@
+import { spawn } from 'node:child_process';
+import { readdir, readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { fixturePath, folderWith, fretlay } from './run-cli.ts';
+
+const SETTLE = new URL('../../dist/cli/settle-rack.js', import.meta.url).href;
+
+/** A rack of many boards: long enough that a kill may fall into the writing of it. */
+const rack = (species: string) =>
+  JSON.stringify({
+    boards: Array.from({ length: 2000 }, (_, i) => ({
+      id: `${species} ${i}`,
+      species,
+      length: 900,
+      width: 150,
+    })),
+  });
+
+describe('settling the rack', () => {
+  it('leaves the whole old rack or the whole new one when it is killed at any moment', {
+    timeout: 60_000,
+  }, async () => {
+    const [before, after] = [rack('walnut'), rack('cherry')];
+    for (let round = 0; round < 16; round++) {
+      const folder = await folderWith({ 'rack.json': before, 'before.json': before, 'after.json': after });
+      const child = spawn(
+        process.execPath,
+        ['--input-type=module', '-e', replacingForEver(folder.path('rack.json'))],
+        {
+          stdio: ['ignore', 'pipe', 'ignore'],
+        },
+      );
+      await new Promise<void>((resolve) => child.stdout.once('data', () => resolve()));
+      // Spread evenly over some replacements; where in one the kill falls is left to the machine.
+      await new Promise((resolve) => setTimeout(resolve, round * 3));
+      child.kill('SIGKILL');
+      await new Promise((resolve) => child.once('close', resolve));
+      const text = await readFile(folder.path('rack.json'), 'utf8');
+      expect([before, after]).toContain(text);
+      const names = await readdir(path.dirname(folder.path('rack.json')));
+      expect(names.filter((name) => name.startsWith('rack.before-')).length).toBeGreaterThan(0);
+      await folder.done();
+    }
+  });
+
+  it('is done on request only, and keeps the old rack', async () => {
+    const board = { id: 'A', species: 'oak', thickness: 19, length: 600, width: 200, quantity: 2 };
+    const text = JSON.stringify({ boards: [board] });
+    const pattern = await readFile(fixturePath('first-cut/pattern.svg'), 'utf8');
+    const folder = await folderWith({
+      'rack.json': text,
+      'pattern.svg': pattern,
+      'job.json': JSON.stringify({ pattern: 'pattern.svg', rack: 'rack.json' }),
+    });
+    const plan = (...more: string[]) =>
+      fretlay('plan', folder.path('job.json'), '--out', folder.path('out'), '--effort', '0', ...more);
+
+    const asked = await plan();
+    expect(asked.code, asked.stderr).toBe(0);
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(text);
+    const after = await readFile(folder.path('out/rack-after.json'), 'utf8');
+    expect(JSON.parse(after).boards[0]).toMatchObject({ id: 'A', quantity: 1 });
+
+    const settled = await plan('--settle-rack');
+    expect(settled.code, settled.stderr).toBe(0);
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(after);
+    expect(await readFile(folder.path('rack.before-1.json'), 'utf8')).toBe(text);
+    await folder.done();
+  });
+});
+
+/** A program that replaces the rack to and fro until it is killed, and says when it has begun. */
+function replacingForEver(file: string): string {
+  const beside = (name: string) => JSON.stringify(path.join(path.dirname(file), name));
+  return `
+    import { readFile } from 'node:fs/promises';
+    import { settleRack } from ${JSON.stringify(SETTLE)};
+    let texts = [await readFile(${beside('before.json')}, 'utf8'), await readFile(${beside('after.json')}, 'utf8')];
+    for (let i = 0; ; i++) {
+      await settleRack(${JSON.stringify(file)}, texts[0], texts[1]);
+      if (i === 0) console.log('begun');
+      texts = [texts[1], texts[0]];
+    }
+  `;
+}

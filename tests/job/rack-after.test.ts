@@ -1,0 +1,202 @@
+import { describe, expect, it } from 'vitest';
+import { ringArea } from '../../src/geometry/ring.ts';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import { boardFromEntry } from '../../src/job/board-from-entry.ts';
+import { type Rack, readRack } from '../../src/job/rack.ts';
+import { rackAfter } from '../../src/job/rack-after.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { Random } from '../../src/nesting/random.ts';
+import { randomBatch } from '../nesting/random-batch.ts';
+
+const NAME = { design: 'Shore', sets: 1, date: '2026-03-31' };
+
+const box = (length: number, width: number): Ring => [
+  [0, 0],
+  [length, 0],
+  [length, width],
+  [0, width],
+];
+
+function rackText(boards: readonly Board[]): string {
+  const entries = boards.map(({ id, species, thickness, outline, defects, quantity, price }) => ({
+    id,
+    species,
+    thickness,
+    outline,
+    defects: defects.map((ring) => ({ outline: ring })),
+    quantity,
+    ...(price === undefined ? {} : { price }),
+  }));
+  return JSON.stringify({ boards: entries });
+}
+
+/** Gross area of all boards of a rack, mm2. */
+function areaOf({ boards }: Rack): number {
+  return boards.reduce((sum, entry) => sum + entry.quantity * ringArea(boardFromEntry(entry).outline), 0);
+}
+
+function batchOf(part: Ring, boards: Board[], change: Partial<Batch> = {}, stack?: number): Batch {
+  return {
+    sets: 4,
+    demands: [
+      {
+        part: 'fir',
+        layer: 'Trees',
+        region: { outline: part, openings: [] },
+        veins: [],
+        copiesPerSet: 1,
+        species: 'cherry',
+        thickness: 6,
+        rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+        ...(stack === undefined ? {} : { stack }),
+      },
+    ],
+    boards,
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+    ...change,
+  };
+}
+
+const plank = (id: string, length: number, more: Partial<Board> = {}): Board => ({
+  id,
+  species: 'cherry',
+  thickness: 6,
+  outline: box(length, 100),
+  defects: [],
+  quantity: 1,
+  price: undefined,
+  ...more,
+});
+
+describe('the rack after a batch', () => {
+  it('is the rack before less what was used, over random jobs', async () => {
+    let kept = 0;
+    for (let seed = 51; seed <= 66; seed++) {
+      const random = new Random(seed);
+      const plain = randomBatch(seed);
+      const stack = 1 + random.below(3);
+      const batch: Batch = {
+        ...plain,
+        sets: Math.min(4, plain.sets),
+        demands: plain.demands.map((demand) => ({ ...demand, stack })),
+        keep: { length: 50, width: 25 },
+      };
+      const text = rackText(batch.boards);
+      const { layout } = await layOut(batch, { effort: 0 });
+      const after = readRack(rackAfter(text, layout, batch.boards, NAME));
+      const gone = layout.boards.reduce(
+        (sum, { copies, areas }) => sum + copies * (areas!.board - areas!.keepers),
+        0,
+      );
+      const before = areaOf(readRack(text));
+      // A defect in a keeper is an opening of its outline: the gross area of the rack counts it again.
+      const flaws = after.boards.flatMap((entry) => {
+        const { defects, keeper, quantity } = boardFromEntry(entry) as Required<Board>;
+        return keeper ? defects.map((ring) => quantity * ringArea(ring)) : [];
+      });
+      const left = areaOf(after) - flaws.reduce((sum, area) => sum + area, 0);
+      expect(Math.abs(left + gone - before) / before, `seed ${seed}`).toBeLessThan(1e-4);
+      kept += after.lastBatch!.kept.length;
+      expect(after.lastBatch!.used.reduce((sum, { boards }) => sum + boards, 0)).toBe(
+        layout.boards.reduce((sum, { copies }) => sum + copies, 0),
+      );
+    }
+    expect(kept).toBeGreaterThan(5);
+  });
+
+  it('leaves entries that were not touched as they are written, and takes what is used off the quantity', async () => {
+    const text = JSON.stringify({
+      boards: [
+        {
+          id: 'A',
+          species: 'cherry',
+          thickness: '6 mm',
+          length: '800 mm',
+          width: '100 mm',
+          quantity: 3,
+          price: 8,
+        },
+        { id: 'Oak', species: 'oak', thickness: '3/4 in', length: "6'", width: '7-1/4 in' },
+      ],
+    });
+    const stock = readRack(text).boards.map(boardFromEntry);
+    const { layout } = await layOut(batchOf(box(60, 90), stock), { effort: 0 });
+    const after = JSON.parse(rackAfter(text, layout, stock, NAME));
+    const [first, oak, keeper] = after.boards;
+    expect(first).toEqual({ ...JSON.parse(text).boards[0], quantity: 2 });
+    expect(oak).toEqual(JSON.parse(text).boards[1]);
+    expect(keeper).toMatchObject({ id: 'K1', keeper: true, from: 'A-1', since: '2026-03-31', width: 100 });
+    expect(keeper.largest).toEqual({ length: keeper.length, width: 100 });
+    // The keeper carries its share of the price, so the batch pays for the rest only.
+    expect(keeper.price).toBeCloseTo((8 * keeper.length) / 800, 2);
+    expect(after.lastBatch).toMatchObject({ design: 'Shore', used: [{ id: 'A', boards: 1 }] });
+  });
+
+  it('takes keepers when the order says so, and numbers new ones on', async () => {
+    const text = JSON.stringify({
+      boards: [
+        { id: 'A', species: 'cherry', thickness: 6, length: 800, width: 100 },
+        { id: 'K7', species: 'cherry', thickness: 6, length: 500, width: 100, keeper: true },
+      ],
+    });
+    const stock = readRack(text).boards.map(boardFromEntry);
+    const { layout } = await layOut(batchOf(box(40, 90), stock), { effort: 0 });
+    const after = readRack(rackAfter(text, layout, stock, NAME));
+    expect(after.boards.map(({ id }) => id)).toEqual(['A', 'K8']);
+  });
+
+  it('keeps the slices of a resawn board that nothing lies on', async () => {
+    const stock = [plank('Thick', 800, { thickness: 44, price: 30 })];
+    const text = rackText(stock);
+    const { layout } = await layOut(batchOf(box(60, 90), stock), { effort: 0 });
+    // 44 mm holds (44 + 3.175) / (6 + 1.5875 + 3.175) = 4.38: four slices of 6 mm.
+    expect(layout.boards).toMatchObject([{ id: 'Thick-1a', slices: 4, planeTo: 6, copies: 1 }]);
+    const after = readRack(rackAfter(text, layout, stock, NAME));
+    expect(after.boards).toMatchObject([
+      { quantity: 3, thickness: 8.62, price: 7.5 },
+      { keeper: true, thickness: 6 },
+    ]);
+  });
+
+  it('refuses a rack in which two boards have one id', () => {
+    const one = { id: 'A', length: 10, width: 10 };
+    expect(() => readRack(JSON.stringify({ boards: [one, one] }))).toThrow(/boards\[1\]\.id.*twice/s);
+  });
+});
+
+describe('stacks', () => {
+  it('lays out once for the stack, and the sets that remain in a lower one', async () => {
+    const stock = [plank('A', 300, { quantity: 4 })];
+    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 13 }, 3), { effort: 0 });
+    // 13 sets in stacks of 3: four copies on a stack of three boards, one on a single board.
+    expect(layout.boards.map(({ id, copies, placements }) => [id, copies, placements.length])).toEqual([
+      ['A-1', 3, 4],
+      ['A-4', 1, 1],
+    ]);
+    expect(layout.boards[0].pieces).toEqual(['A-1', 'A-2', 'A-3']);
+    expect(layout.boards[0].placements.map(({ set }) => set)).toEqual([1, 4, 7, 10]);
+    expect(layout.boards[1].placements[0].set).toBe(13);
+    expect(layout.figures).toMatchObject({ completeSets: 13, boards: 4, parts: 13 });
+  });
+
+  it('makes twelve sets in stacks of three from four copies', async () => {
+    const stock = [plank('A', 300, { quantity: 3 })];
+    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 12 }, 3), { effort: 0 });
+    expect(layout.boards).toHaveLength(1);
+    expect(layout.boards[0].placements).toHaveLength(4);
+    expect(layout.figures.completeSets).toBe(12);
+  });
+
+  it('lowers the stack to the boards there are', async () => {
+    const stock = [plank('A', 300, { quantity: 2 })];
+    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 4 }, 3), { effort: 0 });
+    expect(layout.boards.map(({ copies }) => copies)).toEqual([2]);
+    expect(layout.unplaced).toEqual([]);
+  });
+});
