@@ -12,6 +12,7 @@ export function filesOf({ layout, verification }: JobResult, drawings: JobDrawin
   const always = [
     { name: 'layout.json', text: `${JSON.stringify(layout)}\n` },
     { name: 'report.html', text: report },
+    { name: 'workings.txt', text: drawings.workings },
   ];
   if (!verification.ok) return always;
   const names = sheetNames(sheets.map(({ board }) => board));
@@ -45,7 +46,14 @@ export async function earlierFiles(folder: string): Promise<string[]> {
     const layout: unknown = JSON.parse(await readFile(path.join(folder, 'layout.json'), 'utf8'));
     if (!isLayout(layout)) return [];
     const used = layout.boards.filter(({ placements }) => placements.length > 0);
-    return ['parts.csv', 'cuts.csv', 'boards.pdf', 'parts.pdf', ...sheetNames(used.map(({ id }) => id))];
+    return [
+      'workings.txt',
+      'parts.csv',
+      'cuts.csv',
+      'boards.pdf',
+      'parts.pdf',
+      ...sheetNames(used.map(({ id }) => id)),
+    ];
   } catch {
     return [];
   }

@@ -3,7 +3,7 @@ import { formatMoney } from '../units/money.ts';
 
 /**
  * An estimate as lines of text in which every figure is worked out from its inputs, each with where it comes from:
- * `Labour: 10.5 h hours (work time) x 25 an hour rate (costs: labourPerHour) = $262.50`.
+ * `Labour: hours 10.5 h (work time) x rate 25 an hour (costs: labourPerHour) = $262.50`.
  */
 export function traceEstimate({ currency, pieces, time, lines, batch, piece, prices }: Estimate): string {
   const money = (cents: number) => formatMoney(cents, currency);
@@ -32,7 +32,7 @@ export function traceEstimate({ currency, pieces, time, lines, batch, piece, pri
 }
 
 function inputText({ name, value, unit, from }: Input): string {
-  return `${figure(value)}${unit === '' ? '' : ` ${unit}`} ${name} (${from})`;
+  return `${name} ${figure(value)}${unit === '' ? '' : ` ${unit}`} (${from})`;
 }
 
 /** Four figures are enough to follow; the data has them all. */

@@ -4,7 +4,7 @@ import { type Stop, travelOf, type Visit } from './stops.ts';
 import { Tour } from './tour.ts';
 
 /** Steps of the local search allowed in all, so that a board of hundreds of cuts takes well under a second. */
-const MOST_STEPS = 2e7;
+const MOST_STEPS = 3e6;
 /** Orders up to this much longer than the best are searched on from. */
 const ACCEPTED = 1.02;
 

@@ -14,7 +14,7 @@ const LEVEL = 0.05;
 /** Least share of a part's width that its straight bottom has. */
 const LEAST_SHARE = 0.2;
 /** A part whose bottom is farther off the plane than this does not stand on it at all, mm. */
-const NEAR = 5;
+const NEAR = 2;
 
 /** The straight bottom of each part, where it has one. */
 export function restEdges(parts: readonly AssemblyPart[]): readonly (RestEdge | undefined)[] {

@@ -1,3 +1,4 @@
+import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
 import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './blocks/title-blocks.ts';
@@ -38,9 +39,13 @@ export function drawPlacementSheet(
  * The placement sheets of several boards, in their order. Quicker than one by one: where a label finds room is
  * worked out once for all copies of a part that lie the same way.
  */
-export function drawPlacementSheets(boards: readonly LaidBoard[], options: SheetOptions): string[] {
+export function drawPlacementSheets(
+  boards: readonly LaidBoard[],
+  options: Omit<SheetOptions, 'plan'>,
+  plans?: ReadonlyMap<string, BoardPlan>,
+): string[] {
   const drawer = new PartDrawer(options);
-  return boards.map((board) => drawPlacementSheet(board, options, drawer));
+  return boards.map((board) => drawPlacementSheet(board, { ...options, plan: plans?.get(board.id) }, drawer));
 }
 
 /** The placement sheet as marks, for any kind of output. */

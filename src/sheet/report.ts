@@ -10,6 +10,7 @@ import { shortened } from './marks/text-width.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
 import { REPORT_STYLE } from './report-style.ts';
+import { type ReportWork, workSections } from './work-sections.ts';
 
 /** What the report has to know besides the layout. */
 export interface ReportOptions {
@@ -20,6 +21,8 @@ export interface ReportOptions {
   readonly unit: DisplayUnit;
   /** Warnings and notes of the whole job. */
   readonly issues?: readonly Issue[];
+  /** How to saw, glue and price; left out when undefined. */
+  readonly work?: ReportWork;
 }
 
 /** Characters of a name that are shown. */
@@ -39,6 +42,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
       figures(layout, options.unit),
+      ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
       cautions(),
     ]),
   ]);

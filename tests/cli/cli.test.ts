@@ -36,6 +36,7 @@ describe('fretlay plan', () => {
       'parts.csv',
       'report.html',
       'sheets',
+      'workings.txt',
     ]);
     expect(readdirSync(`${out}/sheets`)).toEqual(['Offcut-1.svg']);
     const verified = await fretlay('verify', `${out}/layout.json`);

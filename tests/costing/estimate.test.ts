@@ -131,9 +131,9 @@ describe('an estimate', () => {
   it('can be followed line by line', () => {
     const text = traceEstimate(costed([plates()], { labourPerHour: 20 }));
     expect(text).toContain(
-      'Board A, red oak: 1 boards (layout) x 10 a board price of one (boards: A) = $10.00',
+      'Board A, red oak: boards 1 (layout) x price of one 10 a board (boards: A) = $10.00',
     );
-    expect(text).toContain('Labour: 3 h hours (work time) x 20 an hour rate (costs: labourPerHour) = $60.00');
+    expect(text).toContain('Labour: hours 3 h (work time) x rate 20 an hour (costs: labourPerHour) = $60.00');
     expect(text).toContain('sawing: 1 x 180 min');
   });
 });

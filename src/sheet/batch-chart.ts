@@ -1,0 +1,49 @@
+import type { BatchSize } from '../model/estimate.ts';
+import { element, type SvgElement } from '../svg/write.ts';
+import { formatMoney } from '../units/money.ts';
+
+/** Size of the chart and of its bars, in its own units. */
+const HEIGHT = 120;
+const BAR = 44;
+const GAP = 20;
+const FOOT = 18;
+
+/** Cost of a piece by size of batch, as bars: the dark part is wood, written out above and below. */
+export function batchChart(sizes: readonly BatchSize[], currency: string): SvgElement {
+  const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
+  const width = sizes.length * (BAR + GAP) + GAP;
+  const list = sizes.map(({ sets, piece }) => `${sets} sets: ${formatMoney(piece.likely, currency)}`);
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${width} ${HEIGHT + 2 * FOOT}`,
+      role: 'img',
+      'font-family': 'sans-serif',
+      'font-size': 11,
+      'text-anchor': 'middle',
+    },
+    [element('title', {}, [`Cost of a piece by size of batch. ${list.join(', ')}`]), ...sizes.flatMap(bar)],
+  );
+
+  function bar({ sets, piece, wood }: BatchSize, i: number): SvgElement[] {
+    const x = GAP + i * (BAR + GAP);
+    const high = (HEIGHT * piece.likely) / most;
+    const dark = (HEIGHT * Math.max(0, wood)) / most;
+    const top = FOOT + HEIGHT - high;
+    return [
+      element('rect', {
+        x,
+        y: top,
+        width: BAR,
+        height: high,
+        fill: '#d9c3a0',
+        stroke: '#111111',
+        'stroke-width': 0.5,
+      }),
+      element('rect', { x, y: FOOT + HEIGHT - dark, width: BAR, height: dark, fill: '#9a3412' }),
+      element('text', { x: x + BAR / 2, y: top - 4 }, [formatMoney(piece.likely, currency)]),
+      element('text', { x: x + BAR / 2, y: FOOT + HEIGHT + 13 }, [`${sets}`]),
+    ];
+  }
+}

@@ -1,0 +1,27 @@
+import type { AssemblyPlan } from '../model/assembly.ts';
+import type { CutPlan } from '../model/cut-plan.ts';
+import type { BatchSize, Estimate } from '../model/estimate.ts';
+import type { Pattern } from '../model/pattern.ts';
+import type { DisplayUnit } from '../units/length.ts';
+import { assemblySection } from './assembly-section.ts';
+import { costsSection } from './costs-section.ts';
+import { cutPlanSection } from './cut-plan-section.ts';
+import type { Html } from './html.ts';
+
+/** What follows from a layout, for the report. */
+export interface ReportWork {
+  readonly pattern: Pattern;
+  readonly cutPlan: CutPlan;
+  readonly assembly: AssemblyPlan;
+  readonly estimate: Estimate;
+  readonly batchSizes: readonly BatchSize[];
+}
+
+/** The sections on sawing, gluing and costs. */
+export function workSections(work: ReportWork, unit: DisplayUnit): readonly Html[] {
+  return [
+    cutPlanSection(work.cutPlan, unit),
+    assemblySection(work.pattern, work.assembly, unit),
+    costsSection(work.estimate, work.batchSizes),
+  ];
+}
