@@ -29,6 +29,8 @@ export interface SetContent {
   readonly turnOver: boolean;
   /** True when the part stands on the straight (large y) edge of the board: no edge margin is kept there. */
   readonly restEdge?: boolean;
+  /** The part as drawn, mm: what every placement is checked against; may be left out. */
+  readonly region?: Region;
 }
 
 /** One board with what lies on it. */

@@ -95,7 +95,7 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
   const boards: LaidBoard[] = laid.flatMap((group) => group.boards);
   const unplaced: Unplaced[] = laid.flatMap((group) => group.unplaced);
   const setContents = batch.demands.map(
-    ({ part, layer, copiesPerSet, rules }): SetContent => ({
+    ({ part, layer, copiesPerSet, rules, region }): SetContent => ({
       part,
       layer,
       copiesPerSet,
@@ -103,6 +103,7 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
       grainTolerance: rules.grainTolerance,
       turnOver: rules.turnOver,
       ...(rules.restEdge ? { restEdge: true } : {}),
+      region,
     }),
   );
   return {

@@ -24,8 +24,12 @@ export interface ReferenceRegion {
   readonly fault: string | undefined;
   /** Distance between the boundaries of the two regions in mm, and the nearest pair of points. */
   boundaryDistance(other: ReferenceRegion): { readonly distance: number; readonly at: Point };
-  /** True when a vertex of the other region's outline lies inside the solid of this one. */
+  /** True when a vertex of the other region, outline or opening, lies inside the solid of this one. */
   holdsVertexOf(other: ReferenceRegion): boolean;
+  /** True when every vertex of the other region's outline lies inside the solid of this one. */
+  holdsOutlineOf(other: ReferenceRegion): boolean;
+  /** Distance in mm from a point to the solid: 0 inside. */
+  distanceTo(x: number, y: number): number;
   /** Area and boundary length shared with the other region. */
   shared(other: ReferenceRegion): SharedPart;
   /** Area and boundary length of what lies outside the other region. */
@@ -44,8 +48,8 @@ export interface SharedPart {
 interface Geometry {
   getArea(): number;
   getLength(): number;
-  getBoundary(): Geometry;
   getCoordinates(): { x: number; y: number }[];
+  getExteriorRing(): Geometry;
   getEnvelopeInternal(): { getMinX(): number; getMinY(): number; getMaxX(): number; getMaxY(): number };
 }
 
@@ -57,7 +61,10 @@ class JstsRegion implements ReferenceRegion {
   readonly box: readonly [number, number, number, number];
   readonly fault: string | undefined;
   private readonly polygon: Geometry;
-  private readonly facets: { nearestPoints(g: Geometry): { x: number; y: number }[] };
+  private readonly facets: {
+    nearestPoints(g: Geometry): { x: number; y: number }[];
+    distance(g: Geometry): number;
+  };
   private readonly locator: { locate(c: unknown): number };
 
   constructor(region: Region) {
@@ -80,9 +87,24 @@ class JstsRegion implements ReferenceRegion {
   }
 
   holdsVertexOf(other: ReferenceRegion): boolean {
+    return (other as JstsRegion).polygon.getCoordinates().some((coordinate) => this.isInside(coordinate));
+  }
+
+  holdsOutlineOf(other: ReferenceRegion): boolean {
     return (other as JstsRegion).polygon
+      .getExteriorRing()
       .getCoordinates()
-      .some((coordinate) => this.locator.locate(coordinate) === Location.INTERIOR);
+      .every((coordinate) => this.isInside(coordinate));
+  }
+
+  distanceTo(x: number, y: number): number {
+    if (!Number.isFinite(x) || !Number.isFinite(y)) return Number.NaN;
+    const point = new Coordinate(x, y);
+    return this.isInside(point) ? 0 : this.facets.distance(factory.createPoint(point) as Geometry);
+  }
+
+  private isInside(coordinate: unknown): boolean {
+    return this.locator.locate(coordinate) === Location.INTERIOR;
   }
 
   shared(other: ReferenceRegion): SharedPart {

@@ -1,24 +1,29 @@
 import type { Point, Region } from '../geometry/shapes.ts';
-import type { Issue } from '../issues/issue.ts';
-import type { LaidBoard, Layout, Placement, Section, SetContent } from '../model/layout.ts';
+import type { Issue, IssuePlace } from '../issues/issue.ts';
+import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
+import { checkFigures, checkSets, checkSettings, type MeasuredPlacement } from './verify/counts.ts';
+import { breach, isSamePart, placeOf } from './verify/places.ts';
+import { checkRules, checkSection } from './verify/rules.ts';
+import { checkShape, checkVeins } from './verify/shape.ts';
+import { DISTANCE_TOLERANCE } from './verify/tolerances.ts';
 
 /**
  * The independent check of a layout: it reads only the layout file and measures with a reference geometry library
  * that the search never uses. Comparisons are written so that a measure that failed (NaN) is a breach.
  */
 
-/** Greatest shortfall in mm of a distance that still passes: ten times the grid the layout is written on. */
-export const DISTANCE_TOLERANCE = 0.01;
-
-/** Greatest error in degrees of a rotation that still passes. */
-const ANGLE_TOLERANCE = 1e-6;
+/** How far beyond the distance asked for neighbours are measured, mm, so that the least distance can be told. */
+const LOOK_AROUND = 2;
 
 /** What the verifier found. */
 export interface Verification {
   /** True when there is no breach. */
   readonly ok: boolean;
-  /** Least distance found between two placements, mm; negative when they overlap; undefined without a pair. */
+  /**
+   * Least distance found between two placements, mm; negative when they overlap; undefined when no two are
+   * within 2 mm more than the distance asked for.
+   */
   readonly leastDistance: number | undefined;
   /** Least distance found from a placement to the edge of the usable board or a defect, mm. */
   readonly leastEdgeDistance: number | undefined;
@@ -28,62 +33,84 @@ export interface Verification {
   readonly breaches: readonly Issue[];
 }
 
-interface Piece {
-  readonly placement: Placement;
-  readonly region: ReferenceRegion;
-}
-
 /**
  * Checks a layout: every two placements at least kerf + clearance apart (a part inside another's opening too),
- * every placement inside the usable board by the edge margin, every placement congruent with the others of its
- * part, rotation and turning over as the rules allow, sets complete as claimed, figures true.
+ * every placement inside the usable board by the edge margin and off every defect, every placement the drawn part
+ * moved, rotation, turning over and rest edge as the rules ask, sections kept, sets complete as claimed, figures
+ * true.
  */
 export function verifyLayout(layout: Layout): Verification {
   const breaches: Issue[] = [];
-  let leastDistance = Number.POSITIVE_INFINITY;
-  let leastEdgeDistance = Number.POSITIVE_INFINITY;
-  let pairsMeasured = 0;
-  const shapes = new Map<string, Region>();
-
+  const measured: MeasuredPlacement[] = [];
+  const usableArea = new Map<LaidBoard, number>();
+  const drawn = new Map<string, Region>();
+  const least = { distance: Number.POSITIVE_INFINITY, edge: Number.POSITIVE_INFINITY, pairs: 0 };
+  checkSettings(layout, breaches);
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);
-    if (usable === undefined) continue;
-    const pieces: Piece[] = [];
+    usableArea.set(board, usable?.area ?? Number.NaN);
+    const pieces: MeasuredPlacement[] = [];
     for (const placement of board.placements) {
       const region = checkedRegion(placement.region, 'the part', placeOf(board, placement), breaches);
-      if (region === undefined) continue;
-      pieces.push({ placement, region });
-      leastEdgeDistance = Math.min(
-        leastEdgeDistance,
-        checkInside(layout, board, placement, region, roomOf(layout, board, placement, usable), breaches),
-      );
-      checkRules(layout.setContents, board, placement, breaches);
+      if (region === undefined || usable === undefined) continue;
+      pieces.push({ board, placement, region });
+      const room = roomOf(layout, board, placement, usable);
+      least.edge = Math.min(least.edge, checkInside(layout, board, placement, region, room, breaches));
+      checkRules(layout, board, placement, region, breaches);
       checkSection(layout, board, placement, region, breaches);
-      checkShape(shapes, board, placement, breaches);
+      checkShape(drawn, layout.setContents, board, placement, breaches);
+      checkVeins(board, placement, region, breaches);
     }
-    const gap = layout.kerf + layout.clearance;
-    for (const [a, b] of closePairs(pieces, gap)) {
-      const { distance, at } = distanceBetween(a.region, b.region);
-      pairsMeasured++;
-      leastDistance = Math.min(leastDistance, distance);
-      if (!(distance >= gap - DISTANCE_TOLERANCE))
-        breaches.push(tooClose(board, a.placement, b.placement, gap, distance, at));
-    }
+    checkDistances(layout, pieces, least, breaches);
+    measured.push(...pieces);
   }
   checkSets(layout, breaches);
-  checkFigures(layout, breaches);
+  checkFigures(layout, measured, usableArea, breaches);
   return {
     ok: breaches.length === 0,
-    leastDistance: Number.isFinite(leastDistance) ? leastDistance : undefined,
-    leastEdgeDistance: Number.isFinite(leastEdgeDistance) ? leastEdgeDistance : undefined,
-    pairsMeasured,
+    leastDistance: finite(least.distance),
+    leastEdgeDistance: finite(least.edge),
+    pairsMeasured: least.pairs,
     breaches,
   };
 }
 
-/** Pairs whose boxes come nearer than `reach` mm, by a sweep along x. The nearest pair is always among them. */
-function* closePairs(pieces: readonly Piece[], gap: number): Generator<[Piece, Piece]> {
-  const reach = gap + 2;
+function finite(value: number): number | undefined {
+  return Number.isFinite(value) ? value : undefined;
+}
+
+function checkDistances(
+  layout: Layout,
+  pieces: readonly MeasuredPlacement[],
+  least: { distance: number; pairs: number },
+  breaches: Issue[],
+): void {
+  const gap = layout.kerf + layout.clearance;
+  for (const [a, b] of closePairs(pieces, Math.max(0, gap) + LOOK_AROUND)) {
+    const { distance, at } = distanceBetween(a.region, b.region);
+    least.pairs++;
+    least.distance = Math.min(least.distance, distance);
+    if (distance >= gap - DISTANCE_TOLERANCE) continue;
+    const other = `part "${b.placement.part}" of layer "${b.placement.layer}", set ${b.placement.set}`;
+    breaches.push(
+      breach(
+        'parts-too-close',
+        `too close to ${other}`,
+        { ...placeOf(a.board, a.placement), at },
+        {
+          expected: `at least ${gap} mm`,
+          received: `${distance.toFixed(4)} mm`,
+        },
+      ),
+    );
+  }
+}
+
+/** Pairs whose boxes come within `reach` mm of each other, by a sweep along x. */
+function* closePairs(
+  pieces: readonly MeasuredPlacement[],
+  reach: number,
+): Generator<[MeasuredPlacement, MeasuredPlacement]> {
   const sorted = [...pieces].sort((a, b) => a.region.box[0] - b.region.box[0]);
   for (let i = 0; i < sorted.length; i++) {
     const [, minY, maxX, maxY] = sorted[i].region.box;
@@ -103,23 +130,25 @@ function distanceBetween(a: ReferenceRegion, b: ReferenceRegion): { distance: nu
 
 /** Width of a thin piece: area over half its boundary. */
 function meanDepth(piece: { area: number; boundaryLength: number }): number {
-  return piece.boundaryLength > 0 ? piece.area / (piece.boundaryLength / 2) : 0;
+  return piece.boundaryLength > 0 ? piece.area / (piece.boundaryLength / 2) : piece.boundaryLength;
 }
 
-/** What the part may lie in: the usable board, without its edge margin along the bottom for parts that stand there. */
+/** What a part may lie in: the usable board, without its margin along level bottom edges for parts that stand there. */
 function roomOf(
   layout: Layout,
   board: LaidBoard,
   placement: Placement,
   usable: ReferenceRegion,
 ): ReferenceRegion {
-  const content = layout.setContents.find(
-    ({ part, layer }) => part === placement.part && layer === placement.layer,
-  );
+  const content = layout.setContents.find((each) => isSamePart(each, placement));
   if (content?.restEdge !== true || layout.edgeMargin === 0) return usable;
   const { outline, openings } = board.usable;
   const edge = Math.max(...outline.map(([, y]) => y));
-  const lowered = outline.map(([x, y]): Point => [x, y === edge ? y + layout.edgeMargin : y]);
+  const isLevel = (i: number) => outline[(i + outline.length) % outline.length][1] === edge;
+  const lowered = outline.map(([x, y], i): Point => {
+    const standsHere = isLevel(i) && (isLevel(i - 1) || isLevel(i + 1));
+    return [x, standsHere ? y + layout.edgeMargin : y];
+  });
   return referenceRegion({ outline: lowered, openings });
 }
 
@@ -132,240 +161,33 @@ function checkInside(
   breaches: Issue[],
 ): number {
   const nearest = usable.boundaryDistance(region);
-  // Boundaries apart and one vertex inside: the whole part is inside.
-  const isInside = nearest.distance > 0 && usable.holdsVertexOf(region);
+  // Boundaries apart, the outline inside, and no defect swallowed by the part: only then it is inside.
+  const isInside = nearest.distance > 0 && usable.holdsOutlineOf(region) && !region.holdsVertexOf(usable);
   const sticksOut = isInside ? 0 : meanDepth(region.outside(usable));
   const distance = sticksOut === 0 ? nearest.distance : -sticksOut;
   if (!(distance >= layout.edgeMargin - DISTANCE_TOLERANCE)) {
-    breaches.push({
-      kind: 'outside-usable-board',
-      severity: 'error',
-      message: 'a part comes too near the edge of the usable board or a defect, or lies outside',
-      expected: `at least ${layout.edgeMargin} mm`,
-      received: `${distance.toFixed(4)} mm`,
-      where: { ...placeOf(board, placement), at: nearest.at },
-    });
+    breaches.push(
+      breach(
+        'outside-usable-board',
+        'a part comes too near the edge of the usable board or a defect, or lies outside',
+        { ...placeOf(board, placement), at: nearest.at },
+        { expected: `at least ${layout.edgeMargin} mm`, received: `${distance.toFixed(4)} mm` },
+      ),
+    );
   }
   return distance;
-}
-
-/** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */
-function checkSection(
-  layout: Layout,
-  { sections = [], ...board }: LaidBoard,
-  placement: Placement,
-  { box: [minX, , maxX] }: ReferenceRegion,
-  breaches: Issue[],
-): void {
-  const margin = layout.edgeMargin - DISTANCE_TOLERANCE;
-  const holds = ({ from, to }: Section) => minX - from >= margin && to - maxX >= margin;
-  if (sections.length === 0 || sections.some(holds)) return;
-  breaches.push({
-    kind: 'across-sections',
-    severity: 'error',
-    message: 'a part lies across the line between two sections, or too near it',
-    expected: `${layout.edgeMargin} mm from the ends of its section`,
-    received: `${minX.toFixed(4)} to ${maxX.toFixed(4)} mm along the board`,
-    where: placeOf(board, placement),
-  });
-}
-
-function checkRules(
-  contents: readonly SetContent[],
-  board: LaidBoard,
-  placement: Placement,
-  breaches: Issue[],
-): void {
-  const content = contents.find(({ part, layer }) => part === placement.part && layer === placement.layer);
-  const where = placeOf(board, placement);
-  if (content === undefined) {
-    breaches.push({ kind: 'unknown-part', severity: 'error', message: 'the part belongs to no set', where });
-    return;
-  }
-  if (placement.turnedOver && !content.turnOver) {
-    breaches.push({
-      kind: 'turned-over',
-      severity: 'error',
-      message: 'the part may not be turned over but is',
-      where,
-    });
-  }
-  if (content.grain === 'free') return;
-  const direction = content.grain === 'along' ? 0 : 90;
-  const turned = (((placement.rotation - direction) % 180) + 180) % 180;
-  const off = Math.min(turned, 180 - turned);
-  if (off > content.grainTolerance + ANGLE_TOLERANCE) {
-    breaches.push({
-      kind: 'grain-rule',
-      severity: 'error',
-      message: 'the part is turned off its grain direction',
-      expected: `grain ${content.grain}, within ${content.grainTolerance} degrees`,
-      received: `${off} degrees off`,
-      where,
-    });
-  }
-}
-
-/** The part moved back to the drawing has to be the same for every copy. */
-function checkShape(
-  shapes: Map<string, Region>,
-  board: LaidBoard,
-  placement: Placement,
-  breaches: Issue[],
-): void {
-  const key = JSON.stringify([placement.layer, placement.part]);
-  const drawn = movedBack(placement);
-  const first = shapes.get(key);
-  if (first === undefined) {
-    shapes.set(key, drawn);
-    return;
-  }
-  if (sameVertices(first, drawn) || sameSolid(referenceRegion(first), referenceRegion(drawn))) return;
-  breaches.push({
-    kind: 'shape-changed',
-    severity: 'error',
-    message: 'the placed shape is not the part moved by its placement',
-    where: placeOf(board, placement),
-  });
-}
-
-/** The quick way to see that two regions are the same: the same vertices in the same order. */
-function sameVertices(a: Region, b: Region): boolean {
-  const ringsOfA = [a.outline, ...a.openings];
-  const ringsOfB = [b.outline, ...b.openings];
-  return (
-    ringsOfA.length === ringsOfB.length &&
-    ringsOfA.every(
-      (ring, i) =>
-        ring.length === ringsOfB[i].length &&
-        ring.every(
-          ([x, y], j) => Math.hypot(x - ringsOfB[i][j][0], y - ringsOfB[i][j][1]) <= DISTANCE_TOLERANCE,
-        ),
-    )
-  );
-}
-
-function sameSolid(a: ReferenceRegion, b: ReferenceRegion): boolean {
-  const error = meanDepth({ area: a.outside(b).area + b.outside(a).area, boundaryLength: a.boundaryLength });
-  return (
-    error <= DISTANCE_TOLERANCE && a.box.every((side, i) => Math.abs(side - b.box[i]) <= DISTANCE_TOLERANCE)
-  );
-}
-
-function movedBack({ region, x, y, rotation, turnedOver }: Placement): Region {
-  const angle = (-rotation * Math.PI) / 180;
-  const cos = Math.cos(angle);
-  const sin = Math.sin(angle);
-  const back = ([px, py]: Point): Point => {
-    const dx = px - x;
-    const dy = py - y;
-    const backX = cos * dx - sin * dy;
-    return [turnedOver ? -backX : backX, sin * dx + cos * dy];
-  };
-  return { outline: region.outline.map(back), openings: region.openings.map((opening) => opening.map(back)) };
-}
-
-/** Counts the copies of every part: placed and unplaced together make the sets asked for. */
-function checkSets(layout: Layout, breaches: Issue[]): void {
-  let completeSets = layout.sets;
-  for (const { part, layer, copiesPerSet } of layout.setContents) {
-    const isPart = (other: { part: string; layer: string }) => other.part === part && other.layer === layer;
-    const placed = layout.boards.reduce(
-      (count, board) => count + board.copies * board.placements.filter(isPart).length,
-      0,
-    );
-    const unplaced = layout.unplaced.filter(isPart).length;
-    completeSets = Math.min(completeSets, Math.floor(placed / copiesPerSet));
-    if (placed + unplaced < copiesPerSet * layout.sets) {
-      breaches.push({
-        kind: 'copies-missing',
-        severity: 'error',
-        message: 'copies are neither placed nor listed as unplaced',
-        expected: `${copiesPerSet * layout.sets}`,
-        received: `${placed} placed and ${unplaced} unplaced`,
-        where: { layer, part },
-      });
-    }
-  }
-  compareFigure('completeSets', completeSets, layout.figures.completeSets, 0, breaches);
-}
-
-/** Relative error of a stated figure that still passes: flattening and rounding of the file. */
-const FIGURE_TOLERANCE = 1e-6;
-
-function checkFigures(layout: Layout, breaches: Issue[]): void {
-  let partArea = 0;
-  let boardArea = 0;
-  let boards = 0;
-  for (const board of layout.boards) {
-    if (board.placements.length === 0) continue;
-    boards += board.copies;
-    boardArea += board.copies * referenceRegion(board.usable).area;
-    for (const { region } of board.placements) partArea += board.copies * referenceRegion(region).area;
-  }
-  const { figures } = layout;
-  compareFigure('boards', boards, figures.boards, 0, breaches);
-  compareFigure('partArea', partArea, figures.partArea, FIGURE_TOLERANCE * partArea, breaches);
-  compareFigure('boardArea', boardArea, figures.boardArea, FIGURE_TOLERANCE * boardArea, breaches);
-  compareFigure('yield', boardArea > 0 ? partArea / boardArea : 0, figures.yield, FIGURE_TOLERANCE, breaches);
-}
-
-function compareFigure(
-  name: string,
-  found: number,
-  stated: number,
-  tolerance: number,
-  breaches: Issue[],
-): void {
-  if (Math.abs(found - stated) <= tolerance) return;
-  breaches.push({
-    kind: 'figure-wrong',
-    severity: 'error',
-    message: `the layout states a wrong figure`,
-    expected: `${found}`,
-    received: `${stated}`,
-    where: { field: `figures.${name}` },
-  });
 }
 
 function checkedRegion(
   region: Region,
   what: string,
-  where: Issue['where'],
+  where: IssuePlace,
   breaches: Issue[],
 ): ReferenceRegion | undefined {
-  const broken = (fault: string): undefined => {
-    breaches.push({
-      kind: 'invalid-region',
-      severity: 'error',
-      message: `${what} is not a valid region: ${fault}`,
-      where,
-    });
-  };
-  if ([region.outline, ...region.openings].some((ring) => ring.length < 3))
-    return broken('a ring has under 3 points');
-  const checked = referenceRegion(region);
-  return checked.fault === undefined ? checked : broken(checked.fault);
-}
-
-function tooClose(
-  board: LaidBoard,
-  a: Placement,
-  b: Placement,
-  gap: number,
-  distance: number,
-  at: Point,
-): Issue {
-  return {
-    kind: 'parts-too-close',
-    severity: 'error',
-    message: `too close to part "${b.part}" of layer "${b.layer}", set ${b.set}`,
-    expected: `at least ${gap} mm`,
-    received: `${distance.toFixed(4)} mm`,
-    where: { ...placeOf(board, a), at },
-  };
-}
-
-function placeOf(board: Pick<LaidBoard, 'id'>, placement: Placement): NonNullable<Issue['where']> {
-  return { board: board.id, layer: placement.layer, part: `${placement.part}, set ${placement.set}` };
+  const isDrawn = [region.outline, ...region.openings].every((ring) => ring.length >= 3);
+  const checked = isDrawn ? referenceRegion(region) : undefined;
+  if (checked !== undefined && checked.fault === undefined) return checked;
+  const fault = checked?.fault ?? 'a ring has under 3 points';
+  breaches.push(breach('invalid-region', `${what} is not a valid region: ${fault}`, where));
+  return undefined;
 }

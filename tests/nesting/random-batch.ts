@@ -59,16 +59,17 @@ function randomBoard(random: Random, number: number): Board {
 
 function randomDemand(random: Random, number: number): Demand {
   const grain: GrainRule = (['along', 'across', 'free'] as const)[random.below(3)];
+  const region = randomRegion(random);
+  const vein: Point[] = [
+    [200, 100],
+    [201, 100.5],
+  ];
   return {
     part: `part ${number}`,
     layer: `layer ${number % 2}`,
-    region: randomRegion(random),
-    veins: [
-      [
-        [200, 100],
-        [205, 103],
-      ],
-    ],
+    region,
+    // In the middle of the part, where an opening would be.
+    veins: region.openings.length === 0 ? [vein] : [],
     copiesPerSet: 1 + random.below(2),
     species: random.unit() < 0.5 ? 'Cherry' : 'black walnut',
     thickness: 6,

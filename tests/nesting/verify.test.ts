@@ -10,6 +10,9 @@ const square = (x: number, y: number, side: number): Ring => [
   [x, y + side],
 ];
 
+/** Perimeter of an upright square. */
+const edgeLength = (ring: Ring) => (ring.length === 4 ? 4 * Math.abs(ring[1][0] - ring[0][0]) : 0);
+
 const placed = (part: string, set: number, x: number, y: number, side: number, hole = 0): Placement => ({
   part,
   layer: 'L',
@@ -39,8 +42,12 @@ function layoutOf(placements: Placement[], change: Partial<Layout> = {}): Layout
     boardArea: 20_000,
     yield: partArea / 20_000,
     boardFeet: 0,
-    cutLength: 0,
-    openings: 0,
+    cutLength: placements.reduce(
+      (sum, { region }) =>
+        sum + edgeLength(region.outline) + region.openings.reduce((all, ring) => all + edgeLength(ring), 0),
+      0,
+    ),
+    openings: placements.reduce((sum, { region }) => sum + region.openings.length, 0),
   };
   return {
     format: 'fretlay-layout',
@@ -115,6 +122,18 @@ describe('verifyLayout', () => {
     expect(found.leastDistance).toBeLessThan(0);
   });
 
+  it('finds a part over a knot that lies wholly inside it', () => {
+    const { boards } = layoutOf(GOOD);
+    const knotted = [{ ...boards[0], usable: { ...boards[0].usable, openings: [square(134.5, 7.5, 1)] } }];
+    expect(kinds(layoutOf(GOOD, { boards: knotted }))).toContain('outside-usable-board');
+  });
+
+  it('finds a part larger than its board, also when its opening lies on the board', () => {
+    const frame = placed('frame', 1, -50, -50, 300, 20);
+    const found = kinds(layoutOf([frame, ...GOOD.slice(1)]));
+    expect(found).toContain('outside-usable-board');
+  });
+
   it('counts the opening as space only with the same distance to its edge', () => {
     expect(kinds(layoutOf([...GOOD.slice(0, 2), placed('small', 1, 13.5, 20, 10), GOOD[3]]))).toEqual([
       'parts-too-close',
@@ -168,5 +187,113 @@ describe('verifyLayout', () => {
       },
     };
     expect(kinds(layoutOf([...GOOD.slice(0, 3), bowTie]))).toContain('invalid-region');
+  });
+
+  it('refuses settings and names that cannot be', () => {
+    for (const change of [{ kerf: Number.NaN }, { kerf: -1000 }, { edgeMargin: -1 }, { sets: 1.5 }]) {
+      expect(kinds(layoutOf(GOOD, change))).toContain('setting-invalid');
+    }
+    const { boards, setContents } = layoutOf(GOOD);
+    expect(kinds(layoutOf(GOOD, { boards: [boards[0], { ...boards[0], placements: [] }] }))).toContain(
+      'setting-invalid',
+    );
+    expect(kinds(layoutOf(GOOD, { setContents: [...setContents, setContents[0]] }))).toContain(
+      'setting-invalid',
+    );
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], rotation: Number.NaN }]))).toContain(
+      'grain-rule',
+    );
+  });
+
+  it('finds sets that do not exist or have too much', () => {
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set: 99 }]))).toEqual(['set-miscounted']);
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set: 1 }]))).toEqual(['set-miscounted']);
+  });
+
+  it('compares every placement with the part as drawn, when the layout holds it', () => {
+    const { setContents } = layoutOf(GOOD);
+    const region = { outline: square(0, 0, 60), openings: [square(10, 10, 40)] };
+    const contents = [{ ...setContents[0], region }, setContents[1]];
+    expect(kinds(layoutOf(GOOD, { setContents: contents }))).toEqual([]);
+    const turned = { ...region, outline: square(0, 0, 59) };
+    expect(
+      kinds(layoutOf(GOOD, { setContents: [{ ...contents[0], region: turned }, setContents[1]] })),
+    ).toEqual(['shape-changed', 'shape-changed']);
+    const closed = { ...GOOD[1], region: { ...GOOD[1].region, openings: [] } };
+    expect(kinds(layoutOf([GOOD[0], closed, ...GOOD.slice(2)]))).toContain('shape-changed');
+  });
+
+  it('finds a vein outside its part', () => {
+    const stray = {
+      ...GOOD[3],
+      veins: [
+        [
+          [131, 4],
+          [900, 900],
+        ],
+      ] as Placement['veins'],
+    };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), stray]))).toContain('vein-outside');
+    const none = {
+      ...GOOD[3],
+      veins: [
+        [
+          [Number.NaN, 4],
+          [132, 5],
+        ],
+      ] as Placement['veins'],
+    };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), none]))).toContain('vein-outside');
+  });
+
+  it('wants a part with a rest edge on the straight edge of the board', () => {
+    const { setContents } = layoutOf(GOOD);
+    const resting = [setContents[0], { ...setContents[1], restEdge: true }];
+    const standing = [...GOOD.slice(0, 2), placed('small', 1, 130, 90, 10), placed('small', 2, 150, 90, 10)];
+    expect(kinds(layoutOf(standing, { setContents: resting }))).toEqual([]);
+    expect(kinds(layoutOf([...standing.slice(0, 3), GOOD[3]], { setContents: resting }))).toEqual([
+      'rest-edge',
+    ]);
+  });
+
+  it('finds a part across the line between two sections', () => {
+    const { boards } = layoutOf(GOOD);
+    const sections = (line: number) => [
+      { number: 1, from: 0, to: line },
+      { number: 2, from: line + 3, to: 200 },
+    ];
+    const cut = (line: number) => layoutOf(GOOD, { boards: [{ ...boards[0], sections: sections(line) }] });
+    expect(kinds(cut(150))).toEqual([]);
+    expect(kinds(cut(132))).toEqual(['across-sections']);
+  });
+
+  it('counts a stack for each of its boards', () => {
+    const layout = layoutOf(GOOD);
+    const stack = [{ ...layout.boards[0], copies: 2 }];
+    expect(kinds(layoutOf(GOOD, { boards: stack, sets: 4 }))).toContain('figure-wrong');
+    const twice = (totals: Layout['figures']['bySpecies'][string]) => ({
+      ...totals,
+      boards: 2,
+      parts: 2 * totals.parts,
+      partArea: 2 * totals.partArea,
+      boardArea: 2 * totals.boardArea,
+      cutLength: 2 * totals.cutLength,
+      openings: 2 * totals.openings,
+    });
+    const figures = {
+      ...twice(layout.figures),
+      completeSets: 4,
+      bySpecies: { oak: twice(layout.figures.bySpecies.oak) },
+    };
+    expect(kinds(layoutOf(GOOD, { boards: stack, sets: 4, figures }))).toEqual([]);
+  });
+
+  it('does not crash on rings without points', () => {
+    const empty = { ...GOOD[3], region: { outline: [], openings: [] } };
+    expect(kinds(layoutOf([...GOOD.slice(0, 3), empty]))).toContain('invalid-region');
+    const { boards } = layoutOf(GOOD);
+    expect(
+      kinds(layoutOf(GOOD, { boards: [{ ...boards[0], usable: { outline: [], openings: [] } }] })),
+    ).toContain('invalid-region');
   });
 });

@@ -1,0 +1,81 @@
+import type { Issue } from '../../issues/issue.ts';
+import type { LaidBoard, Layout, Placement, SetContent } from '../../model/layout.ts';
+import type { ReferenceRegion } from '../reference-geometry.ts';
+import { breach, isSamePart, placeOf } from './places.ts';
+import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/** Greatest distance in mm from a rest edge to the straight edge it stands on: the safety gap of flattening, doubled. */
+const REST_TOLERANCE = 0.05;
+
+/** Checks turning over, grain and rest edge of one placement against the rules of its part. */
+export function checkRules(
+  layout: Layout,
+  board: LaidBoard,
+  placement: Placement,
+  region: ReferenceRegion,
+  breaches: Issue[],
+): void {
+  const where = placeOf(board, placement);
+  const content = layout.setContents.find((each) => isSamePart(each, placement));
+  if (content === undefined) {
+    breaches.push(breach('unknown-part', 'the part belongs to no set', where));
+    return;
+  }
+  if (placement.turnedOver && !content.turnOver) {
+    breaches.push(breach('turned-over', 'the part may not be turned over but is', where));
+  }
+  const off = degreesOffGrain(placement, content);
+  if (!(off <= content.grainTolerance + ANGLE_TOLERANCE)) {
+    breaches.push(
+      breach('grain-rule', 'the part is turned off its grain direction', where, {
+        expected: `grain ${content.grain}, within ${content.grainTolerance} degrees`,
+        received: `${off} degrees off`,
+      }),
+    );
+  }
+  if (content.restEdge === true && !standsOnEdge(board, placement, region)) {
+    breaches.push(
+      breach('rest-edge', 'the part does not stand on the straight edge of the board', where, {
+        expected: 'rotation 0, its lowest edge on the lower edge of the board',
+        received: `rotation ${placement.rotation}, lowest at ${region.box[3].toFixed(4)} mm`,
+      }),
+    );
+  }
+}
+
+/** Degrees between the part's grain direction and the board's; 0 for free grain, not a number for a bad rotation. */
+function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number {
+  if (grain === 'free') return Number.isFinite(rotation) ? 0 : Number.NaN;
+  const direction = grain === 'along' ? 0 : 90;
+  const turned = (((rotation - direction) % 180) + 180) % 180;
+  return Math.min(turned, 180 - turned);
+}
+
+function standsOnEdge({ usable }: LaidBoard, { rotation }: Placement, { box }: ReferenceRegion): boolean {
+  const edge = Math.max(...usable.outline.map(([, y]) => y));
+  return Math.abs(rotation % 360) <= ANGLE_TOLERANCE && Math.abs(edge - box[3]) <= REST_TOLERANCE;
+}
+
+/** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */
+export function checkSection(
+  { edgeMargin }: Layout,
+  { sections = [], ...board }: LaidBoard,
+  placement: Placement,
+  { box: [minX, , maxX] }: ReferenceRegion,
+  breaches: Issue[],
+): void {
+  const margin = edgeMargin - DISTANCE_TOLERANCE;
+  const isWithin = sections.some(({ from, to }) => minX - from >= margin && to - maxX >= margin);
+  if (sections.length === 0 || isWithin) return;
+  breaches.push(
+    breach(
+      'across-sections',
+      'a part lies across the line between two sections, or too near it',
+      placeOf(board, placement),
+      {
+        expected: `${edgeMargin} mm from the ends of its section`,
+        received: `${minX.toFixed(4)} to ${maxX.toFixed(4)} mm along the board`,
+      },
+    ),
+  );
+}

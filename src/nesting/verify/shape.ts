@@ -1,0 +1,75 @@
+import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { LaidBoard, Placement, SetContent } from '../../model/layout.ts';
+import type { ReferenceRegion } from '../reference-geometry.ts';
+import { breach, isSamePart, placeOf } from './places.ts';
+import { DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/** Greatest distance in mm a vein may lie outside its part: it may end on the outline. */
+const VEIN_TOLERANCE = 0.05;
+
+/**
+ * Checks that a placed shape is the drawn part moved by its placement. A layout without drawn regions is compared
+ * copy with copy: then the first copy of each part is taken at its word.
+ *
+ * @param drawn regions by part, filled as they are met
+ */
+export function checkShape(
+  drawn: Map<string, Region>,
+  contents: readonly SetContent[],
+  board: LaidBoard,
+  placement: Placement,
+  breaches: Issue[],
+): void {
+  const key = JSON.stringify([placement.layer, placement.part]);
+  const back = movedBack(placement);
+  const known = drawn.get(key) ?? contents.find((content) => isSamePart(content, placement))?.region;
+  drawn.set(key, known ?? back);
+  if (known === undefined || sameRegion(known, back)) return;
+  breaches.push(
+    breach(
+      'shape-changed',
+      'the placed shape is not the part moved by its placement',
+      placeOf(board, placement),
+    ),
+  );
+}
+
+/** Checks that every vein is a line within its part. */
+export function checkVeins(
+  board: LaidBoard,
+  placement: Placement,
+  region: ReferenceRegion,
+  breaches: Issue[],
+): void {
+  const inside = ([x, y]: Point) => region.distanceTo(x, y) <= VEIN_TOLERANCE;
+  if (placement.veins.every((vein) => vein.length >= 2 && vein.every(inside))) return;
+  breaches.push(breach('vein-outside', 'a vein does not lie within its part', placeOf(board, placement)));
+}
+
+/** The same rings, vertex by vertex. */
+function sameRegion(a: Region, b: Region): boolean {
+  const ringsOfA = [a.outline, ...a.openings];
+  const ringsOfB = [b.outline, ...b.openings];
+  return ringsOfA.length === ringsOfB.length && ringsOfA.every((ring, i) => sameRing(ring, ringsOfB[i]));
+}
+
+function sameRing(a: Ring, b: Ring): boolean {
+  return (
+    a.length === b.length &&
+    a.every(([x, y], i) => Math.hypot(x - b[i][0], y - b[i][1]) <= DISTANCE_TOLERANCE)
+  );
+}
+
+function movedBack({ region, x, y, rotation, turnedOver }: Placement): Region {
+  const angle = (-rotation * Math.PI) / 180;
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  const back = ([px, py]: Point): Point => {
+    const dx = px - x;
+    const dy = py - y;
+    const backX = cos * dx - sin * dy;
+    return [turnedOver ? -backX : backX, sin * dx + cos * dy];
+  };
+  return { outline: region.outline.map(back), openings: region.openings.map((opening) => opening.map(back)) };
+}
