@@ -22,6 +22,7 @@ export { readLayout } from './job/read-layout.ts';
 export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
 export { type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
 export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
+export { whatToBuy } from './job/what-to-buy.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
 export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
 export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
@@ -42,6 +43,7 @@ export type {
   PatternCheckOptions,
   SawFitting,
 } from './model/pattern-check.ts';
+export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
 export type { Board, Usable } from './model/stock.ts';
 // Laying out and checking.
 export { layOut } from './nesting/lay-out.ts';

@@ -27,11 +27,12 @@ const PLAIN_LAYER: JobLayer = {
 export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch: Batch; issues: Issue[] } {
   const issues: Issue[] = [];
   const boards = boardsOfJob(job);
+  const known = [...boards, ...job.forSale.map(boardFromEntry)];
   reportRepeatedIds(job, file, issues);
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
     const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
-    const wood = woodOfLayer(layer.name, rules, boards, job.thicknessTolerance, file, issues);
+    const wood = woodOfLayer(layer.name, rules, known, job.thicknessTolerance, file, issues);
     return wood === undefined
       ? []
       : layer.parts.map(
@@ -61,7 +62,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     crosscutKerf: job.crosscutKerf,
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };
-  for (const demand of demands) reportTooLarge(demand, batch, job, file, issues);
+  for (const demand of demands) reportTooLarge(demand, { ...batch, boards: known }, job, file, issues);
   issues.push(...thinningIssues(batch, job.unit));
   return { batch, issues };
 }
@@ -82,8 +83,10 @@ function placingRules({ grain, grainTolerance, turnOver, restEdge }: JobLayer): 
 }
 
 function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
-  job.boards.forEach(({ id }, i) => {
-    if (job.boards.findIndex((board) => board.id === id) === i) return;
+  const entries = [...job.boards, ...job.forSale];
+  entries.forEach(({ id }, i) => {
+    if (entries.findIndex((board) => board.id === id) === i) return;
+    const own = i < job.boards.length;
     issues.push({
       kind: 'board-id-repeated',
       severity: 'error',
@@ -91,7 +94,7 @@ function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
       expected: 'a different id for each',
       received: `"${id}"`,
       remedy: 'Use "quantity" for several boards of one size.',
-      where: { file, field: `boards[${i}].id` },
+      where: { file, field: own ? `boards[${i}].id` : `forSale[${i - job.boards.length}].id` },
     });
   });
 }

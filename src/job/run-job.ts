@@ -5,13 +5,18 @@ import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
+import type { Purchase } from '../model/purchase.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import { batchFromJob } from './batch-from-job.ts';
+import { boardFromEntry } from './board-from-entry.ts';
 import type { Job } from './job-schema.ts';
+import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
+import { throatIssues } from './throat-issues.ts';
+import { whatToBuy } from './what-to-buy.ts';
 
 /** What the whole job gives. */
 export interface JobResult {
@@ -20,6 +25,8 @@ export interface JobResult {
   readonly check: PatternCheck;
   readonly batch: Batch;
   readonly layout: Layout;
+  /** What has to be bought; undefined when the boards at hand do, or nothing is for sale. */
+  readonly purchase: Purchase | undefined;
   readonly verification: Verification;
   /** Warnings and notes of every step, in order. */
   readonly issues: readonly Issue[];
@@ -42,28 +49,33 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const file = options.file ?? 'job.json';
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
   const check = checkPattern(pattern, checkOptions(job));
-  const { boards, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
+  const { boards, forSale, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
   throwOnErrors(stockIssues);
-  const { batch, issues: batchIssues } = batchFromJob({ ...job, boards }, pattern, file);
+  const { batch, issues: batchIssues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
   throwOnErrors(batchIssues);
-  const { layout, issues: layoutIssues } = await layOut(batch, {
-    effort: job.effort,
-    seed: job.seed,
-    ...options,
-  });
+  const offers = forSale.map(boardFromEntry);
+  const search = { effort: job.effort, seed: job.seed, ...options };
+  const own = await layOut(batch, search);
+  const purchase = offers.length === 0 ? undefined : await whatToBuy(batch, offers, search);
+  // Sheets are drawn of the boards to buy only when those at hand do not do.
+  const toBuy = purchase !== undefined && own.layout.unplaced.length > 0 ? purchase : undefined;
+  const layout = toBuy?.layout ?? own.layout;
+  const layoutIssues = toBuy === undefined ? own.issues : purchaseIssues(toBuy);
   const verification = verifyLayout(layout);
   const issues = [
     ...patternIssues,
     ...stockIssues,
     ...batchIssues,
     ...layoutIssues,
+    ...throatIssues(layout, job.saw.throat, job.unit),
     ...verification.breaches,
   ];
   return {
     pattern,
     check,
-    batch,
+    batch: toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] },
     layout,
+    purchase: toBuy,
     verification,
     issues,
   };

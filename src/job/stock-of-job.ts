@@ -7,14 +7,19 @@ import { readRack } from './rack.ts';
 /** Text of the other files a job names, by the name as written there. */
 export type FilesOfJob = Readonly<Record<string, string>>;
 
+/** The boards at hand, those for sale, and what reading them told. */
+export interface StockOfJob {
+  readonly boards: JobBoard[];
+  readonly forSale: JobBoard[];
+  readonly issues: Issue[];
+}
+
 /** All boards a job may take: those of its rack and its own, traced ones with their outline. */
-export function stockOfJob(
-  job: Job,
-  files: FilesOfJob,
-  file: string,
-): { readonly boards: JobBoard[]; readonly issues: Issue[] } {
+export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJob {
   const own = withOutlines(job.boards, files, file);
-  if (job.rack === undefined) return own;
+  const forSale = withOutlines(job.forSale, files, file, 'forSale');
+  const issues = [...own.issues, ...forSale.issues];
+  if (job.rack === undefined) return { boards: own.boards, forSale: forSale.boards, issues };
   if (!Object.hasOwn(files, job.rack)) {
     const issue: Issue = {
       kind: 'rack-not-at-hand',
@@ -24,10 +29,14 @@ export function stockOfJob(
       received: `"${job.rack}"`,
       where: { file, field: 'rack' },
     };
-    return { boards: own.boards, issues: [...own.issues, issue] };
+    return { boards: own.boards, forSale: forSale.boards, issues: [...issues, issue] };
   }
   const rack = withOutlines(readRack(files[job.rack], job.rack).boards, files, job.rack);
-  return { boards: [...rack.boards, ...own.boards], issues: [...rack.issues, ...own.issues] };
+  return {
+    boards: [...rack.boards, ...own.boards],
+    forSale: forSale.boards,
+    issues: [...rack.issues, ...issues],
+  };
 }
 
 /** Names of the drawings of boards in a list of entries. */

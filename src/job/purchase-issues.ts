@@ -1,0 +1,33 @@
+import type { Issue } from '../issues/issue.ts';
+import type { Purchase } from '../model/purchase.ts';
+
+/** What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb. */
+export function purchaseIssues({ items, total, completes, ruleOfThumb }: Purchase): Issue[] {
+  if (items.length === 0) return [];
+  const bought = items.map(
+    ({ id, boards, boardFeet, price }): Issue => ({
+      kind: 'to-buy',
+      severity: 'note',
+      message: [
+        `buy ${boards} of "${id}"`,
+        boardFeet > 0 ? `, ${boardFeet.toFixed(2)} board feet` : '',
+        price === undefined ? '' : `, for ${price.toFixed(2)}`,
+      ].join(''),
+    }),
+  );
+  const thumb = ruleOfThumb
+    .filter(({ species }) => items.some((item) => item.species.trim() === species))
+    .map(
+      ({ species, net, with20, with30 }) =>
+        `${species} ${net.toFixed(2)} in the parts, ${with20.toFixed(2)} with 20 % added, ${with30.toFixed(2)} with 30 %`,
+    );
+  const sum = total === undefined ? '' : ` for ${total.toFixed(2)} in all`;
+  return [
+    ...bought,
+    {
+      kind: 'to-buy-in-all',
+      severity: completes ? 'note' : 'warning',
+      message: `${completes ? 'this completes the batch' : 'even this does not complete the batch'}${sum}; the rule of thumb in board feet: ${thumb.join('; ')}`,
+    },
+  ];
+}

@@ -1,0 +1,30 @@
+import type { Batch } from '../model/batch.ts';
+import type { LayOutOptions } from '../model/laying-out.ts';
+import type { Purchase } from '../model/purchase.ts';
+import type { Board } from '../model/stock.ts';
+import { layOut } from '../nesting/lay-out.ts';
+import { itemsBought, ruleOfThumb, stockToBuyFrom } from '../stock/offers.ts';
+
+/**
+ * The cheapest purchase that completes a batch, found by laying the batch out on the boards at hand and those a
+ * supplier offers, not by a factor on the area. As good as the search: more effort may find a cheaper one.
+ *
+ * @param offers boards for sale; `quantity` is how many the supplier has
+ */
+export async function whatToBuy(
+  batch: Batch,
+  offers: readonly Board[],
+  options: LayOutOptions = {},
+): Promise<Purchase> {
+  const boards = stockToBuyFrom(batch, offers);
+  const { layout } = await layOut({ ...batch, boards }, options);
+  const items = itemsBought(layout, offers);
+  const prices = items.flatMap(({ price }) => (price === undefined ? [] : [price]));
+  return {
+    items,
+    total: prices.length === items.length ? prices.reduce((a, b) => a + b, 0) : undefined,
+    completes: layout.unplaced.length === 0,
+    layout,
+    ruleOfThumb: ruleOfThumb(batch),
+  };
+}

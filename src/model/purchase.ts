@@ -1,0 +1,37 @@
+import type { Layout } from './layout.ts';
+
+/** What to buy so that a batch can be made. */
+export interface Purchase {
+  /** Boards to buy, by offer; empty when the boards at hand do. */
+  readonly items: readonly PurchaseItem[];
+  /** Sum of the prices; undefined when one is not stated. */
+  readonly total: number | undefined;
+  /** True when with these boards every set is complete. */
+  readonly completes: boolean;
+  /** The batch laid out on the boards at hand and those to buy. */
+  readonly layout: Layout;
+  /** The usual rule of thumb beside it, by species. */
+  readonly ruleOfThumb: readonly ThumbRule[];
+}
+
+/** Boards to buy of one offer. */
+export interface PurchaseItem {
+  /** Id of the offer. */
+  readonly id: string;
+  readonly species: string;
+  readonly boards: number;
+  /** As a dealer measures them; 0 for sheets. */
+  readonly boardFeet: number;
+  /** Of all of them together; undefined when not stated. */
+  readonly price: number | undefined;
+}
+
+/** Net area of the parts plus an allowance: `add 20 %` buys 1.2 times the parts, which is 16.7 % waste. */
+export interface ThumbRule {
+  readonly species: string;
+  /** Board feet in the parts at the thickness wood is sold by, nothing added. */
+  readonly net: number;
+  /** The same with 20 % and with 30 % added. */
+  readonly with20: number;
+  readonly with30: number;
+}

@@ -1,0 +1,93 @@
+import { regionArea, ringArea } from '../geometry/ring.ts';
+import type { Batch } from '../model/batch.ts';
+import type { Layout } from '../model/layout.ts';
+import type { PurchaseItem, ThumbRule } from '../model/purchase.ts';
+import type { Board } from '../model/stock.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import { boardFeet } from '../units/lumber.ts';
+import { boardFeetPaid } from './lumber-measure.ts';
+import { sameSpecies, speciesKey } from './same-wood.ts';
+import { usedStock } from './used-boards.ts';
+
+/**
+ * Boards a supplier offers, as stock for the search: what is at hand costs next to nothing, an offer its price, so
+ * that the cheapest layout is the cheapest purchase.
+ */
+
+/** Parts fill at least this share of boards worth buying: bounds how many of one offer are looked at. */
+const LEAST_YIELD = 0.2;
+
+/** Most boards of one offer that are looked at. */
+const MOST_OF_AN_OFFER = 20;
+
+/** What a board at hand counts beside an offer of the same area. */
+const AT_HAND = 1e-4;
+
+/** The boards at hand and the offers, each with what taking it counts. */
+export function stockToBuyFrom(batch: Batch, offers: readonly Board[]): Board[] {
+  const priced = offers.every(({ price }) => price !== undefined);
+  const perArea =
+    offers.reduce((sum, offer) => sum + costOf(offer, priced) / ringArea(offer.outline), 0) /
+    Math.max(1, offers.length);
+  const own = batch.boards.map((board) => ({
+    ...board,
+    takingCost: AT_HAND * perArea * ringArea(board.outline),
+  }));
+  const bought = offers.map((offer) => ({
+    ...offer,
+    quantity: Math.min(offer.quantity, mostNeeded(batch, offer)),
+    takingCost: costOf(offer, priced),
+  }));
+  return [...own, ...bought];
+}
+
+function costOf({ price, outline }: Board, priced: boolean): number {
+  return priced ? price! : ringArea(outline);
+}
+
+/** More boards of an offer than the parts of its wood can need. */
+function mostNeeded({ demands, sets }: Batch, offer: Board): number {
+  const area = demands
+    .filter(({ species }) => sameSpecies(species, offer.species))
+    .reduce((sum, { region, copiesPerSet }) => sum + sets * copiesPerSet * regionArea(region), 0);
+  return Math.min(MOST_OF_AN_OFFER, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
+}
+
+/** What a layout takes of the offers. */
+export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseItem[] {
+  const used = usedStock(layout);
+  return offers.flatMap((offer): PurchaseItem[] => {
+    const boards = used.find(({ stock }) => stock === offer.id)?.numbers.length ?? 0;
+    if (boards === 0) return [];
+    const { id, species, price } = offer;
+    return [
+      {
+        id,
+        species,
+        boards,
+        boardFeet: boards * boardFeetPaid(offer),
+        price: price === undefined ? undefined : boards * price,
+      },
+    ];
+  });
+}
+
+/**
+ * The usual rule of thumb: net board feet of the parts plus 20 % (30 % for common grades and sheet goods).
+ * Source: woodshoptips.com, tip 250; the percentage is added to the parts, it is not the share that is wasted.
+ */
+export function ruleOfThumb({ demands, sets }: Batch): ThumbRule[] {
+  const net = new Map<string, { species: string; feet: number }>();
+  for (const { species, thickness, region, copiesPerSet } of demands) {
+    const known = net.get(speciesKey(species)) ?? { species: species.trim(), feet: 0 };
+    const sold = Math.max(MM_PER_UNIT.in, thickness);
+    known.feet += boardFeet(sets * copiesPerSet * regionArea(region), sold);
+    net.set(speciesKey(species), known);
+  }
+  return [...net.values()].map(({ species, feet }) => ({
+    species,
+    net: feet,
+    with20: 1.2 * feet,
+    with30: 1.3 * feet,
+  }));
+}

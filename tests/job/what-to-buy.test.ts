@@ -1,0 +1,118 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { runJob } from '../../src/job/run-job.ts';
+import { whatToBuy } from '../../src/job/what-to-buy.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { ruleOfThumb } from '../../src/stock/offers.ts';
+
+const box = (length: number, width: number): Ring => [
+  [0, 0],
+  [length, 0],
+  [length, width],
+  [0, width],
+];
+
+const board = (id: string, length: number, price: number, quantity = 50): Board => ({
+  id,
+  species: 'oak',
+  thickness: 19,
+  outline: box(length, 106),
+  defects: [],
+  quantity,
+  price,
+});
+
+/** Squares of 100 mm, one beside the other: a board of n x 110 + 20 mm holds n of them, by arithmetic. */
+function squares(sets: number, boards: Board[]): Batch {
+  return {
+    sets,
+    demands: [
+      {
+        part: 'block',
+        layer: 'Shore',
+        region: { outline: box(100, 100), openings: [] },
+        veins: [],
+        copiesPerSet: 1,
+        species: 'oak',
+        thickness: 19,
+        rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+      },
+    ],
+    boards,
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+  };
+}
+
+describe('whatToBuy', () => {
+  it('finds the cheapest of all purchases, counted out by hand', async () => {
+    // A short board holds 3 blocks, a long one 7; every mix that holds enough is counted out.
+    const [short, long] = [board('short', 330, 4), board('long', 730, 8.5)];
+    for (const sets of [3, 4, 7, 8, 10, 13]) {
+      let cheapest = Number.POSITIVE_INFINITY;
+      for (let s = 0; s <= 5; s++)
+        for (let l = 0; l <= 3; l++)
+          if (3 * s + 7 * l >= sets) cheapest = Math.min(cheapest, 4 * s + 8.5 * l);
+      const { total, completes, items } = await whatToBuy(squares(sets, []), [short, long], { effort: 1 });
+      expect(completes).toBe(true);
+      expect(total, `${sets} sets: ${JSON.stringify(items)}`).toBeCloseTo(cheapest, 9);
+    }
+  });
+
+  it('uses the boards at hand first and buys the rest', async () => {
+    const own = board('own', 330, 100, 1);
+    const { items, completes } = await whatToBuy(squares(6, [own]), [board('short', 330, 4)], { effort: 1 });
+    expect(completes).toBe(true);
+    expect(items).toMatchObject([{ id: 'short', boards: 1, price: 4 }]);
+  });
+
+  it('says so when the supplier has too few', async () => {
+    const { completes } = await whatToBuy(squares(9, []), [board('short', 330, 4, 2)], { effort: 0 });
+    expect(completes).toBe(false);
+  });
+});
+
+describe('ruleOfThumb', () => {
+  // woodshoptips.com tip 250: add 20 % in hardwood, 30 % in common grades. 100 board feet become 120 and 130.
+  it('adds to the parts, which is not the share that is wasted', () => {
+    const squareFoot = box(304.8, 304.8);
+    const batch = squares(100, []);
+    const demands = [{ ...batch.demands[0], region: { outline: squareFoot, openings: [] }, thickness: 25.4 }];
+    const [oak] = ruleOfThumb({ ...batch, demands });
+    expect(oak.net).toBeCloseTo(100, 9);
+    expect(oak.with20).toBeCloseTo(120, 9);
+    expect(oak.with30).toBeCloseTo(130, 9);
+  });
+});
+
+describe('a job with boards for sale', () => {
+  const svg = readFileSync(new URL('../../fixtures/first-cut/pattern.svg', import.meta.url), 'utf8');
+  const offer = { id: 'dealer', length: '24 in', width: '8 in', quantity: 5, price: 9 };
+
+  it('is laid out on what has to be bought when there is nothing at hand', async () => {
+    const job = readJob(JSON.stringify({ pattern: 'pattern.svg', forSale: [offer], effort: 0 }));
+    const result = await runJob(job, svg);
+    expect(result.purchase?.items).toMatchObject([{ id: 'dealer', boards: 1, price: 9 }]);
+    expect(result.layout.figures.completeSets).toBe(1);
+    expect(result.verification.breaches).toEqual([]);
+    expect(result.issues.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['to-buy', 'to-buy-in-all']),
+    );
+  });
+
+  it('buys nothing when the boards at hand do', async () => {
+    const own = { id: 'own', length: '24 in', width: '8 in' };
+    const job = readJob(
+      JSON.stringify({ pattern: 'pattern.svg', boards: [own], forSale: [offer], effort: 0 }),
+    );
+    const result = await runJob(job, svg);
+    expect(result.purchase).toBeUndefined();
+    expect(result.layout.boards.map(({ stock }) => stock)).toEqual(['own']);
+  });
+});
