@@ -2,6 +2,7 @@
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
 import { fromGrid, snapToGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
+import { withoutRepeats } from './ring.ts';
 import type { Line, Region, Ring } from './shapes.ts';
 
 /**
@@ -29,7 +30,10 @@ export type BooleanOperation = keyof typeof OPERATION;
 
 /** The solid regions that rings enclose under a fill rule; crossing, touching and nested rings are resolved. */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
-  if (rule !== 'positive' && areCrossingFree(rings)) return nestedRegions(rings.map(snapped), rule);
+  if (rule !== 'positive') {
+    const onGrid = rings.map(snapped).filter((ring) => ring.length >= 3);
+    if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
+  }
   return execute('union', rings.map(toPath), [], FILL[rule]);
 }
 
@@ -96,17 +100,9 @@ function executeOnce(
   return fromTree(tree);
 }
 
-/** True when a vertex comes twice in the rings of a region. */
+/** True unless the rings of a region are certain to touch neither themselves nor one another. */
 function touchesItself({ outline, openings }: Region): boolean {
-  const seen = new Set<string>();
-  for (const ring of [outline, ...openings]) {
-    for (const [x, y] of ring) {
-      const key = `${x},${y}`;
-      if (seen.has(key)) return true;
-      seen.add(key);
-    }
-  }
-  return false;
+  return !areCrossingFree([outline, ...openings]);
 }
 
 /** Paths with outlines one way round and openings the other, as the non-zero rule and the offset need them. */
@@ -123,7 +119,7 @@ function orientedPath(ring: Ring, outline: boolean): Path {
 }
 
 function snapped(ring: Ring): Ring {
-  return ring.map(snapToGrid);
+  return withoutRepeats(ring.map(snapToGrid), 0);
 }
 
 function toPath(ring: Ring): Path {

@@ -1,3 +1,4 @@
+import { UNITS_PER_MM } from './integer-grid.ts';
 import { locateInRing, signedArea } from './ring.ts';
 import { boundsOf, type Region, type Ring } from './shapes.ts';
 
@@ -9,8 +10,8 @@ import { boundsOf, type Region, type Ring } from './shapes.ts';
 /** Pairs of edges compared per edge before the quick way is given up: it is quick or it is nothing. */
 const MOST_PAIRS_PER_EDGE = 40;
 
-/** Twice the area of a triangle, mm2, below which three points count as being on one line. */
-const NEARLY_STRAIGHT = 1e-9;
+/** Points nearer to an edge than this, mm, count as touching it: two units of the integer grid. */
+const TOUCHING = 2 / UNITS_PER_MM;
 
 /**
  * True when it is certain that no two edges of the rings touch, but for neighbours at the vertex they share. Sweeps
@@ -22,10 +23,11 @@ export function areCrossingFree(rings: readonly Ring[]): boolean {
   let pairs = 0;
   for (let i = 0; i < count; i++) {
     const a = order[i];
-    for (let j = i + 1; j < count && minX[order[j]] <= maxX[a]; j++) {
+    for (let j = i + 1; j < count && minX[order[j]] <= maxX[a] + TOUCHING; j++) {
       const b = order[j];
       if (++pairs > MOST_PAIRS_PER_EDGE * count) return false;
-      if (minY[b] <= maxY[a] && minY[a] <= maxY[b] && edges.touch(a, b)) return false;
+      const meet = minY[b] <= maxY[a] + TOUCHING && minY[a] <= maxY[b] + TOUCHING;
+      if (meet && edges.touch(a, b)) return false;
     }
   }
   return true;
@@ -80,12 +82,18 @@ class EdgeList {
     if (this.next[b] === a) return this.foldsBack(b, a);
     const c = this.next[a];
     const d = this.next[b];
+    return !(this.sameSide(a, c, b, d) || this.sameSide(b, d, a, c));
+  }
+
+  /** True when points r and s lie on one side of the line through p and q, clear of it. */
+  private sameSide(p: number, q: number, r: number, s: number): boolean {
     const { ax, ay } = this;
-    const side = (p: number, q: number, r: number) =>
-      (ax[q] - ax[p]) * (ay[r] - ay[p]) - (ay[q] - ay[p]) * (ax[r] - ax[p]);
-    const apart = (s: number, t: number) =>
-      (s > NEARLY_STRAIGHT && t > NEARLY_STRAIGHT) || (s < -NEARLY_STRAIGHT && t < -NEARLY_STRAIGHT);
-    return !apart(side(a, c, b), side(a, c, d)) && !apart(side(b, d, a), side(b, d, c));
+    const ux = ax[q] - ax[p];
+    const uy = ay[q] - ay[p];
+    const clear = TOUCHING * Math.sqrt(ux * ux + uy * uy);
+    const first = ux * (ay[r] - ay[p]) - uy * (ax[r] - ax[p]);
+    const second = ux * (ay[s] - ay[p]) - uy * (ax[s] - ax[p]);
+    return (first > clear && second > clear) || (first < -clear && second < -clear);
   }
 
   private foldsBack(a: number, b: number): boolean {
@@ -95,11 +103,15 @@ class EdgeList {
     const uy = ay[b] - ay[a];
     const vx = ax[c] - ax[b];
     const vy = ay[c] - ay[b];
-    return ux * vx + uy * vy < 0 && Math.abs(ux * vy - uy * vx) <= NEARLY_STRAIGHT;
+    const longer = Math.sqrt(Math.max(ux * ux + uy * uy, vx * vx + vy * vy));
+    return ux * vx + uy * vy < 0 && Math.abs(ux * vy - uy * vx) <= TOUCHING * longer;
   }
 }
 
-/** Regions of crossing-free rings under a fill rule: each ring lies in or out of the others as a whole. */
+/**
+ * Regions of crossing-free rings under a fill rule: each ring lies in or out of the others as a whole, and none so
+ * near to another that one of its vertices could not tell which.
+ */
 export function nestedRegions(rings: readonly Ring[], rule: 'nonzero' | 'evenodd'): Region[] {
   const sorted = rings
     .map((ring) => ({ ring, area: signedArea(ring), box: boundsOf(ring) }))

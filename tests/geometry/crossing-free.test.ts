@@ -5,6 +5,7 @@ import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../../src/geometry/crossing-free.ts';
 import { regionArea } from '../../src/geometry/ring.ts';
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
+import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
 
 const square = (x: number, y: number, side: number): Ring => [
   [x, y],
@@ -95,4 +96,61 @@ describe('nestedRegions', () => {
       }
     },
   );
+});
+
+/** Shapes so near to touching that only the integer grid decides; each once came out wrong. */
+describe('regionsFromRings next to a touch', () => {
+  const outline = square(0, 0, 10);
+
+  it('keeps an opening whose edge all but lies on the outline', () => {
+    const opening: Ring = [
+      [2e-5, 3],
+      [5, 3],
+      [5, 6],
+      [2e-5, 6],
+    ];
+    expect(total(regionsFromRings([outline, opening], 'evenodd'))).toBeCloseTo(85, 2);
+  });
+
+  it('reads a keyhole whose bridge does not quite close as a valid region', () => {
+    const keyhole: Ring = [
+      [0, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+      [0, 5],
+      [3, 5],
+      [3, 7],
+      [6, 7],
+      [6, 3],
+      [3, 3],
+      [3, 5 - 3e-6],
+      [0, 5 - 3e-6],
+    ];
+    const regions = regionsFromRings([keyhole], 'nonzero');
+    expect(regions.map(referenceRegion).map(({ fault }) => fault)).toEqual([undefined]);
+    expect(total(regions)).toBeCloseTo(88, 2);
+  });
+
+  it('parts a ring where a vertex lies on another edge', () => {
+    const regions = regionsFromRings(
+      [
+        [
+          [0, 0],
+          [10, 0],
+          [10, 10],
+          [5, 0],
+          [0, 10],
+        ],
+      ],
+      'nonzero',
+    );
+    for (const region of regions) expect(referenceRegion(region).fault).toBeUndefined();
+    expect(total(regions)).toBeCloseTo(50, 6);
+  });
+
+  it('passes over rings without points', () => {
+    expect(total(regionsFromRings([outline, []], 'nonzero'))).toBeCloseTo(100, 9);
+    expect(regionsFromRings([], 'nonzero')).toEqual([]);
+  });
 });
