@@ -51,12 +51,12 @@ export { type Verification, verifyLayout } from './nesting/verify.ts';
 export { COMMON_SAW, checkPattern } from './pattern/check-pattern.ts';
 export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
 export {
-  type FinishedSize,
   type PatternOptions,
   type PatternResult,
   patternFromDrawing,
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
+export type { FinishedSize } from './pattern/scale.ts';
 // Drawing.
 export { drawCheckPicture } from './sheet/check-picture.ts';
 export { pagesToPdf, pageToSvg } from './sheet/page-files.ts';

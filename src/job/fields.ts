@@ -4,12 +4,16 @@ import { quarterThickness } from '../units/lumber.ts';
 
 /** The field types of the job file: what a person may write, and what becomes of it. */
 
+/** No board, page or pattern of a shop is longer, mm. */
+const LONGEST = 50_000;
+
 const lengthInput = z.union([z.string(), z.number()]);
 
 /** A length: `19 mm`, `3/4 in`, `13/16"`, or a number of millimetres. Becomes mm. */
 export function lengthField(limits: { readonly above?: number; readonly atLeast?: number }) {
   return lengthInput
     .transform((input, context) => lengthOrIssue(input, context, 'mm'))
+    .refine((mm) => Math.abs(mm) <= LONGEST, { error: `expected a length of at most ${LONGEST} mm` })
     .refine((mm) => limits.above === undefined || mm > limits.above, {
       error: `expected a length above ${limits.above} mm`,
     })

@@ -53,11 +53,15 @@ export function partsOfLayer(
     fills.push(...solids);
     drawnRings.push(...closed.map((ring) => ({ ring, shape })));
     openLines.push(...open.map((line) => ({ line, source: shape })));
-    if (solids.length + closed.length + open.length === 0) issues.push(paintsNothing(shape, file, layer));
+    if (solids.length + closed.length + open.length === 0) {
+      issues.push(filled.length > 0 ? speck(shape, file, layer) : paintsNothing(shape, file, layer));
+    }
   }
   const joined = joinLines(openLines, rules.joinGap);
   drawnRings.push(...joined.rings.map(({ ring, sources }) => ({ ring, shape: sources[0] })));
-  const united = uniteOverlaps(cutByDrawnRings(fills, drawnRings), rules.innerShapes, { file, layer });
+  const { solids, specks } = cutByDrawnRings(fills, drawnRings);
+  issues.push(...specks.map(({ shape }) => speck(shape, file, layer)));
+  const united = uniteOverlaps(solids, rules.innerShapes, { file, layer });
   issues.push(...united.issues);
   const veins = assignVeins(joined.rest, united.solids, { file, layer }, rules.joinGap, issues);
   return { layer: { name: layer, parts: namedParts(layer, united.solids, veins) }, issues };
@@ -131,6 +135,16 @@ function tooManyPoints(shape: DrawingShape, file: string, layer: string): Issue 
     message: 'the layer has more points than a pattern can need',
     expected: `at most ${MOST_POINTS} points when flattened`,
     remedy: 'Check the scale of the drawing, or simplify it.',
+    where: { file, layer, element: shape.element, line: shape.line },
+  };
+}
+
+function speck(shape: DrawingShape, file: string, layer: string): Issue {
+  return {
+    kind: 'speck-left-out',
+    severity: 'warning',
+    message: 'encloses less than a ten-thousandth of a square millimetre; it is left out',
+    remedy: 'Check the scale of the drawing.',
     where: { file, layer, element: shape.element, line: shape.line },
   };
 }

@@ -41,6 +41,7 @@ function soleContent(root: DrawingGroup): DrawingGroup {
     !group.isLayer &&
     group.children.length === 1 &&
     group.children[0].kind === 'group' &&
+    group.children[0].visible &&
     !group.children[0].isLayer
   ) {
     group = group.children[0];
@@ -49,7 +50,8 @@ function soleContent(root: DrawingGroup): DrawingGroup {
 }
 
 function layerGroups(root: DrawingGroup): { name: string; members: readonly Member[] }[] {
-  if (root.isLayer) return [{ name: nameOf(root, 0), members: [root] }];
+  // A switched-off group is never looked into: it is passed on as it is, and reported where shapes are gathered.
+  if (root.isLayer || !root.visible) return [{ name: nameOf(root, 0), members: [root] }];
   const marked = root.children.some(holdsLayer);
   const found: { name: string; members: readonly Member[] }[] = [];
   const loose: Member[] = [];
@@ -57,7 +59,7 @@ function layerGroups(root: DrawingGroup): { name: string; members: readonly Memb
     for (const member of members) {
       const isLayer = member.kind === 'group' && (member.isLayer || !marked);
       if (isLayer) found.push({ name: nameOf(member, found.length), members: [member] });
-      else if (member.kind === 'group' && holdsLayer(member)) visit(member.children);
+      else if (member.kind === 'group' && member.visible && holdsLayer(member)) visit(member.children);
       else loose.push(member);
     }
   };

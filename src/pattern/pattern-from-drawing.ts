@@ -1,22 +1,11 @@
-import { type Box, boundsOf } from '../geometry/shapes.ts';
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer, Pattern } from '../model/pattern.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
-import { type LayerShapes, layersOf } from './layers.ts';
+import { layersOf } from './layers.ts';
+import { type FinishedSize, scaleOf } from './scale.ts';
 import type { InnerShapes } from './solids.ts';
-
-/** The finished size of one named thing, which sets the scale of the whole pattern. */
-export interface FinishedSize {
-  /** Layer to measure; the whole drawing when left out. */
-  readonly layer?: string;
-  /** Part of that layer (or of the drawing) to measure. */
-  readonly part?: string;
-  readonly side: 'width' | 'height';
-  /** Finished length of that side, mm. */
-  readonly length: number;
-}
 
 /** How a drawing becomes a pattern. */
 export interface PatternOptions {
@@ -67,6 +56,8 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
     joinGap: options.joinGap ?? 0.2,
     innerShapes: options.innerShapes ?? 'unite',
   };
+  const invalid = invalidOptions(rules, file);
+  if (invalid !== undefined) return { pattern: undefined, issues: [...issues, invalid] };
   const scale = scaleOf(drawing, layers, rules, options);
   if (typeof scale !== 'number') return { pattern: undefined, issues: [...issues, scale] };
   const read = layers.map((layer) => partsOfLayer(layer, scale, rules, file));
@@ -97,82 +88,21 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   return { pattern: { file, scale, tolerance: rules.tolerance, layers: found }, issues };
 }
 
-function scaleOf(
-  drawing: Drawing,
-  layers: readonly LayerShapes[],
-  rules: PartRules,
-  { scale = 1, finishedSize }: PatternOptions,
-): number | Issue {
-  const where = { file: drawing.file };
-  if (finishedSize === undefined) {
-    if (drawing.page === undefined) {
-      return {
-        kind: 'no-physical-size',
-        severity: 'error',
-        message: 'the drawing states no physical size, so its scale is unknown',
-        expected: 'a width or height with a unit on the svg element, or a finished size in the job',
-        remedy: 'State how long one part is to be when finished ("finishedSize").',
-        where,
-      };
-    }
-    if (scale > 0 && Number.isFinite(scale)) return scale;
+/** Tolerance and gap, mm, between which they make sense. */
+const LIMITS = { tolerance: [1e-4, 10], joinGap: [0, 50] } as const;
+
+function invalidOptions(rules: PartRules, file: string): Issue | undefined {
+  for (const field of ['tolerance', 'joinGap'] as const) {
+    const [least, most] = LIMITS[field];
+    if (rules[field] >= least && rules[field] <= most) continue;
     return {
-      kind: 'scale-invalid',
+      kind: 'option-invalid',
       severity: 'error',
-      message: 'the scale is not a size',
-      expected: 'a factor above 0',
-      received: `${scale}`,
-      where,
+      message: `the ${field} makes no sense`,
+      expected: `${least} to ${most} mm`,
+      received: `${rules[field]} mm`,
+      where: { file, field },
     };
   }
-  if (!(finishedSize.length > 0 && Number.isFinite(finishedSize.length))) {
-    return {
-      kind: 'finished-size-invalid',
-      severity: 'error',
-      message: 'the finished size is not a length',
-      expected: 'a length above 0',
-      received: `${finishedSize.length} mm`,
-      where,
-    };
-  }
-  const drawn = drawnLayers(layers, rules, drawing.file);
-  const box = boxOfNamed(drawn, finishedSize);
-  if (box === undefined) return namedThingMissing(drawn, finishedSize, drawing.file);
-  const side = finishedSize.side === 'width' ? box.maxX - box.minX : box.maxY - box.minY;
-  return finishedSize.length / side;
-}
-
-/** Layers at drawn size, only to measure a named thing in them. */
-function drawnLayers(layers: readonly LayerShapes[], rules: PartRules, file: string): Layer[] {
-  return layers.map((layer) => partsOfLayer(layer, 1, rules, file).layer);
-}
-
-function boxOfNamed(layers: readonly Layer[], { layer, part }: FinishedSize): Box | undefined {
-  const points = layers
-    .filter(({ name }) => layer === undefined || name === layer)
-    .flatMap(({ parts }) => parts)
-    .filter(({ name }) => part === undefined || name === part)
-    .flatMap(({ region }) => region.outline);
-  return points.length > 0 ? boundsOf(points) : undefined;
-}
-
-function namedThingMissing(layers: readonly Layer[], { layer, part }: FinishedSize, file: string): Issue {
-  const names =
-    part === undefined || !layers.some(({ name }) => layer === undefined || name === layer)
-      ? layers.map(({ name }) => `"${name}"`)
-      : layers
-          .flatMap((found) => (layer === undefined || found.name === layer ? found.parts : []))
-          .map(({ name }) => `"${name}"`);
-  return {
-    kind: 'finished-size-names-nothing',
-    severity: 'error',
-    message: 'the finished size names a layer or part that the drawing does not have',
-    expected: names.length > 0 ? `one of ${names.slice(0, 12).join(', ')}` : 'a drawing with parts',
-    received:
-      [layer, part]
-        .filter((name) => name !== undefined)
-        .map((name) => `"${name}"`)
-        .join(', ') || 'nothing to measure',
-    where: { file },
-  };
+  return undefined;
 }

@@ -1,6 +1,6 @@
 import { type Curve, mapCurve, type Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { ringArea, withoutRepeats } from '../geometry/ring.ts';
+import { withoutRepeats } from '../geometry/ring.ts';
 import { boundsOf, type Line, type Point, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
@@ -41,12 +41,22 @@ export function linesOfShape(
     const points = withoutRepeatedNeighbours(flattenCurve(scaled, toleranceFor(scaled, tolerance)));
     const ring = withoutRepeats(points, SAME_POINT);
     const encloses = ring.length >= 3 && (isFilled || curve.closed || endsMeet(points, joinGap));
-    if (isFilled && encloses && ringArea(ring) > SAME_POINT) filled.push(ring);
+    if (isFilled && encloses && isSpread(ring)) filled.push(ring);
     else if (!isDrawn) continue;
     else if (encloses && !isFilled) closed.push(ring);
     else if (points.length >= 2) open.push(points);
   }
   return { shape, filled, closed, open };
+}
+
+/** True unless all points lie on one line: the loops of a figure eight cancel in its area, not in this. */
+function isSpread(ring: Ring): boolean {
+  const [ox, oy] = ring[0];
+  let twice = 0;
+  for (let i = 2; i < ring.length; i++) {
+    twice += Math.abs((ring[i - 1][0] - ox) * (ring[i][1] - oy) - (ring[i][0] - ox) * (ring[i - 1][1] - oy));
+  }
+  return twice > 1e-7;
 }
 
 function toleranceFor(curve: Curve, tolerance: number): number {
@@ -56,7 +66,7 @@ function toleranceFor(curve: Curve, tolerance: number): number {
 }
 
 /** Points whose hull holds the segment; for an arc, the whole ellipse it is part of. */
-function hullPoints(segment: Segment): Point[] {
+export function hullPoints(segment: Segment): Point[] {
   switch (segment.kind) {
     case 'line':
       return [segment.to];

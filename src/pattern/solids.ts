@@ -2,8 +2,10 @@ import { combineRegions, offsetRegions, regionsFromRings } from '../geometry/cli
 import { locateInRing, regionArea, ringArea, ringPerimeter, withoutRepeats } from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
+import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
+import { tooTangled } from './tangle.ts';
 
 /** A closed solid and the shape it was read from. */
 export interface Solid {
@@ -22,6 +24,12 @@ export const LEAST_AREA = 1e-4;
 
 /** Overlaps with a mean depth up to this, mm, are touching edges, not overlaps. */
 const TOUCHING_DEPTH = 0.02;
+
+/** File and layer that an issue is about. */
+export interface LayerPlace {
+  readonly file: string;
+  readonly layer: string;
+}
 
 /** What happens to a filled shape that lies wholly inside another: it is painted over, or it is cut out. */
 export type InnerShapes = 'unite' | 'openings';
@@ -78,11 +86,16 @@ function withoutCrumbs({ outline, openings }: Region): Region {
  * directly in it are openings, a ring in an opening is an outline again. A ring inside a filled solid counts as
  * an opening of it.
  */
-export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnRing[]): Solid[] {
-  const rings = drawn
-    .map(({ ring, shape }) => ({ ring, shape, area: ringArea(ring), box: boundsOf(ring) }))
-    .filter(({ area }) => area > LEAST_AREA)
-    .sort((a, b) => b.area - a.area);
+export function cutByDrawnRings(
+  solids: readonly Solid[],
+  drawn: readonly DrawnRing[],
+): { solids: Solid[]; specks: DrawnRing[] } {
+  const resolved = drawn.map((each) => {
+    const regions = substantial(regionsFromRings([each.ring], each.shape.fillRule));
+    const area = regions.reduce((sum, region) => sum + regionArea(region), 0);
+    return { ...each, regions, area, box: boundsOf(each.ring) };
+  });
+  const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
   const ringSolids: Solid[] = [];
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
@@ -94,7 +107,7 @@ export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnR
       parent >= 0 ? solidOf[parent] : solids.find(({ region }) => ringInRegion(inner.ring, region));
     const depth = parent >= 0 ? depths[parent] + 1 : host === undefined ? 0 : 1;
     depths.push(depth);
-    const regions = regionsFromRings([inner.ring], 'nonzero');
+    const { regions } = inner;
     if (depth % 2 === 1 && host !== undefined) {
       openingsIn.set(host, [...(openingsIn.get(host) ?? []), ...regions]);
       solidOf.push(undefined);
@@ -104,7 +117,7 @@ export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnR
     ringSolids.push(...own);
     solidOf.push(own[0]);
   });
-  return [...solids, ...ringSolids].flatMap((solid) => {
+  const cut = [...solids, ...ringSolids].flatMap((solid) => {
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
     return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({
@@ -112,6 +125,7 @@ export function cutByDrawnRings(solids: readonly Solid[], drawn: readonly DrawnR
       shape: solid.shape,
     }));
   });
+  return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };
 }
 
 interface BoxedRing {
@@ -143,7 +157,7 @@ function ringInRegion(ring: Ring, region: Region): boolean {
 export function uniteOverlaps(
   solids: readonly Solid[],
   innerShapes: InnerShapes,
-  place: { readonly file: string; readonly layer: string },
+  place: LayerPlace,
 ): { solids: Solid[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const boxes = solids.map(({ region }) => boundsOf(region.outline));
@@ -169,64 +183,94 @@ export function uniteOverlaps(
 function resolveGroup(
   group: readonly Solid[],
   innerShapes: InnerShapes,
-  place: { readonly file: string; readonly layer: string },
+  place: LayerPlace,
   issues: Issue[],
 ): Solid[] {
-  const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
-  const isInner = (solid: Solid) => solid !== largest && isWithin(solid.region, largest.region);
-  const inner = group.filter(isInner);
-  const outer = group.filter((solid) => !isInner(solid));
-  for (const solid of group) {
-    if (solid !== largest)
-      issues.push(overlapIssue(solid, largest, inner.includes(solid), innerShapes, place));
+  if (tooTangled(group.flatMap(({ region }) => [region.outline, ...region.openings]))) {
+    throw new FretlayError([overlapsWithoutEnd(group, place)]);
   }
-  const solid = combineRegions(
+  const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
+  const painted =
+    innerShapes === 'openings'
+      ? paintedWithOpenings(group, place, issues)
+      : allUnited(group, largest, place, issues);
+  return substantial(painted).map((region) => ({ region, shape: largest.shape }));
+}
+
+/** Everything united; what lies inside the largest shape is swallowed by it. */
+function allUnited(group: readonly Solid[], largest: Solid, place: LayerPlace, issues: Issue[]): Region[] {
+  for (const solid of group) {
+    if (solid === largest) continue;
+    const kind = isWithin(solid.region, [largest.region]) ? 'swallowed' : 'united';
+    issues.push(overlapIssue(solid, largest, kind, place));
+  }
+  return combineRegions(
     'union',
-    outer.map(({ region }) => region),
+    group.map(({ region }) => region),
     [],
   );
-  const cut =
-    innerShapes === 'openings' && inner.length > 0
-      ? combineRegions(
-          'difference',
-          solid,
-          inner.map(({ region }) => region),
-        )
-      : solid;
-  return substantial(cut).map((region) => ({ region, shape: largest.shape }));
+}
+
+/** As painted, one over the other: a shape wholly on what is there cuts it out, any other adds to it. */
+function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Region[] {
+  let painted: Region[] = [];
+  for (const solid of group) {
+    if (painted.length === 0) {
+      painted = [solid.region];
+    } else if (isWithin(solid.region, painted)) {
+      painted = combineRegions('difference', painted, [solid.region]);
+      issues.push(overlapIssue(solid, group[0], 'opened', place));
+    } else {
+      if (combineRegions('intersection', painted, [solid.region]).length > 0) {
+        issues.push(overlapIssue(solid, group[0], 'united', place));
+      }
+      painted = combineRegions('union', [...painted, solid.region], []);
+    }
+  }
+  return painted;
 }
 
 function overlapIssue(
   solid: Solid,
-  largest: Solid,
-  isInner: boolean,
-  innerShapes: InnerShapes,
-  place: { readonly file: string; readonly layer: string },
+  other: Solid,
+  what: 'united' | 'opened' | 'swallowed',
+  place: LayerPlace,
 ): Issue {
   const where = { ...place, element: solid.shape.element, line: solid.shape.line };
-  if (!isInner) {
-    return {
-      kind: 'shapes-united',
-      severity: 'warning',
-      message: `overlaps ${largest.shape.element} of the same layer; the two are cut as one part`,
-      remedy: 'Move them apart or to different layers if they are two parts.',
-      where,
-    };
+  switch (what) {
+    case 'united':
+      return {
+        kind: 'shapes-united',
+        severity: 'warning',
+        message: `overlaps ${other.shape.element} of the same layer; the two are cut as one part`,
+        remedy: 'Move them apart or to different layers if they are two parts.',
+        where,
+      };
+    case 'opened':
+      return {
+        kind: 'inner-shape-opened',
+        severity: 'note',
+        message: `lies inside ${other.shape.element} and is cut out of it as an opening`,
+        where,
+      };
+    case 'swallowed':
+      return {
+        kind: 'inner-shape-swallowed',
+        severity: 'warning',
+        message: `lies wholly inside ${other.shape.element} and makes no cut`,
+        remedy: 'Ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
+        where,
+      };
   }
-  if (innerShapes === 'openings') {
-    return {
-      kind: 'inner-shape-opened',
-      severity: 'note',
-      message: `lies inside ${largest.shape.element} and is cut out of it as an opening`,
-      where,
-    };
-  }
+}
+
+function overlapsWithoutEnd(group: readonly Solid[], place: LayerPlace): Issue {
   return {
-    kind: 'inner-shape-swallowed',
-    severity: 'warning',
-    message: `lies wholly inside ${largest.shape.element} and makes no cut`,
-    remedy: 'Ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
-    where,
+    kind: 'shapes-too-tangled',
+    severity: 'error',
+    message: `${group.length} shapes of the layer overlap one another so often that they cannot be a pattern`,
+    remedy: 'Unite them in the drawing program, or put them on layers of their own.',
+    where: { ...place, element: group[0].shape.element, line: group[0].shape.line },
   };
 }
 
@@ -267,6 +311,6 @@ function overlapDepth(a: Region, b: Region): number {
   return length > 0 ? area / (length / 2) : 0;
 }
 
-function isWithin(inner: Region, outer: Region): boolean {
-  return combineRegions('difference', [inner], [outer]).every((region) => regionArea(region) <= LEAST_AREA);
+function isWithin(inner: Region, outer: readonly Region[]): boolean {
+  return combineRegions('difference', [inner], outer).every((region) => regionArea(region) <= LEAST_AREA);
 }

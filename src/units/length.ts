@@ -50,6 +50,9 @@ const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
   q: 'q',
 };
 
+/** No length takes more characters than this. */
+const LONGEST_TEXT = 60;
+
 const NUMBER = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d{1,3})?$/i;
 const FRACTION = /^([+-]?)(?:(\d+)(?:\s+|-|\s*\+\s*))?(\d+)\s*\/\s*(\d+)$/;
 
@@ -79,7 +82,9 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
       ? { ok: true, value: input * MM_PER_UNIT[defaultUnit] }
       : { ok: false, problem: `${input} is not a finite number` };
   }
-  const text = input.trim().toLowerCase();
+  if (input.length > LONGEST_TEXT)
+    return { ok: false, problem: `a text of ${input.length} characters is not a length` };
+  const text = input.trim().toLowerCase().replace(/\s+/g, ' ');
   const feetAndInches = /^(\d+)\s*(?:ft|'|\u2032)\s*(.+?)\s*(?:in|"|\u2033|\u201d)$/.exec(text);
   if (feetAndInches) {
     const value =
@@ -88,7 +93,12 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   }
   const match = /^(.*?[\d.])\s*([a-z]+|["'\u201d\u2032\u2033])?$/.exec(text);
   if (!match) return { ok: false, problem: `"${input}" is not a length` };
-  const unit = match[2] === undefined ? defaultUnit : UNIT_NAMES[match[2]];
+  const unit =
+    match[2] === undefined
+      ? defaultUnit
+      : Object.hasOwn(UNIT_NAMES, match[2])
+        ? UNIT_NAMES[match[2]]
+        : undefined;
   if (unit === undefined) return { ok: false, problem: `"${match[2]}" is not a unit of length` };
   return finite(parseFraction(match[1]) * MM_PER_UNIT[unit], input);
 }
@@ -105,7 +115,9 @@ function finite(value: number, input: string): Parsed {
  * @param digits decimals in millimetres (default 1); inches are always rounded to 1/32
  */
 export function formatLength(mm: number, unit: DisplayUnit, digits = 1): string {
-  return unit === 'mm' ? `${trimZeros(mm.toFixed(digits))} mm` : `${formatInches(mm / MM_PER_UNIT.in)} in`;
+  return unit === 'mm'
+    ? `${trimZeros(mm.toFixed(digits)).replace(/^-0$/, '0')} mm`
+    : `${formatInches(mm / MM_PER_UNIT.in)} in`;
 }
 
 /** Inches as a whole number and a fraction in lowest terms, rounded to 1/32: 7.125 gives `7-1/8`. */

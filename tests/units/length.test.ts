@@ -35,6 +35,11 @@ describe('parseLength', () => {
     },
   );
 
+  it('refuses a text without end at once', () => {
+    expect(mm(`1'${' '.repeat(100_000)}x`)).toMatch(/is not a length/);
+    expect(mm('3 constructor')).toMatch(/is not a unit/);
+  });
+
   it('refuses a number that is not finite', () => {
     expect(mm(Number.POSITIVE_INFINITY)).toMatch(/finite/);
   });

@@ -1,0 +1,139 @@
+import { type Box, boundsOf } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Drawing } from '../model/drawing.ts';
+import type { Layer } from '../model/pattern.ts';
+import { type PartRules, partsOfLayer } from './layer-parts.ts';
+import type { LayerShapes } from './layers.ts';
+import { hullPoints } from './shape-lines.ts';
+
+/** The finished size of one named thing, which sets the scale of the whole pattern. */
+export interface FinishedSize {
+  /** Layer to measure; the whole drawing when left out. */
+  readonly layer?: string;
+  /** Part of that layer (or of the drawing) to measure. */
+  readonly part?: string;
+  readonly side: 'width' | 'height';
+  /** Finished length of that side, mm. */
+  readonly length: number;
+}
+
+/** The factor from drawn to finished size, or why there is none. */
+export function scaleOf(
+  drawing: Drawing,
+  layers: readonly LayerShapes[],
+  rules: PartRules,
+  { scale, finishedSize }: { readonly scale?: number; readonly finishedSize?: FinishedSize },
+): number | Issue {
+  const refuse = (kind: string, message: string, facts: Partial<Issue>): Issue => ({
+    kind,
+    severity: 'error',
+    message,
+    ...facts,
+    where: { file: drawing.file },
+  });
+  if (finishedSize !== undefined) {
+    if (scale !== undefined) {
+      return refuse('scale-stated-twice', 'both a scale and a finished size are stated', {
+        expected: 'one of the two',
+        remedy: 'Leave out "scale" or "finishedSize".',
+      });
+    }
+    if (finishedSize.length > 0 && Number.isFinite(finishedSize.length)) {
+      return scaleByFinishedSize(drawing, layers, rules, finishedSize);
+    }
+    return refuse('finished-size-invalid', 'the finished size is not a length', {
+      expected: 'a length above 0',
+      received: `${finishedSize.length} mm`,
+    });
+  }
+  if (drawing.page === undefined) {
+    return refuse('no-physical-size', 'the drawing states no physical size, so its scale is unknown', {
+      expected: 'a width or height with a unit on the svg element, or a finished size',
+      remedy:
+        'State how long one part or the whole is to be when finished: "finishedSize" in a job, --finished-width on the command line.',
+    });
+  }
+  if (scale === undefined) return 1;
+  return scale > 0 && Number.isFinite(scale)
+    ? scale
+    : refuse('scale-invalid', 'the scale is not a size', {
+        expected: 'a factor above 0',
+        received: `${scale}`,
+      });
+}
+
+/** Rounds of measuring: the first scale is that of the whole drawing, and a named part may be far smaller. */
+const MOST_ROUNDS = 4;
+
+/** Largest size in mm at which a named thing is looked for. */
+const LARGEST = 20_000;
+
+/**
+ * Measures the named thing at a provisional scale and corrects it until both agree: how parts are made (gaps joined,
+ * specks left out) is a matter of finished millimetres, so it must be measured at about the finished size.
+ */
+function scaleByFinishedSize(
+  drawing: Drawing,
+  layers: readonly LayerShapes[],
+  rules: PartRules,
+  finished: FinishedSize,
+): number | Issue {
+  const sideOf = (box: Box) => (finished.side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
+  const hull = layers.flatMap(({ shapes }) =>
+    shapes.flatMap(({ curves }) =>
+      curves.flatMap(({ start, segments }) => [start, ...segments.flatMap(hullPoints)]),
+    ),
+  );
+  const whole = boundsOf(hull);
+  const drawnSize = Math.max(whole.maxX - whole.minX, whole.maxY - whole.minY);
+  let scale = finished.length / sideOf(whole);
+  if (!(scale > 0 && Number.isFinite(scale))) return namedThingMissing([], finished, drawing.file);
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const made = layers.map((layer) => partsOfLayer(layer, scale, rules, drawing.file).layer);
+    const box = boxOfNamed(made, finished);
+    if (box === undefined) {
+      // Not there, or so small beside the rest that it is still a speck: look again closer by.
+      if (round === MOST_ROUNDS - 1 || 100 * scale * drawnSize > LARGEST) {
+        return namedThingMissing(made, finished, drawing.file);
+      }
+      scale *= 100;
+      continue;
+    }
+    const side = sideOf(box);
+    if (!(side > 0)) return namedThingMissing(made, finished, drawing.file);
+    const factor = finished.length / side;
+    scale *= factor;
+    if (factor > 0.5 && factor < 2) break;
+  }
+  return scale;
+}
+
+function boxOfNamed(layers: readonly Layer[], { layer, part }: FinishedSize): Box | undefined {
+  const points = layers
+    .filter(({ name }) => layer === undefined || name === layer)
+    .flatMap(({ parts }) => parts)
+    .filter(({ name }) => part === undefined || name === part)
+    .flatMap(({ region }) => region.outline);
+  return points.length > 0 ? boundsOf(points) : undefined;
+}
+
+function namedThingMissing(layers: readonly Layer[], { layer, part }: FinishedSize, file: string): Issue {
+  const names =
+    part === undefined || !layers.some(({ name }) => layer === undefined || name === layer)
+      ? layers.map(({ name }) => `"${name}"`)
+      : layers
+          .flatMap((found) => (layer === undefined || found.name === layer ? found.parts : []))
+          .map(({ name }) => `"${name}"`);
+  return {
+    kind: 'finished-size-names-nothing',
+    severity: 'error',
+    message: 'the finished size names a layer or part that the drawing does not have',
+    expected: names.length > 0 ? `one of ${names.slice(0, 12).join(', ')}` : 'a drawing with parts',
+    received:
+      [layer, part]
+        .filter((name) => name !== undefined)
+        .map((name) => `"${name}"`)
+        .join(', ') || 'nothing to measure',
+    where: { file },
+  };
+}
