@@ -141,5 +141,7 @@ export interface CutPlan {
   readonly holes: number;
   readonly threadings: number;
   readonly sharpTurns: number;
+  /** What to mind, in plain words. */
+  readonly cautions: readonly string[];
   readonly issues: readonly Issue[];
 }

@@ -15,6 +15,7 @@ export function assemblyIssues(
 ): Issue[] {
   return [
     ...restIssues(parts, restTolerance),
+    ...parts.flatMap((part) => heldIssues(part, parts, joints)),
     ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
   ];
 }
@@ -30,6 +31,32 @@ function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] 
       remedy: 'Move the part in the drawing, or plane the bottom after gluing.',
       where: { layer, part },
     }));
+}
+
+/** A part that touches no other, or only where glue kept back from the edges finds no room. */
+function heldIssues(
+  { layer, part }: StandingPart,
+  parts: readonly StandingPart[],
+  joints: readonly GlueJoint[],
+): Issue[] {
+  if (parts.length < 2) return [];
+  const isThis = (side: GlueJoint['front']) => side.layer === layer && side.part === part;
+  const own = joints.filter(({ front, behind }) => isThis(front) || isThis(behind));
+  if (own.some(({ glueArea }) => glueArea > 0)) return [];
+  const touches = own.length > 0;
+  return [
+    {
+      kind: touches ? 'joint-narrow' : 'part-held-by-nothing',
+      severity: 'warning',
+      message: touches
+        ? 'the part touches the others only where there is no room for glue kept back from the edges'
+        : 'the part touches no other part: nothing holds it',
+      remedy: touches
+        ? 'Glue it sparingly to the edge, pin it, or let it overlap more.'
+        : 'Let it overlap another part, or hold it by a pin or a wire.',
+      where: { layer, part },
+    },
+  ];
 }
 
 function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {

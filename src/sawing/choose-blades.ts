@@ -46,6 +46,7 @@ export function bladeForCut(
   { bend, hole }: BladeDemand,
 ): ChosenBlade {
   const main = bladeForWood(blades, thickness, hardness);
+  if (blades.length === 1) return { blade: main, why: 'the one blade there is' };
   const effective = effectiveThickness(thickness, hardness);
   const able = blades.filter(
     ({ width, upTo }) => width <= main.width && (upTo * FINE_REACH >= effective || width === main.width),

@@ -2,6 +2,7 @@ import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../mo
 import type { Layout } from '../model/layout.ts';
 import { bladesWorn, COMMON_PACE } from './blade-life.ts';
 import { COMMON_BLADES } from './blades.ts';
+import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { planIssues } from './plan-issues.ts';
 import { hardnessOf } from './wood-facts.ts';
@@ -41,7 +42,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
   const all = (measure: (plan: BoardPlan) => number) =>
     boards.reduce((sum, plan) => sum + plan.copies * measure(plan), 0);
   const uses = bladeUses(planned, blades, options.pace ?? COMMON_PACE);
-  return {
+  const plan: Omit<CutPlan, 'cautions'> = {
     boards,
     blades: uses,
     ...bladeChanges(boards),
@@ -54,6 +55,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     sharpTurns: all(({ sharpTurns }) => sharpTurns),
     issues: planIssues(layout, boards, uses),
   };
+  return { ...plan, cautions: cautionsFor(plan) };
 }
 
 function partKey(layer: string, part: string): string {

@@ -21,7 +21,7 @@ export function costsSection(estimate: Estimate, sizes: readonly BatchSize[]): H
 function timeTable({ time }: Estimate): Html {
   const rows = time.lines.map(({ name, amount, unit, each, minutes, constant }) => [
     name,
-    `${figure(amount)} ${unit} x ${figure(each.likely)} min (${constant})`,
+    `${figure(amount)} x ${figure(each.likely)} min a ${unit} (${constant})`,
     hours(minutes.likely),
     `${hours(minutes.low)} to ${hours(minutes.high)}`,
   ]);

@@ -10,6 +10,11 @@ export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
     html('p', {}, [overview(plan, unit)]),
     bladeTable(plan, unit),
     ...plan.boards.map((board) => boardTable(board, unit)),
+    html(
+      'ul',
+      {},
+      plan.cautions.map((caution) => html('li', {}, [caution])),
+    ),
   ]);
 }
 
@@ -23,7 +28,9 @@ function overview(plan: CutPlan, unit: DisplayUnit): string {
     `${formatTravel(plan.cutLength, unit)} to saw${shared}.`,
     `${plan.holes} holes to drill, ${plan.threadings} times the blade is threaded.`,
     `Between cuts the boards move ${formatTravel(plan.travel, unit)}, ${(100 * saved).toFixed(0)} % less than with the cuts of each stage as they are listed.`,
-    `${plan.bladeChanges} changes of blade board by board, ${plan.bladeChangesGrouped} when all boards of one wood go through one blade before the next is fitted.`,
+    plan.blades.length === 1
+      ? 'One blade saws everything.'
+      : `Blades are fitted ${plan.bladeChanges} times board by board, ${plan.bladeChangesGrouped} times when all boards of one wood go through one blade before the next.`,
     'The numbers of the cuts are those on the placement sheet. Blades worn are an estimate: makers report very different lives.',
   ].join(' ');
 }

@@ -19,6 +19,7 @@ table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nu
 caption { padding: .25rem 0; text-align: left; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--rule); text-align: right; vertical-align: top; }
 td.words, th.words { text-align: left; }
+td:not(.words), thead th:not(.words) { white-space: nowrap; }
 thead th { border-bottom: 2px solid var(--ink); font-size: .9rem; }
 tbody th { font-weight: 600; }
 tfoot th, tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 600; }

@@ -69,11 +69,22 @@ describe('the glue-up', () => {
     expect(plan.restPlane).toBe(100);
     const off = Object.fromEntries(plan.parts.map(({ part, offPlane }) => [part, offPlane]));
     expect(off).toMatchObject({ hills: 0, house: 0, tree: 0.5, duck: 0, sun: 70 });
-    // The sun hangs in the sky on purpose.
-    expect(plan.issues).toHaveLength(1);
-    expect(plan.issues[0]).toMatchObject({ kind: 'rest-edge-off-plane', where: { part: 'tree' } });
-    expect(plan.issues[0].message).toContain('0.50 mm above');
-    expect(planAssembly(scene, { ...options, restTolerance: 0.6 }).issues).toEqual([]);
+    // The sun hangs in the sky on purpose; its ring is too narrow for glue kept back 3 mm.
+    const [rest, narrow] = plan.issues;
+    expect(plan.issues).toHaveLength(2);
+    expect(rest).toMatchObject({ kind: 'rest-edge-off-plane', where: { part: 'tree' } });
+    expect(rest.message).toContain('0.50 mm above');
+    expect(narrow).toMatchObject({ kind: 'joint-narrow', where: { part: 'sun' } });
+    expect(planAssembly(scene, { ...options, restTolerance: 0.6, glueMargin: 2 }).issues).toEqual([]);
+  });
+
+  it('says when nothing holds a part', () => {
+    const apart = pattern({
+      Back: { hills: solid(rectangle(0, 50, 200, 50)) },
+      Front: { duck: solid(rectangle(20, 60, 40, 40)), sun: solid(rectangle(90, 0, 20, 20)) },
+    });
+    const { issues } = planAssembly(apart, options);
+    expect(issues.map(({ kind, where }) => `${kind}: ${where?.part}`)).toEqual(['part-held-by-nothing: sun']);
   });
 
   it('weighs a piece: volumes times 1000 G 1.12 (Wood Handbook ch. 4)', () => {

@@ -1,0 +1,81 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { JobInput } from '../../src/job/job-schema.ts';
+import { planWork, type WorkPlan } from '../../src/job/plan-work.ts';
+import { readJob, tryReadJob } from '../../src/job/read-job.ts';
+import { type JobResult, runJob } from '../../src/job/run-job.ts';
+import { replay } from '../sawing/replay.ts';
+
+const fixture = (name: string) => readFileSync(new URL(`../../fixtures/${name}`, import.meta.url), 'utf8');
+const LAKE: JobInput = JSON.parse(fixture('lake-shore/job.json'));
+const jobWith = (fields: Partial<JobInput>) =>
+  readJob(JSON.stringify({ ...LAKE, sets: 1, effort: 0, ...fields }));
+
+describe('the work on a set of the lake shore', () => {
+  const job = jobWith({ costs: { batchSizes: [1, 2] } });
+  let result: JobResult;
+  let work: WorkPlan;
+  beforeAll(async () => {
+    result = await runJob(job, fixture('lake-shore/pattern.svg'));
+    work = await planWork(job, result);
+  }, 60_000);
+
+  it('can be carried out at the saw, cut by cut', () => {
+    expect(replay(result.layout, work.cutPlan)).toEqual([]);
+    expect(work.cutPlan.travel).toBeLessThan(work.cutPlan.travelAsListed);
+  });
+
+  it('adds up: hours to labour, lines to the batch, and a piece of a larger batch costs less', () => {
+    const { time, lines, batch } = work.estimate;
+    const labour = lines.find(({ name }) => name === 'Labour');
+    expect(labour?.cents.likely).toBe(Math.round((time.total.likely / 60) * 2500));
+    expect(lines.reduce((sum, { cents }) => sum + cents.likely, 0)).toBe(batch.likely);
+    const [one, two] = work.batchSizes;
+    expect([one.sets, two.sets]).toEqual([1, 2]);
+    expect(two.piece.likely).toBeLessThan(one.piece.likely);
+  });
+
+  it('stacks the four layers, stands on one plane, and knows that nothing holds the sun', () => {
+    const { assembly } = work;
+    expect(assembly.width).toBeCloseTo(280, 0);
+    expect(assembly.depth).toBeCloseTo((13 / 16 + 1 / 2 + 1 / 4 + 13 / 16) * 25.4, 3);
+    expect(assembly.issues.filter(({ kind }) => kind === 'rest-edge-off-plane')).toEqual([]);
+    const loose = assembly.issues.filter(({ kind }) => kind === 'part-held-by-nothing');
+    expect(loose.map(({ where }) => where?.part)).toEqual(['sun']);
+  });
+
+  it('fits the times to a log, and reports the error', async () => {
+    const log = [{ minutes: 200, cutLength: '6 m', species: 'black walnut', thickness: '13/16 in' }];
+    const { calibration } = await planWork(jobWith({ work: { log } }), result);
+    expect(calibration?.fitted).toEqual(['sawing']);
+    expect(calibration?.constants.sawing.likely).toBeGreaterThan(11.2);
+    expect(calibration?.error).toBeLessThan(calibration?.errorBefore ?? 0);
+  });
+});
+
+describe('the blade of a job', () => {
+  it('gives its measured kerf to the layout, and its width and hole to the check', () => {
+    const blades = [
+      { name: 'Mine', width: '0.04 in', thickness: '0.016 in', kerf: '0.55 mm', hole: '1.8 mm' },
+    ];
+    const job = jobWith({ kerf: 'blade', work: { blade: 'Mine', blades } });
+    expect(job.kerf).toBe(0.55);
+    expect(job.saw.bladeWidth).toBeCloseTo(1.016, 9);
+    expect(job.saw.hole).toBe(1.8);
+    expect(jobWith({ kerf: 'blade', work: { blade: 'No. 5' } }).kerf).toBeCloseTo(0.018 * 25.4, 9);
+  });
+
+  it('leaves an old job as it was', () => {
+    const job = jobWith({});
+    expect(job.kerf).toBe(0.6);
+    expect(job.saw.bladeWidth).toBeUndefined();
+  });
+
+  it('is refused by name when nobody knows it', () => {
+    for (const fields of [{ work: { blade: 'No. 6' } }, { kerf: 'blade' as const }]) {
+      const { issues } = tryReadJob(JSON.stringify({ ...LAKE, ...fields }));
+      expect(issues.map(({ where }) => where?.field)).toEqual(['work.blade']);
+      expect(issues[0].message).toContain('"No. 5"');
+    }
+  });
+});
