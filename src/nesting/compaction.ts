@@ -33,6 +33,8 @@ export class Compaction {
   private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
   private readonly range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   private readonly size: number;
+  /** Room that rows may ask for at most: none in a compaction, where overlaps below the tolerance stay. */
+  private least = 0;
 
   constructor(problem: NestingProblem, field: Field, container: number) {
     const count = problem.shapeOf.length;
@@ -45,6 +47,30 @@ export class Compaction {
     this.size = meanSize(problem);
   }
 
+  /**
+   * Takes small overlaps out by moving all copies at once, at the least length that does it: what moves of single
+   * copies do not get apart often only needs a little more room. False when overlaps remain.
+   */
+  separate(arrangement: Arrangement): boolean {
+    const { problem, container, program } = this;
+    const radius = 0.06 * this.size;
+    for (let step = 0; step < MOST_STEPS; step++) {
+      this.writeProgram(arrangement, usedEnd(problem, arrangement, container), radius, true);
+      if (!program.solve()) return false;
+      this.applySolution(arrangement);
+      if (this.free(arrangement)) return true;
+    }
+    return false;
+  }
+
+  private applySolution(arrangement: Arrangement): void {
+    const { value } = this.program;
+    for (let i = 0; i < arrangement.count; i++) {
+      arrangement.x[i] += value[2 * i];
+      arrangement.y[i] += value[2 * i + 1];
+    }
+  }
+
   /** Shortens what is used of the container; the arrangement is free of overlaps before and after. */
   compact(arrangement: Arrangement): void {
     const { problem, container, program, kept } = this;
@@ -53,15 +79,12 @@ export class Compaction {
     for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size; step++) {
       const before = usedEnd(problem, arrangement, container);
       kept.copyFrom(arrangement);
-      this.writeProgram(arrangement, before, radius);
+      this.writeProgram(arrangement, before, radius, false);
       if (!program.solve()) {
         radius /= 3;
         continue;
       }
-      for (let i = 0; i < arrangement.count; i++) {
-        arrangement.x[i] += program.value[2 * i];
-        arrangement.y[i] += program.value[2 * i + 1];
-      }
+      this.applySolution(arrangement);
       const after = usedEnd(problem, arrangement, container);
       if (after > before || !this.free(arrangement)) {
         arrangement.copyFrom(kept);
@@ -84,13 +107,14 @@ export class Compaction {
     return true;
   }
 
-  private writeProgram(arrangement: Arrangement, end: number, radius: number): void {
+  private writeProgram(arrangement: Arrangement, end: number, radius: number, separating: boolean): void {
     const { program } = this;
     const last = 2 * arrangement.count;
     program.clear();
     program.cost[last] = 1;
     program.low[last] = -2 * radius;
-    program.high[last] = 0;
+    program.high[last] = separating ? 2 * radius : 0;
+    this.least = separating ? Number.POSITIVE_INFINITY : 0;
     for (let i = 0; i < arrangement.count; i++) {
       this.writeBounds(arrangement, i, radius);
       const container = arrangement.container[i];
@@ -132,7 +156,7 @@ export class Compaction {
       if (wall === null) continue;
       const count = wall.contacts(arrangement.x[i], arrangement.y[i], 2 * radius, contact);
       for (let k = 0; k < count; k++) {
-        const start = program.addRow(Math.min(0, -contact[3 * k]));
+        const start = program.addRow(Math.min(this.least, -contact[3 * k]));
         program.coefficients[start + 2 * i] = contact[3 * k + 1];
         program.coefficients[start + 2 * i + 1] = contact[3 * k + 2];
       }
@@ -154,7 +178,7 @@ export class Compaction {
     for (let k = 0; k < count; k++) {
       const nx = xx * contact[3 * k + 1] + yx * contact[3 * k + 2];
       const ny = xy * contact[3 * k + 1] + yy * contact[3 * k + 2];
-      const start = program.addRow(Math.min(0, -contact[3 * k]));
+      const start = program.addRow(Math.min(this.least, -contact[3 * k]));
       const row = program.coefficients;
       row[start + 2 * i] = nx;
       row[start + 2 * i + 1] = ny;

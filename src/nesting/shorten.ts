@@ -92,6 +92,7 @@ class Shortening {
         this.shrinkTo(this.shorter(step));
         continue;
       }
+      this.squeeze();
       if (this.over(EXPLORATION)) return;
       step = Math.max(0.001, step / 2);
       keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
@@ -114,7 +115,9 @@ class Shortening {
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
       const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
-      if (!apart || !this.accept()) failures++;
+      if (apart && this.accept()) continue;
+      this.squeeze();
+      failures++;
     }
   }
 
@@ -145,6 +148,24 @@ class Shortening {
     this.bestEnd = end;
     this.settings.onBetter(this.best);
     return true;
+  }
+
+  /** What could not be set apart at the length asked for may fit into one between that and the best. */
+  private squeeze(): void {
+    const { compaction, separation, tightened, field, settings } = this;
+    if (compaction === undefined) return;
+    const { container } = settings;
+    tightened.copyFrom(separation.arrangement);
+    const end = field.ends[container];
+    field.ends[container] = this.bestEnd;
+    const apart = compaction.separate(tightened);
+    if (apart) compaction.compact(tightened);
+    field.ends[container] = end;
+    const reached = usedEnd(this.problem, tightened, container);
+    if (!apart || reached >= this.bestEnd - 1e-6 || !this.check.passes(tightened)) return;
+    this.best.copyFrom(tightened);
+    this.bestEnd = reached;
+    settings.onBetter(this.best);
   }
 
   /** Sets the end of the container and pushes everything inside it. */

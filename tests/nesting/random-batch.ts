@@ -20,7 +20,7 @@ function randomRegion(random: Random): Region {
   const size = random.between(8, 45);
   const wavy = random.unit() < 0.5;
   const outline = blob(random, wavy ? 60 + random.below(200) : 3 + random.below(12), size * 0.45, size, wavy);
-  const openings = random.unit() < 0.3 ? [blob(random, 12, size * 0.2, size * 0.4, true)] : [];
+  const openings = random.unit() < 0.3 && wavy ? [blob(random, 12, size * 0.2, size * 0.4, true)] : [];
   return { outline, openings };
 }
 
