@@ -1,5 +1,9 @@
 /** fretlay's door: everything public, by the step of the job it belongs to. */
 
+// What a batch costs and a piece has to bring in.
+export { type Batched, estimate } from './costing/estimate.ts';
+export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
+export { traceEstimate } from './costing/trace.ts';
 // Plain shapes and data.
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 // What goes wrong, as data.
@@ -15,6 +19,7 @@ export {
 } from './job/draw-job.ts';
 // The whole job and its files.
 export { type Job, type JobInput, jobJsonSchema } from './job/job-schema.ts';
+export { type LaidJob, planWork, type WorkPlan } from './job/plan-work.ts';
 export { type Rack, readRack } from './job/rack.ts';
 export { type BatchName, rackAfter } from './job/rack-after.ts';
 export { readJob, tryReadJob } from './job/read-job.ts';
@@ -23,8 +28,30 @@ export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read
 export { type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
 export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export { whatToBuy } from './job/what-to-buy.ts';
+export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
+export type {
+  Blade,
+  BladeUse,
+  BoardPlan,
+  Cut,
+  CutEntry,
+  CutKind,
+  CutPlan,
+  DrilledHole,
+  Range,
+  SawnPart,
+} from './model/cut-plan.ts';
 export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
+export type {
+  BatchSize,
+  CostLine,
+  Estimate,
+  Input,
+  Price,
+  TimeLine,
+  WorkTime,
+} from './model/estimate.ts';
 export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
 export type {
   Figures,
@@ -57,6 +84,14 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
+// Sawing and gluing.
+export { COMMON_BLADES } from './sawing/blades.ts';
+export { type Calibration, calibrate, type LoggedWork } from './sawing/calibrate.ts';
+export { type AssemblyOptions, planAssembly } from './sawing/plan-assembly.ts';
+export { type PlanCutsOptions, planCuts } from './sawing/plan-cuts.ts';
+export { COMMON_TIMES, type TimeConstants, timeConstants } from './sawing/time-constants.ts';
+export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
+export { amountsOf, type WorkAmounts, workTime } from './sawing/work-time.ts';
 // Drawing.
 export { drawCheckPicture } from './sheet/check-picture.ts';
 export { pagesToPdf, pageToSvg } from './sheet/page-files.ts';
