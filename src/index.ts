@@ -101,6 +101,7 @@ export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet
 export { drawReport } from './sheet/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
 // Reading and measuring a pattern.
+export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
 // Lengths as people write them.
 export {

@@ -1,6 +1,6 @@
 import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { FretlayError } from '../index.ts';
+import { FretlayError, textOfBytes } from '../index.ts';
 
 /** Reading and writing files, with every failure of the file system told in words. */
 
@@ -9,6 +9,16 @@ export async function readText(file: string): Promise<string> {
   try {
     return await readFile(file, 'utf8');
   } catch (error) {
+    throw fileError('file-unreadable', 'cannot be read', file, error);
+  }
+}
+
+/** The text of a drawing, plain or compressed, in the encoding it names. */
+export async function readDrawingText(file: string): Promise<string> {
+  try {
+    return await textOfBytes(await readFile(file), path.basename(file));
+  } catch (error) {
+    if (error instanceof FretlayError) throw error;
     throw fileError('file-unreadable', 'cannot be read', file, error);
   }
 }

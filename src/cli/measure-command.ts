@@ -5,6 +5,7 @@ import {
   drawCheckPicture,
   FretlayError,
   formatLength,
+  type Issue,
   type Measures,
   measureLayer,
   measurePart,
@@ -14,7 +15,7 @@ import {
   readPattern,
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readText, writeWhole } from './files.ts';
+import { readDrawingText, writeWhole } from './files.ts';
 import { printIssues, textTable } from './messages.ts';
 
 interface MeasureOptions {
@@ -27,7 +28,11 @@ interface MeasureOptions {
 
 /** `fretlay measure`: the measures of every part, layer and the set, as a table or JSON on stdout. */
 export async function measureCommand(file: string, options: MeasureOptions): Promise<number> {
-  const { pattern, issues } = readPattern(await readText(file), {
+  if (options.picture !== undefined && path.resolve(options.picture) === path.resolve(file)) {
+    throw new FretlayError([overwritesPattern(options.picture)]);
+  }
+  const { pattern, issues } = readPattern(await readDrawingText(file), {
+    secondOpinion: true,
     file: path.basename(file),
     ...(options.scale === undefined ? {} : { scale: Number(options.scale) }),
     ...(options.finishedWidth === undefined
@@ -52,6 +57,16 @@ export async function measureCommand(file: string, options: MeasureOptions): Pro
     );
   }
   return ExitCode.done;
+}
+
+function overwritesPattern(file: string): Issue {
+  return {
+    kind: 'argument-invalid',
+    severity: 'error',
+    message: 'the picture would overwrite the pattern',
+    remedy: 'Give the picture another name.',
+    where: { file, field: '--picture' },
+  };
 }
 
 function lengthArgument(name: string, text: string): number {

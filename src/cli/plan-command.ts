@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readText, writeWhole } from './files.ts';
+import { readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
 import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
@@ -20,7 +20,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const name = path.basename(file);
   const job = readJob(await readText(file), name);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
-  const svgText = await readText(patternFile);
+  const svgText = await readDrawingText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   const stop = new AbortController();
   const onInterrupt = () => stop.abort();

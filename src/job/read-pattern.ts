@@ -5,10 +5,14 @@ import {
   type PatternResult,
   tryPatternFromDrawing,
 } from '../pattern/pattern-from-drawing.ts';
+import { secondOpinion } from '../pattern/second-opinion.ts';
 import { type ReadDrawingOptions, tryReadDrawing } from '../svg/read-drawing.ts';
 
 /** How to read an SVG into a pattern: how to read the drawing, and how it becomes parts. */
-export interface ReadPatternOptions extends ReadDrawingOptions, PatternOptions {}
+export interface ReadPatternOptions extends ReadDrawingOptions, PatternOptions {
+  /** Measures everything again with other libraries and reports where they differ (default false). */
+  readonly secondOpinion?: boolean;
+}
 
 /**
  * Reads the text of an SVG into a pattern at finished size. Throws a FretlayError with every issue when it is not
@@ -28,5 +32,7 @@ export function tryReadPattern(svgText: string, options: ReadPatternOptions = {}
   const read = tryReadDrawing(svgText, options);
   if (read.drawing === undefined) return { pattern: undefined, issues: read.issues };
   const made = tryPatternFromDrawing(read.drawing, options);
-  return { pattern: made.pattern, issues: [...read.issues, ...made.issues] };
+  const again =
+    options.secondOpinion && made.pattern !== undefined ? secondOpinion(read.drawing, made.pattern) : [];
+  return { pattern: made.pattern, issues: [...read.issues, ...made.issues, ...again] };
 }

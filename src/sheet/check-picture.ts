@@ -1,11 +1,15 @@
-import { type Box, boundsOf } from '../geometry/shapes.ts';
+import { boundsOf } from '../geometry/shapes.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Finding, PatternCheck } from '../model/pattern-check.ts';
+import { formatNumber } from '../svg/number.ts';
 import { element, linePath, ringsPath, type SvgElement, writeDocument } from '../svg/write.ts';
 
 /** Room around the drawing and height of a line of the list, mm. */
 const MARGIN = 8;
 const LINE_HEIGHT = 4.2;
+
+/** Mean width of a letter of the list, mm, taken generously: the list has to end on the page. */
+const LETTER_WIDTH = 1.6;
 
 /** Radius of the ring around a place, mm; the number stands beside it. */
 const RING_RADIUS = 2.2;
@@ -18,7 +22,9 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string 
   const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;
-  const width = Math.max(box.maxX - box.minX, 150) + 2 * MARGIN;
+  const lines = check.findings.map(listText);
+  const longest = Math.max(0, ...lines.map((line) => line.length)) * LETTER_WIDTH;
+  const width = Math.max(box.maxX - box.minX, longest) + 2 * MARGIN;
   const height = listTop + check.findings.length * LINE_HEIGHT - box.minY + 2 * MARGIN;
   const view = [box.minX - MARGIN, box.minY - MARGIN, width, height];
   return writeDocument(
@@ -26,9 +32,9 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string 
       'svg',
       {
         xmlns: 'http://www.w3.org/2000/svg',
-        width: `${width.toFixed(2)}mm`,
-        height: `${height.toFixed(2)}mm`,
-        viewBox: view.map((side) => side.toFixed(2)).join(' '),
+        width: `${formatNumber(width)}mm`,
+        height: `${formatNumber(height)}mm`,
+        viewBox: view.map(formatNumber).join(' '),
         'font-family': 'sans-serif',
       },
       [
@@ -36,7 +42,11 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string 
         element('rect', { x: view[0], y: view[1], width, height, fill: 'white' }),
         ...pattern.layers.map(drawLayer),
         ...check.findings.map(drawPlace),
-        ...check.findings.map((finding, i) => listLine(finding, i, box, listTop)),
+        ...lines.map((line, i) =>
+          element('text', { x: box.minX, y: listTop + i * LINE_HEIGHT, 'font-size': 2.8, fill: '#222' }, [
+            line,
+          ]),
+        ),
       ],
     ),
   );
@@ -78,8 +88,6 @@ function drawPlace(finding: Finding, i: number): SvgElement {
   ]);
 }
 
-function listLine({ layer, part, message, advice }: Finding, i: number, box: Box, top: number): SvgElement {
-  return element('text', { x: box.minX, y: top + i * LINE_HEIGHT, 'font-size': 2.8, fill: '#222' }, [
-    `${i + 1}  ${layer}, ${part}: ${message}. ${advice}`,
-  ]);
+function listText({ layer, part, message, advice }: Finding, i: number): string {
+  return `${i + 1}  ${layer}, ${part}: ${message}. ${advice}`;
 }

@@ -1,4 +1,3 @@
-import type { Ring } from '../geometry/shapes.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
@@ -13,9 +12,7 @@ import { framedPage } from './paper/page-frame.ts';
 import type { PageOptions } from './paper/page-setup.ts';
 
 /** What the pages have to know besides the layout. */
-export interface PagesOptions extends Omit<TitleFacts, 'boardOutline' | 'plan'>, PageOptions {
-  /** Outlines of boards before trimming, by the id of the board. */
-  readonly boardOutlines?: ReadonlyMap<string, Ring>;
+export interface PagesOptions extends Omit<TitleFacts, 'plan'>, PageOptions {
   /** The order of work on boards, by the id of the board. */
   readonly plans?: ReadonlyMap<string, BoardPlan>;
 }
@@ -43,11 +40,7 @@ export function boardPages(layout: Layout, options: PagesOptions): SheetPage[] {
   const boards = layout.boards
     .filter(({ placements }) => placements.length > 0)
     .map((board): BoardPages => {
-      const extras = {
-        boardOutline: options.boardOutlines?.get(board.id),
-        plan: options.plans?.get(board.id),
-      };
-      const drawn = boardMarks(board, extras, drawer);
+      const drawn = boardMarks(board, { plan: options.plans?.get(board.id) }, drawer);
       return { board, tiles: boardTiles(board, drawn, options) };
     });
   const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);

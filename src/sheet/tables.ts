@@ -1,7 +1,7 @@
-import { insidePoint } from '../geometry/inside-point.ts';
 import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { holeOf, nestedIn } from './board/opening-marks.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
 import { cutLength } from './part-kinds.ts';
 
@@ -56,17 +56,20 @@ export function cutsCsv(layout: Layout): string {
     'largest drill (mm)',
   ];
   const rows = eachPlacement(layout).flatMap(({ board, placement }) =>
-    cutsOf(placement).map((cut) => [...place(board, placement), ...cut]),
+    cutsOf(placement, board.placements).map((cut) => [...place(board, placement), ...cut]),
   );
   return writeCsv(heads, rows);
 }
 
 /** Openings and veins before the outline: while there is wood to hold. */
-function cutsOf({ region, veins }: Placement): CsvCell[][] {
+function cutsOf(placement: Placement, others: readonly Placement[]): CsvCell[][] {
+  const { region, veins } = placement;
+  const nested = nestedIn(placement, others);
   return [
     ...region.openings.map((opening, i): CsvCell[] => {
-      const { at, radius } = insidePoint({ outline: opening, openings: [] });
-      return ['opening', i + 1, ringPerimeter(opening), at[0], at[1], Math.floor(radius * 20) / 10];
+      const { centre } = holeOf(opening, nested);
+      const hole = centre === undefined ? ['', '', ''] : [...centre.at, Math.floor(centre.radius * 20) / 10];
+      return ['opening', i + 1, ringPerimeter(opening), ...hole];
     }),
     ...veins.map((vein, i): CsvCell[] => ['vein', i + 1, lineLength(vein), '', '', '']),
     ['outline', 1, ringPerimeter(region.outline), '', '', ''],

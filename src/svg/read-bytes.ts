@@ -13,14 +13,20 @@ export async function tryReadDrawingBytes(
   bytes: Uint8Array,
   options: ReadDrawingOptions = {},
 ): Promise<ReadDrawingResult> {
-  const log = new IssueLog(options.file ?? 'drawing');
   try {
-    const plain = isGzip(bytes) ? await unfold(bytes, log) : bytes;
-    return tryReadDrawing(decode(plain), options);
+    return tryReadDrawing(await textOfBytes(bytes, options.file), options);
   } catch (error) {
     if (error instanceof FretlayError) return { drawing: undefined, issues: [...error.issues] };
     throw error;
   }
+}
+
+/**
+ * The text of an SVG file, unfolded when compressed (`.svgz`), in the encoding its first line names. Throws a
+ * FretlayError when it cannot be unfolded.
+ */
+export async function textOfBytes(bytes: Uint8Array, file = 'drawing'): Promise<string> {
+  return decode(isGzip(bytes) ? await unfold(bytes, new IssueLog(file)) : bytes);
 }
 
 /** The two bytes a gzip stream starts with (RFC 1952, section 2.3.1). */

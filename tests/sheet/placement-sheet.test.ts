@@ -49,8 +49,9 @@ describe('a placement sheet', () => {
   });
 
   test('looks as it did for a trimmed board in copies, in inches', async () => {
-    const board = handBoard({ copies: 3, usable: { outline: box(5, 4, 295, 112), openings: [] } });
-    const sheet = drawPlacementSheet(board, { ...OPTIONS, unit: 'in', boardOutline: box(0, 0, 305, 116) });
+    const usable = { outline: box(5, 4, 295, 112), openings: [] };
+    const board = handBoard({ copies: 3, outline: box(0, 0, 305, 116), usable });
+    const sheet = drawPlacementSheet(board, { ...OPTIONS, unit: 'in' });
     await expect(sheet).toMatchFileSnapshot('./snapshots/trimmed-board-in-inches.svg');
   });
 

@@ -96,7 +96,7 @@ function factsBlock(heading: string, rows: readonly [string, string][]): Block {
 
 function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const { unit } = facts;
-  const box = boundsOf(facts.boardOutline ?? board.usable.outline);
+  const box = boundsOf(board.outline ?? board.usable.outline);
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
   const copies = board.copies > 1 ? `, saw ${board.copies} boards like this` : '';
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);

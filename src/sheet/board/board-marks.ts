@@ -1,4 +1,5 @@
-import { type Box, boundsOf, type Ring } from '../../geometry/shapes.ts';
+import { ringArea } from '../../geometry/ring.ts';
+import { type Box, boundsOf } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
@@ -16,8 +17,6 @@ export interface BoardMarks {
 
 /** What may be known of a board besides its layout. */
 export interface BoardExtras {
-  /** Outline of the whole board before trimming, mm; the usable outline when left out. */
-  readonly boardOutline?: Ring;
   /** The order of work on the board, when it is planned. */
   readonly plan?: BoardPlan;
 }
@@ -37,19 +36,19 @@ const TEXT_SIZE = 3;
  */
 export function boardMarks(
   board: LaidBoard,
-  { boardOutline, plan }: BoardExtras = {},
+  { plan }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const { parts: drawn, above: labelsAbove, below } = partMarks(board, drawer);
   // The plan knows where every hole goes, those of veins too.
   const parts = plan === undefined ? drawn : drawn.map(withoutHoles);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
-  const box = boundsOf([...board.usable.outline, ...(boardOutline ?? [])]);
+  const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
   const marks: Mark[] = [
-    { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: stockMarks(board, boardOutline) },
+    { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: stockMarks(board) },
     ...parts,
     ...(plan === undefined ? [] : [planGroup(board, plan, parts)]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
@@ -73,16 +72,18 @@ function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[]): G
   return { kind: 'group', id: 'plan', title: 'Order of the cuts, holes to drill', marks };
 }
 
-function stockMarks(board: LaidBoard, boardOutline: Ring | undefined): Mark[] {
+function stockMarks(board: LaidBoard): Mark[] {
   const { outline, openings } = board.usable;
+  const whole = board.outline ?? outline;
+  const isTrimmed = ringArea(whole) - ringArea(outline) > 1;
   // Wider apart than in waste, and on grey: a knot must not be taken for an opening to saw.
   const hatch = hatchLines(
     openings.map((opening) => ({ outline: opening, openings: [] })),
     3,
   );
   return [
-    ...(boardOutline === undefined ? [] : [rings('board-edge', boardOutline)]),
-    rings(boardOutline === undefined ? 'board-edge' : 'usable-edge', outline),
+    rings('board-edge', whole),
+    ...(isTrimmed ? [rings('usable-edge', outline)] : []),
     ...openings.map((opening) => rings('defect', opening)),
     ...hatch.map((points) => line('defect-hatch', ...points)),
   ];

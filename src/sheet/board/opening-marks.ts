@@ -26,8 +26,7 @@ export function openingMarks(
 ): Mark[] {
   const nested = nestedIn(placement, others);
   return placement.region.openings.flatMap((opening) => {
-    const waste = wasteOf(opening, nested);
-    const centre = widest(waste);
+    const { waste, centre } = holeOf(opening, nested);
     return centre === undefined ? [] : [...wasteMarks(waste, centre), ...crossMarks(centre, drill)];
   });
 }
@@ -40,6 +39,18 @@ export function nestedIn(placement: Placement, others: readonly Placement[]): Pl
     const box = boundsOf(other.region.outline);
     return holes.some((hole) => boxesMeet(hole, box));
   });
+}
+
+/**
+ * The waste of an opening and where its hole is drilled: the centre of the largest circle that fits beside the parts
+ * that lie in it; undefined when none does.
+ */
+export function holeOf(
+  opening: Ring,
+  nested: readonly Placement[],
+): { waste: Region[]; centre: InsidePoint | undefined } {
+  const waste = wasteOf(opening, nested);
+  return { waste, centre: widest(waste) };
 }
 
 /** What is cut out: the opening less the parts that lie in it. */
