@@ -1,6 +1,7 @@
+import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { locateInRing, ringArea, withoutRepeats } from '../geometry/ring.ts';
+import { ringArea, withoutRepeats } from '../geometry/ring.ts';
 import { boundsOf, type Ring } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup } from '../model/drawing.ts';
@@ -37,6 +38,10 @@ export function withOutlines(
     }
     const read = readDrawing(texts[name], { file: name });
     issues.push(...read.issues);
+    if (read.drawing.page === undefined) {
+      issues.push(unusable(`the drawing "${name}" states no physical size`, file, `${field}[${i}].drawing`));
+      return entry;
+    }
     const [outline, ...inside] = closedRings(read.drawing.root, entry.drawing.scale).sort(
       (a, b) => ringArea(b) - ringArea(a),
     );
@@ -46,7 +51,11 @@ export function withOutlines(
     }
     const { minX, minY } = boundsOf(outline);
     const moved = (ring: Ring) => ring.map(([x, y]): [number, number] => [x - minX, y - minY]);
-    const knots = inside.filter((ring) => ring.some((point) => locateInRing(point, outline) >= 0));
+    // A crack may cross the board without a single corner on it, so the overlap decides.
+    const wood = [{ outline, openings: [] }];
+    const knots = inside.filter(
+      (ring) => combineRegions('intersection', wood, [{ outline: ring, openings: [] }]).length > 0,
+    );
     const { drawing: _, ...rest } = entry;
     return {
       ...rest,

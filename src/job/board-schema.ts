@@ -58,7 +58,7 @@ const price = z.union([
 
 const nominal = z
   .string()
-  .refine((label) => label in SURFACED_TWO_SIDES_INCHES, {
+  .refine((label) => Object.hasOwn(SURFACED_TWO_SIDES_INCHES, label), {
     error: `expected one of ${Object.keys(SURFACED_TWO_SIDES_INCHES).join(', ')}`,
   })
   .describe('Thickness it is sold by, such as "4/4"; also gives the thickness when that is left out.');

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { withOutlines } from '../../src/job/board-drawings.ts';
+import { readJob } from '../../src/job/read-job.ts';
+
+const svg = (size: string, body: string) =>
+  `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 600 200">${body}</svg>`;
+const SLAB = '<path d="M10 20 L590 0 L580 180 L0 200 Z"/>';
+
+const traced = (text: string) => {
+  const job = readJob(
+    JSON.stringify({ pattern: 'p.svg', boards: [{ id: 'Slab', drawing: { file: 'slab.svg' } }] }),
+  );
+  return withOutlines(job.boards, { 'slab.svg': text }, 'job.json');
+};
+
+describe('boards traced in a drawing', () => {
+  it('takes the largest closed line as the board, from its own corner, and those on it as defects', () => {
+    const { boards, issues } = traced(
+      svg(
+        'width="600mm" height="200mm"',
+        `${SLAB}<circle cx="300" cy="100" r="12"/><path d="M-20 90 H620 V94 H-20 Z"/>`,
+      ),
+    );
+    expect(issues.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(boards[0].outline).toEqual([
+      [10, 20],
+      [590, 0],
+      [580, 180],
+      [0, 200],
+    ]);
+    // The knot, and the crack that crosses the board without a corner on it.
+    expect(boards[0].defects).toHaveLength(2);
+  });
+
+  it('passes over what lies beside the board', () => {
+    const { boards } = traced(
+      svg('width="600mm" height="200mm"', `${SLAB}<circle cx="700" cy="100" r="12"/>`),
+    );
+    expect(boards[0].defects).toEqual([]);
+  });
+
+  it.each([
+    ['no physical size', svg('', SLAB), /physical size/],
+    [
+      'no closed line',
+      svg('width="600mm" height="200mm"', '<path fill="none" stroke="black" d="M0 0L9 9"/>'),
+      /closed line/,
+    ],
+  ])('refuses a drawing with %s', (_, text, message) => {
+    const errors = traced(text).issues.filter(({ severity }) => severity === 'error');
+    expect(errors).toHaveLength(1);
+    expect(errors[0].message).toMatch(message);
+    expect(errors[0].where?.field).toBe('boards[0].drawing');
+  });
+});
