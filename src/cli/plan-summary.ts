@@ -22,7 +22,7 @@ export function summary(
     `${t.openings}`,
   ];
   const table = textTable([
-    ['', 'boards', 'parts', 'yield', 'board feet', 'cut length', 'holes to drill'],
+    ['', 'boards', 'parts', 'yield', 'board feet', 'cut length', 'openings'],
     ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),
     row('All', figures),
   ]);

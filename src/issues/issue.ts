@@ -46,7 +46,7 @@ export function formatIssue(issue: Issue): string {
     place === '' ? '' : `${place}: `,
     issue.message,
     facts.length > 0 ? ` (${facts.join(', ')})` : '',
-    issue.remedy === undefined ? '' : ` ${issue.remedy}`,
+    issue.remedy === undefined ? '' : `. ${issue.remedy}`,
   ].join('');
 }
 

@@ -15,7 +15,7 @@ const issue: Issue = {
 describe('formatIssue', () => {
   it('says where, what, expected, found and what to do', () => {
     expect(formatIssue(issue)).toBe(
-      'job.json:3:7, kerf: the kerf is negative (expected at least 0 mm, found -1 mm) Measure a test cut.',
+      'job.json:3:7, kerf: the kerf is negative (expected at least 0 mm, found -1 mm). Measure a test cut.',
     );
   });
 
