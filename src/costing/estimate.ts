@@ -1,4 +1,3 @@
-import { regionArea } from '../geometry/ring.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { CutPlan, Range } from '../model/cut-plan.ts';
@@ -49,11 +48,6 @@ export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
 
 /** Blades, pattern paper, glue, finish and drills. */
 function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: number): CostLine[] {
-  const boards = layout.boards.reduce(
-    (sum, { usable, copies, placements }) =>
-      placements.length > 0 ? sum + copies * regionArea(usable) : sum,
-    0,
-  );
   const [least, most] = assembly.glueGrams;
   const glue: Range = { low: least / 1000, likely: (least + most) / 2000, high: most / 1000 };
   const rate = (name: keyof Rates & string, value: number, unit: string) => ({
@@ -68,7 +62,7 @@ function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: 
       ]),
     ),
     costLine('Paper, adhesive, tape', [
-      { name: 'boards', value: boards / 1e6, unit: 'm2', from: 'layout' },
+      { name: 'boards', value: layout.figures.boardArea / 1e6, unit: 'm2', from: 'layout' },
       rate('patternPerSquareMetre', rates.patternPerSquareMetre, 'a m2'),
     ]),
     costLine('Drills', [

@@ -1,7 +1,6 @@
-import { ringArea } from '../geometry/ring.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { CostLine } from '../model/estimate.ts';
-import type { LaidBoard, Layout } from '../model/layout.ts';
+import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { costLine } from './cost-line.ts';
 import type { Rates } from './rates.ts';
@@ -30,7 +29,7 @@ export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates):
       continue;
     }
     lines.push(...linesOf(piece, piece.price, used, rates));
-    inParts += 100 * piece.price * boardsOf(used, shareInParts(piece));
+    inParts += 100 * piece.price * boardsOf(used, shareOf('parts'));
   }
   return { lines, inParts: Math.round(inParts), issues };
 }
@@ -46,8 +45,7 @@ function linesOf(
     { name: 'boards', value: boardsOf(used, () => 1), unit: '', from: 'layout' },
     each,
   ]);
-  const whole = ringArea(piece.outline);
-  const kept = boardsOf(used, ({ offcuts = [] }) => offcuts.reduce((sum, { area }) => sum + area, 0) / whole);
+  const kept = boardsOf(used, shareOf('keepers'));
   if (kept === 0 || keeperCredit === 0) return [bought];
   const credit = costLine(`Offcuts kept of ${piece.id}`, [
     { name: 'boards kept', value: kept, unit: '', from: 'layout: offcuts by area' },
@@ -62,14 +60,9 @@ function boardsOf(used: readonly LaidBoard[], share: (board: LaidBoard) => numbe
   return used.reduce((sum, board) => sum + (board.copies / (board.slices ?? 1)) * share(board), 0);
 }
 
-function shareInParts({ outline }: Board): (board: LaidBoard) => number {
-  const whole = ringArea(outline);
-  return ({ placements }) =>
-    placements.reduce(
-      (sum, { region }) =>
-        region.openings.reduce((area, opening) => area - ringArea(opening), sum + ringArea(region.outline)),
-      0,
-    ) / whole;
+/** Share of a board's whole area that is parts or kept; none when the layout does not say where its area goes. */
+function shareOf(use: 'parts' | 'keepers'): (board: { readonly areas?: BoardAreas }) => number {
+  return ({ areas }) => (areas === undefined ? 0 : areas[use] / areas.board);
 }
 
 function unpriced({ id }: Board): Issue {

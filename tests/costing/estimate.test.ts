@@ -95,14 +95,17 @@ describe('an estimate', () => {
   });
 
   it('charges whole boards, credits what is kept, and says how much wood went into parts', () => {
-    const kept = {
-      id: 'keeper',
-      region: { outline: rectangle(300, 0, 300, 150), openings: [] },
-      rectangle: { minX: 300, minY: 0, maxX: 600, maxY: 150 },
-      area: 45_000,
-      lines: [],
+    const areas = {
+      board: 90_000,
+      trims: 0,
+      defects: 0,
+      parts: 20_000,
+      openings: 0,
+      kerf: 500,
+      keepers: 45_000,
+      scrap: 24_500,
     };
-    const { lines, woodInParts } = costed([plates({ offcuts: [kept] })], { keeperCredit: 0.5 });
+    const { lines, woodInParts } = costed([plates({ areas })], { keeperCredit: 0.5 });
     const cents = Object.fromEntries(lines.map(({ name, cents: { likely } }) => [name, likely]));
     expect(cents['Board A, red oak']).toBe(1000);
     // Half of the board is kept, at half of its price.
