@@ -5,6 +5,9 @@ import { swingOf } from '../stock/sections.ts';
 import { clippedToBox, largestOf } from '../stock/trim.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
+/** Coordinates of a layout are rounded, mm. */
+const ROUNDING = 1e-3;
+
 /** A warning for every board with parts that cannot be sawn in every direction within the throat. */
 export function throatIssues({ boards }: Layout, throat: number | undefined, unit: DisplayUnit): Issue[] {
   if (throat === undefined) return [];
@@ -31,7 +34,7 @@ export function throatIssues({ boards }: Layout, throat: number | undefined, uni
 /** The piece of wood that is swung when a part is sawn: its section, or the whole board. */
 function pieceUnder({ usable, sections = [] }: LaidBoard, { region }: Placement): Region {
   const part = boundsOf(region.outline);
-  const section = sections.find(({ from, to }) => part.minX >= from && part.maxX <= to);
+  const section = sections.find(({ from, to }) => part.minX >= from - ROUNDING && part.maxX <= to + ROUNDING);
   if (section === undefined) return usable;
   const { minY, maxY } = boundsOf(usable.outline);
   return largestOf(clippedToBox(usable, section.from, minY, section.to, maxY));

@@ -1,3 +1,4 @@
+import { UNITS_PER_MM } from '../geometry/integer-grid.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import { clippedToBox, largestOf } from './trim.ts';
@@ -44,15 +45,20 @@ export function longestSection(width: number, { throat, longest }: Reach): numbe
  */
 export function sectionsOf(usable: Region, reach: Reach, kerf: number): SectionPlan[] {
   const box = boundsOf(usable.outline);
-  const longest = longestSection(box.maxY - box.minY, reach);
+  const longest = onGrid(longestSection(box.maxY - box.minY, reach));
   if (!(box.maxX - box.minX > longest + 1e-6)) return [];
   const sections: SectionPlan[] = [];
-  for (let from = box.minX; from < box.maxX; from += longest + kerf) {
-    const to = Math.min(box.maxX, from + longest);
+  for (let from = box.minX; from < box.maxX; from = onGrid(from + longest + kerf)) {
+    const to = Math.min(box.maxX, onGrid(from + longest));
     const piece = largestOf(clippedToBox(usable, from, box.minY, to, box.maxY));
     sections.push({ number: sections.length + 1, from, to, usable: piece });
   }
   return sections;
+}
+
+/** Down to the grid that layouts are written on, 1e-4 mm. */
+function onGrid(mm: number): number {
+  return Math.floor(mm * UNITS_PER_MM + 1e-6) / UNITS_PER_MM;
 }
 
 /**

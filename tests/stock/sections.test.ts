@@ -1,0 +1,133 @@
+import { describe, expect, it } from 'vitest';
+import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
+import { throatIssues } from '../../src/job/throat-issues.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+import { longestSection, sectionsOf, swingOf } from '../../src/stock/sections.ts';
+import { MM_PER_UNIT } from '../../src/units/length.ts';
+import { randomBatch } from '../nesting/random-batch.ts';
+
+const inch = (value: number) => value * MM_PER_UNIT.in;
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
+  [minX, minY],
+  [maxX, minY],
+  [maxX, maxY],
+  [minX, maxY],
+];
+
+describe('longestSection', () => {
+  // By hand, Pythagoras: a board 6 in wide turns fully in a 20 in throat up to 19.08 in, in 16 in up to 14.83 in;
+  // 8 in wide in 16 in up to 13.86 in.
+  it.each([
+    [6, 20, 19.08],
+    [6, 16, 14.83],
+    [8, 16, 13.86],
+  ])('of a board %d in wide in a throat of %d in is %d in', (width, throat, expected) => {
+    const length = longestSection(inch(width), { throat: inch(throat), longest: undefined });
+    expect(length / MM_PER_UNIT.in).toBeCloseTo(expected, 2);
+  });
+
+  it('is no longer than what is handled', () => {
+    expect(longestSection(100, { throat: 1000, longest: 300 })).toBe(300);
+    expect(longestSection(100, { throat: undefined, longest: 300 })).toBe(300);
+  });
+});
+
+describe('sectionsOf', () => {
+  it('leaves a board whole that need not be cut', () => {
+    const board = { outline: box(0, 0, 300, 100), openings: [] };
+    expect(sectionsOf(board, { throat: undefined, longest: 300 }, 3)).toEqual([]);
+  });
+
+  it('cuts from the left with the kerf between, the rest last', () => {
+    const board = { outline: box(0, 0, 700, 100), openings: [] };
+    const sections = sectionsOf(board, { throat: undefined, longest: 300 }, 3);
+    expect(sections.map(({ number, from, to }) => [number, from, to])).toEqual([
+      [1, 0, 300],
+      [2, 303, 603],
+      [3, 606, 700],
+    ]);
+  });
+});
+
+describe('layouts in sections', () => {
+  it('keep every part in one section that fits the throat, over random jobs', async () => {
+    let sectioned = 0;
+    for (let seed = 201; seed <= 212; seed++) {
+      const plain = randomBatch(seed);
+      const reach = { throat: 240, longest: 210 };
+      const batch: Batch = { ...plain, sets: Math.min(3, plain.sets), reach };
+      const { layout } = await layOut(batch, { effort: 0 });
+      expect(verifyLayout(layout).breaches, `seed ${seed}`).toEqual([]);
+      for (const { sections = [], placements, usable } of layout.boards) {
+        const { minY, maxY } = boundsOf(usable.outline);
+        if (sections.length > 0) sectioned++;
+        for (const { region } of placements) {
+          const part = boundsOf(region.outline);
+          const home = sections.filter(({ from, to }) => part.minX >= from - 1e-3 && part.maxX <= to + 1e-3);
+          expect(sections.length === 0 || home.length === 1).toBe(true);
+          for (const { from, to } of home) {
+            expect(to - from).toBeLessThanOrEqual(reach.longest + 1e-6);
+            expect(Math.hypot(to - from, maxY - minY)).toBeLessThanOrEqual(reach.throat + 1e-6);
+          }
+        }
+      }
+      // Sections turn fully, so every part in them does.
+      expect(throatIssues(layout, reach.throat, 'mm')).toEqual([]);
+    }
+    expect(sectioned).toBeGreaterThan(5);
+  });
+
+  it('are told when a wide board cannot be swung', async () => {
+    const batch: Batch = {
+      ...randomBatch(1),
+      sets: 1,
+      demands: [{ ...randomBatch(1).demands[0], species: 'oak', copiesPerSet: 1 }],
+      boards: [
+        {
+          id: 'Wide',
+          species: 'oak',
+          thickness: 6,
+          outline: box(0, 0, 300, 400),
+          defects: [],
+          quantity: 1,
+          price: undefined,
+        },
+      ],
+      reach: { throat: 350, longest: undefined },
+    };
+    const { layout } = await layOut(batch, { effort: 0 });
+    expect(throatIssues(layout, 350, 'mm')).toMatchObject([
+      { kind: 'part-beyond-throat', where: { board: 'Wide-1' } },
+    ]);
+  });
+
+  it('measures the swing from the farthest point of an outline to the farthest corner', () => {
+    const section = { outline: box(0, 0, 300, 40), openings: [] };
+    const part = { outline: box(0, 0, 10, 10), openings: [] };
+    expect(swingOf(part, section)).toBeCloseTo(Math.hypot(300, 40), 9);
+  });
+});
+
+describe('the verifier', () => {
+  it('finds a part moved across the line between two sections', async () => {
+    const batch: Batch = { ...randomBatch(3), sets: 1, reach: { throat: undefined, longest: 120 } };
+    const { layout } = await layOut(batch, { effort: 0 });
+    const board = layout.boards.find(({ sections }) => sections !== undefined);
+    expect(board).toBeDefined();
+    const { minX, maxX } = boundsOf(board!.placements[0].region.outline);
+    const middle = (minX + maxX) / 2;
+    const sections = [
+      { number: 1, from: 0, to: middle },
+      { number: 2, from: middle + 3, to: 1000 },
+    ];
+    const wrong: Layout = {
+      ...layout,
+      boards: layout.boards.map((one) => (one === board ? { ...one, sections } : one)),
+    };
+    expect(verifyLayout(wrong).breaches.map(({ kind }) => kind)).toContain('across-sections');
+  });
+});

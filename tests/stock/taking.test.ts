@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { type TakingOrder, withTakingCosts } from '../../src/stock/taking.ts';
+
+const box = (length: number, width: number): Ring => [
+  [0, 0],
+  [length, 0],
+  [length, width],
+  [0, width],
+];
+
+const board = (id: string, length: number, price: number, keeper = false): Board => ({
+  id,
+  species: 'oak',
+  thickness: 19,
+  outline: box(length, 106),
+  defects: [],
+  quantity: 1,
+  price,
+  keeper,
+});
+
+/** Four blocks of 100 x 100 mm; every choice below has room for them. */
+async function taken(order: TakingOrder): Promise<string[]> {
+  const boards = [
+    board('new and dear', 450, 20),
+    board('old', 480, 18),
+    board('cheap half', 230, 5),
+    board('cheap other half', 230, 6),
+    board('keeper', 470, 19, true),
+  ];
+  const since = new Map([
+    ['new and dear', '2026-05-01'],
+    ['old', '2024-01-01'],
+    ['cheap half', '2026-05-01'],
+    ['cheap other half', '2026-05-01'],
+    ['keeper', '2026-04-01'],
+  ]);
+  const batch: Batch = {
+    sets: 4,
+    demands: [
+      {
+        part: 'block',
+        layer: 'Shore',
+        region: { outline: box(100, 100), openings: [] },
+        veins: [],
+        copiesPerSet: 1,
+        species: 'oak',
+        thickness: 19,
+        rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+      },
+    ],
+    boards: withTakingCosts(boards, order, since),
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+  };
+  const { layout } = await layOut(batch, { effort: 2 });
+  expect(layout.unplaced).toEqual([]);
+  return layout.boards.map(({ stock }) => stock).sort();
+}
+
+describe('the order of taking boards', () => {
+  it('takes the cheapest that do', async () => {
+    expect(await taken('cheapest')).toEqual(['cheap half', 'cheap other half']);
+  });
+
+  it('takes keepers first', async () => {
+    expect(await taken('keepers first')).toEqual(['keeper']);
+  });
+
+  it('takes the oldest first', async () => {
+    expect(await taken('oldest')).toEqual(['old']);
+  });
+
+  it('takes the fewest', async () => {
+    expect(await taken('fewest boards')).toHaveLength(1);
+  });
+});
