@@ -100,6 +100,8 @@ export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
 export { drawReport } from './sheet/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
+// Where the wood goes.
+export { type MaterialAccount, materialAccount } from './stock/material-account.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';

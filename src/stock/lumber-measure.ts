@@ -57,10 +57,13 @@ export function tallyBoardFeet(boards: readonly Board[]): number {
     const box = boundsOf(board.outline);
     const inches = (box.maxY - box.minY) / MM_PER_UNIT.in;
     const isHalf = Math.abs(inches - Math.floor(inches) - 0.5) < 1e-6;
-    const booked = isHalf ? Math.floor(inches) + (halves++ % 2 === 0 ? 1 : 0) : Math.round(inches);
     const feet = Math.floor((box.maxX - box.minX) / MM_PER_UNIT.ft + 1e-6);
     const thickness = Math.max(1, (board.nominal ?? board.thickness) / MM_PER_UNIT.in);
-    total += board.quantity * ((booked * feet * thickness) / 12);
+    for (let left = board.quantity; left > 0; left--) {
+      const booked = isHalf ? Math.floor(inches) + (halves++ % 2 === 0 ? 1 : 0) : Math.round(inches);
+      // What is left may be a slice, a part of a board.
+      total += Math.min(1, left) * ((booked * feet * thickness) / 12);
+    }
   }
   return total;
 }

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import type { BoardAreas, LaidBoard, Layout } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { materialAccount } from '../../src/stock/material-account.ts';
+
+const areas: BoardAreas = {
+  board: 100_000,
+  trims: 4000,
+  defects: 1000,
+  parts: 45_000,
+  openings: 500,
+  kerf: 4500,
+  keepers: 35_000,
+  scrap: 10_000,
+};
+
+const laid = (copies: number, species: string): LaidBoard => ({
+  id: `${species}-1`,
+  stock: species,
+  species,
+  thickness: 25.4,
+  copies,
+  usable: { outline: [], openings: [] },
+  placements: [],
+  areas,
+});
+
+/** 5-1/2 in x 8 ft x 1 in. */
+const board = (species: string): Board => ({
+  id: species,
+  species,
+  thickness: 25.4,
+  outline: [
+    [0, 0],
+    [8 * 304.8, 0],
+    [8 * 304.8, 5.5 * 25.4],
+    [0, 5.5 * 25.4],
+  ],
+  defects: [],
+  quantity: 9,
+  price: undefined,
+});
+
+describe('materialAccount', () => {
+  const layout = {
+    boards: [laid(2, 'oak'), laid(1, 'cherry')],
+    figures: { completeSets: 5 },
+  } as unknown as Layout;
+  const [oak, cherry] = materialAccount(layout, [board('oak'), board('cherry')]);
+
+  it('counts every board of a stack, and keeps yield and flaws apart', () => {
+    expect(oak.areas).toMatchObject({ board: 200_000, parts: 90_000, keepers: 70_000 });
+    expect(cherry.areas).toEqual(areas);
+    // By hand: 45 of the 60 thousand mm2 of sound wood that are used up; 5 of 100 lost to trims and defects.
+    expect(oak.yieldOfUsed).toBeCloseTo(45 / 60, 12);
+    expect(oak.flawShare).toBeCloseTo(0.05, 12);
+    expect(cherry.usedPerSet).toBeCloseTo(65_000 / 5, 9);
+  });
+
+  it('gives board feet exactly and by the tally rule', () => {
+    // Exact 5.5 x 8 x 1 / 12; the tally books half an inch up, 6 x 8 / 12.
+    expect(cherry.exactBoardFeet).toBeCloseTo((5.5 * 8) / 12, 9);
+    expect(cherry.tallyBoardFeet).toBeCloseTo(4, 9);
+    // Of two such boards one is booked up and one down.
+    expect(oak.tallyBoardFeet).toBeCloseTo(4 + (5 * 8) / 12, 9);
+  });
+});
