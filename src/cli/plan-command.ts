@@ -7,6 +7,10 @@ import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { settleRack } from './settle-rack.ts';
+import { startWorker } from './web-worker.ts';
+
+/** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
+const SEARCHES = 2;
 
 interface PlanOptions {
   readonly out: string;
@@ -30,6 +34,8 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     files: texts,
     signal: stop.signal,
     onProgress: showProgress,
+    workers: SEARCHES,
+    startWorker,
     ...numberOption('effort', options.effort),
     ...numberOption('seed', options.seed),
   });
