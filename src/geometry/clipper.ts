@@ -34,7 +34,7 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
     const onGrid = rings.map(snapped).filter((ring) => ring.length >= 3);
     if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   }
-  return execute('union', rings.map(toPath), [], FILL[rule]);
+  return execute('union', rings.map(toPath), [], FILL[rule], mayTouch);
 }
 
 /** Union, difference or intersection of two sets of regions. Regions of one set may overlap one another. */
@@ -43,7 +43,7 @@ export function combineRegions(
   subject: readonly Region[],
   clip: readonly Region[],
 ): Region[] {
-  return execute(operation, regionPaths(subject), regionPaths(clip), FILL.nonzero);
+  return execute(operation, regionPaths(subject), regionPaths(clip), FILL.nonzero, hasVertexTwice);
 }
 
 /** The pieces of open lines that lie inside regions. */
@@ -76,11 +76,17 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
   return fromTree(tree);
 }
 
-function execute(operation: BooleanOperation, subject: Paths, clip: Paths, fill: number): Region[] {
+function execute(
+  operation: BooleanOperation,
+  subject: Paths,
+  clip: Paths,
+  fill: number,
+  touches: (region: Region) => boolean,
+): Region[] {
   const quick = executeOnce(operation, subject, clip, fill, 0);
   // An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a
   // cost that grows with the square of the points, so it is asked for only when needed.
-  return fill === FILL.positive || !quick.some(touchesItself)
+  return fill === FILL.positive || !quick.some(touches)
     ? quick
     : executeOnce(operation, subject, clip, fill, ClipperLib.Clipper.ioStrictlySimple);
 }
@@ -101,8 +107,21 @@ function executeOnce(
 }
 
 /** True unless the rings of a region are certain to touch neither themselves nor one another. */
-function touchesItself({ outline, openings }: Region): boolean {
+function mayTouch({ outline, openings }: Region): boolean {
   return !areCrossingFree([outline, ...openings]);
+}
+
+/** True when a vertex comes twice in the rings of a region: quick to see, and what combining regions leaves. */
+function hasVertexTwice({ outline, openings }: Region): boolean {
+  const seen = new Set<string>();
+  for (const ring of [outline, ...openings]) {
+    for (const [x, y] of ring) {
+      const key = `${x},${y}`;
+      if (seen.has(key)) return true;
+      seen.add(key);
+    }
+  }
+  return false;
 }
 
 /** Paths with outlines one way round and openings the other, as the non-zero rule and the offset need them. */

@@ -1,5 +1,6 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
 import { type Box, boundsOf, type Line, type Region, type Ring } from '../geometry/shapes.ts';
+import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
 import { largestRectangle } from './largest-rectangle.ts';
 
@@ -32,6 +33,9 @@ export interface PartingRules {
 
 /** Wood thinner than this between parts breaks off and is not kept, mm. */
 const SLENDER = 10;
+
+/** How finely wood is drawn while it is shrunk and grown, mm: it is clipped to the true outline afterwards. */
+const ROUGHLY = 0.04;
 
 /** Wood that was shrunk grows back this much farther, to fill the square corners it has had: the root of 2. */
 const TO_CORNERS = Math.SQRT2;
@@ -211,7 +215,11 @@ function freedPieces(wood: readonly Region[], lines: readonly Line[], rules: Par
     // Opened: what is slender is left out; only pieces that hold a keeper are worth the time.
     const stout = combineRegions(
       'intersection',
-      offsetRegions(offsetRegions([piece], -SLENDER / 2), (SLENDER / 2) * TO_CORNERS),
+      offsetRegions(
+        offsetRegions([simplifyRegion(piece, ROUGHLY)], -SLENDER / 2, ROUGHLY),
+        (SLENDER / 2) * TO_CORNERS,
+        ROUGHLY,
+      ),
       [piece],
     );
     const kept = stout.flatMap((region) => keeperOf(region, lines, rules));
