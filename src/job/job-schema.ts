@@ -18,6 +18,11 @@ const finishedSize = z.strictObject({
   length: lengthField({ above: 0 }).describe('Finished length of that side.'),
 });
 
+const drawnSize = z.strictObject({
+  width: lengthField({ above: 0 }).optional(),
+  height: lengthField({ above: 0 }).optional(),
+});
+
 const pattern = z.strictObject({
   file: z.string().min(1).describe('The SVG drawing, relative to the job file.'),
   scale: z
@@ -25,6 +30,15 @@ const pattern = z.strictObject({
     .positive()
     .optional()
     .describe('Factor from drawn size to finished size; 1 when left out.'),
+  drawnSize: drawnSize
+    .optional()
+    .describe('What the page truly measures, when the drawing states no size or a wrong one.'),
+  pixelsPerInch: z
+    .number()
+    .positive()
+    .max(10_000)
+    .optional()
+    .describe('Of the program that drew it, for pages without a physical unit; 96 when left out.'),
   finishedSize: finishedSize.optional().describe('The finished size of one named thing; sets the scale.'),
   joinGap: lengthField({ atLeast: 0 })
     .default(0.2)

@@ -10,6 +10,7 @@ import {
   cutByDrawnRings,
   type DrawnRing,
   type InnerShapes,
+  type LayerPlace,
   type Solid,
   solidsOfFill,
   uniteOverlaps,
@@ -37,6 +38,7 @@ export function partsOfLayer(
   file: string,
 ): { layer: Layer; issues: Issue[] } {
   const issues: Issue[] = [];
+  const place = { file, layer };
   let points = 0;
   const fills: Solid[] = [];
   const drawnRings: DrawnRing[] = [];
@@ -44,26 +46,26 @@ export function partsOfLayer(
   for (const shape of shapes) {
     const { filled, closed, open } = linesOfShape(shape, scale, rules.tolerance, rules.joinGap);
     if (tooTangled([...filled, ...closed])) {
-      issues.push(tangled(shape, file, layer));
+      issues.push(about(shape, place, TANGLED));
       continue;
     }
     points += [...filled, ...closed, ...open].reduce((sum, line) => sum + line.length, 0);
-    if (points > MOST_POINTS) throw new FretlayError([tooManyPoints(shape, file, layer)]);
+    if (points > MOST_POINTS) throw new FretlayError([about(shape, place, TOO_MANY_POINTS)]);
     const solids = solidsOfFill(shape, filled);
     fills.push(...solids);
     drawnRings.push(...closed.map((ring) => ({ ring, shape })));
     openLines.push(...open.map((line) => ({ line, source: shape })));
     if (solids.length + closed.length + open.length === 0) {
-      issues.push(filled.length > 0 ? speck(shape, file, layer) : paintsNothing(shape, file, layer));
+      issues.push(about(shape, place, filled.length > 0 ? SPECK : PAINTS_NOTHING));
     }
   }
   const joined = joinLines(openLines, rules.joinGap);
   drawnRings.push(...joined.rings.map(({ ring, sources }) => ({ ring, shape: sources[0] })));
   const { solids, specks } = cutByDrawnRings(fills, drawnRings);
-  issues.push(...specks.map(({ shape }) => speck(shape, file, layer)));
-  const united = uniteOverlaps(solids, rules.innerShapes, { file, layer });
+  issues.push(...specks.map(({ shape }) => about(shape, place, SPECK)));
+  const united = uniteOverlaps(solids, rules.innerShapes, place);
   issues.push(...united.issues);
-  const veins = assignVeins(joined.rest, united.solids, { file, layer }, rules.joinGap, issues);
+  const veins = assignVeins(joined.rest, united.solids, place, rules.joinGap, issues);
   return { layer: { name: layer, parts: namedParts(layer, united.solids, veins) }, issues };
 }
 
@@ -81,7 +83,7 @@ function namedParts(layer: string, solids: readonly Solid[], veins: ReadonlyMap<
 function assignVeins(
   lines: readonly SourcedLine<DrawingShape>[],
   solids: readonly Solid[],
-  place: { readonly file: string; readonly layer: string },
+  place: LayerPlace,
   joinGap: number,
   issues: Issue[],
 ): Map<Region, Line[]> {
@@ -118,42 +120,37 @@ function apart(line: Line): number {
   return Math.hypot(x - line[0][0], y - line[0][1]);
 }
 
-function tangled(shape: DrawingShape, file: string, layer: string): Issue {
-  return {
-    kind: 'shape-too-tangled',
-    severity: 'warning',
-    message: 'crosses itself so often that it cannot be a pattern; it is left out',
-    remedy: 'Draw it again, or trace it with fewer points.',
-    where: { file, layer, element: shape.element, line: shape.line },
-  };
+type About = Omit<Issue, 'where'>;
+
+/** An issue about one shape of a layer. */
+function about(shape: DrawingShape, place: LayerPlace, issue: About): Issue {
+  return { ...issue, where: { ...place, element: shape.element, line: shape.line } };
 }
 
-function tooManyPoints(shape: DrawingShape, file: string, layer: string): Issue {
-  return {
-    kind: 'layer-too-large',
-    severity: 'error',
-    message: 'the layer has more points than a pattern can need',
-    expected: `at most ${MOST_POINTS} points when flattened`,
-    remedy: 'Check the scale of the drawing, or simplify it.',
-    where: { file, layer, element: shape.element, line: shape.line },
-  };
-}
+const TANGLED: About = {
+  kind: 'shape-too-tangled',
+  severity: 'warning',
+  message: 'crosses itself so often that it cannot be a pattern; it is left out',
+  remedy: 'Draw it again, or trace it with fewer points.',
+};
 
-function speck(shape: DrawingShape, file: string, layer: string): Issue {
-  return {
-    kind: 'speck-left-out',
-    severity: 'warning',
-    message: 'encloses less than a ten-thousandth of a square millimetre; it is left out',
-    remedy: 'Check the scale of the drawing.',
-    where: { file, layer, element: shape.element, line: shape.line },
-  };
-}
+const TOO_MANY_POINTS: About = {
+  kind: 'layer-too-large',
+  severity: 'error',
+  message: 'the layer has more points than a pattern can need',
+  expected: `at most ${MOST_POINTS} points when flattened`,
+  remedy: 'Check the scale of the drawing, or simplify it.',
+};
 
-function paintsNothing(shape: DrawingShape, file: string, layer: string): Issue {
-  return {
-    kind: 'paints-nothing',
-    severity: 'note',
-    message: 'draws no line and encloses nothing; it is left out',
-    where: { file, layer, element: shape.element, line: shape.line },
-  };
-}
+const SPECK: About = {
+  kind: 'speck-left-out',
+  severity: 'warning',
+  message: 'encloses less than a ten-thousandth of a square millimetre; it is left out',
+  remedy: 'Check the scale of the drawing.',
+};
+
+const PAINTS_NOTHING: About = {
+  kind: 'paints-nothing',
+  severity: 'note',
+  message: 'draws no line and encloses nothing; it is left out',
+};

@@ -100,6 +100,29 @@ describe('fretlay plan', () => {
     expect(existsSync(out)).toBe(false);
   });
 
+  it('takes the page of a drawing without a size to be as large as the job says', async () => {
+    writeFileSync(folder.path('unsized.svg'), SQUARE.replace('width="100mm" height="100mm" ', ''));
+    const unsized = { ...JOB, pattern: { file: 'unsized.svg' } };
+    writeFileSync(folder.path('unsized.json'), JSON.stringify(unsized));
+    const refused = await fretlay('plan', folder.path('unsized.json'), '--out', folder.path('unsized'));
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toMatch(/no physical size.*finishedSize/s);
+    const sized = { ...JOB, pattern: { file: 'unsized.svg', drawnSize: { width: '4 in' } } };
+    writeFileSync(folder.path('sized.json'), JSON.stringify(sized));
+    const { code } = await fretlay(
+      'plan',
+      folder.path('sized.json'),
+      '--out',
+      folder.path('sized'),
+      '--effort',
+      '0',
+    );
+    expect(code).toBe(0);
+    const layout: Layout = JSON.parse(readFileSync(folder.path('sized/layout.json'), 'utf8'));
+    // 40 x 30 of 100 drawn units on a page of 101.6 mm.
+    expect(layout.figures.partArea).toBeCloseTo(2 * 1200 * 1.016 ** 2, 2);
+  });
+
   it('leaves earlier results as they are when a later run is refused', async () => {
     const out = folder.path('kept');
     await fretlay('plan', folder.path('job.json'), '--out', out);
