@@ -28,7 +28,7 @@ export interface PartRules {
 }
 
 /** Most points of one layer: far beyond any pattern, and what memory holds without strain. */
-const MOST_POINTS = 2_000_000;
+const MOST_POINTS = 12_000_000;
 
 /** Turns the shapes of one layer into parts: fills, then drawn outlines and openings, then veins. */
 export function partsOfLayer(
