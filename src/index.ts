@@ -111,6 +111,7 @@ export {
   formatInches,
   formatLength,
   type LengthUnit,
+  namesUnit,
   parseLength,
 } from './units/length.ts';
 export { boardFeet, quarterThickness } from './units/lumber.ts';

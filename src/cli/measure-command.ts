@@ -10,6 +10,7 @@ import {
   measureLayer,
   measurePart,
   measurePattern,
+  namesUnit,
   type Pattern,
   parseLength,
   readPattern,
@@ -71,12 +72,12 @@ function overwritesPattern(file: string): Issue {
 
 function lengthArgument(name: string, text: string): number {
   const parsed = parseLength(text);
-  if (parsed.ok) return parsed.value;
+  if (parsed.ok && namesUnit(text)) return parsed.value;
   throw new FretlayError([
     {
       kind: 'argument-invalid',
       severity: 'error',
-      message: parsed.problem,
+      message: parsed.ok ? `"${text}" names no unit` : parsed.problem,
       expected: 'a length such as "8 in" or "200 mm"',
       where: { field: name },
     },

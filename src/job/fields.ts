@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type LengthUnit, parseLength } from '../units/length.ts';
+import { type LengthUnit, namesUnit, parseLength } from '../units/length.ts';
 import { quarterThickness } from '../units/lumber.ts';
 
 /** The field types of the job file: what a person may write, and what becomes of it. */
@@ -31,6 +31,11 @@ export const thicknessField = lengthInput
   .refine((mm) => mm > 0, { error: 'expected a thickness above 0 mm' });
 
 function lengthOrIssue(input: string | number, context: z.RefinementCtx, unit: LengthUnit): number {
+  if (typeof input === 'string' && !namesUnit(input)) {
+    const message = `"${input}" names no unit; write "${input} in" or "${input} mm"`;
+    context.addIssue({ code: 'custom', message, input });
+    return z.NEVER;
+  }
   const parsed = parseLength(input, unit);
   if (parsed.ok) return parsed.value;
   context.addIssue({

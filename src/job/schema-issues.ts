@@ -16,7 +16,7 @@ interface Context {
 function fieldIssues(issue: z.core.$ZodIssue, parents: readonly PropertyKey[], context: Context): Issue[] {
   const path = [...parents, ...issue.path];
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
-    const branch = issue.errors.reduce((a, b) => (depth(b) > depth(a) ? b : a));
+    const branch = issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
     const typed = branch.filter(({ code, path: at }) => !(code === 'invalid_type' && at.length === 0));
     if (typed.length > 0) return typed.flatMap((inner) => fieldIssues(inner, path, context));
   }
@@ -38,6 +38,11 @@ function messageOf(issue: z.core.$ZodIssue): string {
   return issue.code === 'unrecognized_keys'
     ? `unknown field ${issue.keys.map((key) => `"${key}"`).join(', ')}`
     : issue.message;
+}
+
+/** How near a branch came to fitting: deep into the value first, then a message of our own. */
+function nearness(branch: readonly z.core.$ZodIssue[]): number {
+  return 2 * depth(branch) + (branch.some(({ code }) => code === 'custom') ? 1 : 0);
 }
 
 function depth(issues: readonly z.core.$ZodIssue[]): number {

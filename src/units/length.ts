@@ -107,6 +107,11 @@ function finite(value: number, input: string): Parsed {
   return Number.isFinite(value) ? { ok: true, value } : { ok: false, problem: `"${input}" is not a length` };
 }
 
+/** True when a text names its unit: a bare `6` may be inches to one person and millimetres to another. */
+export function namesUnit(text: string): boolean {
+  return /[a-z"'\u201d\u2032\u2033]/i.test(text);
+}
+
 /**
  * Writes a length for a person: `19.1 mm`, or inches as a whole number and a fraction to 1/32, `7-1/8 in`.
  *

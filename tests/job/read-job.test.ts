@@ -38,6 +38,7 @@ describe('readJob', () => {
 
   it.each([
     ['kerf', { ...least, kerf: '-1 mm' }, 'kerf', /at least 0/],
+    ['a length without its unit', { ...least, kerf: '1/32' }, 'kerf', /names no unit/],
     ['a length that is none', { ...least, clearance: 'thin' }, 'clearance', /not a length/],
     ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /above 0/],
     ['a misspelt field', { ...least, boards: [{ ...board, copeis: 2 }] }, 'boards[0]', /copeis/],

@@ -141,6 +141,6 @@ function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
     const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
     return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
   });
-  const words = 'straight edge: flat bottoms lie on this side';
+  const words = 'straight edge of the board';
   return [...edges, text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle')];
 }
