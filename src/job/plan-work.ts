@@ -1,4 +1,5 @@
 import { estimate } from '../costing/estimate.ts';
+import { tightestCurve } from '../geometry/tightest-curve.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
 import type { CutPlan, SawnPart } from '../model/cut-plan.ts';
@@ -8,7 +9,6 @@ import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck } from '../model/pattern-check.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { paceMetres } from '../sawing/blade-life.ts';
-import { tightestCurve } from '../sawing/blades.ts';
 import { type Calibration, calibrate, type LoggedWork } from '../sawing/calibrate.ts';
 import { planAssembly } from '../sawing/plan-assembly.ts';
 import { planCuts } from '../sawing/plan-cuts.ts';
@@ -126,6 +126,6 @@ function loggedWork({ work }: Job): LoggedWork[] {
 
 /** Radius beyond which no blade of the job minds a bend, mm. */
 function widestCurve({ work }: Job): number {
-  const widths = work.blades.map(tightestCurve);
+  const widths = work.blades.map(({ width }) => tightestCurve(width));
   return Math.max(10, ...widths);
 }

@@ -1,5 +1,6 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
+import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
 import type { Part, Pattern } from '../model/pattern.ts';
 import type {
@@ -58,18 +59,9 @@ export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}
   };
 }
 
-/**
- * The tightest curve a blade follows without widening its cut: w^2 / (8 c), the sagitta of a chord as long as the
- * blade is wide, with the clearance c = 0.05 mm a side that a set or a twist of the wrist gives (own derivation;
- * the clearance is common practice, no source).
- */
-function tightestCurve({ bladeWidth }: SawFitting): number {
-  return (bladeWidth * bladeWidth) / (8 * 0.05);
-}
-
 /** One finding for all tight bends of a part, at the tightest. */
 function checkTurns(part: Part, saw: SawFitting): { corners: number; findings: Finding[] } {
-  const limit = tightestCurve(saw);
+  const limit = tightestCurve(saw.bladeWidth);
   const turns = [part.region.outline, ...part.region.openings].map((ring) => turnsOf(ring, saw.kerf, limit));
   const corners = turns.reduce((sum, ring) => sum + ring.corners, 0);
   const tight = turns.flatMap((ring) => ring.tight).sort((a, b) => a.radius - b.radius);

@@ -1,10 +1,10 @@
+import { segmentHull } from '../geometry/segment-hull.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer } from '../model/pattern.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import type { LayerShapes } from './layers.ts';
-import { hullPoints } from './shape-lines.ts';
 
 /** The finished size of one named thing, which sets the scale of the whole pattern. */
 export interface FinishedSize {
@@ -81,7 +81,7 @@ function scaleByFinishedSize(
   const sideOf = (box: Box) => (finished.side === 'width' ? box.maxX - box.minX : box.maxY - box.minY);
   const hull = layers.flatMap(({ shapes }) =>
     shapes.flatMap(({ curves }) =>
-      curves.flatMap(({ start, segments }) => [start, ...segments.flatMap(hullPoints)]),
+      curves.flatMap(({ start, segments }) => [start, ...segments.flatMap(segmentHull)]),
     ),
   );
   const whole = boundsOf(hull);

@@ -1,7 +1,8 @@
-import { type Curve, mapCurve, type Segment } from '../geometry/curve.ts';
+import { type Curve, mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { withoutRepeats } from '../geometry/ring.ts';
-import { boundsOf, type Line, type Point, type Ring } from '../geometry/shapes.ts';
+import { segmentHull } from '../geometry/segment-hull.ts';
+import { boundsOf, type Line, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
 /** Points nearer than this, mm, are one point: one unit of the integer grid. */
@@ -60,27 +61,9 @@ function isSpread(ring: Ring): boolean {
 }
 
 function toleranceFor(curve: Curve, tolerance: number): number {
-  const { minX, minY, maxX, maxY } = boundsOf([curve.start, ...curve.segments.flatMap(hullPoints)]);
+  const { minX, minY, maxX, maxY } = boundsOf([curve.start, ...curve.segments.flatMap(segmentHull)]);
   const size = Math.max(maxX - minX, maxY - minY);
   return size > 0 ? Math.min(tolerance, size / 10_000) : tolerance;
-}
-
-/** Points whose hull holds the segment; for an arc, the whole ellipse it is part of. */
-export function hullPoints(segment: Segment): Point[] {
-  switch (segment.kind) {
-    case 'line':
-      return [segment.to];
-    case 'cubic':
-      return [segment.c1, segment.c2, segment.to];
-    case 'arc': {
-      const { centre, u, v } = segment;
-      const [dx, dy] = [Math.hypot(u[0], v[0]), Math.hypot(u[1], v[1])];
-      return [
-        [centre[0] - dx, centre[1] - dy],
-        [centre[0] + dx, centre[1] + dy],
-      ];
-    }
-  }
 }
 
 function endsMeet(points: Line, joinGap: number): boolean {

@@ -37,12 +37,3 @@ export const COMMON_BLADES: readonly Blade[] = Object.entries(BY_NUMBER)
 export function sectionDiagonal({ width, thickness }: Pick<Blade, 'width' | 'thickness'>): number {
   return Math.hypot(width, thickness);
 }
-
-/**
- * The tightest curve a blade follows without widening its cut, mm: w^2 / (8 c), the sagitta of a chord as long as
- * the blade is wide (own derivation), with the clearance c = 0.05 mm a side, the same as in the pattern check
- * (common practice, no source).
- */
-export function tightestCurve({ width }: Pick<Blade, 'width'>): number {
-  return (width * width) / (8 * 0.05);
-}

@@ -1,5 +1,5 @@
+import { tightestCurve } from '../geometry/tightest-curve.ts';
 import type { Blade } from '../model/cut-plan.ts';
-import { tightestCurve } from './blades.ts';
 
 /** What one cut asks of the blade. Lengths in mm. */
 export interface BladeDemand {
@@ -52,7 +52,7 @@ export function bladeForCut(
     ({ width, upTo }) => width <= main.width && (upTo * FINE_REACH >= effective || width === main.width),
   );
   const suits = (blade: Blade) =>
-    (bend === undefined || tightestCurve(blade) <= bend) && (hole === undefined || blade.hole <= hole);
+    (bend === undefined || tightestCurve(blade.width) <= bend) && (hole === undefined || blade.hole <= hole);
   const blade = [...able].reverse().find(suits) ?? able[0];
   if (blade === main) return { blade, why: `for ${thickness.toFixed(1)} mm of this wood` };
   const asked =

@@ -2,9 +2,9 @@ import { clipLines, combineRegions, regionsFromRings } from '../geometry/clipper
 import type { Curve, Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { lineLength, oriented, regionArea } from '../geometry/ring.ts';
+import { segmentHull } from '../geometry/segment-hull.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
-import { hullOf } from './hull.ts';
 
 /**
  * Cutting shapes to what a clip path lets through. A shape that lies wholly inside keeps its true curves, which is
@@ -147,7 +147,8 @@ function totalLength(lines: readonly Line[]): number {
 /** True when the curve lies in a convex ring, as far as the points that hold each segment between them tell. */
 function isCurveInside({ start, segments }: Curve, convex: Ring): boolean {
   return (
-    isInside(start, convex) && segments.every((segment) => hullOf(segment).every((p) => isInside(p, convex)))
+    isInside(start, convex) &&
+    segments.every((segment) => segmentHull(segment).every((p) => isInside(p, convex)))
   );
 }
 

@@ -1,7 +1,7 @@
+import { segmentHull } from '../geometry/segment-hull.ts';
 import { boundsOf, boxesMeet } from '../geometry/shapes.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import type { SvgElement } from './element.ts';
-import { hullOf } from './hull.ts';
 import type { IssueLog } from './issue-log.ts';
 import { paintedShapes } from './painted-shapes.ts';
 
@@ -37,6 +37,6 @@ export function reportOffPage(
 function* hullPoints({ curves }: DrawingShape) {
   for (const { start, segments } of curves) {
     yield start;
-    for (const segment of segments) yield* hullOf(segment);
+    for (const segment of segments) yield* segmentHull(segment);
   }
 }

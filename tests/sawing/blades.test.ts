@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { tightestCurve } from '../../src/geometry/tightest-curve.ts';
 import { bladeLife, bladesWorn } from '../../src/sawing/blade-life.ts';
-import { COMMON_BLADES, sectionDiagonal, tightestCurve } from '../../src/sawing/blades.ts';
+import { COMMON_BLADES, sectionDiagonal } from '../../src/sawing/blades.ts';
 import { bladeForCut, bladeForWood } from '../../src/sawing/choose-blades.ts';
 
 const INCH = 25.4;
@@ -36,7 +37,7 @@ describe('blades', () => {
 
   it('follow curves down to w^2 / (8 c): 0.0902 in for a No. 5 with 0.002 in a side (own derivation)', () => {
     // The same formula with the clearance of 0.05 mm that is used here.
-    expect((tightestCurve(named('5')) * 0.05) / (0.002 * INCH) / INCH).toBeCloseTo(0.0902, 3);
+    expect((tightestCurve(named('5').width) * 0.05) / (0.002 * INCH) / INCH).toBeCloseTo(0.0902, 3);
   });
 
   it('are chosen by thickness as common practice has it: 3 in 1/2 in, 5 in 3/4 in, 9 in 1-1/2 in hardwood', () => {

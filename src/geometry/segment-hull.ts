@@ -1,8 +1,8 @@
-import type { Segment } from '../geometry/curve.ts';
-import type { Point } from '../geometry/shapes.ts';
+import type { Segment } from './curve.ts';
+import type { Point } from './shapes.ts';
 
 /** Points whose hull holds the segment, its start left out; for an arc, a box around its whole ellipse. */
-export function hullOf(segment: Segment): Point[] {
+export function segmentHull(segment: Segment): Point[] {
   if (segment.kind === 'line') return [segment.to];
   if (segment.kind === 'cubic') return [segment.c1, segment.c2, segment.to];
   const [x, y] = segment.centre;

@@ -1,0 +1,12 @@
+/** Room the blade has in its cut on either side, mm, from its set or a twist of the wrist: common practice, no source. */
+const CLEARANCE = 0.05;
+
+/**
+ * The radius of the tightest curve a blade follows without widening its cut, mm: w^2 / (8 c), where the sagitta of a
+ * chord as long as the blade is wide is the clearance c (own derivation).
+ *
+ * @param bladeWidth front to back, mm
+ */
+export function tightestCurve(bladeWidth: number): number {
+  return (bladeWidth * bladeWidth) / (8 * CLEARANCE);
+}
