@@ -1,6 +1,7 @@
 import { traceEstimate } from '../costing/trace.ts';
 import type { Issue } from '../issues/issue.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
+import { PartDrawer } from '../sheet/board/part-marks.ts';
 import { pagesToPdf } from '../sheet/page-files.ts';
 import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
 import { partPages } from '../sheet/part-pages.ts';
@@ -76,11 +77,13 @@ export async function drawJob(
     plans,
   };
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
-  const svgs = drawPlacementSheets(used, facts, plans);
+  // One drawer for sheets and pages: where labels find room is worked out once.
+  const drawer = new PartDrawer(facts);
+  const svgs = drawPlacementSheets(used, facts, plans, drawer);
   const findings = check.findings.map((finding) => findingIssue(finding, pattern.file));
   const pdfs: PrintedPages[] = [];
-  if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts), job.design));
-  if (print !== 'boards') pdfs.push(await printed('parts', partPages(layout, facts), job.design));
+  if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts, drawer), job.design));
+  if (print !== 'boards') pdfs.push(await printed('parts', partPages(layout, facts, drawer), job.design));
   return {
     sheets: used.map((board, i) => ({ board: board.id, svg: svgs[i] })),
     pdfs,

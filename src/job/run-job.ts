@@ -42,8 +42,8 @@ export interface RunJobOptions extends LayOutOptions {
 
 /**
  * Runs the whole job: reads the pattern, checks it for the saw, lays the batch out, verifies the layout
- * independently; `drawJob` then draws it. Throws a FretlayError when the job or the pattern cannot be used; a layout that breaks a rule or
- * leaves copies unplaced is returned, with issues that say so.
+ * independently; `drawJob` then draws it. Throws a FretlayError when the job or the pattern cannot be used; a
+ * layout that breaks a rule or leaves copies unplaced is returned, with issues that say so.
  */
 export async function runJob(job: Job, svgText: string, options: RunJobOptions = {}): Promise<JobResult> {
   const file = options.file ?? 'job.json';
@@ -56,9 +56,9 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const offers = forSale.map(boardFromEntry);
   const search = { effort: job.effort, seed: job.seed, ...options };
   const own = await layOut(batch, search);
-  const purchase = offers.length === 0 ? undefined : await whatToBuy(batch, offers, search);
-  // Sheets are drawn of the boards to buy only when those at hand do not do.
-  const toBuy = purchase !== undefined && own.layout.unplaced.length > 0 ? purchase : undefined;
+  // Nothing is bought, and no purchase searched for, when the boards at hand do.
+  const isShort = own.layout.unplaced.length > 0 && offers.length > 0;
+  const toBuy = isShort ? await whatToBuy(batch, offers, search) : undefined;
   const layout = toBuy?.layout ?? own.layout;
   const layoutIssues = toBuy === undefined ? own.issues : purchaseIssues(toBuy);
   const verification = verifyLayout(layout);

@@ -34,9 +34,14 @@ interface BoardPages {
 /**
  * All pages of a layout: cover pages with calibration squares, cautions and a map of where each page goes, then
  * the boards that carry parts, tiled. Throws a FretlayError when the paper leaves no room.
+ *
+ * @param drawer share one with other drawings of the layout: room for labels is then found once
  */
-export function boardPages(layout: Layout, options: PagesOptions): SheetPage[] {
-  const drawer = new PartDrawer(options);
+export function boardPages(
+  layout: Layout,
+  options: PagesOptions,
+  drawer: PartDrawer = new PartDrawer(options),
+): SheetPage[] {
   const boards = layout.boards
     .filter(({ placements }) => placements.length > 0)
     .map((board): BoardPages => {

@@ -36,9 +36,14 @@ interface PartPiece {
  * Pages of single parts, to be cut out and stuck one by one: less paper than whole boards. As few pages as rows of
  * parts need; a part larger than a page is in strips. Cover pages hold the calibration squares, the cautions and a map
  * of each board with the numbers of its parts. Throws a FretlayError when the paper leaves no room.
+ *
+ * @param drawer share one with other drawings of the layout: room for labels is then found once
  */
-export function partPages(layout: Layout, options: PagesOptions): SheetPage[] {
-  const drawer = new PartDrawer(options);
+export function partPages(
+  layout: Layout,
+  options: PagesOptions,
+  drawer: PartDrawer = new PartDrawer(options),
+): SheetPage[] {
   const boards = layout.boards.filter(({ placements }) => placements.length > 0);
   const pieces = boards.flatMap((board) =>
     board.placements.map((placement, i) => partPiece(board, placement, i + 1, drawer)),

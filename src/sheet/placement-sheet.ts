@@ -43,8 +43,8 @@ export function drawPlacementSheets(
   boards: readonly LaidBoard[],
   options: Omit<SheetOptions, 'plan'>,
   plans?: ReadonlyMap<string, BoardPlan>,
+  drawer: PartDrawer = new PartDrawer(options),
 ): string[] {
-  const drawer = new PartDrawer(options);
   return boards.map((board) => drawPlacementSheet(board, { ...options, plan: plans?.get(board.id) }, drawer));
 }
 
