@@ -48,6 +48,7 @@ export async function earlierFiles(folder: string): Promise<string[]> {
     const used = layout.boards.filter(({ placements }) => placements.length > 0);
     return [
       'workings.txt',
+      'rack-after.json',
       'parts.csv',
       'cuts.csv',
       'boards.pdf',

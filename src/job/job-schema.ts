@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
@@ -97,8 +98,12 @@ const necks = z.strictObject({
 });
 
 const keep = z.strictObject({
-  length: lengthField({ above: 0 }).default(203.2).describe('Least length along the grain of a keeper.'),
-  width: lengthField({ above: 0 }).default(76.2).describe('Least width across the grain of a keeper.'),
+  length: lengthField({ above: 0 })
+    .default(USUAL_KEEP.length)
+    .describe('Least length along the grain of a keeper.'),
+  width: lengthField({ above: 0 })
+    .default(USUAL_KEEP.width)
+    .describe('Least width across the grain of a keeper.'),
 });
 
 const fields = z.strictObject({
@@ -131,7 +136,7 @@ const fields = z.strictObject({
   forSale: z.array(boardSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
   keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),
   crosscutKerf: lengthField({ atLeast: 0 })
-    .default(3.175)
+    .default(USUAL_CROSSCUT_KERF)
     .describe('Width of the straight saw cuts that part sections and keepers from a board.'),
   kerf: z
     .union([z.literal('blade'), lengthField({ atLeast: 0 })])
