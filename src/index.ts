@@ -102,6 +102,7 @@ export { drawReport } from './sheet/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
 // Where the wood goes.
 export { type MaterialAccount, materialAccount } from './stock/material-account.ts';
+export { withRemains } from './stock/with-offcuts.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';

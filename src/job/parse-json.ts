@@ -16,6 +16,17 @@ export function parseJson(
 
 /** The platform's parser gives no place in every version, so a second one is asked where it stops. */
 function notJson(text: string, file: string): Issue {
+  if (text.trimStart().startsWith('<')) {
+    return {
+      kind: 'not-json',
+      severity: 'error',
+      message: 'this is a drawing, not a job file',
+      expected: 'a JSON object',
+      remedy:
+        'Write a job that names the drawing under "pattern"; fixtures/first-cut/job.json is a short one.',
+      where: { file },
+    };
+  }
   const errors: ParseError[] = [];
   parseTree(text, errors, { disallowComments: true, allowTrailingComma: false });
   const [first] = errors;

@@ -15,6 +15,7 @@ import { planCuts } from '../sawing/plan-cuts.ts';
 import { type TimeConstants, timeConstants } from '../sawing/time-constants.ts';
 import { hardnessOf } from '../sawing/wood-facts.ts';
 import { amountsOf, workTime } from '../sawing/work-time.ts';
+import { withRemains } from '../stock/with-offcuts.ts';
 import type { Job } from './job-schema.ts';
 import { namedBlade } from './sawing-fields.ts';
 import { sawnParts } from './sawn-parts.ts';
@@ -84,7 +85,7 @@ async function batchOf(sets: number, job: Job, laid: LaidJob, worked: Worked): P
   const times = Math.ceil(sets / laid.batch.sets);
   const boards = laid.batch.boards.map((board) => ({ ...board, quantity: board.quantity * times }));
   const batch = { ...laid.batch, sets, boards };
-  const { layout } = await layOut(batch, { effort: 0, seed: job.seed });
+  const layout = withRemains((await layOut(batch, { effort: 0, seed: job.seed })).layout, batch);
   const { estimate: each } = costed(job, { layout, batch }, worked);
   const { low, likely, high } = each.time.total;
   const wood = each.lines.filter(({ inputs }) => inputs.some(({ from }) => from.startsWith('boards:')));

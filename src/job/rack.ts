@@ -48,7 +48,12 @@ export function readRack(text: string, file = 'rack.json'): Rack {
   const checked = rackSchema.safeParse(json.value, { reportInput: true });
   if (checked.success) return checked.data;
   throw new FretlayError(
-    schemaIssues(checked.error, file, 'rack-field-invalid', 'See docs/rack-file.md for every field.'),
+    schemaIssues(checked.error, {
+      schema: rackSchema,
+      file,
+      kind: 'rack-field-invalid',
+      remedy: 'See docs/rack-file.md for every field.',
+    }),
   );
 }
 

@@ -23,11 +23,11 @@ export function tryReadJob(
     ? { job: checked.data, issues: [] }
     : {
         job: undefined,
-        issues: schemaIssues(
-          checked.error,
+        issues: schemaIssues(checked.error, {
+          schema: jobSchema,
           file,
-          'job-field-invalid',
-          'See docs/job-file.md for every field.',
-        ),
+          kind: 'job-field-invalid',
+          remedy: 'See docs/job-file.md for every field.',
+        }),
       };
 }

@@ -11,6 +11,11 @@ export function readLayout(text: string, file = 'layout.json'): Layout {
   const checked = layoutSchema.safeParse(json.value, { reportInput: true });
   if (checked.success) return checked.data;
   throw new FretlayError(
-    schemaIssues(checked.error, file, 'layout-field-invalid', 'See docs/layout-file.md for every field.'),
+    schemaIssues(checked.error, {
+      schema: layoutSchema,
+      file,
+      kind: 'layout-field-invalid',
+      remedy: 'See docs/layout-file.md for every field.',
+    }),
   );
 }

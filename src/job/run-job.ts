@@ -9,6 +9,7 @@ import type { Purchase } from '../model/purchase.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
+import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job } from './job-schema.ts';
@@ -59,7 +60,8 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   // Nothing is bought, and no purchase searched for, when the boards at hand do.
   const isShort = own.layout.unplaced.length > 0 && offers.length > 0;
   const toBuy = isShort ? await whatToBuy(batch, offers, search) : undefined;
-  const layout = toBuy?.layout ?? own.layout;
+  const sawn = toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] };
+  const layout = withRemains(toBuy?.layout ?? own.layout, sawn);
   const layoutIssues = toBuy === undefined ? own.issues : purchaseIssues(toBuy);
   const verification = verifyLayout(layout);
   const issues = [
@@ -73,7 +75,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   return {
     pattern,
     check,
-    batch: toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] },
+    batch: sawn,
     layout,
     purchase: toBuy,
     verification,

@@ -1,43 +1,63 @@
 import type { z } from 'zod';
 import type { Issue } from '../issues/issue.ts';
+import { likeliestField } from './known-fields.ts';
+import { faultOf } from './schema-words.ts';
 
-/** The issues of a failed check of a JSON file against its schema, each with its field. */
-export function schemaIssues(error: z.ZodError, file: string, kind: string, remedy: string): Issue[] {
-  return error.issues.flatMap((issue) => fieldIssues(issue, [], { file, kind, remedy }));
-}
-
-interface Context {
+/** The file that was checked, and how its issues are to be told. */
+export interface CheckedFile {
+  readonly schema: z.ZodType;
   readonly file: string;
   readonly kind: string;
   readonly remedy: string;
 }
 
-/** One issue of the schema library; a failed union is reported by its likeliest branch. */
-function fieldIssues(issue: z.core.$ZodIssue, parents: readonly PropertyKey[], context: Context): Issue[] {
+/** The issues of a failed check of a JSON file against its schema, each with its field. */
+export function schemaIssues(error: z.ZodError, checked: CheckedFile): Issue[] {
+  return error.issues.flatMap((issue) => fieldIssues(issue, [], checked));
+}
+
+/** The issues of one of the schema library; a failed union is reported by its likeliest branch. */
+function fieldIssues(
+  issue: z.core.$ZodIssue,
+  parents: readonly PropertyKey[],
+  checked: CheckedFile,
+): Issue[] {
   const path = [...parents, ...issue.path];
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     const branch = issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
     const typed = branch.filter(({ code, path: at }) => !(code === 'invalid_type' && at.length === 0));
-    if (typed.length > 0) return typed.flatMap((inner) => fieldIssues(inner, path, context));
+    if (typed.length > 0) return typed.flatMap((inner) => fieldIssues(inner, path, checked));
   }
-  const { file, kind, remedy } = context;
+  const { file, kind, remedy } = checked;
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({
+      kind,
+      severity: 'error',
+      message: unknownField(checked, path, key),
+      remedy,
+      where: { file, field: fieldName([...path, key]) },
+    }));
+  }
   return [
     {
       kind,
       severity: 'error',
-      message: messageOf(issue),
-      ...('expected' in issue ? { expected: String(issue.expected) } : {}),
-      ...(issue.input === undefined ? {} : { received: shortJson(issue.input) }),
+      ...faultOf(issue),
+      ...(isFilledIn(issue) ? {} : { received: shortJson(issue.input) }),
       remedy,
       where: { file, field: fieldName(path) },
     },
   ];
 }
 
-function messageOf(issue: z.core.$ZodIssue): string {
-  return issue.code === 'unrecognized_keys'
-    ? `unknown field ${issue.keys.map((key) => `"${key}"`).join(', ')}`
-    : issue.message;
+function unknownField({ schema }: CheckedFile, path: readonly PropertyKey[], key: string): string {
+  const meant = likeliestField(schema, path, key);
+  return meant === undefined ? 'there is no such field' : `there is no such field; did you mean "${meant}"?`;
+}
+
+/** True for what the person did not write: a missing field, or an empty default. */
+function isFilledIn({ input }: z.core.$ZodIssue): boolean {
+  return input === undefined || (Array.isArray(input) && input.length === 0);
 }
 
 /** How near a branch came to fitting: deep into the value first, then a message of our own. */

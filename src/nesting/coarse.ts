@@ -15,9 +15,13 @@ const EXCESS = 0.02;
 /** Products of vertex numbers, summed over the pairs of shapes and orientations, from which coarse pays. */
 const MUCH_WORK = 1.5e6;
 
-/** The coarse problem, or undefined where the fine one is quick enough. Copies and orientations keep their numbers. */
-export function coarseProblem(problem: NestingProblem): NestingProblem | undefined {
-  if (workOf(problem) < MUCH_WORK) return undefined;
+/** True where exact no-fit polygons take so long that a coarse answer comes first. */
+export function takesItsTime(problem: NestingProblem): boolean {
+  return workOf(problem) >= MUCH_WORK;
+}
+
+/** The coarse problem; copies and orientations keep their numbers. */
+export function coarseProblem(problem: NestingProblem): NestingProblem {
   const shapes = problem.shapes.map((shape) => {
     const box = boundsOf(shape.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);

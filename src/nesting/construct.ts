@@ -1,5 +1,5 @@
 import { Arrangement } from './arrangement.ts';
-import { coarseProblem } from './coarse.ts';
+import { coarseProblem, takesItsTime } from './coarse.ts';
 import { FirstLayout } from './first-layout.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
@@ -14,14 +14,10 @@ const MOST_TRIALS = 12;
 const PLACEMENTS = 1500;
 
 /** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
-export async function constructQuickly(
-  problem: NestingProblem,
-  pulse: Pulse,
-): Promise<Arrangement | undefined> {
-  const coarse = coarseProblem(problem);
-  if (coarse === undefined) return undefined;
+export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
+  const quick = takesItsTime(problem) ? coarseProblem(problem) : problem;
   const arrangement = new Arrangement(problem.shapeOf.length);
-  await placeByArea(coarse, arrangement, allCopies(coarse), pulse);
+  await placeByArea(quick, arrangement, allCopies(quick), pulse);
   return arrangement;
 }
 

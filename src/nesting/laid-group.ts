@@ -22,12 +22,17 @@ export interface LaidGroup {
 /** Coordinates are written on a grid of 1e-4 mm. */
 const STEPS_PER_MM = 1e4;
 
-/** Puts true regions where the arrangement has their copies, and numbers the sets along the boards. */
+/**
+ * Puts true regions where the arrangement has their copies, and numbers the sets along the boards.
+ *
+ * @param stopped whether the search was stopped: a copy without a place may then still have one
+ */
 export function laidGroup(
   batch: Batch,
   group: Group,
   built: BuiltProblem,
   arrangement: Arrangement,
+  stopped: boolean,
 ): LaidGroup {
   const onBoard: Placement[][] = group.pieces.map(() => []);
   const unplaced: Unplaced[] = [];
@@ -41,7 +46,7 @@ export function laidGroup(
       const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
       const container = arrangement.container[item];
       if (container < 0)
-        unplaced.push(...unplacedCopies(demand, set, group.stack, reason(batch, group, demand)));
+        unplaced.push(...unplacedCopies(demand, set, group.stack, reason(batch, group, demand, stopped)));
       else onBoard[container].push(placementOf(demand, built, shape, arrangement, item, set));
     });
   });
@@ -136,12 +141,13 @@ function placementOf(
   };
 }
 
-function reason(batch: Batch, group: Group, demand: Demand): string {
+function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): string {
   const wood = woodName(demand.species, demand.thickness);
   const count = group.pieces.length;
   if (count === 0) return `there is no board of ${wood}`;
   if (!group.pieces.some((piece) => boxFits(batch, demand, piece)))
     return `larger than every board of ${wood}`;
+  if (stopped) return 'the search was stopped before it found a place';
   return count === 1
     ? `no room left on the board of ${wood}`
     : `no room left on the ${count} boards of ${wood}`;

@@ -3,20 +3,17 @@ import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
-import { withOffcuts } from '../stock/with-offcuts.ts';
 import { figuresOf } from './figures.ts';
-import { groupSpec } from './group-problem.ts';
 import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
-import { type LaidGroup, laidGroup } from './laid-group.ts';
-import { buildProblem } from './problem-spec.ts';
-import { searchTogether } from './search-pool.ts';
-import { arrangementOf, type Found } from './search-task.ts';
+import type { LaidGroup } from './laid-group.ts';
+import { layGroupQuickly, searchGroup } from './search-group.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
 
 /**
- * Lays out all copies of a batch on the boards of the right species and thickness.
+ * Lays out all copies of a batch on the boards of the right species and thickness. `withRemains` then tells what is
+ * left of the boards.
  *
  * Same batch, seed and effort give the same layout. Stopped by the signal, it hands back the best layout so far;
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
@@ -39,55 +36,79 @@ function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker
   return startWorker === undefined ? [] : Array.from({ length: Math.max(1, workers) }, startWorker);
 }
 
+/**
+ * Searches the groups one after the other; what one has taken of the stock the next ones do without. A search that
+ * may be stopped starts with a quick layout of every group, so that no wood is left untried when it is.
+ */
 async function layOutGroups(
   batch: Batch,
   groups: readonly Group[],
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
-  const laid: LaidGroup[] = groups.map(() => ({ boards: [], unplaced: [] }));
-  const taken = new Set<string>();
+  const { signal } = options;
+  const quick = signal === undefined ? undefined : await quickGroups(batch, groups, signal);
   const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / groups.length;
-  for (const [index, whole] of groups.entries()) {
+  const settings = { seed: options.seed ?? 1, moves };
+  const laid: LaidGroup[] = [];
+  const taken = new Set<string>();
+  for (const whole of groups) {
+    if (signal?.aborted) break;
     const group = withPieces(whole, taken);
-    const spec = groupSpec(batch, group);
-    const put = (found: Found) => laidGroup(batch, group, buildProblem(spec), arrangementOf(found));
-    const onBetter = throttled((found: Found) => {
+    const onBetter = (found: LaidGroup, done: number) => {
       const message = `${group.demands.length} parts in ${group.species.trim()}`;
-      const best = assembled(batch, [...laid.slice(0, index), put(found)]);
-      options.onProgress?.({ done: (index + found.done) / groups.length, message, best });
-    });
-    const settings = { seed: options.seed ?? 1, moves };
-    laid[index] = put(await searchTogether(spec, settings, workers, options.signal, onBetter));
-    const used = new Set(laid[index].boards.map(({ id }) => id));
-    for (const piece of group.pieces) {
-      if (used.has(unitName(piece.board, piece.units[0])))
-        for (const name of boardsTaken(piece)) taken.add(name);
-    }
+      const best = assembled(batch, [...laid, found]);
+      options.onProgress?.({ done: (laid.length + done) / groups.length, message, best });
+    };
+    const found = await searchGroup(batch, group, { settings, workers, signal, onBetter });
+    laid.push(found);
+    takeFrom(group, found, taken);
   }
-  return assembled(
-    batch,
-    laid.map((group) => withRemains(batch, group)),
-  );
+  return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
 }
 
-/** The group with what is left of its boards. */
-function withRemains(batch: Batch, { boards, unplaced }: LaidGroup): LaidGroup {
-  const stock = new Map(batch.boards.map((board) => [board.id, board]));
-  return { boards: boards.map((laid) => withOffcuts(laid, stock.get(laid.stock)!, batch)), unplaced };
+/** A quick layout of every group, each on the boards that the ones before it have left. */
+async function quickGroups(
+  batch: Batch,
+  groups: readonly Group[],
+  signal: AbortSignal,
+): Promise<LaidGroup[]> {
+  const laid: LaidGroup[] = [];
+  const taken = new Set<string>();
+  for (const whole of groups) {
+    const group = withPieces(whole, taken);
+    const found = await layGroupQuickly(batch, group, signal);
+    laid.push(found);
+    takeFrom(group, found, taken);
+  }
+  return laid;
 }
 
-/** Milliseconds between two progress reports at least. */
-const REPORT_EVERY = 100;
+/** Takes the boards that carry something of a group from the stock. */
+function takeFrom(group: Group, laid: LaidGroup, taken: Set<string>): void {
+  const used = new Set(laid.boards.map(({ id }) => id));
+  for (const piece of group.pieces) {
+    if (used.has(unitName(piece.board, piece.units[0])))
+      for (const name of boardsTaken(piece)) taken.add(name);
+  }
+}
 
-/** Calls through at most ten times a second. */
-function throttled(report: (found: Found) => void): (found: Found) => void {
-  let last = Number.NEGATIVE_INFINITY;
-  return (found) => {
-    if (performance.now() - last < REPORT_EVERY) return;
-    last = performance.now();
-    report(found);
-  };
+/**
+ * What a stopped search hands back: what it has found for the groups it came to, the quick layouts of the others.
+ * Where both want one board, or the quick layouts leave fewer copies out, all groups keep their quick ones.
+ */
+function atTheStop(searched: readonly LaidGroup[], quick: readonly LaidGroup[]): readonly LaidGroup[] {
+  const last = searched.length - 1;
+  const lastIsQuick = last >= 0 && missing([quick[last]]) < missing([searched[last]]);
+  const done = lastIsQuick ? searched.slice(0, last) : searched;
+  const mixed = [...done, ...quick.slice(done.length)];
+  const ids = mixed.flatMap(({ boards }) => boards.flatMap(({ id, pieces }) => pieces ?? [id]));
+  const isOneEach = new Set(ids).size === ids.length;
+  return isOneEach && missing(mixed) <= missing(quick) ? mixed : quick;
+}
+
+function missing(laid: readonly LaidGroup[]): number {
+  return laid.reduce((sum, { unplaced }) => sum + unplaced.length, 0);
 }
 
 /** The layout file of what has been laid out. */

@@ -1,5 +1,6 @@
 import { Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
+import { takesItsTime } from './coarse.ts';
 import { construct, constructQuickly } from './construct.ts';
 import { ExactCheck } from './exact-check.ts';
 import { fewerBoards } from './fewer-boards.ts';
@@ -67,8 +68,7 @@ async function build(
   pulse: Pulse,
   keep: (arrangement: Arrangement) => void,
 ): Promise<void> {
-  const quick = await constructQuickly(problem, pulse);
-  if (quick !== undefined) keep(quick);
+  if (takesItsTime(problem)) keep(await constructQuickly(problem, pulse));
   if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
 }
 

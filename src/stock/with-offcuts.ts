@@ -1,12 +1,19 @@
 import { regionArea, ringArea } from '../geometry/ring.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Batch } from '../model/batch.ts';
-import type { LaidBoard, Offcut, Section } from '../model/layout.ts';
+import type { LaidBoard, Layout, Offcut, Section } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { areaOf, partitionBoard } from './board-partition.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
 import { divideRest, obstaclesOf } from './offcuts.ts';
 import { trimmedOutline } from './trim.ts';
+
+/** The layout with what is left of its boards: their keepers, and where their whole areas go. */
+export function withRemains(layout: Layout, batch: Batch): Layout {
+  const stock = new Map(batch.boards.map((board) => [board.id, board]));
+  const boards = layout.boards.map((laid) => withOffcuts(laid, stock.get(laid.stock)!, batch));
+  return { ...layout, boards };
+}
 
 /** Adds to a laid board what is left of it: its keepers, and where its whole area goes. */
 export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBoard {

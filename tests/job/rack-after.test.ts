@@ -6,9 +6,9 @@ import { type Rack, readRack } from '../../src/job/rack.ts';
 import { rackAfter } from '../../src/job/rack-after.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { layOut } from '../../src/nesting/lay-out.ts';
 import { Random } from '../../src/nesting/random.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
+import { laidOut } from '../stock/laid-out.ts';
 
 const NAME = { design: 'Shore', sets: 1, date: '2026-03-31' };
 
@@ -88,7 +88,7 @@ describe('the rack after a batch', () => {
         keep: { length: 50, width: 25 },
       };
       const text = rackText(batch.boards);
-      const { layout } = await layOut(batch, { effort: 0 });
+      const layout = await laidOut(batch);
       const after = readRack(rackAfter(text, layout, batch.boards, NAME));
       const gone = layout.boards.reduce(
         (sum, { copies, areas }) => sum + copies * (areas!.board - areas!.keepers),
@@ -126,7 +126,7 @@ describe('the rack after a batch', () => {
       ],
     });
     const stock = readRack(text).boards.map(boardFromEntry);
-    const { layout } = await layOut(batchOf(box(60, 90), stock), { effort: 0 });
+    const layout = await laidOut(batchOf(box(60, 90), stock));
     const after = JSON.parse(rackAfter(text, layout, stock, NAME));
     const [first, oak, keeper] = after.boards;
     expect(first).toEqual({ ...JSON.parse(text).boards[0], quantity: 2 });
@@ -146,7 +146,7 @@ describe('the rack after a batch', () => {
       ],
     });
     const stock = readRack(text).boards.map(boardFromEntry);
-    const { layout } = await layOut(batchOf(box(40, 90), stock), { effort: 0 });
+    const layout = await laidOut(batchOf(box(40, 90), stock));
     const after = readRack(rackAfter(text, layout, stock, NAME));
     expect(after.boards.map(({ id }) => id)).toEqual(['A', 'K8']);
   });
@@ -154,7 +154,7 @@ describe('the rack after a batch', () => {
   it('keeps the slices of a resawn board that nothing lies on', async () => {
     const stock = [plank('Thick', 800, { thickness: 44, price: 30 })];
     const text = rackText(stock);
-    const { layout } = await layOut(batchOf(box(60, 90), stock), { effort: 0 });
+    const layout = await laidOut(batchOf(box(60, 90), stock));
     // 44 mm holds (44 + 3.175) / (6 + 1.5875 + 3.175) = 4.38: four slices of 6 mm.
     expect(layout.boards).toMatchObject([{ id: 'Thick-1a', slices: 4, planeTo: 6, copies: 1 }]);
     const after = readRack(rackAfter(text, layout, stock, NAME));
@@ -173,7 +173,7 @@ describe('the rack after a batch', () => {
 describe('stacks', () => {
   it('lays out once for the stack, and the sets that remain in a lower one', async () => {
     const stock = [plank('A', 300, { quantity: 4 })];
-    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 13 }, 3), { effort: 0 });
+    const layout = await laidOut(batchOf(box(60, 90), stock, { sets: 13 }, 3));
     // 13 sets in stacks of 3: four copies on a stack of three boards, one on a single board.
     expect(layout.boards.map(({ id, copies, placements }) => [id, copies, placements.length])).toEqual([
       ['A-1', 3, 4],
@@ -187,7 +187,7 @@ describe('stacks', () => {
 
   it('makes twelve sets in stacks of three from four copies', async () => {
     const stock = [plank('A', 300, { quantity: 3 })];
-    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 12 }, 3), { effort: 0 });
+    const layout = await laidOut(batchOf(box(60, 90), stock, { sets: 12 }, 3));
     expect(layout.boards).toHaveLength(1);
     expect(layout.boards[0].placements).toHaveLength(4);
     expect(layout.figures.completeSets).toBe(12);
@@ -195,7 +195,7 @@ describe('stacks', () => {
 
   it('lowers the stack to the boards there are', async () => {
     const stock = [plank('A', 300, { quantity: 2 })];
-    const { layout } = await layOut(batchOf(box(60, 90), stock, { sets: 4 }, 3), { effort: 0 });
+    const layout = await laidOut(batchOf(box(60, 90), stock, { sets: 4 }, 3));
     expect(layout.boards.map(({ copies }) => copies)).toEqual([2]);
     expect(layout.unplaced).toEqual([]);
   });

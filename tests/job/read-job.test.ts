@@ -41,15 +41,26 @@ describe('readJob', () => {
     ['a length without its unit', { ...least, kerf: '1/32' }, 'kerf', /names no unit/],
     ['a length that is none', { ...least, clearance: 'thin' }, 'clearance', /not a length/],
     ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /above 0/],
-    ['a misspelt field', { ...least, boards: [{ ...board, copeis: 2 }] }, 'boards[0]', /copeis/],
+    [
+      'a misspelt field',
+      { ...least, boards: [{ ...board, quantitty: 2 }] },
+      'boards[0].quantitty',
+      /"quantity"/,
+    ],
+    ['a misspelt rule', { ...least, layers: { Sky: { Grian: 'free' } } }, 'layers.Sky.Grian', /"grain"/],
+    ['a field of another word', { ...least, colour: 'red' }, 'colour', /^there is no such field undefined$/],
+    ['an empty name', { ...least, boards: [{ ...board, id: ' ' }] }, 'boards[0].id', /empty/],
+    ['half a set', { ...least, sets: 1.5 }, 'sets', /whole number/],
+    ['too many sets', { ...least, sets: 1e6 }, 'sets', /at most 10000/],
+    ['a missing name', { ...least, boards: [{ length: 5, width: 5 }] }, 'boards[0].id', /missing/],
     ['a board without a size', { ...least, boards: [{ id: 'A' }] }, 'boards[0]', /length/],
     ['no boards', { ...least, boards: [] }, 'boards', /one board/],
-    ['sets of zero', { ...least, sets: 0 }, 'sets', />=1/],
+    ['sets of zero', { ...least, sets: 0 }, 'sets', /at least 1/],
     ['sets as text', { ...least, sets: 'many' }, 'sets', /number/],
     ['an unknown grain', { ...least, layers: { Sky: { grain: 'diagonal' } } }, 'layers.Sky.grain', /along/],
     ['an unknown version', { ...least, version: 2 }, 'version', /1/],
-    ['a list', [], '(top level)', /object/],
-    ['nothing', null, '(top level)', /object/],
+    ['a list', [], '(top level)', /fields/],
+    ['nothing', null, '(top level)', /fields/],
   ])('names the field of a wrong %s', (_, job, field, message) => {
     const issues = issuesOf(job);
     const issue = issues.find(({ where }) => where?.field === field);
@@ -70,6 +81,13 @@ describe('readJob', () => {
     const [issue] = issuesOf('{\n  "pattern": pattern.svg\n}');
     expect(issue).toMatchObject({ kind: 'not-json', where: { line: 2 } });
     expect(issuesOf('')[0].kind).toBe('not-json');
+  });
+
+  it('tells a drawing from a job file', () => {
+    expect(issuesOf('<svg xmlns="http://www.w3.org/2000/svg"/>')[0]).toMatchObject({
+      kind: 'not-json',
+      message: 'this is a drawing, not a job file',
+    });
   });
 
   it('takes no rules or boards from the prototype', () => {

@@ -5,10 +5,10 @@ import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { layOut } from '../../src/nesting/lay-out.ts';
 import { Random } from '../../src/nesting/random.ts';
 import { withOffcuts } from '../../src/stock/with-offcuts.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
+import { laidOut } from './laid-out.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
   [minX, minY],
@@ -41,7 +41,7 @@ describe('what is left of a board', () => {
     let keepers = 0;
     for (let seed = 1; seed <= 24; seed++) {
       const batch = randomStock(seed);
-      const { layout } = await layOut(batch, { effort: 0 });
+      const layout = await laidOut(batch);
       for (const { areas, offcuts, placements } of layout.boards) {
         boards++;
         keepers += offcuts!.length;

@@ -1,0 +1,51 @@
+import { closest, distance } from 'fastest-levenshtein';
+import { z } from 'zod';
+
+/** The field a person meant when a JSON file has one that its format does not know. */
+
+/** Share of a name that may be mistyped: beyond that it is another word. */
+const MISTYPED = 0.4;
+
+/** A node of a JSON Schema, as far as it is walked here. */
+interface SchemaNode {
+  readonly properties?: Readonly<Record<string, SchemaNode>>;
+  readonly additionalProperties?: SchemaNode | boolean;
+  readonly items?: SchemaNode | boolean;
+  readonly prefixItems?: readonly SchemaNode[];
+  readonly anyOf?: readonly SchemaNode[];
+}
+
+/** The known field that looks most like a misspelt one at a place of the file; undefined when none does. */
+export function likeliestField(
+  schema: z.ZodType,
+  path: readonly PropertyKey[],
+  name: string,
+): string | undefined {
+  const root = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
+  const names = fieldsAt([root], path);
+  if (names.length === 0) return undefined;
+  const likeliest = closest(name.toLowerCase(), names);
+  const off = distance(name.toLowerCase(), likeliest.toLowerCase());
+  return off <= MISTYPED * Math.max(name.length, likeliest.length) ? likeliest : undefined;
+}
+
+function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): string[] {
+  const all = nodes.flatMap((node) => [node, ...(node.anyOf ?? [])]);
+  if (path.length === 0) return all.flatMap(({ properties }) => Object.keys(properties ?? {}));
+  const [key, ...rest] = path;
+  return fieldsAt(
+    all.flatMap((node) => stepsInto(node, key)),
+    rest,
+  );
+}
+
+function stepsInto(node: SchemaNode, key: PropertyKey): SchemaNode[] {
+  const { properties = {}, additionalProperties, items, prefixItems = [] } = node;
+  if (typeof key === 'number') return [prefixItems[key], items].filter(isNode);
+  const name = String(key);
+  return [Object.hasOwn(properties, name) ? properties[name] : additionalProperties].filter(isNode);
+}
+
+function isNode(node: SchemaNode | boolean | undefined): node is SchemaNode {
+  return typeof node === 'object';
+}

@@ -1,0 +1,76 @@
+import type { z } from 'zod';
+
+/** What is wrong with a field of a JSON file, in the words of a person instead of the schema library's. */
+
+/** What the value is, and what it should have been. */
+export interface FieldFault {
+  readonly message: string;
+  readonly expected?: string;
+}
+
+/** See the top of the file. Messages of our own fields pass as they are. */
+export function faultOf(issue: z.core.$ZodIssue): FieldFault {
+  switch (issue.code) {
+    case 'invalid_type':
+      return issue.input === undefined
+        ? { message: 'this field is missing', expected: typeWords(issue.expected) }
+        : { message: 'this is of the wrong type', expected: typeWords(issue.expected) };
+    case 'invalid_value':
+      return { message: 'this value is not known', expected: oneOf(issue.values) };
+    case 'too_small':
+      return limitFault('too small', issue.origin, least(issue));
+    case 'too_big':
+      return limitFault('too large', issue.origin, most(issue));
+    case 'not_multiple_of':
+      return { message: 'this is not a whole number', expected: `a multiple of ${issue.divisor}` };
+    case 'invalid_union':
+      return { message: 'this is in none of the forms it may have' };
+    default:
+      return { message: issue.message };
+  }
+}
+
+/** How a text, a list or a number misses a limit. */
+function limitFault(how: 'too small' | 'too large', origin: string, limit: string): FieldFault {
+  if (origin === 'string')
+    return how === 'too small' && limit === 'at least 1'
+      ? { message: 'this text is empty' }
+      : {
+          message: `this text is too ${how === 'too small' ? 'short' : 'long'}`,
+          expected: `${limit} characters`,
+        };
+  if (origin === 'array')
+    return {
+      message: `this list is too ${how === 'too small' ? 'short' : 'long'}`,
+      expected: `${limit} entries`,
+    };
+  return { message: `this number is ${how}`, expected: limit };
+}
+
+function least({ minimum, inclusive }: z.core.$ZodIssueTooSmall): string {
+  return inclusive === false ? `more than ${minimum}` : `at least ${minimum}`;
+}
+
+function most({ maximum, inclusive }: z.core.$ZodIssueTooBig): string {
+  return inclusive === false ? `less than ${maximum}` : `at most ${maximum}`;
+}
+
+const TYPE_WORDS: Readonly<Record<string, string>> = {
+  string: 'a text in quotes',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list in [ ]',
+  tuple: 'a list in [ ]',
+  object: 'fields in { }',
+  record: 'fields in { }',
+};
+
+function typeWords(type: string): string {
+  return TYPE_WORDS[type] ?? type;
+}
+
+function oneOf(values: readonly unknown[]): string {
+  const list = values.map((value) => JSON.stringify(value));
+  return list.length === 1 ? list[0] : `one of ${list.join(', ')}`;
+}
