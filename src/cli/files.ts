@@ -1,4 +1,4 @@
-import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { access, constants, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { FretlayError, textOfBytes } from '../index.ts';
 
@@ -29,6 +29,42 @@ export interface OutputFile {
   readonly text: string | Uint8Array;
 }
 
+/** Sees that a folder can be made or written to, so that a long search is not made for nothing. Writes nothing. */
+export async function checkWritable(folder: string): Promise<void> {
+  let nearest = path.resolve(folder);
+  while (!(await exists(nearest)) && path.dirname(nearest) !== nearest) nearest = path.dirname(nearest);
+  try {
+    if (!(await stat(nearest)).isDirectory()) throw Object.assign(new Error(), { code: 'ENOTDIR' });
+    await access(nearest, constants.W_OK);
+  } catch (error) {
+    throw fileError('folder-unwritable', 'cannot be written to', folder, error);
+  }
+}
+
+/** Makes a folder step by step: the platform's own way never ends where one of several cannot be made. */
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder);
+  } catch (error) {
+    if (isCode(error, 'EEXIST')) return;
+    const parent = path.dirname(folder);
+    if (!isCode(error, 'ENOENT') || parent === folder || (await exists(parent))) throw error;
+    await makeFolder(parent);
+    await mkdir(folder);
+  }
+}
+
+async function exists(file: string): Promise<boolean> {
+  return stat(file).then(
+    () => true,
+    () => false,
+  );
+}
+
+function isCode(error: unknown, code: string): boolean {
+  return error instanceof Error && 'code' in error && error.code === code;
+}
+
 /**
  * Writes files into a folder so that each is written whole or not at all: everything goes into a folder beside
  * them first and is moved into place when all of it is on the disk. Files of the same name are replaced.
@@ -43,8 +79,8 @@ export async function writeWhole(
   const incoming = path.join(folder, `.incoming-${process.pid}`);
   try {
     for (const { name, text } of files) {
-      await mkdir(path.dirname(path.join(incoming, name)), { recursive: true });
-      await mkdir(path.dirname(path.join(folder, name)), { recursive: true });
+      await makeFolder(path.dirname(path.resolve(incoming, name)));
+      await makeFolder(path.dirname(path.resolve(folder, name)));
       await writeFile(path.join(incoming, name), text);
     }
     for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));

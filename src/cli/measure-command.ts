@@ -45,7 +45,7 @@ export async function measureCommand(file: string, options: MeasureOptions): Pro
           },
         }),
   });
-  printIssues(issues);
+  printIssues(issues, options.unit);
   process.stdout.write(
     options.json ? `${JSON.stringify(asJson(pattern), null, 2)}\n` : `${asTable(pattern, options.unit)}\n`,
   );

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readDrawingText, readText, writeWhole } from './files.ts';
+import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
 import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
@@ -26,6 +26,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
   const svgText = await readDrawingText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
+  await checkWritable(options.out);
   const stop = new AbortController();
   const onInterrupt = () => stop.abort();
   process.once('SIGINT', onInterrupt);
@@ -41,6 +42,13 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   });
   process.removeListener('SIGINT', onInterrupt);
   clearProgress();
+  const earlier = await earlierFiles(options.out);
+  if (stop.signal.aborted && result.layout.unplaced.length > 0 && earlier.length > 0) {
+    process.stderr.write(
+      `Stopped before every copy had a place; the earlier results in ${options.out} are as they were.\n`,
+    );
+    return ExitCode.incomplete;
+  }
   const date = new Date().toISOString().slice(0, 10);
   const drawings = await drawJob(job, result, { file: name, date });
   const { layout, batch } = result;
@@ -52,8 +60,8 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     ...filesOf(result, drawings),
     ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),
   ];
-  await writeWhole(options.out, files, await earlierFiles(options.out));
-  printIssues(result.issues);
+  await writeWhole(options.out, files, earlier);
+  printIssues(result.issues, job.unit);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {

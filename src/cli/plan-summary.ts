@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { type Finding, formatLength, type JobDrawings, type JobResult, type Totals } from '../index.ts';
-import { textTable } from './messages.ts';
+import { counted, textTable } from './messages.ts';
 
 /** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
 export function summary(
@@ -33,16 +33,16 @@ export function summary(
     table,
     '',
     verification.ok
-      ? `Checked independently: ${verification.pairsMeasured} pairs of neighbours, least distance ${
+      ? `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${
           least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
         } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`
-      : `The independent check found ${verification.breaches.length} breaches; do not cut from these sheets.`,
+      : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
     checkLine(check),
     '',
     `Look at ${path.join(out, 'report.html')}`,
     ...pdfs.map(
       ({ of, pages }) =>
-        `Print ${path.join(out, `${of}.pdf`)} (${pages} ${pages === 1 ? 'page' : 'pages'}) at 100 %, then measure the printed square before sawing.`,
+        `Print ${path.join(out, `${of}.pdf`)} (${counted(pages, 'page')}) at 100 %, then measure the printed square before sawing.`,
     ),
   ].join('\n');
 }
@@ -51,17 +51,17 @@ export function summary(
 function checkLine({ findings }: JobResult['check']): string {
   const counts = new Map<string, number>();
   for (const { kind } of findings) counts.set(kind, (counts.get(kind) ?? 0) + 1);
-  const list = [...counts].map(([kind, count]) => `${count} ${FINDING_WORDS[kind as Finding['kind']]}`);
+  const list = [...counts].map(([kind, count]) => counted(count, ...FINDING_WORDS[kind as Finding['kind']]));
   return list.length === 0
     ? 'The pattern check found nothing for the saw to watch.'
     : `For the saw to watch: ${list.join(', ')}; each is in the report.`;
 }
 
-const FINDING_WORDS: Readonly<Record<Finding['kind'], string>> = {
-  'neck-thin': 'thin necks',
-  'neck-short-grain': 'necks across the grain',
-  'turn-tight': 'parts with tight turns',
-  'opening-small': 'openings too small to thread',
-  'lost-in-kerf': 'slots narrower than the cut',
-  'part-small': 'parts too small to hold',
+const FINDING_WORDS: Readonly<Record<Finding['kind'], readonly [one: string, many: string]>> = {
+  'neck-thin': ['thin neck', 'thin necks'],
+  'neck-short-grain': ['neck across the grain', 'necks across the grain'],
+  'turn-tight': ['part with tight turns', 'parts with tight turns'],
+  'opening-small': ['opening too small to thread', 'openings too small to thread'],
+  'lost-in-kerf': ['slot narrower than the cut', 'slots narrower than the cut'],
+  'part-small': ['part too small to hold', 'parts too small to hold'],
 };

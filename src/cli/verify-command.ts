@@ -2,7 +2,7 @@ import path from 'node:path';
 import { formatLength, readLayout, verifyLayout } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
-import { printIssues } from './messages.ts';
+import { counted, printIssues } from './messages.ts';
 
 /** `fretlay verify`: checks a layout file; the verdict goes to stdout, every breach to stderr. */
 export async function verifyCommand(file: string, options: { readonly json?: boolean }): Promise<number> {
@@ -14,13 +14,15 @@ export async function verifyCommand(file: string, options: { readonly json?: boo
     printIssues(found.breaches);
     const distance = (mm: number | undefined) =>
       mm === undefined ? 'none to measure' : formatLength(mm, 'mm', 4);
-    const { figures } = layout;
+    const { figures, setContents } = layout;
+    const stands = setContents.some(({ restEdge }) => restEdge);
+    const onEdge = stands ? '; none on the straight edge for parts that stand on it' : '';
     process.stdout.write(
       [
-        found.ok ? 'Right: no rule broken.' : `Wrong: ${found.breaches.length} breaches.`,
+        found.ok ? 'Right: no rule broken.' : `Wrong: ${counted(found.breaches.length, 'rule')} broken.`,
         `Least distance between parts: ${distance(found.leastDistance)} (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 4)})`,
-        `Least distance to an edge or defect: ${distance(found.leastEdgeDistance)} (asked for ${formatLength(layout.edgeMargin, 'mm', 4)})`,
-        `${figures.completeSets} of ${layout.sets} sets complete on ${figures.boards} boards, yield ${(100 * figures.yield).toFixed(1)} %`,
+        `Least distance to an edge or defect: ${distance(found.leastEdgeDistance)} (asked for ${formatLength(layout.edgeMargin, 'mm', 4)}${onEdge})`,
+        `${figures.completeSets} of ${layout.sets} sets complete on ${counted(figures.boards, 'board')}, yield ${(100 * figures.yield).toFixed(1)} %`,
         '',
       ].join('\n'),
     );

@@ -7,7 +7,7 @@ export class FretlayError extends Error {
   readonly issues: readonly Issue[];
 
   constructor(issues: readonly Issue[]) {
-    super(issues.map(formatIssue).join('\n'));
+    super(issues.map((issue) => formatIssue(issue)).join('\n'));
     this.issues = issues;
   }
 }

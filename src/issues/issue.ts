@@ -1,3 +1,6 @@
+import type { DisplayUnit } from '../units/length.ts';
+import { inInches } from './in-inches.ts';
+
 /** What went wrong or looks wrong, as data: every reading and planning step hands these back with its result. */
 
 /** How bad it is: an error stops the step, a warning needs a person's eye, a note tells what was done. */
@@ -35,8 +38,17 @@ export interface Issue {
   readonly where?: IssuePlace;
 }
 
-/** One issue as a line of text: place, message, expected and received, remedy. */
-export function formatIssue(issue: Issue): string {
+/**
+ * One issue as a line of text: place, message, expected and received, remedy.
+ *
+ * @param unit unit of the lengths in it (default mm)
+ */
+export function formatIssue(issue: Issue, unit: DisplayUnit = 'mm'): string {
+  const line = lineOf(issue);
+  return unit === 'mm' ? line : inInches(line);
+}
+
+function lineOf(issue: Issue): string {
   const facts = [
     issue.expected === undefined ? '' : `expected ${issue.expected}`,
     issue.received === undefined ? '' : `found ${issue.received}`,

@@ -38,7 +38,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [
     header(layout, options, title),
     html('main', {}, [
-      attention(layout, options.issues ?? []),
+      attention(layout, options.issues ?? [], options.unit ?? 'mm'),
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
       figures(layout, options.unit),
@@ -74,7 +74,7 @@ function dated(date: string | undefined): string {
 }
 
 /** What found no place and what needs a look, at the top: it decides what happens next. */
-function attention(layout: Layout, issues: readonly Issue[]): Html {
+function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit): Html {
   const { unplaced } = layout;
   const heading = html('h2', {}, ['To look at']);
   if (unplaced.length + issues.length === 0) {
@@ -90,12 +90,20 @@ function attention(layout: Layout, issues: readonly Issue[]): Html {
     ...(rows.length === 0
       ? []
       : [table('Copies that found no place', [words('Part'), numbers('Set'), words('Why')], rows)]),
-    ...(issues.length === 0 ? [] : [html('ul', {}, issues.map(issueItem))]),
+    ...(issues.length === 0
+      ? []
+      : [
+          html(
+            'ul',
+            {},
+            issues.map((issue) => issueItem(issue, unit)),
+          ),
+        ]),
   ]);
 }
 
-function issueItem(issue: Issue): Html {
-  return html('li', {}, [html('strong', {}, [issue.severity]), ' ', named(formatIssue(issue))]);
+function issueItem(issue: Issue, unit: DisplayUnit): Html {
+  return html('li', {}, [html('strong', {}, [issue.severity]), ' ', named(formatIssue(issue, unit))]);
 }
 
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {

@@ -32,6 +32,19 @@ describe('formatIssue', () => {
   });
 });
 
+describe('formatIssue in inches', () => {
+  it.each([
+    // An inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+    ['a neck is 1.27 mm wide', 'a neck is 0.05 in wide'],
+    ['paper 215.9 x 279.4 mm', 'paper 8.5 x 11 in'],
+    ['12.7 to -25.4 mm, then 0.00 mm', '0.5 to -1 in, then 0 in'],
+    ['an area of 5 mm2 in 3 parts', 'an area of 5 mm2 in 3 parts'],
+    ['"Ash 20 mm" is 50.8 mm long', '"Ash 20 mm" is 2 in long'],
+  ])('turns %s to %s', (message, inches) => {
+    expect(formatIssue({ kind: 'x', severity: 'note', message }, 'in')).toBe(inches);
+  });
+});
+
 describe('throwOnErrors', () => {
   it('throws one error that carries every error, and lets warnings pass', () => {
     const warning: Issue = { kind: 'w', severity: 'warning', message: 'odd' };

@@ -212,10 +212,29 @@ describe('stopping', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
-  test('a signal that is already aborted gives a layout with everything unplaced', async () => {
+  test('an abort while the first wood is searched leaves no other wood without its layout', async () => {
+    const holly = { species: 'holly', thickness: 6 };
+    const job = batch(
+      [demand('hill', disc(20, 400), 12), demand('sun', disc(12), 20, holly)],
+      [board('plank', 600, 200), board('sheet', 300, 200, holly)],
+    );
+    const stop = new AbortController();
+    const { layout, issues } = await layOut(job, {
+      effort: 1e6,
+      signal: stop.signal,
+      onProgress: () => stop.abort(),
+    });
+    expect(layout.boards.map(({ stock }) => stock)).toEqual(['plank', 'sheet']);
+    expect({ unplaced: layout.unplaced, issues }).toEqual({ unplaced: [], issues: [] });
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('a search that is stopped before it began says so of every copy', async () => {
     const { layout } = await layOut(batch([demand('hill', disc(20), 2)], [board('plank', 600, 200)]), {
       signal: AbortSignal.abort(),
     });
-    expect(layout.figures.parts + layout.unplaced.length).toBe(2);
+    expect(layout.unplaced.map(({ why }) => why)).toEqual(
+      Array(2).fill('the search was stopped before it found a place'),
+    );
   });
 });

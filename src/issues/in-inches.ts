@@ -1,0 +1,31 @@
+import { MM_PER_UNIT } from '../units/length.ts';
+
+/**
+ * Messages of issues state lengths in mm, `a neck is 1.20 mm wide`; here they are turned to inches for a person who
+ * works in them. What stands in quotes is somebody's own words and stays.
+ */
+
+/** One or several numbers before their unit: `12.5 mm`, `4 to 5 mm`, `at 3.0, 4.5 mm`, `210 x 297 mm`. */
+const LENGTHS = /(?<![\w.])-?\d+(?:\.\d+)?(?:(?:, | x | to | or )-?\d+(?:\.\d+)?)* mm(?![\w2])/g;
+
+/** Decimals of inches: a thousandth, finer than any saw line. */
+const DECIMALS = 3;
+
+/** The text with its lengths in decimal inches. */
+export function inInches(text: string): string {
+  return text
+    .split(/("[^"]*")/)
+    .map((piece, i) => (i % 2 === 1 ? piece : piece.replace(LENGTHS, asInches)))
+    .join('');
+}
+
+function asInches(lengths: string): string {
+  return lengths.replace(/-?\d+(?:\.\d+)?/g, inchesOf).replace(/mm$/, 'in');
+}
+
+function inchesOf(mm: string): string {
+  return (Number(mm) / MM_PER_UNIT.in)
+    .toFixed(DECIMALS)
+    .replace(/\.?0+$/, '')
+    .replace(/^-0$/, '0');
+}
