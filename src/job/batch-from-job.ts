@@ -59,6 +59,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     thicknessTolerance: job.thicknessTolerance,
     outlineTolerance: pattern.tolerance,
     keep: job.keep,
+    ...(job.setsTogether ? { setsTogether: true } : {}),
     crosscutKerf: job.crosscutKerf,
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };

@@ -125,6 +125,10 @@ const fields = z.strictObject({
     pattern,
   ]),
   sets: z.number().int().min(1).max(10_000).default(1).describe('Number of finished pieces in the batch.'),
+  setsTogether: z
+    .boolean()
+    .default(false)
+    .describe('Whether the parts of a set that are of one wood come from one board, so that they match.'),
   unit: z.enum(['mm', 'in']).default('mm').describe('Unit of sheets and reports.'),
   layers: z.record(z.string(), layer).default({}).describe('Rules by layer name; others take the defaults.'),
   boards: z.array(boardSchema).default([]).describe('Boards at hand, besides those of the rack.'),

@@ -80,6 +80,7 @@ export const layoutSchema = z.object({
   clearance: length,
   edgeMargin: length,
   sets: count,
+  setsTogether: z.boolean().optional(),
   setContents: z.array(
     z.object({
       part: z.string(),

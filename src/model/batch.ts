@@ -66,6 +66,8 @@ export interface Batch {
   readonly outlineTolerance: number;
   /** How large an offcut has to be to be kept; 8 x 3 in when left out. */
   readonly keep?: KeepRule;
+  /** True when the parts of a set that are of one wood come from one board, so that colour and figure match. */
+  readonly setsTogether?: boolean;
   /** Width of the straight cuts that part sections and keepers from a board, mm; 1/8 in when left out. */
   readonly crosscutKerf?: number;
   /** Boards are cross-cut to sections that fit the saw; they stay whole when left out. */

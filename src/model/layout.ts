@@ -11,6 +11,8 @@ export interface Layout {
   readonly edgeMargin: number;
   /** Number of sets asked for. */
   readonly sets: number;
+  /** True when the parts of a set that are of one species and thickness have to come from one board. */
+  readonly setsTogether?: boolean;
   /** What one set consists of: the check that sets are complete counts against this. */
   readonly setContents: readonly SetContent[];
   readonly boards: readonly LaidBoard[];

@@ -7,6 +7,7 @@ import { figuresOf } from './figures.ts';
 import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 import { layGroupQuickly, searchGroup } from './search-group.ts';
+import { type LayGroup, laySetsTogether } from './sets-together.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
@@ -60,11 +61,22 @@ async function layOutGroups(
       const best = assembled(batch, [...laid, found]);
       options.onProgress?.({ done: (laid.length + done) / groups.length, message, best });
     };
-    const found = await searchGroup(batch, group, { settings, workers, signal, onBetter });
+    const lay = (part: Group, share: number) =>
+      searchGroup(batch, part, {
+        settings: { ...settings, moves: settings.moves * share },
+        workers,
+        signal,
+        onBetter,
+      });
+    const found = await layGroup(batch, group, lay);
     laid.push(found);
     takeFrom(group, found, taken);
   }
   return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
+}
+
+function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
+  return batch.setsTogether === true ? laySetsTogether(batch, group, lay) : lay(group, 1);
 }
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */
@@ -77,7 +89,7 @@ async function quickGroups(
   const taken = new Set<string>();
   for (const whole of groups) {
     const group = withPieces(whole, taken);
-    const found = await layGroupQuickly(batch, group, signal);
+    const found = await layGroup(batch, group, (part) => layGroupQuickly(batch, part, signal));
     laid.push(found);
     takeFrom(group, found, taken);
   }
@@ -135,6 +147,7 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
     clearance: batch.clearance,
     edgeMargin: batch.edgeMargin,
     sets: batch.sets,
+    ...(batch.setsTogether === true ? { setsTogether: true } : {}),
     setContents,
     boards,
     unplaced,

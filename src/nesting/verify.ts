@@ -6,6 +6,7 @@ import { checkFigures, checkSets, checkSettings, type MeasuredPlacement } from '
 import { breach, isSamePart, placeOf } from './verify/places.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
+import { checkTogether } from './verify/together.ts';
 import { DISTANCE_TOLERANCE } from './verify/tolerances.ts';
 
 /**
@@ -65,6 +66,7 @@ export function verifyLayout(layout: Layout): Verification {
     measured.push(...pieces);
   }
   checkSets(layout, breaches);
+  checkTogether(layout, breaches);
   checkFigures(layout, measured, usableArea, breaches);
   return {
     ok: breaches.length === 0,

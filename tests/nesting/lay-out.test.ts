@@ -165,6 +165,28 @@ describe('layOut', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test('sets that stay together lie each on one board, as many as fit', async () => {
+    // A board of 400 x 100 holds four tiles: one set of three and one more tile, which then has to stay off.
+    const job = batch([demand('tile', rectangle(90, 90), 3)], [board('plank', 400, 100, { quantity: 3 })], {
+      sets: 4,
+      setsTogether: true,
+    });
+    const { layout } = await layOut(job, { effort: 0.5 });
+    expect(layout.boards.map(({ placements }) => placements.map(({ set }) => set))).toEqual([
+      [1, 1, 1],
+      [2, 2, 2],
+      [3, 3, 3],
+    ]);
+    expect(layout.unplaced).toEqual(
+      Array(3).fill({ part: 'tile', layer: 'hills', set: 4, why: 'no board has room left for a whole set' }),
+    );
+    expect(verifyLayout(layout).breaches).toEqual([]);
+    const free = await layOut({ ...job, setsTogether: false }, { effort: 0.5 });
+    const apart = { ...free.layout, setsTogether: true };
+    expect(free.layout.unplaced).toEqual([]);
+    expect(verifyLayout(apart).breaches.map(({ kind }) => kind)).toContain('set-apart');
+  });
+
   test('the search saves a board where order alone does not', async () => {
     // Eight right triangles of 96 x 96 make four squares; boxes of them would need two boards.
     const triangle: Ring = [
