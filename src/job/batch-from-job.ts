@@ -11,6 +11,7 @@ import { candidatesFor } from '../stock/wood-choice.ts';
 import { formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job, JobLayer } from './job-schema.ts';
+import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { thinningIssues } from './thinning-issues.ts';
 
@@ -49,6 +50,8 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
         );
   });
   const { throat, longest } = job.saw;
+  const { pins, issues: pinIssues } = pinsOfJob(job, demands, boards, file);
+  issues.push(...pinIssues);
   const batch: Batch = {
     sets: job.sets,
     demands,
@@ -59,6 +62,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     thicknessTolerance: job.thicknessTolerance,
     outlineTolerance: pattern.tolerance,
     keep: job.keep,
+    ...(pins.length === 0 ? {} : { pins }),
     ...(job.setsTogether ? { setsTogether: true } : {}),
     crosscutKerf: job.crosscutKerf,
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),

@@ -3,7 +3,7 @@ import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
-import { lengthField, thicknessField } from './fields.ts';
+import { lengthField, pointField, thicknessField } from './fields.ts';
 import { paperFields } from './paper-fields.ts';
 import { withBlade, workFields } from './sawing-fields.ts';
 
@@ -97,6 +97,16 @@ const necks = z.strictObject({
   across: lengthField({ above: 0 }).optional().describe('Thinnest neck that lies across the grain.'),
 });
 
+const pinned = z.strictObject({
+  layer: z.string(),
+  part: z.string(),
+  board: z.string().describe('Id of the board it lies on.'),
+  number: z.number().int().min(1).default(1).describe('Which of the boards with this id.'),
+  at: pointField.describe("Where its box begins: from the board's left end, from its top edge."),
+  rotation: z.number().min(-360).max(360).default(0).describe('Degrees, clockwise.'),
+  turnedOver: z.boolean().default(false),
+});
+
 const keep = z.strictObject({
   length: lengthField({ above: 0 })
     .default(USUAL_KEEP.length)
@@ -125,6 +135,11 @@ const fields = z.strictObject({
     pattern,
   ]),
   sets: z.number().int().min(1).max(10_000).default(1).describe('Number of finished pieces in the batch.'),
+  pinned: z
+    .array(pinned)
+    .max(1000)
+    .default([])
+    .describe('Copies that lie where you put them; the others are laid around them.'),
   setsTogether: z
     .boolean()
     .default(false)

@@ -32,6 +32,21 @@ export interface Demand {
   readonly stack?: number;
 }
 
+/** A copy that lies where the maker has put it; the search works around it. */
+export interface Pin {
+  readonly layer: string;
+  readonly part: string;
+  /** Id of the board entry, and which of its boards, from 1. */
+  readonly board: string;
+  readonly number: number;
+  /** Board mm: where the origin of the part's drawing comes to lie, as in a placement. */
+  readonly x: number;
+  readonly y: number;
+  /** Degrees, clockwise as seen. */
+  readonly rotation: number;
+  readonly turnedOver: boolean;
+}
+
 /** How large an offcut has to be to be kept: a rectangle of this size has to fit in it. */
 export interface KeepRule {
   /** Along the grain, mm. */
@@ -66,6 +81,8 @@ export interface Batch {
   readonly outlineTolerance: number;
   /** How large an offcut has to be to be kept; 8 x 3 in when left out. */
   readonly keep?: KeepRule;
+  /** Copies that lie where the maker has put them; none when left out. */
+  readonly pins?: readonly Pin[];
   /** True when the parts of a set that are of one wood come from one board, so that colour and figure match. */
   readonly setsTogether?: boolean;
   /** Width of the straight cuts that part sections and keepers from a board, mm; 1/8 in when left out. */

@@ -3,6 +3,7 @@ import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import { type Group, type StockPiece, slicesOf } from './groups.ts';
 import { allowedLies, freeStep } from './orientations.ts';
+import type { PinnedCopy } from './pinned.ts';
 import type { Container } from './problem.ts';
 import { containerFrom, type ProblemSpec } from './problem-spec.ts';
 
@@ -20,21 +21,35 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
   }));
   const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
   const margin = batch.edgeMargin + batch.outlineTolerance;
-  return { shapes, containers: containersOf(group.pieces), gap, margin };
+  return { shapes, containers: containersOf(group.pieces, gap), gap, margin };
 }
 
-/** Copies of a demand laid out in a group: in a stack each of them stands for several. */
+/** Copies of a demand to find a place for in a group, pinned ones left out: in a stack each stands for several. */
 export function copiesOf(group: Group, demand: Demand): number {
-  return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet));
+  const pinned = pinnedOf(group, demand).length;
+  return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet) - pinned);
+}
+
+/** The pinned copies of a demand, with the number of the piece they lie on. */
+export function pinnedOf(
+  { pieces }: Group,
+  demand: Demand,
+): { readonly copy: PinnedCopy; readonly on: number }[] {
+  return pieces.flatMap(({ pinned }, on) =>
+    pinned.filter((copy) => copy.demand === demand).map((copy) => ({ copy, on })),
+  );
 }
 
 /** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
-function containersOf(pieces: readonly StockPiece[]): Container[] {
+function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
   const priced = pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
   const ofKind = new Map<Region, Container>();
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
-    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size));
+    const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
+    // A board that carries something anyway costs no more when the rest of it is used.
+    const cost = occupied.length > 0 ? 0 : costOf(piece, priced);
+    ofKind.set(piece.usable, containerFrom(piece.usable, cost, ofKind.size, occupied));
   }
   return pieces.map(({ usable }) => ofKind.get(usable)!);
 }

@@ -1,7 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Batch, Demand } from '../model/batch.ts';
+import type { Batch, Demand, Pin } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { speciesKey } from '../stock/same-wood.ts';
@@ -9,6 +9,7 @@ import { type SectionPlan, sectionsOf } from '../stock/sections.ts';
 import { pilesOf, type StockUnit, unitName, unitsOf } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
 import { type Candidate, candidatesFor } from '../stock/wood-choice.ts';
+import { type PinnedCopy, pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
 
 /** Demands that are cut from the same boards, with those boards: one nesting problem. */
 export interface Group {
@@ -22,6 +23,8 @@ export interface Group {
   /** Number of the first set of the batch in this group, from 1. */
   readonly firstSet: number;
   readonly stock: readonly StockKind[];
+  /** All pins of the batch: a board with pins of other parts is none for this group. */
+  readonly pins: readonly Pin[];
   readonly pieces: readonly StockPiece[];
 }
 
@@ -41,6 +44,8 @@ export interface StockPiece {
   readonly section: SectionPlan | undefined;
   /** What may be used of the piece. */
   readonly usable: Region;
+  /** Copies that lie on it already. */
+  readonly pinned: readonly PinnedCopy[];
 }
 
 /**
@@ -58,7 +63,7 @@ export function groupDemands(batch: Batch): Group[] {
     if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
     else group.demands.push(demand);
   }
-  return [...groups.values()].flatMap(({ demands, stock }) => inStacks(batch.sets, demands, stock));
+  return [...groups.values()].flatMap(({ demands, stock }) => inStacks(batch, demands, stock));
 }
 
 /** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
@@ -92,7 +97,8 @@ function stockKinds(batch: Batch): (candidate: Candidate) => StockKind {
 }
 
 /** The group of the full stacks and, when sets remain, the group of the last, lower stack. */
-function inStacks(sets: number, demands: readonly Demand[], stock: readonly StockKind[]): Group[] {
+function inStacks(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): Group[] {
+  const { sets, pins = [] } = batch;
   const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
   const stack = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
   const full = Math.floor(sets / stack);
@@ -106,6 +112,7 @@ function inStacks(sets: number, demands: readonly Demand[], stock: readonly Stoc
         sets: count,
         firstSet,
         stock,
+        pins,
         pieces: [],
       },
       new Set(),
@@ -116,19 +123,24 @@ function inStacks(sets: number, demands: readonly Demand[], stock: readonly Stoc
 
 /** The group with the pieces of stock that are still free. */
 export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
-  return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(kind, group.stack, taken)) };
+  return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(group, kind, taken)) };
 }
 
-function piecesOf(kind: StockKind, stack: number, taken: ReadonlySet<string>): StockPiece[] {
+function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable, sections } = kind;
   if (usable.outline.length === 0) return [];
-  return pilesOf(unitsOf(board, slicesOf(kind), taken), stack).flatMap((units): StockPiece[] =>
-    sections.length === 0
-      ? [{ kind, board, units, section: undefined, usable }]
-      : sections
-          .filter((section) => section.usable.outline.length > 0)
-          .map((section) => ({ kind, board, units, section, usable: section.usable })),
-  );
+  const free = unitsOf(board, slicesOf(kind), new Set([...taken, ...pinnedElsewhere(group, board)]));
+  return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
+    const pinned = pinnedOn(group, board, units);
+    if (sections.length === 0)
+      return [{ kind, board, units, section: undefined, ...withPinned(usable, pinned) }];
+    return sections
+      .filter((section) => section.usable.outline.length > 0)
+      .map((section) => {
+        const inside = pinned.filter(({ middle }) => middle >= section.from && middle <= section.to);
+        return { kind, board, units, section, ...withPinned(section.usable, inside) };
+      });
+  });
 }
 
 /** Slices a board is resawn into; undefined when it is not. */

@@ -5,10 +5,11 @@ import type { LaidBoard, Placement, Section, Unplaced } from '../model/layout.ts
 import type { SectionPlan } from '../stock/sections.ts';
 import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
-import { copiesOf } from './group-problem.ts';
+import { copiesOf, pinnedOf } from './group-problem.ts';
 import { type Group, type StockPiece, woodName } from './groups.ts';
 import { allowedLies } from './orientations.ts';
 import { turn } from './pair-table.ts';
+import type { PinnedCopy } from './pinned.ts';
 import type { BuiltProblem } from './problem-spec.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
@@ -39,15 +40,14 @@ export function laidGroup(
   let first = 0;
   group.demands.forEach((demand, shape) => {
     const copies = copiesOf(group, demand);
-    const items = Array.from({ length: copies }, (_, i) => first + i);
+    const found = Array.from({ length: copies }, (_, i) => located(built, shape, arrangement, first + i));
     first += copies;
-    items.sort((a, b) => compareAlongBoards(arrangement, a, b));
-    items.forEach((item, rank) => {
+    const all = [...pinnedOf(group, demand).map(locatedPin), ...found].sort(compareAlongBoards);
+    all.forEach(({ container, lie }, rank) => {
       const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
-      const container = arrangement.container[item];
       if (container < 0)
         unplaced.push(...unplacedCopies(demand, set, group.stack, reason(batch, group, demand, stopped)));
-      else onBoard[container].push(placementOf(demand, built, shape, arrangement, item, set));
+      else onBoard[container].push(placementOf(demand, lie, set));
     });
   });
   return { boards: laidBoards(group, onBoard), unplaced };
@@ -71,12 +71,55 @@ function laidBoards({ pieces, thickness }: Group, onPiece: readonly Placement[][
   return [...boards].map(([id, { piece, placements }]) => laidBoard(id, piece, thickness, placements));
 }
 
+/** Where a copy lies, as a placement says it. */
+interface Lying {
+  readonly x: number;
+  readonly y: number;
+  readonly rotation: number;
+  readonly turnedOver: boolean;
+}
+
+/** A copy with the piece it lies on, -1 for none, and its reference point there. */
+interface Located {
+  readonly container: number;
+  readonly along: number;
+  readonly across: number;
+  readonly lie: Lying;
+}
+
+function located(
+  { problem, reference }: BuiltProblem,
+  shape: number,
+  arrangement: Arrangement,
+  item: number,
+): Located {
+  const { degrees, turnedOver } = problem.orientations[arrangement.orientation[item]];
+  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
+  const along = arrangement.x[item];
+  const across = arrangement.y[item];
+  return {
+    container: arrangement.container[item],
+    along,
+    across,
+    lie: {
+      x: rounded(along - middle[0]),
+      y: rounded(across - middle[1]),
+      rotation: ((degrees % 360) + 360) % 360,
+      turnedOver,
+    },
+  };
+}
+
+function locatedPin({ copy, on }: { readonly copy: PinnedCopy; readonly on: number }): Located {
+  const { minX, minY, maxX, maxY } = boundsOf(copy.region.outline);
+  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie: copy.pin };
+}
+
 /** Placed copies first, board by board, from left to right: sets stay together. */
-function compareAlongBoards(arrangement: Arrangement, a: number, b: number): number {
-  const boardA = arrangement.container[a] < 0 ? Number.POSITIVE_INFINITY : arrangement.container[a];
-  const boardB = arrangement.container[b] < 0 ? Number.POSITIVE_INFINITY : arrangement.container[b];
-  if (boardA !== boardB) return boardA - boardB;
-  return arrangement.x[a] - arrangement.x[b] || arrangement.y[a] - arrangement.y[b] || a - b;
+function compareAlongBoards(a: Located, b: Located): number {
+  const board = ({ container }: Located) => (container < 0 ? Number.POSITIVE_INFINITY : container);
+  if (board(a) !== board(b)) return board(a) - board(b);
+  return a.along - b.along || a.across - b.across;
 }
 
 function laidBoard(
@@ -115,26 +158,15 @@ function sectionsWithParts(plans: readonly SectionPlan[], placements: readonly P
   return merged.map(({ from, to }, i) => ({ number: i + 1, from, to }));
 }
 
-function placementOf(
-  demand: Demand,
-  { problem, reference }: BuiltProblem,
-  shape: number,
-  arrangement: Arrangement,
-  item: number,
-  set: number,
-): Placement {
-  const { degrees, turnedOver } = problem.orientations[arrangement.orientation[item]];
-  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
-  const x = rounded(arrangement.x[item] - middle[0]);
-  const y = rounded(arrangement.y[item] - middle[1]);
-  const map = placementMap([x, y], degrees, turnedOver);
+function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set: number): Placement {
+  const map = placementMap([x, y], rotation, turnedOver);
   return {
     part: demand.part,
     layer: demand.layer,
     set,
     x,
     y,
-    rotation: ((degrees % 360) + 360) % 360,
+    rotation,
     turnedOver,
     region: roundedRegion(applyToRegion(map, demand.region)),
     veins: demand.veins.map((vein) => applyToRing(map, vein).map(roundedPoint)),

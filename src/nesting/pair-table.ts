@@ -108,13 +108,14 @@ export class PairTable {
       turn(orientation.degrees, orientation.turnedOver),
       this.shapes[orientation.shape].region,
     );
+    const distance = hazard.distance ?? this.margin;
     if (!hazard.frame) {
       const regions = noFitRegions(hazard.region, placed);
       const box = boundsOf(regions.flatMap((region) => region.outline));
       return new DepthField(regions, {
-        gap: this.margin,
+        gap: distance,
         insideAllowed: false,
-        box: rimmed(box, this.margin),
+        box: rimmed(box, distance),
       });
     }
     const space = orientation.onEdge ? lowered(hazard.region, this.margin) : hazard.region;

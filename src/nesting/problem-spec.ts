@@ -78,15 +78,23 @@ function verticesOf({ outline, openings }: Region): number {
   return openings.reduce((sum, opening) => sum + opening.length, outline.length);
 }
 
-/** A container of a usable region; an outline that is no box and every defect become hazards. */
-export function containerFrom(usable: Region, cost: number, kind: number): Container {
+/**
+ * A container of a usable region; an outline that is no box, every defect and everything that lies there already
+ * become hazards.
+ */
+export function containerFrom(
+  usable: Region,
+  cost: number,
+  kind: number,
+  occupied: readonly Hazard[] = [],
+): Container {
   const outline: Hazard = { region: { outline: usable.outline, openings: [] }, frame: true };
   const defects = usable.openings.map(
     (ring): Hazard => ({ region: { outline: ring, openings: [] }, frame: false }),
   );
   return {
     box: boundsOf(usable.outline),
-    hazards: isBox(usable.outline) ? defects : [outline, ...defects],
+    hazards: [...(isBox(usable.outline) ? [] : [outline]), ...defects, ...occupied],
     area: regionArea(usable),
     cost,
     kind,

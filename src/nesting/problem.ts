@@ -33,6 +33,8 @@ export interface Hazard {
   readonly region: Region;
   /** True when shapes have to stay inside the region's outline instead of off it. */
   readonly frame: boolean;
+  /** Distance shapes keep to it, mm; the margin when left out. */
+  readonly distance?: number;
 }
 
 /** A board or strip. */

@@ -72,6 +72,32 @@ describe('batchFromJob', () => {
     expect(batch({ boards: [narrow], layers: { Bank: { grain: 'free' } } }).issues).toEqual([]);
   });
 
+  it('puts the box of a pinned copy where the maker measured, however it is turned', () => {
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: ['100 mm', '20 mm'], rotation: 90 };
+    const { batch: made, issues } = batch({ pinned: [pin], layers: { Bank: { grain: 'free' } } });
+    expect(issues).toEqual([]);
+    // Turned by 90 degrees (x, y) goes to (-y, x): the box of 280 x 60 becomes one of 60 x 280 from (-60, 0).
+    expect(made.pins).toMatchObject([{ number: 1, x: 160, y: 20, rotation: 90, turnedOver: false }]);
+  });
+
+  it.each([
+    [{ part: 'shore' }, 'part', 'there is no such part'],
+    [{ board: 'Elm' }, 'board', 'there is no such board at hand'],
+    [{ number: 2 }, 'number', 'the stock has not so many of this board'],
+  ])('refuses a pin of %o', (change, field, message) => {
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [0, 0], ...change };
+    expect(batch({ pinned: [pin] }).issues).toMatchObject([
+      { severity: 'error', message, where: { field: `pinned[0].${field}` } },
+    ]);
+  });
+
+  it('refuses more pins than there are copies', () => {
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [0, 0] };
+    expect(batch({ pinned: [pin, pin] }).issues).toMatchObject([
+      { message: 'more copies are pinned than the batch has', expected: 'at most 1', received: '2' },
+    ]);
+  });
+
   it('turns a round knot into a ring around the circle', () => {
     const knot = { at: [400, 75], diameter: 30 };
     const { batch: made } = batch({ boards: [{ ...oak, defects: [knot] }] });

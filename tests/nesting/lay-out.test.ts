@@ -72,12 +72,31 @@ describe('layOut', () => {
     'every layout of random jobs passes the independent verifier',
     async () => {
       for (let seed = 1; seed <= JOBS; seed++) {
-        const { layout } = await layOut(randomBatch(seed), { effort: seed % 5 === 0 ? 0.5 : 0 });
+        const job = { ...randomBatch(seed), ...(seed % 4 === 3 ? { setsTogether: true } : {}) };
+        const { layout } = await layOut(job, { effort: seed % 5 === 0 ? 0.5 : 0 });
         expect(verifyLayout(layout).breaches, `seed ${seed}`).toEqual([]);
       }
     },
     60_000 + 3000 * JOBS,
   );
+
+  test('every other copy of a layout pinned where it lies: the others find their places again', async () => {
+    for (let seed = 1; seed <= 4; seed++) {
+      const free = randomBatch(seed);
+      const { layout } = await layOut(free, { effort: 0 });
+      const pins = layout.boards.flatMap(({ stock, id, placements }) =>
+        placements
+          .filter((_, i) => i % 2 === 0)
+          .map((copy) => ({ ...copy, board: stock, number: Number(id.slice(stock.length + 1)) })),
+      );
+      const again = (await layOut({ ...free, pins }, { effort: 0 })).layout;
+      expect(verifyLayout(again).breaches, `seed ${seed}`).toEqual([]);
+      for (const { layer, part, x, y, rotation } of pins) {
+        const lying = again.boards.flatMap(({ placements }) => placements);
+        expect(lying).toContainEqual(expect.objectContaining({ layer, part, x, y, rotation }));
+      }
+    }
+  });
 
   test('same job, seed and effort give the same layout, another seed another one', async () => {
     const job = batch(
@@ -163,6 +182,51 @@ describe('layOut', () => {
     );
     expect(layout.figures.completeSets).toBe(3);
     expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('pinned copies stay where they are, the others are laid around and into them', async () => {
+    const frame = demand('frame', rectangle(100, 100), 1, {
+      region: {
+        outline: rectangle(100, 100),
+        openings: [rectangle(60, 60).map(([x, y]): Point => [x + 20, y + 20])],
+      },
+    });
+    const job = batch([frame, demand('sun', disc(24), 5)], [board('plank', 300, 106, { quantity: 2 })], {
+      sets: 2,
+      pins: [
+        {
+          layer: 'hills',
+          part: 'frame',
+          board: 'plank',
+          number: 2,
+          x: 120,
+          y: 103,
+          rotation: 270,
+          turnedOver: false,
+        },
+        {
+          layer: 'hills',
+          part: 'sun',
+          board: 'plank',
+          number: 1,
+          x: 40,
+          y: 60,
+          rotation: 0,
+          turnedOver: false,
+        },
+      ],
+    });
+    // The frame lies upright or head down only: turned by 270 degrees it breaks the grain, and the check says so.
+    const { layout } = await layOut(job, { effort: 0.5 });
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches.map(({ kind }) => kind)).toEqual(['grain-rule']);
+    const [first, second] = layout.boards;
+    expect([first.id, second.id]).toEqual(['plank-1', 'plank-2']);
+    expect(second.placements).toContainEqual(
+      expect.objectContaining({ part: 'frame', x: 120, y: 103, rotation: 270 }),
+    );
+    expect(first.placements).toContainEqual(expect.objectContaining({ part: 'sun', x: 40, y: 60 }));
+    expect(layout.figures.parts).toBe(12);
   });
 
   test('sets that stay together lie each on one board, as many as fit', async () => {
