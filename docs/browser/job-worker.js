@@ -1,0 +1,81 @@
+import {
+  boardPages,
+  drawPlacementSheets,
+  FretlayError,
+  formatIssue,
+  pageToSvg,
+  readJob,
+  runJob,
+  textOfBytes,
+} from 'fretlay';
+
+/** The worker of the page: a job and a drawing in, a layout, sheets and pages out. The page itself never waits. */
+
+/** Searches side by side: two, as on the command line, so that both give the same layout. */
+const SEARCHES = 2;
+let stop = new AbortController();
+
+onmessage = async ({ data }) => {
+  if (data.type === 'stop') {
+    stop.abort();
+    return;
+  }
+  stop = new AbortController();
+  try {
+    postMessage({ type: 'done', ...(await run(data)) });
+  } catch (error) {
+    const issues = error instanceof FretlayError ? error.issues.map(formatIssue) : [String(error)];
+    postMessage({ type: 'refused', issues });
+  }
+};
+
+async function run({ job: fields, drawing, searchWorker }) {
+  // A worker of a page on the disk may only start workers from what it has made itself.
+  const searchWorkerUrl = URL.createObjectURL(new Blob([searchWorker], { type: 'text/javascript' }));
+  const job = readJob(JSON.stringify(fields));
+  const result = await runJob(job, await textOfBytes(drawing, job.pattern.file), {
+    signal: stop.signal,
+    workers: SEARCHES,
+    startWorker: () => new Worker(searchWorkerUrl),
+    onProgress: ({ done, message }) => postMessage({ type: 'progress', done, message }),
+  });
+  return { ...drawn(job, result), layout: JSON.stringify(result.layout), ...words(job, result) };
+}
+
+function drawn(job, { layout, check }) {
+  const facts = {
+    job: 'job.json',
+    design: job.design,
+    unit: job.unit,
+    kerf: layout.kerf,
+    clearance: layout.clearance,
+    drill: check.saw.hole,
+    paper: job.paper.size ?? (job.unit === 'in' ? 'letter' : 'a4'),
+    orientation: job.paper.orientation,
+    margin: job.paper.margin,
+    overlap: job.paper.overlap,
+    line: job.paper.line,
+  };
+  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const svgs = drawPlacementSheets(used, facts);
+  const sheets = used.map((board, i) => ({ board: board.id, parts: board.placements.length, svg: svgs[i] }));
+  const pages = boardPages(layout, facts);
+  return { sheets, pages: pages.map(printable) };
+}
+
+/** A page with its size in mm. */
+function printable(page) {
+  const { width, height } = page.drawing;
+  return { name: page.name, width, height, svg: pageToSvg(page) };
+}
+
+function words(job, { layout, verification, issues }) {
+  const { figures } = layout;
+  const checked = verification.ok
+    ? `Checked: least distance ${(verification.leastDistance ?? 0).toFixed(3)} mm.`
+    : 'The check found the layout wrong; do not saw from it.';
+  return {
+    issues: issues.map(formatIssue),
+    summary: `${figures.completeSets} of ${job.sets} sets on ${figures.boards} boards, yield ${(100 * figures.yield).toFixed(1)} %. ${checked}`,
+  };
+}
