@@ -30,7 +30,7 @@ export interface Channel {
   readonly name: string;
   /** Share of the price it keeps. */
   readonly fee: number;
-  /** What it takes for each piece besides, such as packing and post. */
+  /** What it takes for each piece besides, such as packing and post, cents. */
   readonly perPiece: number;
 }
 

@@ -12,6 +12,7 @@ export interface IssuePlace {
   readonly file?: string;
   /** Line and column in that file, counted from 1. */
   readonly line?: number;
+  /** Counted from 1. */
   readonly column?: number;
   /** The element, such as `<text id="title">`. */
   readonly element?: string;

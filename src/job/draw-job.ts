@@ -39,6 +39,7 @@ export interface Sheet {
 export interface PrintedPages {
   /** Whole boards to join, or single parts to stick one by one. */
   readonly of: 'boards' | 'parts';
+  /** Number of pages. */
   readonly pages: number;
   readonly pdf: Uint8Array;
 }

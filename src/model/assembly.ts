@@ -7,9 +7,11 @@ export interface GlueJoint {
   readonly front: { readonly layer: string; readonly part: string };
   /** Where they touch, in the frame of the drawing, mm2 in all. */
   readonly contact: readonly Region[];
+  /** mm2 */
   readonly contactArea: number;
   /** Where to spread glue so that none shows: the contact kept back from its edges. */
   readonly glue: readonly Region[];
+  /** mm2 */
   readonly glueArea: number;
   /** How far the two move apart across the joint for the change of moisture, mm. */
   readonly movement: number;
@@ -35,9 +37,11 @@ export interface AssemblyPlan {
   readonly joints: readonly GlueJoint[];
   /** Overall size, mm. */
   readonly width: number;
+  /** mm */
   readonly height: number;
+  /** mm */
   readonly depth: number;
-  /** The plane the piece stands on, y in the frame of the drawing; undefined when no part has a straight bottom. */
+  /** The plane the piece stands on, y in mm in the frame of the drawing; undefined when no part has a straight bottom. */
   readonly restPlane: number | undefined;
   /** Grams of glue for one piece, least and most. */
   readonly glueGrams: readonly [number, number];

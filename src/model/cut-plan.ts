@@ -2,7 +2,7 @@ import type { Line, Point } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Section } from './layout.ts';
 
-/** A least, a likely and a greatest value of something that is only estimated. */
+/** A least, a likely and a greatest value of something that is only estimated, in the unit of the field that holds it. */
 export interface Range {
   readonly low: number;
   readonly likely: number;
@@ -61,6 +61,7 @@ export interface Cut {
   readonly placement: number;
   readonly layer: string;
   readonly part: string;
+  /** From 1. */
   readonly set: number;
   /** Index of the opening, the vein, or the piece of the outline. */
   readonly piece: number;
@@ -129,17 +130,23 @@ export interface BladeUse {
 export interface CutPlan {
   readonly boards: readonly BoardPlan[];
   readonly blades: readonly BladeUse[];
-  /** Changes of blade when every board is finished before the next is begun. */
+  /** Number of blade changes when every board is finished before the next is begun. */
   readonly bladeChanges: number;
-  /** Changes of blade when all boards of one wood are taken through one blade before the next is fitted. */
+  /** Number of blade changes when all boards of one wood are taken through one blade before the next is fitted. */
   readonly bladeChangesGrouped: number;
   /** Sums over all boards, repeated work counted as often. Lengths in mm. */
   readonly cutLength: number;
+  /** Length of edges cut once for two parts, mm. */
   readonly sharedEdges: number;
+  /** Way between cuts, mm. */
   readonly travel: number;
+  /** The same if the cuts came in the order of the layout, mm. */
   readonly travelAsListed: number;
+  /** Number of holes to drill. */
   readonly holes: number;
+  /** How many times the blade is threaded. */
   readonly threadings: number;
+  /** Number of corners where the blade is turned on the spot. */
   readonly sharpTurns: number;
   /** What to mind, in plain words. */
   readonly cautions: readonly string[];

@@ -4,6 +4,7 @@ import type { Range } from './cut-plan.ts';
 /** A figure that went into another, and where it comes from: what an estimate can be checked by. */
 export interface Input {
   readonly name: string;
+  /** In `unit`. */
   readonly value: number;
   readonly unit: string;
   /** `job`, `layout`, `cut plan`, `assembly`, `common practice`, ... */
@@ -66,6 +67,7 @@ export interface Estimate {
 export interface BatchSize {
   readonly sets: number;
   readonly boards: number;
+  /** Share of the boards that becomes parts, 0 to 1. */
   readonly yield: number;
   /** Cents. */
   readonly piece: Range;

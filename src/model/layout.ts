@@ -55,7 +55,7 @@ export interface LaidBoard {
   readonly pieces?: readonly string[];
   /** Thickness in mm the board is planed to before it is sawn; left out when it is used as it is. */
   readonly planeTo?: number;
-  /** Slices the board is resawn into, each planed to `planeTo`; this is the layout of one. */
+  /** Number of slices the board is resawn into, each planed to `planeTo`; this is the layout of one. */
   readonly slices?: number;
   /** The lengths the board is cross-cut to before it is sawn, from the left; left out when it stays whole. */
   readonly sections?: readonly Section[];
@@ -114,6 +114,7 @@ export interface Placement {
   readonly set: number;
   /** Translation in mm, applied last. */
   readonly x: number;
+  /** mm */
   readonly y: number;
   /** Degrees, clockwise as seen, applied after turning over. */
   readonly rotation: number;
@@ -128,6 +129,7 @@ export interface Placement {
 export interface Unplaced {
   readonly part: string;
   readonly layer: string;
+  /** From 1. */
   readonly set: number;
   readonly why: string;
 }
@@ -153,6 +155,7 @@ export interface Totals {
 
 /** Totals of the layout and of each species in it. */
 export interface Figures extends Totals {
+  /** Number of sets with every copy placed. */
   readonly completeSets: number;
   readonly bySpecies: Readonly<Record<string, Totals>>;
 }

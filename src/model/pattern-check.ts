@@ -42,6 +42,7 @@ export interface Finding {
   readonly span: readonly [Point, Point] | undefined;
   /** What was measured and what it should be at least, mm. */
   readonly size: number;
+  /** mm */
   readonly limit: number;
   /** What is the matter and what to do, one sentence each. */
   readonly message: string;
@@ -52,7 +53,7 @@ export interface Finding {
 export interface PartCheck {
   readonly layer: string;
   readonly part: string;
-  /** Corners where the blade is turned on the spot. */
+  /** Number of corners where the blade is turned on the spot. */
   readonly sharpTurns: number;
   /** Width of the thinnest neck below the limit looked for, mm; undefined when there is none. */
   readonly thinnestNeck: number | undefined;

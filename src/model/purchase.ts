@@ -4,7 +4,7 @@ import type { Layout } from './layout.ts';
 export interface Purchase {
   /** Boards to buy, by offer; empty when the boards at hand do. */
   readonly items: readonly PurchaseItem[];
-  /** Sum of the prices; undefined when one is not stated. */
+  /** Sum of the prices, money in the currency of the offers; undefined when one is not stated. */
   readonly total: number | undefined;
   /** True when with these boards every set is complete. */
   readonly completes: boolean;
@@ -22,7 +22,7 @@ export interface PurchaseItem {
   readonly boards: number;
   /** As a dealer measures them; 0 for sheets. */
   readonly boardFeet: number;
-  /** Of all of them together; undefined when not stated. */
+  /** Of all of them together, money in the currency of the offer; undefined when not stated. */
   readonly price: number | undefined;
 }
 

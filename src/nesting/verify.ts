@@ -28,7 +28,7 @@ export interface Verification {
   readonly leastDistance: number | undefined;
   /** Least distance found from a placement to the edge of the usable board or a defect, mm. */
   readonly leastEdgeDistance: number | undefined;
-  /** Pairs of placements whose distance was measured. */
+  /** Number of pairs of placements whose distance was measured. */
   readonly pairsMeasured: number;
   /** Every breach, none left out. */
   readonly breaches: readonly Issue[];

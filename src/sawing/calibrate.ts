@@ -16,6 +16,7 @@ export interface Calibration {
   readonly fitted: readonly TimeName[];
   /** Root of the mean squared difference between the log and the model, minutes; before and after the fit. */
   readonly errorBefore: number;
+  /** Minutes. */
   readonly error: number;
   /** Greatest difference as a share of the logged time. */
   readonly worst: number;

@@ -11,7 +11,7 @@ export interface MaterialAccount {
   /** Board feet of the boards taken: exact by volume, and by the tally rule. */
   readonly exactBoardFeet: number;
   readonly tallyBoardFeet: number;
-  /** Parts over the sound wood that was not kept: how well the layout fills what it uses up. */
+  /** Parts as a share of the sound wood that was not kept: how well the layout fills what it uses up. */
   readonly yieldOfUsed: number;
   /** Share of the boards lost to defects and trims, which no layout can mend. */
   readonly flawShare: number;

@@ -1,0 +1,140 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { checkPackage, createPackageFromTarballData } from '@arethetypeswrong/core';
+import { publint } from 'publint';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { installedPackages, licencePage } from './licences.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
+
+const SCRIPT = `import { readFileSync } from 'node:fs';
+import { measurePattern, readPattern } from 'fretlay';
+const { pattern } = readPattern(readFileSync(${JSON.stringify(path.join(root, 'fixtures/first-cut/pattern.svg'))}, 'utf8'));
+console.log(pattern.layers[0].parts.length, measurePattern(pattern).cutLength.toFixed(1));
+`;
+
+const TYPED = `import { FretlayError, layOut, type Layout, readJob } from 'fretlay';
+const job = readJob('{}');
+const kerf: number = job.kerf;
+export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout> {
+  return (await layOut(batch, { effort: 0 })).layout;
+}
+// @ts-expect-error a job file is text
+readJob(3);
+export const told = (error: unknown): string => (error instanceof FretlayError ? error.issues[0].kind : String(kerf));
+`;
+
+describe('the package', () => {
+  let folder: string;
+  let tarball: string;
+  /** What the program says; its complaints too when it fails. */
+  const run = (program: string, ...args: string[]): string => {
+    const { stdout, stderr, status } = spawnSync(program, args, { cwd: folder, encoding: 'utf8' });
+    return status === 0 ? stdout : `${stdout}${stderr}`;
+  };
+
+  beforeAll(() => {
+    folder = mkdtempSync(path.join(tmpdir(), 'fretlay-package-'));
+    execFileSync('npm', ['pack', '--ignore-scripts', '--pack-destination', folder], {
+      cwd: root,
+      stdio: 'ignore',
+    });
+    tarball = path.join(folder, readdirSync(folder).find((name) => name.endsWith('.tgz'))!);
+    // As an installation leaves it; its dependencies are taken from here, so that no network is needed.
+    const modules = path.join(folder, 'node_modules');
+    mkdirSync(path.join(modules, 'fretlay'), { recursive: true });
+    run('tar', 'xzf', tarball, '-C', path.join(modules, 'fretlay'), '--strip-components=1');
+    for (const name of Object.keys(manifest.dependencies)) {
+      const link = path.join(modules, name);
+      mkdirSync(path.dirname(link), { recursive: true });
+      symlinkSync(path.join(root, 'node_modules', name), link);
+    }
+    writeFileSync(path.join(folder, 'package.json'), '{ "private": true, "type": "module" }');
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('works from plain JavaScript in a folder of its own', () => {
+    writeFileSync(path.join(folder, 'measure.js'), SCRIPT);
+    expect(run(process.execPath, 'measure.js')).toMatch(/^1 \d+\.\d\n$/);
+  });
+
+  it('has a command that runs', () => {
+    expect(run(process.execPath, 'node_modules/fretlay/dist/cli/main.js', '--version').trim()).toBe(
+      manifest.version,
+    );
+  });
+
+  it('has types that a strict compiler resolves, its own declarations checked too', () => {
+    writeFileSync(path.join(folder, 'plan.ts'), TYPED);
+    const options = [
+      '--strict',
+      '--noEmit',
+      '--target',
+      'es2023',
+      '--lib',
+      'es2023,dom',
+      '--module',
+      'nodenext',
+    ];
+    const compiler = path.join(root, 'node_modules/typescript/bin/tsc');
+    expect(run(process.execPath, compiler, ...options, 'plan.ts')).toBe('');
+  });
+
+  it('is clean by publint', async () => {
+    const { messages } = await publint({
+      pkgDir: path.join(folder, 'node_modules/fretlay'),
+      strict: true,
+      pack: false,
+    });
+    expect(messages).toEqual([]);
+  });
+
+  it('has no wrong types by are-the-types-wrong, for programs made of modules', async () => {
+    const found = await checkPackage(createPackageFromTarballData(new Uint8Array(readFileSync(tarball))));
+    expect(found.types).toBeTruthy();
+    const problems = 'problems' in found ? found.problems : [];
+    // Modules only: what CommonJS and the resolution of Node 10 would make of it is no concern.
+    const ofModules = problems.filter(
+      (problem) =>
+        !('resolutionKind' in problem && ['node10', 'node16-cjs'].includes(problem.resolutionKind)),
+    );
+    expect(ofModules).toEqual([]);
+  });
+
+  it('carries the built library, its licences and nothing else', () => {
+    const files = run('tar', 'tzf', tarball)
+      .trim()
+      .split('\n')
+      .map((name) => name.replace(/^package\//, ''));
+    const others = files.filter((name) => !/^dist\/.*\.(js|d\.ts)$/.test(name));
+    expect(others.sort()).toEqual(['LICENSE', 'NOTICE.md', 'README.md', 'package.json']);
+  });
+
+  it('runs no script when it is installed, and neither does what comes with it', () => {
+    for (const hook of ['preinstall', 'install', 'postinstall', 'prepare'])
+      expect(manifest.scripts).not.toHaveProperty(hook);
+    expect(installedPackages().filter(({ installScripts }) => installScripts.length > 0)).toEqual([]);
+  });
+
+  it('lists the licences of all that comes with it: NOTICE.md', async () => {
+    const packages = installedPackages();
+    expect(packages.length).toBeGreaterThan(25);
+    // Licences that ask for no more than their notice, and weak ones of libraries used as they are.
+    const known =
+      /^(MIT|ISC|0BSD|BSD-[23]-Clause|Apache-2\.0|BSL-1\.0|CC0-1\.0|Unlicense|\(EDL-1\.0 OR EPL-1\.0\))$/;
+    expect(packages.filter(({ licence }) => !known.test(licence))).toEqual([]);
+    await expect(licencePage(packages)).toMatchFileSnapshot(path.join(root, 'NOTICE.md'));
+  });
+});
