@@ -4,5 +4,9 @@ import { defineConfig } from 'vitest/config';
 const include = process.env.CORPUS === undefined ? 'tests/**/*.test.ts' : 'tests/corpus/*.corpus.ts';
 
 export default defineConfig({
-  test: { include: [include], testTimeout: 60_000 },
+  test: {
+    include: [include],
+    testTimeout: 60_000,
+    reporters: ['default', './tests/outside-checks-page.ts'],
+  },
 });

@@ -9,6 +9,7 @@ import type { Board } from '../../src/model/stock.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { workTime } from '../../src/sawing/work-time.ts';
 import { formatMoney, toCents } from '../../src/units/money.ts';
+import { outsideCheck } from '../outside-check.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
 
 const oak: Board = {
@@ -69,8 +70,13 @@ describe('an estimate', () => {
       1,
       stock,
     );
+    outsideCheck({
+      what: 'Cost and price of a piece: 15 of materials, 3 h at 20, overhead 10 %, doubled, cents',
+      source: "A craft pricing page's worked example (common practice)",
+      expected: [8250, 16500],
+      found: [piece.likely, prices[0].price],
+    });
     expect(batch.likely).toBe(8250);
-    expect(piece.likely).toBe(8250);
     expect(prices).toMatchObject([{ channel: 'direct', price: 16500, fees: 0, profit: 8250 }]);
   });
 

@@ -3,6 +3,7 @@ import { tightestCurve } from '../../src/geometry/tightest-curve.ts';
 import { bladeLife, bladesWorn } from '../../src/sawing/blade-life.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../../src/sawing/blades.ts';
 import { bladeForCut, bladeForWood } from '../../src/sawing/choose-blades.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 const INCH = 25.4;
 const named = (number: string) => {
@@ -22,8 +23,15 @@ describe('blades', () => {
       '9': 0.056,
       '12': 0.0665,
     };
-    for (const [number, inches] of Object.entries(diagonals))
-      expect(sectionDiagonal(named(number)) / INCH).toBeCloseTo(inches, 4);
+    for (const [number, expected] of Object.entries(diagonals)) {
+      outsideCheck({
+        what: `Diagonal of the section of a No. ${number} blade, in`,
+        source: "Arithmetic on the widths and thicknesses of makers' charts (from memory)",
+        expected,
+        found: sectionDiagonal(named(number)) / INCH,
+        tolerance: 5e-5,
+      });
+    }
   });
 
   it('pass their own holes, saw wider than they are thick, and get coarser with the number', () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
 import { type AssemblyOptions, planAssembly } from '../../src/sawing/plan-assembly.ts';
+import { outsideCheck } from '../outside-check.ts';
 import { rectangle } from './boards.ts';
 
 const solid = (outline: Ring): Region => ({ outline, openings: [] });
@@ -90,7 +91,14 @@ describe('the glue-up', () => {
   it('weighs a piece: volumes times 1000 G 1.12 (Wood Handbook ch. 4)', () => {
     const walnutVolume = (20000 + 3600 + 800) * 20;
     const mapleVolume = (800 + 300) * 6;
-    expect(plan.weight).toBeCloseTo((walnutVolume * 0.55 * 1120 + mapleVolume * 0.63 * 1120) / 1e9, 9);
+    outsideCheck({
+      what: 'Weight of a piece of 488 cm3 of black walnut and 6.6 cm3 of sugar maple, kg',
+      source:
+        'Wood Handbook (Forest Products Laboratory), chapter 4: 1000 G 1.12 kg/m3, with G of 0.55 and 0.63',
+      expected: (walnutVolume * 0.55 * 1120 + mapleVolume * 0.63 * 1120) / 1e9,
+      found: plan.weight ?? 0,
+      tolerance: 1e-9,
+    });
     const unknown = planAssembly(scene, { layers: { Back: { ...walnut, species: 'driftwood' } } });
     expect(unknown.weight).toBeUndefined();
   });

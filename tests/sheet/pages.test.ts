@@ -10,6 +10,7 @@ import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts
 import type { PageOptions } from '../../src/sheet/paper/page-setup.ts';
 import { writeDocument } from '../../src/svg/write.ts';
 import { PAPER_SIZES } from '../../src/units/paper.ts';
+import { outsideCheck } from '../outside-check.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { PIXELS_PER_MM, type Raster, rasterOfSvg } from './raster.ts';
 
@@ -113,10 +114,25 @@ describe('pages', () => {
  */
 test('paper sizes are those of the standards', () => {
   const side = (n: number) => Math.floor(1000 * 2 ** (-0.25 - n / 2) + 0.2);
-  expect(PAPER_SIZES.a4).toEqual([side(4), side(3)]);
-  expect(PAPER_SIZES.a3).toEqual([side(3), side(2)]);
-  expect(PAPER_SIZES.letter.map((mm) => mm / 25.4)).toEqual([8.5, 11]);
-  expect(PAPER_SIZES.tabloid.map((mm) => Math.round((mm / 25.4) * 1e9) / 1e9)).toEqual([11, 17]);
+  const iso = 'ISO 216: A0 has 1 m2 and sides as 1 to the square root of 2, each size half the one before';
+  const ansi = 'ANSI/ASME Y14.1';
+  const inches = (name: 'letter' | 'tabloid') => PAPER_SIZES[name].map((mm) => mm / 25.4);
+  outsideCheck({ what: 'A4, mm', source: iso, expected: [side(4), side(3)], found: PAPER_SIZES.a4 });
+  outsideCheck({ what: 'A3, mm', source: iso, expected: [side(3), side(2)], found: PAPER_SIZES.a3 });
+  outsideCheck({
+    what: 'Letter (ANSI A), in',
+    source: ansi,
+    expected: [8.5, 11],
+    found: inches('letter'),
+    tolerance: 1e-9,
+  });
+  outsideCheck({
+    what: 'Tabloid (ANSI B), in',
+    source: ansi,
+    expected: [11, 17],
+    found: inches('tabloid'),
+    tolerance: 1e-9,
+  });
 });
 
 describe('joined pages', () => {

@@ -5,6 +5,7 @@ import { textWidth } from '../../src/sheet/marks/text-width.ts';
 import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
+import { outsideCheck } from '../outside-check.ts';
 import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
 import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan, textOfPdf } from './raster.ts';
 
@@ -14,6 +15,15 @@ function drawPdf(layout: Layout, options: PagesOptions): Promise<Uint8Array> {
   return pagesToPdf(boardPages(layout, options), `Placement sheets, ${options.job}`);
 }
 
+/** Width and height in points, as tables of paper sizes for PDF give them. */
+const POINTS: Readonly<Record<PaperName, readonly number[]>> = {
+  letter: [612, 792],
+  legal: [612, 1008],
+  tabloid: [792, 1224],
+  a4: [595.276, 841.89],
+  a3: [841.89, 1190.551],
+};
+
 const PAPERS = Object.keys(PAPER_SIZES) as PaperName[];
 
 describe('the PDF', () => {
@@ -22,11 +32,20 @@ describe('the PDF', () => {
       const pdf = await PDFDocument.load(
         await drawPdf(handLayout(), { ...FACTS, paper, orientation: 'portrait' }),
       );
-      const [width, height] = PAPER_SIZES[paper];
       for (const page of pdf.getPages()) {
-        expect(page.getWidth()).toBeCloseTo((width / 25.4) * 72, 3);
-        expect(page.getHeight()).toBeCloseTo((height / 25.4) * 72, 3);
+        const { width, height } = page.getSize();
+        PAPER_SIZES[paper].forEach((mm, i) => {
+          expect([width, height][i]).toBeCloseTo((mm / 25.4) * 72, 3);
+        });
       }
+      const { width, height } = pdf.getPage(0).getSize();
+      outsideCheck({
+        what: `Page of the PDF on ${paper}, points`,
+        source: 'ISO 32000-1, section 8.3.2.3: a unit is 1/72 in; sizes of ISO 216 and ANSI/ASME Y14.1',
+        expected: POINTS[paper],
+        found: [width, height],
+        tolerance: 0.01,
+      });
       expect(pdf.catalog.getViewerPreferences()?.getPrintScaling()).toBe('None');
     }
   });

@@ -10,6 +10,7 @@ import {
 } from '../../src/stock/lumber-measure.ts';
 import { SHEET_SIZES } from '../../src/stock/sheet-sizes.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 function board(inches: number, feet: number, thickness: number, more: Partial<Board> = {}): Board {
   const length = feet * MM_PER_UNIT.ft;
@@ -39,12 +40,22 @@ describe('surface measure', () => {
     [8, 12, 8],
     [10, 13, 11],
   ])('of %d in x %d ft is %d square feet', (inches, feet, expected) => {
-    expect(surfaceMeasure(inches, feet)).toBe(expected);
+    outsideCheck({
+      what: `Surface measure of ${inches} in x ${feet} ft, square feet`,
+      source: 'American Hardwood Export Council, grading guide, surface measure examples',
+      expected,
+      found: surfaceMeasure(inches, feet),
+    });
   });
 
   it('times 2 in of thickness makes 8 board feet of 6-1/4 in x 8 ft, where the volume is 8.333', () => {
-    expect(boardFeetBySurfaceMeasure(6.25, 8, 2)).toBe(8);
-    expect(boardFeetOf(board(6.25, 8, 2))).toBeCloseTo(8 + 1 / 3, 9);
+    outsideCheck({
+      what: '6-1/4 in x 8 ft x 2 in: board feet by surface measure, and by volume',
+      source: 'American Hardwood Export Council, grading guide: 8, and 8.333 before rounding',
+      expected: [8, 8.333],
+      found: [boardFeetBySurfaceMeasure(6.25, 8, 2), boardFeetOf(board(6.25, 8, 2))],
+      tolerance: 5e-4,
+    });
   });
 });
 
@@ -52,8 +63,13 @@ describe('tally', () => {
   // Tally practice as dealers tell it: 5-1/4 in x 8-1/2 ft books as 5 x 8; 2-1/8 x 7-3/4 in x 8 ft 3 in has
   // 11.322 board feet by volume.
   it('books widths to the nearest inch and lengths to the foot below', () => {
-    expect(tallyBoardFeet([board(5.25, 8.5, 1)])).toBeCloseTo(40 / 12, 9);
-    expect(boardFeetOf(board(7.75, 8.25, 2.125))).toBeCloseTo(11.322, 3);
+    outsideCheck({
+      what: 'Board feet of 5-1/4 in x 8-1/2 ft in a tally (booked as 5 x 8), and of 2-1/8 x 7-3/4 in x 8 ft 3 in',
+      source: 'Tally practice as dealers tell it (common practice); 11.322 by volume',
+      expected: [40 / 12, 11.322],
+      found: [tallyBoardFeet([board(5.25, 8.5, 1)]), boardFeetOf(board(7.75, 8.25, 2.125))],
+      tolerance: 5e-4,
+    });
   });
 
   it('takes exact half inches alternately up and down', () => {
@@ -73,7 +89,13 @@ describe('tally', () => {
 describe('sheet sizes', () => {
   // Dealers' lists of Baltic birch: the "5x5" sheet is 1525 mm, 60.04 in, square.
   it('has the 5x5 sheet 60.04 in square', () => {
-    for (const side of SHEET_SIZES['5x5']) expect(side / MM_PER_UNIT.in).toBeCloseTo(60.04, 2);
+    outsideCheck({
+      what: 'Sides of the 5x5 sheet of Baltic birch, in',
+      source: "Dealers' lists: 1525 mm, 60.04 in",
+      expected: [60.04, 60.04],
+      found: SHEET_SIZES['5x5'].map((side) => side / MM_PER_UNIT.in),
+      tolerance: 5e-3,
+    });
     expect(SHEET_SIZES['4x8']).toEqual([2440, 1220]);
   });
 });

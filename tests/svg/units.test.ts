@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { physicalMillimetres, readLength } from '../../src/svg/units.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 const frame = { width: 200, height: 100, fontSize: 10, mmPerPx: 25.4 / 96 };
 
@@ -8,7 +9,13 @@ describe('CSS Values and Units Level 3, section 5.2: one inch in every absolute 
     '%s',
     (text) => {
       const reading = readLength(text, 'x', frame);
-      expect(reading.ok && reading.value).toBeCloseTo(96, 9);
+      outsideCheck({
+        what: `"${text.trim()}" as a length of SVG, px`,
+        source: 'W3C CSS Values and Units Level 3, section 5.2',
+        expected: 96,
+        found: reading.ok ? reading.value : 'refused',
+        tolerance: 1e-9,
+      });
     },
   );
 });
@@ -17,7 +24,13 @@ test('shares are of the width, the height, or the diagonal over the square root 
   expect(readLength('10%', 'x', frame)).toEqual({ ok: true, value: 20 });
   expect(readLength('10%', 'y', frame)).toEqual({ ok: true, value: 10 });
   const diagonal = readLength('10%', 'diagonal', frame);
-  expect(diagonal.ok && diagonal.value).toBeCloseTo(Math.sqrt((200 ** 2 + 100 ** 2) / 2) / 10, 12);
+  outsideCheck({
+    what: '10 % of the diagonal of a viewport of 200 x 100, px',
+    source: 'W3C SVG 2, section 8.9: the diagonal over the square root of two',
+    expected: Math.sqrt((200 ** 2 + 100 ** 2) / 2) / 10,
+    found: diagonal.ok ? diagonal.value : 'refused',
+    tolerance: 1e-12,
+  });
   expect(readLength('10%', 'x', { ...frame, width: undefined }).ok).toBe(false);
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { applyToPoint } from '../../src/geometry/affine.ts';
 import { readViewBox, viewBoxMap } from '../../src/svg/view-box.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 test.each([
   ['0 0 300 200', { kind: 'box', box: { x: 0, y: 0, width: 300, height: 200 } }],
@@ -41,9 +42,13 @@ describe('preserveAspectRatio', () => {
   ] as const)('%s in %d x %d', (text, width, height, corner, opposite) => {
     const map = viewBoxMap(box, width, height, text);
     if (map === undefined) throw new Error('no map');
-    const close = (point: readonly number[]) => point.map((value) => expect.closeTo(value, 9));
-    expect(applyToPoint(map, [0, 0])).toEqual(close(corner));
-    expect(applyToPoint(map, [30, 40])).toEqual(close(opposite));
+    outsideCheck({
+      what: `A viewBox of 30 x 40 in a viewport of ${width} x ${height} under "${text}": its corners, px`,
+      source: 'W3C SVG 2, section 8.2, step by step on the figure of section 8.7',
+      expected: [...corner, ...opposite],
+      found: [...applyToPoint(map, [0, 0]), ...applyToPoint(map, [30, 40])],
+      tolerance: 1e-9,
+    });
   });
 
   test.each(['xMidYMid meat', 'xmidymid', 'xMid', 'none none', ''])('"%s" is mistaken', (text) => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatInches, formatLength, MM_PER_UNIT, parseLength } from '../../src/units/length.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 const mm = (text: string | number) => {
   const parsed = parseLength(text);
@@ -46,11 +47,14 @@ describe('parseLength', () => {
 
   // W3C CSS Values and Units Level 3, section 5.2: 1in = 2.54cm = 96px = 72pt = 6pc, 1Q = 1/40 cm.
   it('holds the absolute lengths of CSS', () => {
-    expect(MM_PER_UNIT.in).toBe(2.54 * MM_PER_UNIT.cm);
-    expect(96 * MM_PER_UNIT.px).toBeCloseTo(MM_PER_UNIT.in, 12);
-    expect(72 * MM_PER_UNIT.pt).toBeCloseTo(MM_PER_UNIT.in, 12);
-    expect(6 * MM_PER_UNIT.pc).toBeCloseTo(MM_PER_UNIT.in, 12);
-    expect(40 * MM_PER_UNIT.q).toBe(MM_PER_UNIT.cm);
+    const { in: inch, cm, px, pt, pc, q } = MM_PER_UNIT;
+    outsideCheck({
+      what: 'cm, px, pt, pc and Q in an inch',
+      source: 'W3C CSS Values and Units Level 3, section 5.2',
+      expected: [2.54, 96, 72, 6, 101.6],
+      found: [cm, px, pt, pc, q].map((unit) => inch / unit),
+      tolerance: 1e-12,
+    });
   });
 });
 
