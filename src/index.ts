@@ -72,9 +72,11 @@ export type {
 } from './model/pattern-check.ts';
 export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
 export type { Board, Usable } from './model/stock.ts';
+export type { WoodBound } from './model/wood-bound.ts';
 // Laying out and checking.
 export { layOut } from './nesting/lay-out.ts';
 export { type Verification, verifyLayout } from './nesting/verify.ts';
+export { woodBounds } from './nesting/wood-bounds.ts';
 export { COMMON_SAW, checkPattern } from './pattern/check-pattern.ts';
 export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
 export {

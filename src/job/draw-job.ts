@@ -91,6 +91,7 @@ export async function drawJob(
     report: drawReport(layout, {
       ...facts,
       issues: [...result.issues, ...findings, ...workIssues(work)],
+      bounds: result.bounds,
       work: { ...work, pattern },
     }),
     partsCsv: partsCsv(layout),

@@ -6,8 +6,10 @@ import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import type { Purchase } from '../model/purchase.ts';
+import type { WoodBound } from '../model/wood-bound.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
+import { woodBounds } from '../nesting/wood-bounds.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
@@ -29,6 +31,8 @@ export interface JobResult {
   /** What has to be bought; undefined when the boards at hand do, or nothing is for sale. */
   readonly purchase: Purchase | undefined;
   readonly verification: Verification;
+  /** How far the layout is from what no layout can beat, by wood. */
+  readonly bounds: readonly WoodBound[];
   /** Warnings and notes of every step, in order. */
   readonly issues: readonly Issue[];
 }
@@ -79,6 +83,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     layout,
     purchase: toBuy,
     verification,
+    bounds: woodBounds(sawn, layout),
     issues,
   };
 }

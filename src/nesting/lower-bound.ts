@@ -21,22 +21,27 @@ export interface LowerBound {
 const EXCESS = 0.02;
 
 /** The bound of a problem. */
-export function lowerBound({ shapes, containers, gap, margin }: ProblemSpec): LowerBound {
-  const need = shapes.reduce(
-    (sum, { region, copies }) => sum + copies * grownArea(region, gap / 2 - EXCESS),
-    0,
-  );
+export function lowerBound(spec: ProblemSpec): LowerBound {
+  const need = areaNeeded(spec);
+  const areas = roomsOf(spec);
+  const rooms = spec.containers.map(({ cost }, k) => ({ cost, area: areas[k] }));
+  return {
+    containers: fewest(areas, need),
+    cost: cheapest(rooms, need),
+    fill: need / areas.reduce((sum, area) => sum + area, 0),
+  };
+}
+
+/** Area in mm2 that the copies of a problem take at least, each with half of every gap around it. */
+export function areaNeeded({ shapes, gap }: ProblemSpec): number {
+  return shapes.reduce((sum, { region, copies }) => sum + copies * grownArea(region, gap / 2 - EXCESS), 0);
+}
+
+/** Area in mm2 that each container of a problem has at most for copies grown by half the gap. */
+export function roomsOf({ shapes, containers, gap, margin }: ProblemSpec): number[] {
   // Parts on the straight edge keep no margin there.
   const kept = shapes.some(({ onEdge }) => onEdge) ? 0 : margin;
-  const rooms = containers.map((container) => ({ cost: container.cost, area: roomOf(container, gap, kept) }));
-  return {
-    containers: fewest(
-      rooms.map(({ area }) => area).sort((a, b) => b - a),
-      need,
-    ),
-    cost: cheapest(rooms, need),
-    fill: need / rooms.reduce((sum, { area }) => sum + area, 0),
-  };
+  return containers.map((container) => roomOf(container, gap, kept));
 }
 
 function grownArea(region: Region, distance: number): number {
@@ -63,9 +68,11 @@ function frameArea(region: Region, distance: number): number {
   );
 }
 
-function fewest(areas: readonly number[], need: number): number {
+/** Fewest of some areas that add up to what is needed; one more than there are when all do not. */
+export function fewest(areas: readonly number[], need: number): number {
+  const largestFirst = [...areas].sort((a, b) => b - a);
   let room = 0;
-  for (const [taken, area] of areas.entries()) {
+  for (const [taken, area] of largestFirst.entries()) {
     if (room >= need * (1 - 1e-9)) return taken;
     room += area;
   }

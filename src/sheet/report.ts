@@ -1,9 +1,11 @@
 import { formatIssue, type Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
+import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
 import { boardPicture } from './board/board-picture.ts';
+import { boundSection } from './bound-section.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import { shortened } from './marks/text-width.ts';
@@ -21,6 +23,8 @@ export interface ReportOptions {
   readonly unit: DisplayUnit;
   /** Warnings and notes of the whole job. */
   readonly issues?: readonly Issue[];
+  /** How far the layout is from the least possible; left out when undefined. */
+  readonly bounds?: readonly WoodBound[];
   /** How to saw, glue and price; left out when undefined. */
   readonly work?: ReportWork;
 }
@@ -42,6 +46,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
       figures(layout, options.unit),
+      ...boundSection(options.bounds ?? [], options.unit),
       ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
       cautions(),
     ]),

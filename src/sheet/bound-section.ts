@@ -1,0 +1,35 @@
+import type { WoodBound } from '../model/wood-bound.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { type Html, html, named, numbers, table, words } from './html.ts';
+
+/** How much more wood any layout could save at most: a table for the report. */
+export function boundSection(bounds: readonly WoodBound[], unit: DisplayUnit): Html[] {
+  if (bounds.length === 0) return [];
+  const rows = bounds.map(({ species, thickness, boards, atLeast, filled, savedAtMost }) => [
+    named(`${species} ${formatLength(thickness, unit)}`),
+    `${boards}`,
+    `${atLeast}`,
+    percent(filled),
+    percent(savedAtMost),
+  ]);
+  const heads = [
+    words('Wood'),
+    numbers('Boards taken'),
+    numbers('Any layout takes at least'),
+    numbers('Parts and their gaps fill'),
+    numbers('Could be saved at most'),
+  ];
+  return [
+    html('section', {}, [
+      html('h2', {}, ['How good the layout is']),
+      html('p', {}, [
+        'Parts with the gaps around them never overlap, so no layout does better than this by area. Curved parts do not fill a board, so the true best lies in between.',
+      ]),
+      table('Boards against the least possible', heads, rows),
+    ]),
+  ];
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(1)} %`;
+}

@@ -1,0 +1,78 @@
+import { expect, test } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { woodBounds } from '../../src/nesting/wood-bounds.ts';
+import { randomBatch } from './random-batch.ts';
+
+const rectangle = (width: number, height: number): Ring => [
+  [0, 0],
+  [width, 0],
+  [width, height],
+  [0, height],
+];
+
+function tiles(sets: number, change: Partial<Batch> = {}): Batch {
+  return {
+    sets,
+    demands: [
+      {
+        part: 'tile',
+        layer: 'shore',
+        region: { outline: rectangle(50, 50), openings: [] },
+        veins: [],
+        copiesPerSet: 1,
+        species: 'cherry',
+        thickness: 6,
+        rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+      },
+    ],
+    boards: [
+      {
+        id: 'A',
+        species: 'cherry',
+        thickness: 6,
+        outline: rectangle(200, 100),
+        defects: [],
+        quantity: 3,
+        price: undefined,
+      },
+    ],
+    kerf: 0,
+    clearance: 0,
+    edgeMargin: 0,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+    ...change,
+  };
+}
+
+test('tiles that fill their boards leave nothing to save; one that needs a board of its own leaves what is bare', async () => {
+  const full = tiles(16);
+  expect(woodBounds(full, (await layOut(full, { effort: 0 })).layout)).toEqual([
+    { species: 'cherry', thickness: 6, boards: 2, atLeast: 2, filled: 1, savedAtMost: 0 },
+  ]);
+  const oneMore = tiles(9);
+  const [bound] = woodBounds(oneMore, (await layOut(oneMore, { effort: 0 })).layout);
+  expect(bound).toMatchObject({ boards: 2, atLeast: 2 });
+  expect(bound.filled).toBeCloseTo(9 / 16, 9);
+});
+
+test('nothing is said of wood that is short', async () => {
+  const short = tiles(30);
+  expect(woodBounds(short, (await layOut(short, { effort: 0 })).layout)).toEqual([]);
+});
+
+test('no layout of random jobs is better than its bound', async () => {
+  let bounds = 0;
+  for (let seed = 1; seed <= 10; seed++) {
+    const job = { ...randomBatch(seed), sets: 2 };
+    for (const { boards, atLeast, filled } of woodBounds(job, (await layOut(job, { effort: 0 })).layout)) {
+      bounds++;
+      expect(atLeast, `seed ${seed}`).toBeLessThanOrEqual(boards);
+      expect(filled).toBeGreaterThan(0);
+      expect(filled).toBeLessThan(1);
+    }
+  }
+  expect(bounds).toBeGreaterThan(5);
+});
