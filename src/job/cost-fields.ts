@@ -46,6 +46,6 @@ export const costFields = z.strictObject({
   batchSizes: z
     .array(z.number().int().min(1).max(1000))
     .max(12)
-    .default([])
-    .describe('Numbers of sets to compare the cost of a piece for; each is laid out quickly.'),
+    .default([1, 2, 5, 10, 20, 50])
+    .describe('Numbers of sets to compare the cost of a piece for, from quick layouts; [] for none.'),
 });

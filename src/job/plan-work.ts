@@ -2,12 +2,11 @@ import { estimate } from '../costing/estimate.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
-import type { CutPlan, SawnPart } from '../model/cut-plan.ts';
+import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck } from '../model/pattern-check.ts';
-import { layOut } from '../nesting/lay-out.ts';
 import { paceMetres } from '../sawing/blade-life.ts';
 import { type Calibration, calibrate, type LoggedWork } from '../sawing/calibrate.ts';
 import { planAssembly } from '../sawing/plan-assembly.ts';
@@ -15,7 +14,7 @@ import { planCuts } from '../sawing/plan-cuts.ts';
 import { type TimeConstants, timeConstants } from '../sawing/time-constants.ts';
 import { hardnessOf } from '../sawing/wood-facts.ts';
 import { amountsOf, workTime } from '../sawing/work-time.ts';
-import { withRemains } from '../stock/with-offcuts.ts';
+import { batchSizes } from './batch-sizes.ts';
 import type { Job } from './job-schema.ts';
 import { namedBlade } from './sawing-fields.ts';
 import { sawnParts } from './sawn-parts.ts';
@@ -27,7 +26,7 @@ export interface WorkPlan {
   readonly estimate: Estimate;
   /** How the times were fitted to the maker's log; undefined without one. */
   readonly calibration: Calibration | undefined;
-  /** Cost of a piece by size of batch; empty when the job does not ask. */
+  /** Cost of a piece by size of batch; empty when the job asks for none. */
   readonly batchSizes: readonly BatchSize[];
 }
 
@@ -39,64 +38,32 @@ export interface LaidJob {
   readonly layout: Layout;
 }
 
-/** Plans the work on a layout, and compares sizes of batch when the job asks for them. */
+/** Plans the work on a layout, and compares sizes of batch unless the job asks for none. */
 export async function planWork(job: Job, laid: LaidJob): Promise<WorkPlan> {
+  const { batch, layout } = laid;
   const calibration = job.work.log.length === 0 ? undefined : calibrate(loggedWork(job), ownTimes(job));
   const constants = calibration?.constants ?? ownTimes(job);
   const assembly = assemblyOf(job, laid);
-  const parts = sawnParts(laid.pattern, laid.check, widestCurve(job));
-  const worked = { constants, assembly, parts };
-  const batchSizes: BatchSize[] = [];
-  for (const sets of job.costs.batchSizes) batchSizes.push(await batchOf(sets, job, laid, worked));
-  return { ...costed(job, laid, worked), assembly, calibration, batchSizes };
+  const cutPlan = cutsOf(job, laid, constants);
+  const pieces = Math.max(1, layout.figures.completeSets);
+  const time = workTime(amountsOf(cutPlan, assembly, pieces), constants);
+  const costs = estimate({ layout, stock: batch.boards, plan: cutPlan, assembly, time }, job.costs);
+  const sizes = await batchSizes(job, { batch, layout, cutPlan, assembly, estimate: costs, constants });
+  return { cutPlan, assembly, estimate: costs, calibration, batchSizes: sizes };
 }
 
-/** What does not change with the layout. */
-interface Worked {
-  readonly constants: TimeConstants;
-  readonly assembly: AssemblyPlan;
-  readonly parts: readonly SawnPart[];
-}
-
-function costed(
-  job: Job,
-  { layout, batch }: Pick<LaidJob, 'layout' | 'batch'>,
-  { constants, assembly, parts }: Worked,
-): { cutPlan: CutPlan; estimate: Estimate } {
-  const blade = namedBlade(job.work);
-  const own = blade === undefined ? job.work.blades : [blade];
-  const plan = planCuts(layout, {
+function cutsOf(job: Job, { layout, pattern, check }: LaidJob, constants: TimeConstants): CutPlan {
+  const { blades, holdSize, tab } = job.work;
+  const named = namedBlade(job.work);
+  const own = named === undefined ? blades : [named];
+  return planCuts(layout, {
     ...(own.length === 0 ? {} : { blades: own }),
     ...(job.saw.throat === undefined ? {} : { throat: job.saw.throat }),
-    parts,
-    holdSize: job.work.holdSize,
+    ...(tab === undefined ? {} : { tab }),
+    parts: sawnParts(pattern, check, widestCurve(job)),
+    holdSize,
     pace: constants.sawing,
   });
-  const pieces = Math.max(1, layout.figures.completeSets);
-  const time = workTime(amountsOf(plan, assembly, pieces), constants);
-  return {
-    cutPlan: plan,
-    estimate: estimate({ layout, stock: batch.boards, plan, assembly, time }, job.costs),
-  };
-}
-
-/** The same job for another number of sets, laid out quickly, with as many more boards as it may need. */
-async function batchOf(sets: number, job: Job, laid: LaidJob, worked: Worked): Promise<BatchSize> {
-  const times = Math.ceil(sets / laid.batch.sets);
-  const boards = laid.batch.boards.map((board) => ({ ...board, quantity: board.quantity * times }));
-  const batch = { ...laid.batch, sets, boards };
-  const layout = withRemains((await layOut(batch, { effort: 0, seed: job.seed })).layout, batch);
-  const { estimate: each } = costed(job, { layout, batch }, worked);
-  const { low, likely, high } = each.time.total;
-  const wood = each.lines.filter(({ inputs }) => inputs.some(({ from }) => from.startsWith('boards:')));
-  return {
-    sets: each.pieces,
-    boards: layout.figures.boards,
-    yield: layout.figures.yield,
-    piece: each.piece,
-    wood: Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / each.pieces),
-    minutes: { low: low / each.pieces, likely: likely / each.pieces, high: high / each.pieces },
-  };
 }
 
 function assemblyOf(job: Job, { pattern, batch }: LaidJob): AssemblyPlan {

@@ -76,6 +76,9 @@ export const workFields = z.strictObject({
   holdSize: lengthField({ above: 0 })
     .default(50.8)
     .describe('Parts smaller than this both ways stay on their section to the last.'),
+  tab: lengthField({ above: 0 })
+    .optional()
+    .describe('Tab left of the outline of such parts, sawn when all else is; none when left out.'),
   times: times.default({}),
   log: z.array(logged).default([]).describe('Stretches of work you timed: the times are fitted to them.'),
   restTolerance: lengthField({ atLeast: 0 })

@@ -40,8 +40,8 @@ export interface SawnPart {
   readonly tightestBends: readonly (number | undefined)[];
 }
 
-/** What a cut goes along. */
-export type CutKind = 'opening' | 'vein' | 'outline';
+/** What a cut goes along; a tab is the last of an outline, left standing to hold a small part. */
+export type CutKind = 'opening' | 'vein' | 'outline' | 'tab';
 
 /** How the blade gets to the start of a cut. */
 export type CutEntry =
@@ -63,13 +63,17 @@ export interface Cut {
   readonly part: string;
   /** From 1. */
   readonly set: number;
-  /** Index of the opening, the vein, or the piece of the outline. */
+  /** Index of the opening, the vein, or the piece of the outline; a tab has that of the piece it was left of. */
   readonly piece: number;
   /** The path from its start, board mm. A closed path does not repeat its first point. */
   readonly line: Line;
   readonly closed: boolean;
-  /** mm */
+  /** Of the line, mm. */
   readonly length: number;
+  /** Sawn through waste before the line: from the hole, the edge of the board or an earlier cut. Empty when there is none. */
+  readonly leadIn: Line;
+  /** False when parts bar every straight way: the lead-in then winds between them, and is longer than it is here. */
+  readonly leadInClear: boolean;
   /** Name of the blade. */
   readonly blade: string;
   readonly entry: CutEntry;
@@ -104,14 +108,16 @@ export interface BoardPlan {
   /** In the order of drilling. */
   readonly holes: readonly DrilledHole[];
   readonly cuts: readonly Cut[];
-  /** What the blade saws on one board. */
+  /** What the blade saws on one board: the lines of the cuts, without their lead-ins. */
   readonly cutLength: number;
+  /** What it saws besides, through waste, to get to them. */
+  readonly leadInLength: number;
   /** Outline that lies on the edge of the board and is not sawn. */
   readonly sharedEdges: number;
   /** How far the board is moved under the blade between cuts. */
   readonly travel: number;
-  /** The same stages with the cuts of each as they are listed. */
-  readonly travelAsListed: number;
+  /** The same stages with the cuts of each taken from left to right along the board. */
+  readonly travelLeftToRight: number;
   /** Corners where the blade is turned on the spot. */
   readonly sharpTurns: number;
 }
@@ -120,8 +126,8 @@ export interface BoardPlan {
 export interface BladeUse {
   readonly blade: Blade;
   readonly why: string;
-  /** What it saws in the whole batch, mm. */
-  readonly cutLength: number;
+  /** What it saws in the whole batch, lead-ins too, mm. */
+  readonly sawn: number;
   /** Blades that the batch will wear out. */
   readonly worn: Range;
 }
@@ -129,6 +135,8 @@ export interface BladeUse {
 /** Every cut of every board, in order. */
 export interface CutPlan {
   readonly boards: readonly BoardPlan[];
+  /** Length of the tabs by which small parts hang in the board, mm; undefined when they are sawn last, without tabs. */
+  readonly tab: number | undefined;
   readonly blades: readonly BladeUse[];
   /** Number of blade changes when every board is finished before the next is begun. */
   readonly bladeChanges: number;
@@ -136,12 +144,14 @@ export interface CutPlan {
   readonly bladeChangesGrouped: number;
   /** Sums over all boards, repeated work counted as often. Lengths in mm. */
   readonly cutLength: number;
-  /** Length of edges cut once for two parts, mm. */
+  /** Sawn besides, through waste, to get to the lines. */
+  readonly leadInLength: number;
+  /** Outline on the edges of boards, not sawn. */
   readonly sharedEdges: number;
   /** Way between cuts, mm. */
   readonly travel: number;
-  /** The same if the cuts came in the order of the layout, mm. */
-  readonly travelAsListed: number;
+  /** The same with the cuts of each stage taken from left to right along the board. */
+  readonly travelLeftToRight: number;
   /** Number of holes to drill. */
   readonly holes: number;
   /** How many times the blade is threaded. */

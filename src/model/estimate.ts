@@ -66,9 +66,9 @@ export interface Estimate {
 /** What one piece costs when the batch has this many. */
 export interface BatchSize {
   readonly sets: number;
+  /** Where the wood is from: the layout of the job, a quick layout of its own, or a quick layout so many times over. */
+  readonly how: 'this batch' | 'laid out quickly' | 'repeated';
   readonly boards: number;
-  /** Share of the boards that becomes parts, 0 to 1. */
-  readonly yield: number;
   /** Cents. */
   readonly piece: Range;
   /** Of which wood, cents, likely. */

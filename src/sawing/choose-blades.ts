@@ -54,7 +54,7 @@ export function bladeForCut(
   const suits = (blade: Blade) =>
     (bend === undefined || tightestCurve(blade.width) <= bend) && (hole === undefined || blade.hole <= hole);
   const blade = [...able].reverse().find(suits) ?? able[0];
-  if (blade === main) return { blade, why: `for ${thickness.toFixed(1)} mm of this wood` };
+  if (blade === main) return { blade, why: 'for the thickness and hardness of this wood' };
   const asked =
     hole !== undefined && main.hole > hole
       ? `an opening takes a hole of ${hole.toFixed(1)} mm at most`

@@ -7,6 +7,7 @@ import type { BladeDemand } from './choose-blades.ts';
 import { drawingToBoard } from './drawing-to-board.ts';
 import { outlinePieces } from './outline-pieces.ts';
 import type { Gate, Stop } from './stops.ts';
+import { leaveTab } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */
 const START_DIRECTIONS = 6;
@@ -34,6 +35,8 @@ export interface PartCuts {
   readonly openings: readonly UnorderedCut[];
   readonly veins: readonly UnorderedCut[];
   readonly outline: readonly UnorderedCut[];
+  /** What is left of the outline until the last to hold a small part. */
+  readonly tabs: readonly UnorderedCut[];
   /** Outline on the edge of the board, not sawn. */
   readonly shared: number;
   readonly width: number;
@@ -45,6 +48,7 @@ export interface PartCuts {
  * The cuts of a placed part, with the ways each can be started.
  *
  * @param inside outlines of the parts laid into each opening
+ * @param tab length of the tab that is left of the outline, mm; none when undefined
  */
 export function partCuts(
   placed: Placement,
@@ -52,9 +56,9 @@ export function partCuts(
   boardEdge: Ring,
   inside: readonly (readonly Ring[])[],
   facts: SawnPart | undefined,
+  tab?: number,
 ): PartCuts {
   const { region, veins } = placed;
-  const { pieces, shared } = outlinePieces(region.outline, boardEdge);
   const neck = facts?.neckAt === undefined ? undefined : drawingToBoard(facts.neckAt, placed);
   const { minX, minY, maxX, maxY } = regionBounds(region);
   const bends = facts?.tightestBends ?? [];
@@ -75,23 +79,65 @@ export function partCuts(
       holeAt: undefined,
       demand: { bend: undefined, hole: undefined },
     })),
-    outline: pieces.map(({ line, closed, length }, piece) => ({
-      ...{ kind: 'outline', placement, piece, line, closed, length, holeAt: undefined, entry: 'waste' },
-      gates: closed ? startingPlaces(line, neck).map(closedGate) : bothWays(line),
-      demand: { bend: bends[0], hole: undefined },
-    })),
-    shared,
+    ...outlineCuts(placed, placement, boardEdge, { neck, tab, bend: bends[0] }),
     width: maxX - minX,
     height: maxY - minY,
     facts,
   };
 }
 
-/** The path of a cut that is started and ended at a gate. */
-export function pathFrom({ line, closed }: UnorderedCut, { from }: Gate): Line {
-  if (!closed) return from === line[0] ? line : [...line].reverse();
-  const start = line.indexOf(from);
-  return [...line.slice(start), ...line.slice(0, start)];
+/** What is known of an outline before it is cut. */
+interface OutlineFacts {
+  readonly neck: Point | undefined;
+  readonly tab: number | undefined;
+  readonly bend: number | undefined;
+}
+
+/** The cuts of the outline: in pieces between stretches of the board's edge, or whole, with or without a tab. */
+function outlineCuts(
+  { region: { outline } }: Placement,
+  placement: number,
+  boardEdge: Ring,
+  { neck, tab, bend }: OutlineFacts,
+): Pick<PartCuts, 'outline' | 'tabs' | 'shared'> {
+  const { pieces, shared } = outlinePieces(outline, boardEdge);
+  const common = { placement, holeAt: undefined, demand: { bend, hole: undefined } };
+  // A part on the edge of the board is held there until its last piece is sawn, and needs no tab.
+  const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab);
+  if (tabbed !== undefined) {
+    const [sawn, held] = [tabbed.sawn, tabbed.tab];
+    const piece = { ...common, piece: 0, closed: false };
+    return {
+      outline: [
+        {
+          ...{ ...piece, kind: 'outline', line: sawn, length: lineLength(sawn), entry: 'waste' },
+          gates: bothWays(sawn).map(backedOut),
+        },
+      ],
+      tabs: [
+        {
+          ...{ ...piece, kind: 'tab', line: held, length: lineLength(held), entry: 'earlier cut' },
+          gates: bothWays(held),
+        },
+      ],
+      shared,
+    };
+  }
+  return {
+    outline: pieces.map(({ line, closed, length }, piece) => ({
+      ...{ ...common, kind: 'outline', piece, line, closed, length, entry: 'waste' },
+      gates: closed ? startingPlaces(line, neck).map(closedGate) : bothWays(line),
+    })),
+    tabs: [],
+    shared,
+  };
+}
+
+/** The path of a cut that is started at one of its points: an end when it is open. */
+export function pathFrom({ line, closed }: UnorderedCut, start: Point): Line {
+  if (!closed) return start === line[0] ? line : [...line].reverse();
+  const first = line.indexOf(start);
+  return [...line.slice(first), ...line.slice(0, first)];
 }
 
 function closedGate(at: Point, index = 0): Gate {
@@ -139,12 +185,14 @@ function veinStart(
   return { gates: [forth, back], entry: 'hole' };
 }
 
-/**
- * Gates by which a vein may be started. One that can only be started at one end is backed out of: the blade leaves
- * where it came in.
- */
+/** Gates by which a vein may be started. One that can only be started at one end is backed out of. */
 function startable(gates: readonly Gate[]): readonly Gate[] {
-  return gates.length === 2 ? gates : [{ from: gates[0].from, to: gates[0].from, reverse: 0 }];
+  return gates.length === 2 ? gates : gates.map(backedOut);
+}
+
+/** A gate where the blade leaves by where it came in: the other end of the cut is a dead end. */
+function backedOut({ from }: Gate, index: number): Gate {
+  return { from, to: from, reverse: index };
 }
 
 function distanceToRing([x, y]: Point, ring: Ring): number {

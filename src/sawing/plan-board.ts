@@ -1,13 +1,16 @@
-import { regionBounds } from '../geometry/ring.ts';
-import type { Point } from '../geometry/shapes.ts';
+import { lineLength, regionBounds } from '../geometry/ring.ts';
+import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
 import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
+import { orderStages } from './order-stages.ts';
 import { orderStops } from './order-stops.ts';
-import { type PartCuts, partCuts, pathFrom, type UnorderedCut } from './part-cuts.ts';
-import { type Stage, type StageSettings, stagesOf } from './stages.ts';
-import { travelOf, type Visit } from './stops.ts';
+import type { OrderedCut } from './ordered-cut.ts';
+import { type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
+import { isHardToHold, type StageSettings, stagesOf } from './stages.ts';
+import { type StartedCut, startCuts } from './start-cuts.ts';
+import type { Visit } from './stops.ts';
 
 /** What a board is planned with. */
 export interface BoardSettings extends StageSettings {
@@ -15,15 +18,8 @@ export interface BoardSettings extends StageSettings {
   readonly blades: readonly Blade[];
   readonly hardness: number;
   readonly facts: (layer: string, part: string) => SawnPart | undefined;
-}
-
-/** A cut with its place in the order, the gate it is started by, and what is said about it. */
-interface OrderedCut {
-  readonly cut: UnorderedCut;
-  readonly gate: number;
-  readonly entry: Cut['entry'];
-  readonly reason: string;
-  readonly partFree: boolean;
+  /** Length of the tabs that hold small parts, mm; undefined when they are sawn last, without. */
+  readonly tab: number | undefined;
 }
 
 /** The plan of one board, and the blades chosen with the reasons. */
@@ -38,19 +34,16 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const stack = board.pieces?.length ?? 1;
   const thickness = board.thickness * stack;
   const inner = innerParts(board.placements);
-  const parts = board.placements.map((placed, index) => {
-    const inside = placed.region.openings.map((_, opening) =>
-      inner.inside(index, opening).map((each) => board.placements[each].region.outline),
-    );
-    return partCuts(placed, index, board.usable.outline, inside, settings.facts(placed.layer, placed.part));
-  });
+  const parts = cutsOfParts(board, inner, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();
-  for (const cut of parts.flatMap((part) => [...part.openings, ...part.veins, ...part.outline]))
+  for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
+    [openings, veins, outline, tabs].flat(),
+  ))
     chosen.set(cut, bladeForCut(settings.blades, thickness, settings.hardness, cut.demand));
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
   const start: Point = [sections[0].from, regionBounds(board.usable).maxY];
   const ordered: OrderedCut[] = [];
-  const listed: OrderedCut[] = [];
+  const leftToRight: OrderedCut[] = [];
   for (const section of sections) {
     const here = inner.outer
       .map((index) => parts[index])
@@ -58,20 +51,47 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
     const stages = stagesOf(here, section, bladeOf, regionBounds(board.usable), settings);
     const corner: Point = [section.from, start[1]];
     orderStages(stages, corner, { inner, parts, order: orderStops, ordered });
-    orderStages(stages, corner, { inner, parts, order: asListed, ordered: listed });
+    orderStages(stages, corner, { inner, parts, order: fromLeftToRight, ordered: leftToRight });
   }
+  const holes = holesOf(ordered);
+  const started = startCuts(ordered, holes, board, sections);
+  const baseline = startCuts(leftToRight, holesOf(leftToRight), board, sections);
+  const cuts = numbered(ordered, started, board, parts, bladeOf);
   return {
     plan: {
       ...{ board: board.id, species: board.species, thickness, stack, sections },
       copies: board.copies / stack,
-      ...numbered(ordered, board, parts, bladeOf),
+      holes: drillingOrder(
+        ordered.flatMap((each, i): DrilledHole[] => {
+          const at = holes.get(each);
+          return at === undefined ? [] : [{ at, diameter: bladeOf(each.cut).hole, cut: i + 1 }];
+        }),
+        board,
+      ),
+      cuts,
+      cutLength: cuts.reduce((sum, { length }) => sum + length, 0),
+      leadInLength: cuts.reduce((sum, { leadIn }) => sum + lineLength(leadIn), 0),
       sharedEdges: parts.reduce((sum, { shared }) => sum + shared, 0),
-      travel: travelThrough(ordered, start),
-      travelAsListed: travelThrough(listed, start),
+      travel: travelThrough(ordered, started, start),
+      travelLeftToRight: travelThrough(leftToRight, baseline, start),
       sharpTurns: parts.reduce((sum, { facts }) => sum + (facts?.sharpTurns ?? 0), 0),
     },
     chosen: [...chosen.values()],
   };
+}
+
+/** The cuts of each part; a part that is hard to hold and lies on the board itself gets the tab that is asked for. */
+function cutsOfParts(board: LaidBoard, inner: InnerParts, settings: BoardSettings): PartCuts[] {
+  const { placements, usable } = board;
+  return placements.map((placed, index) => {
+    const inside = placed.region.openings.map((_, opening) =>
+      inner.inside(index, opening).map((each) => placements[each].region.outline),
+    );
+    const { minX, minY, maxX, maxY } = regionBounds(placed.region);
+    const small = isHardToHold({ width: maxX - minX, height: maxY - minY }, settings);
+    const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
+    return partCuts(placed, index, usable.outline, inside, settings.facts(placed.layer, placed.part), tab);
+  });
 }
 
 /** The sections the board is cross-cut to; the whole board when it is not. */
@@ -91,111 +111,69 @@ function sectionAt(
   return sections.find(({ to }) => to >= middle) ?? sections[sections.length - 1];
 }
 
-/** What stages are ordered with, and where the ordered cuts go. */
-interface Ordering {
-  readonly inner: InnerParts;
-  readonly parts: readonly PartCuts[];
-  readonly order: (stops: readonly UnorderedCut[], start: Point) => Visit[];
-  readonly ordered: OrderedCut[];
-}
-
-/** Orders the stages one after the other, each from where the last one ended. */
-function orderStages(stages: readonly Stage[], start: Point, ordering: Ordering): void {
-  const { inner, order, ordered } = ordering;
-  let at = endOf(ordered, start);
-  for (const { cuts, reason, partFree } of stages) {
-    for (const visit of order(cuts, at)) {
-      const cut = cuts[visit.stop];
-      const hosted = cut.kind === 'opening' ? inner.inside(cut.placement, cut.piece) : [];
-      if (hosted.length > 0) orderInside(hosted, at, ordering);
-      const entry = hosted.length > 0 ? 'waste' : cut.entry;
-      ordered.push({ cut, gate: visit.gate, entry, reason: reason(cut), partFree });
-      at = cut.gates[visit.gate].to;
-    }
-  }
-}
-
 /**
- * Parts laid into an opening are sawn before the opening frees the waste around them. The blade comes to the first
- * through the hole of the opening and goes on through the waste.
+ * From left to right along the board, each cut entered by the way nearest to where the last one ended: how a person
+ * would go about it without a plan, and what an order is compared with.
  */
-function orderInside(hosted: readonly number[], start: Point, ordering: Ordering): void {
-  const { parts, ordered } = ordering;
-  const why = 'laid into an opening: sawn while the waste around it still holds';
-  const stage = (cuts: readonly UnorderedCut[]): Stage => ({ cuts, reason: () => why, partFree: false });
-  const each = hosted.map((index) => parts[index]);
-  const details = [
-    stage(each.flatMap(({ openings }) => openings)),
-    stage(each.flatMap(({ veins }) => veins)),
-  ];
-  orderStages(details, start, ordering);
-  const first = ordered.length;
-  orderStages([stage(each.flatMap(({ outline }) => outline))], start, ordering);
-  ordered[first] = { ...ordered[first], entry: 'hole' };
+function fromLeftToRight(stops: readonly UnorderedCut[], start: Point): Visit[] {
+  const left = stops.map(({ line }) => boundsOf(line).minX);
+  let [x, y] = start;
+  return [...stops.keys()]
+    .sort((a, b) => left[a] - left[b])
+    .map((stop) => {
+      const { gates } = stops[stop];
+      const distances = gates.map(({ from }) => Math.hypot(from[0] - x, from[1] - y));
+      const gate = distances.indexOf(Math.min(...distances));
+      [x, y] = gates[gate].to;
+      return { stop, gate };
+    });
 }
 
-function endOf(ordered: readonly OrderedCut[], otherwise: Point): Point {
-  const last = ordered[ordered.length - 1];
-  return last === undefined ? otherwise : last.cut.gates[last.gate].to;
+/** How far the board is moved from the end of each cut to where the blade gets in for the next, mm. */
+function travelThrough(ordered: readonly OrderedCut[], started: readonly StartedCut[], start: Point): number {
+  let [x, y] = start;
+  return ordered.reduce((travel, { cut, gate }, i) => {
+    const { path, leadIn } = started[i];
+    const entered = leadIn[0] ?? path[0];
+    const moved = Math.hypot(entered[0] - x, entered[1] - y);
+    const backedOut = cut.closed || cut.gates[gate].to === cut.gates[gate].from;
+    [x, y] = backedOut ? path[0] : path[path.length - 1];
+    return travel + moved;
+  }, 0);
 }
 
-/** The stops as they are written down, each by its first gate: what an order is compared with. */
-function asListed(stops: readonly UnorderedCut[]): Visit[] {
-  return stops.map((_, stop) => ({ stop, gate: 0 }));
-}
-
-function travelThrough(ordered: readonly OrderedCut[], start: Point): number {
-  const visits = ordered.map(({ gate }, stop): Visit => ({ stop, gate }));
-  return travelOf(
-    ordered.map(({ cut }) => cut),
-    visits,
-    start,
-  );
-}
-
-/** The cuts with their numbers, the holes in a short order of drilling, and the length sawn. */
+/** The cuts as they are handed on, with their numbers. */
 function numbered(
   ordered: readonly OrderedCut[],
-  board: LaidBoard,
+  started: readonly StartedCut[],
+  { placements }: LaidBoard,
   parts: readonly PartCuts[],
   bladeOf: (cut: UnorderedCut) => Blade,
-): Pick<BoardPlan, 'cuts' | 'holes' | 'cutLength'> {
-  const left = parts.map(({ outline }) => outline.length);
-  const cuts = ordered.map(({ cut, gate, entry, reason, partFree }, i): Cut => {
-    const { layer, part, set } = board.placements[cut.placement];
-    if (cut.kind === 'outline') left[cut.placement]--;
+): Cut[] {
+  const left = parts.map(({ outline, tabs }) => outline.length + tabs.length);
+  return ordered.map(({ cut, entry, reason, partFree }, i): Cut => {
+    const { layer, part, set } = placements[cut.placement];
+    const around = cut.kind === 'outline' || cut.kind === 'tab';
+    if (around) left[cut.placement]--;
     return {
       ...{ number: i + 1, kind: cut.kind, placement: cut.placement, layer, part, set, piece: cut.piece },
-      ...{ line: pathFrom(cut, cut.gates[gate]), closed: cut.closed, length: cut.length },
+      ...{ line: started[i].path, closed: cut.closed, length: cut.length },
+      ...{ leadIn: started[i].leadIn, leadInClear: started[i].clear },
       ...{ blade: bladeOf(cut).name, entry, partFree },
-      frees: cut.kind === 'outline' && left[cut.placement] === 0,
+      frees: around && left[cut.placement] === 0,
       reason,
     };
   });
-  return {
-    cuts,
-    holes: drillingOrder(holesOf(ordered, cuts, bladeOf), board),
-    cutLength: cuts.reduce((sum, { length }) => sum + length, 0),
-  };
 }
 
-/** One hole for every cut that is entered by one: an opening's middle, a vein's start, the waste around inner parts. */
-function holesOf(
-  ordered: readonly OrderedCut[],
-  cuts: readonly Cut[],
-  bladeOf: (cut: UnorderedCut) => Blade,
-): DrilledHole[] {
-  return ordered.flatMap(({ cut, entry }, i): DrilledHole[] => {
-    if (entry !== 'hole') return [];
-    const host = cut.kind === 'outline' ? nextOpening(ordered, i) : cut;
-    return [
-      {
-        at: host?.holeAt ?? cuts[i].line[0],
-        diameter: bladeOf(cut).hole,
-        cut: cuts[i].number,
-      },
-    ];
+/** The hole of every cut that is entered by one: an opening's middle, a vein's start, the waste around inner parts. */
+function holesOf(ordered: readonly OrderedCut[]): Map<OrderedCut, Point> {
+  const entered = ordered.flatMap((each, i): [OrderedCut, Point][] => {
+    if (each.entry !== 'hole') return [];
+    const host = each.cut.kind === 'outline' ? nextOpening(ordered, i) : each.cut;
+    return [[each, host?.holeAt ?? each.cut.gates[each.gate].from]];
   });
+  return new Map(entered);
 }
 
 /** The opening whose waste holds the inner parts sawn from cut i on. */

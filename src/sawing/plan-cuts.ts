@@ -1,3 +1,4 @@
+import { lineLength } from '../geometry/ring.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { bladesWorn, COMMON_PACE } from './blade-life.ts';
@@ -17,13 +18,16 @@ export interface PlanCutsOptions {
   readonly parts?: readonly SawnPart[];
   /** Parts smaller than this both ways are hard to hold (default 50.8: 2 in, common practice, no source). */
   readonly holdSize?: number;
+  /** Length of the tab left to hold a small part until the last, mm; none when left out: small parts are sawn last. */
+  readonly tab?: number;
   /** Minutes for a metre in 19 mm wood of 1000 lbf, for the wear of blades. */
   readonly pace?: Range;
 }
 
 /**
  * Every cut of every board that carries something, in an order with its reasons: sections, holes, openings, veins,
- * outlines, with the blade for each. Edges that lie on the edge of the board are not sawn and not counted.
+ * outlines, with the blade for each. Edges that lie on the edge of the board are not sawn and not counted; what is
+ * sawn through waste to get to a cut is counted apart.
  */
 export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan {
   const blades = [...(options.blades ?? COMMON_BLADES)].sort((a, b) => a.width - b.width);
@@ -35,6 +39,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
       hardness: hardnessOf(board.species),
       throat: options.throat,
       holdSize: options.holdSize ?? 50.8,
+      tab: options.tab,
       facts: (layer, part) => facts.get(partKey(layer, part)),
     }),
   );
@@ -46,10 +51,12 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     boards,
     blades: uses,
     ...bladeChanges(boards),
+    tab: options.tab,
     cutLength: all(({ cutLength }) => cutLength),
+    leadInLength: all(({ leadInLength }) => leadInLength),
     sharedEdges: all(({ sharedEdges }) => sharedEdges),
     travel: all(({ travel }) => travel),
-    travelAsListed: all(({ travelAsListed }) => travelAsListed),
+    travelLeftToRight: all(({ travelLeftToRight }) => travelLeftToRight),
     holes: all(({ holes }) => holes.length),
     threadings: all(({ cuts }) => cuts.filter(({ entry }) => entry === 'hole').length),
     sharpTurns: all(({ sharpTurns }) => sharpTurns),
@@ -68,17 +75,18 @@ function bladeUses(planned: readonly PlannedBoard[], blades: readonly Blade[], p
     const why = planned.flatMap(({ chosen }) => chosen).find((choice) => choice.blade === blade)?.why;
     if (why === undefined) return [];
     const worn = { low: 0, likely: 0, high: 0 };
-    let cutLength = 0;
+    let sawn = 0;
     for (const { plan } of planned) {
       const own = plan.cuts.filter((cut) => cut.blade === blade.name);
-      const length = plan.copies * own.reduce((sum, cut) => sum + cut.length, 0);
+      const length =
+        plan.copies * own.reduce((sum, { length, leadIn }) => sum + length + lineLength(leadIn), 0);
       const { low, likely, high } = bladesWorn(length, plan.thickness, hardnessOf(plan.species), pace);
       worn.low += low;
       worn.likely += likely;
       worn.high += high;
-      cutLength += length;
+      sawn += length;
     }
-    return [{ blade, why, cutLength, worn }];
+    return [{ blade, why, sawn, worn }];
   });
 }
 

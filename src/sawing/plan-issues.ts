@@ -5,7 +5,7 @@ import { woodFacts } from './wood-facts.ts';
 
 /** What the plan cannot mend and a person should know before sawing. */
 export function planIssues(layout: Layout, boards: readonly BoardPlan[], uses: readonly BladeUse[]): Issue[] {
-  return [...kerfIssues(layout, uses), ...speciesIssues(boards)];
+  return [...kerfIssues(layout, uses), ...speciesIssues(boards), ...boards.flatMap(leadInIssues)];
 }
 
 /** A blade that saws wider than the layout left room for takes the difference off the parts. */
@@ -32,4 +32,19 @@ function speciesIssues(boards: readonly BoardPlan[]): Issue[] {
     message: `the table of woods does not have "${species}": a middling hardness of 1000 lbf is taken`,
     remedy: 'Times and blades for it are rougher than the others.',
   }));
+}
+
+/** A lead-in that cannot run straight: a person has to steer between the parts. */
+function leadInIssues({ board, cuts }: BoardPlan): Issue[] {
+  const barred = cuts.filter(({ leadInClear }) => !leadInClear).map(({ number }) => number);
+  if (barred.length === 0) return [];
+  return [
+    {
+      kind: 'lead-in-barred',
+      severity: 'note',
+      message: `no straight way through the waste leads to cut ${barred.join(', ')}: its lead-in winds between parts and is longer than counted`,
+      remedy: 'Steer between the parts, or drill a hole for the blade in the waste beside the line.',
+      where: { board },
+    },
+  ];
 }

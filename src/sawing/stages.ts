@@ -19,6 +19,14 @@ export interface Stage {
   readonly partFree: boolean;
 }
 
+/** True for a part that is smaller both ways than what can be held. */
+export function isHardToHold(
+  { width, height }: { readonly width: number; readonly height: number },
+  { holdSize }: Pick<StageSettings, 'holdSize'>,
+): boolean {
+  return Math.max(width, height) < holdSize;
+}
+
 /**
  * The stages of a section. Openings come first, the finest blade first, then veins, then outlines: while there is
  * wood to hold (Sheila Landry, "Planning your cuts"; an opening sawn over its line can still be mended by the
@@ -34,11 +42,16 @@ export function stagesOf(
 ): Stage[] {
   const freeFirst = parts.filter((part) => sawnFreeFirst(part, section, board, settings));
   const held = parts.filter((part) => !freeFirst.includes(part));
-  const isSmall = ({ width, height }: PartCuts) => Math.max(width, height) < settings.holdSize;
+  const isSmall = (part: PartCuts) => isHardToHold(part, settings);
   const isFragile = ({ facts }: PartCuts) => facts?.thinnestNeck !== undefined;
   const strong = parts.filter((part) => !isSmall(part) && !isFragile(part));
   const fragile = parts.filter((part) => !isSmall(part) && isFragile(part));
-  const detail = (kind: 'openings' | 'veins', of: readonly PartCuts[], reason: string, partFree = false) =>
+  const detail = (
+    kind: 'openings' | 'veins' | 'tabs',
+    of: readonly PartCuts[],
+    reason: string,
+    partFree = false,
+  ) =>
     byBlade(
       of.flatMap((part) => part[kind]),
       bladeOf,
@@ -61,9 +74,14 @@ export function stagesOf(
       () =>
         'has a thin neck: kept in the board until the strong parts are out, and closed away from the neck',
     ),
-    ...outlines(parts.filter(isSmall), () => 'too small to hold by itself: stays on its section to the last'),
+    ...outlines(parts.filter(isSmall), ({ placement }) =>
+      parts.some((part) => part.placement === placement && part.tabs.length > 0)
+        ? 'too small to hold by itself: sawn all but a tab, by which it hangs in the board'
+        : 'too small to hold by itself: stays on its section to the last',
+    ),
     ...detail('openings', freeFirst, 'in the free part, which turns in the throat', true),
     ...detail('veins', freeFirst, 'in the free part, which turns in the throat', true),
+    ...detail('tabs', parts, 'held a small part while all else on its section was sawn'),
   ];
   return stages.filter(({ cuts }) => cuts.length > 0);
 }

@@ -38,7 +38,9 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
   const all = (measure: (board: CutPlan['boards'][number]) => number) =>
     boards.reduce((sum, board) => sum + board.copies * measure(board), 0);
   return {
-    sawing: all(({ cutLength, thickness, species }) => paceMetres(cutLength, thickness, hardnessOf(species))),
+    sawing: all(({ cutLength, leadInLength, thickness, species }) =>
+      paceMetres(cutLength + leadInLength, thickness, hardnessOf(species)),
+    ),
     turning: plan.sharpTurns,
     positioning: all(({ cuts }) => cuts.length),
     drilling: plan.holes,
@@ -52,6 +54,22 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     finishing: (assembly.surface * pieces) / 1e6,
     setUp: 1,
   };
+}
+
+/** What a batch differs in from the one whose amounts are known. */
+export interface OtherBatch {
+  /** How many times as many pieces. */
+  readonly times: number;
+  readonly boards: number;
+  /** Changes of blade besides those of worn ones, as often in a batch of any size. */
+  readonly changes: number;
+}
+
+/** The amounts of a larger or smaller batch: most grow with the pieces, some with the boards, some not at all. */
+export function forPieces(amounts: WorkAmounts, { times: factor, boards, changes }: OtherBatch): WorkAmounts {
+  const grown = Object.fromEntries(TIME_NAMES.map((name) => [name, (amounts[name] ?? 0) * factor]));
+  const worn = Math.max(0, (amounts.bladeChange ?? 0) - changes);
+  return { ...grown, sticking: boards, setUp: amounts.setUp ?? 0, bladeChange: changes + worn * factor };
 }
 
 function times({ low, likely, high }: Range, factor: number): Range {

@@ -1,40 +1,47 @@
+import { combineRegions } from '../geometry/clipper.ts';
 import { insidePoint } from '../geometry/inside-point.ts';
 import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Pattern } from '../model/pattern.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings, text } from './marks/marks.ts';
+import { textWidth } from './marks/text-width.ts';
 
 /** Room between the two views as a share of the width. */
 const BETWEEN = 0.08;
+/** Depths are written in rows below the side view, each so many times its size below the one before. */
+const ROW = 1.5;
 
 /**
  * The finished piece from the front, parts from the back to the front with their numbers in the order of gluing and
- * the places for glue dashed; beside it from the side, each part as deep as it is.
+ * the places for glue dashed; beside it from the side, each part as deep as it is, the depths written below.
  */
-export function assemblyPicture(pattern: Pattern, plan: AssemblyPlan): MarkedDrawing {
+export function assemblyPicture(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): MarkedDrawing {
   const regions = plan.parts.map(({ layer, part }) => regionOf(pattern, layer, part));
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1) / 45;
   const side = box.maxX + BETWEEN * (box.maxX - box.minX);
   const border = size;
   const floor = plan.restPlane ?? box.maxY;
+  const depths = depthMarks(plan, { side, below: Math.max(box.maxY, floor), size: 0.7 * size, unit });
   return {
     x: box.minX - border,
     y: box.minY - border,
-    width: side + plan.depth - box.minX + 2 * border,
-    height: box.maxY - box.minY + 2 * border,
+    width: depths.right - box.minX + 2 * border,
+    height: depths.bottom - box.minY + 2 * border,
     marks: [
       ...regions.map(({ outline, openings }) => rings('picture-part', outline, ...openings)),
       ...plan.joints.flatMap(({ glue }) =>
         glue.map(({ outline, openings }) => rings('map-page', outline, ...openings)),
       ),
-      ...regions.map((region, i) => numberAt(region, i + 1, size)),
+      ...regions.flatMap((_, i) => numberOf(i, regions, size)),
       ...sideView(
         regions.map(({ outline }) => boundsOf(outline)),
         plan,
         side,
       ),
       line('rule', [box.minX, floor], [side + plan.depth, floor]),
+      ...depths.marks,
     ],
   };
 }
@@ -45,10 +52,52 @@ function sideView(boxes: readonly Box[], { parts }: AssemblyPlan, side: number):
   );
 }
 
-function numberAt(region: Region, number: number, largest: number): Mark {
-  const { at, radius } = insidePoint(region, 0.5);
-  const size = Math.max(largest / 2, Math.min(largest, 1.2 * radius));
-  return text('picture-number', `${number}`, [at[0], at[1] + 0.36 * size], size, 'middle');
+/** Where the depths are written. */
+interface DepthScale {
+  readonly side: number;
+  readonly below: number;
+  readonly size: number;
+  readonly unit: DisplayUnit;
+}
+
+/** A tick at every depth where a part begins or ends, and the depth in the first row where it finds room. */
+function depthMarks(
+  { parts }: AssemblyPlan,
+  { side, below, size, unit }: DepthScale,
+): { marks: Mark[]; right: number; bottom: number } {
+  const depths = new Set(
+    parts.flatMap(({ back, front }) => [back, front].map((depth) => formatLength(depth, unit))),
+  );
+  const at = new Map(
+    parts.flatMap(({ back, front }) => [back, front]).map((depth) => [formatLength(depth, unit), depth]),
+  );
+  const ends: number[] = [];
+  let right = side;
+  const marks = [...depths]
+    .sort((a, b) => (at.get(a) ?? 0) - (at.get(b) ?? 0))
+    .flatMap((words): Mark[] => {
+      const x = side + (at.get(words) ?? 0);
+      const half = textWidth(words, size) / 2;
+      const free = ends.findIndex((end) => end + size / 2 < x - half);
+      const row = free < 0 ? ends.length : free;
+      ends[row] = x + half;
+      right = Math.max(right, x + half);
+      const baseline = below + (row + 1) * ROW * size;
+      return [
+        line('rule', [x, below], [x, baseline - size]),
+        text('text', words, [x, baseline], size, 'middle'),
+      ];
+    });
+  return { marks, right, bottom: below + ends.length * ROW * size };
+}
+
+/** The number of a part where most of it shows; none when the parts in front hide it. */
+function numberOf(index: number, regions: readonly Region[], largest: number): Mark[] {
+  const showing = combineRegions('difference', [regions[index]], regions.slice(index + 1));
+  const [best] = showing.map((region) => insidePoint(region, 0.5)).sort((a, b) => b.radius - a.radius);
+  if (best === undefined) return [];
+  const size = Math.max(largest / 2, Math.min(largest, 1.2 * best.radius));
+  return [text('picture-number', `${index + 1}`, [best.at[0], best.at[1] + 0.36 * size], size, 'middle')];
 }
 
 function regionOf(pattern: Pattern, layer: string, part: string): Region {

@@ -2,6 +2,7 @@ import type { AssemblyPlan, StandingPart } from '../model/assembly.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { assemblyPicture } from './assembly-picture.ts';
+import { formatThin } from './blocks/distances.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 
@@ -9,7 +10,7 @@ import { drawingToSvg } from './marks/marks-to-svg.ts';
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
   const length = (mm: number) => formatLength(mm, unit);
   const order = new Map(plan.parts.map((part, i) => [keyOf(part), i + 1]));
-  const picture = drawingToSvg(assemblyPicture(pattern, plan), {
+  const picture = drawingToSvg(assemblyPicture(pattern, plan, unit), {
     title: 'Front and side view of the piece',
     description:
       'Left: from the front, parts with their numbers, where glue goes dashed. Right: from the side.',
@@ -18,35 +19,30 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
   return html('section', {}, [
     html('h2', {}, ['Glue-up']),
     html('p', {}, [
-      `${length(plan.width)} wide, ${length(plan.height)} high, ${length(plan.depth)} deep.`,
-      plan.weight === undefined ? '' : ` About ${(1000 * plan.weight).toFixed(0)} g at 12 % moisture.`,
-      ` ${plan.glueGrams.map((grams) => grams.toFixed(1)).join(' to ')} g of glue for one piece, kept back from the edges of each joint.`,
+      `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${length(plan.depth)} deep.`,
+      plan.weight === undefined ? '' : ` About ${weight(1000 * plan.weight, unit)} at 12 % moisture.`,
+      ` ${plan.glueGrams.map((grams) => grams.toFixed(1)).join(' to ')} g of glue, kept back from the edges of each joint so that none shows.`,
     ]),
     html('figure', {}, [
       htmlFromSvg(picture),
       html('figcaption', {}, [
-        'From the front and from the side, back at the left. Dashed: where the glue goes.',
+        'From the front, and from the side with the depths from the back. A number stands where its part can be seen; dashed: where the glue goes, under the part in front.',
       ]),
     ]),
     table(
-      'Parts in the order of gluing, depths from the back',
-      [
-        numbers('No.'),
-        words('Layer'),
-        words('Part'),
-        ...['Back', 'Front', 'Bottom off the plane'].map(numbers),
-      ],
+      'Parts in the order of gluing: where the back and the front of each lie, measured from the back of the piece, and whether its straight bottom stands on the plane of the others',
+      [numbers('No.'), words('Layer'), words('Part'), ...['Back', 'Front', 'Bottom'].map(numbers)],
       plan.parts.map((part, i) => [
         `${i + 1}`,
         named(part.layer),
         named(part.part),
         length(part.back),
         length(part.front),
-        part.offPlane === undefined ? 'does not stand' : offText(part.offPlane),
+        part.offPlane === undefined ? 'does not stand' : offText(part.offPlane, unit),
       ]),
     ),
     table(
-      'Joints. Movement is across the grain, for flat-sawn wood, by the method named',
+      'Joints: what touches, what is glued of it, and how far the two layers move apart across the grain when the moisture changes (flat-sawn wood, by the method named)',
       [
         words('Front on behind'),
         ...['Contact', 'Glued', 'Moves apart'].map(numbers),
@@ -55,9 +51,9 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
       ],
       plan.joints.map((joint) => [
         `${order.get(keyOf(joint.front))} on ${order.get(keyOf(joint.behind))}`,
-        area(joint.contactArea),
-        area(joint.glueArea),
-        `${joint.movement.toFixed(2)} mm`,
+        area(joint.contactArea, unit),
+        joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
+        formatThin(joint.movement, unit),
         joint.movementMethod,
         joint.crossed ? 'crossed' : 'alike',
       ]),
@@ -69,10 +65,26 @@ function keyOf({ layer, part }: Pick<StandingPart, 'layer' | 'part'>): string {
   return JSON.stringify([layer, part]);
 }
 
-function offText(off: number): string {
-  return Math.abs(off) < 0.005 ? '0' : `${Math.abs(off).toFixed(2)} mm ${off > 0 ? 'above' : 'below'}`;
+function offText(off: number, unit: DisplayUnit): string {
+  if (Math.abs(off) < 0.005) return 'on the plane';
+  const side = off > 0 ? 'above' : 'below';
+  return Math.abs(off) <= STANDS_WITHIN
+    ? `${formatThin(Math.abs(off), unit)} ${side}`
+    : `hangs ${formatLength(Math.abs(off), unit)} ${side}`;
 }
 
-function area(squareMillimetres: number): string {
-  return `${(squareMillimetres / 100).toFixed(1)} cm2`;
+/** A bottom farther off the plane than this hangs on purpose, mm: the glue-up warns of the nearer ones only. */
+const STANDS_WITHIN = 2;
+const SQUARE_INCH = 25.4 ** 2;
+/** Grams in an ounce (avoirdupois, by definition of the pound of 1959). */
+const OUNCE = 28.349523125;
+
+function area(squareMillimetres: number, unit: DisplayUnit): string {
+  return unit === 'in'
+    ? `${(squareMillimetres / SQUARE_INCH).toFixed(2)} sq in`
+    : `${(squareMillimetres / 100).toFixed(1)} cm²`;
+}
+
+function weight(grams: number, unit: DisplayUnit): string {
+  return unit === 'in' ? `${(grams / OUNCE).toFixed(1)} oz` : `${grams.toFixed(0)} g`;
 }

@@ -9,7 +9,7 @@ export function costsSection(estimate: Estimate, sizes: readonly BatchSize[]): H
   return html('section', {}, [
     html('h2', {}, ['At the till']),
     html('p', {}, [
-      'Estimates. Each figure is the product of those beside it, with where each comes from; no published rates exist for a scroll saw, so times are wide until you log your own.',
+      'What the batch takes in hours and money, and what a piece has to bring in. All are estimates: no published rates exist for a scroll saw, so the ranges are wide until you log your own times. Every figure is worked out in workings.txt.',
     ]),
     timeTable(estimate),
     costTable(estimate),
@@ -20,38 +20,41 @@ export function costsSection(estimate: Estimate, sizes: readonly BatchSize[]): H
 
 function timeTable({ time }: Estimate): Html {
   const rows = time.lines.map(({ name, amount, unit, each, minutes, constant }) => [
-    name,
-    `${figure(amount)} x ${figure(each.likely)} min a ${unit} (${constant})`,
-    hours(minutes.likely),
-    `${hours(minutes.low)} to ${hours(minutes.high)}`,
+    `${name} (${constant})`,
+    figure(amount),
+    unit,
+    shortTime(each.likely),
+    hours(minutes.likely, minutes.high),
+    span(minutes),
   ]);
-  const { low, likely, high } = time.total;
   return table(
-    'Working time of the batch',
-    [words('Work'), words('From'), numbers('Likely'), numbers('Range')],
+    'Working time of the batch: how many there are of what, times the time for one. The word in brackets is its name under "times" in the job, where you set your own',
+    [words('Work'), numbers('How many'), words('Of what'), ...['One takes', 'Likely', 'Range'].map(numbers)],
     rows,
-    ['All', '', hours(likely), `${hours(low)} to ${hours(high)}`],
+    ['All', '', '', '', hours(time.total.likely, time.total.high), span(time.total)],
   );
 }
 
 function costTable({ lines, batch, piece, pieces, currency }: Estimate): Html {
   const money = (cents: number) => formatMoney(cents, currency);
-  const span = ({ low, high }: Range) => (low === high ? money(low) : `${money(low)} to ${money(high)}`);
+  const moneySpan = ({ low, high }: Range) => (low === high ? money(low) : `${money(low)} to ${money(high)}`);
   const rows = lines.map((line) => [
     named(line.name),
     inputs(line),
     money(line.cents.likely),
-    span(line.cents),
+    moneySpan(line.cents),
   ]);
   return html('div', {}, [
-    table('Costs of the batch', [words('What'), words('From'), numbers('Likely'), numbers('Range')], rows, [
-      'All',
-      '',
-      money(batch.likely),
-      span(batch),
-    ]),
+    table(
+      'Costs of the batch: each is the product of what stands under "From", with where that comes from in brackets',
+      [words('What'), words('From'), numbers('Likely'), numbers('Range')],
+      rows,
+      ['All', '', money(batch.likely), moneySpan(batch)],
+    ),
     html('p', {}, [
-      `One of ${pieces}: ${money(piece.likely)}, between ${span(piece).replace(' to ', ' and ')}.`,
+      pieces === 1
+        ? `One piece: ${moneySpan(piece)}.`
+        : `One piece of the ${pieces}: ${money(piece.likely)}, range ${moneySpan(piece)}.`,
     ]),
   ]);
 }
@@ -68,7 +71,7 @@ function inputs({ inputs: from }: CostLine): string {
 function priceTable({ prices, currency }: Estimate): Html {
   const money = (cents: number) => formatMoney(cents, currency);
   return table(
-    'Prices of a piece: cost with the markup, and so much more that it is left when fees are paid',
+    'Price of a piece in each place of sale: the likely cost with your markup, and so much more that this is left when the fees are paid',
     [words('Sold'), ...['Price', 'Fees', 'Left above cost'].map(numbers)],
     prices.map(({ channel, price, fees, profit }) => [
       named(channel),
@@ -79,24 +82,34 @@ function priceTable({ prices, currency }: Estimate): Html {
   );
 }
 
+const HOW_WORDS = {
+  'this batch': 'this layout',
+  'laid out quickly': 'a quick layout',
+  repeated: 'the quick layout of 10, repeated',
+} as const;
+
 function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
-  const rows = sizes.map(({ sets, boards, yield: share, piece, wood, minutes }) => [
+  const rows = sizes.map(({ sets, how, boards, piece, wood, minutes }) => [
     `${sets}`,
+    HOW_WORDS[how],
     `${boards}`,
-    `${(100 * share).toFixed(1)} %`,
     formatMoney(wood, currency),
-    `${minutes.likely.toFixed(0)} min`,
+    hours(minutes.likely, minutes.likely),
     formatMoney(piece.likely, currency),
   ]);
   return [
     table(
-      'A piece by size of batch; each was laid out quickly, so a long search will do a little better',
-      [numbers('Sets'), ...['Boards', 'Yield', 'Wood a piece', 'Time a piece', 'Cost a piece'].map(numbers)],
+      'What one piece costs when more or fewer are made at once: work done once for a batch or a board is shared, and boards fill up. The other sizes are laid out coarsely, so a search would do a little better',
+      [
+        numbers('Sets'),
+        words('Wood from'),
+        ...['Boards', 'Wood a piece', 'Time a piece', 'Cost a piece'].map(numbers),
+      ],
       rows,
     ),
     html('figure', {}, [
       htmlFromSvg(batchChart(sizes, currency)),
-      html('figcaption', {}, ['Cost of a piece; the dark part is wood.']),
+      html('figcaption', {}, ['Cost of a piece by the number of sets made at once; the dark part is wood.']),
     ]),
   ];
 }
@@ -105,6 +118,15 @@ function figure(value: number): string {
   return String(Number(value.toPrecision(4)));
 }
 
-function hours(minutes: number): string {
-  return minutes < 90 ? `${minutes.toFixed(0)} min` : `${(minutes / 60).toFixed(1)} h`;
+/** Minutes, or hours from an hour and a half on; `longest` decides, so that both ends of a range look alike. */
+function hours(minutes: number, longest: number): string {
+  return longest < 90 ? `${minutes.toFixed(0)} min` : `${(minutes / 60).toFixed(1)} h`;
+}
+
+function span({ low, high }: Range): string {
+  return `${hours(low, high).split(' ')[0]} to ${hours(high, high)}`;
+}
+
+function shortTime(minutes: number): string {
+  return minutes < 1 ? `${figure(60 * minutes)} s` : `${figure(minutes)} min`;
 }

@@ -1,3 +1,4 @@
+import { inInches } from '../issues/in-inches.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
@@ -5,62 +6,103 @@ import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
 export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
-  return html('section', {}, [
-    html('h2', {}, ['At the saw']),
-    html('p', {}, [overview(plan, unit)]),
-    bladeTable(plan, unit),
-    ...plan.boards.map((board) => boardTable(board, unit)),
+  const list = (items: readonly string[]) =>
     html(
       'ul',
       {},
-      plan.cautions.map((caution) => html('li', {}, [caution])),
-    ),
+      items.map((item) => html('li', {}, [item])),
+    );
+  return html('section', {}, [
+    html('h2', {}, ['At the saw']),
+    html('p', {}, [
+      'The order in which to saw each board, and why. The numbers of the cuts are those on the placement sheet.',
+    ]),
+    list(overview(plan, unit)),
+    bladeTable(plan, unit),
+    ...plan.boards.map((board) => boardTable(board, unit)),
+    html('h3', {}, ['Mind while sawing this batch']),
+    list(plan.cautions.map((caution) => inUnit(caution, unit))),
   ]);
 }
 
-function overview(plan: CutPlan, unit: DisplayUnit): string {
-  const saved = plan.travelAsListed > 0 ? 1 - plan.travel / plan.travelAsListed : 0;
+function overview(plan: CutPlan, unit: DisplayUnit): string[] {
   const shared =
     plan.sharedEdges > 0
-      ? `; ${formatTravel(plan.sharedEdges, unit)} of straight edge lie on the board's edge and are not sawn`
+      ? ` ${formatTravel(plan.sharedEdges, unit)} of straight edge lie on the edge of a board: not sawn, not counted.`
       : '';
   return [
-    `${formatTravel(plan.cutLength, unit)} to saw${shared}.`,
-    `${plan.holes} holes to drill, ${plan.threadings} times the blade is threaded.`,
-    `Between cuts the boards move ${formatTravel(plan.travel, unit)}, ${(100 * saved).toFixed(0)} % less than with the cuts of each stage as they are listed.`,
-    plan.blades.length === 1
-      ? 'One blade saws everything.'
-      : `Blades are fitted ${plan.bladeChanges} times board by board, ${plan.bladeChangesGrouped} times when all boards of one wood go through one blade before the next.`,
-    'The numbers of the cuts are those on the placement sheet. Blades worn are an estimate: makers report very different lives.',
-  ].join(' ');
+    `${formatTravel(plan.cutLength, unit)} to saw along the lines.${shared} Besides, ${formatTravel(plan.leadInLength, unit)} of lead-ins through waste: from a hole, the edge of the board or an earlier cut to the line.`,
+    `${counted(plan.holes, 'hole')} to drill; the blade is threaded ${times(plan.threadings)}.`,
+    travelText(plan, unit),
+    ...(plan.blades.length === 1
+      ? ['One blade saws everything.']
+      : [
+          `A blade is fitted ${times(plan.bladeChanges)} board by board, ${times(plan.bladeChangesGrouped)} when all boards of one wood go through one blade before the next; worn blades come on top.`,
+        ]),
+    ...smallParts(plan, unit),
+  ];
 }
 
-function bladeTable({ blades }: CutPlan, unit: DisplayUnit): Html {
-  const rows = blades.map(({ blade, why, cutLength, worn }) => [
+function travelText({ travel, travelLeftToRight }: CutPlan, unit: DisplayUnit): string {
+  const moved = `Between cuts the boards move ${formatTravel(travel, unit)} under the blade`;
+  if (travelLeftToRight <= travel) return `${moved}.`;
+  const saved = 100 * (1 - travel / travelLeftToRight);
+  return `${moved}: ${saved.toFixed(0)} % less than the ${formatTravel(travelLeftToRight, unit)} of the same stages, each sawn from left to right along the board.`;
+}
+
+/** What holds the small parts: the choice is the maker's. */
+function smallParts({ tab, boards }: CutPlan, unit: DisplayUnit): string[] {
+  const cuts = boards.flatMap((board) => board.cuts);
+  if (tab !== undefined && cuts.some(({ kind }) => kind === 'tab'))
+    return [
+      `Small parts hang in the board by a tab of ${formatThin(tab, unit)}, a thick line on the placement sheet; the tabs are the last cuts of each section.`,
+    ];
+  return cuts.some(({ reason }) => reason.startsWith('too small to hold'))
+    ? [
+        'Small parts are the last cuts of each section. To leave them hanging by a tab, set "tab" under "work" in the job.',
+      ]
+    : [];
+}
+
+function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
+  const rows = blades.map(({ blade, why, sawn, worn }) => [
     named(blade.name),
-    why,
+    named(woodsOf(blade.name, boards, unit)),
+    inUnit(why, unit),
     `${formatThin(blade.kerf, unit)}${blade.kerfMeasured ? '' : ', not measured'}`,
     formatThin(blade.hole, unit),
-    formatTravel(cutLength, unit),
-    rangeText(worn),
+    formatTravel(sawn, unit),
+    wholeRange(worn),
   ]);
   return table(
-    'Blades. Numbers differ between makers: what counts is your own blade and a measured test cut',
-    [words('Blade'), words('Why'), words('Kerf'), ...['Hole', 'Saws', 'Blades worn'].map(numbers)],
+    'Blades to have at hand. Numbers differ between makers: what counts is your own blade and a measured test cut. How many wear out is an estimate; makers report very different lives',
+    [
+      ...['Blade', 'Saws', 'Why this one', 'Kerf'].map(words),
+      ...['Hole', 'Length', 'Blades worn'].map(numbers),
+    ],
     rows,
   );
 }
 
-function rangeText({ low, likely, high }: Range): string {
-  return `${likely.toFixed(1)} (${low.toFixed(1)} to ${high.toFixed(1)})`;
+function woodsOf(blade: string, boards: readonly BoardPlan[], unit: DisplayUnit): string {
+  const woods = boards
+    .filter(({ cuts }) => cuts.some((cut) => cut.blade === blade))
+    .map(({ species, thickness }) => `${species} ${formatLength(thickness, unit, 2)}`);
+  return [...new Set(woods)].join(', ');
+}
+
+/** Blades are bought whole. */
+function wholeRange(range: Range): string {
+  const [low, likely, high] = [range.low, range.likely, range.high].map(Math.ceil);
+  return low === high ? `${likely}` : `${likely} (${low} to ${high})`;
 }
 
 /** One row for each run of cuts of one kind, blade and reason. */
 function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
   const rows = runsOf(board.cuts).map((run) => [
-    run.length === 1 ? `${run[0].number}` : `${run[0].number} to ${run[run.length - 1].number}`,
-    `${run.length} ${KIND_WORDS[run[0].kind][run.length === 1 ? 0 : 1]}`,
-    named(run[0].blade),
+    unbroken(run.length === 1 ? `${run[0].number}` : `${run[0].number} to ${run[run.length - 1].number}`),
+    unbroken(counted(run.length, run[0].kind)),
+    named(unbroken(run[0].blade)),
     run[0].reason,
     formatTravel(
       run.reduce((sum, { length }) => sum + length, 0),
@@ -69,27 +111,37 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
   ]);
   const { sections, stack = 1, copies } = board;
   const facts = [
-    `${formatLength(board.thickness, unit, 2)} under the blade`,
+    `Cuts in order: ${formatLength(board.thickness, unit, 2)} of ${board.species} under the blade`,
     stack > 1 ? `${stack} boards in a stack` : '',
-    copies > 1 ? `${copies} times` : '',
-    sections.length > 1 ? `${sections.length} sections` : '',
-    `${board.holes.length} holes`,
+    copies > 1 ? `to do ${times(copies)}` : '',
+    sections.length > 1 ? `${sections.length} sections, one after the other` : '',
+    board.holes.length > 0 ? `${counted(board.holes.length, 'hole')} to drill first` : 'no holes',
   ].filter(Boolean);
   return html('div', {}, [
     html('h3', {}, [named(board.board)]),
     table(
-      `${facts.join(', ')}`,
+      facts.join(', '),
       [words('Cuts'), words('What'), words('Blade'), words('Why now'), numbers('Length')],
       rows,
     ),
   ]);
 }
 
-const KIND_WORDS = {
-  opening: ['opening', 'openings'],
-  vein: ['vein', 'veins'],
-  outline: ['outline', 'outlines'],
-} as const;
+function counted(count: number, one: string): string {
+  return `${count} ${one}${count === 1 ? '' : 's'}`;
+}
+
+function times(count: number): string {
+  return count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`;
+}
+
+function unbroken(text: string): string {
+  return text.replace(/ /g, '\u00a0');
+}
+
+function inUnit(text: string, unit: DisplayUnit): string {
+  return unit === 'in' ? inInches(text) : text;
+}
 
 function runsOf(cuts: readonly Cut[]): Cut[][] {
   const runs: Cut[][] = [];

@@ -15,7 +15,7 @@ dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); 
 dl div { padding: .6rem .8rem; background: var(--band); border-left: 4px solid var(--rule); }
 dt { color: var(--quiet); font-size: .9rem; }
 dd { margin: 0; font-size: 1.35rem; font-variant-numeric: tabular-nums; }
-table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
+table { width: 100%; border-collapse: collapse; overflow-wrap: break-word; font-variant-numeric: tabular-nums; }
 caption { padding: .25rem 0; text-align: left; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--rule); text-align: right; vertical-align: top; }
 td.words, th.words { text-align: left; }

@@ -22,7 +22,7 @@ describe('the work on a set of the lake shore', () => {
 
   it('can be carried out at the saw, cut by cut', () => {
     expect(replay(result.layout, work.cutPlan)).toEqual([]);
-    expect(work.cutPlan.travel).toBeLessThan(work.cutPlan.travelAsListed);
+    expect(work.cutPlan.travel).toBeLessThan(work.cutPlan.travelLeftToRight);
   });
 
   it('adds up: hours to labour, lines to the batch, and a piece of a larger batch costs less', () => {

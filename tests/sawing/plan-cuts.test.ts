@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { lineLength } from '../../src/geometry/ring.ts';
+import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Cut, CutPlan, SawnPart } from '../../src/model/cut-plan.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { leaveTab } from '../../src/sawing/tab.ts';
 import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
 import { replay } from './replay.ts';
 
@@ -70,12 +73,80 @@ describe('a cut plan', () => {
     expect(Math.hypot(x - 380, y - 5)).toBeGreaterThan(80);
   });
 
+  it('counts what is sawn to get to the lines apart: from the hole, from the edge, from a neighbour', () => {
+    const alone = layoutOf(
+      board([
+        part('plate', { outline: rectangle(100, 30, 100, 100), openings: [rectangle(140, 70, 20, 20)] }),
+        part('plate', rectangle(202, 30, 100, 100)),
+      ]),
+    );
+    const { boards, cutLength, leadInLength } = planCuts(alone);
+    expect(cutLength).toBeCloseTo(80 + 400 + 400, 9);
+    // From the middle of the opening to a corner; then 20 mm from the edge of the board, which a neighbour 2 mm
+    // away saves the other plate.
+    const byCut = boards[0].cuts.map(({ leadIn }) => lineLength(leadIn));
+    expect(byCut[0]).toBeCloseTo(Math.hypot(10, 10), 1);
+    expect(byCut.slice(1)).toEqual([expect.closeTo(20, 9), expect.closeTo(2, 9)]);
+    expect(leadInLength).toBeCloseTo(byCut[0] + 22, 9);
+  });
+
+  it('says so when parts bar every straight way to a part', () => {
+    const ring = { outline: disc(300, 75, 60), openings: [] };
+    const u: Ring = [
+      [200, 10],
+      [400, 10],
+      [400, 140],
+      [398, 140],
+      [398, 12],
+      [202, 12],
+      [202, 140],
+      [200, 140],
+    ];
+    const barred = layoutOf(
+      board([part('plate', ring), part('fence', u), part('bar', rectangle(203, 138, 194, 2))]),
+    );
+    const plan = planCuts(barred, {
+      parts: [facts('fence', { thinnestNeck: 1 }), facts('bar', { thinnestNeck: 1 })],
+    });
+    expect(replay(barred, plan)).toEqual([]);
+    expect(plan.boards[0].cuts.map(({ part: name, leadInClear }) => [name, leadInClear])[0]).toEqual([
+      'plate',
+      false,
+    ]);
+    expect(plan.issues.map(({ kind }) => kind)).toContain('lead-in-barred');
+  });
+
+  it('leaves small parts hanging by a tab where that is asked for, and saws the tabs last', () => {
+    const tabbed = planCuts(layout, { tab: 4 });
+    expect(replay(layout, tabbed)).toEqual([]);
+    expect(tabbed.cutLength).toBeCloseTo(plan.cutLength, 9);
+    const own = tabbed.boards[0].cuts;
+    expect(own.slice(-2).map(({ kind, part: name, frees }) => [kind, name, frees])).toEqual([
+      ['tab', 'small', true],
+      ['tab', 'small', true],
+    ]);
+    // A disc has no side of 4 mm: the tab goes over whole sides of it.
+    for (const { length } of own.slice(-2)) expect(length).toBeGreaterThanOrEqual(4);
+    const outlines = own.filter(({ kind, part: name }) => kind === 'outline' && name === 'small');
+    expect(outlines.every(({ frees, reason }) => !frees && /tab/.test(reason))).toBe(true);
+  });
+
+  it('puts a tab of just the width in the middle of the longest straight side', () => {
+    const { sawn, tab } = leaveTab(rectangle(0, 0, 40, 20), 4) ?? { sawn: [], tab: [] };
+    expect(tab).toEqual([
+      [18, 0],
+      [22, 0],
+    ]);
+    expect(lineLength(sawn)).toBeCloseTo(120 - 4, 9);
+    expect(leaveTab(rectangle(0, 0, 4, 4), 4)).toBeUndefined();
+  });
+
   it('is the same every time', () => {
     expect(JSON.stringify(planCuts(layout))).toBe(JSON.stringify(plan));
   });
 
   it('moves the board less than the same stages as listed would, and says both', () => {
-    expect(plan.travel).toBeLessThan(plan.travelAsListed);
+    expect(plan.travel).toBeLessThan(plan.travelLeftToRight);
   });
 
   it('counts boards with the same layout as often as they are there', () => {
@@ -142,6 +213,16 @@ describe('the replay itself', () => {
     expect(faults([...own.cuts.filter((_, i) => i !== opening), own.cuts[opening]]).join()).toMatch(
       /after its part was freed/,
     );
+  });
+
+  it('notices a lead-in that begins in the middle of the wood or leads through a part', () => {
+    const at = own.cuts.findIndex(({ leadIn, entry }) => entry === 'waste' && leadIn.length > 0);
+    const led = (leadIn: Cut['leadIn']) =>
+      faults(own.cuts.map((cut, i) => (i === at ? { ...cut, leadIn } : cut))).join();
+    const end = own.cuts[at].line[0];
+    expect(led([[360, 75], end])).toMatch(/middle of the wood/);
+    expect(led([[0, 75], end])).toMatch(/lead-in through a part/);
+    expect(led([])).toMatch(/do not add up/);
   });
 
   it('notices a part sawn out of waste that has fallen out', () => {

@@ -22,6 +22,8 @@ function handPlan(board: LaidBoard): BoardPlan {
       line,
       closed: kind !== 'vein',
       length: 1,
+      leadIn: [],
+      leadInClear: true,
       blade: 'No. 5',
       entry: kind === 'opening' ? 'hole' : 'waste',
       partFree: false,
@@ -48,7 +50,8 @@ function handPlan(board: LaidBoard): BoardPlan {
     cutLength: 1,
     sharedEdges: 0,
     travel: 1,
-    travelAsListed: 1,
+    travelLeftToRight: 1,
+    leadInLength: 0,
     sharpTurns: 0,
   };
 }

@@ -7,7 +7,8 @@ import { FreeSpace } from './free-space.ts';
 
 /**
  * What a cut plan adds to a board: where it is cross-cut into sections, the holes to drill with their true
- * diameter, and at the start of every cut its place in the order.
+ * diameter, the tabs that hold small parts, and
+ * at the start of every cut its place in the order.
  */
 
 /** Size of the numbers, mm, and the free space around them. */
@@ -34,7 +35,12 @@ export function planMarks(board: LaidBoard, plan: BoardPlan, drawn: readonly Mar
       : [];
   });
   const numbers = plan.cuts.flatMap((cut) => numberMark(cut, space, taken));
-  return [...sectionMarks(board, plan), ...holes, ...numbers];
+  return [...sectionMarks(board, plan), ...tabMarks(plan), ...holes, ...numbers];
+}
+
+/** The stretches of outline that hold small parts until the last, thick: nobody should saw on into one. */
+function tabMarks({ cuts }: BoardPlan): Mark[] {
+  return cuts.filter(({ kind }) => kind === 'tab').map((cut) => line('tab', ...cut.line));
 }
 
 const KEEP_CLEAR: ReadonlySet<string> = new Set([

@@ -23,6 +23,7 @@ export type MarkRole =
   | 'vein-end'
   | 'hole-centre'
   | 'cut-number'
+  | 'tab'
   | 'paper'
   | 'section'
   | 'grain'

@@ -1,0 +1,114 @@
+import { estimate } from '../costing/estimate.ts';
+import { simplifyRegion } from '../geometry/simplify-ring.ts';
+import type { AssemblyPlan } from '../model/assembly.ts';
+import type { Batch } from '../model/batch.ts';
+import type { CutPlan, Range } from '../model/cut-plan.ts';
+import type { BatchSize, Estimate } from '../model/estimate.ts';
+import type { Layout } from '../model/layout.ts';
+import { layOut } from '../nesting/lay-out.ts';
+import type { TimeConstants } from '../sawing/time-constants.ts';
+import { amountsOf, forPieces, workTime } from '../sawing/work-time.ts';
+import { withRemains } from '../stock/with-offcuts.ts';
+import type { Job } from './job-schema.ts';
+
+/**
+ * How coarsely outlines are taken for these layouts, mm. Parts are kept so much farther apart on either side, that
+ * the true outlines would fit too: the wood is never made out to be less than it is.
+ */
+const COARSE = 0.5;
+
+/** Larger batches are taken to be so many times a batch of this many sets: by then the wood of a piece hardly falls. */
+const LAID_OUT_UP_TO = 10;
+
+/** The batch of the job itself: what the sizes are compared with and scaled from. */
+export interface OwnBatch {
+  readonly batch: Batch;
+  readonly layout: Layout;
+  readonly cutPlan: CutPlan;
+  readonly assembly: AssemblyPlan;
+  readonly estimate: Estimate;
+  readonly constants: TimeConstants;
+}
+
+/** What a piece costs in batches of the sizes a job asks for, its own batch among them, the smallest first. */
+export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> {
+  if (job.costs.batchSizes.length === 0) return [];
+  const ownSize = sizeOf(own.estimate, own.layout, 1, 'this batch');
+  const asked = [...new Set(job.costs.batchSizes)].filter((sets) => sets !== ownSize.sets);
+  const bases = new Map<number, Layout>();
+  for (const sets of new Set(asked.map(baseOf))) bases.set(sets, await laidOutQuickly(sets, job, own.batch));
+  const others = asked.map((sets) => costedAt(sets, bases.get(baseOf(sets)) as Layout, job, own));
+  return [ownSize, ...others].sort((a, b) => a.sets - b.sets);
+}
+
+function baseOf(sets: number): number {
+  return Math.min(sets, LAID_OUT_UP_TO);
+}
+
+/** The job's parts on as many more of its boards as they may need, from coarse outlines and without a search. */
+async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Layout> {
+  const times = Math.ceil(sets / batch.sets);
+  const coarse: Batch = {
+    ...batch,
+    sets,
+    clearance: batch.clearance + 2 * COARSE,
+    boards: batch.boards.map((board) => ({ ...board, quantity: board.quantity * times })),
+    demands: batch.demands.map((demand) => ({
+      ...demand,
+      region: simplifyRegion({ outline: demand.region.outline, openings: [] }, COARSE),
+      veins: [],
+    })),
+  };
+  return withRemains((await layOut(coarse, { effort: 0, seed: job.seed })).layout, coarse);
+}
+
+/**
+ * The work on a piece is that of the own batch, what is done once for a batch or a board shared by more or fewer
+ * pieces; the wood is that of the quick layout.
+ */
+function costedAt(sets: number, layout: Layout, job: Job, own: OwnBatch): BatchSize {
+  const { cutPlan: plan, assembly } = own;
+  const pieces = Math.max(1, layout.figures.completeSets);
+  const times = sets / baseOf(sets);
+  const ofOwn = (pieces * times) / own.estimate.pieces;
+  const amounts = forPieces(amountsOf(plan, assembly, own.estimate.pieces), {
+    times: ofOwn,
+    boards: layout.figures.boards * times,
+    changes: plan.bladeChangesGrouped,
+  });
+  const time = workTime(amounts, own.constants);
+  const shared = {
+    lines: time.lines.map((line) => ({
+      ...line,
+      amount: line.amount / times,
+      minutes: by(line.minutes, 1 / times),
+    })),
+    total: by(time.total, 1 / times),
+  };
+  const scaled: CutPlan = {
+    ...plan,
+    holes: (plan.holes * ofOwn) / times,
+    blades: plan.blades.map((use) => ({ ...use, worn: by(use.worn, ofOwn / times) })),
+  };
+  const costs = estimate(
+    { layout, stock: own.batch.boards, plan: scaled, assembly, time: shared },
+    job.costs,
+  );
+  return sizeOf(costs, layout, times, times > 1 ? 'repeated' : 'laid out quickly');
+}
+
+function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['how']): BatchSize {
+  const wood = costs.lines.filter(({ inputs }) => inputs.some(({ from }) => from.startsWith('boards:')));
+  return {
+    sets: costs.pieces * times,
+    how,
+    boards: layout.figures.boards * times,
+    piece: costs.piece,
+    wood: Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / costs.pieces),
+    minutes: by(costs.time.total, 1 / costs.pieces),
+  };
+}
+
+function by({ low, likely, high }: Range, factor: number): Range {
+  return { low: low * factor, likely: likely * factor, high: high * factor };
+}

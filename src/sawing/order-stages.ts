@@ -1,0 +1,54 @@
+import type { Point } from '../geometry/shapes.ts';
+import type { InnerParts } from './inner-parts.ts';
+import type { OrderedCut } from './ordered-cut.ts';
+import type { PartCuts, UnorderedCut } from './part-cuts.ts';
+import type { Stage } from './stages.ts';
+import type { Visit } from './stops.ts';
+
+/** What stages are ordered with, and where the ordered cuts go. */
+export interface Ordering {
+  readonly inner: InnerParts;
+  readonly parts: readonly PartCuts[];
+  readonly order: (stops: readonly UnorderedCut[], start: Point) => Visit[];
+  readonly ordered: OrderedCut[];
+}
+
+/** Orders the stages one after the other, each from where the last one ended. */
+export function orderStages(stages: readonly Stage[], start: Point, ordering: Ordering): void {
+  const { inner, order, ordered } = ordering;
+  let at = endOf(ordered, start);
+  for (const { cuts, reason, partFree } of stages) {
+    for (const visit of order(cuts, at)) {
+      const cut = cuts[visit.stop];
+      const hosted = cut.kind === 'opening' ? inner.inside(cut.placement, cut.piece) : [];
+      if (hosted.length > 0) orderInside(hosted, at, ordering);
+      const entry = hosted.length > 0 ? 'waste' : cut.entry;
+      ordered.push({ cut, gate: visit.gate, entry, reason: reason(cut), partFree });
+      at = cut.gates[visit.gate].to;
+    }
+  }
+}
+
+/**
+ * Parts laid into an opening are sawn before the opening frees the waste around them. The blade comes to the first
+ * through the hole of the opening and goes on through the waste.
+ */
+function orderInside(hosted: readonly number[], start: Point, ordering: Ordering): void {
+  const { parts, ordered } = ordering;
+  const why = 'laid into an opening: sawn while the waste around it still holds';
+  const stage = (cuts: readonly UnorderedCut[]): Stage => ({ cuts, reason: () => why, partFree: false });
+  const each = hosted.map((index) => parts[index]);
+  const details = [
+    stage(each.flatMap(({ openings }) => openings)),
+    stage(each.flatMap(({ veins }) => veins)),
+  ];
+  orderStages(details, start, ordering);
+  const first = ordered.length;
+  orderStages([stage(each.flatMap(({ outline }) => outline))], start, ordering);
+  ordered[first] = { ...ordered[first], entry: 'hole' };
+}
+
+function endOf(ordered: readonly OrderedCut[], otherwise: Point): Point {
+  const last = ordered[ordered.length - 1];
+  return last === undefined ? otherwise : last.cut.gates[last.gate].to;
+}

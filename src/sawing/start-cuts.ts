@@ -1,0 +1,75 @@
+import { regionBounds } from '../geometry/ring.ts';
+import type { Line, Point } from '../geometry/shapes.ts';
+import type { LaidBoard, Section } from '../model/layout.ts';
+import type { OrderedCut } from './ordered-cut.ts';
+import { pathFrom, type UnorderedCut } from './part-cuts.ts';
+import { type Waste, type Way, wasteAround } from './waste.ts';
+
+/** Most places of an outline looked at for a way in when those at its corners are barred. */
+const MOST_PLACES = 60;
+
+/** How a cut is made: the path of the blade, and the way through waste that leads to it. */
+export interface StartedCut {
+  readonly path: Line;
+  /** From where the blade gets in to the start of the path; empty when it stands there already. */
+  readonly leadIn: Line;
+  /** False when no straight way was free: the lead-in then winds between parts, and is longer than shown. */
+  readonly clear: boolean;
+}
+
+/**
+ * Finds for every cut of a board, in order, how the blade gets to it: from its hole, or through the waste from the
+ * nearest edge of the board or earlier cut. A closed cut is started where that way is shortest: a lead-in is sawn
+ * through thick wood, while moving the board to another corner costs a moment.
+ */
+export function startCuts(
+  ordered: readonly OrderedCut[],
+  holes: ReadonlyMap<OrderedCut, Point>,
+  { placements, usable }: LaidBoard,
+  sections: readonly Pick<Section, 'from' | 'to'>[],
+): StartedCut[] {
+  const waste = wasteAround(placements.map(({ region }) => region));
+  waste.openLine(usable.outline, true);
+  const { minY, maxY } = regionBounds(usable);
+  for (const x of sections.flatMap(({ from, to }) => [from, to]))
+    waste.openLine([
+      [x, minY],
+      [x, maxY],
+    ]);
+  return ordered.map((each) => {
+    const { cut } = each;
+    const hole = holes.get(each);
+    const started = hole === undefined ? fromWaste(each, waste) : start(cut, each.gate, waste.withHole(hole));
+    // Openings and veins lie inside their part: no way through waste begins there.
+    if (cut.kind === 'outline' || cut.kind === 'tab') {
+      waste.openLine(started.path, cut.closed);
+      if (started.clear && started.leadIn.length > 0) waste.openLine(started.leadIn);
+    }
+    return started;
+  });
+}
+
+/** A vein that starts on an earlier cut needs no lead-in: the blade is in that cut. */
+function fromWaste({ cut, gate, entry }: OrderedCut, waste: Waste): StartedCut {
+  if (entry === 'earlier cut') return { path: pathFrom(cut, cut.gates[gate].from), leadIn: [], clear: true };
+  return start(cut, gate, waste);
+}
+
+/** Starts a cut by the shortest clear way: at its gates, else anywhere on it, else straight through what bars it. */
+function start(cut: UnorderedCut, gate: number, waste: Waste): StartedCut {
+  // A vein stays with its gate: its other end may touch nothing.
+  const gates = cut.kind === 'vein' ? [cut.gates[gate].from] : cut.gates.map(({ from }) => from);
+  const way = waste.wayToAny(gates) ?? (cut.closed ? waste.wayToAny(places(cut.line)) : undefined);
+  if (way !== undefined) return led(cut, way, true);
+  const barred = waste.nearestTo(gates[0]) ?? { from: gates[0], to: gates[0], length: 0 };
+  return led(cut, barred, false);
+}
+
+function led(cut: UnorderedCut, { from, to, length }: Way, clear: boolean): StartedCut {
+  return { path: pathFrom(cut, to), leadIn: length < 1e-9 ? [] : [from, to], clear };
+}
+
+function places(line: Line): readonly Point[] {
+  const step = Math.ceil(line.length / MOST_PLACES);
+  return line.filter((_, i) => i % step === 0);
+}

@@ -1,0 +1,158 @@
+import { distanceToSegment, locateInRing } from '../geometry/ring.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesMeet,
+  type Line,
+  type Point,
+  type Region,
+  type Ring,
+} from '../geometry/shapes.ts';
+
+/**
+ * How much of a way at either end may lie in a part, mm: the blade has a width, and a vein is taken to touch the
+ * outline when it ends that near to it.
+ */
+const AT_THE_ENDS = 0.35;
+/** A way this near to the line of a part runs along it, mm. */
+const ON_EDGE = 0.05;
+
+/** A line that is open to the blade: an edge of the board, or a cut that has been made. */
+interface OpenLine {
+  readonly line: Line;
+  readonly box: Box;
+}
+
+/** A part, with what is looked up of it again and again. */
+interface Bar {
+  readonly region: Region;
+  readonly box: Box;
+  readonly edges: readonly Edge[];
+}
+
+/** The waste around these parts, nothing open to the blade yet. */
+export function wasteAround(regions: readonly Region[]): Waste {
+  return new Waste(
+    regions.map((region) => ({
+      region,
+      box: boundsOf(region.outline),
+      edges: [region.outline, ...region.openings].flatMap(edgesOf),
+    })),
+  );
+}
+
+/** A straight way through waste. */
+export interface Way {
+  readonly from: Point;
+  readonly to: Point;
+  readonly length: number;
+}
+
+/** The waste of a board while it is sawn: the lines open to the blade, and the parts that no way may cross. */
+export class Waste {
+  private readonly parts: readonly Bar[];
+  private readonly open: OpenLine[] = [];
+
+  constructor(parts: readonly Bar[]) {
+    this.parts = parts;
+  }
+
+  /** The same parts with nothing open to the blade but a hole. */
+  withHole(at: Point): Waste {
+    const holed = new Waste(this.parts);
+    holed.openLine([at]);
+    return holed;
+  }
+
+  /** Lets the blade start from anywhere on a line from now on. */
+  openLine(line: Line, closed = false): void {
+    const whole = closed ? [...line, line[0]] : line;
+    this.open.push({ line: whole, box: boundsOf(whole) });
+  }
+
+  /** The shortest straight way through waste to one of these points; undefined when parts bar them all. */
+  wayToAny(points: readonly Point[]): Way | undefined {
+    let best: Way | undefined;
+    for (const to of points) {
+      const limit = best?.length ?? Number.POSITIVE_INFINITY;
+      const way = this.waysTo(to, limit).find((each) => this.isClear(each));
+      if (way !== undefined) best = way;
+    }
+    return best;
+  }
+
+  /** The shortest way from anywhere open, through whatever lies between. */
+  nearestTo(to: Point): Way | undefined {
+    return this.waysTo(to, Number.POSITIVE_INFINITY)[0];
+  }
+
+  /** The shortest way from each open line nearer than the limit, the shortest first. */
+  private waysTo(to: Point, limit: number): Way[] {
+    return this.open
+      .flatMap(({ line, box }): Way[] => {
+        if (farFromBox(to, box) >= limit) return [];
+        const from = nearestOn(line, to);
+        const length = Math.hypot(from[0] - to[0], from[1] - to[1]);
+        return length < limit ? [{ from, to, length }] : [];
+      })
+      .sort((a, b) => a.length - b.length);
+  }
+
+  /** True when no part lies on the way. */
+  private isClear({ from, to, length }: Way): boolean {
+    if (length <= 2 * AT_THE_ENDS) return true;
+    const at = (t: number): Point => [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
+    const end = AT_THE_ENDS / length;
+    const [a, b] = [at(end), at(1 - end)];
+    const box = boundsOf([a, b]);
+    const middle = at(0.5);
+    // What crosses no edge lies in a part from end to end or not at all: its middle tells.
+    return !this.parts.some(
+      (part) =>
+        boxesMeet(part.box, box) &&
+        (part.edges.some(([c, d]) => crosses(a, b, c, d)) || isOnWood(middle, part.region)),
+    );
+  }
+}
+
+/** True in a part and along its edges: a way on a line of the part would be sawn half out of it. */
+function isOnWood(point: Point, { outline, openings }: Region): boolean {
+  return (
+    locateInRing(point, outline, ON_EDGE) !== -1 &&
+    openings.every((opening) => locateInRing(point, opening, ON_EDGE) !== 1)
+  );
+}
+
+type Edge = readonly [Point, Point];
+
+function edgesOf(ring: Ring): Edge[] {
+  return ring.map((point, i): Edge => [point, ring[(i + 1) % ring.length]]);
+}
+
+/** True when two segments cross in their insides. */
+function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
+  const side = (p: Point, q: Point, r: Point) =>
+    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}
+
+/** The point of a line that is nearest to another point. */
+function nearestOn(line: Line, [x, y]: Point): Point {
+  let nearest = line[0];
+  let least = Math.hypot(nearest[0] - x, nearest[1] - y);
+  for (let i = 0; i + 1 < line.length; i++) {
+    const [ax, ay] = line[i];
+    const [bx, by] = line[i + 1];
+    const distance = distanceToSegment(x, y, ax, ay, bx, by);
+    if (distance >= least) continue;
+    least = distance;
+    const [dx, dy] = [bx - ax, by - ay];
+    const t = Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
+    nearest = [ax + t * dx, ay + t * dy];
+  }
+  return nearest;
+}
+
+function farFromBox([x, y]: Point, { minX, minY, maxX, maxY }: Box): number {
+  return Math.hypot(Math.max(0, minX - x, x - maxX), Math.max(0, minY - y, y - maxY));
+}
