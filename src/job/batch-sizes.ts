@@ -51,6 +51,8 @@ async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Lay
   const coarse: Batch = {
     ...batch,
     sets,
+    // What is pinned to a board is pinned for this batch only.
+    pins: [],
     clearance: batch.clearance + 2 * COARSE,
     boards: batch.boards.map((board) => ({ ...board, quantity: board.quantity * times })),
     demands: batch.demands.map((demand) => ({
