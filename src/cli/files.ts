@@ -102,6 +102,8 @@ export function fileError(kind: string, what: string, file: string, error: unkno
     EACCES: 'permission is denied',
     EPERM: 'permission is denied',
     ENOSPC: 'the disk is full',
+    EFBIG: 'files of this size are not allowed here',
+    EDQUOT: 'the share of the disk is used up',
     ENOTDIR: 'a part of the path is a file',
     EROFS: 'the disk is read-only',
   };

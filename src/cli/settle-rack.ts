@@ -10,31 +10,39 @@ const MOST_BACKUPS = 10_000;
 /**
  * Puts a new rack in the place of the old one and keeps the old one beside it. At every moment the file is the
  * whole old rack or the whole new one: the new text is on the disk under another name before one rename puts it in
- * place. Refused when the file is no longer the one the batch was planned with.
+ * place. Refused when the file is no longer the one the batch was planned with, or another batch is being settled.
  *
  * @returns path of the backup
  */
 export async function settleRack(rack: string, before: string, after: string): Promise<string> {
-  if ((await readText(rack)) !== before) throw new FretlayError([rackChanged(rack)]);
-  const incoming = `${rack}.incoming-${process.pid}`;
+  // One name for all: whoever makes the file first has the rack to itself until it is renamed or taken away.
+  const incoming = `${rack}.incoming`;
+  const file = await open(incoming, 'wx').catch((error: unknown) => {
+    throw isTaken(error)
+      ? new FretlayError([rackBusy(rack, incoming)])
+      : fileError('rack-unwritable', 'cannot be replaced', rack, error);
+  });
   try {
-    const file = await open(incoming, 'w');
     try {
       await file.writeFile(after);
       await file.sync();
     } finally {
       await file.close();
     }
+    if ((await readText(rack)) !== before) throw new FretlayError([rackChanged(rack)]);
     const backup = await keepBackup(rack);
     await rename(incoming, rack);
     return backup;
   } catch (error) {
+    await rm(incoming, { force: true });
     throw error instanceof FretlayError
       ? error
       : fileError('rack-unwritable', 'cannot be replaced', rack, error);
-  } finally {
-    await rm(incoming, { force: true });
   }
+}
+
+function isTaken(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'EEXIST';
 }
 
 /** Copies the rack to the first free name `rack.before-1.json`, `rack.before-2.json`, ...; replaces nothing. */
@@ -46,7 +54,7 @@ async function keepBackup(rack: string): Promise<string> {
       await copyFile(rack, backup, constants.COPYFILE_EXCL);
       return backup;
     } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+      if (!isTaken(error)) throw error;
     }
   }
   throw new FretlayError([
@@ -58,6 +66,16 @@ async function keepBackup(rack: string): Promise<string> {
       where: { file: rack },
     },
   ]);
+}
+
+function rackBusy(rack: string, incoming: string) {
+  return {
+    kind: 'rack-busy',
+    severity: 'error',
+    message: 'another batch is being settled on this rack, or was stopped in the middle',
+    remedy: `Wait for the other one; when none is running, take ${path.basename(incoming)} away. Then plan the batch again.`,
+    where: { file: rack },
+  } as const;
 }
 
 function rackChanged(rack: string) {
