@@ -5,27 +5,34 @@ import type { Batch, Demand } from '../../src/model/batch.ts';
 import { sameSpecies } from '../../src/stock/same-wood.ts';
 
 /**
- * The yield that packing bounding boxes gives on the same boards, with a general-purpose rectangle packer (the
+ * The yield that packing boxes gives on the same boards, with a general-purpose rectangle packer (the
  * maximal rectangles method, Jylanki 2010). The comparison is generous: of all orders in which the boards can be
  * taken, the one that uses the least board area counts.
  */
-export function boxPackingYield(batch: Batch, species: string, partArea: number): number {
+export function boxPackingYield(
+  batch: Batch,
+  species: string,
+  partArea: number,
+  boxes: (demands: readonly Demand[], batch: Batch) => Size[],
+): number {
   const demands = batch.demands.filter((demand) => sameSpecies(demand.species, species));
   const boards = batch.boards
     .filter((board) => sameSpecies(board.species, species))
     .flatMap((board) => Array.from({ length: board.quantity }, () => sizeOf(boundsOf(board.outline))));
   let least = Number.POSITIVE_INFINITY;
-  for (const order of ordersOf(boards))
-    least = Math.min(least, areaUsed(order, boxesOf(demands, batch), batch));
+  const sizes = boxes(demands, batch);
+  for (const order of ordersOf(boards)) least = Math.min(least, areaUsed(order, sizes, batch));
   return partArea / least;
 }
 
-interface Size {
+/** A box to pack, mm. */
+export interface Size {
   readonly width: number;
   readonly height: number;
 }
 
-function boxesOf(demands: readonly Demand[], batch: Batch): Size[] {
+/** The bounding box of every copy. */
+export function boundingBoxes(demands: readonly Demand[], batch: Batch): Size[] {
   return demands.flatMap(({ region, copiesPerSet }) =>
     Array.from({ length: copiesPerSet * batch.sets }, () => sizeOf(boundsOf(region.outline))),
   );
