@@ -1,3 +1,4 @@
+import type { Range } from '../model/cut-plan.ts';
 import type { Estimate, Input } from '../model/estimate.ts';
 import { formatMoney } from '../units/money.ts';
 
@@ -7,26 +8,28 @@ import { formatMoney } from '../units/money.ts';
  */
 export function traceEstimate({ currency, pieces, time, lines, batch, piece, prices }: Estimate): string {
   const money = (cents: number) => formatMoney(cents, currency);
-  const span = ({ low, high }: { low: number; high: number }) => `between ${money(low)} and ${money(high)}`;
+  const span = ({ low, high }: Range) => (low === high ? '' : `, between ${money(low)} and ${money(high)}`);
   return [
     'Time',
     ...time.lines.map(
       ({ name, amount, unit, each, minutes, constant }) =>
-        `${name}: ${figure(amount)} x ${figure(each.likely)} min a ${unit} (times: ${constant}) = ${figure(minutes.likely)} min`,
+        `${name}: ${figure(amount)} x ${figure(each.likely)} min a ${unit} (times: ${constant}) = ${figure(minutes.likely)} min, between ${figure(minutes.low)} and ${figure(minutes.high)}`,
     ),
     `all: ${figure(time.total.likely)} min, between ${figure(time.total.low)} and ${figure(time.total.high)}`,
     '',
     'Costs of the batch',
     ...lines.map(
-      ({ name, inputs, cents }) => `${name}: ${inputs.map(inputText).join(' x ')} = ${money(cents.likely)}`,
+      ({ name, inputs, cents }) =>
+        `${name}: ${inputs.map(inputText).join(' x ')} = ${money(cents.likely)}${span(cents)}`,
     ),
-    `sum of the lines: ${money(batch.likely)}, ${span(batch)}`,
-    `one of ${pieces}: ${money(piece.likely)}, ${span(piece)}`,
+    `sum of the lines: ${money(batch.likely)}${span(batch)}`,
+    `one of ${pieces}, rounded up: ${money(piece.likely)}${span(piece)}`,
     '',
     'Prices',
+    '(cost of a piece x (1 + markup) + taken a piece) / (1 - fee), rounded up; fees and profit are what it divides into',
     ...prices.map(
       ({ channel, price, fees, profit, inputs }) =>
-        `${channel}: from ${inputs.map(inputText).join(', ')}: ${money(price)}, of which fees ${money(fees)}, profit ${money(profit)}`,
+        `${channel}: ${inputs.map(inputText).join(', ')}: ${money(price)} = cost ${money(piece.likely)} + fees ${money(fees)} + profit ${money(profit)}`,
     ),
   ].join('\n');
 }
@@ -35,7 +38,7 @@ function inputText({ name, value, unit, from }: Input): string {
   return `${name} ${figure(value)}${unit === '' ? '' : ` ${unit}`} (${from})`;
 }
 
-/** Four figures are enough to follow; the data has them all. */
+/** Enough figures that the cents come out the same when they are worked out again. */
 function figure(value: number): string {
-  return String(Number(value.toPrecision(4)));
+  return String(Number(value.toPrecision(9)));
 }

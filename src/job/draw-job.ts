@@ -1,6 +1,7 @@
 import { traceEstimate } from '../costing/trace.ts';
 import type { Issue } from '../issues/issue.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
+import { tracePlan } from '../sawing/trace-plan.ts';
 import { PartDrawer } from '../sheet/board/part-marks.ts';
 import { pagesToPdf } from '../sheet/page-files.ts';
 import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
@@ -97,7 +98,7 @@ export async function drawJob(
     partsCsv: partsCsv(layout),
     cutsCsv: cutsCsv(layout),
     work,
-    workings: `${traceEstimate(work.estimate)}\n`,
+    workings: `${tracePlan(work.cutPlan)}\n\n${traceEstimate(work.estimate)}\n`,
   };
 }
 

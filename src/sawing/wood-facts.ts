@@ -3,10 +3,11 @@
  *
  * [WH] USDA Forest Products Laboratory, Wood Handbook, General Technical Report FPL-GTR-190 (2010), read there:
  * shrinkage from green to ovendry in Tables 4-3 and 4-4, coefficients of dimensional change in Table 13-5. The
- * other letters stand for pages that repeat the handbook or the trade's figures: [S] two or more secondary pages
- * that agree, [m] from memory of the handbook, not looked up. Specific gravity is ovendry mass over volume at
- * 12 % ([S] for all but those marked), hardness is the Janka ball test on the side, in pounds force ([S] for all;
- * African and true mahogany, and the pines, from one page each).
+ * other letters stand for pages that repeat the handbook or the trade's figures: [Q] Table 4-5b of the edition of
+ * 1999 (FPL-GTR-113) as a reader quotes it (SEAINT list, Oct 2004), [S] two or more secondary pages that agree, [m]
+ * from memory of the handbook, not looked up. Specific gravity is ovendry mass over volume at
+ * 12 % ([S] for all but those marked), hardness is the Janka ball test on the side, in pounds force ([S] for all
+ * but the mahoganies; the pines from one page each).
  */
 export interface WoodFacts {
   readonly name: string;
@@ -42,8 +43,8 @@ const ROWS: readonly Row[] = [
   ['basswood', ['american basswood'], 0.37, 410, [6.6, 9.3], [0.0023, 0.0033], 'S / S / WH 4-3 / WH 13-5'],
   ['yellow poplar', ['poplar'], 0.42, 540, [4.6, 8.2], [0.00158, 0.00289], 'S / S / WH 4-3 / m'],
   ['sapele', [], 0.62, 1510, [4.6, 7.4], undefined, 'S / S / m (pages read give 4.8/7.2 and 5/7) / none'],
-  ['true mahogany', ['mahogany'], 0.45, 809, [3.0, 4.1], [0.00172, 0.00238], 'm (basic) / S / WH 4-4 / m'],
-  ['african mahogany', ['khaya'], 0.42, 830, [2.5, 4.5], [0.00141, 0.00201], 'm (basic) / S / WH 4-4 / m'],
+  ['true mahogany', ['mahogany'], 0.45, 800, [3.0, 4.1], [0.00172, 0.00238], 'Q (basic) / Q / WH 4-4 / m'],
+  ['african mahogany', ['khaya'], 0.42, 830, [2.5, 4.5], [0.00141, 0.00201], 'Q (basic) / Q / WH 4-4 / m'],
   ['eastern white pine', ['white pine'], 0.35, 380, [2.1, 6.1], [0.00071, 0.00212], 'm / S / S / m'],
   ['ponderosa pine', [], 0.4, 460, undefined, undefined, 'WH 5-3a / S / none / none'],
 ];

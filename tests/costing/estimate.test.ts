@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/costing/estimate.ts';
 import { priceFor } from '../../src/costing/price.ts';
@@ -144,6 +145,74 @@ describe('an estimate', () => {
     );
     expect(text).toContain('Labour: hours 3 h (work time) x rate 20 an hour (costs: labourPerHour) = $60.00');
     expect(text).toContain('sawing: 1 x 180 min');
+  });
+
+  it('comes out the same to the cent when its text is worked out again', () => {
+    const areas = {
+      board: 90_000,
+      trims: 0,
+      defects: 0,
+      parts: 20_000,
+      openings: 0,
+      kerf: 500,
+      keepers: 45_000,
+      scrap: 24_500,
+    };
+    const result = costed(
+      [plates({ areas })],
+      { labourPerHour: 23.37, overhead: 0.137, keeperCredit: 0.35 },
+      7,
+    );
+    const text = traceEstimate(result).split('\n');
+    const costs = text.slice(text.indexOf('Costs of the batch') + 1);
+    const lines = costs.slice(
+      0,
+      costs.findIndex((line) => line.startsWith('sum of the lines')),
+    );
+    expect(lines.length).toBe(result.lines.length);
+    let sum = 0;
+    for (const line of lines) {
+      const [, product, money] = /: (.*) = (-?\$[\d.]+)/.exec(line) ?? [];
+      // Each factor is a name, a figure, perhaps a unit, and in brackets where it comes from.
+      const figures = product
+        .split(' x ')
+        .map((factor) => Number(/ (-?[\d.e-]+)(?: |$)/.exec(factor.replace(/\(.*/, ''))?.[1]));
+      const cents = toCents(figures.reduce((all, each) => all * each, 1));
+      expect([line, cents]).toEqual([line, Math.round(100 * Number(money.replace('$', '')))]);
+      sum += cents;
+    }
+    expect(sum).toBe(result.batch.likely);
+  });
+
+  it('adds up to the cent whatever the rates, the price and the number of pieces', () => {
+    const money = fc.double({ min: 0, max: 500, noNaN: true });
+    const share = fc.double({ min: 0, max: 0.9, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.record({
+          labourPerHour: money,
+          perBlade: money,
+          gluePerKilogram: money,
+          overhead: share,
+          markup: share,
+          keeperCredit: share,
+        }),
+        fc.record({ price: money, fee: share, perPiece: money, sets: fc.integer({ min: 1, max: 60 }) }),
+        (rates, { price, fee, perPiece, sets }) => {
+          const channels = [{ name: 'fair', fee, perPiece }];
+          const { lines, batch, piece, prices } = costed([plates()], { ...rates, channels }, sets, [
+            { ...oak, price },
+          ]);
+          for (const end of ['low', 'likely', 'high'] as const) {
+            expect(lines.reduce((sum, { cents }) => sum + cents[end], 0)).toBe(batch[end]);
+            expect(piece[end] * sets - batch[end]).toBeGreaterThanOrEqual(0);
+            expect(piece[end] * sets - batch[end]).toBeLessThan(sets);
+          }
+          for (const sold of prices) expect(sold.fees + sold.profit + piece.likely).toBe(sold.price);
+        },
+      ),
+      { seed: 5, numRuns: 100 },
+    );
   });
 });
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../src/geometry/shapes.ts';
 import { orderStops } from '../../src/sawing/order-stops.ts';
 import { type Stop, travelOf, type Visit } from '../../src/sawing/stops.ts';
+import { outsideCheck } from '../outside-check.ts';
 
 /** A seeded generator (mulberry32, T. Ettinger), so that the cases are the same every time. */
 function generator(seed: number): () => number {
@@ -43,6 +44,37 @@ function randomStops(count: number, random: () => number): Stop[] {
 }
 
 const START: Point = [0, 200];
+
+/** Two instances of TSPLIB (Reinelt 1991), x and y of one city after the other. */
+const BERLIN52 =
+  '565 575 25 185 345 750 945 685 845 655 880 660 25 230 525 1000 580 1175 650 1130 1605 620 1220 580 1465 200 1530 5 845 680 725 370 145 665 415 635 510 875 560 365 300 465 520 585 480 415 835 625 975 580 1215 245 1320 315 1250 400 660 180 410 250 420 555 575 665 1150 1160 700 580 685 595 685 610 770 610 795 645 720 635 760 650 475 960 95 260 875 920 700 500 555 815 830 485 1170 65 830 610 605 625 595 360 1340 725 1740 245';
+const EIL51 =
+  '37 52 49 49 52 64 20 26 40 30 21 47 17 63 31 62 52 33 51 21 42 41 31 32 5 25 12 42 36 16 52 41 27 23 17 33 13 13 57 58 62 42 42 57 16 57 8 52 7 38 27 68 30 48 43 67 58 48 58 27 37 69 38 46 46 10 61 33 62 63 63 69 32 22 45 35 59 15 5 6 10 17 21 10 5 64 30 15 39 10 32 39 25 32 25 55 48 28 56 37 30 40';
+
+/**
+ * Length of the round trip that our order makes through the cities, by the rule of TSPLIB: every leg rounded to a
+ * whole number. It starts in the first city; a stop there that leads far away is bound to be the last, so that the
+ * open order becomes a closed one.
+ */
+function roundTrip(coordinates: string): number {
+  const numbers = coordinates.split(' ').map(Number);
+  const cities = numbers.flatMap((x, i): Point[] => (i % 2 === 0 ? [[x, numbers[i + 1]]] : []));
+  const [first, ...others] = cities;
+  const stops = others.map((at): Stop => ({ gates: [{ from: at, to: at, reverse: 0 }] }));
+  const away: Point = [1e7, 1e7];
+  const home: Stop = {
+    gates: [
+      { from: first, to: away, reverse: 1 },
+      { from: away, to: first, reverse: 0 },
+    ],
+  };
+  const visits = orderStops([...stops, home], first);
+  expect(visits.at(-1)).toEqual({ stop: stops.length, gate: 0 });
+  const trip = [first, ...visits.map(({ stop }) => others[stop] ?? first)];
+  return trip
+    .slice(1)
+    .reduce((sum, [x, y], i) => sum + Math.round(Math.hypot(x - trip[i][0], y - trip[i][1])), 0);
+}
 
 /** The shortest of all orders and gates, by trying every one. */
 function enumerated(stops: readonly Stop[]): number {
@@ -127,6 +159,20 @@ describe('the order of stops', () => {
     });
     console.info(`Travel against the best found: ${worst.map((ratio) => ratio.toFixed(4)).join(', ')}`);
     expect(Math.max(...worst)).toBeLessThanOrEqual(1.05);
+  });
+
+  it('is within 5 % of the best round trips known of two published instances', () => {
+    for (const [name, coordinates, best] of [
+      ['berlin52', BERLIN52, 7542],
+      ['eil51', EIL51, 426],
+    ] as const)
+      outsideCheck({
+        what: `Length of the round trip of TSPLIB instance ${name}, legs rounded, at most 5 % over the best known`,
+        source: 'TSPLIB (Reinelt 1991), best known and proved optimal',
+        expected: best,
+        found: roundTrip(coordinates),
+        tolerance: 0.05 * best,
+      });
   });
 
   it('follows a line of holes from end to end, forward and back, whatever their order', () => {
