@@ -12,7 +12,9 @@ const FOOT = 18;
 export function batchChart(sizes: readonly BatchSize[], currency: string): SvgElement {
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
   const width = sizes.length * (BAR + GAP) + GAP;
-  const list = sizes.map(({ sets, piece }) => `${sets} sets: ${formatMoney(piece.likely, currency)}`);
+  const list = sizes.map(
+    ({ sets, piece }) => `${sets === 1 ? '1 set' : `${sets} sets`}: ${formatMoney(piece.likely, currency)}`,
+  );
   return element(
     'svg',
     {

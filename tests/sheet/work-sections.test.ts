@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { estimate } from '../../src/costing/estimate.ts';
+import type { Pattern } from '../../src/model/pattern.ts';
+import { planAssembly } from '../../src/sawing/plan-assembly.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { amountsOf, workTime } from '../../src/sawing/work-time.ts';
+import { workSections } from '../../src/sheet/work-sections.ts';
+import { fullBoard, layoutOf, rectangle } from '../sawing/boards.ts';
+
+const region = (x: number, y: number, width: number, height: number) => ({
+  outline: rectangle(x, y, width, height),
+  openings: [],
+});
+const layer = (name: string, ...regions: readonly ReturnType<typeof region>[]) => ({
+  name,
+  parts: regions.map((each, i) => ({ layer: name, name: `part ${i + 1}`, region: each, veins: [] })),
+});
+
+/** A back 100 mm wide, a front that misses the plane by half a millimetre, and a sign that hangs. */
+const PATTERN = {
+  layers: [
+    layer('Back', region(0, 0, 100, 60)),
+    layer('Front', region(20, 39.5, 40, 20), region(70, 5, 20, 20)),
+  ],
+} as unknown as Pattern;
+
+function sections(unit: 'mm' | 'in', tab?: number): string {
+  const layout = layoutOf(fullBoard());
+  const cutPlan = planCuts(layout, tab === undefined ? {} : { tab });
+  const wood = { species: 'black walnut', thickness: 19.05, grain: 'along' } as const;
+  const assembly = planAssembly(PATTERN, { layers: { Back: wood, Front: { ...wood, thickness: 6.35 } } });
+  const time = workTime(amountsOf(cutPlan, assembly, 1));
+  const costs = estimate({ layout, stock: [], plan: cutPlan, assembly, time });
+  const size = { how: 'this batch', boards: 1, wood: 0, piece: costs.piece, minutes: time.total } as const;
+  const batchSizes = [
+    { ...size, sets: 1 },
+    { ...size, sets: 20, how: 'repeated' as const },
+  ];
+  const work = { pattern: PATTERN, cutPlan, assembly, estimate: costs, batchSizes };
+  return workSections(work, unit)
+    .map(({ markup }) => markup)
+    .join('\n');
+}
+
+/** The words a reader sees, without the drawings. */
+function words(markup: string): string {
+  return markup
+    .replace(/<svg.*?<\/svg>/gs, ' ')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ');
+}
+
+describe('the sections on the work', () => {
+  it('are in the unit of the job throughout: no millimetres for a maker of inches, but in the unit of a constant', () => {
+    const inches = words(sections('in')).replaceAll('m in 19 mm wood', '');
+    expect(inches).not.toMatch(/\d (mm|cm)\b/);
+    expect(inches).toContain('0.02 in above');
+    expect(words(sections('mm'))).not.toMatch(/\d (in|ft|oz)\b(?! (of|all|a)\b)/);
+  });
+
+  it('say of every table what it is for', () => {
+    const captions = [...sections('mm').matchAll(/<caption>(.*?)<\/caption>/g)].map(([, text]) => text);
+    expect(captions.length).toBe(8);
+    for (const caption of captions) expect(caption.length).toBeGreaterThan(25);
+  });
+
+  it('tell the lead-ins, the saving and what it is compared with, and what holds the small parts', () => {
+    const last = words(sections('mm'));
+    expect(last).toMatch(/Besides, 0\.\d\d m of lead-ins through waste/);
+    expect(last).toMatch(/\d+ % less than the \d\.\d\d m of the same stages, each sawn from left to right/);
+    expect(last).toContain('Small parts are the last cuts of each section');
+    expect(words(sections('mm', 4))).toContain('Small parts hang in the board by a tab of 4 mm');
+  });
+
+  it('show what misses the plane, what hangs, and the sizes of batch with their chart', () => {
+    const text = words(sections('mm'));
+    expect(text).toContain('0.5 mm above');
+    expect(text).toContain('hangs 35 mm above');
+    expect(text).toContain('the quick layout of 10, repeated');
+    expect(sections('mm')).toContain('Cost of a piece by size of batch. 1 set:');
+  });
+});
