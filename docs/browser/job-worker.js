@@ -24,7 +24,7 @@ onmessage = async ({ data }) => {
   try {
     postMessage({ type: 'done', ...(await run(data)) });
   } catch (error) {
-    const issues = error instanceof FretlayError ? error.issues.map(formatIssue) : [String(error)];
+    const issues = error instanceof FretlayError ? error.issues.map((issue) => formatIssue(issue)) : [String(error)];
     postMessage({ type: 'refused', issues });
   }
 };
@@ -75,7 +75,7 @@ function words(job, { layout, verification, issues }) {
     ? `Checked: least distance ${(verification.leastDistance ?? 0).toFixed(3)} mm.`
     : 'The check found the layout wrong; do not saw from it.';
   return {
-    issues: issues.map(formatIssue),
+    issues: issues.map((issue) => formatIssue(issue, job.unit)),
     summary: `${figures.completeSets} of ${job.sets} sets on ${figures.boards} boards, yield ${(100 * figures.yield).toFixed(1)} %. ${checked}`,
   };
 }
