@@ -144,13 +144,13 @@ export interface CutPlan {
   readonly bladeChangesGrouped: number;
   /** Sums over all boards, repeated work counted as often. Lengths in mm. */
   readonly cutLength: number;
-  /** Sawn besides, through waste, to get to the lines. */
+  /** Sawn besides, through waste, to get to the lines, mm. */
   readonly leadInLength: number;
   /** Outline on the edges of boards, not sawn. */
   readonly sharedEdges: number;
   /** Way between cuts, mm. */
   readonly travel: number;
-  /** The same with the cuts of each stage taken from left to right along the board. */
+  /** The same with the cuts of each stage taken from left to right along the board, mm. */
   readonly travelLeftToRight: number;
   /** Number of holes to drill. */
   readonly holes: number;
