@@ -38,11 +38,13 @@ export class DepthField {
   readonly columns: number;
   readonly rows: number;
   readonly gap: number;
-  private readonly perCell: number;
+  /** Cells per mm. */
+  readonly perCell: number;
   private readonly edges: Float64Array;
   private readonly firstOf: Int32Array;
   private readonly nearby: Int32Array;
-  private readonly corner: Float32Array;
+  /** Depth at the corners of the cells, mm, row by row. */
+  readonly corner: Float32Array;
 
   constructor(regions: readonly Region[], settings: FieldSettings) {
     const { box } = settings;
@@ -117,6 +119,33 @@ export class DepthField {
     }
     const distance = Math.sqrt(nearest);
     return this.gap + (outward > 0 ? -distance : distance);
+  }
+
+  /**
+   * Exact depth in mm as {@link depth}; three numbers of `out` from `at` take it and the unit direction in which it
+   * falls fastest.
+   */
+  writeSlope(x: number, y: number, out: Float64Array, at: number): void {
+    const gx = (x - this.minX) * this.perCell;
+    const gy = (y - this.minY) * this.perCell;
+    if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) {
+      out[at] = FAR;
+      return;
+    }
+    const cell = (gy | 0) * this.columns + (gx | 0);
+    const { edges, nearby } = this;
+    const end = this.firstOf[cell + 1];
+    let nearest = Number.POSITIVE_INFINITY;
+    let edge = 0;
+    for (let k = this.firstOf[cell]; k < end; k++) {
+      const squared = squaredDistance(edges, nearby[k], x, y);
+      if (squared < nearest) {
+        nearest = squared;
+        edge = nearby[k];
+      }
+    }
+    this.writeContact(edge, x, y, out, at);
+    out[at] = -out[at];
   }
 
   /** Number of vertices of the regions' boundaries. */

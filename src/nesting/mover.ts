@@ -1,13 +1,15 @@
 import { type Arrangement, type Range, setRange } from './arrangement.ts';
+import { EdgeDescent } from './edge-descent.ts';
 import type { Overlaps } from './overlaps.ts';
-import { DEPTH_TOLERANCE, Probe } from './probe.ts';
+import { Probe } from './probe.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Random } from './random.ts';
+import { Sampler } from './sampler.ts';
 
 /**
  * One move of the search: a copy is put where its weighted overlap is least. Positions are sampled over the
- * containers and around the present one in every orientation, looked at roughly, and the few best are refined by
- * descent on the exact depths (after Gardeyn, Vanden Berghe, Wauters 2025, on depth fields instead of circles).
+ * containers and around the present one in every orientation, looked at roughly, and the few best are followed
+ * downhill on the exact depths (after Gardeyn, Vanden Berghe, Wauters 2025, on depth fields instead of circles).
  */
 
 /** Samples over a whole container, for all orientations together. */
@@ -16,15 +18,18 @@ const GLOBAL_SAMPLES = 120;
 /** Samples around the present position. */
 const LOCAL_SAMPLES = 40;
 
-/** Samples that are followed downhill roughly, and how many of those exactly. */
+/** The same place and around it, as a share of the size of the copy. */
+const NEIGHBOURHOOD = 0.3;
+
+/** Strips that a container is sampled in at most. */
+const MOST_STRIPS = 8;
+
+/** Samples that are followed downhill. */
 const REFINED = 5;
-const EXACT = 2;
 
-/** Rounds of a descent at most. */
-const MOST_ROUNDS = 40;
-
-/** Directions of a descent. */
-const COMPASS = [1, 0, -1, 0, 0, 1, 0, -1, 0.7, 0.7, -0.7, 0.7, 0.7, -0.7, -0.7, -0.7];
+/** How far a descent may lead, and how far it looks ahead, as shares of the size of the copy. */
+const FARTHEST = 0.25;
+const AHEAD = 0.125;
 
 /** Containers in play: their numbers, and where the usable length of each ends. */
 export interface Field {
@@ -39,6 +44,8 @@ export class Mover {
   private readonly overlaps: Overlaps;
   private readonly random: Random;
   private readonly probe: Probe;
+  private readonly descent: EdgeDescent;
+  private readonly sampler: Sampler;
   private readonly range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   private readonly topX = new Float64Array(REFINED);
   private readonly topY = new Float64Array(REFINED);
@@ -46,8 +53,6 @@ export class Mover {
   private readonly topContainer = new Int32Array(REFINED);
   private readonly topValue = new Float64Array(REFINED);
   private topCount = 0;
-  private foundX = 0;
-  private foundY = 0;
 
   constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps, random: Random) {
     this.problem = problem;
@@ -55,6 +60,8 @@ export class Mover {
     this.overlaps = overlaps;
     this.random = random;
     this.probe = new Probe(problem);
+    this.descent = new EdgeDescent(this.probe);
+    this.sampler = new Sampler(problem, arrangement, overlaps);
   }
 
   /** Moves copy `i` to the best place found; false when the present one is as good. */
@@ -68,16 +75,12 @@ export class Mover {
     let bestX = 0;
     let bestY = 0;
     let bestTop = -1;
-    for (let k = 0; k < this.topCount; k++) this.approach(i, field, k);
-    for (let n = 0; n < EXACT && best > 0; n++) {
-      const k = this.lowestTop();
-      if (k < 0) break;
+    for (let k = 0; k < this.topCount && best > 0; k++) {
       const value = this.refine(i, field, k);
-      this.topValue[k] = Number.POSITIVE_INFINITY;
       if (value < best) {
         best = value;
-        bestX = this.foundX;
-        bestY = this.foundY;
+        bestX = this.descent.x;
+        bestY = this.descent.y;
         bestTop = k;
       }
     }
@@ -90,63 +93,72 @@ export class Mover {
     return true;
   }
 
-  /** The most promising sample not yet refined, -1 when none is left. */
-  private lowestTop(): number {
-    let lowest = -1;
-    for (let k = 0; k < this.topCount; k++) {
-      if (this.topValue[k] === Number.POSITIVE_INFINITY) continue;
-      if (lowest < 0 || this.topValue[k] < this.topValue[lowest]) lowest = k;
-    }
-    return lowest;
-  }
-
+  /** Samples the present place, and places around it in the present orientation and in the others. */
   private sampleAround(i: number, field: Field): void {
-    const { arrangement, problem, random, range } = this;
-    const orientations = problem.shapes[problem.shapeOf[i]].orientations;
+    const { arrangement, problem } = this;
+    const { orientations } = problem.shapes[problem.shapeOf[i]];
     const container = arrangement.container[i];
-    const x = arrangement.x[i];
-    const y = arrangement.y[i];
-    const { box } = problem.orientations[arrangement.orientation[i]];
-    const spreadX = 0.3 * (box.maxX - box.minX);
-    const spreadY = 0.3 * (box.maxY - box.minY);
-    this.setRange(field, container, arrangement.orientation[i]);
-    this.offer(
-      i,
-      clamped(x, range.minX, range.maxX),
-      clamped(y, range.minY, range.maxY),
-      arrangement.orientation[i],
-      container,
-    );
-    for (let n = 0; n < LOCAL_SAMPLES; n++) {
-      const turned = n % 4 === 3 && orientations.length > 1;
-      const orientation = turned
-        ? orientations[random.below(orientations.length)]
-        : arrangement.orientation[i];
-      if (!this.setRange(field, container, orientation)) continue;
-      const sampleX = clamped(x + random.between(-spreadX, spreadX), range.minX, range.maxX);
-      const sampleY = clamped(y + random.between(-spreadY, spreadY), range.minY, range.maxY);
-      this.offer(i, sampleX, sampleY, orientation, container);
+    const present = arrangement.orientation[i];
+    const others = orientations.length - 1;
+    const turned = others > 0 ? Math.ceil(LOCAL_SAMPLES / 4 / others) : 0;
+    if (this.setRange(field, container, present)) {
+      const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
+      const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
+      this.narrowRange(i, x, y);
+      if (this.sampler.gather(i, present, container, this.range)) {
+        this.offer(x, y, present, container);
+        this.sampleRange(LOCAL_SAMPLES - turned * others, present, container);
+      }
+    }
+    for (const orientation of orientations) {
+      if (orientation === present || !this.setRange(field, container, orientation)) continue;
+      const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
+      const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
+      this.narrowRange(i, x, y);
+      if (this.sampler.gather(i, orientation, container, this.range))
+        this.sampleRange(turned, orientation, container);
     }
   }
 
+  /** Narrows the range to the neighbourhood of (x, y). */
+  private narrowRange(i: number, x: number, y: number): void {
+    const { arrangement, problem, range } = this;
+    const { box } = problem.orientations[arrangement.orientation[i]];
+    const spreadX = NEIGHBOURHOOD * (box.maxX - box.minX);
+    const spreadY = NEIGHBOURHOOD * (box.maxY - box.minY);
+    range.minX = Math.max(range.minX, x - spreadX);
+    range.maxX = Math.min(range.maxX, x + spreadX);
+    range.minY = Math.max(range.minY, y - spreadY);
+    range.maxY = Math.min(range.maxY, y + spreadY);
+  }
+
+  /** Samples a whole container in every orientation, strip by strip: few neighbours matter to one strip. */
   private sampleContainer(i: number, field: Field, container: number): void {
-    const { problem, random, range } = this;
-    const orientations = problem.shapes[problem.shapeOf[i]].orientations;
-    const each = Math.max(
-      8,
-      Math.ceil(GLOBAL_SAMPLES / (orientations.length * Math.sqrt(field.containers.length))),
-    );
+    const { problem, range } = this;
+    const { orientations } = problem.shapes[problem.shapeOf[i]];
+    const wanted = GLOBAL_SAMPLES / (orientations.length * Math.sqrt(field.containers.length));
     for (const orientation of orientations) {
       if (!this.setRange(field, container, orientation)) continue;
-      for (let n = 0; n < each; n++) {
-        this.offer(
-          i,
-          random.between(range.minX, range.maxX),
-          random.between(range.minY, range.maxY),
-          orientation,
-          container,
-        );
+      const { box } = problem.orientations[orientation];
+      const { minX, maxX } = range;
+      const fitting = Math.ceil((maxX - minX) / (box.maxX - box.minX));
+      const strips = Math.max(1, Math.min(MOST_STRIPS, fitting));
+      const each = Math.ceil(Math.max(8, wanted) / strips);
+      for (let strip = 0; strip < strips; strip++) {
+        range.minX = minX + ((maxX - minX) * strip) / strips;
+        range.maxX = minX + ((maxX - minX) * (strip + 1)) / strips;
+        if (!this.sampler.gather(i, orientation, container, range)) break;
+        this.sampleRange(each, orientation, container);
       }
+    }
+  }
+
+  private sampleRange(count: number, orientation: number, container: number): void {
+    const { range, random } = this;
+    for (let n = 0; n < count; n++) {
+      const x = random.between(range.minX, range.maxX);
+      const y = random.between(range.minY, range.maxY);
+      this.offer(x, y, orientation, container);
     }
   }
 
@@ -163,11 +175,11 @@ export class Mover {
   }
 
   /** Keeps a sample when it is among the best so far. */
-  private offer(i: number, x: number, y: number, orientation: number, container: number): void {
+  private offer(x: number, y: number, orientation: number, container: number): void {
     const { topValue } = this;
     const full = this.topCount === REFINED;
-    const limit = full ? topValue[REFINED - 1] : Number.POSITIVE_INFINITY;
-    const value = this.roughOverlap(i, x, y, orientation, container, limit);
+    const limit = full ? topValue[REFINED - 1] : Number.MAX_VALUE;
+    const value = this.sampler.overlap(x, y, limit);
     if (value >= limit) return;
     let at = full ? REFINED - 1 : this.topCount++;
     for (; at > 0 && topValue[at - 1] > value; at--) {
@@ -184,131 +196,24 @@ export class Mover {
     this.topContainer[at] = container;
   }
 
-  /** Weighted overlap of copy `i` at a place, read roughly; stops once above `limit`. */
-  private roughOverlap(
-    i: number,
-    x: number,
-    y: number,
-    orientation: number,
-    container: number,
-    limit: number,
-  ): number {
-    const { arrangement, problem, overlaps } = this;
-    const { orientations, pairs, gap } = problem;
-    const { weight, count, left, right, top, bottom } = overlaps;
-    const { box } = orientations[orientation];
-    const fromX = x + box.minX - gap;
-    const toX = x + box.maxX + gap;
-    const fromY = y + box.minY - gap;
-    const toY = y + box.maxY + gap;
-    const row = i * count;
-    let sum = 0;
-    for (const hazard of problem.containers[container].hazards) {
-      const wall = pairs.hazard(hazard, orientation);
-      if (wall === null) return Number.POSITIVE_INFINITY;
-      const depth = wall.roughDepth(x, y);
-      if (depth > 0) sum += depth * weight[row + i];
-    }
-    for (let j = 0; j < count && sum < limit; j++) {
-      if (left[j] >= toX || right[j] <= fromX || top[j] >= toY || bottom[j] <= fromY) continue;
-      if (j === i || arrangement.container[j] !== container) continue;
-      const { field, xx, xy, yx, yy } = pairs.pair(arrangement.orientation[j], orientation);
-      const dx = x - arrangement.x[j];
-      const dy = y - arrangement.y[j];
-      const depth = field.roughDepth(xx * dx + xy * dy, yx * dx + yy * dy);
-      if (depth > 0) sum += depth * weight[row + j];
-    }
-    return sum;
-  }
-
-  /** Readies probe and range for the k-th best sample and descends from it roughly; true when it is worth more. */
-  private approach(i: number, field: Field, k: number): void {
-    const { arrangement, overlaps, probe, range, problem } = this;
-    const orientation = this.topOrientation[k];
-    const container = this.topContainer[k];
-    const { box } = problem.orientations[orientation];
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const fits = probe.gather(
-      arrangement,
-      i,
-      orientation,
-      container,
-      this.topX[k],
-      this.topY[k],
-      size / 4,
-      overlaps.weight,
-    );
-    if (!fits || !this.setRange(field, container, orientation)) {
-      this.topValue[k] = Number.POSITIVE_INFINITY;
-      return;
-    }
-    this.foundX = this.topX[k];
-    this.foundY = this.topY[k];
-    this.topValue[k] = this.descendRoughly(range, 0.08 * size, 0.004 * size);
-    this.topX[k] = this.foundX;
-    this.topY[k] = this.foundY;
-  }
-
-  private descendRoughly(range: Range, largest: number, smallest: number): number {
-    const { probe } = this;
-    let x = this.foundX;
-    let y = this.foundY;
-    let lowest = probe.roughOverlap(x, y, Number.POSITIVE_INFINITY);
-    let step = largest;
-    for (let rounds = 0; rounds < MOST_ROUNDS && step > smallest && lowest > 0; rounds++) {
-      let bettered = false;
-      for (let direction = 0; direction < COMPASS.length && lowest > 0; direction += 2) {
-        const tryX = clamped(x + COMPASS[direction] * step, range.minX, range.maxX);
-        const tryY = clamped(y + COMPASS[direction + 1] * step, range.minY, range.maxY);
-        const overlap = probe.roughOverlap(tryX, tryY, lowest);
-        if (overlap < lowest) {
-          lowest = overlap;
-          x = tryX;
-          y = tryY;
-          bettered = true;
-        }
-      }
-      step = bettered ? Math.min(largest, step * 1.4) : step / 2;
-    }
-    this.foundX = x;
-    this.foundY = y;
-    return lowest;
-  }
-
-  /** Descends from the k-th best sample on the exact depths; the place is left in foundX, foundY. */
+  /** Descends from the k-th best sample; the place is left in {@link descent}. */
   private refine(i: number, field: Field, k: number): number {
     const { arrangement, overlaps, probe, range, problem } = this;
     const orientation = this.topOrientation[k];
     const container = this.topContainer[k];
     const { box } = problem.orientations[orientation];
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    let x = this.topX[k];
-    let y = this.topY[k];
-    probe.gather(arrangement, i, orientation, container, x, y, size / 10, overlaps.weight);
-    this.setRange(field, container, orientation);
-    let lowest = probe.overlap(x, y, Number.POSITIVE_INFINITY);
-    const slope = probe.slope(x, y);
-    let step = 0.01 * size;
-    for (let rounds = 0; rounds < MOST_ROUNDS && step > 0.3 * DEPTH_TOLERANCE && lowest > 0; rounds++) {
-      let bettered = false;
-      for (let direction = 0; direction < COMPASS.length && lowest > 0; direction += 2) {
-        const tryX = clamped(x + COMPASS[direction] * step, range.minX, range.maxX);
-        const tryY = clamped(y + COMPASS[direction + 1] * step, range.minY, range.maxY);
-        const overlap = probe.overlap(tryX, tryY, lowest);
-        if (overlap < lowest) {
-          lowest = overlap;
-          x = tryX;
-          y = tryY;
-          bettered = true;
-        }
-      }
-      step = bettered ? step * 1.4 : step / 3;
-      // What further steps can gain is bounded by the slope; a hundredth of the overlap is not worth them.
-      if (step * slope < 0.01 * lowest) break;
-    }
-    this.foundX = x;
-    this.foundY = y;
-    return lowest;
+    const x = this.topX[k];
+    const y = this.topY[k];
+    const reach = FARTHEST * size;
+    if (!probe.gather(arrangement, i, orientation, container, x, y, reach, overlaps.weight))
+      return Number.POSITIVE_INFINITY;
+    if (!this.setRange(field, container, orientation)) return Number.POSITIVE_INFINITY;
+    range.minX = Math.max(range.minX, x - reach);
+    range.maxX = Math.min(range.maxX, x + reach);
+    range.minY = Math.max(range.minY, y - reach);
+    range.maxY = Math.min(range.maxY, y + reach);
+    return this.descent.descend(x, y, range, AHEAD * size);
   }
 }
 

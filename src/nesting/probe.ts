@@ -2,6 +2,7 @@ import type { Arrangement } from './arrangement.ts';
 import type { DepthField } from './depth-field.ts';
 import type { Pair } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
+import type { Slopes } from './slopes.ts';
 
 /** Greatest overlap in mm that counts as none: the grid everything is written on. */
 export const DEPTH_TOLERANCE = 1e-4;
@@ -113,35 +114,31 @@ export class Probe {
     return sum;
   }
 
-  /** The same, read between the corners of the fields' cells: several times quicker, not exact. */
-  roughOverlap(x: number, y: number, limit: number): number {
-    let sum = 0;
+  /**
+   * Weighted overlap at (x, y), exact, together with what it is made of: a {@link Slopes} of everything no farther
+   * than its reach.
+   */
+  slopes(x: number, y: number, out: Slopes): number {
+    const { wallWeight, walls, pairs, pairX, pairY, weight } = this;
+    out.clear(this.wallCount + this.pairCount);
+    const { values } = out;
     for (let k = 0; k < this.wallCount; k++) {
-      const depth = this.walls[k].roughDepth(x, y);
-      if (depth > 0) sum += depth * this.wallWeight[k];
+      walls[k].writeSlope(x, y, values, out.at);
+      out.keep(wallWeight[k]);
     }
-    for (let k = 0; k < this.pairCount && sum < limit; k++) {
-      const { field, xx, xy, yx, yy } = this.pairs[k];
-      const dx = x - this.pairX[k];
-      const dy = y - this.pairY[k];
-      const depth = field.roughDepth(xx * dx + xy * dy, yx * dx + yy * dy);
-      if (depth > 0) sum += depth * this.weight[k];
-    }
-    return sum;
-  }
-
-  /** Sum of the weights of everything overlapped at (x, y): how fast the overlap can change at most. */
-  slope(x: number, y: number): number {
-    let sum = 0;
-    for (let k = 0; k < this.wallCount; k++)
-      if (this.walls[k].roughDepth(x, y) > 0) sum += this.wallWeight[k];
     for (let k = 0; k < this.pairCount; k++) {
-      const { field, xx, xy, yx, yy } = this.pairs[k];
-      const dx = x - this.pairX[k];
-      const dy = y - this.pairY[k];
-      if (field.roughDepth(xx * dx + xy * dy, yx * dx + yy * dy) > 0) sum += this.weight[k];
+      const { field, xx, xy, yx, yy } = pairs[k];
+      const dx = x - pairX[k];
+      const dy = y - pairY[k];
+      const at = out.at;
+      field.writeSlope(xx * dx + xy * dy, yx * dx + yy * dy, values, at);
+      const nx = values[at + 1];
+      const ny = values[at + 2];
+      values[at + 1] = xx * nx + yx * ny;
+      values[at + 2] = xy * nx + yy * ny;
+      out.keep(weight[k]);
     }
-    return sum;
+    return out.sum;
   }
 
   /** Deepest overlap at (x, y), mm; negative or 0 when there is none. */

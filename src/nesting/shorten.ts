@@ -29,6 +29,14 @@ export interface ShortenSettings {
 /** Share of the budget for exploration; the rest is compression. */
 const EXPLORATION = 0.75;
 
+/** Steps of exploration, as shares of the used length. */
+const LARGEST_STEP = 0.02;
+const LEAST_STEP = 0.001;
+
+/** Patience while the steps are large, and at the least step. */
+const BRIEF: Patience = { sweeps: 40, strikes: 1 };
+const LONG: Patience = { sweeps: 200, strikes: 3 };
+
 /** Failed tries kept to start from. */
 const POOL = 12;
 
@@ -80,26 +88,26 @@ class Shortening {
   }
 
   async explore(): Promise<void> {
-    const { separation, settings, random } = this;
+    const { separation, random } = this;
     const pool: Try[] = [];
-    let step = 0.02;
+    let step = LARGEST_STEP;
     separation.arrangement.copyFrom(this.best);
     this.shrinkTo(this.shorter(step));
     while (!this.over(EXPLORATION)) {
-      const done = settings.budget.done;
-      if ((await separation.separate(this.field, patienceAt(done))) && this.accept()) {
+      const patience = step > LEAST_STEP ? BRIEF : LONG;
+      if ((await separation.separate(this.field, patience)) && this.accept()) {
         pool.length = 0;
         this.shrinkTo(this.shorter(step));
         continue;
       }
       this.squeeze();
       if (this.over(EXPLORATION)) return;
-      step = Math.max(0.001, step / 2);
       keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
       // Good tries are likelier starting points: the square of a uniform number leans to the front.
       const chosen = pool[Math.floor(pool.length * random.unit() ** 2)];
       separation.arrangement.copyFrom(chosen.arrangement);
-      disturb(this.problem, separation.arrangement, random);
+      if (step > LEAST_STEP) step = Math.max(LEAST_STEP, step / 3);
+      else disturb(this.problem, separation.arrangement, random);
       this.shrinkTo(this.shorter(step));
     }
   }
@@ -186,11 +194,6 @@ class Shortening {
     }
     this.shrinkTo(end);
   }
-}
-
-/** Short patience first, for quick gains, then long. */
-function patienceAt(done: number): Patience {
-  return done < 0.2 ? { sweeps: 60, strikes: 2 } : { sweeps: 200, strikes: 3 };
 }
 
 function keepTry(pool: Try[], next: Try): void {
