@@ -81,6 +81,39 @@ describe('pages', () => {
     expect(tiles.length).toBe(2);
   });
 
+  test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {
+    const room = 6;
+    for (let length = 150; length < 420; length += 3) {
+      const width = length / 2 + 80;
+      const sides = [40, 20] as const;
+      // One part near every corner, as far from both sides as a margin to the edge puts it.
+      const corners = [room, length - room - sides[0]].flatMap((x) =>
+        [room, width - room - sides[1]].map((y) => box(x, y, ...sides)),
+      );
+      const board = handBoard({
+        usable: { outline: box(0, 0, length, width), openings: [] },
+        placements: corners.map((outline) => placed({ region: { outline, openings: [] } })),
+      });
+      const tiles = boardTiles(board, boardMarks(board), { paper: 'a4' });
+      const isSeen = (x: number, y: number) =>
+        tiles.some(({ window }) => x > window.minX && x < window.maxX && y > window.minY && y < window.maxY);
+      for (const [[x, y]] of corners) {
+        const end = x < length / 2 ? -0.2 : length + 0.2;
+        const edge = y < width / 2 ? -0.2 : width + 1.2;
+        const along = [x, x + sides[0] / 2, x + sides[0]];
+        const across = [y, y + sides[1] / 2, y + sides[1]];
+        expect(
+          along.filter((each) => !isSeen(each, edge)),
+          `edge of ${length} x ${width} mm`,
+        ).toEqual([]);
+        expect(
+          across.filter((each) => !isSeen(end, each)),
+          `end of ${length} x ${width} mm`,
+        ).toEqual([]);
+      }
+    }
+  });
+
   test('parts that fit on a page are whole on one', () => {
     const board = longBoard();
     const tiles = boardTiles(board, boardMarks(board), { paper: 'a4' });

@@ -13,6 +13,7 @@ import {
   type TextMark,
 } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
+import { edgesBeside } from './edges-beside.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 import { coverage, windowStarts } from './tiling.ts';
 
@@ -92,7 +93,8 @@ function boxedMarks(marks: readonly Mark[]): BoxedMark[] {
 
 function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: PageSetup): BoardTile[] {
   const { window } = setup;
-  const { xs, ys } = windowCorners(board, all, flat, setup);
+  const counts = counting(board, flat);
+  const { xs, ys } = windowCorners(board, all, counts, setup);
   const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
   const seams = [
     ...seamMarks(xs, ys, setup, clear),
@@ -101,9 +103,9 @@ function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: 
   return ys.flatMap((y, row) =>
     xs.flatMap((x, column): BoardTile[] => {
       const view: Box = { minX: x, minY: y, maxX: x + window.width, maxY: y + window.height };
-      const seen = flat.filter(({ box }) => boxesMeet(box, view, 1)).map(({ mark }) => mark);
       // The frame of a board runs through every page: by itself it is not worth one.
-      if (seen.every((mark) => MERE_FRAME.has(mark.role))) return [];
+      if (!counts.some((box) => boxesMeet(box, view))) return [];
+      const seen = flat.filter(({ box }) => boxesMeet(box, view, 1)).map(({ mark }) => mark);
       // Of the seams only what this page shares with a neighbour.
       const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), view));
       const place = { setup, row, column, rows: ys.length, columns: xs.length, window: view };
@@ -112,14 +114,23 @@ function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: 
   );
 }
 
+/** Boxes of all that has to be on the paper: the parts with their marks, and the edges of the board beside them. */
+function counting(board: LaidBoard, flat: readonly BoxedMark[]): Box[] {
+  const edges = edgesBeside(
+    flat.map(({ mark }) => mark),
+    board.placements,
+  );
+  return [...flat.filter(({ mark }) => !MERE_FRAME.has(mark.role)).map(({ box }) => box), ...edges];
+}
+
 /** Left sides and upper sides of the windows. */
 function windowCorners(
   board: LaidBoard,
   all: Box,
-  flat: readonly BoxedMark[],
+  counts: readonly Box[],
   { window, overlap }: PageSetup,
 ): { xs: number[]; ys: number[] } {
-  const content = hull(flat.filter(({ mark }) => !MERE_FRAME.has(mark.role)).map(({ box }) => box));
+  const content = hull(counts);
   const parts = board.placements.map(({ region }) => boundsOf(region.outline));
   const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
     const extent = (box: Box) => ({ from: box[from], to: box[to] });

@@ -1,0 +1,55 @@
+import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
+import type { Placement } from '../../model/layout.ts';
+import type { Mark, MarkRole } from '../marks/marks.ts';
+
+/**
+ * The ends and edges of a board that lie beside its parts. A sheet is stuck on by them, so they have to be on the
+ * paper; an edge far from every part is only frame.
+ */
+
+/** How near to a part an edge lies beside it, mm: further than any usual margin to the edge. */
+const BESIDE = 15;
+
+const EDGES: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'rest-edge']);
+
+/** Boxes of the stretches of drawn edges that run beside a part, one for each side of an edge and each part. */
+export function edgesBeside(marks: readonly Mark[], placements: readonly Placement[]): Box[] {
+  const near = placements.map(({ region }) => grown(boundsOf(region.outline), BESIDE));
+  return marks.flatMap((mark) => {
+    if ((mark.kind !== 'line' && mark.kind !== 'rings') || !EDGES.has(mark.role)) return [];
+    const lines = mark.kind === 'line' ? [mark.points] : mark.rings.map((ring) => [...ring, ring[0]]);
+    return lines.flatMap((line) => near.flatMap((box) => stretches(line, box)));
+  });
+}
+
+function grown({ minX, minY, maxX, maxY }: Box, by: number): Box {
+  return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };
+}
+
+/** What of each side of a line lies in a box. */
+function stretches(line: Line, box: Box): Box[] {
+  return line.slice(1).flatMap((to, i) => {
+    const stretch = clipped(line[i], to, box);
+    return stretch === undefined ? [] : [boundsOf(stretch)];
+  });
+}
+
+/** A straight side cut off at a box, by the parameters at which it enters and leaves (Liang and Barsky, 1984). */
+function clipped([x, y]: Point, [toX, toY]: Point, box: Box): Line | undefined {
+  const [dx, dy] = [toX - x, toY - y];
+  let enters = 0;
+  let leaves = 1;
+  for (const [step, room] of [
+    [-dx, x - box.minX],
+    [dx, box.maxX - x],
+    [-dy, y - box.minY],
+    [dy, box.maxY - y],
+  ]) {
+    if (step === 0 && room < 0) return undefined;
+    if (step < 0) enters = Math.max(enters, room / step);
+    if (step > 0) leaves = Math.min(leaves, room / step);
+  }
+  if (enters > leaves) return undefined;
+  const at = (share: number): Point => [x + share * dx, y + share * dy];
+  return [at(enters), at(leaves)];
+}
