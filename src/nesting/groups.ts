@@ -1,15 +1,25 @@
+import { applyToRing } from '../geometry/affine.ts';
 import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
+import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, Pin } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { speciesKey } from '../stock/same-wood.ts';
-import { type SectionPlan, sectionsOf } from '../stock/sections.ts';
+import { partingsOf, type SectionPlan, sectionReach } from '../stock/sections.ts';
 import { pilesOf, type StockUnit, unitName, unitsOf } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
 import { type Candidate, candidatesFor } from '../stock/wood-choice.ts';
+import { allowedLies } from './orientations.ts';
+import { turn } from './pair-table.ts';
 import { type PinnedCopy, pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
+
+/** Parts whose rows give lengths of section to try. */
+const ROWS_TRIED = 2;
+
+/** A section is so much longer than the row in it, mm: lengths are cut to the grid of layouts. */
+const ROW_PLAY = 0.01;
 
 /** Demands that are cut from the same boards, with those boards: one nesting problem. */
 export interface Group {
@@ -33,6 +43,8 @@ export interface StockKind extends Candidate {
   readonly usable: Region;
   /** The sections it is cross-cut to; none when it stays whole. */
   readonly sections: readonly SectionPlan[];
+  /** Ways to part it into sections that are worth a try, `sections` the first; one when it stays whole. */
+  readonly partings: readonly (readonly SectionPlan[])[];
 }
 
 /** What becomes one container of the engine: a board, a pile of boards, or a section of either. */
@@ -54,7 +66,7 @@ export interface StockPiece {
  * the sets that remain.
  */
 export function groupDemands(batch: Batch): Group[] {
-  const kindOf = stockKinds(batch);
+  const kindOf = stockKinds();
   const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
   for (const demand of batch.demands) {
     const found = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
@@ -63,7 +75,9 @@ export function groupDemands(batch: Batch): Group[] {
     if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
     else group.demands.push(demand);
   }
-  return [...groups.values()].flatMap(({ demands, stock }) => inStacks(batch, demands, stock));
+  return [...groups.values()].flatMap(({ demands, stock }) =>
+    inStacks(batch, demands, withPartings(batch, demands, stock)),
+  );
 }
 
 /** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
@@ -79,21 +93,46 @@ function stackOf(demand: Demand): number {
 }
 
 /** A board of a candidate with what may be used of it; measured once for every board. */
-function stockKinds(batch: Batch): (candidate: Candidate) => StockKind {
-  const known = new Map<Board, Pick<StockKind, 'usable' | 'sections'>>();
+function stockKinds(): (candidate: Candidate) => StockKind {
+  const known = new Map<Board, Region>();
   return (candidate) => {
     const { board } = candidate;
-    let measured = known.get(board);
-    if (measured === undefined) {
-      const usable = usableOf(board);
-      const isBoard = usable.outline.length >= 3 && regionArea(usable) > 0;
-      const kerf = batch.crosscutKerf ?? USUAL_CROSSCUT_KERF;
-      const sections = isBoard && batch.reach !== undefined ? sectionsOf(usable, batch.reach, kerf) : [];
-      measured = { usable: isBoard ? usable : { outline: [], openings: [] }, sections };
-      known.set(board, measured);
+    let usable = known.get(board);
+    if (usable === undefined) {
+      const found = usableOf(board);
+      const isBoard = found.outline.length >= 3 && regionArea(found) > 0;
+      usable = isBoard ? found : { outline: [], openings: [] };
+      known.set(board, usable);
     }
-    return { ...candidate, ...measured };
+    return { ...candidate, usable, sections: [], partings: [[]] };
   };
+}
+
+/** The boards with the ways to part them, those that rows of the demanded parts fill among them. */
+function withPartings(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): StockKind[] {
+  const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  if (reach === undefined) return [...stock];
+  return stock.map((kind): StockKind => {
+    if (kind.usable.outline.length === 0) return kind;
+    const filled = filledLengths(batch, demands, sectionReach(kind.usable, reach));
+    const partings = partingsOf(kind.usable, { reach, kerf, filled });
+    return { ...kind, sections: partings[0], partings };
+  });
+}
+
+/** Lengths of section up to `longest` that rows of the two parts with most wood in them fill, mm. */
+function filledLengths(batch: Batch, demands: readonly Demand[], longest: number): number[] {
+  const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
+  const margins = 2 * (batch.edgeMargin + batch.outlineTolerance);
+  const wood = ({ region, copiesPerSet }: Demand) => copiesPerSet * regionArea(region);
+  const main = [...demands].sort((a, b) => wood(b) - wood(a)).slice(0, ROWS_TRIED);
+  return main.flatMap((demand): number[] => {
+    const [{ degrees, turnedOver }] = allowedLies(demand.rules);
+    const { minX, maxX } = boundsOf(applyToRing(turn(degrees, turnedOver), demand.region.outline));
+    const pitch = maxX - minX + gap;
+    const count = Math.floor((longest - margins + gap) / pitch);
+    return count > 0 ? [count * pitch - gap + margins + ROW_PLAY] : [];
+  });
 }
 
 /** The group of the full stacks and, when sets remain, the group of the last, lower stack. */

@@ -3,14 +3,18 @@ import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
+import { wellParted } from './choose-parting.ts';
 import { figuresOf } from './figures.ts';
 import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
-import { layGroupQuickly, searchGroup } from './search-group.ts';
+import { layGroupQuickly, quickTrials, searchGroup } from './search-group.ts';
 import { type LayGroup, laySetsTogether } from './sets-together.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
+
+/** For a layout that no one can stop. */
+const NEVER_STOPPED = new AbortController().signal;
 
 /**
  * Lays out all copies of a batch on the boards of the right species and thickness. `withRemains` then tells what is
@@ -55,7 +59,7 @@ async function layOutGroups(
   const taken = new Set<string>();
   for (const whole of groups) {
     if (signal?.aborted) break;
-    const group = withPieces(whole, taken);
+    const group = await wellParted(whole, taken, quickTrials(batch, signal ?? NEVER_STOPPED));
     const onBetter = (found: LaidGroup, done: number) => {
       const message = `${group.demands.length} parts in ${group.species.trim()}`;
       const best = assembled(batch, [...laid, found]);

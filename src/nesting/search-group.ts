@@ -4,7 +4,7 @@ import { constructQuickly } from './construct.ts';
 import { groupSpec } from './group-problem.ts';
 import type { Group } from './groups.ts';
 import { type LaidGroup, laidGroup } from './laid-group.ts';
-import { buildProblem } from './problem-spec.ts';
+import { type BuiltProblem, buildProblem } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
 import { type SearchSettings, searchTogether } from './search-pool.ts';
 import { arrangementOf, type Found } from './search-task.ts';
@@ -16,6 +16,22 @@ export async function layGroupQuickly(batch: Batch, group: Group, signal: AbortS
   const built = buildProblem(groupSpec(batch, group));
   const arrangement = await constructQuickly(built.problem, new Pulse(signal));
   return laidGroup(batch, group, built, arrangement, signal.aborted);
+}
+
+/**
+ * Lays one group out quickly on stock that is parted in other ways from call to call. The fields of its parts, the
+ * dear thing of a quick layout, are built once: they do not ask where the boards end.
+ */
+export function quickTrials(batch: Batch, signal: AbortSignal): (group: Group) => Promise<LaidGroup> {
+  let shared: BuiltProblem | undefined;
+  return async (group) => {
+    const spec = groupSpec(batch, group);
+    const copies = spec.shapes.reduce((sum, shape) => sum + shape.copies, 0);
+    if (shared?.problem.shapeOf.length !== copies) shared = buildProblem(spec);
+    const built = { ...shared, problem: { ...shared.problem, containers: spec.containers } };
+    const arrangement = await constructQuickly(built.problem, new Pulse(signal));
+    return laidGroup(batch, group, built, arrangement, signal.aborted);
+  };
 }
 
 /** How the searches of a layout are run. */

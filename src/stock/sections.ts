@@ -37,23 +37,72 @@ export function longestSection(width: number, { throat, longest }: Reach): numbe
   return Math.min(handled, turning >= SHORTEST ? turning : throat);
 }
 
+/** Greatest length in mm of a section of a usable board. */
+export function sectionReach({ outline }: Region, reach: Reach): number {
+  const { minY, maxY } = boundsOf(outline);
+  return longestSection(maxY - minY, reach);
+}
+
+/** What partings of a board are tried for. */
+interface PartingRules {
+  readonly reach: Reach;
+  /** Width of the cross-cut, mm. */
+  readonly kerf: number;
+  /** Lengths of section that whole numbers of parts fill, mm; those beyond reach are left out. */
+  readonly filled?: readonly number[];
+}
+
 /**
- * The sections of a usable board, from the left, each as long as may be and the rest last; none when the board
- * need not be cut.
- *
- * @param kerf width of the cross-cut, mm
+ * Ways to part a usable board into sections, none twice: as long as may be from the left, the same from the right,
+ * all alike, and as long as rows of parts need. Which of them wastes least only a layout tells. One empty list when
+ * the board need not be cut.
  */
-export function sectionsOf(usable: Region, reach: Reach, kerf: number): SectionPlan[] {
+export function partingsOf(usable: Region, { reach, kerf, filled = [] }: PartingRules): SectionPlan[][] {
   const box = boundsOf(usable.outline);
-  const longest = onGrid(longestSection(box.maxY - box.minY, reach));
-  if (!(box.maxX - box.minX > longest + 1e-6)) return [];
-  const sections: SectionPlan[] = [];
-  for (let from = box.minX; from < box.maxX; from = onGrid(from + longest + kerf)) {
-    const to = Math.min(box.maxX, onGrid(from + longest));
+  const whole = box.maxX - box.minX;
+  const longest = onGrid(sectionReach(usable, reach));
+  if (!(whole > longest + 1e-6)) return [[]];
+  const full = lengthsOf(whole, longest, longest, kerf);
+  const alike = Math.ceil((whole + kerf) / (longest + kerf) - 1e-9);
+  const even = onGrid((whole - (alike - 1) * kerf) / alike);
+  const lists = [
+    full,
+    [...full].reverse(),
+    [...new Array<number>(alike - 1).fill(even), Math.min(longest, whole - (alike - 1) * (even + kerf))],
+    ...filled
+      .filter((length) => length >= SHORTEST && length < longest)
+      .map((length) => lengthsOf(whole, onGrid(length), longest, kerf)),
+  ];
+  const different = new Map(lists.map((lengths) => [lengths.map((mm) => mm.toFixed(1)).join(' '), lengths]));
+  return [...different.values()].map((lengths) => sectionsFrom(usable, lengths, kerf));
+}
+
+/**
+ * Sections of one length until the rest is no longer than may be. A rest too short for any part is no section: it
+ * is shared out over the last two, which costs no cut more.
+ */
+function lengthsOf(whole: number, each: number, longest: number, kerf: number): number[] {
+  const lengths: number[] = [];
+  let rest = whole;
+  for (; rest > longest + 1e-6; rest -= each + kerf) lengths.push(each);
+  const last = lengths[lengths.length - 1];
+  if (rest >= SHORTEST) return [...lengths, rest];
+  // What is no wider than the cut falls away with it.
+  if (rest <= 0) return lengths;
+  const half = onGrid((last + rest) / 2);
+  return [...lengths.slice(0, -1), half, last + rest - half];
+}
+
+function sectionsFrom(usable: Region, lengths: readonly number[], kerf: number): SectionPlan[] {
+  const box = boundsOf(usable.outline);
+  let from = box.minX;
+  return lengths.map((length, i): SectionPlan => {
+    const to = i === lengths.length - 1 ? Math.min(box.maxX, from + length) : onGrid(from + length);
     const piece = largestOf(clippedToBox(usable, from, box.minY, to, box.maxY));
-    sections.push({ number: sections.length + 1, from, to, usable: piece });
-  }
-  return sections;
+    const section = { number: i + 1, from, to, usable: piece };
+    from = onGrid(to + kerf);
+    return section;
+  });
 }
 
 /** Down to the grid that layouts are written on, 1e-4 mm. */

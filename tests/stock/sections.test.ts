@@ -5,7 +5,7 @@ import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
-import { longestSection, sectionsOf, swingOf } from '../../src/stock/sections.ts';
+import { longestSection, partingsOf, swingOf } from '../../src/stock/sections.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 
@@ -36,27 +36,62 @@ describe('longestSection', () => {
   });
 });
 
-describe('sectionsOf', () => {
+describe('partingsOf', () => {
+  const reach = { throat: undefined, longest: 300 };
+  const lengths = (length: number, filled: readonly number[] = []) =>
+    partingsOf({ outline: box(0, 0, length, 100), openings: [] }, { reach, kerf: 3, filled }).map(
+      (sections) => sections.map(({ from, to }) => [from, to]),
+    );
+
   it('leaves a board whole that need not be cut', () => {
-    const board = { outline: box(0, 0, 300, 100), openings: [] };
-    expect(sectionsOf(board, { throat: undefined, longest: 300 }, 3)).toEqual([]);
+    expect(lengths(300)).toEqual([[]]);
   });
 
-  it('cuts from the left with the kerf between, the rest last', () => {
-    const board = { outline: box(0, 0, 700, 100), openings: [] };
-    const sections = sectionsOf(board, { throat: undefined, longest: 300 }, 3);
-    expect(sections.map(({ number, from, to }) => [number, from, to])).toEqual([
-      [1, 0, 300],
-      [2, 303, 603],
-      [3, 606, 700],
+  it('cuts as long as may be from either end, alike, and as rows of parts ask, the kerf between', () => {
+    expect(lengths(700, [255, 301, 20])).toEqual([
+      [
+        [0, 300],
+        [303, 603],
+        [606, 700],
+      ],
+      [
+        [0, 94],
+        [97, 397],
+        [400, 700],
+      ],
+      [
+        [0, 231.3333],
+        [234.3333, 465.6666],
+        [468.6666, 700],
+      ],
+      [
+        [0, 255],
+        [258, 513],
+        [516, 700],
+      ],
     ]);
+  });
+
+  it('never leaves a sliver, and no wood between sections but the kerf, over lengths from 300 to 1500 mm', () => {
+    for (let length = 300.5; length < 1500; length += 7.3) {
+      for (const sections of lengths(length, [151, 200, 289.37])) {
+        expect(sections[0][0]).toBe(0);
+        sections.forEach(([from, to], i) => {
+          expect(to - from, `${length}`).toBeGreaterThanOrEqual(50);
+          expect(to - from).toBeLessThanOrEqual(300 + 1e-6);
+          if (i > 0) expect(from - sections[i - 1][1]).toBeCloseTo(3, 3);
+        });
+        // What is left at the end is no wider than a cut.
+        expect(length - sections[sections.length - 1][1]).toBeLessThanOrEqual(3.001);
+      }
+    }
   });
 });
 
 describe('layouts in sections', () => {
   it('keep every part in one section that fits the throat, over random jobs', async () => {
     let sectioned = 0;
-    for (let seed = 201; seed <= 212; seed++) {
+    for (let seed = 201; seed <= 208; seed++) {
       const plain = randomBatch(seed);
       const reach = { throat: 240, longest: 210 };
       const batch: Batch = { ...plain, sets: Math.min(3, plain.sets), reach };
@@ -78,7 +113,7 @@ describe('layouts in sections', () => {
       // Sections turn fully, so every part in them does.
       expect(throatIssues(layout, reach.throat, 'mm')).toEqual([]);
     }
-    expect(sectioned).toBeGreaterThan(5);
+    expect(sectioned).toBeGreaterThan(3);
   });
 
   it('are told when a wide board cannot be swung', async () => {
