@@ -62,6 +62,8 @@ export type {
   Totals,
   Unplaced,
 } from './model/layout.ts';
+// Where the wood goes.
+export type { MaterialAccount } from './model/material-account.ts';
 export type { Layer, Measures, Part, Pattern } from './model/pattern.ts';
 export type {
   Finding,
@@ -102,8 +104,7 @@ export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
 export { drawReport } from './sheet/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
-// Where the wood goes.
-export { type MaterialAccount, materialAccount } from './stock/material-account.ts';
+export { materialAccount } from './stock/material-account.ts';
 export { withRemains } from './stock/with-offcuts.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';

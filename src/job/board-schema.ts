@@ -96,12 +96,24 @@ const fields = z.strictObject({
     .describe('The largest rectangle in a keeper, for the eye; the outline is what counts.'),
 });
 
+/** As many boards of an offer as a search may ask for: a supplier has more than one on his rack. */
+const OF_AN_OFFER = 1000;
+
 /** A board entry as read: lengths in mm, thickness filled in. */
-export const boardSchema = fields
-  .refine((board) => waysOfSize(board) === 1, {
-    error: 'expected one of: "length" and "width", "outline", "drawing", or a named "sheet"',
-  })
-  .transform((board) => ({ ...board, thickness: board.thickness ?? surfaced(board.nominal) }));
+export const boardSchema = checkedEntry(fields);
+
+/** An entry of what a supplier offers: as many as are needed when it does not say how many there are. */
+export const offerSchema = checkedEntry(
+  fields.extend({ quantity: fields.shape.quantity.removeDefault().default(OF_AN_OFFER) }),
+);
+
+function checkedEntry(entry: typeof fields) {
+  return entry
+    .refine((board) => waysOfSize(board) === 1, {
+      error: 'expected one of: "length" and "width", "outline", "drawing", or a named "sheet"',
+    })
+    .transform((board) => ({ ...board, thickness: board.thickness ?? surfaced(board.nominal) }));
+}
 
 /** In how many ways the entry states its size. */
 function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof fields>): number {

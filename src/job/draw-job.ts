@@ -91,6 +91,7 @@ export async function drawJob(
     pdfs,
     report: drawReport(layout, {
       ...facts,
+      material: result.material,
       issues: [...result.issues, ...findings, ...workIssues(work)],
       bounds: result.bounds,
       work: { ...work, pattern },

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
-import { boardSchema } from './board-schema.ts';
+import { boardSchema, offerSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
 import { lengthField, pointField, thicknessField } from './fields.ts';
 import { paperFields } from './paper-fields.ts';
@@ -152,7 +152,7 @@ const fields = z.strictObject({
     .enum(TAKING_ORDERS)
     .optional()
     .describe('Which boards are taken first: keepers when there is a rack, else the cheapest.'),
-  forSale: z.array(boardSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
+  forSale: z.array(offerSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
   keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),
   crosscutKerf: lengthField({ atLeast: 0 })
     .default(USUAL_CROSSCUT_KERF)

@@ -3,6 +3,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
+import type { MaterialAccount } from '../model/material-account.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import type { Purchase } from '../model/purchase.ts';
@@ -11,6 +12,7 @@ import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { woodBounds } from '../nesting/wood-bounds.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
+import { materialAccount } from '../stock/material-account.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
 import { boardFromEntry } from './board-from-entry.ts';
@@ -28,6 +30,8 @@ export interface JobResult {
   readonly check: PatternCheck;
   readonly batch: Batch;
   readonly layout: Layout;
+  /** Where the wood goes, species by species. */
+  readonly material: readonly MaterialAccount[];
   /** What has to be bought; undefined when the boards at hand do, or nothing is for sale. */
   readonly purchase: Purchase | undefined;
   readonly verification: Verification;
@@ -81,6 +85,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     check,
     batch: sawn,
     layout,
+    material: materialAccount(layout, sawn.boards),
     purchase: toBuy,
     verification,
     bounds: woodBounds(sawn, layout),

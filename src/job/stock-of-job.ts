@@ -1,6 +1,7 @@
 import type { Issue } from '../issues/issue.ts';
 import { withOutlines } from './board-drawings.ts';
 import type { JobBoard } from './board-schema.ts';
+import { defectIssues } from './defect-issues.ts';
 import type { Job } from './job-schema.ts';
 import { readRack } from './rack.ts';
 
@@ -18,7 +19,12 @@ export interface StockOfJob {
 export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJob {
   const own = withOutlines(job.boards, files, file);
   const forSale = withOutlines(job.forSale, files, file, 'forSale');
-  const issues = [...own.issues, ...forSale.issues];
+  const issues = [
+    ...own.issues,
+    ...forSale.issues,
+    ...defectIssues(own.boards, file, 'boards'),
+    ...defectIssues(forSale.boards, file, 'forSale'),
+  ];
   if (job.rack === undefined) return { boards: own.boards, forSale: forSale.boards, issues };
   if (!Object.hasOwn(files, job.rack)) {
     const issue: Issue = {
@@ -35,7 +41,7 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
   return {
     boards: [...rack.boards, ...own.boards],
     forSale: forSale.boards,
-    issues: [...rack.issues, ...issues],
+    issues: [...rack.issues, ...defectIssues(rack.boards, job.rack, 'boards'), ...issues],
   };
 }
 

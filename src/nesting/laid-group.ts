@@ -177,8 +177,13 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
   const wood = woodName(demand.species, demand.thickness);
   const count = group.pieces.length;
   if (count === 0) return `there is no board of ${wood}`;
-  if (!group.pieces.some((piece) => boxFits(batch, demand, piece)))
-    return `larger than every board of ${wood}`;
+  if (!group.pieces.some((piece) => boxFits(batch, demand, piece))) {
+    // Whole boards may hold it where sections that fit the saw do not.
+    const isSaw = group.pieces.some((piece) => boxFits(batch, demand, piece.kind));
+    return isSaw
+      ? `larger than every section of ${wood} that the saw's throat and longest board allow`
+      : `larger than every board of ${wood}`;
+  }
   if (stopped) return 'the search was stopped before it found a place';
   return count === 1
     ? `no room left on the board of ${wood}`
@@ -186,7 +191,7 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
 }
 
 /** True when the part's box, in some allowed orientation, is no larger than the board's less the margins. */
-function boxFits(batch: Batch, demand: Demand, { usable }: StockPiece): boolean {
+function boxFits(batch: Batch, demand: Demand, { usable }: Pick<StockPiece, 'usable'>): boolean {
   const board = boundsOf(usable.outline);
   const margin = 2 * batch.edgeMargin;
   return allowedLies(demand.rules).some(({ degrees, turnedOver }) => {

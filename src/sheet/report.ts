@@ -1,5 +1,6 @@
 import { formatIssue, type Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
+import type { MaterialAccount } from '../model/material-account.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
@@ -9,6 +10,7 @@ import { boundSection } from './bound-section.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import { shortened } from './marks/text-width.ts';
+import { materialSection } from './material-section.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
 import { REPORT_STYLE } from './report-style.ts';
@@ -25,6 +27,8 @@ export interface ReportOptions {
   readonly issues?: readonly Issue[];
   /** How far the layout is from the least possible; left out when undefined. */
   readonly bounds?: readonly WoodBound[];
+  /** Where the wood goes; left out when undefined. */
+  readonly material?: readonly MaterialAccount[];
   /** How to saw, glue and price; left out when undefined. */
   readonly work?: ReportWork;
 }
@@ -47,6 +51,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
       parts(layout, kinds, options.unit),
       figures(layout, options.unit),
       ...boundSection(options.bounds ?? [], options.unit),
+      ...(options.material === undefined ? [] : [materialSection(options.material, options.unit)]),
       ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
       cautions(),
     ]),

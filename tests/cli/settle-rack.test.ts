@@ -44,6 +44,64 @@ describe('settling the rack', () => {
     }
   });
 
+  it('is refused when the rack is not the one the batch was planned with', async () => {
+    const folder = await folderWith({ 'rack.json': 'changed by hand' });
+    const { settleRack } = await import(SETTLE);
+    await expect(settleRack(folder.path('rack.json'), 'as planned', 'after')).rejects.toMatchObject({
+      issues: [{ kind: 'rack-changed', where: { file: folder.path('rack.json') } }],
+    });
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe('changed by hand');
+    expect(await readdir(path.dirname(folder.path('rack.json')))).toEqual(['rack.json']);
+    await folder.done();
+  });
+
+  it('is done by one of two batches that were planned with the same rack, one after the other', async () => {
+    const folder = await folderWith({ 'rack.json': 'before' });
+    const { settleRack } = await import(SETTLE);
+    await settleRack(folder.path('rack.json'), 'before', 'after the first');
+    await expect(settleRack(folder.path('rack.json'), 'before', 'after the second')).rejects.toMatchObject({
+      issues: [{ kind: 'rack-changed' }],
+    });
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe('after the first');
+    await folder.done();
+  });
+
+  it('is done by one of several batches that come at the same moment', async () => {
+    const folder = await folderWith({ 'rack.json': 'before' });
+    const { settleRack } = await import(SETTLE);
+    const texts = ['a', 'b', 'c', 'd'];
+    const all = await Promise.allSettled(
+      texts.map((text) => settleRack(folder.path('rack.json'), 'before', text)),
+    );
+    const done = texts.filter((_, i) => all[i].status === 'fulfilled');
+    expect(done).toHaveLength(1);
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(done[0]);
+    expect((await readdir(path.dirname(folder.path('rack.json')))).sort()).toEqual([
+      'rack.before-1.json',
+      'rack.json',
+    ]);
+    await folder.done();
+  });
+
+  it('says what to delete when an earlier one was killed in the middle', async () => {
+    const folder = await folderWith({ 'rack.json': 'before', 'rack.json.incoming': 'half' });
+    const { settleRack } = await import(SETTLE);
+    await expect(settleRack(folder.path('rack.json'), 'before', 'after')).rejects.toMatchObject({
+      issues: [{ kind: 'rack-busy', remedy: expect.stringContaining('rack.json.incoming') }],
+    });
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe('before');
+    await folder.done();
+  });
+
+  it('replaces no backup, and takes the next free name', async () => {
+    const folder = await folderWith({ 'rack.json': 'before', 'rack.before-1.json': 'older' });
+    const { settleRack } = await import(SETTLE);
+    const backup = await settleRack(folder.path('rack.json'), 'before', 'after');
+    expect(path.basename(backup)).toBe('rack.before-2.json');
+    expect(await readFile(folder.path('rack.before-1.json'), 'utf8')).toBe('older');
+    await folder.done();
+  });
+
   it('is done on request only, and keeps the old rack', async () => {
     const board = { id: 'A', species: 'oak', thickness: 19, length: 600, width: 200, quantity: 2 };
     const text = JSON.stringify({ boards: [board] });

@@ -1,0 +1,40 @@
+import { combineRegions } from '../geometry/clipper.ts';
+import { boundsOf } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import { boardFromEntry } from './board-from-entry.ts';
+import type { JobBoard } from './board-schema.ts';
+
+/**
+ * A warning for every defect that lies off its board: measured from another corner or in another unit, it would
+ * leave the true knot under a part.
+ *
+ * @param entries boards with their outlines; those whose drawing could not be read are passed over
+ * @param field name of the list in messages
+ */
+export function defectIssues(entries: readonly JobBoard[], file: string, field: string): Issue[] {
+  return entries.flatMap((entry, i) => {
+    if (entry.drawing !== undefined || entry.defects.length === 0) return [];
+    const { outline, defects } = boardFromEntry(entry);
+    const wood = [{ outline, openings: [] }];
+    return defects.flatMap((defect, k): Issue[] => {
+      if (combineRegions('intersection', wood, [{ outline: defect, openings: [] }]).length > 0) return [];
+      const at = boundsOf(defect);
+      const board = boundsOf(outline);
+      return [
+        {
+          kind: 'defect-off-board',
+          severity: 'warning',
+          message: `a defect of "${entry.id}" lies off the board, so nothing keeps clear of it`,
+          expected: `a place on the board, ${span(board.minX, board.maxX)} along it and ${span(board.minY, board.maxY)} across it`,
+          received: `${span(at.minX, at.maxX)} along it and ${span(at.minY, at.maxY)} across it`,
+          remedy: 'Measure along the board from its left end, and across it from its top edge.',
+          where: { file, field: `${field}[${i}].defects[${k}]`, board: entry.id },
+        },
+      ];
+    });
+  });
+}
+
+function span(from: number, to: number): string {
+  return `${Number(from.toFixed(1))} to ${Number(to.toFixed(1))} mm`;
+}
