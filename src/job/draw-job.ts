@@ -21,7 +21,7 @@ export interface JobDrawings {
   readonly pdfs: readonly PrintedPages[];
   /** The report, one HTML file. */
   readonly report: string;
-  /** Every placement, and every cut, as a table for a spreadsheet. */
+  /** Every placement, and every cut in its order, as a table for a spreadsheet. */
   readonly partsCsv: string;
   readonly cutsCsv: string;
   /** The plan of the work, as data. */
@@ -93,11 +93,12 @@ export async function drawJob(
       ...facts,
       material: result.material,
       issues: [...result.issues, ...findings, ...workIssues(work)],
+      breaches: result.verification.breaches.length,
       bounds: result.bounds,
       work: { ...work, pattern },
     }),
     partsCsv: partsCsv(layout),
-    cutsCsv: cutsCsv(layout),
+    cutsCsv: cutsCsv(layout, work.cutPlan),
     work,
     workings: `${tracePlan(work.cutPlan)}\n\n${traceEstimate(work.estimate)}\n`,
   };

@@ -1,6 +1,7 @@
 import type { BatchSize } from '../model/estimate.ts';
 import { element, type SvgElement } from '../svg/write.ts';
 import { formatMoney } from '../units/money.ts';
+import { counted } from './counted.ts';
 
 /** Size of the chart and of its bars, in its own units. */
 const HEIGHT = 120;
@@ -13,7 +14,7 @@ export function batchChart(sizes: readonly BatchSize[], currency: string): SvgEl
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
   const width = sizes.length * (BAR + GAP) + GAP;
   const list = sizes.map(
-    ({ sets, piece }) => `${sets === 1 ? '1 set' : `${sets} sets`}: ${formatMoney(piece.likely, currency)}`,
+    ({ sets, piece }) => `${counted(sets, 'set')}: ${formatMoney(piece.likely, currency)}`,
   );
   return element(
     'svg',

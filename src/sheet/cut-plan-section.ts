@@ -2,6 +2,7 @@ import { inInches } from '../issues/in-inches.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
+import { counted } from './counted.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
@@ -125,10 +126,6 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
       rows,
     ),
   ]);
-}
-
-function counted(count: number, one: string): string {
-  return `${count} ${one}${count === 1 ? '' : 's'}`;
 }
 
 function times(count: number): string {

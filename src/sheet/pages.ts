@@ -1,7 +1,7 @@
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
-import type { TitleFacts } from './blocks/title-blocks.ts';
+import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import type { ClipMark, MarkedDrawing } from './marks/marks.ts';
@@ -90,7 +90,7 @@ export function tilePage(
   };
   const column = `column ${columnName(tile.column)} of ${columnName(tile.columns - 1)}`;
   const right = [column, `row ${tile.row + 1} of ${tile.rows}`, pageOf, 'print at 100 %'];
-  const names = { left: `${name} \u00b7 ${options.job}`, right: right.join(' \u00b7 ') };
+  const names = { left: `${name} \u00b7 ${headline(options)}`, right: right.join(' \u00b7 ') };
   return framedPage(tile.setup, [seen], names, options.unit);
 }
 

@@ -1,5 +1,6 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, text } from './marks/marks.ts';
@@ -60,7 +61,7 @@ export function partPages(
     ...pages.map((marks, i): SheetPage => {
       const number = cover.length + i + 1;
       const right = `page ${number} of ${total} \u00b7 print at 100 %`;
-      const names = { left: `parts \u00b7 ${options.job}`, right };
+      const names = { left: `parts \u00b7 ${headline(options)}`, right };
       return {
         number,
         name: `parts ${i + 1}`,
@@ -135,7 +136,7 @@ function partPiece(board: LaidBoard, placement: Placement, number: number, drawe
   const width = Math.max(NARROWEST, maxX - minX);
   const { layer, part, set } = placement;
   const where = `${number} on ${shortened(board.id, 24)}`;
-  const name = `${shortened(`${layer} ${part}`, 40)} \u00b7 ${set}`;
+  const name = [shortened(layer, 20), shortened(part, 20), set].join(' \u00b7 ');
   // A part without room for its label has it on the line below, with its number.
   const lines = anchor === undefined ? [where] : [where, placement.turnedOver ? `${name} turned over` : name];
   const named = lines.map((words, i) =>

@@ -1,9 +1,16 @@
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
-import { calibrationBlock, cautionBlock, type TitleFacts, titleBlock } from './blocks/title-blocks.ts';
+import {
+  calibrationBlock,
+  cautionBlock,
+  headline,
+  type TitleFacts,
+  titleBlock,
+} from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { counted } from './counted.ts';
 import { arrangeBlocks, blockGroups } from './marks/arrange.ts';
 import type { MarkedDrawing } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
@@ -29,7 +36,7 @@ export function drawPlacementSheet(
 ): string {
   return writeDocument(
     drawingToSvg(placementSheet(board, options, drawer), {
-      title: `Placement sheet of board ${board.id}, ${options.job}`,
+      title: `Placement sheet of board ${board.id}, ${headline(options)}`,
       description: describeBoard(board),
     }),
   );
@@ -75,5 +82,5 @@ export function describeBoard(board: LaidBoard): string {
     kinds.set(name, (kinds.get(name) ?? 0) + 1);
   }
   const list = [...kinds].map(([name, count]) => `${count} x ${name}`).join(', ');
-  return `${board.placements.length} parts on ${board.species}: ${list || 'none'}.`;
+  return `${counted(board.placements.length, 'part')} on ${board.species}: ${list || 'none'}.`;
 }

@@ -11,6 +11,8 @@ h1 { margin: 0; font-size: 1.9rem; line-height: 1.2; }
 h2 { margin: 2.5rem 0 .5rem; padding-top: .5rem; border-top: 2px solid var(--ink); font-size: 1.3rem; }
 h3 { margin: 1.5rem 0 .25rem; font-size: 1.05rem; }
 header p, figcaption, caption { color: var(--quiet); }
+section.stop { margin-bottom: 1.5rem; padding: .5rem 1rem; border: 6px double var(--ink); background: var(--band); }
+section.stop h2 { margin: 0; padding: 0; border: 0; font-size: 1.6rem; }
 dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1rem; margin: 1.25rem 0 0; }
 dl div { padding: .6rem .8rem; background: var(--band); border-left: 4px solid var(--rule); }
 dt { color: var(--quiet); font-size: .9rem; }

@@ -7,6 +7,7 @@ import { CAUTIONS } from './blocks/cautions.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
 import { boardPicture } from './board/board-picture.ts';
 import { boundSection } from './bound-section.ts';
+import { counted } from './counted.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import { shortened } from './marks/text-width.ts';
@@ -25,6 +26,8 @@ export interface ReportOptions {
   readonly unit: DisplayUnit;
   /** Warnings and notes of the whole job. */
   readonly issues?: readonly Issue[];
+  /** Number of rules that the independent check found broken; when there are any, the report says not to cut. */
+  readonly breaches?: number;
   /** How far the layout is from the least possible; left out when undefined. */
   readonly bounds?: readonly WoodBound[];
   /** Where the wood goes; left out when undefined. */
@@ -44,6 +47,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
   const kinds = partKinds(layout);
   const title = shortened(options.design ?? options.job, LONGEST_NAME);
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [
+    ...stopBanner(options.breaches ?? 0),
     header(layout, options, title),
     html('main', {}, [
       attention(layout, options.issues ?? [], options.unit ?? 'mm'),
@@ -56,6 +60,18 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
       cautions(),
     ]),
   ]);
+}
+
+/** Before anything else: from a layout that breaks a rule no wood is cut. */
+function stopBanner(breaches: number): Html[] {
+  if (breaches === 0) return [];
+  const words = `The independent check found ${counted(breaches, 'broken rule')}; each is an error under "To look at". Drawings and figures below are there to find the fault with, not to work from.`;
+  return [
+    html('section', { class: 'stop' }, [
+      html('h2', {}, ['Do not cut from this layout']),
+      html('p', {}, [words]),
+    ]),
+  ];
 }
 
 function header(layout: Layout, options: ReportOptions, title: string): Html {
@@ -83,6 +99,8 @@ function dated(date: string | undefined): string {
   return date === undefined ? '.' : `, ${date}.`;
 }
 
+const UNPLACED_COLUMNS = [words('Layer'), words('Part'), numbers('Set'), words('Why')];
+
 /** What found no place and what needs a look, at the top: it decides what happens next. */
 function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit): Html {
   const { unplaced } = layout;
@@ -91,15 +109,14 @@ function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit):
     return html('section', {}, [heading, html('p', {}, ['Nothing: every part has its place.'])]);
   }
   const rows = unplaced.map(({ layer, part, set, why }) => [
-    named(shortened(`${layer} ${part}`, LONGEST_NAME)),
+    named(shortened(layer, LONGEST_NAME)),
+    named(shortened(part, LONGEST_NAME)),
     `${set}`,
     why,
   ]);
   return html('section', {}, [
     heading,
-    ...(rows.length === 0
-      ? []
-      : [table('Copies that found no place', [words('Part'), numbers('Set'), words('Why')], rows)]),
+    ...(rows.length === 0 ? [] : [table('Copies that found no place', UNPLACED_COLUMNS, rows)]),
     ...(issues.length === 0
       ? []
       : [
@@ -145,7 +162,7 @@ function boardFigure(
     },
   );
   const copies = board.copies > 1 ? `, ${board.copies} boards with this layout` : '';
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${board.placements.length} parts${copies}.`;
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${copies}.`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     htmlFromSvg(picture),
@@ -173,7 +190,7 @@ function parts(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): H
   ];
   return html('section', {}, [
     html('h2', {}, ['Parts']),
-    table(`Parts for ${layout.sets} sets`, columns, rows),
+    table(`Parts for ${counted(layout.sets, 'set')}`, columns, rows),
   ]);
 }
 

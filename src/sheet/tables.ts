@@ -1,7 +1,7 @@
-import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
+import { lineLength, regionArea } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
+import type { Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
-import { holeOf, nestedIn } from './board/opening-marks.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
 import { cutLength } from './part-kinds.ts';
 
@@ -42,37 +42,54 @@ export function partsCsv(layout: Layout): string {
 }
 
 /**
- * `cuts.csv`: one line for each pass of the saw. An opening has the centre of its largest circle, where the hole
- * for the blade is drilled, and that circle's diameter: a larger drill would cross the line.
+ * `cuts.csv`: one line for each pass of the saw, board by board in the planned order, with the number it has on the
+ * placement sheet, the hole to drill for it and why it comes at this place. Lengths in mm, in the frame of the board.
  */
-export function cutsCsv(layout: Layout): string {
+export function cutsCsv(layout: Layout, plan: CutPlan): string {
   const heads = [
-    ...PLACE_HEADS,
+    'board',
+    'boards alike',
     'cut',
-    'number',
+    'what',
+    'layer',
+    'part',
+    'set',
+    'piece',
     'length (mm)',
+    'lead-in (mm)',
+    'blade',
+    'begins in',
     'hole x (mm)',
     'hole y (mm)',
-    'largest drill (mm)',
+    'hole (mm)',
+    'why now',
   ];
-  const rows = eachPlacement(layout).flatMap(({ board, placement }) =>
-    cutsOf(placement, board.placements).map((cut) => [...place(board, placement), ...cut]),
-  );
+  const copies = new Map(layout.boards.map((board) => [board.id, board.copies]));
+  const rows = plan.boards.flatMap((board) => {
+    const holes = new Map(board.holes.map((hole) => [hole.cut, hole]));
+    return board.cuts.map((cut) => [
+      board.board,
+      copies.get(board.board) ?? board.copies,
+      ...cutCells(cut, holes.get(cut.number)),
+    ]);
+  });
   return writeCsv(heads, rows);
 }
 
-/** Openings and veins before the outline: while there is wood to hold. */
-function cutsOf(placement: Placement, others: readonly Placement[]): CsvCell[][] {
-  const { region, veins } = placement;
-  const nested = nestedIn(placement, others);
+function cutCells(cut: Cut, hole: DrilledHole | undefined): CsvCell[] {
   return [
-    ...region.openings.map((opening, i): CsvCell[] => {
-      const { centre } = holeOf(opening, nested);
-      const hole = centre === undefined ? ['', '', ''] : [...centre.at, Math.floor(centre.radius * 20) / 10];
-      return ['opening', i + 1, ringPerimeter(opening), ...hole];
-    }),
-    ...veins.map((vein, i): CsvCell[] => ['vein', i + 1, lineLength(vein), '', '', '']),
-    ['outline', 1, ringPerimeter(region.outline), '', '', ''],
+    cut.number,
+    cut.kind,
+    cut.layer,
+    cut.part,
+    cut.set,
+    cut.piece + 1,
+    cut.length,
+    lineLength(cut.leadIn),
+    cut.blade,
+    cut.entry,
+    ...(hole === undefined ? ['', '', ''] : [...hole.at, hole.diameter]),
+    cut.reason,
   ];
 }
 

@@ -100,8 +100,8 @@ describe('labels', () => {
   test('on a board typed by hand: inside where they fit, else with a leader', () => {
     const groups = partGroups(handBoard());
     const texts = groups.map((group) => labelsOf(group).map(({ text }) => text));
-    expect(texts[2]).toEqual(['Figures duck \u00b7 2', 'turned over']);
-    expect(texts[3]).toEqual(['Figures peg \u00b7 12']);
+    expect(texts[2]).toEqual(['Figures \u00b7 duck \u00b7 2', 'turned over']);
+    expect(texts[3]).toEqual(['Figures \u00b7 peg \u00b7 12']);
     expect(checkLabels(handBoard())).toEqual({ inside: 5, beside: 2 });
   });
 

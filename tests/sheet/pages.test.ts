@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
-import { flatMarks } from '../../src/sheet/marks/marks.ts';
+import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { drawingToSvg } from '../../src/sheet/marks/marks-to-svg.ts';
+import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts';
@@ -13,6 +14,7 @@ import { PAPER_SIZES } from '../../src/units/paper.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { PIXELS_PER_MM, type Raster, rasterOfSvg } from './raster.ts';
+import { lineMeetsBox } from './rectangles.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
 
@@ -37,6 +39,38 @@ describe('pages', () => {
     expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1', 'maple-1 B1']);
     await expect(pageToSvg(pages[0])).toMatchFileSnapshot('./snapshots/page-cover.svg');
     await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/page-a1.svg');
+  });
+
+  test('have the name of the design as their headline, that of the file where there is none', () => {
+    const heads = (design?: string) => {
+      const [cover] = boardPages(handLayout(), { ...FACTS, job: 'job.json', design });
+      return flatMarks(cover.drawing.marks).flatMap((mark) =>
+        mark.kind === 'text' && mark.role === 'heading' && mark.size === 5 ? [mark.text] : [],
+      );
+    };
+    expect(heads('Lake shore')).toEqual(['Lake shore']);
+    expect(heads()).toEqual(['job.json']);
+  });
+
+  test('have their names on the map off the edges of all pages', () => {
+    for (const board of [handBoard(), longBoard()]) {
+      const [cover] = boardPages(handLayout({ boards: [board] }), { ...FACTS, paper: 'a4' });
+      const marks = flatMarks(cover.drawing.marks);
+      const edges = marks.flatMap((mark) =>
+        mark.kind === 'rings' && mark.role === 'map-page' ? mark.rings : [],
+      );
+      const names = marks.filter(
+        (mark): mark is TextMark => mark.kind === 'text' && /^[A-Z]\d$/.test(mark.text),
+      );
+      expect(names.length).toBe(edges.length);
+      expect(names.length).toBeGreaterThan(1);
+      for (const name of names) {
+        expect(
+          edges.some((edge) => lineMeetsBox(edge, true, textBox(name))),
+          name.text,
+        ).toBe(false);
+      }
+    }
   });
 
   test('are as large as the paper, in every size and both ways round', () => {

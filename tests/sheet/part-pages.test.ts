@@ -57,7 +57,8 @@ describe('part pages', () => {
     const found = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
     expect(found.length).toBe(24);
     board.placements.forEach((placement, i) => {
-      const title = `${placement.layer} ${placement.part} \u00b7 ${placement.set}, ${i + 1} on ${board.id}`;
+      const { layer, part, set } = placement;
+      const title = `${layer} \u00b7 ${part} \u00b7 ${set}, ${i + 1} on ${board.id}`;
       const piece = found.find((each) => each.title === title);
       const edge = flatMarks(piece?.marks ?? []).find((mark) => mark.role === 'part-edge');
       const { minX, maxX } = boundsOf(edge?.kind === 'rings' ? edge.rings.flat() : []);

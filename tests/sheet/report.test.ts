@@ -50,8 +50,17 @@ describe('the report', () => {
 
   test('lists what found no place, with the reason', () => {
     const rows = cells(drawReport(handLayout(), OPTIONS), 'Copies that found no place');
-    expect(rows[1]).toEqual(['Figures ring', '1', 'no board of sugar maple has room left']);
+    expect(rows[1]).toEqual(['Figures', 'ring', '1', 'no board of sugar maple has room left']);
     expect(drawReport(handLayout({ unplaced: [] }), OPTIONS)).toContain('Nothing: every part has its place.');
+  });
+
+  test('says first of all not to cut when the independent check failed', () => {
+    expect(drawReport(handLayout(), OPTIONS)).not.toContain('Do not cut');
+    const page = drawReport(handLayout(), { ...OPTIONS, breaches: 1 });
+    const body = page.slice(page.indexOf('<body>'));
+    expect(body.indexOf('Do not cut from this layout')).toBeGreaterThan(0);
+    expect(body.indexOf('Do not cut from this layout')).toBeLessThan(body.indexOf('<h1>'));
+    expect(body).toContain('found 1 broken rule;');
   });
 
   test('needs no network and has no script', () => {

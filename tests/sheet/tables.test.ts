@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
 import { expect, test } from 'vitest';
 import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { cutsCsv, partsCsv } from '../../src/sheet/tables.ts';
 import { box, HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 
@@ -33,26 +34,32 @@ test('parts.csv has a line for each placed part', () => {
   });
 });
 
-test('cuts.csv lists openings, veins and outlines, with the place and the limit of each hole', () => {
-  const rows = read(cutsCsv(handLayout()));
-  expect(rows.filter(({ part }) => part === 'boathouse').map(({ cut }) => cut)).toEqual([
-    'opening',
-    'opening',
-    'outline',
-  ]);
-  // An opening of 40 x 40 mm around (50, 80) in which another part lies: the drill has to miss that part.
-  const { 'length (mm)': length, 'hole x (mm)': x, 'hole y (mm)': y, 'largest drill (mm)': drill } = rows[0];
-  expect(Number(length)).toBe(160);
-  const float = handLayout().boards[0].placements.find(({ part }) => part === 'float');
-  if (float === undefined) throw new Error('no part lies in the opening');
-  expect(Number(drill)).toBeGreaterThan(1);
-  const beside = referenceRegion(float.region).distanceTo(Number(x), Number(y));
-  expect(beside).toBeGreaterThanOrEqual(Number(drill) / 2 - 0.1);
-  expect(rows.filter(({ cut }) => cut === 'vein').length).toBe(1);
+test('cuts.csv lists every cut in the planned order, with its number and its hole', () => {
+  const layout = handLayout();
+  const plan = planCuts(layout);
+  const rows = read(cutsCsv(layout, plan));
+  const numbers = rows.map(({ cut }) => Number(cut));
+  expect(numbers).toEqual(numbers.map((_, i) => i + 1));
+  expect(rows.map(({ what, part }) => `${what} ${part}`)).toEqual(
+    plan.boards[0].cuts.map(({ kind, part }) => `${kind} ${part}`),
+  );
+  // An opening is sawn before the outline of its part: while there is wood to hold.
+  const kinds = rows.filter(({ part }) => part === 'boathouse').map(({ what }) => what);
+  expect(kinds).toEqual(['opening', 'opening', 'outline']);
+  expect(rows.filter(({ what }) => what === 'vein').length).toBe(1);
+  // A drill misses every part, also one that lies in an opening; only a vein is entered through its part.
+  const drilled = rows.filter((row) => row.what !== 'vein' && row['hole (mm)'] !== '');
+  expect(drilled.length).toBeGreaterThan(1);
+  for (const { 'hole x (mm)': x, 'hole y (mm)': y, 'hole (mm)': hole } of drilled) {
+    for (const { region } of layout.boards[0].placements) {
+      const beside = referenceRegion(region).distanceTo(Number(x), Number(y));
+      expect(beside).toBeGreaterThanOrEqual(Number(hole) / 2);
+    }
+  }
 });
 
 test('lines end as RFC 4180 says', () => {
-  const csv = cutsCsv(handLayout());
+  const csv = cutsCsv(handLayout(), planCuts(handLayout()));
   expect(csv.endsWith('\r\n')).toBe(true);
   expect(csv.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
 });
@@ -62,7 +69,11 @@ test('hostile names stay in their cell and are never a formula', () => {
   const region = { outline: box(0, 0, 10, 10), openings: [] };
   for (const name of names) {
     const board = handBoard({ id: name, placements: [placed({ part: name, layer: name, region })] });
-    for (const row of read(partsCsv(handLayout({ boards: [board] })))) {
+    const layout = handLayout({ boards: [board] });
+    for (const row of read(cutsCsv(layout, planCuts(layout)))) {
+      for (const cell of Object.values(row)) expect(cell).not.toMatch(/^[=+\-@\t\r]/);
+    }
+    for (const row of read(partsCsv(layout))) {
       for (const cell of [row.board, row.layer, row.part]) expect(cell).not.toMatch(/^[=+\-@\t\r]/);
       expect(row['area (mm2)']).toBe('100');
     }

@@ -25,7 +25,7 @@ export interface TitleFacts extends PartLook, BoardExtras {
 
 const SAW_THIN = 'on the waste side: the line is the edge of the part';
 const SAW_WIDE = 'along the white line: it is the edge of the part';
-const LABEL = 'layer part \u00b7 set';
+const LABEL = 'layer \u00b7 part \u00b7 set';
 const DRILL_RINGS = 'as ringed; no ring: a smaller one';
 
 const SMALL = 2.6;
@@ -59,15 +59,20 @@ function calibrationSquare(x: number, side: number, size: string): Mark[] {
   ];
 }
 
+/** What a sheet is called: its design; the name of the job file when there is none. */
+export function headline({ design, job }: Pick<TitleFacts, 'design' | 'job'>): string {
+  return design ?? job;
+}
+
 /** Job, board and saw, as a table of two columns. */
 export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
-  return factsBlock(facts.job, titleRows(board, facts));
+  return factsBlock(headline(facts), titleRows(board, facts));
 }
 
 /** What holds for all boards of a job: the block of a cover page. */
 export function jobBlock(boards: number, pages: number, facts: TitleFacts): Block {
-  return factsBlock(facts.job, [
-    ['design', facts.design ?? '-'],
+  return factsBlock(headline(facts), [
+    ['job', facts.job],
     ['boards', `${boards}`],
     ['pages', `${pages}, this one included`],
     ...sawRows(facts),
@@ -102,7 +107,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
   const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
   return [
-    ['design', facts.design ?? '-'],
+    ['job', facts.job],
     ['board', `${board.id}${copies}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],

@@ -45,7 +45,7 @@ export function nestedIn(placement: Placement, others: readonly Placement[]): Pl
  * The waste of an opening and where its hole is drilled: the centre of the largest circle that fits beside the parts
  * that lie in it; undefined when none does.
  */
-export function holeOf(
+function holeOf(
   opening: Ring,
   nested: readonly Placement[],
 ): { waste: Region[]; centre: InsidePoint | undefined } {

@@ -7,7 +7,7 @@ import { ASCENT, LINE_STEP, shortened, textWidth } from '../marks/text-width.ts'
 import { FreeSpace } from './free-space.ts';
 
 /**
- * The label of a part, "layer part set", with the grain arrow below it as one block. It is set as large as the
+ * The label of a part, "layer · part · set", with the grain arrow below it as one block. It is set as large as the
  * part allows, on one to three lines, and never on a line to saw along.
  */
 export interface LabelBlock {
@@ -25,7 +25,7 @@ const SIZES = [4.2, 3.4, 2.8, 2.3, 1.9];
 /** Free space between text and the nearest line to saw along, mm. */
 const CLEARANCE = 0.7;
 
-/** Between name and set, for names often end in a number themselves. */
+/** Between layer, part and set: names may hold spaces and often end in a number themselves. */
 const DOT = '\u00b7';
 
 /** What is written on a part that is cut face down. */
@@ -41,7 +41,7 @@ export function labelBlocks(placement: Placement): LabelBlock[] {
   const set = `${placement.set}`;
   const over = placement.turnedOver ? [TURNED_OVER] : [];
   const settings = [
-    [`${layer} ${part} ${DOT} ${set}`],
+    [`${layer} ${DOT} ${part} ${DOT} ${set}`],
     [layer, `${part} ${DOT} ${set}`],
     [layer, part, `${DOT} ${set}`],
     [layer, ...inTwo(part), `${DOT} ${set}`],
@@ -63,7 +63,7 @@ function inTwo(name: string): string[] {
 
 /** The block for a label that stands beside its part: small, on one line. */
 export function outsideBlock({ layer, part, set, turnedOver }: Placement): LabelBlock {
-  const name = `${shortened(layer, LONGEST_NAME)} ${shortened(part, LONGEST_NAME)} ${DOT} ${set}`;
+  const name = [shortened(layer, LONGEST_NAME), shortened(part, LONGEST_NAME), set].join(` ${DOT} `);
   return labelBlock([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 

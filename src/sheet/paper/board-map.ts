@@ -4,7 +4,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
 import { type Mark, rectangle, rings, text } from '../marks/marks.ts';
-import { fitted } from '../marks/text-width.ts';
+import { fitted, textWidth } from '../marks/text-width.ts';
 import { type BoardTile, tileName } from './board-tiles.ts';
 
 /**
@@ -25,15 +25,32 @@ export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: st
     tiles.map(({ window }) => window),
     width,
   );
-  const pages = tiles.flatMap((tile): Mark[] => {
-    const { minX, minY, maxX, maxY } = tile.window;
-    const [x, y] = map.point([minX, minY]);
-    return [
-      rings('map-page', map.ring(rectangle(minX, minY, maxX - minX, maxY - minY))),
-      text('heading', tileName(tile), [x + 1.2, y + NAME_SIZE + 0.6], NAME_SIZE),
-    ];
+  const edges = tiles.map(({ window: { minX, minY, maxX, maxY } }) =>
+    rings('map-page', map.ring(rectangle(minX, minY, maxX - minX, maxY - minY))),
+  );
+  const names = tiles.flatMap((tile): Mark[] => {
+    const { minX, minY, maxX, maxY } = ownPart(tile, tiles);
+    const name = tileName(tile);
+    const [x, y] = map.point([(minX + maxX) / 2, (minY + maxY) / 2]);
+    const room = textWidth(name, NAME_SIZE) + 1;
+    // White under the name: it stands on parts of any shape.
+    const paper = rectangle(x - room / 2, y - 0.7 * NAME_SIZE, room, 1.4 * NAME_SIZE);
+    return [rings('paper', paper), text('heading', name, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle')];
   });
-  return map.block(words, width, pages);
+  return map.block(words, width, [...edges, ...names]);
+}
+
+/** What of its window a page does not share with the pages beside it: there no edge of theirs runs. */
+function ownPart(tile: BoardTile, tiles: readonly BoardTile[]): Box {
+  const { row, column, window } = tile;
+  const own = { ...window };
+  for (const other of tiles) {
+    if (other.row === row && other.column === column - 1) own.minX = Math.max(own.minX, other.window.maxX);
+    if (other.row === row && other.column === column + 1) own.maxX = Math.min(own.maxX, other.window.minX);
+    if (other.column === column && other.row === row - 1) own.minY = Math.max(own.minY, other.window.maxY);
+    if (other.column === column && other.row === row + 1) own.maxY = Math.min(own.maxY, other.window.minY);
+  }
+  return own;
 }
 
 /** A map of the parts of a board, each with its number on it: the first placement has number 1. */
