@@ -1,8 +1,7 @@
 /// <reference path="./clipper-lib.d.ts" />
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
-import { fromGrid, snapToGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { withoutRepeats } from './ring.ts';
+import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import type { Line, Region, Ring } from './shapes.ts';
 
 /**
@@ -31,7 +30,7 @@ export type BooleanOperation = keyof typeof OPERATION;
 /** The solid regions that rings enclose under a fill rule; crossing, touching and nested rings are resolved. */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
   if (rule !== 'positive') {
-    const onGrid = rings.map(snapped).filter((ring) => ring.length >= 3);
+    const onGrid = rings.map(snapRing).filter((ring) => ring.length >= 3);
     if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   }
   return execute('union', rings.map(toPath), [], FILL[rule], mayTouch);
@@ -135,10 +134,6 @@ function regionPaths(regions: readonly Region[]): Paths {
 function orientedPath(ring: Ring, outline: boolean): Path {
   const path = toPath(ring);
   return ClipperLib.Clipper.Orientation(path) === outline ? path : path.reverse();
-}
-
-function snapped(ring: Ring): Ring {
-  return withoutRepeats(ring.map(snapToGrid), 0);
 }
 
 function toPath(ring: Ring): Path {

@@ -19,11 +19,12 @@ const TOUCHING = 2 / UNITS_PER_MM;
  */
 export function areCrossingFree(rings: readonly Ring[]): boolean {
   const edges = new EdgeList(rings);
-  const { count, order, minX, maxX, minY, maxY } = edges;
+  const { count, order, left, maxX, minY, maxY } = edges;
   let pairs = 0;
   for (let i = 0; i < count; i++) {
     const a = order[i];
-    for (let j = i + 1; j < count && minX[order[j]] <= maxX[a] + TOUCHING; j++) {
+    const right = maxX[a] + TOUCHING;
+    for (let j = i + 1; j < count && left[j] <= right; j++) {
       const b = order[j];
       if (++pairs > MOST_PAIRS_PER_EDGE * count) return false;
       const meet = minY[b] <= maxY[a] + TOUCHING && minY[a] <= maxY[b] + TOUCHING;
@@ -36,8 +37,9 @@ export function areCrossingFree(rings: readonly Ring[]): boolean {
 /** Edges of rings in flat arrays, with their boxes and their order along x. */
 class EdgeList {
   readonly count: number;
+  /** Edges by their left ends, and those ends in the same order, mm: rounded down by at most a grid unit or so. */
   readonly order: Uint32Array;
-  readonly minX: Float64Array;
+  readonly left: Float64Array;
   readonly maxX: Float64Array;
   readonly minY: Float64Array;
   readonly maxY: Float64Array;
@@ -51,29 +53,55 @@ class EdgeList {
     const array = () => new Float64Array(this.count);
     this.ax = array();
     this.ay = array();
-    this.minX = array();
     this.maxX = array();
     this.minY = array();
     this.maxY = array();
     this.next = new Uint32Array(this.count);
+    const minX = array();
     let first = 0;
     for (const ring of rings) {
-      for (let k = 0; k < ring.length; k++) {
-        const i = first + k;
-        const [bx, by] = ring[k + 1 === ring.length ? 0 : k + 1];
-        this.ax[i] = ring[k][0];
-        this.ay[i] = ring[k][1];
-        this.next[i] = k + 1 === ring.length ? first : i + 1;
-        this.minX[i] = Math.min(ring[k][0], bx);
-        this.maxX[i] = Math.max(ring[k][0], bx);
-        this.minY[i] = Math.min(ring[k][1], by);
-        this.maxY[i] = Math.max(ring[k][1], by);
+      const end = first + ring.length;
+      for (let i = first; i < end; i++) {
+        const point = ring[i - first];
+        const isLast = i + 1 === end;
+        const after = ring[isLast ? 0 : i + 1 - first];
+        this.next[i] = isLast ? first : i + 1;
+        this.ax[i] = point[0];
+        this.ay[i] = point[1];
+        minX[i] = Math.min(point[0], after[0]);
+        this.maxX[i] = Math.max(point[0], after[0]);
+        this.minY[i] = Math.min(point[1], after[1]);
+        this.maxY[i] = Math.max(point[1], after[1]);
       }
-      first += ring.length;
+      first = end;
     }
-    this.order = Uint32Array.from({ length: this.count }, (_, i) => i).sort(
-      (a, b) => this.minX[a] - this.minX[b],
-    );
+    this.order = new Uint32Array(this.count);
+    this.left = minX;
+    this.sortByLeft();
+  }
+
+  /**
+   * Sorts by left end without a comparator, which is several times faster: each end becomes a whole number of steps
+   * from the leftmost, the edge's number goes into the digits below, and both come out of the sorted keys again.
+   */
+  private sortByLeft(): void {
+    const { count, left, order } = this;
+    let least = Number.POSITIVE_INFINITY;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < count; i++) {
+      least = Math.min(least, left[i]);
+      most = Math.max(most, left[i]);
+    }
+    // A step is a grid unit, or as much more as the 53 bits of a key ask for.
+    const step = Math.max(1 / UNITS_PER_MM, ((most - least) * count) / 2 ** 52);
+    const keys = left;
+    for (let i = 0; i < count; i++) keys[i] = Math.floor((left[i] - least) / step) * count + i;
+    keys.sort();
+    for (let i = 0; i < count; i++) {
+      const steps = Math.floor(keys[i] / count);
+      order[i] = keys[i] - steps * count;
+      left[i] = least + steps * step;
+    }
   }
 
   /** True unless the edges are certainly apart; neighbours are apart when they do not fold back on each other. */

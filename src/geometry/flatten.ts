@@ -57,12 +57,12 @@ export function longerHalfAxis(u: Point, v: Point): number {
 }
 
 function cubicChords(a: Point, b: Point, c: Point, d: Point, tolerance: number): number {
-  const first = Math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1]);
-  const second = Math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]);
-  return Math.min(
-    MOST_CHORDS,
-    Math.max(1, Math.ceil(Math.sqrt((0.75 * Math.max(first, second)) / tolerance))),
-  );
+  const ux = a[0] - 2 * b[0] + c[0];
+  const uy = a[1] - 2 * b[1] + c[1];
+  const vx = b[0] - 2 * c[0] + d[0];
+  const vy = b[1] - 2 * c[1] + d[1];
+  const bend = Math.sqrt(Math.max(ux * ux + uy * uy, vx * vx + vy * vy));
+  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt((0.75 * bend) / tolerance))));
 }
 
 function flattenCubic(
@@ -90,8 +90,20 @@ function flattenCubic(
       return;
     }
   }
-  const cubic: Segment = { kind: 'cubic', c1: b, c2: c, to: d };
-  for (let i = 1; i < chords; i++) into.push(pointAt(a, cubic, i / chords));
+  // Bernstein form, coordinates in locals: this is the innermost loop of reading.
+  const [ax, ay] = a;
+  const [bx, by] = b;
+  const [cx, cy] = c;
+  const [dx, dy] = d;
+  for (let i = 1; i < chords; i++) {
+    const t = i / chords;
+    const s = 1 - t;
+    const p = s * s * s;
+    const q = 3 * s * s * t;
+    const r = 3 * s * t * t;
+    const w = t * t * t;
+    into.push([p * ax + q * bx + r * cx + w * dx, p * ay + q * by + r * cy + w * dy]);
+  }
   into.push(d);
 }
 

@@ -1,5 +1,5 @@
 import { FretlayError } from '../issues/fretlay-error.ts';
-import type { Point } from './shapes.ts';
+import type { Point, Ring } from './shapes.ts';
 
 /**
  * The one integer grid for every call of clipper-lib and polygon-clipping: 1 unit = 0.1 micrometre. On whole
@@ -32,7 +32,23 @@ export function fromGrid(units: number): number {
   return units / UNITS_PER_MM;
 }
 
-/** The grid point nearest to a point, still in mm. */
-export function snapToGrid([x, y]: Point): Point {
-  return [fromGrid(toGrid(x)), fromGrid(toGrid(y))];
+/** A ring with its points on the grid, still in mm; points that fall on the one before them are left out. */
+export function snapRing(ring: Ring): Ring {
+  const snapped: Point[] = [];
+  let lastX = Number.NaN;
+  let lastY = Number.NaN;
+  for (let i = 0; i < ring.length; i++) {
+    const x = toGrid(ring[i][0]);
+    const y = toGrid(ring[i][1]);
+    if (x === lastX && y === lastY) continue;
+    snapped.push([fromGrid(x), fromGrid(y)]);
+    lastX = x;
+    lastY = y;
+  }
+  while (snapped.length > 1) {
+    const [x, y] = snapped[snapped.length - 1];
+    if (x !== snapped[0][0] || y !== snapped[0][1]) break;
+    snapped.pop();
+  }
+  return snapped;
 }

@@ -25,7 +25,10 @@ export function ringArea(ring: Ring): number {
 export function lineLength(line: Line): number {
   let length = 0;
   for (let i = 1; i < line.length; i++) {
-    length += Math.hypot(line[i][0] - line[i - 1][0], line[i][1] - line[i - 1][1]);
+    const dx = line[i][0] - line[i - 1][0];
+    const dy = line[i][1] - line[i - 1][1];
+    // Not Math.hypot, which guards against overflow at several times the cost.
+    length += Math.sqrt(dx * dx + dy * dy);
   }
   return length;
 }
@@ -92,19 +95,34 @@ export function distanceToSegment(
   return Math.hypot(x - ax - t * dx, y - ay - t * dy);
 }
 
-/** Leaves out points closer than `tolerance` mm to the one before them, the closing pair included. */
+/** Leaves out points closer than `tolerance` mm to the one kept before them, the closing pair included. */
 export function withoutRepeats(ring: Ring, tolerance: number): Ring {
-  const kept: Point[] = [];
-  for (const point of ring) {
-    const last = kept[kept.length - 1];
-    if (last === undefined || Math.hypot(point[0] - last[0], point[1] - last[1]) > tolerance)
-      kept.push(point);
-  }
-  while (kept.length > 1) {
-    const [fx, fy] = kept[0];
-    const [lx, ly] = kept[kept.length - 1];
-    if (Math.hypot(fx - lx, fy - ly) > tolerance) break;
-    kept.pop();
+  return withoutClosingRepeats(withoutLineRepeats(ring, tolerance), tolerance);
+}
+
+/** Leaves out points of an open line closer than `tolerance` mm to the one kept before them. */
+export function withoutLineRepeats(line: Line, tolerance: number): Line {
+  if (line.length === 0) return line;
+  const kept: Point[] = [line[0]];
+  let last = line[0];
+  for (let i = 1; i < line.length; i++) {
+    const point = line[i];
+    if (isNear(point, last, tolerance)) continue;
+    kept.push(point);
+    last = point;
   }
   return kept;
+}
+
+/** Leaves out points at the end that repeat the first one, within `tolerance` mm; the line itself if none does. */
+export function withoutClosingRepeats(line: Line, tolerance: number): Ring {
+  let end = line.length;
+  while (end > 1 && isNear(line[end - 1], line[0], tolerance)) end--;
+  return end === line.length ? line : line.slice(0, end);
+}
+
+function isNear(a: Point, b: Point, tolerance: number): boolean {
+  const dx = a[0] - b[0];
+  const dy = a[1] - b[1];
+  return dx * dx + dy * dy <= tolerance * tolerance;
 }

@@ -1,5 +1,5 @@
-import type { Segment } from './curve.ts';
-import type { Point } from './shapes.ts';
+import type { Curve, Segment } from './curve.ts';
+import { type Box, boundsOf, type Point } from './shapes.ts';
 
 /** Points whose hull holds the segment, its start left out; for an arc, a box around its whole ellipse. */
 export function segmentHull(segment: Segment): Point[] {
@@ -14,4 +14,15 @@ export function segmentHull(segment: Segment): Point[] {
     [x + dx, y + dy],
     [x - dx, y + dy],
   ];
+}
+
+/** A box that holds the curve: the bounds of the points that hold its segments. */
+export function curveHullBounds({ start, segments }: Curve): Box {
+  const points: Point[] = [start];
+  for (const segment of segments) {
+    if (segment.kind === 'cubic') points.push(segment.c1, segment.c2, segment.to);
+    else if (segment.kind === 'line') points.push(segment.to);
+    else points.push(...segmentHull(segment));
+  }
+  return boundsOf(points);
 }

@@ -1,8 +1,8 @@
 import { type Curve, mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { withoutRepeats } from '../geometry/ring.ts';
-import { segmentHull } from '../geometry/segment-hull.ts';
-import { boundsOf, type Line, type Ring } from '../geometry/shapes.ts';
+import { withoutClosingRepeats, withoutLineRepeats } from '../geometry/ring.ts';
+import { curveHullBounds } from '../geometry/segment-hull.ts';
+import type { Line, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
 /** Points nearer than this, mm, are one point: one unit of the integer grid. */
@@ -38,9 +38,9 @@ export function linesOfShape(
   const closed: Ring[] = [];
   const open: Line[] = [];
   for (const curve of shape.curves) {
-    const scaled = mapCurve([scale, 0, 0, scale, 0, 0], curve);
-    const points = withoutRepeatedNeighbours(flattenCurve(scaled, toleranceFor(scaled, tolerance)));
-    const ring = withoutRepeats(points, SAME_POINT);
+    const scaled = scale === 1 ? curve : mapCurve([scale, 0, 0, scale, 0, 0], curve);
+    const points = withoutLineRepeats(flattenCurve(scaled, toleranceFor(scaled, tolerance)), SAME_POINT);
+    const ring = withoutClosingRepeats(points, SAME_POINT);
     const encloses = ring.length >= 3 && (isFilled || curve.closed || endsMeet(points, joinGap));
     if (isFilled && encloses && isSpread(ring)) filled.push(ring);
     else if (!isDrawn) continue;
@@ -61,7 +61,7 @@ function isSpread(ring: Ring): boolean {
 }
 
 function toleranceFor(curve: Curve, tolerance: number): number {
-  const { minX, minY, maxX, maxY } = boundsOf([curve.start, ...curve.segments.flatMap(segmentHull)]);
+  const { minX, minY, maxX, maxY } = curveHullBounds(curve);
   const size = Math.max(maxX - minX, maxY - minY);
   return size > 0 ? Math.min(tolerance, size / 10_000) : tolerance;
 }
@@ -70,11 +70,4 @@ function endsMeet(points: Line, joinGap: number): boolean {
   const first = points[0];
   const last = points[points.length - 1];
   return Math.hypot(first[0] - last[0], first[1] - last[1]) <= joinGap;
-}
-
-function withoutRepeatedNeighbours(points: Line): Line {
-  return points.filter(
-    (point, i) =>
-      i === 0 || Math.hypot(point[0] - points[i - 1][0], point[1] - points[i - 1][1]) > SAME_POINT,
-  );
 }

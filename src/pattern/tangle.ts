@@ -37,10 +37,14 @@ function edgeEnds(rings: readonly Ring[], count: number): Float64Array {
   const ends = new Float64Array(4 * count);
   let at = 0;
   for (const ring of rings) {
-    for (let k = 0; k < ring.length; k++) {
-      ends.set(ring[k], at);
-      ends.set(ring[k + 1 === ring.length ? 0 : k + 1], at + 2);
+    let from = ring[ring.length - 1];
+    for (const to of ring) {
+      ends[at] = from[0];
+      ends[at + 1] = from[1];
+      ends[at + 2] = to[0];
+      ends[at + 3] = to[1];
       at += 4;
+      from = to;
     }
   }
   return ends;

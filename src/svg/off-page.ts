@@ -1,6 +1,6 @@
-import { segmentHull } from '../geometry/segment-hull.ts';
-import { boundsOf, boxesMeet } from '../geometry/shapes.ts';
-import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import { curveHullBounds } from '../geometry/segment-hull.ts';
+import { boxesMeet } from '../geometry/shapes.ts';
+import type { Drawing, DrawingGroup } from '../model/drawing.ts';
 import type { SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import { paintedShapes } from './painted-shapes.ts';
@@ -17,7 +17,7 @@ export function reportOffPage(
   let count = 0;
   let first = '';
   for (const shape of paintedShapes(drawing)) {
-    if (boxesMeet(box, boundsOf(hullPoints(shape)))) continue;
+    if (shape.curves.some((curve) => boxesMeet(box, curveHullBounds(curve)))) continue;
     if (count === 0) first = shape.element;
     count++;
   }
@@ -32,11 +32,4 @@ export function reportOffPage(
       remedy: 'Delete what is not to be cut.',
     },
   );
-}
-
-function* hullPoints({ curves }: DrawingShape) {
-  for (const { start, segments } of curves) {
-    yield start;
-    for (const segment of segments) yield* segmentHull(segment);
-  }
 }
