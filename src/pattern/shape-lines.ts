@@ -1,4 +1,5 @@
 import { type Curve, mapCurve } from '../geometry/curve.ts';
+import { boundsOfCurves } from '../geometry/curve-bounds.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { withoutClosingRepeats, withoutLineRepeats } from '../geometry/ring.ts';
 import { curveHullBounds } from '../geometry/segment-hull.ts';
@@ -61,7 +62,9 @@ function isSpread(ring: Ring): boolean {
 }
 
 function toleranceFor(curve: Curve, tolerance: number): number {
-  const { minX, minY, maxX, maxY } = curveHullBounds(curve);
+  // The ellipse around a slightly bent arc may be a thousand times its size, so arcs are measured themselves.
+  const hasArcs = curve.segments.some(({ kind }) => kind === 'arc');
+  const { minX, minY, maxX, maxY } = hasArcs ? boundsOfCurves([curve]) : curveHullBounds(curve);
   const size = Math.max(maxX - minX, maxY - minY);
   return size > 0 ? Math.min(tolerance, size / 10_000) : tolerance;
 }

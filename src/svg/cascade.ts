@@ -6,6 +6,7 @@ import {
   type InheritedProperty,
   isInherited,
   isStyleProperty,
+  ONLY_IN_STYLE,
   OWN,
   type OwnProperty,
   RESHAPING_PROPERTIES,
@@ -96,6 +97,7 @@ export class Cascade {
     const fromCss = new Set<OwnProperty>();
     for (const [name, raw] of element.attributes) {
       const value = raw.trim();
+      if (ONLY_IN_STYLE.has(name)) continue;
       if (isStyleProperty(name) && this.allowed(name, value, element, false)) values.set(name, value);
     }
     const fromSheets = this.sheets.declarationsFor(element);

@@ -13,6 +13,7 @@ import {
 import { describeElement, type SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
+import type { ObjectBoxes } from './object-boxes.ts';
 import { isPainted } from './paint.ts';
 import { lengthOr0, type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
@@ -25,7 +26,7 @@ const TOO_COSTLY = 'clipping this drawing takes too much work';
 
 /**
  * Clip paths made of shapes (CSS Masking Level 1, section 5), which hold for an element and all in it. Others, such
- * as clips of text, of a share of a bounding box, or clipped themselves, are reported and not applied.
+ * as clips of text, or clipped themselves, are reported and not applied.
  */
 export class ClipPaths {
   private readonly budget: ClipBudget = { left: MOST_CLIP_PAIRS };
@@ -33,11 +34,13 @@ export class ClipPaths {
   private readonly known = new Map<string, ClipRegion | string>();
   private readonly cascade: Cascade;
   private readonly byId: ReadonlyMap<string, SvgElement>;
+  private readonly boxes: ObjectBoxes;
   private readonly log: IssueLog;
 
-  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, log: IssueLog) {
+  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, boxes: ObjectBoxes, log: IssueLog) {
     this.cascade = cascade;
     this.byId = byId;
+    this.boxes = boxes;
     this.log = log;
   }
 
@@ -45,7 +48,7 @@ export class ClipPaths {
   within(element: SvgElement, place: Place): Place {
     const value = ownValue(place.style, 'clip-path');
     if (value === 'none') return place;
-    const clip = this.read(value, place);
+    const clip = this.read(value, element, place);
     if (typeof clip !== 'string') return { ...place, clips: [...place.clips, clip] };
     if (place.painted) this.reportIgnored(element, value, clip);
     return place;
@@ -86,26 +89,35 @@ export class ClipPaths {
   }
 
   /** The region a `clip-path` lets through, or in a few words why it cannot be applied. */
-  private read(value: string, place: Place): ClipRegion | string {
+  private read(value: string, element: SvgElement, place: Place): ClipRegion | string {
     const id = /^url\(\s*["']?#([^"')]*)["']?\s*\)$/i.exec(value)?.[1].trim();
     if (id === undefined) return 'only clip paths of this file are';
     const path = this.byId.get(id);
     if (path?.name !== 'clipPath') return 'there is none of this id';
-    if (path.attributes.get('clipPathUnits') === 'objectBoundingBox')
-      return 'it is a share of a bounding box';
-    const key = `${place.map.join(' ')} ${id}`;
+    const space = this.clipSpace(path, element, place);
+    if (typeof space === 'string') return space;
+    const key = `${space.map.join(' ')} ${id}`;
     let clip = this.known.get(key);
     if (clip === undefined) {
-      clip = this.regionOf(path, place);
+      clip = this.regionOf(path, space);
       this.known.set(key, clip);
     }
     return clip;
   }
 
+  /** The user space that a clip path is drawn in: the element's, or the unit square of its bounding box. */
+  private clipSpace(path: SvgElement, element: SvgElement, place: Place): Place | string {
+    if (path.attributes.get('clipPathUnits') !== 'objectBoundingBox') return place;
+    const box = this.boxes.boxOf(element, place.style, place.frame);
+    if (box === undefined) return 'it is a share of a bounding box, which cannot be told here';
+    const toBox: Affine = [box.maxX - box.minX, 0, 0, box.maxY - box.minY, box.minX, box.minY];
+    return { ...place, map: compose(place.map, toBox), frame: { ...place.frame, width: 1, height: 1 } };
+  }
+
   private regionOf(path: SvgElement, place: Place): ClipRegion | string {
     const style = this.styleInDocument(path, place);
     if (ownValue(style, 'clip-path') !== 'none') return 'it is clipped itself';
-    const map = compose(place.map, transformOf(path, style, place.frame, this.log));
+    const map = compose(place.map, transformOf(path, style, place.frame, this.log, this.boxes));
     const regions: Region[] = [];
     try {
       for (const child of path.children) {
@@ -127,7 +139,7 @@ export class ClipPaths {
     const style = this.cascade.styleOf(child, place.style, place.frame);
     if (!isPainted(style) || style.inherited.visibility !== 'visible') return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
-    const map = compose(place.map, transformOf(child, style, place.frame, this.log));
+    const map = compose(place.map, transformOf(child, style, place.frame, this.log, this.boxes));
     if (child.name === 'use' && mayUse) {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;

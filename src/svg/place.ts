@@ -1,10 +1,18 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
-import type { Point } from '../geometry/shapes.ts';
+import type { Box, Point } from '../geometry/shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { ClipRegion } from './clip-region.ts';
 import type { SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
-import { about, readCssTransform, readTransformAttribute, readTransformOrigin } from './transform-list.ts';
+import {
+  about,
+  readCssTransform,
+  readTransformAttribute,
+  readTransformOrigin,
+  readTransformStep,
+  TRANSFORM_STEPS,
+  type TransformReading,
+} from './transform-list.ts';
 import { type LengthFrame, readLength } from './units.ts';
 import { readViewBox, viewBoxMap } from './view-box.ts';
 
@@ -24,22 +32,89 @@ export interface Place {
   readonly reused: boolean;
 }
 
-/** The map of an element's `transform` with its origin; the identity, and a warning, when it is mistaken. */
-export function transformOf(element: SvgElement, style: Style, frame: LengthFrame, log: IssueLog): Affine {
+/** Tells the bounding box of an element in its own user units, or undefined when it has none. */
+export interface BoxTeller {
+  boxOf(element: SvgElement, style: Style, frame: LengthFrame): Box | undefined;
+}
+
+/** What lengths refer to under a style: em follows its font size. */
+export function framed(frame: LengthFrame, { fontSize }: Style): LengthFrame {
+  return frame.fontSize === fontSize ? frame : { ...frame, fontSize };
+}
+
+/**
+ * The map of an element's `translate`, `rotate`, `scale` and `transform`, in this order, about its origin (CSS
+ * Transforms Level 2, section 6). A mistaken one changes nothing and is reported.
+ */
+export function transformOf(
+  element: SvgElement,
+  style: Style,
+  frame: LengthFrame,
+  log: IssueLog,
+  boxes: BoxTeller,
+): Affine {
+  const isStill = TRANSFORM_STEPS.every((step) => ownValue(style, step) === 'none');
   const text = ownValue(style, 'transform');
-  if (text === 'none') return IDENTITY;
-  const css = style.fromCss.has('transform');
-  const reading = css ? readCssTransform(text, frame) : readTransformAttribute(text);
-  if (!reading.ok) {
-    log.add('warning', 'transform-ignored', `the transform is ignored: ${reading.problem}`, element, {
-      received: quote(text),
-      remedy: css
-        ? 'In a style, lengths and angles need units and commas: translate(10px, 5px) rotate(90deg).'
-        : 'In the attribute, numbers stand without units: translate(10 5) rotate(90).',
-    });
-    return IDENTITY;
+  if (isStill && text === 'none') return IDENTITY;
+  const box = referenceBox(element, style, frame, log, boxes);
+  const boxFrame = box === undefined ? frame : { ...frame, width: box.width, height: box.height };
+  let map = IDENTITY;
+  for (const step of TRANSFORM_STEPS) {
+    const value = ownValue(style, step);
+    if (value !== 'none')
+      map = compose(map, carriedOut(readTransformStep(step, value, boxFrame), element, step, value, log));
   }
-  return aboutOrigin(reading.map, element, style, frame, log);
+  const css = style.fromCss.has('transform');
+  const reading = css ? readCssTransform(text, boxFrame) : readTransformAttribute(text);
+  map = compose(map, carriedOut(reading, element, css ? 'transform in the style' : 'transform', text, log));
+  return map === IDENTITY ? map : aboutOrigin(map, element, style, boxFrame, box, log);
+}
+
+function carriedOut(
+  reading: TransformReading,
+  element: SvgElement,
+  what: string,
+  text: string,
+  log: IssueLog,
+): Affine {
+  if (reading.ok) return reading.map;
+  log.add('warning', 'transform-ignored', `the ${what} is ignored: ${reading.problem}`, element, {
+    received: quote(text),
+    remedy:
+      what === 'transform'
+        ? 'In the attribute, numbers stand without units: translate(10 5) rotate(90).'
+        : 'In a style, lengths and angles need units and commas: translate(10px, 5px) rotate(90deg).',
+  });
+  return IDENTITY;
+}
+
+/** The box that shares and origins of a transform refer to. */
+interface ReferenceBox {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The element's own box where `transform-box` asks for it; undefined for the viewport's. */
+function referenceBox(
+  element: SvgElement,
+  style: Style,
+  frame: LengthFrame,
+  log: IssueLog,
+  boxes: BoxTeller,
+): ReferenceBox | undefined {
+  const kind = ownValue(style, 'transform-box').toLowerCase();
+  if (kind === 'view-box') return undefined;
+  // For an element of SVG the content box is the fill box (CSS Transforms Level 1, section 6).
+  const box = kind === 'fill-box' || kind === 'content-box' ? boxes.boxOf(element, style, frame) : undefined;
+  if (box !== undefined) {
+    return { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY };
+  }
+  log.add('warning', 'style-not-carried-out', `transform-box: ${kind} is not carried out`, element, {
+    remedy: 'Apply the transform in the drawing program.',
+  });
+  return undefined;
 }
 
 function aboutOrigin(
@@ -47,17 +122,12 @@ function aboutOrigin(
   element: SvgElement,
   style: Style,
   frame: LengthFrame,
+  box: ReferenceBox | undefined,
   log: IssueLog,
 ): Affine {
-  const box = ownValue(style, 'transform-box');
-  if (box !== 'view-box' && style.own.has('transform-origin')) {
-    log.add('warning', 'style-not-carried-out', `transform-box: ${box} is not carried out`, element, {
-      remedy: 'Apply the transform in the drawing program.',
-    });
-  }
   const text = ownValue(style, 'transform-origin');
   const origin = readTransformOrigin(text, frame);
-  if (origin !== undefined) return about(map, origin[0], origin[1]);
+  if (origin !== undefined) return about(map, origin[0] + (box?.x ?? 0), origin[1] + (box?.y ?? 0));
   log.add('warning', 'transform-ignored', 'transform-origin is ignored: it is not a place', element, {
     received: quote(text),
   });

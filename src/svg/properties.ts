@@ -33,10 +33,13 @@ export const OWN = {
   overflow: 'hidden',
   r: '0',
   rx: 'auto',
+  rotate: 'none',
   ry: 'auto',
+  scale: 'none',
   transform: 'none',
   'transform-box': 'view-box',
   'transform-origin': '0 0',
+  translate: 'none',
   'vector-effect': 'none',
   width: 'auto',
   x: '0',
@@ -55,18 +58,13 @@ export function isStyleProperty(name: string): name is StyleProperty {
   return Object.hasOwn(INHERITED, name) || Object.hasOwn(OWN, name);
 }
 
+/** Properties that only a style may set: an attribute of the same name means something else, or nothing. */
+export const ONLY_IN_STYLE: ReadonlySet<string> = new Set(['rotate', 'scale', 'translate']);
+
 /** True for a property that children take over. */
 export function isInherited(name: StyleProperty): name is InheritedProperty {
   return Object.hasOwn(INHERITED, name);
 }
 
 /** Properties that move or reshape what is painted and that the reader does not carry out. */
-export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set([
-  'd',
-  'offset',
-  'offset-path',
-  'rotate',
-  'scale',
-  'translate',
-  'zoom',
-]);
+export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set(['d', 'offset', 'offset-path', 'zoom']);

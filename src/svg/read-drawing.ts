@@ -8,6 +8,7 @@ import { Cascade, INITIAL_STYLE, type Style } from './cascade.ts';
 import { readDocument } from './document.ts';
 import type { SvgElement } from './element.ts';
 import { IssueLog } from './issue-log.ts';
+import { ObjectBoxes } from './object-boxes.ts';
 import { reportOffPage } from './off-page.ts';
 import { type DrawnSize, type Page, readPage } from './page.ts';
 import { transformOf } from './place.ts';
@@ -70,8 +71,10 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const outside = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
   const style = cascade.styleOf(root, INITIAL_STYLE, outside);
   const page = readPage(root, style, mmPerPx, options.drawnSize, log);
-  const walk = new Walk(cascade, elementsById(root), log);
-  const map = compose(rootTransform(root, style, page, log), page.map);
+  const byId = elementsById(root);
+  const boxes = new ObjectBoxes(cascade, byId);
+  const walk = new Walk(cascade, byId, boxes, log);
+  const map = compose(rootTransform(root, style, page, boxes, log), page.map);
   const group = walk.root(root, {
     map,
     style,
@@ -90,10 +93,16 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
  * The map, in mm on the page, of a transform on the root element itself. It turns the whole page, about its middle
  * unless an origin is given (CSS Transforms Level 1, section 5: the root has a layout box).
  */
-function rootTransform(root: SvgElement, style: Style, page: Page, log: IssueLog): Affine {
+function rootTransform(
+  root: SvgElement,
+  style: Style,
+  page: Page,
+  boxes: ObjectBoxes,
+  log: IssueLog,
+): Affine {
   const { mmPerPx } = page.frame;
   const outside = { ...page.frame, width: undefined, height: undefined };
-  const turned = transformOf(root, style, outside, log);
+  const turned = transformOf(root, style, outside, log, boxes);
   if (turned === IDENTITY) return IDENTITY;
   log.add('warning', 'page-transformed', 'the whole page is transformed', root, {
     remedy: 'Check that the drawing comes out as large and as turned as meant.',

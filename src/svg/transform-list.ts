@@ -10,7 +10,8 @@ export type TransformReading =
   | { readonly ok: true; readonly map: Affine }
   | { readonly ok: false; readonly problem: string };
 
-const FUNCTION = /\s*([a-zA-Z][a-zA-Z0-9]*)\s*\(([^()]*)\)\s*(,?)/y;
+/** A function and its arguments, which may hold brackets two deep, as a calc() among them does. */
+const FUNCTION = /\s*([a-zA-Z][a-zA-Z0-9]*)\s*\(((?:[^()]|\((?:[^()]|\([^()]*\))*\))*)\)\s*(,?)/y;
 
 /** Reads a `transform` attribute. */
 export function readTransformAttribute(text: string): TransformReading {
@@ -26,6 +27,24 @@ export function readCssTransform(text: string, frame: LengthFrame): TransformRea
     const parts = argument.split(',').map((part) => part.trim());
     return cssFunction(name.toLowerCase(), parts, frame);
   });
+}
+
+/** The CSS properties that each do one step of a transform, in the order they are done in from the outside. */
+export const TRANSFORM_STEPS = ['translate', 'rotate', 'scale'] as const;
+
+/** Reads the CSS property `translate`, `rotate` or `scale` (CSS Transforms Level 2, section 5): one flat step. */
+export function readTransformStep(
+  property: (typeof TRANSFORM_STEPS)[number],
+  text: string,
+  frame: LengthFrame,
+): TransformReading {
+  // Spaces inside a calc() part nothing.
+  const parts = text.trim().match(/(?:[^\s()]|\((?:[^()]|\([^()]*\))*\))+/g) ?? [];
+  const isFlat = property === 'rotate' ? parts.length === 1 || /^(z|0 0 1) /i.test(text) : parts.length < 3;
+  if (!isFlat)
+    return { ok: false, problem: `"${property}: ${text.slice(0, 40)}" is not a step in the plane` };
+  const used = property === 'rotate' ? parts.slice(-1) : parts;
+  return readCssTransform(`${property}(${used.join(', ')})`, frame);
 }
 
 /** The map done about a point instead of the origin. */

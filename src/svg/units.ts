@@ -1,4 +1,5 @@
 import { MM_PER_UNIT } from '../units/length.ts';
+import { evaluateCalc, isCalc } from './calc.ts';
 
 /**
  * Lengths as SVG and CSS write them, in user units (CSS px). The absolute units are those of CSS Values and Units
@@ -31,11 +32,19 @@ const ABSOLUTE: ReadonlySet<string> = new Set(['mm', 'cm', 'in', 'pt', 'pc', 'q'
 /** Share of the font size: ex and ch are taken as half an em, which CSS allows where no font is at hand. */
 const FONT_SHARE: Readonly<Record<string, number>> = { em: 1, rem: 1, ex: 0.5, ch: 0.5 };
 
-/** Reads a length such as `12`, `3mm`, `50%`. */
+/** Reads a length such as `12`, `3mm`, `50%`, `calc(50% - 2mm)`. */
 export function readLength(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
-  const reading = inUserUnits(text, axis, frame);
+  const reading = isCalc(text) ? calculated(text, axis, frame) : inUserUnits(text, axis, frame);
   if (!reading.ok || Number.isFinite(reading.value)) return reading;
   return { ok: false, problem: 'the number is beyond any drawing' };
+}
+
+function calculated(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
+  const value = evaluateCalc(text, (length) => {
+    const reading = inUserUnits(length, axis, frame);
+    return reading.ok ? reading.value : undefined;
+  });
+  return value === undefined ? { ok: false, problem: 'it is not a sum of lengths' } : { ok: true, value };
 }
 
 function inUserUnits(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {

@@ -9,11 +9,11 @@ import { hrefOf, type SvgElement } from './element.ts';
 import { type ElementKind, kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
+import type { ObjectBoxes } from './object-boxes.ts';
 import { isPainted } from './paint.ts';
-import { lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
+import { framed, lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { readShape } from './shape-reader.ts';
-import type { LengthFrame } from './units.ts';
 import { DEEPEST_NESTING } from './well-formed.ts';
 
 /** Elements and segments that `use` may multiply a drawing to: bounds time and memory on hostile files. */
@@ -34,13 +34,15 @@ export class Walk {
   private readonly clipPaths: ClipPaths;
   private readonly cascade: Cascade;
   private readonly byId: ReadonlyMap<string, SvgElement>;
+  private readonly boxes: ObjectBoxes;
   private readonly log: IssueLog;
 
-  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, log: IssueLog) {
+  constructor(cascade: Cascade, byId: ReadonlyMap<string, SvgElement>, boxes: ObjectBoxes, log: IssueLog) {
     this.cascade = cascade;
     this.byId = byId;
+    this.boxes = boxes;
     this.log = log;
-    this.clipPaths = new ClipPaths(cascade, byId, log);
+    this.clipPaths = new ClipPaths(cascade, byId, boxes, log);
   }
 
   /** The whole drawing; `place` is the user space of the root element, its style included. */
@@ -68,7 +70,7 @@ export class Walk {
     }
     this.spend(1, place, element);
     const frame = framed(place.frame, style);
-    const map = compose(place.map, transformOf(element, style, frame, this.log));
+    const map = compose(place.map, transformOf(element, style, frame, this.log, this.boxes));
     const painted = place.painted && isPainted(style);
     const here = this.clipPaths.within(element, { ...place, map, style, frame, painted });
     if (here.painted) reportEffects(element, style, this.log);
@@ -189,7 +191,7 @@ export class Walk {
     const style = this.cascade.styleOf(target, place.style, place.frame);
     const visible = isPainted(style);
     const frame = framed(place.frame, style);
-    const map = compose(place.map, transformOf(target, style, frame, this.log));
+    const map = compose(place.map, transformOf(target, style, frame, this.log, this.boxes));
     const painted = place.painted && visible;
     if (painted) reportEffects(target, style, this.log);
     this.active.add(target);
@@ -234,11 +236,6 @@ export class Walk {
       );
     }
   }
-}
-
-/** What lengths refer to under a style: em follows its font size. */
-function framed(frame: LengthFrame, { fontSize }: Style): LengthFrame {
-  return frame.fontSize === fontSize ? frame : { ...frame, fontSize };
 }
 
 function groupOf(element: SvgElement, visible: boolean, children: readonly Node[]): DrawingGroup {

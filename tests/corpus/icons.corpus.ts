@@ -48,7 +48,7 @@ function faultOf(
   counts.judged++;
   let parts: ReturnType<typeof paintedByParts>;
   try {
-    parts = paintedByParts(text, file);
+    parts = paintedByParts(text, file, 900);
   } catch (error) {
     return `${error}`;
   }

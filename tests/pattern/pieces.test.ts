@@ -44,7 +44,7 @@ describe.each(SETS)('$name', ({ folder, files }) => {
     const fine = paintedByPixels(text, 900);
     if (coarse.pieces !== fine.pieces || coarse.openings !== fine.openings) return;
     judged++;
-    const { pieces, openings, share } = paintedByParts(text, file);
+    const { pieces, openings, share } = paintedByParts(text, file, 900);
     expect({ pieces, openings }).toEqual({ pieces: fine.pieces, openings: fine.openings });
     expect(Math.abs(share / fine.share - 1)).toBeLessThan(0.005);
   });

@@ -51,7 +51,15 @@ test.each([
   '1e308in',
   '--1',
   '1,5',
-  'calc(1px + 1mm)',
+  'calc(1px + 1)',
+  'calc(1px+1px)',
+  'calc(2)',
+  'calc(1px * 1px)',
+  'calc(1px / 1px)',
+  'calc((1px)',
+  'calc(1px) 2',
+  `calc(${'('.repeat(100_000)}`,
+  'min(1px, 2px)',
   '10vw',
 ])('"%s" is no length', (text) => {
   expect(readLength(text, 'x', frame).ok).toBe(false);
@@ -60,4 +68,14 @@ test.each([
 test('only units of the physical world have a size of their own', () => {
   expect(physicalMillimetres('2.5in')).toBeCloseTo(63.5, 12);
   expect(['12', '12px', '12%', '2em', 'auto'].map(physicalMillimetres)).toEqual(Array(5).fill(undefined));
+});
+
+test.each<[string, number]>([
+  ['calc(1px + 1in)', 97],
+  ['calc(10px - 2px * 3)', 4],
+  ['calc(2 * (1px + 3px))', 8],
+  ['calc(1in / 4 + calc(4px))', 28],
+  ['CALC(-1px - -3px)', 2],
+])('the sum %s', (text, value) => {
+  expect(readLength(text, 'x', frame)).toEqual({ ok: true, value: expect.closeTo(value, 9) });
 });
