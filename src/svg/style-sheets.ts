@@ -6,6 +6,9 @@ import { type MatchBudget, selectorMatches } from './selector-match.ts';
 /** Selector tests one document may ask for: a hundred thousand elements with fifty rules each. */
 const MOST_SELECTOR_TESTS = 5_000_000;
 
+/** Selector tests that carrying out the declarations of a rule is worth. */
+const TESTS_PER_RULE = 4;
+
 /** More mistakes than this are no style any more: what is left is then passed over and reported. */
 const MOST_MISTAKES = 1000;
 
@@ -47,6 +50,7 @@ export class StyleSheets {
     for (const name of element.classes) this.gather(`.${name}`, element, found);
     const id = element.attributes.get('id');
     if (id !== undefined) this.gather(`#${id}`, element, found);
+    this.budget.left -= TESTS_PER_RULE * found.length;
     if (this.budget.left < 0) {
       this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element);
     }
