@@ -25,7 +25,7 @@ export { type BatchName, rackAfter } from './job/rack-after.ts';
 export { readJob, tryReadJob } from './job/read-job.ts';
 export { readLayout } from './job/read-layout.ts';
 export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
-export { type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
+export { checkOptions, type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
 export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
@@ -67,6 +67,7 @@ export type { MaterialAccount } from './model/material-account.ts';
 export type { Layer, Measures, Part, Pattern } from './model/pattern.ts';
 export type {
   Finding,
+  FindingGroup,
   PartCheck,
   PatternCheck,
   PatternCheckOptions,
@@ -80,6 +81,7 @@ export { layOut } from './nesting/lay-out.ts';
 export { type Verification, verifyLayout } from './nesting/verify.ts';
 export { woodBounds } from './nesting/wood-bounds.ts';
 export { COMMON_SAW, checkPattern } from './pattern/check-pattern.ts';
+export { findingIssue } from './pattern/finding-issue.ts';
 export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
 export {
   type PatternOptions,

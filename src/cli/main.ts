@@ -31,7 +31,13 @@ function program(): Command {
     .option('--scale <factor>', 'finished size / drawn size')
     .option('--finished-width <length>', 'finished width of the whole drawing, such as "8 in"')
     .option('--picture <file.svg>', 'draw the parts with every place the saw will have trouble with')
-    .addOption(new Option('--unit <unit>', 'unit of the table').choices(['mm', 'in']).default('mm'))
+    .option('--job <job.json>', 'read and check the pattern as this job would: scale, kerf, blade, grain')
+    .addOption(
+      new Option('--unit <unit>', 'unit of table, messages and picture; that of the job, or mm').choices([
+        'mm',
+        'in',
+      ]),
+    )
     .action((file: string, options) => run(() => measureCommand(file, options)));
   root
     .command('plan')

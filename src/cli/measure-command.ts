@@ -1,63 +1,91 @@
 import path from 'node:path';
 import {
+  checkOptions,
   checkPattern,
   type DisplayUnit,
   drawCheckPicture,
   FretlayError,
+  findingIssue,
   formatLength,
   type Issue,
+  type Job,
   type Measures,
   measureLayer,
   measurePart,
   measurePattern,
   namesUnit,
   type Pattern,
+  type PatternCheck,
   parseLength,
+  readJob,
   readPattern,
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readDrawingText, writeWhole } from './files.ts';
-import { printIssues, textTable } from './messages.ts';
+import { readDrawingText, readText, writeWhole } from './files.ts';
+import { counted, printIssues, textTable } from './messages.ts';
 
 interface MeasureOptions {
   readonly json?: boolean;
   readonly scale?: string;
   readonly finishedWidth?: string;
-  readonly unit: DisplayUnit;
+  readonly unit?: DisplayUnit;
+  readonly job?: string;
   readonly picture?: string;
 }
 
-/** `fretlay measure`: the measures of every part, layer and the set, as a table or JSON on stdout. */
+/**
+ * `fretlay measure`: the measures of every part, layer and the set, as a table or JSON on stdout. With a job, the
+ * pattern is read and checked as the job would, and what the saw will meet is said on stderr.
+ */
 export async function measureCommand(file: string, options: MeasureOptions): Promise<number> {
   if (options.picture !== undefined && path.resolve(options.picture) === path.resolve(file)) {
     throw new FretlayError([overwritesPattern(options.picture)]);
   }
+  const job =
+    options.job === undefined ? undefined : readJob(await readText(options.job), path.basename(options.job));
+  const unit = options.unit ?? job?.unit ?? 'mm';
   const { pattern, issues } = readPattern(await readDrawingText(file), {
+    ...readOptions(options, job),
     secondOpinion: true,
     file: path.basename(file),
-    ...(options.scale === undefined ? {} : { scale: Number(options.scale) }),
-    ...(options.finishedWidth === undefined
+  });
+  printIssues(issues, unit);
+  const check = checkPattern(pattern, job === undefined ? {} : checkOptions(job));
+  if (job !== undefined)
+    printIssues(
+      check.groups.map((group) => findingIssue(group, pattern.file)),
+      unit,
+    );
+  process.stdout.write(
+    options.json ? `${JSON.stringify(asJson(pattern, check), null, 2)}\n` : `${asTable(pattern, unit)}\n`,
+  );
+  if (options.picture !== undefined) {
+    const { dir, base } = path.parse(options.picture);
+    const text = drawCheckPicture(pattern, check, unit);
+    await writeWhole(dir === '' ? '.' : dir, [{ name: base, text }]);
+    process.stderr.write(
+      `${counted(check.findings.length, 'place')} for the saw to watch, drawn in ${options.picture}\n`,
+    );
+  }
+  return ExitCode.done;
+}
+
+/** How the job reads its pattern, but for the scale when the command line states one. */
+function readOptions({ scale, finishedWidth }: MeasureOptions, job: Job | undefined) {
+  const { scale: _, finishedSize: __, ...others } = job?.pattern ?? {};
+  if (scale === undefined && finishedWidth === undefined) return job?.pattern ?? {};
+  return {
+    ...others,
+    ...(scale === undefined ? {} : { scale: Number(scale) }),
+    ...(finishedWidth === undefined
       ? {}
       : {
           finishedSize: {
             side: 'width' as const,
-            length: lengthArgument('--finished-width', options.finishedWidth),
+            length: lengthArgument('--finished-width', finishedWidth),
           },
         }),
-  });
-  printIssues(issues, options.unit);
-  process.stdout.write(
-    options.json ? `${JSON.stringify(asJson(pattern), null, 2)}\n` : `${asTable(pattern, options.unit)}\n`,
-  );
-  if (options.picture !== undefined) {
-    const check = checkPattern(pattern);
-    const { dir, base } = path.parse(options.picture);
-    await writeWhole(dir === '' ? '.' : dir, [{ name: base, text: drawCheckPicture(pattern, check) }]);
-    process.stderr.write(
-      `${check.findings.length} ${check.findings.length === 1 ? 'place' : 'places'} for the saw to watch, drawn in ${options.picture}\n`,
-    );
-  }
-  return ExitCode.done;
+  };
 }
 
 function overwritesPattern(file: string): Issue {
@@ -84,7 +112,7 @@ function lengthArgument(name: string, text: string): number {
   ]);
 }
 
-function asJson(pattern: Pattern) {
+function asJson(pattern: Pattern, { saw, findings }: PatternCheck) {
   return {
     unit: 'mm',
     scale: pattern.scale,
@@ -94,6 +122,7 @@ function asJson(pattern: Pattern) {
       ...measureLayer(layer),
       parts: layer.parts.map((part) => ({ name: part.name, element: part.element, ...measurePart(part) })),
     })),
+    check: { saw, findings },
   };
 }
 

@@ -82,7 +82,7 @@ export async function drawJob(
   // One drawer for sheets and pages: where labels find room is worked out once.
   const drawer = new PartDrawer(facts);
   const svgs = drawPlacementSheets(used, facts, plans, drawer);
-  const findings = check.findings.map((finding) => findingIssue(finding, pattern.file));
+  const findings = check.groups.map((group) => findingIssue(group, pattern.file));
   const pdfs: PrintedPages[] = [];
   if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts, drawer), job.design));
   if (print !== 'boards') pdfs.push(await printed('parts', partPages(layout, facts, drawer), job.design));

@@ -49,6 +49,16 @@ export interface Finding {
   readonly advice: string;
 }
 
+/** Findings that say the same thing, told once: all of one kind in a part, and those of its copies. */
+export interface FindingGroup {
+  /** One or more, all of one kind and layer. */
+  readonly findings: readonly Finding[];
+  /** Names of the parts they are in. */
+  readonly parts: readonly string[];
+  readonly message: string;
+  readonly advice: string;
+}
+
 /** What the saw meets in one part. */
 export interface PartCheck {
   readonly layer: string;
@@ -63,5 +73,7 @@ export interface PartCheck {
 export interface PatternCheck {
   readonly saw: SawFitting;
   readonly findings: readonly Finding[];
+  /** The same findings, those that say the same thing together. */
+  readonly groups: readonly FindingGroup[];
   readonly parts: readonly PartCheck[];
 }

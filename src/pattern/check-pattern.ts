@@ -12,6 +12,7 @@ import type {
 } from '../model/pattern-check.ts';
 import { checkNecks, middle, thinnestOfEach } from './check-necks.ts';
 import { turnsOf } from './check-turns.ts';
+import { groupFindings } from './group-findings.ts';
 
 /**
  * What a shop would fit for 3/4 in hardwood: a blade of the size commonly called No. 5, 0.038 in wide, and a
@@ -52,9 +53,11 @@ export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}
       return { findings, check };
     });
   });
+  const findings = checks.flatMap((each) => each.findings);
   return {
     saw,
-    findings: checks.flatMap(({ findings }) => findings),
+    findings,
+    groups: groupFindings(findings),
     parts: checks.map(({ check }) => check),
   };
 }

@@ -1,8 +1,9 @@
 import type { Issue } from '../issues/issue.ts';
-import type { Finding } from '../model/pattern-check.ts';
+import type { FindingGroup } from '../model/pattern-check.ts';
 
-/** A finding of the pattern check as an issue, to stand beside those of the other steps. */
-export function findingIssue(finding: Finding, file: string): Issue {
-  const { kind, severity, message, advice, layer, part, at } = finding;
-  return { kind, severity, message, remedy: advice, where: { file, layer, part, at } };
+/** What the pattern check found as issues, to stand beside those of the other steps; the same thing is said once. */
+export function findingIssue({ findings, parts, message, advice }: FindingGroup, file: string): Issue {
+  const { kind, severity, layer, part, at } = findings[0];
+  const where = findings.length === 1 ? { file, layer, part, at } : { file, layer, part: parts.join(', ') };
+  return { kind, severity, message, remedy: advice, where };
 }

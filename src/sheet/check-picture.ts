@@ -1,8 +1,10 @@
 import { boundsOf } from '../geometry/shapes.ts';
+import { inInches } from '../issues/in-inches.ts';
 import type { Pattern } from '../model/pattern.ts';
-import type { Finding, PatternCheck } from '../model/pattern-check.ts';
+import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
 import { formatNumber } from '../svg/number.ts';
 import { element, linePath, ringsPath, type SvgElement, writeDocument } from '../svg/write.ts';
+import type { DisplayUnit } from '../units/length.ts';
 
 /** Room around the drawing and height of a line of the list, mm. */
 const MARGIN = 8;
@@ -16,16 +18,20 @@ const RING_RADIUS = 2.2;
 
 /**
  * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
- * found below, as SVG. Warnings have a full ring, notes a dashed one, so that print without colour tells them apart.
+ * found below, as SVG. Places that are told together share a number. Warnings have a full ring, notes a dashed one, so
+ * that print without colour tells them apart.
+ *
+ * @param unit unit of the lengths in the list (default mm)
  */
-export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string {
+export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: DisplayUnit = 'mm'): string {
   const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;
-  const lines = check.findings.map(listText);
+  const texts = check.groups.map(listText);
+  const lines = unit === 'mm' ? texts : texts.map(inInches);
   const longest = Math.max(0, ...lines.map((line) => line.length)) * LETTER_WIDTH;
   const width = Math.max(box.maxX - box.minX, longest) + 2 * MARGIN;
-  const height = listTop + check.findings.length * LINE_HEIGHT - box.minY + 2 * MARGIN;
+  const height = listTop + lines.length * LINE_HEIGHT - box.minY + 2 * MARGIN;
   const view = [box.minX - MARGIN, box.minY - MARGIN, width, height];
   return writeDocument(
     element(
@@ -41,7 +47,7 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck): string 
         element('title', {}, [`${pattern.file}: what the saw meets`]),
         element('rect', { x: view[0], y: view[1], width, height, fill: 'white' }),
         ...pattern.layers.map(drawLayer),
-        ...check.findings.map(drawPlace),
+        ...check.groups.flatMap(({ findings }, i) => findings.map((finding) => drawPlace(finding, i + 1))),
         ...lines.map((line, i) =>
           element('text', { x: box.minX, y: listTop + i * LINE_HEIGHT, 'font-size': 2.8, fill: '#222' }, [
             line,
@@ -66,7 +72,7 @@ function drawLayer({ name, parts }: Pattern['layers'][number]): SvgElement {
   ]);
 }
 
-function drawPlace(finding: Finding, i: number): SvgElement {
+function drawPlace(finding: Finding, number: number): SvgElement {
   const [x, y] = finding.at;
   const dash = finding.severity === 'note' ? '0.8 0.6' : undefined;
   return element('g', { stroke: '#a1260d', fill: 'none', 'stroke-width': 0.35 }, [
@@ -83,11 +89,11 @@ function drawPlace(finding: Finding, i: number): SvgElement {
         stroke: 'none',
         'font-weight': 'bold',
       },
-      [`${i + 1}`],
+      [`${number}`],
     ),
   ]);
 }
 
-function listText({ layer, part, message, advice }: Finding, i: number): string {
-  return `${i + 1}  ${layer}, ${part}: ${message}. ${advice}`;
+function listText({ findings: [{ layer }], parts, message, advice }: FindingGroup, i: number): string {
+  return `${i + 1}  ${layer}, ${parts.join(', ')}: ${message}. ${advice}`;
 }

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import { declareEntities, EntityProblem } from './entities.ts';
-import type { IssueLog } from './issue-log.ts';
+import { type IssueLog, quote } from './issue-log.ts';
 
 /**
  * The only door to saxes, a strict XML 1.0 parser: refuses text that is not well-formed with line and column,
@@ -34,6 +34,13 @@ export function checkWellFormed(text: string, log: IssueLog): Skeleton {
   // White space before the XML declaration is against the letter of XML but common and harmless.
   const start = text.search(/[^\s\ufeff]/);
   if (start < 0) log.fail('svg-empty', 'the file is empty');
+  if (text[start] !== '<') {
+    log.fail('svg-missing', 'the file is not an SVG drawing', undefined, {
+      expected: 'a text that starts with <svg> or <?xml',
+      received: quote(text.slice(start, start + 20)),
+      remedy: 'Export the drawing as SVG from the drawing program.',
+    });
+  }
   const scan = new SkeletonScan(text.slice(0, start).split('\n').length - 1, log);
   scan.run(text.slice(start));
   return scan.skeleton();

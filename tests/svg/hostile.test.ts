@@ -23,7 +23,7 @@ describe('refused with a typed error', () => {
   test.each([
     ['nothing', '', 'svg-empty'],
     ['only white space', ' \n ', 'svg-empty'],
-    ['no markup', 'hello', 'svg-malformed'],
+    ['no markup', 'hello', 'svg-missing'],
     ['a null character', '<svg>\u0000</svg>', 'svg-malformed'],
     ['half a surrogate', '<svg a="\ud800"/>', 'svg-malformed'],
     ['an unclosed comment', '<svg><!-- ', 'svg-malformed'],

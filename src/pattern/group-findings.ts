@@ -1,0 +1,67 @@
+import type { Finding, FindingGroup } from '../model/pattern-check.ts';
+
+/** Sizes nearer than this, relative, are those of copies: the same drawing twice differs by rounding alone. */
+const COPY = 0.01;
+
+/**
+ * Findings that say the same thing are told once with their number: all of one kind in one part, and those of parts
+ * that are copies of one another in a layer. In the order of the first of each.
+ */
+export function groupFindings(findings: readonly Finding[]): FindingGroup[] {
+  const byPart = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const key = JSON.stringify([finding.layer, finding.part, finding.kind]);
+    const group = byPart.get(key);
+    if (group === undefined) byPart.set(key, [finding]);
+    else group.push(finding);
+  }
+  const groups: Finding[][] = [];
+  for (const found of byPart.values()) {
+    const sameElsewhere = groups.find((group) => areCopies(group, found));
+    if (sameElsewhere === undefined) groups.push([...found]);
+    else sameElsewhere.push(...found);
+  }
+  return groups.map(groupOf);
+}
+
+/** True when the findings are those of a further copy of a part: as many of the same sizes. */
+function areCopies(group: readonly Finding[], found: readonly Finding[]): boolean {
+  if (group[0].kind !== found[0].kind || group[0].layer !== found[0].layer) return false;
+  const ofOnePart = group.filter(({ part }) => part === group[0].part);
+  return (
+    ofOnePart.length === found.length &&
+    ofOnePart.every(
+      ({ size, message }, i) =>
+        Math.abs(size - found[i].size) <= COPY * size && countIn(message) === countIn(found[i].message),
+    )
+  );
+}
+
+/** Bends of a part are told in one finding already: the count its message starts with. */
+function countIn(message: string): string | undefined {
+  return /^\d+/.exec(message)?.[0];
+}
+
+function groupOf(findings: readonly Finding[]): FindingGroup {
+  const [first] = findings;
+  const parts = [...new Set(findings.map(({ part }) => part))];
+  if (findings.length === 1) {
+    return { findings, parts, message: first.message, advice: first.advice };
+  }
+  const perPart = findings.length / parts.length;
+  const where = parts.length > 1 ? `${parts.length} parts alike, each: ` : '';
+  const sizes = findings.map(({ size }) => size);
+  const range = `${Math.min(...sizes).toFixed(2)} to ${Math.max(...sizes).toFixed(2)} mm`;
+  const message = perPart > 1 ? `${perPart} ${MANY[first.kind]}, ${range}` : first.message;
+  return { findings, parts, message: `${where}${message}`, advice: first.advice };
+}
+
+/** What several findings of one kind in one part are called, before their sizes. */
+const MANY: Readonly<Record<Finding['kind'], string>> = {
+  'neck-thin': 'thin necks',
+  'neck-short-grain': 'necks lie across the grain',
+  'turn-tight': 'tight bends, down to a radius of',
+  'opening-small': 'openings too small for the hole of the blade',
+  'lost-in-kerf': 'slots narrower than the cut',
+  'part-small': 'parts too small to hold near the blade',
+};

@@ -1,0 +1,37 @@
+import { expect, test } from 'vitest';
+import type { Finding } from '../../src/model/pattern-check.ts';
+import { groupFindings } from '../../src/pattern/group-findings.ts';
+
+const finding = (part: string, size: number, kind: Finding['kind'] = 'neck-thin'): Finding => ({
+  kind,
+  severity: 'warning',
+  layer: 'L',
+  part,
+  at: [size, 0],
+  span: undefined,
+  size,
+  limit: 1.6,
+  message: `a neck is ${size.toFixed(2)} mm wide`,
+  advice: 'Draw it wider.',
+});
+
+test('necks of one part are told once, with their number and the range of widths', () => {
+  const [group, ...others] = groupFindings([finding('a', 1.2), finding('a', 0.8), finding('a', 1)]);
+  expect(others).toEqual([]);
+  expect(group.message).toBe('3 thin necks, 0.80 to 1.20 mm');
+  expect(group.findings).toHaveLength(3);
+});
+
+test('copies of a part are told once, parts of other sizes are not copies', () => {
+  const groups = groupFindings([finding('a', 1.2), finding('a 2', 1.2003), finding('b', 0.8)]);
+  expect(groups.map(({ parts }) => parts)).toEqual([['a', 'a 2'], ['b']]);
+  expect(groups[0].message).toBe('2 parts alike, each: a neck is 1.20 mm wide');
+  expect(groups[1].message).toBe('a neck is 0.80 mm wide');
+});
+
+test('other kinds and single findings stay as they are, and none is lost', () => {
+  const findings = [finding('a', 1.2), finding('a', 1.2, 'opening-small'), finding('b', 3, 'part-small')];
+  const groups = groupFindings(findings);
+  expect(groups).toHaveLength(3);
+  expect(groups.flatMap((group) => group.findings)).toEqual(findings);
+});

@@ -1,0 +1,80 @@
+import { expect, test } from 'vitest';
+import { ringArea } from '../../src/geometry/ring.ts';
+import type { Line } from '../../src/geometry/shapes.ts';
+import { joinLines } from '../../src/pattern/join-lines.ts';
+
+const sourced = (...lines: Line[]) => lines.map((line, source) => ({ line, source }));
+const square: Line[] = [
+  [
+    [0, 0],
+    [10, 0],
+  ],
+  [
+    [10, 10],
+    [10, 0.1],
+  ],
+  [
+    [10.1, 10],
+    [0, 10],
+  ],
+  [
+    [0, 9.9],
+    [0, 0.1],
+  ],
+];
+
+test('four sides drawn in any direction, with gaps within the limit, close a square', () => {
+  const { rings, rest } = joinLines(sourced(...square), 0.2);
+  expect(rest).toEqual([]);
+  expect(rings).toHaveLength(1);
+  expect(rings[0].sources.toSorted()).toEqual([0, 1, 2, 3]);
+  expect(ringArea(rings[0].ring)).toBeCloseTo(100, 0);
+});
+
+test('a gap wider than the limit leaves every line as it was drawn', () => {
+  const lines = sourced(...square);
+  const { rings, rest } = joinLines(lines, 0.05);
+  expect(rings).toEqual([]);
+  expect(rest).toEqual(lines);
+});
+
+test('of two ends within reach the nearer is taken', () => {
+  const near: Line = [
+    [10, 0.05],
+    [10, 10],
+    [0, 10],
+    [0, 0],
+  ];
+  const far: Line = [
+    [10.15, 0],
+    [50, 0],
+  ];
+  const { rings, rest } = joinLines(sourced(square[0], far, near), 0.2);
+  expect(rings.map(({ sources }) => sources)).toEqual([[0, 2]]);
+  expect(rest.map(({ source }) => source)).toEqual([1]);
+});
+
+test('an open chain beside a closed one is handed back, not lost', () => {
+  const tail: Line = [
+    [30, 0],
+    [40, 0],
+  ];
+  const more: Line = [
+    [40, 0],
+    [50, 5],
+  ];
+  const { rings, rest } = joinLines(sourced(tail, ...square, more), 0.2);
+  expect(rings).toHaveLength(1);
+  expect(rest.map(({ source }) => source).toSorted()).toEqual([0, 5]);
+});
+
+test('10,000 lines in one cell do not take forever', () => {
+  const lines = Array.from(
+    { length: 10_000 },
+    (_, i): Line => [
+      [i, 0],
+      [i + 1, 0],
+    ],
+  );
+  expect(joinLines(sourced(...lines), 0.2).rest).toHaveLength(10_000);
+});
