@@ -12,19 +12,27 @@ export interface Joined<Source> {
   readonly rest: readonly SourcedLine<Source>[];
 }
 
+/** Lines walked again and again at most, as a multiple of their number: beyond that open chains are given up whole. */
+const MOST_WALKS = 50;
+
 /**
  * Joins open lines end to end where two ends are at most `gap` mm apart, nearest first, and keeps those chains
- * that close. A chain that stays open is taken apart again: its lines may be veins.
+ * that close. A chain that stays open is taken apart again: its lines may be veins, and where it branches another
+ * of them may start a chain that closes.
  */
 export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: number): Joined<Source> {
   const ends = new EndIndex(lines, gap);
   const rings: { ring: Ring; sources: Source[] }[] = [];
   const rest: SourcedLine<Source>[] = [];
+  let walks = 0;
   for (const first of lines) {
     if (!ends.take(first)) continue;
     const { closed, members, points } = chainFrom(first, ends, gap);
+    walks += members.length;
     if (closed) {
       rings.push({ ring: points.slice(0, -1), sources: members.map(({ source }) => source) });
+    } else if (walks > MOST_WALKS * lines.length || !members.some((member) => ends.branchesAt(member))) {
+      rest.push(...members);
     } else {
       for (const member of members.slice(1)) ends.giveBack(member);
       rest.push(first);
@@ -95,6 +103,26 @@ class EndIndex<Source> {
       }
     }
     return best;
+  }
+
+  /** True when three ends or more meet at an end of the line, taken ones counted: a chain may go on two ways there. */
+  branchesAt({ line }: SourcedLine<Source>): boolean {
+    return [line[0], line[line.length - 1]].some((end) => this.isCrowded(end));
+  }
+
+  private isCrowded(end: Point): boolean {
+    let count = 0;
+    for (let i = -1; i <= 1; i++) {
+      for (let j = -1; j <= 1; j++) {
+        for (const { line } of this.cells.get(this.key(end, i, j)) ?? []) {
+          // A line is listed in the cell of each of its ends; here only the end in this very cell counts.
+          for (const other of [line[0], line[line.length - 1]])
+            if (this.key(other, 0, 0) === this.key(end, i, j) && apart(end, other) <= this.gap) count++;
+          if (count > 2) return true;
+        }
+      }
+    }
+    return false;
   }
 
   private key([x, y]: Point, i: number, j: number): string {

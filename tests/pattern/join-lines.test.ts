@@ -68,7 +68,22 @@ test('an open chain beside a closed one is handed back, not lost', () => {
   expect(rest.map(({ source }) => source).toSorted()).toEqual([0, 5]);
 });
 
-test('10,000 lines in one cell do not take forever', () => {
+test('a ring behind a tail is found, whichever comes first', () => {
+  const tail: Line = [
+    [-20, 0],
+    [0, 0],
+  ];
+  for (const lines of [
+    [tail, ...square],
+    [...square, tail],
+  ]) {
+    const { rings, rest } = joinLines(sourced(...lines), 0.2);
+    expect(rings).toHaveLength(1);
+    expect(rest.map(({ line }) => line)).toEqual([tail]);
+  }
+});
+
+test('an open chain of 10,000 lines is walked once, not once from each of them', () => {
   const lines = Array.from(
     { length: 10_000 },
     (_, i): Line => [
