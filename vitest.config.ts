@@ -7,6 +7,8 @@ export default defineConfig({
   test: {
     include: [include],
     testTimeout: 60_000,
+    // The corpus gives the renderer's memory back by hand.
+    execArgv: process.env.CORPUS === undefined ? [] : ['--expose-gc'],
     reporters: ['default', './tests/outside-checks-page.ts'],
   },
 });

@@ -1,6 +1,7 @@
 import { Resvg } from '@resvg/resvg-js';
 import { combineRegions, offsetRegions } from '../../src/geometry/clipper.ts';
 import { regionArea } from '../../src/geometry/ring.ts';
+import type { Region } from '../../src/geometry/shapes.ts';
 import { patternFromDrawing } from '../../src/pattern/pattern-from-drawing.ts';
 import { readDrawing } from '../../src/svg/read-drawing.ts';
 
@@ -66,9 +67,9 @@ function countAreas(cells: Uint8Array, w: number): [number, number] {
  * What the parts cover together, of the page the renderer shows.
  *
  * Parts that share an edge or a corner are kept apart for the saw but are one area to the eye, so gaps narrower than
- * a pixel of a picture `size` pixels wide are closed before pieces and openings are counted.
+ * a pixel of a picture `size` pixels wide are closed before pieces and openings are counted; none are without one.
  */
-export function paintedByParts(text: string, file: string, size: number): Painted {
+export function paintedByParts(text: string, file: string, size?: number): Painted {
   const { drawing } = readDrawing(text, { file });
   const [, , boxWidth, boxHeight] = (/viewBox=["']([^"']*)/.exec(text)?.[1] ?? '')
     .split(/[\s,]+/)
@@ -80,14 +81,18 @@ export function paintedByParts(text: string, file: string, size: number): Painte
   const sheet = { outline: pageRing(page), openings: [] };
   const united = combineRegions('intersection', combineRegions('union', regions, []), [sheet]);
   const area = united.reduce((sum, region) => sum + regionArea(region), 0);
-  const halfPixel = page.width / size / 2;
-  const grown = offsetRegions(united, halfPixel, halfPixel / 10);
-  const seen = offsetRegions(grown, -halfPixel, halfPixel / 10);
+  const seen = size === undefined ? united : withoutGaps(united, page.width / size);
   return {
     share: area / (page.width * page.height),
     pieces: seen.length,
     openings: seen.reduce((sum, { openings }) => sum + openings.length, 0),
   };
+}
+
+/** The regions with every gap narrower than `width` closed. */
+function withoutGaps(regions: readonly Region[], width: number): Region[] {
+  const grown = offsetRegions(regions, width / 2, width / 20);
+  return offsetRegions(grown, -width / 2, width / 20);
 }
 
 function pageRing({ width, height }: { width: number; height: number }) {
