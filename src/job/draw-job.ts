@@ -71,6 +71,7 @@ export async function drawJob(
     kerf: layout.kerf,
     clearance: layout.clearance,
     drill: check.saw.hole,
+    findings: check.findings,
     line,
     paper: size ?? (job.unit === 'in' ? 'letter' : 'a4'),
     orientation,

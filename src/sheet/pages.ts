@@ -49,8 +49,9 @@ export function boardPages(
       return { board, tiles: boardTiles(board, drawn, options) };
     });
   const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);
+  const drawn = boards.flatMap(({ tiles }) => tiles.flatMap(({ marks }) => marks));
   const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
-  const cover = coverPages({ boards: boards.length, following, blocks }, options);
+  const cover = coverPages({ boards: boards.length, drawn, following, blocks }, options);
   const total = cover.length + following;
   const tiles = boards.flatMap(({ board, tiles }) => tiles.map((tile) => ({ board, tile })));
   return [

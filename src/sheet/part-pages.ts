@@ -54,7 +54,8 @@ export function partPages(
     .map((each) => ({ setup: each, pages: setPieces(pieces, each) }))
     .reduce((best, each) => (each.pages.length < best.pages.length ? each : best));
   const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
-  const cover = coverPages({ boards: boards.length, following: pages.length, blocks }, options);
+  const drawn = pieces.flatMap(({ marks }) => marks);
+  const cover = coverPages({ boards: boards.length, drawn, following: pages.length, blocks }, options);
   const total = cover.length + pages.length;
   return [
     ...coverSheets(cover),

@@ -1,6 +1,7 @@
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
+import { keyBlock } from './blocks/key-block.ts';
 import {
   calibrationBlock,
   cautionBlock,
@@ -63,7 +64,10 @@ export function placementSheet(
 ): MarkedDrawing {
   const { marks, box } = boardMarks(board, options, drawer);
   const width = Math.max(NARROWEST, box.maxX - box.minX);
-  const blocks = arrangeBlocks([calibrationBlock(), titleBlock(board, options), cautionBlock()], width);
+  const blocks = arrangeBlocks(
+    [calibrationBlock(), titleBlock(board, options), cautionBlock(), keyBlock(marks)],
+    width,
+  );
   const top = box.minY - BORDER - blocks.height;
   return {
     x: box.minX - BORDER,

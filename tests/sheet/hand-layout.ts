@@ -1,5 +1,6 @@
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
 import type { LaidBoard, Layout, Placement, Totals } from '../../src/model/layout.ts';
+import type { Mark } from '../../src/sheet/marks/marks.ts';
 
 /** Layouts typed by hand: what a sheet or a report is drawn from, without any nesting. */
 
@@ -127,6 +128,11 @@ export function handLayout(fields: Partial<Layout> = {}): Layout {
     figures: { ...totals, completeSets: 0, bySpecies: { 'sugar maple': totals } },
     ...fields,
   };
+}
+
+/** The marks of a sheet without its key, which shows a sample of each. */
+export function besidesKey(marks: readonly Mark[]): Mark[] {
+  return marks.filter((mark) => mark.kind !== 'group' || mark.id !== 'key');
 }
 
 /** Names that try to leave their place: markup, section ends, formulas, directions, length, control characters. */

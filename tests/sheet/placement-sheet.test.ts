@@ -5,7 +5,7 @@ import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/marks/mark-styles.t
 import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { drawPlacementSheet, drawPlacementSheets, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
+import { besidesKey, box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
 
 const OPTIONS = {
   job: 'Lake shore, 3 sets',
@@ -38,8 +38,11 @@ function parse(xml: string): Parsed {
   return { tags, text };
 }
 
+/** How many marks of a role a sheet has besides the samples of its key. */
 function countRole(xml: string, role: MarkRole): number {
-  return parse(xml).tags.filter(({ attributes }) => attributes.class === role).length;
+  return parse(xml.replace(/<g id="key">.*?<\/g>/s, '')).tags.filter(
+    ({ attributes }) => attributes.class === role,
+  ).length;
 }
 
 describe('a placement sheet', () => {
@@ -71,7 +74,7 @@ describe('a placement sheet', () => {
     const [, , width, height] = attributes.viewBox.split(' ').map(Number);
     expect(attributes.width).toBe(`${width}mm`);
     expect(attributes.height).toBe(`${height}mm`);
-    const outline = flatMarks(placementSheet(handBoard(), OPTIONS).marks).find(
+    const outline = flatMarks(besidesKey(placementSheet(handBoard(), OPTIONS).marks)).find(
       (m) => m.role === 'board-edge',
     );
     expect(outline?.kind === 'rings' && outline.rings[0]).toEqual(box(0, 0, 300, 120));
@@ -120,7 +123,7 @@ describe('a placement sheet', () => {
     for (const board of [handBoard(), handBoard({ usable: { outline: box(0, 0, 40, 900), openings: [] } })]) {
       const { marks } = placementSheet(board, OPTIONS);
       const edge = boundsOf(board.usable.outline);
-      for (const id of ['calibration', 'title-block', 'cautions']) {
+      for (const id of ['calibration', 'title-block', 'cautions', 'key']) {
         const group = marks.find((mark): mark is GroupMark => mark.kind === 'group' && mark.id === id);
         expect(group, id).toBeDefined();
         for (const mark of flatMarks(group?.marks ?? [])) expect(lowest(mark), id).toBeLessThan(edge.minY);
@@ -142,7 +145,7 @@ describe('a placement sheet', () => {
   });
 
   test('the rest edge is the straight edge with the largest y, drawn outside the board', () => {
-    const marks = flatMarks(placementSheet(handBoard(), OPTIONS).marks);
+    const marks = flatMarks(besidesKey(placementSheet(handBoard(), OPTIONS).marks));
     const edges = marks.filter((mark) => mark.role === 'rest-edge');
     expect(edges.length).toBe(1);
     const { minY } = extent(edges[0]);
@@ -158,7 +161,7 @@ describe('a placement sheet', () => {
 
   test('waste in an opening is hatched, a part that lies in it is not', () => {
     const { marks } = placementSheet(handBoard(), OPTIONS);
-    const hatch = flatMarks(marks).filter((mark) => mark.role === 'waste-hatch');
+    const hatch = flatMarks(besidesKey(marks)).filter((mark) => mark.role === 'waste-hatch');
     expect(hatch.length).toBeGreaterThan(20);
     for (const mark of hatch) {
       if (mark.kind !== 'line') throw new Error('hatching is made of lines');
@@ -176,7 +179,9 @@ describe('a placement sheet', () => {
       [40, 0],
     ]) {
       const { marks } = placementSheet(handBoard(), { ...OPTIONS, drill });
-      const found = flatMarks(marks).filter((mark) => mark.role === 'hole-centre' && mark.kind === 'rings');
+      const found = flatMarks(besidesKey(marks)).filter(
+        (mark) => mark.role === 'hole-centre' && mark.kind === 'rings',
+      );
       expect(found.length).toBe(rings);
       for (const mark of found) expect(extent(mark).maxX - extent(mark).minX).toBeCloseTo(drill, 6);
     }

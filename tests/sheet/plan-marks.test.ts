@@ -5,7 +5,7 @@ import type { LaidBoard } from '../../src/model/layout.ts';
 import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { handBoard } from './hand-layout.ts';
+import { besidesKey, handBoard } from './hand-layout.ts';
 import { boxesOverlap, lineMeetsBox } from './rectangles.ts';
 
 /** The order of work on a board typed by hand: openings, veins, outlines, one part after the other. */
@@ -58,7 +58,7 @@ function handPlan(board: LaidBoard): BoardPlan {
 
 const board = handBoard();
 const OPTIONS = { job: 'plan', unit: 'mm', kerf: 1, plan: handPlan(board) } as const;
-const marks = flatMarks(placementSheet(board, OPTIONS).marks);
+const marks = flatMarks(besidesKey(placementSheet(board, OPTIONS).marks));
 const numbers = marks.filter((mark): mark is TextMark => mark.kind === 'text' && mark.role === 'cut-number');
 
 describe('a sheet with a cut plan', () => {

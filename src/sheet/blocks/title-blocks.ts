@@ -25,7 +25,6 @@ export interface TitleFacts extends PartLook, BoardExtras {
 
 const SAW_THIN = 'on the waste side: the line is the edge of the part';
 const SAW_WIDE = 'along the white line: it is the edge of the part';
-const LABEL = 'layer \u00b7 part \u00b7 set';
 const DRILL_RINGS = 'as ringed; no ring: a smaller one';
 
 const SMALL = 2.6;
@@ -116,7 +115,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   ];
 }
 
-function sawRows({ kerf, clearance, unit, date, drill, line: edge, plan }: TitleFacts): [string, string][] {
+function sawRows({ kerf, clearance, unit, date, drill, line: edge }: TitleFacts): [string, string][] {
   const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
   return [
     ['kerf', `${formatThin(kerf, unit)}${gap}`],
@@ -124,7 +123,6 @@ function sawRows({ kerf, clearance, unit, date, drill, line: edge, plan }: Title
     ...(drill === undefined
       ? []
       : [['drill', `${formatThin(drill, unit)} ${DRILL_RINGS}`] as [string, string]]),
-    ['label', plan === undefined ? LABEL : `${LABEL}; bold numbers: order of the cuts`],
     ['date', date ?? '-'],
     ['scale', '1 : 1, print at 100 %'],
   ];

@@ -5,6 +5,8 @@ import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
+import { textBox } from '../marks/text-width.ts';
+import { keeperMarks } from './keeper-marks.ts';
 import { type OutsideLabel, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks } from './plan-marks.ts';
@@ -39,7 +41,8 @@ export function boardMarks(
   { plan }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
-  const { parts: drawn, above: labelsAbove, below } = partMarks(board, drawer);
+  const keepers = keeperMarks(board.offcuts ?? []);
+  const { parts: drawn, above: labelsAbove, below } = partMarks(board, keepers, drawer);
   // The plan knows where every hole goes, those of veins too.
   const parts = plan === undefined ? drawn : drawn.map(withoutHoles);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
@@ -48,9 +51,9 @@ export function boardMarks(
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
   const marks: Mark[] = [
-    { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: stockMarks(board) },
+    { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
-    ...(plan === undefined ? [] : [planGroup(board, plan, parts)]),
+    ...(plan === undefined ? [] : [planGroup(board, plan, [...keepers, ...parts])]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
     {
       kind: 'group',
@@ -92,6 +95,7 @@ function stockMarks(board: LaidBoard): Mark[] {
 /** One group for each placement, and how far labels reach above and below the board. */
 function partMarks(
   board: LaidBoard,
+  keepers: readonly Mark[],
   drawer: PartDrawer,
 ): { parts: GroupMark[]; above: number; below: number } {
   const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements));
@@ -99,7 +103,8 @@ function partMarks(
     const { anchor } = drawn[i];
     return anchor === undefined ? [] : [{ placement, anchor }];
   });
-  const outside = placeOutside(wanted, board);
+  const texts = keepers.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
+  const outside = placeOutside(wanted, board, texts);
   const parts = board.placements.map(
     (placement, i): GroupMark => ({
       kind: 'group',

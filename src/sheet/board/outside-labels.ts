@@ -27,14 +27,18 @@ const LONGEST_LEADER = 60;
 const ROW_STEP = 3.4;
 const GUTTER_GAP = 2;
 
-/** Finds a place for every label, in the order given. */
-export function placeOutside(wanted: readonly OutsideLabel[], board: LaidBoard): OutsideLabels {
+/** Finds a place for every label, in the order given; `taken` is where other texts stand. */
+export function placeOutside(
+  wanted: readonly OutsideLabel[],
+  board: LaidBoard,
+  taken: readonly Box[] = [],
+): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
   if (wanted.length === 0) return { marks, above: 0, below: 0 };
   const surroundings: Surroundings = {
     waste: wasteSpace(board),
     parts: board.placements.map((placement) => ({ placement, box: boundsOf(placement.region.outline) })),
-    labels: [],
+    labels: [...taken],
   };
   const gutters = new Gutters(boundsOf(board.usable.outline));
   for (const label of wanted) {
@@ -59,6 +63,11 @@ function wasteSpace(board: LaidBoard): FreeSpace {
   const space = new FreeSpace(boundsOf(board.usable.outline), 0.8);
   space.freeInside(board.usable);
   for (const ring of [board.usable.outline, ...board.usable.openings]) space.takeAlong(ring, CLEARANCE, true);
+  for (const { region, lines } of board.offcuts ?? []) {
+    // A keeper leaves the board first, and a label on it would go with it.
+    space.takeInside(region);
+    for (const line of lines) space.takeAlong(line, CLEARANCE, false);
+  }
   for (const { region } of board.placements) {
     // Openings are taken too: they are hatched and drilled.
     space.takeInside({ outline: region.outline, openings: [] });

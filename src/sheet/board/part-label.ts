@@ -1,5 +1,5 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
-import { type Box, boundsOf, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { type Mark, text } from '../marks/marks.ts';
@@ -84,14 +84,14 @@ function labelBlock(lines: readonly string[], size: number, arrow: boolean): Lab
   };
 }
 
-/** Where text may stand inside a part: its solid, away from its edges and veins. */
-export function spaceInside(placement: Placement): FreeSpace {
+/** Where text may stand inside a part: its solid, away from its edges, veins and weak places. */
+export function spaceInside(placement: Placement, cracks: readonly Line[] = []): FreeSpace {
   const { outline, openings } = placement.region;
   const space = new FreeSpace(boundsOf(outline), 0.4);
   space.freeInside(placement.region);
   // The cells were freed by their centres alone: along the edges the distance has the last word.
   for (const ring of [outline, ...openings]) space.takeAlong(ring, CLEARANCE, true);
-  for (const vein of placement.veins) space.takeAlong(vein, CLEARANCE, false);
+  for (const vein of [...placement.veins, ...cracks]) space.takeAlong(vein, CLEARANCE, false);
   return space;
 }
 

@@ -1,7 +1,11 @@
+import type { Finding } from '../../model/pattern-check.ts';
+
 /** How parts are to be drawn. */
 export interface PartLook {
   /** Diameter of the drill for the holes, mm; left out, a ring of no meaning marks the place. */
   readonly drill?: number;
+  /** What the check of the pattern found: necks that break easily are marked. */
+  readonly findings?: readonly Finding[];
   /** `wide`: a broad band with a white line in it to saw along, for weak eyes. Default `thin`. */
   readonly line?: 'thin' | 'wide';
 }

@@ -1,10 +1,11 @@
-import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { moveMarks } from '../marks/arrange.ts';
 import { line, type Mark, rings } from '../marks/marks.ts';
 import { nestedIn, openingMarks } from './opening-marks.ts';
 import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
 import type { PartLook } from './part-look.ts';
+import { weakPlaces } from './weak-places.ts';
 
 /** What can be drawn of one placed part by itself. */
 export interface PartMarks {
@@ -45,13 +46,15 @@ export class PartDrawer {
   draw(placement: Placement, all: readonly Placement[]): PartMarks {
     const corner = boundsOf(placement.region.outline);
     const key = shapeKey(placement, corner);
-    const plan = this.#plan(placement, key, corner);
+    const cracks = weakPlaces(placement, this.#look.findings ?? []);
+    const plan = this.#plan(placement, key, corner, cracks);
     const at = moveBox(corner);
     const blocks = labelBlocks(placement);
     const marks: Mark[] = [
       ...this.#openingMarks(placement, all, key, corner),
       ...placement.veins.flatMap(veinMarks),
       ...this.#edgeMarks(placement),
+      ...cracks.map((crack) => line('weak', ...crack)),
       ...(plan.label === undefined ? [] : blockMarks(blocks[plan.label.setting], at(plan.label.box))),
       ...(plan.arrow === undefined ? [] : blockMarks(arrowBlock(), at(plan.arrow))),
     ];
@@ -67,10 +70,10 @@ export class PartDrawer {
     return [rings('wide-edge', outline, ...openings), rings('wide-edge-core', outline, ...openings)];
   }
 
-  #plan(placement: Placement, key: string, corner: Box): LabelPlan {
+  #plan(placement: Placement, key: string, corner: Box, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
-    const plan = labelPlan(placement, corner);
+    const plan = labelPlan(placement, corner, cracks);
     this.#plans.set(key, plan);
     return plan;
   }
@@ -96,8 +99,8 @@ function shapeKey(placement: Placement, box: Box): string {
 }
 
 /** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
-function labelPlan(placement: Placement, corner: Box): LabelPlan {
-  const space = spaceInside(placement);
+function labelPlan(placement: Placement, corner: Box, cracks: readonly Line[]): LabelPlan {
+  const space = spaceInside(placement, cracks);
   const target = widestPlace(placement);
   const blocks = labelBlocks(placement);
   const from = moveBox({ minX: -corner.minX, minY: -corner.minY });

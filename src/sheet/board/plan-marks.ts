@@ -49,6 +49,7 @@ const KEEP_CLEAR: ReadonlySet<string> = new Set([
   'grain-head',
   'leader',
   'leader-end',
+  'weak',
 ]);
 
 /** Everywhere on the board but along its saw lines: in parts, in openings and on waste alike. */

@@ -26,6 +26,8 @@ export type MarkRole =
   | 'tab'
   | 'paper'
   | 'section'
+  | 'keeper'
+  | 'weak'
   | 'grain'
   | 'grain-head'
   | 'label'

@@ -48,6 +48,7 @@ const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
   'usable-edge',
   'rest-edge',
   'caption',
+  'keeper',
   'grain',
   'grain-head',
 ]);

@@ -1,3 +1,4 @@
+import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
 import { arrangeBlocks, moveMarks } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
@@ -12,6 +13,8 @@ const ROLL_LENGTH = 240;
 /** What the cover says of the pages that follow it. */
 export interface CoverContent {
   readonly boards: number;
+  /** What is drawn on the pages that follow: the key explains it. */
+  readonly drawn: readonly Mark[];
   /** Pages that follow the cover. */
   readonly following: number;
   /** The blocks below the head, given the width they may take (mm) and the number of the page after the cover. */
@@ -19,7 +22,7 @@ export interface CoverContent {
 }
 
 /**
- * Cover pages: calibration squares, job and cautions, then blocks that name page numbers. Those follow from how
+ * Cover pages: calibration squares, cautions, job and key, then blocks that name page numbers. Those follow from how
  * many pages the cover takes: so it is set once to count them, and again with the right numbers.
  */
 export function coverPages(content: CoverContent, options: TitleFacts & PageOptions): MarkedDrawing[] {
@@ -27,7 +30,7 @@ export function coverPages(content: CoverContent, options: TitleFacts & PageOpti
   const width = setup.width - 2 * setup.margin;
   const height = setup.height - 2 * setup.margin;
   const set = (count: number) => {
-    const head = headBlock(content.boards, count + content.following, width, options);
+    const head = headBlock(content, count + content.following, width, options);
     return stackBlocks([head, ...content.blocks(width, count + 1)], setup.margin, height);
   };
   // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
@@ -39,12 +42,12 @@ function coverSetup(options: PageOptions): PageSetup {
   return pageSetups({ ...options, orientation }, ROLL_LENGTH)[0];
 }
 
-/** Calibration squares, cautions and job as one block, in rows as the page is wide. */
-function headBlock(boards: number, pages: number, width: number, facts: TitleFacts): Block {
-  const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, facts)];
+/** Calibration squares, cautions, job and key as one block, in rows as the page is wide. */
+function headBlock({ boards, drawn }: CoverContent, pages: number, width: number, facts: TitleFacts): Block {
+  const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, facts), keyBlock(drawn)];
   const { placed, height } = arrangeBlocks(blocks, width);
   const marks = placed.flatMap(({ block, x, y }) => moveMarks(block.marks, x, y));
-  return { id: 'head', title: 'Calibration squares, job and cautions', width, height, marks };
+  return { id: 'head', title: 'Calibration squares, cautions, job and key', width, height, marks };
 }
 
 /** Blocks set one below the other on as many pages as they need; each page as the marks on it. */

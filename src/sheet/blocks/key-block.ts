@@ -1,0 +1,162 @@
+import type { Point } from '../../geometry/shapes.ts';
+import { moveMarks } from '../marks/arrange.ts';
+import { grainArrow } from '../marks/arrow.ts';
+import type { Block } from '../marks/block.ts';
+import { dot, flatMarks, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
+import { LINE_STEP, wrapped } from '../marks/text-width.ts';
+
+/** The key of a sheet: what every line and mark on it means, with a sample of each; of marks it has not, nothing. */
+
+const WIDTH = 79;
+/** Samples are this wide, mm, and rows this far apart. */
+const SAMPLE = 11;
+const STEP = 4.2;
+const SMALL = 2.6;
+const HEAD = 10;
+
+interface KeyRow {
+  /** The row is shown when any of these is drawn. */
+  readonly roles: readonly MarkRole[];
+  readonly words: string;
+  /** Drawn from (0, 0), the left end of the sample at half its height. */
+  readonly sample: readonly Mark[];
+}
+
+const FROM: Point = [0, 0];
+const TO: Point = [SAMPLE, 0];
+const MIDDLE: Point = [SAMPLE / 2, 0];
+
+function across(role: MarkRole): Mark {
+  return line(role, FROM, TO);
+}
+
+const ROWS: readonly KeyRow[] = [
+  {
+    roles: ['part-edge'],
+    words: 'edge of a part; the waste is outside of it',
+    sample: [across('part-edge')],
+  },
+  {
+    roles: ['wide-edge', 'wide-edge-core'],
+    words: 'edge of a part: saw along the white line',
+    sample: [across('wide-edge'), across('wide-edge-core')],
+  },
+  {
+    roles: ['opening-edge', 'waste-hatch'],
+    words: 'opening: what is hatched falls out',
+    sample: [
+      ...[2, 4, 6, 8].map((x) => line('waste-hatch', [x, 1.4], [x + 2, -1.4])),
+      rings('opening-edge', rectangle(1.5, -1.4, 8, 2.8)),
+    ],
+  },
+  {
+    roles: ['vein', 'vein-end'],
+    words: 'vein: one pass, from diamond to diamond',
+    sample: [across('vein'), ...[FROM, TO].map((at) => rings('vein-end', dot(at, 0.5)))],
+  },
+  {
+    roles: ['hole-centre'],
+    words: 'hole to drill; a cross without a ring: a finer drill',
+    sample: [
+      line('hole-centre', [MIDDLE[0] - 1.6, 0], [MIDDLE[0] + 1.6, 0]),
+      line('hole-centre', [MIDDLE[0], -1.6], [MIDDLE[0], 1.6]),
+      rings('hole-centre', dot(MIDDLE, 0.8)),
+    ],
+  },
+  {
+    roles: ['cut-number'],
+    words: 'place of a cut in the order, at its start',
+    sample: [text('cut-number', '12', [MIDDLE[0], 0.8], 2.1, 'middle')],
+  },
+  { roles: ['tab'], words: 'tab that holds a small part: the last cut', sample: [across('tab')] },
+  {
+    roles: ['weak'],
+    words: 'weak place (thin, or short in the grain): no force',
+    sample: [line('weak', ...[0, 1, 2, 3, 4, 5, 6].map((i): Point => [2.5 + i, i % 2 === 0 ? 0.6 : -0.6]))],
+  },
+  {
+    roles: ['label'],
+    words: 'layer \u00b7 part \u00b7 set the part belongs to',
+    sample: [text('label', 'a \u00b7 b \u00b7 1', [0, 0.8], SMALL)],
+  },
+  {
+    roles: ['leader', 'leader-end'],
+    words: 'leads from a label to its part',
+    sample: [across('leader'), rings('leader-end', dot(FROM, 0.4))],
+  },
+  {
+    roles: ['grain', 'grain-head'],
+    words: 'direction of the grain',
+    sample: grainArrow(SAMPLE / 2, 0, SAMPLE, 2.6),
+  },
+  {
+    roles: ['rest-edge'],
+    words: 'straight edge: lay it on the ripped edge',
+    sample: [across('rest-edge')],
+  },
+  { roles: ['board-edge'], words: 'end or edge of the board', sample: [across('board-edge')] },
+  {
+    roles: ['usable-edge'],
+    words: 'trim the board to this line first',
+    sample: [across('usable-edge')],
+  },
+  {
+    roles: ['section'],
+    words: 'cross-cut between two sections, by number',
+    sample: [across('section')],
+  },
+  { roles: ['keeper'], words: 'straight cut that parts off a keeper', sample: [across('keeper')] },
+  {
+    roles: ['defect', 'defect-hatch'],
+    words: 'knot or other defect: no part lies on it',
+    sample: [
+      rings('defect', rectangle(1.5, -1.4, 8, 2.8)),
+      ...[3, 6].map((x) => line('defect-hatch', [x, 1.4], [x + 2.8, -1.4])),
+    ],
+  },
+  {
+    roles: ['trim', 'join'],
+    words: 'trim one page here, bow tie on bow tie',
+    sample: [
+      across('trim'),
+      rings('join', [MIDDLE, [MIDDLE[0] - 1.3, -1.3], [MIDDLE[0] - 1.3, 1.3]]),
+      rings('join', [MIDDLE, [MIDDLE[0] + 1.3, -1.3], [MIDDLE[0] + 1.3, 1.3]]),
+    ],
+  },
+];
+
+/** On which side of the line to saw: the one sentence that must not be missed. */
+const THIN_LINE =
+  'Saw on the waste side of each line, so that the line just stays: outside an outline, inside an opening.';
+const WIDE_LINE = 'Saw along the white line in the black band: it is the edge of the part.';
+
+/** The key to what is drawn. */
+export function keyBlock(drawn: readonly Mark[]): Block {
+  const roles = rolesOf(drawn);
+  const rule = wrapped(roles.has('wide-edge') ? WIDE_LINE : THIN_LINE, WIDTH - 6, SMALL);
+  const ruleHeight = rule.length * LINE_STEP * SMALL + 1.6;
+  const rows = ROWS.filter((row) => row.roles.some((role) => roles.has(role)));
+  const height = HEAD + ruleHeight + rows.length * STEP + 2;
+  return {
+    id: 'key',
+    title: 'Key to lines and marks',
+    width: WIDTH,
+    height,
+    marks: [
+      rings('frame', rectangle(0, 0, WIDTH, height)),
+      text('heading', 'What the lines mean', [3, 7], 4),
+      line('frame', [0, HEAD], [WIDTH, HEAD]),
+      ...rule.map((words, i) => text('heading', words, [3, HEAD + 4 + i * LINE_STEP * SMALL], SMALL)),
+      ...rows.flatMap((row, i) => rowMarks(row, HEAD + ruleHeight + (i + 0.5) * STEP + 0.8)),
+    ],
+  };
+}
+
+function rowMarks({ sample, words }: KeyRow, y: number): Mark[] {
+  return [...moveMarks(sample, 3, y), text('text', words, [3 + SAMPLE + 2.5, y + 0.9], SMALL)];
+}
+
+/** Every role that is drawn, in groups too. */
+function rolesOf(marks: readonly Mark[]): Set<MarkRole> {
+  return new Set(flatMarks(marks).map(({ role }) => role));
+}
