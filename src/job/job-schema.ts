@@ -4,6 +4,7 @@ import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, offerSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
 import { lengthField, pointField, thicknessField } from './fields.ts';
+import { gradedOfferSchema } from './graded-offer.ts';
 import { paperFields } from './paper-fields.ts';
 import { withBlade, workFields } from './sawing-fields.ts';
 
@@ -152,7 +153,11 @@ const fields = z.strictObject({
     .enum(TAKING_ORDERS)
     .optional()
     .describe('Which boards are taken first: keepers when there is a rack, else the cheapest.'),
-  forSale: z.array(offerSchema).default([]).describe('Boards a supplier offers, to say what to buy.'),
+  forSale: z
+    .array(z.union([offerSchema, gradedOfferSchema]))
+    .transform((offers) => offers.flat())
+    .default([])
+    .describe('Boards a supplier offers, by size or by grade, to say what to buy.'),
   keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),
   crosscutKerf: lengthField({ atLeast: 0 })
     .default(USUAL_CROSSCUT_KERF)
