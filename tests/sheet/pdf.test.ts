@@ -72,22 +72,48 @@ describe('the PDF', () => {
 });
 
 describe.skipIf(!hasPoppler())('the PDF as poppler renders it at 254 dpi', () => {
-  for (const paper of PAPERS) {
-    test(`on ${paper} the 50 mm square and a rule of 200 mm measure right within 0.1 mm`, async () => {
-      const pdf = await drawPdf(handLayout(), { ...FACTS, paper, orientation: 'portrait' });
-      const [cover, first] = rastersOfPdf(pdf, 1, 2);
-      const margin = 6.35;
+  const margin = 6.35;
+  // The rules run along a window that begins this far right of the margin and below it.
+  const [side, head] = [5, 9];
+  const setups = [
+    ...PAPERS.flatMap((paper) =>
+      (['portrait', 'landscape'] as const).map((orientation) => ({
+        paper,
+        orientation,
+        sizes: PAPER_SIZES[paper],
+      })),
+    ),
+    { paper: { roll: 210 }, orientation: 'landscape', sizes: [210] } as const,
+  ];
+  test.each(setups)(
+    'on $paper $orientation the 50 mm square and rules of 200 mm measure right within 0.1 mm',
+    async ({ paper, orientation, sizes }) => {
+      const pages = boardPages(handLayout(), { ...FACTS, paper, orientation });
+      const pdf = await pagesToPdf([pages[0], pages[pages.length - 1]], 'cover and a page of the board');
+      const [cover, page] = rastersOfPdf(pdf, 1, 2);
       for (const direction of ['across', 'down'] as const) {
         const [start, end] = lineCentres(scan(cover, direction, margin + 10));
         expect(Math.abs(start - margin)).toBeLessThan(0.1);
         expect(Math.abs(end - start - 50)).toBeLessThanOrEqual(0.1);
       }
-      // 1.6 mm out from the window's left side there are only the ticks of every 5 mm: the 41st stands at 200 mm.
-      const ticks = lineCentres(scan(first, 'down', margin + 5 - 1.6)).filter((at) => at > margin + 8);
-      expect(Math.abs(ticks[40] - ticks[0] - 200)).toBeLessThanOrEqual(0.1);
-      expect(Math.abs(first.height - PAPER_SIZES[paper][1] * PIXELS_PER_MM)).toBeLessThan(1.01);
-    });
-  }
+      // 1.6 mm out from the window there are only the ticks of every 5 mm: the 41st stands at 200 mm.
+      const across = lineCentres(scan(page, 'across', margin + head - 1.6)).filter(
+        (at) => at > margin + side - 1,
+      );
+      const down = lineCentres(scan(page, 'down', margin + side - 1.6)).filter(
+        (at) => at > margin + head - 1,
+      );
+      for (const ticks of [across, down]) {
+        const steps = Math.min(40, ticks.length - 1);
+        expect(steps).toBeGreaterThanOrEqual(34);
+        expect(Math.abs(ticks[steps] - ticks[0] - 5 * steps)).toBeLessThanOrEqual(0.1);
+      }
+      // One way every page is long enough for the whole 200 mm.
+      expect(Math.max(across.length, down.length)).toBeGreaterThanOrEqual(41);
+      const height = orientation === 'portrait' ? Math.max(...sizes) : Math.min(...sizes);
+      expect(Math.abs(page.height - height * PIXELS_PER_MM)).toBeLessThan(1.01);
+    },
+  );
 });
 
 describe.skipIf(!hasPoppler())('the text of the PDF as poppler reads it', () => {
