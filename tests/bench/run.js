@@ -1,9 +1,11 @@
 // Benchmarks: node tests/bench/run.js nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
 //              node tests/bench/run.js importing [--runs 5] [--json]
+//              node tests/bench/run.js paper [--json]
 // Needs a build (npm run build). Results go to stdout, progress to stderr.
 import { parseArgs } from 'node:util';
 import { benchImporting } from './importing.js';
 import { benchNesting } from './nesting.js';
+import { benchPaper } from './paper.js';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -21,12 +23,15 @@ const { values, positionals } = parseArgs({
 
 const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
      npm run bench -- importing [--runs 5] [--json]
+     npm run bench -- paper [--json]
 `;
 
 if (values.help) {
   process.stdout.write(USAGE);
 } else if (positionals[0] === 'importing') {
   benchImporting({ runs: Number(values.runs), json: values.json });
+} else if (positionals[0] === 'paper') {
+  await benchPaper({ json: values.json });
 } else if (positionals[0] === 'nesting' && values.instances !== undefined) {
   await benchNesting({
     folder: values.instances,

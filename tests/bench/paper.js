@@ -1,0 +1,108 @@
+// How long the pages of a big job take to draw and to write as PDF, and how much memory: 60 boards of 1.2 m, full.
+import { performance } from 'node:perf_hooks';
+import { boardPages, pagesToPdf } from '../../dist/index.js';
+
+const BOARDS = 60;
+const LENGTH = 1200;
+const WIDTH = 180;
+
+/** A wavy outline of 240 points about a middle, one of a few kinds, turned by its place. */
+function wavy(cx, cy, kind, turn) {
+  return Array.from({ length: 240 }, (_, i) => {
+    const angle = (2 * Math.PI * i) / 240;
+    const radius = 20 + 3 * Math.sin((3 + kind) * angle + turn);
+    return [cx + radius * Math.cos(angle), cy + radius * Math.sin(angle)];
+  });
+}
+
+function placementOf(board, row, column) {
+  const [x, y] = [30 + 50 * column, 33 + 55 * row];
+  const kind = (column + row) % 6;
+  const opening = wavy(x, y, kind, 0).map(([px, py]) => [x + (px - x) / 4, y + (py - y) / 4]);
+  const openings = kind % 2 === 0 ? [opening] : [];
+  const region = { outline: wavy(x, y, kind, board % 4), openings };
+  const place = { x: 0, y: 0, rotation: 90 * (board % 4), turnedOver: false };
+  return { part: `leaf ${kind}`, layer: 'Shore', set: board + 1, ...place, region, veins: [] };
+}
+
+function bigLayout() {
+  const outline = [
+    [0, 0],
+    [LENGTH, 0],
+    [LENGTH, WIDTH],
+    [0, WIDTH],
+  ];
+  const boards = Array.from({ length: BOARDS }, (_, board) => ({
+    id: `board-${board + 1}`,
+    stock: 'board',
+    species: 'black cherry',
+    thickness: 12,
+    copies: 1,
+    usable: { outline, openings: [] },
+    placements: [0, 1, 2].flatMap((row) =>
+      Array.from({ length: 23 }, (_, column) => placementOf(board, row, column)),
+    ),
+  }));
+  return { kerf: 1, clearance: 0, boards };
+}
+
+/** Cuts in the order of the parts: working out a good one is no part of printing, and takes memory of its own. */
+function planOf(board) {
+  const facts = {
+    leadIn: [],
+    leadInClear: true,
+    blade: 'No. 5',
+    entry: 'waste',
+    partFree: false,
+    reason: '',
+  };
+  const cuts = board.placements.flatMap(({ layer, part, set, region }, placement) => {
+    const name = { ...facts, placement, layer, part, set, closed: true, length: 1 };
+    return [
+      ...region.openings.map((line, piece) => ({ ...name, kind: 'opening', piece, line, frees: false })),
+      { ...name, kind: 'outline', piece: 0, line: region.outline, frees: true },
+    ];
+  });
+  const numbered = cuts.map((cut, i) => ({ ...cut, number: i + 1 }));
+  const drilled = numbered.filter(({ kind }) => kind === 'opening');
+  const holes = drilled.map(({ line, number }) => ({ at: line[0], diameter: 1.6, cut: number }));
+  return { board: board.id, sections: [{ from: 0, to: LENGTH }], holes, cuts: numbered };
+}
+
+/** Greatest resident memory of the process so far, MB. */
+function peakMegabytes() {
+  return process.resourceUsage().maxRSS / 1024;
+}
+
+/** One run: a second one in the same process would find labels and memory warm. */
+export async function benchPaper({ json }) {
+  const layout = bigLayout();
+  const plans = new Map(layout.boards.map((board) => [board.id, planOf(board)]));
+  const before = peakMegabytes();
+  const cpu = process.cpuUsage();
+  const start = performance.now();
+  const pages = boardPages(layout, { job: 'bench', unit: 'mm', kerf: 1, drill: 1.6, paper: 'a4', plans });
+  const drawn = performance.now();
+  const pdf = await pagesToPdf(pages, 'bench');
+  const end = performance.now();
+  const { user, system } = process.cpuUsage(cpu);
+  const result = {
+    bench: 'paper',
+    boards: BOARDS,
+    parts: layout.boards.reduce((sum, { placements }) => sum + placements.length, 0),
+    pages: pages.length,
+    drawMilliseconds: Math.round(drawn - start),
+    pdfMilliseconds: Math.round(end - drawn),
+    milliseconds: Math.round(end - start),
+    // Of all threads: what a busy machine does not blur.
+    processorMilliseconds: Math.round((user + system) / 1000),
+    pdfMegabytes: pdf.length / 1e6,
+    peakMegabytes: Math.round(peakMegabytes()),
+    peakMegabytesBefore: Math.round(before),
+  };
+  process.stdout.write(
+    json
+      ? `${JSON.stringify(result, null, 2)}\n`
+      : `${result.parts} parts on ${BOARDS} boards, ${result.pages} pages: ${result.milliseconds} ms (${result.drawMilliseconds} to draw), ${result.pdfMegabytes.toFixed(1)} MB of PDF, peak of ${result.peakMegabytes} MB resident (${result.peakMegabytesBefore} before)\n`,
+  );
+}
