@@ -5,6 +5,7 @@ import { tracePlan } from '../sawing/trace-plan.ts';
 import { PartDrawer } from '../sheet/board/part-marks.ts';
 import { pagesToPdf } from '../sheet/page-files.ts';
 import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
+import { kindKey, partKinds } from '../sheet/part-kinds.ts';
 import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report.ts';
@@ -72,6 +73,7 @@ export async function drawJob(
     clearance: layout.clearance,
     drill: check.saw.hole,
     findings: check.findings,
+    numbers: new Map(partKinds(layout).map(({ layer, part, number }) => [kindKey(layer, part), number])),
     line,
     paper: size ?? (job.unit === 'in' ? 'letter' : 'a4'),
     orientation,

@@ -4,9 +4,10 @@ import type { Layout } from '../../src/model/layout.ts';
 import { textWidth } from '../../src/sheet/marks/text-width.ts';
 import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
+import { kindKey } from '../../src/sheet/part-kinds.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { outsideCheck } from '../outside-check.ts';
-import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
+import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan, textOfPdf } from './raster.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
@@ -124,6 +125,22 @@ describe.skipIf(!hasPoppler())('the text of the PDF as poppler reads it', () => 
       const words = textOfPdf(await drawPdf(layout, { ...FACTS, job: name }));
       expect(words).toContain(name);
     }
+  });
+
+  test('a part whose name is lost in print has its number in the report before it', async () => {
+    const names = ['\u05d0\u05d2\u05dd', '\u{1f986}', '\u6e56\u7554', 'x\u0416'.repeat(5000)];
+    const board = handBoard();
+    const region = board.placements[2].region;
+    for (const name of names) {
+      const layout = handLayout({
+        boards: [{ ...board, placements: [placed({ part: name, layer: 'L', region })] }],
+      });
+      const numbers = new Map([[kindKey('L', name), 17]]);
+      expect(textOfPdf(await drawPdf(layout, { ...FACTS, numbers }))).toMatch(/no\. 17\b/);
+    }
+    const plain = handLayout();
+    const numbers = new Map([[kindKey('House', 'boathouse'), 17]]);
+    expect(textOfPdf(await drawPdf(plain, { ...FACTS, numbers }))).not.toContain('no. 17');
   });
 
   test('letters that the base fonts lack become question marks, accents they lack are dropped', async () => {

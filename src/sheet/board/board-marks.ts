@@ -101,7 +101,7 @@ function partMarks(
   const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements));
   const wanted = board.placements.flatMap((placement, i): OutsideLabel[] => {
     const { anchor } = drawn[i];
-    return anchor === undefined ? [] : [{ placement, anchor }];
+    return anchor === undefined ? [] : [{ placement, anchor, number: drawer.numberOf(placement) }];
   });
   const texts = keepers.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
   const outside = placeOutside(wanted, board, texts);

@@ -161,6 +161,8 @@ export class FreeSpace {
     for (let row = r0; row <= r1; row++) {
       const y = this.#box.minY + (row + 0.5) * this.#cell;
       for (let column = c0; column <= c1; column++) {
+        // Short segments of a curve share most of their cells.
+        if (this.#free[row * this.#columns + column] === 0) continue;
         const x = this.#box.minX + (column + 0.5) * this.#cell;
         const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / squared));
         const ex = x - ax - t * dx;

@@ -1,6 +1,6 @@
 import { combineRegions } from '../../geometry/clipper.ts';
 import { type InsidePoint, insidePoint } from '../../geometry/inside-point.ts';
-import { boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
@@ -36,9 +36,20 @@ export function nestedIn(placement: Placement, others: readonly Placement[]): Pl
   const holes = placement.region.openings.map((opening) => boundsOf(opening));
   return others.filter((other) => {
     if (other === placement) return false;
-    const box = boundsOf(other.region.outline);
+    const box = outlineBox(other);
     return holes.some((hole) => boxesMeet(hole, box));
   });
+}
+
+/** Boxes of outlines met so far: every part with openings asks for those of all parts on its board. */
+const outlineBoxes = new WeakMap<Placement, Box>();
+
+function outlineBox(placement: Placement): Box {
+  const known = outlineBoxes.get(placement);
+  if (known !== undefined) return known;
+  const box = boundsOf(placement.region.outline);
+  outlineBoxes.set(placement, box);
+  return box;
 }
 
 /**

@@ -12,6 +12,8 @@ export interface OutsideLabel {
   readonly placement: Placement;
   /** Where the leader ends, in the part. */
   readonly anchor: Point;
+  /** The part's number in the report, where it is known. */
+  readonly number?: number;
 }
 
 /** Marks by placement, and how far the rows reach above and below the board, mm. */
@@ -42,7 +44,7 @@ export function placeOutside(
   };
   const gutters = new Gutters(boundsOf(board.usable.outline));
   for (const label of wanted) {
-    const block = outsideBlock(label.placement);
+    const block = outsideBlock(label.placement, label.number);
     const box = besidePart(label, block, surroundings) ?? gutters.take(label.anchor, block);
     surroundings.labels.push(box);
     marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);

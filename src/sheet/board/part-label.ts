@@ -2,6 +2,7 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
+import { isPrintable } from '../marks/base-font-text.ts';
 import { type Mark, text } from '../marks/marks.ts';
 import { ASCENT, LINE_STEP, shortened, textWidth } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
@@ -35,9 +36,8 @@ const TURNED_OVER = 'turned over';
 const LONGEST_NAME = 24;
 
 /** Blocks for a placement, the best first: all with an arrow before any without one. */
-export function labelBlocks(placement: Placement): LabelBlock[] {
-  const layer = shortened(placement.layer, LONGEST_NAME);
-  const part = shortened(placement.part, LONGEST_NAME);
+export function labelBlocks(placement: Placement, number?: number): LabelBlock[] {
+  const { layer, part } = labelNames(placement, number);
   const set = `${placement.set}`;
   const over = placement.turnedOver ? [TURNED_OVER] : [];
   const settings = [
@@ -51,6 +51,13 @@ export function labelBlocks(placement: Placement): LabelBlock[] {
   );
 }
 
+/** Layer and part as the label has them; before names with letters that the PDF cannot print, the part's number. */
+function labelNames({ layer, part }: Placement, number: number | undefined): { layer: string; part: string } {
+  const name = shortened(part, LONGEST_NAME);
+  const needsNumber = number !== undefined && !(isPrintable(layer) && isPrintable(part));
+  return { layer: shortened(layer, LONGEST_NAME), part: needsNumber ? `no. ${number} ${name}` : name };
+}
+
 /** A name of several words as two lines of about the same length; one word stays whole. */
 function inTwo(name: string): string[] {
   const words = name.split(' ');
@@ -62,8 +69,10 @@ function inTwo(name: string): string[] {
 }
 
 /** The block for a label that stands beside its part: small, on one line. */
-export function outsideBlock({ layer, part, set, turnedOver }: Placement): LabelBlock {
-  const name = [shortened(layer, LONGEST_NAME), shortened(part, LONGEST_NAME), set].join(` ${DOT} `);
+export function outsideBlock(placement: Placement, number?: number): LabelBlock {
+  const { layer, part } = labelNames(placement, number);
+  const { set, turnedOver } = placement;
+  const name = [layer, part, set].join(` ${DOT} `);
   return labelBlock([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 

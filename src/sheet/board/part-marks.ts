@@ -2,8 +2,17 @@ import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geom
 import type { Placement } from '../../model/layout.ts';
 import { moveMarks } from '../marks/arrange.ts';
 import { line, type Mark, rings } from '../marks/marks.ts';
+import { kindKey } from '../part-kinds.ts';
 import { nestedIn, openingMarks } from './opening-marks.ts';
-import { arrowBlock, blockMarks, labelBlocks, placeInside, spaceInside, widestPlace } from './part-label.ts';
+import {
+  arrowBlock,
+  blockMarks,
+  type LabelBlock,
+  labelBlocks,
+  placeInside,
+  spaceInside,
+  widestPlace,
+} from './part-label.ts';
 import type { PartLook } from './part-look.ts';
 import { weakPlaces } from './weak-places.ts';
 
@@ -49,7 +58,7 @@ export class PartDrawer {
     const cracks = weakPlaces(placement, this.#look.findings ?? []);
     const plan = this.#plan(placement, key, corner, cracks);
     const at = moveBox(corner);
-    const blocks = labelBlocks(placement);
+    const blocks = labelBlocks(placement, this.numberOf(placement));
     const marks: Mark[] = [
       ...this.#openingMarks(placement, all, key, corner),
       ...placement.veins.flatMap(veinMarks),
@@ -60,6 +69,11 @@ export class PartDrawer {
     ];
     const anchor: Point = [plan.anchor[0] + corner.minX, plan.anchor[1] + corner.minY];
     return { marks, anchor: plan.label === undefined ? anchor : undefined };
+  }
+
+  /** The part's number in the report, where it is known. */
+  numberOf({ layer, part }: Placement): number | undefined {
+    return this.#look.numbers?.get(kindKey(layer, part));
   }
 
   #edgeMarks({ region }: Placement): Mark[] {
@@ -73,7 +87,7 @@ export class PartDrawer {
   #plan(placement: Placement, key: string, corner: Box, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
-    const plan = labelPlan(placement, corner, cracks);
+    const plan = labelPlan(placement, labelBlocks(placement, this.numberOf(placement)), corner, cracks);
     this.#plans.set(key, plan);
     return plan;
   }
@@ -99,10 +113,14 @@ function shapeKey(placement: Placement, box: Box): string {
 }
 
 /** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
-function labelPlan(placement: Placement, corner: Box, cracks: readonly Line[]): LabelPlan {
+function labelPlan(
+  placement: Placement,
+  blocks: readonly LabelBlock[],
+  corner: Box,
+  cracks: readonly Line[],
+): LabelPlan {
   const space = spaceInside(placement, cracks);
   const target = widestPlace(placement);
-  const blocks = labelBlocks(placement);
   const from = moveBox({ minX: -corner.minX, minY: -corner.minY });
   const label = placeInside(blocks, space, target);
   if (label !== undefined) space.takeBox(label.box);
