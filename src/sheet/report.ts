@@ -123,10 +123,17 @@ function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit):
           html(
             'ul',
             {},
-            issues.map((issue) => issueItem(issue, unit)),
+            worstFirst(issues).map((issue) => issueItem(issue, unit)),
           ),
         ]),
   ]);
+}
+
+const SEVERITIES = ['error', 'warning', 'note'];
+
+/** In the order found among those that are equally grave. */
+function worstFirst(issues: readonly Issue[]): Issue[] {
+  return SEVERITIES.flatMap((severity) => issues.filter((issue) => issue.severity === severity));
 }
 
 function issueItem(issue: Issue, unit: DisplayUnit): Html {

@@ -63,6 +63,14 @@ describe('the report', () => {
     expect(body).toContain('found 1 broken rule;');
   });
 
+  test('lists errors before warnings before notes', () => {
+    const issues = (['note', 'error', 'warning', 'error'] as const).map(
+      (severity, i) => ({ kind: 'test', severity, message: `issue ${i}` }) as const,
+    );
+    const page = drawReport(handLayout(), { ...OPTIONS, issues });
+    expect([...page.matchAll(/issue (\d)/g)].map(([, i]) => i)).toEqual(['1', '3', '2', '0']);
+  });
+
   test('needs no network and has no script', () => {
     const page = drawReport(handLayout(), OPTIONS);
     const { tags, attributes } = markup(page);
