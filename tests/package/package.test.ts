@@ -119,7 +119,7 @@ describe('the package', () => {
       .split('\n')
       .map((name) => name.replace(/^package\//, ''));
     const others = files.filter((name) => !/^dist\/.*\.(js|d\.ts)$/.test(name));
-    expect(others.sort()).toEqual(['LICENSE', 'NOTICE.md', 'README.md', 'package.json']);
+    expect(others.sort()).toEqual(['LICENSE', 'README.md', 'docs/licences.md', 'package.json']);
   });
 
   it('runs no script when it is installed, and neither does what comes with it', () => {
@@ -128,13 +128,13 @@ describe('the package', () => {
     expect(installedPackages().filter(({ installScripts }) => installScripts.length > 0)).toEqual([]);
   });
 
-  it('lists the licences of all that comes with it: NOTICE.md', async () => {
+  it('lists the licences of all that comes with it: docs/licences.md', async () => {
     const packages = installedPackages();
     expect(packages.length).toBeGreaterThan(25);
     // Licences that ask for no more than their notice, and weak ones of libraries used as they are.
     const known =
       /^(MIT|ISC|0BSD|BSD-[23]-Clause|Apache-2\.0|BSL-1\.0|CC0-1\.0|Unlicense|\(EDL-1\.0 OR EPL-1\.0\))$/;
     expect(packages.filter(({ licence }) => !known.test(licence))).toEqual([]);
-    await expect(licencePage(packages)).toMatchFileSnapshot(path.join(root, 'NOTICE.md'));
+    await expect(licencePage(packages)).toMatchFileSnapshot(path.join(root, 'docs/licences.md'));
   });
 });
