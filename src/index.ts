@@ -8,6 +8,7 @@ export { traceEstimate } from './costing/trace.ts';
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 // What goes wrong, as data.
 export { FretlayError } from './issues/fretlay-error.ts';
+export { inInches } from './issues/in-inches.ts';
 export { formatIssue, type Issue, type IssuePlace, type Severity } from './issues/issue.ts';
 export { batchFromJob } from './job/batch-from-job.ts';
 export {

@@ -64,17 +64,22 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   printIssues(result.issues, job.unit);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
+  const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
     const backup =
-      options.settleRack && result.verification.ok && !stop.signal.aborted
+      options.settleRack && isWhole && !stop.signal.aborted
         ? await settleRack(rack, texts[job.rack], settled)
         : undefined;
-    process.stdout.write(`${rackLine(path.join(options.out, 'rack-after.json'), rack, backup)}\n`);
+    process.stdout.write(
+      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, options.settleRack === true)}\n`,
+    );
   }
-  return result.verification.ok && result.layout.unplaced.length === 0 ? ExitCode.done : ExitCode.incomplete;
+  return isWhole ? ExitCode.done : ExitCode.incomplete;
 }
 
-function rackLine(after: string, rack: string, backup: string | undefined): string {
+function rackLine(after: string, rack: string, backup: string | undefined, isAsked: boolean): string {
+  if (backup === undefined && isAsked)
+    return `The batch is not whole or not right, so ${rack} is left as it was; what it would be after this batch is ${after}.`;
   return backup === undefined
     ? `The rack after this batch is ${after}; ${rack} is as it was (--settle-rack puts the new one in its place).`
     : `${rack} is now the rack after this batch; the one before is ${backup}.`;

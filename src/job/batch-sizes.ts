@@ -17,7 +17,10 @@ import type { Job } from './job-schema.ts';
  */
 const COARSE = 0.5;
 
-/** Larger batches are taken to be so many times a batch of this many sets: by then the wood of a piece hardly falls. */
+/**
+ * Larger batches are taken to be so many times a batch of this many sets, or the own batch when that is as large: by
+ * then the wood of a piece hardly falls.
+ */
 const LAID_OUT_UP_TO = 10;
 
 /** The batch of the job itself: what the sizes are compared with and scaled from. */
@@ -35,18 +38,35 @@ export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> 
   if (job.costs.batchSizes.length === 0) return [];
   const ownSize = sizeOf(own.estimate, own.layout, 1, 'this batch');
   const asked = [...new Set(job.costs.batchSizes)].filter((sets) => sets !== ownSize.sets);
-  const bases = new Map<number, Layout>();
-  for (const sets of new Set(asked.map(baseOf))) bases.set(sets, await laidOutQuickly(sets, job, own.batch));
-  const others = asked.map((sets) => costedAt(sets, bases.get(baseOf(sets)) as Layout, job, own));
+  const bases = new Map<number, Base>();
+  if (isWhole(own.layout)) bases.set(own.batch.sets, { layout: own.layout, how: 'this batch repeated' });
+  const baseOf = (sets: number): number =>
+    sets > own.batch.sets && own.batch.sets >= LAID_OUT_UP_TO
+      ? own.batch.sets
+      : Math.min(sets, LAID_OUT_UP_TO);
+  const others: BatchSize[] = [];
+  for (const sets of asked) {
+    const size = baseOf(sets);
+    const base = bases.get(size) ?? (await laidOutQuickly(size, job, own.batch));
+    bases.set(size, base);
+    // Where boards like those at hand do not do for a batch, nothing is said of what it costs.
+    if (isWhole(base.layout)) others.push(costedAt(sets, base, job, own));
+  }
   return [ownSize, ...others].sort((a, b) => a.sets - b.sets);
 }
 
-function baseOf(sets: number): number {
-  return Math.min(sets, LAID_OUT_UP_TO);
+/** A layout that others are scaled from, and how a multiple of it is named. */
+interface Base {
+  readonly layout: Layout;
+  readonly how: 'this batch repeated' | 'repeated';
+}
+
+function isWhole({ unplaced, figures, sets }: Layout): boolean {
+  return unplaced.length === 0 && figures.completeSets === sets;
 }
 
 /** The job's parts on as many more of its boards as they may need, from coarse outlines and without a search. */
-async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Layout> {
+async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Base> {
   const times = Math.ceil(sets / batch.sets);
   const coarse: Batch = {
     ...batch,
@@ -61,17 +81,18 @@ async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Lay
       veins: [],
     })),
   };
-  return withRemains((await layOut(coarse, { effort: 0, seed: job.seed })).layout, coarse);
+  const { layout } = await layOut(coarse, { effort: 0, seed: job.seed });
+  return { layout: withRemains(layout, coarse), how: 'repeated' };
 }
 
 /**
  * The work on a piece is that of the own batch, what is done once for a batch or a board shared by more or fewer
  * pieces; the wood is that of the quick layout.
  */
-function costedAt(sets: number, layout: Layout, job: Job, own: OwnBatch): BatchSize {
+function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch): BatchSize {
   const { cutPlan: plan, assembly } = own;
   const pieces = Math.max(1, layout.figures.completeSets);
-  const times = sets / baseOf(sets);
+  const times = sets / pieces;
   const ofOwn = (pieces * times) / own.estimate.pieces;
   const amounts = forPieces(amountsOf(plan, assembly, own.estimate.pieces), {
     times: ofOwn,
@@ -96,7 +117,7 @@ function costedAt(sets: number, layout: Layout, job: Job, own: OwnBatch): BatchS
     { layout, stock: own.batch.boards, plan: scaled, assembly, time: shared },
     job.costs,
   );
-  return sizeOf(costs, layout, times, times > 1 ? 'repeated' : 'laid out quickly');
+  return sizeOf(costs, layout, times, times > 1 ? how : 'laid out quickly');
 }
 
 function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['how']): BatchSize {
@@ -104,7 +125,7 @@ function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['
   return {
     sets: costs.pieces * times,
     how,
-    boards: layout.figures.boards * times,
+    boards: Math.ceil(layout.figures.boards * times),
     piece: costs.piece,
     wood: Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / costs.pieces),
     minutes: by(costs.time.total, 1 / costs.pieces),

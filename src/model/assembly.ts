@@ -28,6 +28,8 @@ export interface StandingPart {
   readonly front: number;
   /** How far its straight bottom is above the plane it stands on (below when negative); undefined when it does not stand. */
   readonly offPlane: number | undefined;
+  /** Area of one face, mm2. */
+  readonly area: number;
 }
 
 /** How the layers go together, from the back. */
@@ -47,7 +49,9 @@ export interface AssemblyPlan {
   readonly glueGrams: readonly [number, number];
   /** Of one finished piece, kg; undefined when a species is not in the table of woods. */
   readonly weight: number | undefined;
-  /** Both faces and the edges, mm2: what is sanded and finished. */
+  /** Both faces of all parts, mm2. */
+  readonly faces: number;
+  /** Both faces and the edges, mm2: what is finished. */
   readonly surface: number;
   readonly issues: readonly Issue[];
 }

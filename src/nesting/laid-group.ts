@@ -176,7 +176,8 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
 function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): string {
   const wood = woodName(demand.species, demand.thickness);
   const count = group.pieces.length;
-  if (count === 0) return `there is no board of ${wood}`;
+  if (group.stock.length === 0) return `there is no board of ${wood}`;
+  if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   if (!group.pieces.some((piece) => boxFits(batch, demand, piece))) {
     // Whole boards may hold it where sections that fit the saw do not.
     const isSaw = group.pieces.some((piece) => boxFits(batch, demand, piece.kind));

@@ -6,6 +6,9 @@ import { missesPlane } from './rest-edges.ts';
 /** Width across the grain above which a crossed joint is cautioned, mm: 3 in, common practice (2 to 4 in), no source. */
 const WIDE_CROSSED = 76.2;
 
+/** A part glued over less than this share of its face may be knocked off: common practice, no source. */
+const LEAST_GLUED = 0.02;
+
 /** What a person should look at before gluing. */
 export function assemblyIssues(
   parts: readonly StandingPart[],
@@ -33,16 +36,18 @@ function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] 
     }));
 }
 
-/** A part that touches no other, or only where glue kept back from the edges finds no room. */
+/** A part that touches no other, or too little of one: glue kept back from the edges finds no room, or hardly any. */
 function heldIssues(
-  { layer, part }: StandingPart,
+  { layer, part, area }: StandingPart,
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],
 ): Issue[] {
   if (parts.length < 2) return [];
   const isThis = (side: GlueJoint['front']) => side.layer === layer && side.part === part;
   const own = joints.filter(({ front, behind }) => isThis(front) || isThis(behind));
-  if (own.some(({ glueArea }) => glueArea > 0)) return [];
+  const glued = own.reduce((sum, { glueArea }) => sum + glueArea, 0);
+  if (glued > 0 && glued >= LEAST_GLUED * area) return [];
+  if (glued > 0) return [hardlyHeld(layer, part, glued / area)];
   const touches = own.length > 0;
   return [
     {
@@ -57,6 +62,17 @@ function heldIssues(
       where: { layer, part },
     },
   ];
+}
+
+function hardlyHeld(layer: string, part: string, share: number): Issue {
+  return {
+    kind: 'joint-small',
+    severity: 'warning',
+    message: `the part is glued over ${(100 * share).toFixed(2)} % of its face only: it may be knocked off`,
+    expected: `at least ${100 * LEAST_GLUED} %`,
+    remedy: 'Let it overlap the parts behind more, or put a block or a spacer behind it.',
+    where: { layer, part },
+  };
 }
 
 function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {

@@ -56,6 +56,7 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     restPlane: plane,
     glueGrams: [glueArea * GLUE_SPREAD[0], glueArea * GLUE_SPREAD[1]],
     weight: weightOf(parts),
+    faces: parts.reduce((sum, { region }) => sum + 2 * regionArea(region), 0),
     surface: parts.reduce((sum, part) => sum + surfaceOf(part), 0),
     issues: assemblyIssues(placed, joints, options.restTolerance ?? 0.2, options.moistureChange ?? 5),
   };
@@ -76,7 +77,13 @@ function stacked(
       return contact.length === 0 ? [] : [{ other, contact, front: standing[k].front }];
     });
     const back = Math.max(0, ...under.map(({ front }) => front));
-    standing.push({ layer: part.layer, part: part.part, back, front: back + part.wood.thickness });
+    standing.push({
+      layer: part.layer,
+      part: part.part,
+      back,
+      front: back + part.wood.thickness,
+      area: regionArea(part.region),
+    });
     for (const { other, contact, front } of under)
       if (Math.abs(front - back) < 1e-6) joints.push(glueJoint(other, part, contact, options));
   }

@@ -49,7 +49,7 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     sticking: all(() => 1),
     peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
     edgeSanding: all(({ cutLength, stack = 1 }) => (stack * cutLength) / 1000),
-    faceSanding: (assembly.surface * pieces) / 1e6,
+    faceSanding: (assembly.faces * pieces) / 1e6,
     gluing: assembly.joints.length * pieces,
     finishing: (assembly.surface * pieces) / 1e6,
     setUp: 1,

@@ -86,6 +86,7 @@ const HOW_WORDS = {
   'this batch': 'this layout',
   'laid out quickly': 'a quick layout',
   repeated: 'the quick layout of 10, repeated',
+  'this batch repeated': 'this batch, repeated',
 } as const;
 
 function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {

@@ -39,6 +39,7 @@ const assembly: AssemblyPlan = {
   restPlane: undefined,
   glueGrams: [10, 20],
   weight: undefined,
+  faces: 40_000,
   surface: 50_000,
   issues: [],
 };
