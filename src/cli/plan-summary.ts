@@ -1,5 +1,12 @@
 import path from 'node:path';
-import { type Finding, formatLength, inInches, type JobDrawings, type JobResult, type Totals } from '../index.ts';
+import {
+  type Finding,
+  formatLength,
+  inInches,
+  type JobDrawings,
+  type JobResult,
+  type Totals,
+} from '../index.ts';
 import { counted, textTable } from './messages.ts';
 
 /** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
@@ -34,9 +41,11 @@ export function summary(
     table,
     '',
     verification.ok
-      ? inUnit(`Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${
-          least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
-        } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`)
+      ? inUnit(
+          `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${
+            least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
+          } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`,
+        )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
     checkLine(check),
     '',

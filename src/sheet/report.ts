@@ -82,7 +82,7 @@ function header(layout: Layout, options: ReportOptions, title: string): Html {
     ['Parts', `${all.parts}`],
     ['Yield', percent(all.yield)],
     ['Cut length', formatTravel(all.cutLength, options.unit)],
-    ['Openings to drill', `${all.openings}`],
+    ['Openings', `${all.openings}`],
   ];
   return html('header', {}, [
     html('h1', {}, [named(title)]),
@@ -211,7 +211,7 @@ function figures(layout: Layout, unit: DisplayUnit): Html {
     formatTravel(totals.cutLength, unit),
     `${totals.openings}`,
   ];
-  const heads = ['Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings to drill'];
+  const heads = ['Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings'];
   const columns = [words('Species'), ...heads.map(numbers)];
   const rows = Object.entries(layout.figures.bySpecies).map(([species, totals]) =>
     row(named(shortened(species, LONGEST_NAME)), totals),

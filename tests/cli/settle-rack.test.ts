@@ -120,6 +120,23 @@ describe('settling the rack', () => {
     const after = await readFile(folder.path('out/rack-after.json'), 'utf8');
     expect(JSON.parse(after).boards[0]).toMatchObject({ id: 'A', quantity: 1 });
 
+    const job = { pattern: 'pattern.svg', rack: 'rack.json', sets: 400 };
+    await writeFile(folder.path('too-many.json'), JSON.stringify(job));
+    const short = await fretlay(
+      ...[
+        'plan',
+        folder.path('too-many.json'),
+        '--out',
+        folder.path('short'),
+        '--effort',
+        '0',
+        '--settle-rack',
+      ],
+    );
+    expect(short.code).toBe(1);
+    expect(short.stdout).toContain('is left as it was');
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(text);
+
     const settled = await plan('--settle-rack');
     expect(settled.code, settled.stderr).toBe(0);
     expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(after);

@@ -79,6 +79,18 @@ describe('the glue-up', () => {
     expect(planAssembly(scene, { ...options, restTolerance: 0.6, glueMargin: 2 }).issues).toEqual([]);
   });
 
+  it('warns of a large part that only a corner of another holds', () => {
+    // 10 x 10 mm of 200 x 60 touch; glue kept back 3 mm leaves 4 x 4 mm, 0.13 % of the face.
+    const shore = pattern({
+      Back: { hills: solid(rectangle(0, 0, 100, 50)) },
+      Front: { bank: solid(rectangle(90, 40, 200, 60)) },
+    });
+    const { issues } = planAssembly(shore, { layers: { Back: walnut, Front: walnut } });
+    const small = issues.filter(({ kind }) => kind === 'joint-small');
+    expect(small.map(({ where }) => where?.part)).toEqual(['hills', 'bank']);
+    expect(small[1].message).toContain('0.13 % of its face');
+  });
+
   it('says when nothing holds a part', () => {
     const apart = pattern({
       Back: { hills: solid(rectangle(0, 50, 200, 50)) },
