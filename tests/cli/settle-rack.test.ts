@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { fixturePath, folderWith, fretlay } from './run-cli.ts';
@@ -149,7 +149,7 @@ describe('settling the rack', () => {
 function replacingForEver(file: string): string {
   const beside = (name: string) => JSON.stringify(path.join(path.dirname(file), name));
   return `
-    import { readFile } from 'node:fs/promises';
+    import { readFile, writeFile } from 'node:fs/promises';
     import { settleRack } from ${JSON.stringify(SETTLE)};
     let texts = [await readFile(${beside('before.json')}, 'utf8'), await readFile(${beside('after.json')}, 'utf8')];
     for (let i = 0; ; i++) {
