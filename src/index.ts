@@ -6,10 +6,11 @@ export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
 export { traceEstimate } from './costing/trace.ts';
 // Plain shapes and data.
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
+export { counted } from './issues/counted.ts';
 // What goes wrong, as data.
 export { FretlayError } from './issues/fretlay-error.ts';
 export { inInches } from './issues/in-inches.ts';
-export { formatIssue, type Issue, type IssuePlace, type Severity } from './issues/issue.ts';
+export { formatIssue, type Issue, type IssuePlace, type Severity, worstFirst } from './issues/issue.ts';
 export { batchFromJob } from './job/batch-from-job.ts';
 export {
   type DrawJobOptions,

@@ -61,7 +61,8 @@ async function exists(file: string): Promise<boolean> {
   );
 }
 
-function isCode(error: unknown, code: string): boolean {
+/** True for a failure of the file system with this code, such as `ENOENT`. */
+export function isCode(error: unknown, code: string): boolean {
   return error instanceof Error && 'code' in error && error.code === code;
 }
 

@@ -2,6 +2,7 @@ import path from 'node:path';
 import {
   checkOptions,
   checkPattern,
+  counted,
   type DisplayUnit,
   drawCheckPicture,
   FretlayError,
@@ -22,7 +23,7 @@ import {
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readDrawingText, readText, writeWhole } from './files.ts';
-import { counted, printIssues, textTable } from './messages.ts';
+import { printIssues, textTable } from './messages.ts';
 
 interface MeasureOptions {
   readonly json?: boolean;

@@ -1,5 +1,6 @@
 import path from 'node:path';
 import {
+  counted,
   type Finding,
   formatLength,
   inInches,
@@ -7,7 +8,7 @@ import {
   type JobResult,
   type Totals,
 } from '../index.ts';
-import { counted, textTable } from './messages.ts';
+import { textTable } from './messages.ts';
 
 /** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
 export function summary(

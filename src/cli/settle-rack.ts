@@ -2,7 +2,7 @@ import { constants } from 'node:fs';
 import { copyFile, open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { FretlayError } from '../index.ts';
-import { fileError, readText } from './files.ts';
+import { fileError, isCode, readText } from './files.ts';
 
 /** Most backups that may lie beside a rack. */
 const MOST_BACKUPS = 10_000;
@@ -18,7 +18,7 @@ export async function settleRack(rack: string, before: string, after: string): P
   // One name for all: whoever makes the file first has the rack to itself until it is renamed or taken away.
   const incoming = `${rack}.incoming`;
   const file = await open(incoming, 'wx').catch((error: unknown) => {
-    throw isTaken(error)
+    throw isCode(error, 'EEXIST')
       ? new FretlayError([rackBusy(rack, incoming)])
       : fileError('rack-unwritable', 'cannot be replaced', rack, error);
   });
@@ -41,10 +41,6 @@ export async function settleRack(rack: string, before: string, after: string): P
   }
 }
 
-function isTaken(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && error.code === 'EEXIST';
-}
-
 /** Copies the rack to the first free name `rack.before-1.json`, `rack.before-2.json`, ...; replaces nothing. */
 async function keepBackup(rack: string): Promise<string> {
   const { dir, name, ext } = path.parse(rack);
@@ -54,7 +50,7 @@ async function keepBackup(rack: string): Promise<string> {
       await copyFile(rack, backup, constants.COPYFILE_EXCL);
       return backup;
     } catch (error) {
-      if (!isTaken(error)) throw error;
+      if (!isCode(error, 'EEXIST')) throw error;
     }
   }
   throw new FretlayError([

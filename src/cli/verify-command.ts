@@ -1,8 +1,8 @@
 import path from 'node:path';
-import { formatLength, readLayout, verifyLayout } from '../index.ts';
+import { counted, formatLength, readLayout, verifyLayout } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
-import { counted, printIssues } from './messages.ts';
+import { printIssues } from './messages.ts';
 
 /** `fretlay verify`: checks a layout file; the verdict goes to stdout, every breach to stderr. */
 export async function verifyCommand(file: string, options: { readonly json?: boolean }): Promise<number> {

@@ -1,5 +1,6 @@
 import type { Range } from '../model/cut-plan.ts';
 import type { Estimate, Input } from '../model/estimate.ts';
+import { figure } from '../units/figure.ts';
 import { formatMoney } from '../units/money.ts';
 
 /**
@@ -36,9 +37,4 @@ export function traceEstimate({ currency, pieces, time, lines, batch, piece, pri
 
 function inputText({ name, value, unit, from }: Input): string {
   return `${name} ${figure(value)}${unit === '' ? '' : ` ${unit}`} (${from})`;
-}
-
-/** Enough figures that the cents come out the same when they are worked out again. */
-function figure(value: number): string {
-  return String(Number(value.toPrecision(9)));
 }

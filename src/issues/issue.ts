@@ -39,6 +39,13 @@ export interface Issue {
   readonly where?: IssuePlace;
 }
 
+const SEVERITIES: readonly Severity[] = ['error', 'warning', 'note'];
+
+/** Issues by how bad they are, the worst first; in the order found among those that are equally bad. */
+export function worstFirst(issues: readonly Issue[]): Issue[] {
+  return SEVERITIES.flatMap((severity) => issues.filter((issue) => issue.severity === severity));
+}
+
 /**
  * One issue as a line of text: place, message, expected and received, remedy.
  *

@@ -1,3 +1,4 @@
+import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
@@ -22,7 +23,7 @@ export function thinningIssues(batch: Batch, unit: DisplayUnit): Issue[] {
           : {
               kind: 'board-to-resaw',
               severity: 'warning',
-              message: `the board is ${length(board.thickness)} thick: resaw it into ${fit.slices} ${fit.slices === 1 ? 'slice' : 'slices'} and plane each to ${length(thickness)}`,
+              message: `the board is ${length(board.thickness)} thick: resaw it into ${counted(fit.slices, 'slice')} and plane each to ${length(thickness)}`,
               remedy: 'Or add boards of that thickness to the stock.',
               where,
             };

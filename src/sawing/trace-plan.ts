@@ -1,4 +1,5 @@
 import type { BoardPlan, CutPlan } from '../model/cut-plan.ts';
+import { figure } from '../units/figure.ts';
 import { PACE_THICKNESS, paceMetres } from './blade-life.ts';
 import { hardnessOf } from './wood-facts.ts';
 
@@ -39,8 +40,4 @@ function boardLine({
 
 function metres(mm: number): string {
   return figure(mm / 1000);
-}
-
-function figure(value: number): string {
-  return String(Number(value.toPrecision(9)));
 }

@@ -1,5 +1,6 @@
 import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { percent } from './blocks/percent.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How much more wood any layout could save at most: a table for the report. */
@@ -28,8 +29,4 @@ export function boundSection(bounds: readonly WoodBound[], unit: DisplayUnit): H
       table('Boards against the least possible', heads, rows),
     ]),
   ];
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
 }

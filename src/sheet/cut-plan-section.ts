@@ -1,8 +1,8 @@
+import { counted } from '../issues/counted.ts';
 import { inInches } from '../issues/in-inches.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
-import { counted } from './counted.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */

@@ -2,6 +2,7 @@ import type { BoardAreas } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { SQUARE_MM_PER_SQUARE_FOOT } from '../units/lumber.ts';
+import { percent } from './blocks/percent.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** The columns of the account, in the order in which a board is used up. */
@@ -54,8 +55,4 @@ export function materialSection(accounts: readonly MaterialAccount[], unit: Disp
       'Exact board feet are the volume of the boards as measured. The tally books widths to the nearest inch, lengths to the foot below, and thickness as sold, never under an inch. Both are usual. Sheets have none.',
     ]),
   ]);
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
 }

@@ -1,3 +1,4 @@
+import { counted } from '../issues/counted.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
@@ -11,7 +12,6 @@ import {
 } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import { counted } from './counted.ts';
 import { arrangeBlocks, blockGroups } from './marks/arrange.ts';
 import type { MarkedDrawing } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';

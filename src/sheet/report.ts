@@ -1,13 +1,14 @@
-import { formatIssue, type Issue } from '../issues/issue.ts';
+import { counted } from '../issues/counted.ts';
+import { formatIssue, type Issue, worstFirst } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
+import { percent } from './blocks/percent.ts';
 import { boardPicture } from './board/board-picture.ts';
 import { boundSection } from './bound-section.ts';
-import { counted } from './counted.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import { shortened } from './marks/text-width.ts';
@@ -129,13 +130,6 @@ function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit):
   ]);
 }
 
-const SEVERITIES = ['error', 'warning', 'note'];
-
-/** In the order found among those that are equally grave. */
-function worstFirst(issues: readonly Issue[]): Issue[] {
-  return SEVERITIES.flatMap((severity) => issues.filter((issue) => issue.severity === severity));
-}
-
 function issueItem(issue: Issue, unit: DisplayUnit): Html {
   return html('li', {}, [html('strong', {}, [issue.severity]), ' ', named(formatIssue(issue, unit))]);
 }
@@ -238,8 +232,4 @@ function cautions(): Html {
       CAUTIONS.map((caution) => html('li', {}, [caution])),
     ),
   ]);
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
 }
