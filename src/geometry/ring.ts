@@ -46,6 +46,11 @@ export function regionArea(region: Region): number {
   return region.openings.reduce((area, opening) => area - ringArea(opening), ringArea(region.outline));
 }
 
+/** Area of regions that do not overlap, mm2. */
+export function regionsArea(regions: readonly Region[]): number {
+  return regions.reduce((sum, region) => sum + regionArea(region), 0);
+}
+
 /** Box around a region in mm. */
 export function regionBounds(region: Region): Box {
   return boundsOf(region.outline);

@@ -2,12 +2,12 @@ import { estimate } from '../costing/estimate.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
-import type { CutPlan, Range } from '../model/cut-plan.ts';
+import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import type { TimeConstants } from '../sawing/time-constants.ts';
-import { amountsOf, forPieces, workTime } from '../sawing/work-time.ts';
+import { amountsOf, forPieces, scaledRange, workTime } from '../sawing/work-time.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import type { Job } from './job-schema.ts';
 
@@ -104,14 +104,14 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
     lines: time.lines.map((line) => ({
       ...line,
       amount: line.amount / times,
-      minutes: by(line.minutes, 1 / times),
+      minutes: scaledRange(line.minutes, 1 / times),
     })),
-    total: by(time.total, 1 / times),
+    total: scaledRange(time.total, 1 / times),
   };
   const scaled: CutPlan = {
     ...plan,
     holes: (plan.holes * ofOwn) / times,
-    blades: plan.blades.map((use) => ({ ...use, worn: by(use.worn, ofOwn / times) })),
+    blades: plan.blades.map((use) => ({ ...use, worn: scaledRange(use.worn, ofOwn / times) })),
   };
   const costs = estimate(
     { layout, stock: own.batch.boards, plan: scaled, assembly, time: shared },
@@ -128,10 +128,6 @@ function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['
     boards: Math.ceil(layout.figures.boards * times),
     piece: costs.piece,
     wood: Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / costs.pieces),
-    minutes: by(costs.time.total, 1 / costs.pieces),
+    minutes: scaledRange(costs.time.total, 1 / costs.pieces),
   };
-}
-
-function by({ low, likely, high }: Range, factor: number): Range {
-  return { low: low * factor, likely: likely * factor, high: high * factor };
 }

@@ -1,5 +1,5 @@
 import { offsetRegions } from '../geometry/clipper.ts';
-import { regionArea } from '../geometry/ring.ts';
+import { regionArea, regionsArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Container } from './problem.ts';
 import type { ProblemSpec } from './problem-spec.ts';
@@ -46,7 +46,7 @@ export function roomsOf({ shapes, containers, gap, margin }: ProblemSpec): numbe
 
 function grownArea(region: Region, distance: number): number {
   if (distance <= 0) return regionArea(region);
-  return offsetRegions([region], distance, EXCESS).reduce((sum, piece) => sum + regionArea(piece), 0);
+  return regionsArea(offsetRegions([region], distance, EXCESS));
 }
 
 /** Room for grown parts in a container, mm2. */
@@ -55,17 +55,14 @@ function roomOf({ box, hazards }: Container, gap: number, margin: number): numbe
   const whole = (box.maxX - box.minX + spare) * (box.maxY - box.minY + spare);
   const frame = hazards.find((hazard) => hazard.frame);
   const defects = hazards.filter((hazard) => !hazard.frame).map(({ region }) => region);
-  const taken = margin >= gap / 2 ? defects.reduce((sum, region) => sum + regionArea(region), 0) : 0;
+  const taken = margin >= gap / 2 ? regionsArea(defects) : 0;
   const outline = frame === undefined ? whole : Math.min(whole, frameArea(frame.region, gap / 2 - margin));
   return Math.max(0, outline - taken);
 }
 
 function frameArea(region: Region, distance: number): number {
   if (distance === 0) return regionArea(region);
-  return offsetRegions([region], distance + EXCESS, EXCESS).reduce(
-    (sum, piece) => sum + regionArea(piece),
-    0,
-  );
+  return regionsArea(offsetRegions([region], distance + EXCESS, EXCESS));
 }
 
 /** Fewest of some areas that add up to what is needed; one more than there are when all do not. */

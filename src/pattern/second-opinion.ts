@@ -1,7 +1,7 @@
 import { coveredArea } from '../geometry/area-check.ts';
 import { curveLength } from '../geometry/curve-length.ts';
 import { lengthBySecondRuler } from '../geometry/path-ruler.ts';
-import { regionArea } from '../geometry/ring.ts';
+import { regionsArea } from '../geometry/ring.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -27,7 +27,7 @@ export function secondOpinion(drawing: Drawing, pattern: Pattern): Issue[] {
 function areasAgain({ layers, file }: Pattern): Issue[] {
   return layers.flatMap(({ name, parts }): Issue[] => {
     const regions = parts.map(({ region }) => region);
-    const area = regions.reduce((sum, region) => sum + regionArea(region), 0);
+    const area = regionsArea(regions);
     const again = coveredArea(regions).area;
     if (Math.abs(again - area) <= AREA_DIFFERENCE * area) return [];
     return [

@@ -1,5 +1,12 @@
 import { combineRegions, offsetRegions, regionsFromRings } from '../geometry/clipper.ts';
-import { locateInRing, regionArea, ringArea, ringPerimeter, withoutRepeats } from '../geometry/ring.ts';
+import {
+  locateInRing,
+  regionArea,
+  regionsArea,
+  ringArea,
+  ringPerimeter,
+  withoutRepeats,
+} from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
@@ -92,7 +99,7 @@ export function cutByDrawnRings(
 ): { solids: Solid[]; specks: DrawnRing[] } {
   const resolved = drawn.map((each) => {
     const regions = substantial(regionsFromRings([each.ring], each.shape.fillRule));
-    const area = regions.reduce((sum, region) => sum + regionArea(region), 0);
+    const area = regionsArea(regions);
     return { ...each, regions, area, box: boundsOf(each.ring) };
   });
   const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
@@ -306,7 +313,7 @@ function hasVertexInside(a: Region, b: Region): boolean {
 /** Mean depth in mm of the overlap of two regions: its area over half its outline. */
 function overlapDepth(a: Region, b: Region): number {
   const shared = combineRegions('intersection', [a], [b]);
-  const area = shared.reduce((sum, region) => sum + regionArea(region), 0);
+  const area = regionsArea(shared);
   const length = shared.reduce((sum, region) => sum + ringPerimeter(region.outline), 0);
   return length > 0 ? area / (length / 2) : 0;
 }

@@ -1,5 +1,5 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { regionArea, regionBounds, ringPerimeter } from '../geometry/ring.ts';
+import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Region } from '../geometry/shapes.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../model/assembly.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -107,17 +107,13 @@ function glueJoint(
     behind: { layer: behind.layer, part: behind.part },
     front: { layer: front.layer, part: front.part },
     contact,
-    contactArea: areaOf(contact),
+    contactArea: regionsArea(contact),
     glue,
-    glueArea: areaOf(glue),
+    glueArea: regionsArea(glue),
     movement,
     movementMethod: method,
     crossed,
   };
-}
-
-function areaOf(regions: readonly Region[]): number {
-  return regions.reduce((sum, region) => sum + regionArea(region), 0);
 }
 
 /** Both faces and all edges, mm2. */

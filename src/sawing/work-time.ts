@@ -24,7 +24,7 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
     if (amount === 0) return [];
     const { what, unit } = COMMON_TIMES[name];
     const each = constants[name];
-    return [{ name: what, amount, unit, each, minutes: times(each, amount), constant: name }];
+    return [{ name: what, amount, unit, each, minutes: scaledRange(each, amount), constant: name }];
   });
   return {
     lines,
@@ -72,7 +72,8 @@ export function forPieces(amounts: WorkAmounts, { times: factor, boards, changes
   return { ...grown, sticking: boards, setUp: amounts.setUp ?? 0, bladeChange: changes + worn * factor };
 }
 
-function times({ low, likely, high }: Range, factor: number): Range {
+/** A range so many times over. */
+export function scaledRange({ low, likely, high }: Range, factor: number): Range {
   return { low: low * factor, likely: likely * factor, high: high * factor };
 }
 

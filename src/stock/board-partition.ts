@@ -1,5 +1,4 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { regionArea } from '../geometry/ring.ts';
 import type { Region, Ring } from '../geometry/shapes.ts';
 import { simplifyRegion, simplifyRing } from '../geometry/simplify-ring.ts';
 
@@ -55,9 +54,4 @@ export function partitionBoard({ outline, trimmed, defects, parts, kerf }: SawnB
 
 function less(regions: readonly Region[], taken: readonly Region[]): readonly Region[] {
   return taken.length === 0 ? regions : combineRegions('difference', regions, taken);
-}
-
-/** Area of regions that do not overlap, mm2. */
-export function areaOf(regions: readonly Region[]): number {
-  return regions.reduce((sum, region) => sum + regionArea(region), 0);
 }

@@ -1,9 +1,9 @@
-import { regionArea, ringArea } from '../geometry/ring.ts';
+import { regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout, Offcut, Section } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
-import { areaOf, partitionBoard } from './board-partition.ts';
+import { partitionBoard } from './board-partition.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
 import { divideRest, obstaclesOf } from './offcuts.ts';
 import { trimmedOutline } from './trim.ts';
@@ -38,19 +38,19 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
       lines,
     }),
   );
-  const partArea = areaOf(parts);
+  const partArea = regionsArea(parts);
   return {
     ...laid,
     offcuts,
     areas: {
       board: ringArea(board.outline),
-      trims: areaOf(sawn.trims),
-      defects: areaOf(sawn.defects),
+      trims: regionsArea(sawn.trims),
+      defects: regionsArea(sawn.defects),
       parts: partArea,
-      openings: areaOf(sawn.openings),
-      kerf: areaOf(sawn.sawn) - partArea + areaOf(remains.kerf),
-      keepers: areaOf(remains.keepers.map(({ region }) => region)),
-      scrap: areaOf(remains.scrap),
+      openings: regionsArea(sawn.openings),
+      kerf: regionsArea(sawn.sawn) - partArea + regionsArea(remains.kerf),
+      keepers: regionsArea(remains.keepers.map(({ region }) => region)),
+      scrap: regionsArea(remains.scrap),
     },
   };
 }

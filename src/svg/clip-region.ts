@@ -1,7 +1,7 @@
 import { clipLines, combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import type { Curve, Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { lineLength, oriented, regionArea } from '../geometry/ring.ts';
+import { lineLength, oriented, regionsArea } from '../geometry/ring.ts';
 import { segmentHull } from '../geometry/segment-hull.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
@@ -78,7 +78,7 @@ export function clipShape(
   spend(budget, clip.points + lines.reduce((sum, line) => sum + line.length, 0));
   const rings = shape.fill === 'none' ? [] : lines.filter((line) => line.length > 2);
   const solid = regionsFromRings(rings, shape.fillRule);
-  const area = totalArea(solid);
+  const area = regionsArea(solid);
   return area > 0 ? clipSolid(shape, solid, area, clip) : clipDrawn(shape, lines, clip);
 }
 
@@ -89,7 +89,7 @@ function clipSolid(
   clip: ClipRegion,
 ): DrawingShape | undefined {
   const kept = combineRegions('intersection', solid, clip.regions);
-  const left = totalArea(kept);
+  const left = regionsArea(kept);
   if (left >= area * (1 - UNTOUCHED)) return shape;
   if (left <= area * UNTOUCHED) return undefined;
   const rings = kept.flatMap(({ outline, openings }) => [outline, ...openings]);
@@ -134,10 +134,6 @@ function reachOf(from: Point, segment: Segment): number {
 function spend(budget: ClipBudget, points: number): void {
   if (points ** 2 > budget.left) throw new ClipTooCostly();
   budget.left -= points ** 2;
-}
-
-function totalArea(regions: readonly Region[]): number {
-  return regions.reduce((sum, region) => sum + regionArea(region), 0);
 }
 
 function totalLength(lines: readonly Line[]): number {

@@ -63,6 +63,18 @@ function costed(
   return estimate({ layout, stock, plan: planCuts(layout), assembly, time }, rates);
 }
 
+/** Where a board of 90,000 mm2 goes, mm2: half of it is kept. */
+const areas = {
+  board: 90_000,
+  trims: 0,
+  defects: 0,
+  parts: 20_000,
+  openings: 0,
+  kerf: 500,
+  keepers: 45_000,
+  scrap: 24_500,
+};
+
 describe('an estimate', () => {
   it('is that of a craft pricing page: 15 of materials, 3 h at 20, overhead 10 % make 82.50, doubled 165.00', () => {
     const stock = [{ ...oak, price: 15 }];
@@ -103,16 +115,6 @@ describe('an estimate', () => {
   });
 
   it('charges whole boards, credits what is kept, and says how much wood went into parts', () => {
-    const areas = {
-      board: 90_000,
-      trims: 0,
-      defects: 0,
-      parts: 20_000,
-      openings: 0,
-      kerf: 500,
-      keepers: 45_000,
-      scrap: 24_500,
-    };
     const { lines, woodInParts } = costed([plates({ areas })], { keeperCredit: 0.5 });
     const cents = Object.fromEntries(lines.map(({ name, cents: { likely } }) => [name, likely]));
     expect(cents['Board A, red oak']).toBe(1000);
@@ -149,16 +151,6 @@ describe('an estimate', () => {
   });
 
   it('comes out the same to the cent when its text is worked out again', () => {
-    const areas = {
-      board: 90_000,
-      trims: 0,
-      defects: 0,
-      parts: 20_000,
-      openings: 0,
-      kerf: 500,
-      keepers: 45_000,
-      scrap: 24_500,
-    };
     const result = costed(
       [plates({ areas })],
       { labourPerHour: 23.37, overhead: 0.137, keeperCredit: 0.35 },
