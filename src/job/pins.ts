@@ -2,6 +2,7 @@ import { applyToRegion, placementMap } from '../geometry/affine.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Demand, Pin } from '../model/batch.ts';
+import { isSamePart } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
 import type { Job } from './job-schema.ts';
 
@@ -23,9 +24,9 @@ export function pinsOfJob(
     issues.push({ kind: 'pin-invalid', severity: 'error', ...rest, where });
   };
   pinned.forEach((entry, i) => {
-    const demand = demands.find(({ layer, part }) => layer === entry.layer && part === entry.part);
+    const demand = demands.find((each) => isSamePart(each, entry));
     const board = boards.find(({ id }) => id === entry.board);
-    const ofPart = pins.filter(({ layer, part }) => layer === entry.layer && part === entry.part).length;
+    const ofPart = pins.filter((pin) => isSamePart(pin, entry)).length;
     if (demand === undefined) refuse(i, 'part', unknown('part', `${entry.layer}, ${entry.part}`));
     else if (board === undefined) refuse(i, 'board', unknown('board at hand', entry.board));
     else if (entry.number > board.quantity)

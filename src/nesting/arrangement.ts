@@ -42,6 +42,11 @@ export interface Range {
   maxY: number;
 }
 
+/** The value nearest to another between two bounds; `most` where they cross. */
+export function clamped(value: number, least: number, most: number): number {
+  return Math.min(most, Math.max(least, value));
+}
+
 /** Writes the range of an orientation in a container whose usable length ends at `end` (mm, board frame). */
 export function setRange(
   range: Range,

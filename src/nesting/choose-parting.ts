@@ -2,6 +2,8 @@ import { regionArea } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
+import { contentKey } from './figures.ts';
+import { arePriced, wholeCost } from './group-problem.ts';
 import { type Group, type StockKind, withPieces } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 import { pinnedOn } from './pinned.ts';
@@ -57,19 +59,14 @@ function cutsPins(group: Group, { board }: StockKind, sections: StockKind['secti
 
 function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
   const kinds = new Map(group.pieces.map((piece) => [unitName(piece.board, piece.units[0]), piece.kind]));
-  const areas = new Map(
-    group.demands.map(({ layer, part, region }) => [`${layer}\n${part}`, regionArea(region)]),
-  );
-  const priced = group.pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
+  const areas = new Map(group.demands.map((demand) => [contentKey(demand), regionArea(demand.region)]));
+  const priced = arePriced(group.pieces);
   const cost = boards.reduce((sum, { id, copies }) => {
     const kind = kinds.get(id);
-    if (kind === undefined) return sum;
-    return (
-      sum + copies * (priced ? (kind.board.takingCost ?? kind.board.price ?? 0) : regionArea(kind.usable))
-    );
+    return kind === undefined ? sum : sum + copies * wholeCost(kind, priced);
   }, 0);
   return [
-    unplaced.reduce((sum, { layer, part }) => sum + (areas.get(`${layer}\n${part}`) ?? 0), 0),
+    unplaced.reduce((sum, copy) => sum + (areas.get(contentKey(copy)) ?? 0), 0),
     cost,
     boards.reduce((sum, board) => sum + board.copies * lengthTaken(board), 0),
   ];

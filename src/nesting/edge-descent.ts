@@ -1,4 +1,4 @@
-import type { Range } from './arrangement.ts';
+import { clamped, type Range } from './arrangement.ts';
 import type { Probe } from './probe.ts';
 import { Slopes, STRIDE, TOUCHING } from './slopes.ts';
 
@@ -141,8 +141,4 @@ export class EdgeDescent {
     }
     return reached;
   }
-}
-
-function clamped(value: number, least: number, most: number): number {
-  return Math.min(most, Math.max(least, value));
 }

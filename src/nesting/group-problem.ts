@@ -1,7 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
-import { type Group, type StockPiece, slicesOf } from './groups.ts';
+import { type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
 import { allowedLies, freeStep } from './orientations.ts';
 import type { PinnedCopy } from './pinned.ts';
 import type { Container } from './problem.ts';
@@ -42,7 +42,7 @@ export function pinnedOf(
 
 /** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
 function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
-  const priced = pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
+  const priced = arePriced(pieces);
   const ofKind = new Map<Region, Container>();
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
@@ -54,9 +54,19 @@ function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
   return pieces.map(({ usable }) => ofKind.get(usable)!);
 }
 
+/** True when every piece says what taking it costs: else all count by their area. */
+export function arePriced(pieces: readonly StockPiece[]): boolean {
+  return pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
+}
+
+/** What taking a whole board of a kind counts. */
+export function wholeCost({ board, usable }: StockKind, priced: boolean): number {
+  return priced ? (board.takingCost ?? board.price!) : regionArea(usable);
+}
+
 /** What taking a piece counts: its share of the board's cost, by slices and by area. */
-function costOf({ kind, board, units, usable }: StockPiece, priced: boolean): number {
-  const whole = priced ? (board.takingCost ?? board.price!) : regionArea(kind.usable);
+function costOf({ kind, units, usable }: StockPiece, priced: boolean): number {
+  const whole = wholeCost(kind, priced);
   const share = regionArea(usable) / regionArea(kind.usable);
   return (whole * share * units.length) / (slicesOf(kind) ?? 1);
 }

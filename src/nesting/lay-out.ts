@@ -1,3 +1,4 @@
+import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
@@ -7,14 +8,11 @@ import { wellParted } from './choose-parting.ts';
 import { figuresOf } from './figures.ts';
 import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
-import { layGroupQuickly, quickTrials, searchGroup } from './search-group.ts';
+import { quickLayouts, searchGroup } from './search-group.ts';
 import { type LayGroup, laySetsTogether } from './sets-together.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
-
-/** For a layout that no one can stop. */
-const NEVER_STOPPED = new AbortController().signal;
 
 /**
  * Lays out all copies of a batch on the boards of the right species and thickness. `withRemains` then tells what is
@@ -59,7 +57,7 @@ async function layOutGroups(
   const taken = new Set<string>();
   for (const whole of groups) {
     if (signal?.aborted) break;
-    const group = await wellParted(whole, taken, quickTrials(batch, signal ?? NEVER_STOPPED));
+    const group = await wellParted(whole, taken, quickLayouts(batch, signal));
     const onBetter = (found: LaidGroup, done: number) => {
       const message = `${group.demands.length} parts in ${group.species.trim()}`;
       const best = assembled(batch, [...laid, found]);
@@ -93,7 +91,7 @@ async function quickGroups(
   const taken = new Set<string>();
   for (const whole of groups) {
     const group = withPieces(whole, taken);
-    const found = await layGroup(batch, group, (part) => layGroupQuickly(batch, part, signal));
+    const found = await layGroup(batch, group, quickLayouts(batch, signal));
     laid.push(found);
     takeFrom(group, found, taken);
   }
@@ -171,7 +169,7 @@ function unplacedIssues({ unplaced }: Layout): Issue[] {
   return [...counts.values()].map(({ first, count }) => ({
     kind: 'copies-unplaced',
     severity: 'warning',
-    message: `${count} ${count === 1 ? 'copy' : 'copies'} found no place: ${first.why}`,
+    message: `${counted(count, 'copy', 'copies')} found no place: ${first.why}`,
     remedy: 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).',
     where: { layer: first.layer, part: first.part },
   }));

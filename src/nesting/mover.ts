@@ -1,4 +1,4 @@
-import { type Arrangement, type Range, setRange } from './arrangement.ts';
+import { type Arrangement, clamped, type Range, setRange } from './arrangement.ts';
 import { EdgeDescent } from './edge-descent.ts';
 import type { Overlaps } from './overlaps.ts';
 import { Probe } from './probe.ts';
@@ -215,8 +215,4 @@ export class Mover {
     range.maxY = Math.min(range.maxY, y + reach);
     return this.descent.descend(x, y, range, AHEAD * size);
   }
-}
-
-function clamped(value: number, least: number, most: number): number {
-  return Math.min(most, Math.max(least, value));
 }

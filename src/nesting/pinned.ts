@@ -2,6 +2,7 @@ import { applyToRegion, placementMap } from '../geometry/affine.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Demand, Pin } from '../model/batch.ts';
+import { isSamePart } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
 import { type StockUnit, unitName } from '../stock/units.ts';
 
@@ -26,14 +27,14 @@ interface Pinned {
 /** Names of the boards of an entry on which parts of other groups are pinned. */
 export function pinnedElsewhere({ demands, pins }: Pinned, board: Board): string[] {
   return pins
-    .filter((pin) => pin.board === board.id && !demands.some((demand) => isOf(pin, demand)))
+    .filter((pin) => pin.board === board.id && !demands.some((demand) => isSamePart(pin, demand)))
     .map(({ number }) => unitName(board, { number, slice: undefined }));
 }
 
 /** The pinned copies of a group on a pile of boards. */
 export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonly StockUnit[]): PinnedCopy[] {
   return pins.flatMap((pin) => {
-    const demand = demands.find((each) => isOf(pin, each));
+    const demand = demands.find((each) => isSamePart(pin, each));
     // Of a board that is resawn, the first slice carries what is pinned.
     const isHere = units.some(({ number, slice = 1 }) => number === pin.number && slice === 1);
     if (demand === undefined || pin.board !== board.id || !isHere) return [];
@@ -41,10 +42,6 @@ export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonl
     const { minX, maxX } = regionBounds(region);
     return [{ pin, demand, region, middle: (minX + maxX) / 2 }];
   });
-}
-
-function isOf(pin: Pin, demand: Demand): boolean {
-  return pin.layer === demand.layer && pin.part === demand.part;
 }
 
 /** A piece with pins is of a kind of its own: its usable region is an object of its own. */

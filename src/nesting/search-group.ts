@@ -11,26 +11,25 @@ import { arrangementOf, type Found } from './search-task.ts';
 
 /** One group of boards and parts laid out: at once, or with all the effort there is. */
 
-/** A layout of a group in one pass over its parts: what is at hand when a search is stopped early. */
-export async function layGroupQuickly(batch: Batch, group: Group, signal: AbortSignal): Promise<LaidGroup> {
-  const built = buildProblem(groupSpec(batch, group));
-  const arrangement = await constructQuickly(built.problem, new Pulse(signal));
-  return laidGroup(batch, group, built, arrangement, signal.aborted);
-}
-
 /**
- * Lays one group out quickly on stock that is parted in other ways from call to call. The fields of its parts, the
- * dear thing of a quick layout, are built once: they do not ask where the boards end.
+ * Lays a group out in one pass over its parts: what is at hand when a search is stopped early, and a trial of how its
+ * stock is parted. The fields of the parts, the dear thing of a quick layout, are built once and serve the next call
+ * too: they do not ask where the boards end.
  */
-export function quickTrials(batch: Batch, signal: AbortSignal): (group: Group) => Promise<LaidGroup> {
+export function quickLayouts(
+  batch: Batch,
+  signal: AbortSignal | undefined,
+): (group: Group) => Promise<LaidGroup> {
   let shared: BuiltProblem | undefined;
+  let sharedCopies = '';
   return async (group) => {
     const spec = groupSpec(batch, group);
-    const copies = spec.shapes.reduce((sum, shape) => sum + shape.copies, 0);
-    if (shared?.problem.shapeOf.length !== copies) shared = buildProblem(spec);
+    const copies = spec.shapes.map((shape) => shape.copies).join(' ');
+    if (shared === undefined || copies !== sharedCopies) shared = buildProblem(spec);
+    sharedCopies = copies;
     const built = { ...shared, problem: { ...shared.problem, containers: spec.containers } };
     const arrangement = await constructQuickly(built.problem, new Pulse(signal));
-    return laidGroup(batch, group, built, arrangement, signal.aborted);
+    return laidGroup(batch, group, built, arrangement, signal?.aborted === true);
   };
 }
 

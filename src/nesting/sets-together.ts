@@ -1,6 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
+import { isSamePart } from '../model/same-part.ts';
 import { unitName } from '../stock/units.ts';
 import { groupSpec } from './group-problem.ts';
 import type { Group, StockPiece } from './groups.ts';
@@ -58,9 +59,9 @@ function mostByArea({ demands }: Group, pieces: readonly StockPiece[]): number {
 /** Whole sets of a layout: copies are numbered from the left, so the first ones are whole. */
 function wholeSets({ demands }: Group, { boards }: LaidGroup): number {
   const placements = boards.flatMap((board) => board.placements);
-  const counts = demands.map(({ layer, part, copiesPerSet }) => {
-    const copies = placements.filter((placement) => placement.layer === layer && placement.part === part);
-    return Math.floor(copies.length / copiesPerSet);
+  const counts = demands.map((demand) => {
+    const copies = placements.filter((placement) => isSamePart(placement, demand));
+    return Math.floor(copies.length / demand.copiesPerSet);
   });
   return Math.min(...counts);
 }

@@ -1,9 +1,10 @@
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { isSamePart } from '../model/same-part.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { checkFigures, checkSets, checkSettings, type MeasuredPlacement } from './verify/counts.ts';
-import { breach, isSamePart, placeOf } from './verify/places.ts';
+import { breach, placeOf } from './verify/places.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
 import { checkTogether } from './verify/together.ts';

@@ -1,5 +1,6 @@
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
+import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { unitName } from '../stock/units.ts';
 import { groupSpec } from './group-problem.ts';
@@ -16,9 +17,7 @@ export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
 
 function boundOf(batch: Batch, group: Group, { boards, unplaced }: Layout): WoodBound[] {
   const taken = boardsOf(group, boards);
-  const isShort = unplaced.some(({ layer, part }) =>
-    group.demands.some((demand) => demand.layer === layer && demand.part === part),
-  );
+  const isShort = unplaced.some((copy) => group.demands.some((demand) => isSamePart(copy, demand)));
   if (taken.length === 0 || isShort) return [];
   const spec = groupSpec(batch, group);
   const need = areaNeeded(spec);
@@ -50,8 +49,6 @@ function boardsOf({ demands, stack }: Group, boards: readonly LaidBoard[]): Laid
   return boards.filter(
     ({ copies, placements }) =>
       copies === stack &&
-      placements.some(({ layer, part }) =>
-        demands.some((demand) => demand.layer === layer && demand.part === part),
-      ),
+      placements.some((placement) => demands.some((demand) => isSamePart(placement, demand))),
   );
 }

@@ -15,8 +15,3 @@ export function breach(
 export function placeOf(board: Pick<LaidBoard, 'id'>, placement: Placement): IssuePlace {
   return { board: board.id, layer: placement.layer, part: `${placement.part}, set ${placement.set}` };
 }
-
-/** True for what belongs to one kind of part. */
-export function isSamePart(a: { part: string; layer: string }, b: { part: string; layer: string }): boolean {
-  return a.part === b.part && a.layer === b.layer;
-}
