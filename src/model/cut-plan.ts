@@ -49,6 +49,8 @@ export type CutEntry =
   | 'hole'
   /** Through a cut made before it. */
   | 'earlier cut'
+  /** Out of the line of the opening or outline that comes next: the blade turns in, saws the vein and backs out. */
+  | 'in passing'
   /** Through the waste, from the edge of the board or from where a part was. */
   | 'waste';
 
@@ -118,7 +120,7 @@ export interface BoardPlan {
   readonly travel: number;
   /** The same stages with the cuts of each taken from left to right along the board. */
   readonly travelLeftToRight: number;
-  /** Corners where the blade is turned on the spot. */
+  /** Corners where the blade is turned on the spot; a vein sawn in passing is one to turn in and one to go on. */
   readonly sharpTurns: number;
 }
 

@@ -23,6 +23,8 @@ export function orderStages(stages: readonly Stage[], start: Point, ordering: Or
       const hosted = cut.kind === 'opening' ? inner.inside(cut.placement, cut.piece) : [];
       if (hosted.length > 0) orderInside(hosted, at, ordering);
       const entry = hosted.length > 0 ? 'waste' : cut.entry;
+      for (const vein of cut.passing ?? [])
+        ordered.push({ cut: vein, gate: 0, entry: vein.entry, reason: inPassing(cut, partFree), partFree });
       ordered.push({ cut, gate: visit.gate, entry, reason: reason(cut), partFree });
       at = cut.gates[visit.gate].to;
     }
@@ -43,9 +45,15 @@ function orderInside(hosted: readonly number[], start: Point, ordering: Ordering
     stage(each.flatMap(({ veins }) => veins)),
   ];
   orderStages(details, start, ordering);
-  const first = ordered.length;
+  const before = ordered.length;
   orderStages([stage(each.flatMap(({ outline }) => outline))], start, ordering);
+  // Veins sawn in passing stand before the outline they branch off: the blade comes in with the outline.
+  const first = ordered.findIndex(({ cut }, i) => i >= before && cut.kind === 'outline');
   ordered[first] = { ...ordered[first], entry: 'hole' };
+}
+
+function inPassing({ kind }: UnorderedCut, partFree: boolean): string {
+  return `in passing${partFree ? ', in the free part' : ''}: the blade turns in here from the ${kind} that comes next, backs out and goes on`;
 }
 
 function endOf(ordered: readonly OrderedCut[], otherwise: Point): Point {

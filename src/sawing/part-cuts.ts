@@ -1,7 +1,7 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { distanceToSegment, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
-import type { CutKind, SawnPart } from '../model/cut-plan.ts';
+import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import { drawingToBoard } from './drawing-to-board.ts';
@@ -26,13 +26,16 @@ export interface UnorderedCut extends Stop {
   /** Middle of the hole drilled for it; undefined when the blade comes in another way or the hole is at the start. */
   readonly holeAt: Point | undefined;
   /** How the blade gets in when nothing has been laid inside. */
-  readonly entry: 'hole' | 'earlier cut' | 'waste';
+  readonly entry: CutEntry;
+  /** Veins that branch off this line: the blade turns into them as it comes by. None when left out. */
+  readonly passing?: readonly UnorderedCut[];
 }
 
 /** All cuts of one placed part. Lengths in mm. */
 export interface PartCuts {
   readonly placement: number;
   readonly openings: readonly UnorderedCut[];
+  /** Those that are cuts of their own; the others are sawn in passing with an opening or the outline. */
   readonly veins: readonly UnorderedCut[];
   readonly outline: readonly UnorderedCut[];
   /** What is left of the outline until the last to hold a small part. */
@@ -62,24 +65,26 @@ export function partCuts(
   const neck = facts?.neckAt === undefined ? undefined : drawingToBoard(facts.neckAt, placed);
   const { minX, minY, maxX, maxY } = regionBounds(region);
   const bends = facts?.tightestBends ?? [];
+  const openings = region.openings.map((ring, piece): UnorderedCut => {
+    const { at, radius } = insidePoint({ outline: ring, openings: inside[piece] });
+    const start = nearestVertex(ring, at);
+    return {
+      ...{ kind: 'opening', placement, piece, line: ring, closed: true, length: ringPerimeter(ring) },
+      ...{ gates: [closedGate(ring[start])], holeAt: at, entry: 'hole' },
+      demand: { bend: bends[piece + 1], hole: 2 * radius },
+    };
+  });
+  const { outline, tabs, shared } = outlineCuts(placed, placement, boardEdge, { neck, tab, bend: bends[0] });
+  const cuts = veins.map((line, piece) => veinCut(line, { placement, piece }, region.outline));
+  const started = branchingOff(cuts, [openings, outline, tabs]);
+  const [withVeins, outlineWithVeins, tabsWithVeins] = started.hosts;
   return {
     placement,
-    openings: region.openings.map((ring, piece) => {
-      const { at, radius } = insidePoint({ outline: ring, openings: inside[piece] });
-      const start = nearestVertex(ring, at);
-      return {
-        ...{ kind: 'opening', placement, piece, line: ring, closed: true, length: ringPerimeter(ring) },
-        ...{ gates: [closedGate(ring[start])], holeAt: at, entry: 'hole' },
-        demand: { bend: bends[piece + 1], hole: 2 * radius },
-      };
-    }),
-    veins: veins.map((line, piece) => ({
-      ...{ kind: 'vein', placement, piece, line, closed: false, length: lineLength(line) },
-      ...veinStart(line, placed),
-      holeAt: undefined,
-      demand: { bend: undefined, hole: undefined },
-    })),
-    ...outlineCuts(placed, placement, boardEdge, { neck, tab, bend: bends[0] }),
+    openings: withVeins,
+    veins: started.apart,
+    outline: outlineWithVeins,
+    tabs: tabsWithVeins,
+    shared,
     width: maxX - minX,
     height: maxY - minY,
     facts,
@@ -170,24 +175,46 @@ function startingPlaces(ring: Line, neck: Point | undefined): readonly Point[] {
   return all.filter((_, i) => distances[i] >= farthest / 2);
 }
 
-/** A vein is started from the cut it touches, an opening rather than the outline; one that touches none is drilled. */
-function veinStart(
+/** A vein that no cut leads to: through a hole, or from the edge of the board where the part lies on it. */
+function veinCut(
   line: Line,
-  { region: { outline, openings } }: Placement,
-): { gates: readonly Gate[]; entry: UnorderedCut['entry'] } {
-  const [forth, back] = bothWays(line);
-  const touching = (rings: readonly Ring[]) =>
-    [forth, back].filter(({ from }) => rings.some((ring) => distanceToRing(from, ring) <= TOUCHING));
-  const fromOpening = touching(openings);
-  if (fromOpening.length > 0) return { gates: startable(fromOpening), entry: 'earlier cut' };
-  const fromOutline = touching([outline]);
-  if (fromOutline.length > 0) return { gates: startable(fromOutline), entry: 'waste' };
-  return { gates: [forth, back], entry: 'hole' };
+  { placement, piece }: Pick<UnorderedCut, 'placement' | 'piece'>,
+  outline: Ring,
+): UnorderedCut {
+  const gates = bothWays(line);
+  const atEdge = gates.filter(({ from }) => distanceToLine(from, outline, true) <= TOUCHING);
+  return {
+    ...{ kind: 'vein', placement, piece, line, closed: false, length: lineLength(line) },
+    ...{ holeAt: undefined, demand: { bend: undefined, hole: undefined } },
+    // A vein that can only be started at one end is backed out of.
+    gates: atEdge.length === 1 ? atEdge.map(backedOut) : gates,
+    entry: atEdge.length > 0 ? 'waste' : 'hole',
+  };
 }
 
-/** Gates by which a vein may be started. One that can only be started at one end is backed out of. */
-function startable(gates: readonly Gate[]): readonly Gate[] {
-  return gates.length === 2 ? gates : gates.map(backedOut);
+/**
+ * Gives the veins that meet the line of another cut to that cut: sawn in passing they need no hole, no threading
+ * and no way through the waste. Earlier lots of hosts come first: an opening is sawn while the part is held best.
+ */
+function branchingOff(
+  veins: readonly UnorderedCut[],
+  lots: readonly (readonly UnorderedCut[])[],
+): { hosts: UnorderedCut[][]; apart: UnorderedCut[] } {
+  const passing = new Map<UnorderedCut, UnorderedCut[]>();
+  const apart = veins.filter((vein) => {
+    for (const host of lots.flat()) {
+      const gate = bothWays(vein.line).find(
+        ({ from }) => distanceToLine(from, host.line, host.closed) <= TOUCHING,
+      );
+      if (gate === undefined) continue;
+      const branch: UnorderedCut = { ...vein, gates: [backedOut(gate, 0)], entry: 'in passing' };
+      passing.set(host, [...(passing.get(host) ?? []), branch]);
+      return false;
+    }
+    return true;
+  });
+  const hosts = lots.map((lot) => lot.map((host) => ({ ...host, passing: passing.get(host) ?? [] })));
+  return { hosts, apart };
 }
 
 /** A gate where the blade leaves by where it came in: the other end of the cut is a dead end. */
@@ -195,11 +222,14 @@ function backedOut({ from }: Gate, index: number): Gate {
   return { from, to: from, reverse: index };
 }
 
-function distanceToRing([x, y]: Point, ring: Ring): number {
-  return ring.reduce((least, [ax, ay], i) => {
-    const [bx, by] = ring[(i + 1) % ring.length];
-    return Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
-  }, Number.POSITIVE_INFINITY);
+function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = closed ? 0 : 1; i < line.length; i++) {
+    const [ax, ay] = line[(i + line.length - 1) % line.length];
+    const [bx, by] = line[i];
+    least = Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
+  }
+  return least;
 }
 
 function nearestVertex(ring: Ring, [x, y]: Point): number {

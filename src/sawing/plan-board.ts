@@ -38,8 +38,10 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
     [openings, veins, outline, tabs].flat(),
-  ))
-    chosen.set(cut, bladeForCut(settings.blades, thickness, settings.hardness, cut.demand));
+  )) {
+    const blade = bladeForCut(settings.blades, thickness, settings.hardness, cut.demand);
+    for (const each of [cut, ...(cut.passing ?? [])]) chosen.set(each, blade);
+  }
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
   const start: Point = [sections[0].from, regionBounds(board.usable).maxY];
   const ordered: OrderedCut[] = [];
@@ -74,7 +76,9 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
       sharedEdges: parts.reduce((sum, { shared }) => sum + shared, 0),
       travel: travelThrough(ordered, started, start),
       travelLeftToRight: travelThrough(leftToRight, baseline, start),
-      sharpTurns: parts.reduce((sum, { facts }) => sum + (facts?.sharpTurns ?? 0), 0),
+      sharpTurns:
+        parts.reduce((sum, { facts }) => sum + (facts?.sharpTurns ?? 0), 0) +
+        2 * cuts.filter(({ entry }) => entry === 'in passing').length,
     },
     chosen: [...chosen.values()],
   };
@@ -132,7 +136,9 @@ function fromLeftToRight(stops: readonly UnorderedCut[], start: Point): Visit[] 
 /** How far the board is moved from the end of each cut to where the blade gets in for the next, mm. */
 function travelThrough(ordered: readonly OrderedCut[], started: readonly StartedCut[], start: Point): number {
   let [x, y] = start;
-  return ordered.reduce((travel, { cut, gate }, i) => {
+  return ordered.reduce((travel, { cut, gate, entry }, i) => {
+    // The blade comes by on the line it branches off and goes on from there.
+    if (entry === 'in passing') return travel;
     const { path, leadIn } = started[i];
     const entered = leadIn[0] ?? path[0];
     const moved = Math.hypot(entered[0] - x, entered[1] - y);

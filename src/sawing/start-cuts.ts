@@ -49,9 +49,10 @@ export function startCuts(
   });
 }
 
-/** A vein that starts on an earlier cut needs no lead-in: the blade is in that cut. */
+/** A cut that starts on the line of another needs no lead-in: the blade is in that cut. */
 function fromWaste({ cut, gate, entry }: OrderedCut, waste: Waste): StartedCut {
-  if (entry === 'earlier cut') return { path: pathFrom(cut, cut.gates[gate].from), leadIn: [], clear: true };
+  if (entry === 'earlier cut' || entry === 'in passing')
+    return { path: pathFrom(cut, cut.gates[gate].from), leadIn: [], clear: true };
   return start(cut, gate, waste);
 }
 

@@ -42,7 +42,7 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
       paceMetres(cutLength + leadInLength, thickness, hardnessOf(species)),
     ),
     turning: plan.sharpTurns,
-    positioning: all(({ cuts }) => cuts.length),
+    positioning: all(({ cuts }) => cuts.filter(({ entry }) => entry !== 'in passing').length),
     drilling: plan.holes,
     threading: plan.threadings,
     bladeChange: plan.bladeChangesGrouped + plan.blades.reduce((sum, { worn }) => sum + worn.likely, 0),

@@ -98,15 +98,15 @@ function wholeRange(range: Range): string {
   return low === high ? `${likely}` : `${likely} (${low} to ${high})`;
 }
 
-/** One row for each run of cuts of one kind, blade and reason. */
+/** One row for each run of cuts of one kind, blade and reason, with the veins sawn in passing with them. */
 function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
-  const rows = runsOf(board.cuts).map((run) => [
-    unbroken(run.length === 1 ? `${run[0].number}` : `${run[0].number} to ${run[run.length - 1].number}`),
-    unbroken(counted(run.length, run[0].kind)),
-    named(unbroken(run[0].blade)),
-    run[0].reason,
+  const rows = runsOf(board.cuts).map(({ cuts, led }) => [
+    unbroken(
+      cuts.length === 1 ? `${cuts[0].number}` : `${cuts[0].number} to ${cuts[cuts.length - 1].number}`,
+    ),
+    ...runWords(cuts, led),
     formatTravel(
-      run.reduce((sum, { length }) => sum + length, 0),
+      cuts.reduce((sum, { length }) => sum + length, 0),
       unit,
     ),
   ]);
@@ -140,19 +140,36 @@ function inUnit(text: string, unit: DisplayUnit): string {
   return unit === 'in' ? inInches(text) : text;
 }
 
-function runsOf(cuts: readonly Cut[]): Cut[][] {
-  const runs: Cut[][] = [];
+/** What a run is, its blade and its reason. */
+function runWords(cuts: readonly Cut[], { kind, blade, reason }: Cut): (Html | string)[] {
+  const passing = cuts.filter(({ entry }) => entry === 'in passing').length;
+  const what = unbroken(counted(cuts.length - passing, kind));
+  const veins = passing === 0 ? '' : `, ${unbroken(counted(passing, 'vein'))} in passing`;
+  const how = passing === 0 ? '' : '; turn into each vein where the line meets it, back out and go on';
+  return [`${what}${veins}`, named(unbroken(blade)), `${reason}${how}`];
+}
+
+/** Cuts that follow one another for one reason; a vein sawn in passing goes with the line it branches off. */
+interface Run {
+  readonly cuts: Cut[];
+  /** The first that is not sawn in passing: its kind, blade and reason are those of the run. */
+  readonly led: Cut;
+}
+
+function runsOf(cuts: readonly Cut[]): Run[] {
+  const runs: Run[] = [];
+  let passing: Cut[] = [];
   for (const cut of cuts) {
-    const run = runs.at(-1);
-    const last = run?.at(-1);
-    if (
-      run !== undefined &&
-      last?.kind === cut.kind &&
-      last.blade === cut.blade &&
-      last.reason === cut.reason
-    )
-      run.push(cut);
-    else runs.push([cut]);
+    if (cut.entry === 'in passing') {
+      passing.push(cut);
+      continue;
+    }
+    const last = runs.at(-1);
+    const alike =
+      last?.led.kind === cut.kind && last.led.blade === cut.blade && last.led.reason === cut.reason;
+    if (alike) last.cuts.push(...passing, cut);
+    else runs.push({ cuts: [...passing, cut], led: cut });
+    passing = [];
   }
   return runs;
 }

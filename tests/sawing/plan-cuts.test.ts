@@ -50,11 +50,17 @@ describe('a cut plan', () => {
     expect(Math.min(x - 125, 215 - x, y - 25, 115 - y)).toBeGreaterThan((hole?.diameter ?? 0) / 2);
   });
 
-  it('drills openings and veins that no other cut reaches, and starts the others from the cut they touch', () => {
+  it('drills openings and veins that no other cut reaches, and saws the others in passing', () => {
     const veins = cuts
       .filter(({ kind }) => kind === 'vein')
       .map(({ part: name, entry }) => `${name}: ${entry}`);
-    expect(veins.sort()).toEqual(['arch: hole', 'arch: waste', 'medal: earlier cut']);
+    expect(veins.sort()).toEqual(['arch: hole', 'arch: in passing', 'medal: in passing']);
+    // Neither is led to, waits for another blade, or moves the board: the next cut is the line they branch off.
+    for (const vein of cuts.filter(({ entry }) => entry === 'in passing')) {
+      const next = cuts[vein.number];
+      expect(vein.leadIn).toEqual([]);
+      expect([next.kind, next.part]).toEqual([vein.part === 'arch' ? 'outline' : 'opening', vein.part]);
+    }
     expect(holes).toHaveLength(plan.threadings);
   });
 
@@ -195,6 +201,84 @@ describe('sections and stacks', () => {
   });
 });
 
+describe('a vein that starts on the outline of its part', () => {
+  // A hand's breadth from every edge of the board: a lead-in of its own would be longer than the vein.
+  const plate = part('plate', rectangle(200, 40, 100, 70), [
+    [
+      [300, 75],
+      [270, 75],
+    ],
+    [
+      [240, 75],
+      [200, 75],
+    ],
+  ]);
+  const alone = layoutOf(board([plate]));
+  const plan = planCuts(alone);
+
+  it('is sawn in passing: no lead-in, no travel, two turns of the blade', () => {
+    expect(replay(alone, plan)).toEqual([]);
+    const [{ cuts, holes, sharpTurns }] = plan.boards;
+    expect(cuts.map(({ kind, entry }) => [kind, entry])).toEqual([
+      ['vein', 'in passing'],
+      ['vein', 'in passing'],
+      ['outline', 'waste'],
+    ]);
+    // Each from its end on the outline, whichever way it was drawn.
+    expect(cuts.slice(0, 2).map(({ line }) => line[0])).toEqual([
+      [300, 75],
+      [200, 75],
+    ]);
+    expect(holes).toEqual([]);
+    expect(sharpTurns).toBe(4);
+    // From the lower edge of the board, 40 mm off, to the first corner, then all of the lines.
+    expect(plan.leadInLength).toBeCloseTo(40, 9);
+    expect(plan.cutLength).toBeCloseTo(340 + 30 + 40, 9);
+    const bare = planCuts(layoutOf(board([{ ...plate, veins: [] }])));
+    expect(plan.travel).toBeCloseTo(bare.travel, 9);
+  });
+
+  it('begins on the edge of the board where the part lies on it', () => {
+    const low = part('bar', rectangle(200, 80, 100, 70), [
+      [
+        [250, 150],
+        [250, 110],
+      ],
+    ]);
+    const onEdge = layoutOf(board([low]));
+    const own = planCuts(onEdge);
+    expect(replay(onEdge, own)).toEqual([]);
+    expect(own.boards[0].cuts[0]).toMatchObject({ kind: 'vein', entry: 'waste', leadIn: [] });
+  });
+
+  it('belongs to the tab where it begins on that, and stays with the board when a part is freed first', () => {
+    const small = part('small', rectangle(200, 40, 30, 20), [
+      [
+        [215, 40],
+        [215, 50],
+      ],
+    ]);
+    const hung = layoutOf(board([small]));
+    const tabbed = planCuts(hung, { tab: 4 });
+    expect(replay(hung, tabbed)).toEqual([]);
+    expect(tabbed.boards[0].cuts.map(({ kind }) => kind)).toEqual(['outline', 'vein', 'tab']);
+    const large = [0, 300].map((x) =>
+      part('plate', { outline: rectangle(x + 5, 5, 200, 130), openings: [disc(x + 100, 70, 20)] }, [
+        [
+          [x + 5, 70],
+          [x + 40, 70],
+        ],
+      ]),
+    );
+    const long = layoutOf(board(large));
+    const freed = planCuts(long, { throat: 406 });
+    expect(replay(long, freed)).toEqual([]);
+    expect(freed.boards[0].cuts.map(({ kind, partFree }) => `${kind}${partFree ? ' free' : ''}`)).toEqual([
+      ...['vein', 'outline', 'vein', 'outline', 'opening free', 'opening free'],
+    ]);
+  });
+});
+
 describe('the replay itself', () => {
   const plan = planCuts(layout);
   const [own] = plan.boards;
@@ -223,6 +307,14 @@ describe('the replay itself', () => {
     expect(led([[360, 75], end])).toMatch(/middle of the wood/);
     expect(led([[0, 75], end])).toMatch(/lead-in through a part/);
     expect(led([])).toMatch(/do not add up/);
+  });
+
+  it('notices a vein in passing that comes after its outline, or begins elsewhere', () => {
+    const at = own.cuts.findIndex(({ entry, part: name }) => entry === 'in passing' && name === 'arch');
+    const vein = own.cuts[at];
+    expect(faults([...own.cuts.filter((cut) => cut !== vein), vein]).join()).toMatch(/not followed by/);
+    const turned = { ...vein, line: [...vein.line].reverse() };
+    expect(faults(own.cuts.map((cut) => (cut === vein ? turned : cut))).join()).toMatch(/does not begin on/);
   });
 
   it('notices a part sawn out of waste that has fallen out', () => {

@@ -55,7 +55,8 @@ function replayBoard(board: LaidBoard, plan: BoardPlan, said: (fault: string) =>
           said(`${name} runs through a freed part`);
       if (fallen.some((ring) => inside(point, ring))) said(`${name} runs through waste that has fallen out`);
     }
-    entered(cut, board, plan, sawn, (fault) => said(`${name} ${fault}`));
+    if (cut.entry === 'in passing') turnedIn(cut, plan.cuts, (fault) => said(`${name} ${fault}`));
+    else entered(cut, board, plan, sawn, (fault) => said(`${name} ${fault}`));
     for (const [a, b] of edges(cut.line, cut.closed)) {
       const fault = saw(toSaw.get(keyOf(own, cut.kind)) ?? [], a, b);
       if (fault !== '') said(`${name} ${fault}`);
@@ -70,6 +71,22 @@ function replayBoard(board: LaidBoard, plan: BoardPlan, said: (fault: string) =>
   });
   for (const [key, sawable] of toSaw) if (left(sawable) >= 1e-6) said(`not sawn: ${key}`);
   return shared;
+}
+
+/** A vein sawn in passing begins on the line that is sawn next, by the same blade, and needs nothing else. */
+function turnedIn(
+  { line, leadIn, number, placement, blade, kind }: Cut,
+  cuts: readonly Cut[],
+  said: (fault: string) => void,
+): void {
+  if (kind !== 'vein' || leadIn.length > 0)
+    said('is no vein, or has a lead-in, and is said to be in passing');
+  const host = cuts.find((cut) => cut.number > number && cut.entry !== 'in passing');
+  if (host === undefined || host.placement !== placement || host.kind === 'vein')
+    said('is not followed by the line it branches off');
+  else if (!edges(host.line, host.closed).some(([a, b]) => toSegment(line[0], a, b) < 0.5))
+    said('does not begin on the line that follows');
+  else if (host.blade !== blade) said('asks for another blade in the middle of a line');
 }
 
 /** How the blade got to a cut: through its hole, from the edge of the board or an earlier cut, never through a part. */

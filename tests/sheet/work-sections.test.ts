@@ -72,6 +72,12 @@ describe('the sections on the work', () => {
     expect(words(sections('mm', 4))).toContain('Small parts hang in the board by a tab of 4 mm');
   });
 
+  it('put veins sawn in passing in the row of the line they branch off', () => {
+    expect(words(sections('mm'))).toMatch(
+      /\d to \d+ .{1,40}1.vein in passing .*turn into each vein where the line meets it/,
+    );
+  });
+
   it('show what misses the plane, what hangs, and the sizes of batch with their chart', () => {
     const text = words(sections('mm'));
     expect(text).toContain('0.5 mm above');
