@@ -46,7 +46,7 @@ describe('the work on a set of the lake shore', () => {
 
   it('fits the times to a log, and reports the error', async () => {
     const log = [{ minutes: 200, cutLength: '6 m', species: 'black walnut', thickness: '13/16 in' }];
-    const { calibration } = await planWork(jobWith({ work: { log } }), result);
+    const { calibration } = await planWork(jobWith({ work: { log }, costs: { batchSizes: [] } }), result);
     expect(calibration?.fitted).toEqual(['sawing']);
     expect(calibration?.constants.sawing.likely).toBeGreaterThan(11.2);
     expect(calibration?.error).toBeLessThan(calibration?.errorBefore ?? 0);
