@@ -100,8 +100,8 @@ export async function drawJob(
       bounds: result.bounds,
       work: { ...work, pattern },
     }),
-    partsCsv: partsCsv(layout),
-    cutsCsv: cutsCsv(layout, work.cutPlan),
+    partsCsv: partsCsv(layout, job.unit),
+    cutsCsv: cutsCsv(layout, work.cutPlan, job.unit),
     work,
     workings: `${tracePlan(work.cutPlan)}\n\n${traceEstimate(work.estimate)}\n`,
   };

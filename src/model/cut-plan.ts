@@ -90,7 +90,12 @@ export interface Cut {
 /** A hole to drill before any sawing, board mm. */
 export interface DrilledHole {
   readonly at: Point;
+  /** What its blade asks for, mm. */
   readonly diameter: number;
+  /** What the blade just passes, mm: the diagonal of its section. */
+  readonly least: number;
+  /** Widest hole that fits in the waste there, mm; left out where a vein is entered through the part itself. */
+  readonly room?: number;
   /** Number of the cut it is for. */
   readonly cut: number;
 }

@@ -2,6 +2,7 @@ import { lineLength, regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
+import { sectionDiagonal } from './blades.ts';
 import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
 import { orderStages } from './order-stages.ts';
@@ -65,8 +66,10 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
       copies: board.copies / stack,
       holes: drillingOrder(
         ordered.flatMap((each, i): DrilledHole[] => {
-          const at = holes.get(each);
-          return at === undefined ? [] : [{ at, diameter: bladeOf(each.cut).hole, cut: i + 1 }];
+          const hole = holes.get(each);
+          if (hole === undefined) return [];
+          const blade = bladeOf(each.cut);
+          return [{ ...hole, diameter: blade.hole, least: sectionDiagonal(blade), cut: i + 1 }];
         }),
         board,
       ),
@@ -173,11 +176,13 @@ function numbered(
 }
 
 /** The hole of every cut that is entered by one: an opening's middle, a vein's start, the waste around inner parts. */
-function holesOf(ordered: readonly OrderedCut[]): Map<OrderedCut, Point> {
-  const entered = ordered.flatMap((each, i): [OrderedCut, Point][] => {
+function holesOf(ordered: readonly OrderedCut[]): Map<OrderedCut, Pick<DrilledHole, 'at' | 'room'>> {
+  const entered = ordered.flatMap((each, i): [OrderedCut, Pick<DrilledHole, 'at' | 'room'>][] => {
     if (each.entry !== 'hole') return [];
     const host = each.cut.kind === 'outline' ? nextOpening(ordered, i) : each.cut;
-    return [[each, host?.holeAt ?? each.cut.gates[each.gate].from]];
+    const room = host?.demand.hole;
+    const at = host?.holeAt ?? each.cut.gates[each.gate].from;
+    return [[each, room === undefined ? { at } : { at, room }]];
   });
   return new Map(entered);
 }

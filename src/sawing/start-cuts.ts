@@ -24,7 +24,7 @@ export interface StartedCut {
  */
 export function startCuts(
   ordered: readonly OrderedCut[],
-  holes: ReadonlyMap<OrderedCut, Point>,
+  holes: ReadonlyMap<OrderedCut, { readonly at: Point }>,
   { placements, usable }: LaidBoard,
   sections: readonly Pick<Section, 'from' | 'to'>[],
 ): StartedCut[] {
@@ -39,7 +39,8 @@ export function startCuts(
   return ordered.map((each) => {
     const { cut } = each;
     const hole = holes.get(each);
-    const started = hole === undefined ? fromWaste(each, waste) : start(cut, each.gate, waste.withHole(hole));
+    const started =
+      hole === undefined ? fromWaste(each, waste) : start(cut, each.gate, waste.withHole(hole.at));
     // Openings and veins lie inside their part: no way through waste begins there.
     if (cut.kind === 'outline' || cut.kind === 'tab') {
       waste.openLine(started.path, cut.closed);

@@ -9,15 +9,19 @@ import { plainText } from '../svg/write.ts';
 /** A cell: text, or a number that stays one. */
 export type CsvCell = string | number;
 
-/** A table as CSV text, its heads in the first line. Numbers are rounded to thousandths. */
-export function writeCsv(heads: readonly string[], rows: readonly (readonly CsvCell[])[]): string {
-  const data = rows.map((row) => row.map(cleaned));
+/** A table as CSV text, its heads in the first line. Numbers are rounded to so many decimals. */
+export function writeCsv(
+  heads: readonly string[],
+  rows: readonly (readonly CsvCell[])[],
+  decimals: number,
+): string {
+  const data = rows.map((row) => row.map((cell) => cleaned(cell, decimals)));
   const csv = Papa.unparse({ fields: [...heads], data }, { newline: '\r\n', escapeFormulae: true });
   return `${csv}\r\n`;
 }
 
-function cleaned(cell: CsvCell): CsvCell {
+function cleaned(cell: CsvCell, decimals: number): CsvCell {
   return typeof cell === 'number'
-    ? Math.round(cell * 1000) / 1000
+    ? Number(cell.toFixed(decimals))
     : plainText(cell).replace(/\s+/g, ' ').trim();
 }

@@ -1,6 +1,7 @@
 import { counted } from '../issues/counted.ts';
 import { inInches } from '../issues/in-inches.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
+import { drillFor } from '../units/drills.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
@@ -33,7 +34,7 @@ function overview(plan: CutPlan, unit: DisplayUnit): string[] {
       : '';
   return [
     `${formatTravel(plan.cutLength, unit)} to saw along the lines.${shared} Besides, ${formatTravel(plan.leadInLength, unit)} of lead-ins through waste: from a hole, the edge of the board or an earlier cut to the line.`,
-    `${counted(plan.holes, 'hole')} to drill; the blade is threaded ${times(plan.threadings)}.`,
+    `${drilling(plan, unit)}; the blade is threaded ${times(plan.threadings)}.`,
     travelText(plan, unit),
     ...(plan.blades.length === 1
       ? ['One blade saws everything.']
@@ -42,6 +43,20 @@ function overview(plan: CutPlan, unit: DisplayUnit): string[] {
         ]),
     ...smallParts(plan, unit),
   ];
+}
+
+/** How many holes, and the drills to take: the maker goes to the shelf with these. */
+function drilling({ holes, boards }: CutPlan, unit: DisplayUnit): string {
+  if (holes === 0) return 'No holes to drill';
+  const counts = new Map<string, number>();
+  for (const { holes: drilled, copies } of boards)
+    for (const hole of drilled) {
+      const { name } = drillFor(hole, unit);
+      counts.set(name, (counts.get(name) ?? 0) + copies);
+    }
+  if (counts.size === 1) return `${counted(holes, 'hole')} to drill, ${[...counts.keys()][0]}`;
+  const each = [...counts].map(([name, count]) => `${count} with ${name}`);
+  return `${counted(holes, 'hole')} to drill: ${each.join(', ')}`;
 }
 
 function travelText({ travel, travelLeftToRight }: CutPlan, unit: DisplayUnit): string {
@@ -71,7 +86,7 @@ function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
     named(woodsOf(blade.name, boards, unit)),
     inUnit(why, unit),
     `${formatThin(blade.kerf, unit)}${blade.kerfMeasured ? '' : ', not measured'}`,
-    formatThin(blade.hole, unit),
+    drillFor({ diameter: blade.hole, least: 0 }, unit).name,
     formatTravel(sawn, unit),
     wholeRange(worn),
   ]);
@@ -79,7 +94,7 @@ function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
     'Blades to have at hand. Numbers differ between makers: what counts is your own blade and a measured test cut. How many wear out is an estimate; makers report very different lives',
     [
       ...['Blade', 'Saws', 'Why this one', 'Kerf'].map(words),
-      ...['Hole', 'Length', 'Blades worn'].map(numbers),
+      ...['Drill', 'Length', 'Blades worn'].map(numbers),
     ],
     rows,
   );
@@ -104,7 +119,7 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
     unbroken(
       cuts.length === 1 ? `${cuts[0].number}` : `${cuts[0].number} to ${cuts[cuts.length - 1].number}`,
     ),
-    ...runWords(cuts, led),
+    ...runWords(cuts, led, runDrills(cuts, board, unit)),
     formatTravel(
       cuts.reduce((sum, { length }) => sum + length, 0),
       unit,
@@ -140,13 +155,26 @@ function inUnit(text: string, unit: DisplayUnit): string {
   return unit === 'in' ? inInches(text) : text;
 }
 
-/** What a run is, its blade and its reason. */
-function runWords(cuts: readonly Cut[], { kind, blade, reason }: Cut): (Html | string)[] {
+/** What a run is with the drills for it, its blade and its reason. */
+function runWords(
+  cuts: readonly Cut[],
+  { kind, blade, reason }: Cut,
+  drills: readonly string[],
+): (Html | string)[] {
   const passing = cuts.filter(({ entry }) => entry === 'in passing').length;
   const what = unbroken(counted(cuts.length - passing, kind));
   const veins = passing === 0 ? '' : `, ${unbroken(counted(passing, 'vein'))} in passing`;
+  const drill = drills.length === 0 ? '' : `; drill ${drills.map(unbroken).join(' or ')}`;
+  // One run may need two drills: which hole takes which stands cut by cut in the table of cuts.
+  const which = drills.length > 1 ? ' (cuts.csv says which)' : '';
   const how = passing === 0 ? '' : '; turn into each vein where the line meets it, back out and go on';
-  return [`${what}${veins}`, named(unbroken(blade)), `${reason}${how}`];
+  return [`${what}${veins}${drill}${which}`, named(unbroken(blade)), `${reason}${how}`];
+}
+
+/** Names of the drills for the holes of these cuts. */
+function runDrills(cuts: readonly Cut[], { holes }: BoardPlan, unit: DisplayUnit): string[] {
+  const numbers = new Set(cuts.map(({ number }) => number));
+  return [...new Set(holes.filter(({ cut }) => numbers.has(cut)).map((hole) => drillFor(hole, unit).name))];
 }
 
 /** Cuts that follow one another for one reason; a vein sawn in passing goes with the line it branches off. */

@@ -2,23 +2,32 @@ import { lineLength, regionArea } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { drillFor } from '../units/drills.ts';
+import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
 import { cutLength } from './part-kinds.ts';
 
 const PLACE_HEADS = ['board', 'boards alike', 'layer', 'part', 'set'];
 
-/** `parts.csv`: one line for each placed part, lengths in mm, areas in mm2, in the frame of its board. */
-export function partsCsv(layout: Layout): string {
+/** Decimals of the lengths: finer than any saw, and a drill of 1/16 in is 0.0625. */
+const DECIMALS: Readonly<Record<DisplayUnit, number>> = { mm: 3, in: 4 };
+
+/**
+ * `parts.csv`: one line for each placed part, where its left and upper end lie on the board as it is drawn (from the
+ * board's left end and upper edge), and its sizes. Lengths in the unit of the job, which the heads name.
+ */
+export function partsCsv(layout: Layout, unit: DisplayUnit = 'mm'): string {
+  const square = unit === 'in' ? 'sq in' : 'mm2';
   const heads = [
     ...PLACE_HEADS,
-    'x (mm)',
-    'y (mm)',
+    `from left (${unit})`,
+    `from top (${unit})`,
     'rotation (degrees)',
     'turned over',
-    'width (mm)',
-    'height (mm)',
-    'area (mm2)',
-    'cut length (mm)',
+    `width (${unit})`,
+    `height (${unit})`,
+    `area (${square})`,
+    `cut length (${unit})`,
     'openings',
     'veins',
   ];
@@ -26,26 +35,27 @@ export function partsCsv(layout: Layout): string {
     const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
     return [
       ...place(board, placement),
-      placement.x,
-      placement.y,
+      inUnit(minX, unit),
+      inUnit(minY, unit),
       placement.rotation,
       placement.turnedOver ? 'yes' : 'no',
-      maxX - minX,
-      maxY - minY,
-      regionArea(placement.region),
-      cutLength(placement),
+      inUnit(maxX - minX, unit),
+      inUnit(maxY - minY, unit),
+      regionArea(placement.region) / MM_PER_UNIT[unit] ** 2,
+      inUnit(cutLength(placement), unit),
       placement.region.openings.length,
       placement.veins.length,
     ];
   });
-  return writeCsv(heads, rows);
+  return writeCsv(heads, rows, DECIMALS[unit]);
 }
 
 /**
  * `cuts.csv`: one line for each pass of the saw, board by board in the planned order, with the number it has on the
- * placement sheet, the hole to drill for it and why it comes at this place. Lengths in mm, in the frame of the board.
+ * placement sheet, the hole and the drill for it and why it comes at this place. Lengths in the unit of the job,
+ * which the heads name; places from the board's left end and upper edge as it is drawn.
  */
-export function cutsCsv(layout: Layout, plan: CutPlan): string {
+export function cutsCsv(layout: Layout, plan: CutPlan, unit: DisplayUnit = 'mm'): string {
   const heads = [
     'board',
     'boards alike',
@@ -55,13 +65,14 @@ export function cutsCsv(layout: Layout, plan: CutPlan): string {
     'part',
     'set',
     'piece',
-    'length (mm)',
-    'lead-in (mm)',
+    `length (${unit})`,
+    `lead-in (${unit})`,
     'blade',
     'begins in',
-    'hole x (mm)',
-    'hole y (mm)',
-    'hole (mm)',
+    `hole from left (${unit})`,
+    `hole from top (${unit})`,
+    'drill',
+    `drill (${unit})`,
     'why now',
   ];
   const copies = new Map(layout.boards.map((board) => [board.id, board.copies]));
@@ -70,13 +81,13 @@ export function cutsCsv(layout: Layout, plan: CutPlan): string {
     return board.cuts.map((cut) => [
       board.board,
       copies.get(board.board) ?? board.copies,
-      ...cutCells(cut, holes.get(cut.number)),
+      ...cutCells(cut, holes.get(cut.number), unit),
     ]);
   });
-  return writeCsv(heads, rows);
+  return writeCsv(heads, rows, DECIMALS[unit]);
 }
 
-function cutCells(cut: Cut, hole: DrilledHole | undefined): CsvCell[] {
+function cutCells(cut: Cut, hole: DrilledHole | undefined, unit: DisplayUnit): CsvCell[] {
   return [
     cut.number,
     cut.kind,
@@ -84,13 +95,24 @@ function cutCells(cut: Cut, hole: DrilledHole | undefined): CsvCell[] {
     cut.part,
     cut.set,
     cut.piece + 1,
-    cut.length,
-    lineLength(cut.leadIn),
+    inUnit(cut.length, unit),
+    inUnit(lineLength(cut.leadIn), unit),
     cut.blade,
     cut.entry,
-    ...(hole === undefined ? ['', '', ''] : [...hole.at, hole.diameter]),
+    ...holeCells(hole, unit),
     cut.reason,
   ];
+}
+
+/** Where the hole is, the name of its drill and how wide that is. */
+function holeCells(hole: DrilledHole | undefined, unit: DisplayUnit): CsvCell[] {
+  if (hole === undefined) return ['', '', '', ''];
+  const { name, diameter } = drillFor(hole, unit);
+  return [...hole.at.map((each) => inUnit(each, unit)), name, inUnit(diameter, unit)];
+}
+
+function inUnit(mm: number, unit: DisplayUnit): number {
+  return mm / MM_PER_UNIT[unit];
 }
 
 function place(board: LaidBoard, { layer, part, set }: Placement): CsvCell[] {

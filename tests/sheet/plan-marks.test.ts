@@ -45,7 +45,7 @@ function handPlan(board: LaidBoard): BoardPlan {
       { from: 0, to: 170 },
       { from: 170, to: 300 },
     ],
-    holes: [{ at: [35, 65], diameter: 2, cut: 1 }],
+    holes: [{ at: [35, 65], diameter: 2, least: 1, cut: 1 }],
     cuts: cuts.map((cut, i) => ({ ...cut, number: i + 1 })),
     cutLength: 1,
     sharedEdges: 0,

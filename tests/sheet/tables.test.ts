@@ -21,8 +21,8 @@ test('parts.csv has a line for each placed part', () => {
     layer: 'Figures',
     part: 'peg',
     set: '12',
-    'x (mm)': '0',
-    'y (mm)': '0',
+    'from left (mm)': '180',
+    'from top (mm)': '60',
     'rotation (degrees)': '0',
     'turned over': 'no',
     'width (mm)': '4',
@@ -32,6 +32,19 @@ test('parts.csv has a line for each placed part', () => {
     openings: '0',
     veins: '0',
   });
+});
+
+test('both are in inches where the job is, and their heads say so', () => {
+  const layout = handLayout();
+  const [, , , peg] = read(partsCsv(layout, 'in'));
+  expect(peg['area (sq in)']).toBe('0.0558');
+  expect([peg['width (in)'], peg['cut length (in)']]).toEqual(['0.1575', '1.0236']);
+  const rows = read(cutsCsv(layout, planCuts(layout), 'in'));
+  expect(Object.keys(rows[0]).filter((head) => head.includes('mm'))).toEqual([]);
+  const hole = rows.find(({ drill }) => drill !== '');
+  // Fractional drills, with their decimals in a column that a spreadsheet can sort.
+  expect(hole?.drill).toMatch(/^\d+\/\d+ in \(0\.\d+\)$/);
+  expect(Number(hole?.['drill (in)'])).toBeCloseTo(Number(/\((.*)\)/.exec(hole?.drill ?? '')?.[1]), 4);
 });
 
 test('cuts.csv lists every cut in the planned order, with its number and its hole', () => {
@@ -48,9 +61,9 @@ test('cuts.csv lists every cut in the planned order, with its number and its hol
   expect(kinds).toEqual(['opening', 'opening', 'outline']);
   expect(rows.filter(({ what }) => what === 'vein').length).toBe(1);
   // A drill misses every part, also one that lies in an opening; only a vein is entered through its part.
-  const drilled = rows.filter((row) => row.what !== 'vein' && row['hole (mm)'] !== '');
+  const drilled = rows.filter((row) => row.what !== 'vein' && row['drill (mm)'] !== '');
   expect(drilled.length).toBeGreaterThan(1);
-  for (const { 'hole x (mm)': x, 'hole y (mm)': y, 'hole (mm)': hole } of drilled) {
+  for (const { 'hole from left (mm)': x, 'hole from top (mm)': y, 'drill (mm)': hole } of drilled) {
     for (const { region } of layout.boards[0].placements) {
       const beside = referenceRegion(region).distanceTo(Number(x), Number(y));
       expect(beside).toBeGreaterThanOrEqual(Number(hole) / 2);

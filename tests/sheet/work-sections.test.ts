@@ -78,6 +78,11 @@ describe('the sections on the work', () => {
     );
   });
 
+  it('name the drills: fractions of an inch with their decimals, or tenths of a millimetre', () => {
+    expect(words(sections('in'))).toMatch(/holes to drill(, |: \d+ with )\d\/\d+ in \(0\.\d+\)/);
+    expect(words(sections('mm'))).toMatch(/drill \d\.\d.mm/);
+  });
+
   it('show what misses the plane, what hangs, and the sizes of batch with their chart', () => {
     const text = words(sections('mm'));
     expect(text).toContain('0.5 mm above');
