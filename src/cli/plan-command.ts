@@ -1,5 +1,14 @@
 import path from 'node:path';
-import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
+import {
+  drawJob,
+  FretlayError,
+  type Issue,
+  type JobDrawings,
+  type LayOutProgress,
+  rackAfter,
+  readJob,
+  runJob,
+} from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
@@ -61,7 +70,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),
   ];
   await writeWhole(options.out, files, earlier);
-  printIssues(result.issues, job.unit);
+  printIssues([...result.issues, ...workWarnings(drawings)], job.unit);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
@@ -75,6 +84,13 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     );
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
+}
+
+/** What may spoil wood at the saw or at the glue-up; notes on the work stand in the report only. */
+function workWarnings({ work: { cutPlan, assembly, estimate } }: JobDrawings): Issue[] {
+  return [...cutPlan.issues, ...assembly.issues, ...estimate.issues].filter(
+    ({ severity }) => severity !== 'note',
+  );
 }
 
 function rackLine(after: string, rack: string, backup: string | undefined, isAsked: boolean): string {

@@ -1,5 +1,5 @@
 import type { Issue } from '../issues/issue.ts';
-import type { BladeUse, BoardPlan } from '../model/cut-plan.ts';
+import type { Blade, BladeUse, BoardPlan } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { woodFacts } from './wood-facts.ts';
 
@@ -8,18 +8,49 @@ export function planIssues(layout: Layout, boards: readonly BoardPlan[], uses: r
   return [...kerfIssues(layout, uses), ...speciesIssues(boards), ...boards.flatMap(leadInIssues)];
 }
 
-/** A blade that saws wider than the layout left room for takes the difference off the parts. */
+/** A measured kerf that differs by more than this from the kerf of the layout contradicts it, mm: two test cuts differ by less. */
+const MEASURED_WITHIN = 0.05;
+/** The same for a typical kerf: blades of one number differ from maker to maker, and saws by their run-out, mm. */
+const TYPICAL_WITHIN = 0.25;
+
+/**
+ * Whether the kerf the layout was made with is that of the blades that will saw it. A wider blade takes the
+ * difference off the parts; a narrower one wastes wood between them. The widest blade decides: finer ones need less.
+ */
 function kerfIssues({ kerf }: Layout, uses: readonly BladeUse[]): Issue[] {
-  return uses
+  const wider = uses
     .filter(({ blade }) => blade.kerf > kerf + 1e-9)
-    .map(({ blade }) => ({
-      kind: 'kerf-below-blade',
-      severity: 'warning',
-      message: `the blade ${blade.name} saws wider than the kerf of the layout`,
-      expected: `a kerf of at least ${blade.kerf.toFixed(2)} mm`,
-      received: `${kerf.toFixed(2)} mm`,
-      remedy: 'Measure a test cut, and lay out again with that kerf or a finer blade.',
-    }));
+    .map(({ blade }) => widerBlade(blade, kerf));
+  if (wider.length > 0 || uses.length === 0) return wider;
+  const { blade } = uses.reduce((widest, use) => (use.blade.kerf > widest.blade.kerf ? use : widest));
+  const spare = kerf - blade.kerf;
+  if (spare <= (blade.kerfMeasured ? MEASURED_WITHIN : TYPICAL_WITHIN)) return [];
+  const widest = uses.length === 1 ? 'the blade' : 'the widest blade of the plan,';
+  return [
+    {
+      kind: 'kerf-above-blade',
+      severity: blade.kerfMeasured ? 'warning' : 'note',
+      message: `the layout is made for a kerf of ${millimetres(kerf)}, but ${widest} ${blade.name} saws ${kerfOf(blade)}: parts lie ${millimetres(spare)} farther apart than they need`,
+      remedy: `${blade.kerfMeasured ? 'State' : 'Measure a test cut with it and state'} that kerf in the job, or let "kerf": "blade" take it from the blade.`,
+    },
+  ];
+}
+
+function widerBlade(blade: Blade, kerf: number): Issue {
+  return {
+    kind: 'kerf-below-blade',
+    severity: 'warning',
+    message: `the layout is made for a kerf of ${millimetres(kerf)}, but the blade ${blade.name} saws ${kerfOf(blade)}: parts come out smaller than drawn`,
+    remedy: 'Measure a test cut, and lay out again with that kerf or a finer blade.',
+  };
+}
+
+function kerfOf({ kerf, kerfMeasured }: Blade): string {
+  return `${millimetres(kerf)} (${kerfMeasured ? 'measured' : 'typical, not measured'})`;
+}
+
+function millimetres(length: number): string {
+  return `${length.toFixed(2)} mm`;
 }
 
 function speciesIssues(boards: readonly BoardPlan[]): Issue[] {

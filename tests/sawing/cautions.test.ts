@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Blade } from '../../src/model/cut-plan.ts';
+import { COMMON_BLADES } from '../../src/sawing/blades.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { board, disc, layoutOf, part, rectangle } from './boards.ts';
@@ -32,6 +34,22 @@ describe('cautions', () => {
 
   it('warn when a blade saws wider than the layout left room for', () => {
     const layout = { ...layoutOf(board([part('plate', rectangle(10, 10, 90, 90))])), kerf: 0.3 };
-    expect(planCuts(layout).issues.map(({ kind }) => kind)).toEqual(['kerf-below-blade']);
+    const { issues } = planCuts(layout);
+    expect(issues.map(({ kind }) => kind)).toEqual(['kerf-below-blade']);
+    expect(issues[0].message).toContain('kerf of 0.30 mm, but the blade No. 7 saws 0.51 mm (typical');
+  });
+
+  it('say both numbers where the kerf of the job is not the measured one of the blade', () => {
+    const plate = layoutOf(board([part('plate', rectangle(10, 10, 90, 90))]));
+    const mine = { ...COMMON_BLADES[3], name: 'Mine', kerf: 0.48, kerfMeasured: true };
+    const kerfs = (kerf: number, blade: Blade) => planCuts({ ...plate, kerf }, { blades: [blade] }).issues;
+    const [issue] = kerfs(0.6, mine);
+    expect([issue.kind, issue.severity]).toEqual(['kerf-above-blade', 'warning']);
+    expect(issue.message).toContain('kerf of 0.60 mm, but the blade Mine saws 0.48 mm (measured)');
+    expect(issue.message).toContain('0.12 mm farther apart');
+    // Two test cuts differ by a few hundredths; typical kerfs are rough, and a note is enough.
+    expect(kerfs(0.52, mine)).toEqual([]);
+    expect(kerfs(0.6, { ...mine, kerfMeasured: false })).toEqual([]);
+    expect(kerfs(1, { ...mine, kerfMeasured: false })[0]).toMatchObject({ severity: 'note' });
   });
 });
