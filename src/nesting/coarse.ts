@@ -1,5 +1,5 @@
 import { applyToRegion } from '../geometry/affine.ts';
-import { boundsOf } from '../geometry/shapes.ts';
+import { boundsOf, type Region } from '../geometry/shapes.ts';
 import { PairTable, turn } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import { simplifyOutward } from './simplify-outward.ts';
@@ -9,11 +9,17 @@ import { simplifyOutward } from './simplify-outward.ts';
  * time. Coarse outlines hold the finer ones, so a coarse layout is a layout.
  */
 
-/** Excess of coarse outlines as a share of the size of the shape. */
-const EXCESS = 0.02;
+/** Excess of coarse outlines as a share of the size of the shape: from little to much, until they have few vertices. */
+const LEAST_EXCESS = 0.005;
+const MOST_EXCESS = 0.04;
+const FEW = 16;
 
-/** Products of vertex numbers, summed over the pairs of shapes and orientations, from which coarse pays. */
-const MUCH_WORK = 1.5e6;
+/** Cells of coarse depth fields. */
+const CELLS = 14;
+
+/** What a no-fit polygon and its field cost, in products of vertex numbers, and the sum from which coarse pays. */
+const PER_FIELD = 400;
+const MUCH_WORK = 1.5e5;
 
 /** True where exact no-fit polygons take so long that a coarse answer comes first. */
 export function takesItsTime(problem: NestingProblem): boolean {
@@ -25,15 +31,23 @@ export function coarseProblem(problem: NestingProblem): NestingProblem {
   const shapes = problem.shapes.map((shape) => {
     const box = boundsOf(shape.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const outline = simplifyOutward({ outline: shape.region.outline, openings: [] }, EXCESS * size).outline;
-    return { ...shape, region: { outline, openings: [] } };
+    return { ...shape, region: coarse(shape.region, size) };
   });
   const orientations = problem.orientations.map((orientation) => {
     const map = turn(orientation.degrees, orientation.turnedOver);
     return { ...orientation, box: boundsOf(applyToRegion(map, shapes[orientation.shape].region).outline) };
   });
-  const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin);
+  const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
   return { ...problem, shapes, orientations, pairs };
+}
+
+/** The outline with few vertices; without the openings, which only ask for more no-fit polygons. */
+function coarse({ outline }: Region, size: number): Region {
+  let result: Region = { outline, openings: [] };
+  for (let excess = LEAST_EXCESS; excess <= MOST_EXCESS && result.outline.length > FEW; excess *= 2) {
+    result = simplifyOutward(result, excess * size);
+  }
+  return result;
 }
 
 /** Roughly what the no-fit polygons of all pairs cost. */
@@ -42,7 +56,7 @@ function workOf({ shapes }: NestingProblem): number {
   for (const [i, a] of shapes.entries()) {
     for (const b of shapes.slice(i)) {
       const turns = Math.max(a.orientations.length, b.orientations.length);
-      work += turns * a.region.outline.length * b.region.outline.length;
+      work += turns * (PER_FIELD + a.region.outline.length * b.region.outline.length);
     }
   }
   return work;

@@ -49,12 +49,13 @@ export async function bestOfOrders(
 ): Promise<Arrangement> {
   let best = new Arrangement(problem.shapeOf.length);
   let bestScore: Score | undefined;
-  const trials = Math.max(1, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, copies.length))));
   const boardOrders = containerOrders(problem, boards);
-  const copyOrders = MEASURES.map((measure) => sortedBy(problem, copies, measure));
+  const copyOrders = distinctOrders(MEASURES.map((measure) => sortedBy(problem, copies, measure)));
+  const affordable = Math.floor(PLACEMENTS / Math.max(1, copies.length));
+  const trials = Math.max(1, Math.min(MOST_TRIALS, affordable, boardOrders.length * copyOrders.length));
   for (let trial = 0; trial < trials && !(pulse.stopped && bestScore !== undefined); trial++) {
     const boardOrder = boardOrders[trial % boardOrders.length];
-    const order = copyOrders[Math.floor(trial / boardOrders.length) % copyOrders.length];
+    const order = copyOrders[Math.floor(trial / boardOrders.length)];
     const arrangement = new Arrangement(problem.shapeOf.length);
     await placeAll(new FirstLayout(problem, arrangement), order, boardOrder, pulse);
     const score = scoreOf(problem, arrangement);
@@ -178,6 +179,15 @@ function height(problem: NestingProblem, shape: number): number {
 function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure): Int32Array {
   const size = problem.shapes.map((_, shape) => measure(problem, shape));
   return copies.toSorted((a, b) => size[problem.shapeOf[b]] - size[problem.shapeOf[a]] || a - b);
+}
+
+/** The orders without repeats: copies of few shapes often come in the same order by every measure. */
+function distinctOrders(orders: readonly Int32Array[]): Int32Array[] {
+  const seen = new Set<string>();
+  return orders.filter((order) => {
+    const key = order.join(' ');
+    return seen.has(key) ? false : seen.add(key);
+  });
 }
 
 /** Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. */

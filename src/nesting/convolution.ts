@@ -50,6 +50,16 @@ function turn(a: Point, b: Point, c: Point): number {
   return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
 }
 
+/** True for a simple ring, solid on its positive side, that turns the same way at every vertex. */
+export function isConvex({ count, x, y }: GridRing): boolean {
+  for (let i = 0; i < count; i++) {
+    const j = (i + 1) % count;
+    const k = (i + 2) % count;
+    if ((x[j] - x[i]) * (y[k] - y[j]) - (y[j] - y[i]) * (x[k] - x[j]) <= 0) return false;
+  }
+  return true;
+}
+
 /** The ring mirrored through the origin; its direction stays. */
 export function mirroredThroughOrigin(ring: GridRing): GridRing {
   return { count: ring.count, x: ring.x.map((value) => -value), y: ring.y.map((value) => -value) };

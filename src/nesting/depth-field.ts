@@ -1,5 +1,6 @@
 import { oriented } from '../geometry/ring.ts';
 import type { Box, Region, Ring } from '../geometry/shapes.ts';
+import { EDGE, type NearestEdges, nearestEdges, squaredDistance } from './nearest-edges.ts';
 
 /**
  * How deep a translation lies in a no-fit (or outside an inner-fit) region, at once for any position: the plane is
@@ -9,10 +10,7 @@ import type { Box, Region, Ring } from '../geometry/shapes.ts';
  * The distance to a no-fit polygon is the distance between the two shapes, so the gap to keep is simply added.
  */
 
-/** Numbers kept per edge: start, unit direction, length, outward vertex normals at start and end. */
-const STRIDE = 9;
-
-/** Cells along the longer side of the field. */
+/** Cells along the longer side of a field, where nothing else is said. */
 const CELLS = 36;
 
 /** Half planes that {@link DepthField.contacts} writes at most. */
@@ -29,6 +27,8 @@ export interface FieldSettings {
   readonly insideAllowed: boolean;
   /** Part of the plane covered; outside it nothing is said. */
   readonly box: Box;
+  /** Cells along the longer side. */
+  readonly cells?: number;
 }
 
 /** See the top of the file. Positions are translations in mm. */
@@ -41,14 +41,13 @@ export class DepthField {
   /** Cells per mm. */
   readonly perCell: number;
   private readonly edges: Float64Array;
-  private readonly firstOf: Int32Array;
-  private readonly nearby: Int32Array;
+  private readonly nearest: NearestEdges;
   /** Depth at the corners of the cells, mm, row by row. */
   readonly corner: Float32Array;
 
   constructor(regions: readonly Region[], settings: FieldSettings) {
-    const { box } = settings;
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-3) / CELLS;
+    const { box, cells = CELLS } = settings;
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-3) / cells;
     this.minX = box.minX;
     this.minY = box.minY;
     this.perCell = 1 / size;
@@ -56,8 +55,7 @@ export class DepthField {
     this.rows = Math.max(1, Math.ceil((box.maxY - box.minY) / size));
     this.gap = settings.gap;
     this.edges = edgeTable(regions, settings.insideAllowed);
-    this.firstOf = new Int32Array(this.columns * this.rows + 1);
-    this.nearby = this.listNearby(size);
+    this.nearest = nearestEdges(this.edges, { ...this, size });
     this.corner = this.cornerDepths(size);
   }
 
@@ -88,12 +86,13 @@ export class DepthField {
   }
 
   private depthInCell(cell: number, x: number, y: number): number {
-    const { edges, nearby } = this;
-    const end = this.firstOf[cell + 1];
+    const { edges } = this;
+    const { list, first } = this.nearest;
+    const end = this.nearest.end[cell];
     let nearest = Number.POSITIVE_INFINITY;
     let outward = 0;
-    for (let k = this.firstOf[cell]; k < end; k++) {
-      const e = nearby[k];
+    for (let k = first[cell]; k < end; k++) {
+      const e = list[k];
       const rx = x - edges[e];
       const ry = y - edges[e + 1];
       const along = rx * edges[e + 2] + ry * edges[e + 3];
@@ -133,15 +132,16 @@ export class DepthField {
       return;
     }
     const cell = (gy | 0) * this.columns + (gx | 0);
-    const { edges, nearby } = this;
-    const end = this.firstOf[cell + 1];
+    const { edges } = this;
+    const { list, first } = this.nearest;
+    const end = this.nearest.end[cell];
     let nearest = Number.POSITIVE_INFINITY;
     let edge = 0;
-    for (let k = this.firstOf[cell]; k < end; k++) {
-      const squared = squaredDistance(edges, nearby[k], x, y);
+    for (let k = first[cell]; k < end; k++) {
+      const squared = squaredDistance(edges, list[k], x, y);
       if (squared < nearest) {
         nearest = squared;
-        edge = nearby[k];
+        edge = list[k];
       }
     }
     this.writeContact(edge, x, y, out, at);
@@ -150,12 +150,12 @@ export class DepthField {
 
   /** Number of vertices of the regions' boundaries. */
   get vertexCount(): number {
-    return this.edges.length / STRIDE;
+    return this.edges.length / EDGE;
   }
 
   /** Vertex number `n` of the boundaries: where edge `n` starts, mm. */
   vertex(n: number): readonly [x: number, y: number] {
-    return [this.edges[n * STRIDE], this.edges[n * STRIDE + 1]];
+    return [this.edges[n * EDGE], this.edges[n * EDGE + 1]];
   }
 
   /**
@@ -168,16 +168,17 @@ export class DepthField {
     const gy = (y - this.minY) * this.perCell;
     if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) return 0;
     const cell = (gy | 0) * this.columns + (gx | 0);
-    const end = this.firstOf[cell + 1];
+    const { list, first } = this.nearest;
+    const end = this.nearest.end[cell];
     let count = 0;
     while (count < MOST_CONTACTS) {
       let nearest = Number.POSITIVE_INFINITY;
       let edge = -1;
-      for (let k = this.firstOf[cell]; k < end; k++) {
-        const squared = squaredDistance(this.edges, this.nearby[k], x, y);
-        if (squared < nearest && !this.behind(this.nearby[k], x, y, count, out)) {
+      for (let k = first[cell]; k < end; k++) {
+        const squared = squaredDistance(this.edges, list[k], x, y);
+        if (squared < nearest && !this.behind(list[k], x, y, count, out)) {
           nearest = squared;
-          edge = this.nearby[k];
+          edge = list[k];
         }
       }
       if (edge < 0) return count;
@@ -231,32 +232,6 @@ export class DepthField {
     out[at + 2] = ny;
   }
 
-  /**
-   * For every cell the edges that can be nearest to some point of it: those no farther from its middle than the
-   * nearest one plus the cell's diagonal (triangle inequality, twice).
-   */
-  private listNearby(size: number): Int32Array {
-    const edgeCount = this.edges.length / STRIDE;
-    const distance = new Float64Array(edgeCount);
-    const list: number[] = [];
-    const diagonal = size * Math.SQRT2;
-    for (let row = 0; row < this.rows; row++) {
-      for (let column = 0; column < this.columns; column++) {
-        const x = this.minX + (column + 0.5) * size;
-        const y = this.minY + (row + 0.5) * size;
-        let nearest = Number.POSITIVE_INFINITY;
-        for (let i = 0; i < edgeCount; i++) {
-          distance[i] = squaredDistance(this.edges, i * STRIDE, x, y);
-          if (distance[i] < nearest) nearest = distance[i];
-        }
-        const reach = Math.sqrt(nearest) + diagonal;
-        for (let i = 0; i < edgeCount; i++) if (distance[i] <= reach * reach) list.push(i * STRIDE);
-        this.firstOf[row * this.columns + column + 1] = list.length;
-      }
-    }
-    return Int32Array.from(list);
-  }
-
   private cornerDepths(size: number): Float32Array {
     const width = this.columns + 1;
     const depths = new Float32Array(width * (this.rows + 1));
@@ -274,26 +249,17 @@ export class DepthField {
   }
 }
 
-function squaredDistance(edges: Float64Array, e: number, x: number, y: number): number {
-  const rx = x - edges[e];
-  const ry = y - edges[e + 1];
-  const along = Math.min(edges[e + 4], Math.max(0, rx * edges[e + 2] + ry * edges[e + 3]));
-  const qx = rx - edges[e + 2] * along;
-  const qy = ry - edges[e + 3] * along;
-  return qx * qx + qy * qy;
-}
-
 /** All edges of the regions, what is forbidden on the positive side of each. */
 function edgeTable(regions: readonly Region[], insideAllowed: boolean): Float64Array {
   const rings = regions.flatMap((region) => [
     oriented(region.outline, !insideAllowed),
     ...region.openings.map((opening) => oriented(opening, insideAllowed)),
   ]);
-  const table = new Float64Array(STRIDE * rings.reduce((sum, ring) => sum + ring.length, 0));
+  const table = new Float64Array(EDGE * rings.reduce((sum, ring) => sum + ring.length, 0));
   let at = 0;
   for (const ring of rings) {
     writeEdges(ring, table, at);
-    at += STRIDE * ring.length;
+    at += EDGE * ring.length;
   }
   return table;
 }
@@ -304,11 +270,11 @@ function writeEdges(ring: Ring, table: Float64Array, at: number): void {
     const [ax, ay] = ring[i];
     const [bx, by] = ring[(i + 1) % count];
     const length = Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
-    table.set([ax, ay, (bx - ax) / length, (by - ay) / length, length], at + i * STRIDE);
+    table.set([ax, ay, (bx - ax) / length, (by - ay) / length, length], at + i * EDGE);
   }
   for (let i = 0; i < count; i++) {
-    const here = at + i * STRIDE;
-    const next = at + ((i + 1) % count) * STRIDE;
+    const here = at + i * EDGE;
+    const next = at + ((i + 1) % count) * EDGE;
     // The bisector of the two edges' normals tells inside from outside where the vertex is nearest
     // (angle-weighted pseudonormal, Baerentzen and Aanaes 2005; in the plane the plain sum does).
     const nx = table[here + 3] + table[next + 3];

@@ -18,12 +18,14 @@ export class ExactCheck {
   private readonly problem: NestingProblem;
   private readonly regions: (Region | undefined)[];
   private readonly edges: (Float64Array | undefined)[];
+  private readonly within: (Point | undefined)[];
   private readonly near = new Int32Array(4096);
 
   constructor(problem: NestingProblem) {
     this.problem = problem;
     this.regions = new Array<Region | undefined>(problem.orientations.length);
     this.edges = new Array<Float64Array | undefined>(problem.orientations.length);
+    this.within = new Array<Point | undefined>(problem.orientations.length);
   }
 
   /** True when every two copies in one container keep the gap. */
@@ -107,8 +109,8 @@ export class ExactCheck {
   private oneHoldsOther(i: number, j: number, dx: number, dy: number): boolean {
     const a = this.regionOf(i);
     const b = this.regionOf(j);
-    const [bx, by] = pointWithin(b);
-    const [ax, ay] = pointWithin(a);
+    const [bx, by] = this.withinOf(j);
+    const [ax, ay] = this.withinOf(i);
     return insideDeeply([bx + dx, by + dy], a) || insideDeeply([ax - dx, ay - dy], b);
   }
 
@@ -120,6 +122,15 @@ export class ExactCheck {
       this.regions[orientation] = region;
     }
     return region;
+  }
+
+  private withinOf(orientation: number): Point {
+    let point = this.within[orientation];
+    if (point === undefined) {
+      point = pointWithin(this.regionOf(orientation));
+      this.within[orientation] = point;
+    }
+    return point;
   }
 
   private edgesOf(orientation: number): Float64Array {

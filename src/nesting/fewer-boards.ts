@@ -6,66 +6,89 @@ import type { Pulse } from './pulse.ts';
 import type { Random } from './random.ts';
 import { scatter } from './scatter.ts';
 import { scoreOf } from './score.ts';
-import { Separation } from './separation.ts';
+import { type Patience, Separation } from './separation.ts';
 
 /**
- * Fewer or cheaper boards: for choices of boards that cost less than the present one, most room first, everything
- * is laid out constructively or, failing that, strewn over them and separated.
+ * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
+ * constructively or taken over from the present arrangement; what finds no place is strewn over the boards and
+ * separated. Goes on until the budget is spent: a board saved is worth more than a shorter one.
  */
 
 /** No layout of real parts fills more than this share of its boards; choices beyond are not tried. */
 const FULLEST = 0.985;
 
-/** Choices looked at per round, and tries without success before giving up. */
+/** Choices looked at per round, and how many of them, the roomiest, are tried in turn. */
 const MOST_CHOICES = 2000;
-const FAILURES = 6;
+const IN_TURN = 4;
 
-/** Tries of one choice of boards. */
-const TRIES = 3;
+/** Share of what is left of the budget that one try gets. */
+const SHARE_OF_REST = 0.25;
 
-/** The cheapest complete arrangement found; `start` must be complete. */
+/** How long a try goes on without getting nearer. */
+const PATIENCE: Patience = { sweeps: 200, strikes: 3 };
+
+/**
+ * Finds ever cheaper complete arrangements; `start` must be complete.
+ *
+ * @param accept takes an arrangement over, or finds fault with it
+ */
 export async function fewerBoards(
   problem: NestingProblem,
   start: Arrangement,
   random: Random,
   budget: Budget,
   pulse: Pulse,
-): Promise<Arrangement> {
+  accept: (arrangement: Arrangement) => boolean,
+): Promise<void> {
   let best = start;
-  let failures = 0;
   const tries = new Map<string, number>();
-  while (failures < FAILURES && !budget.over && !pulse.stopped) {
-    const choice = cheaperChoices(problem, scoreOf(problem, best).cost).find(
-      (boards) => (tries.get(boards.join(' ')) ?? 0) < TRIES,
-    );
-    if (choice === undefined) break;
-    const key = choice.join(' ');
-    tries.set(key, (tries.get(key) ?? 0) + 1);
-    const share = new ShareOfBudget(budget, budget.done + (1 - budget.done) / (FAILURES - failures));
-    const arrangement = await fillExactly(problem, choice, random, share, pulse);
-    if (arrangement === undefined) failures++;
-    else best = arrangement;
+  const triesOf = (boards: readonly number[]) => tries.get(boards.join(' ')) ?? 0;
+  while (!budget.over && !pulse.stopped) {
+    const choices = cheaperChoices(problem, scoreOf(problem, best).cost)
+      .filter((boards) => triesOf(boards) < HOPELESS)
+      .slice(0, IN_TURN);
+    if (choices.length === 0) break;
+    const boards = choices.reduce((least, one) => (triesOf(one) < triesOf(least) ? one : least));
+    const first = triesOf(boards) === 0;
+    tries.set(boards.join(' '), triesOf(boards) + 1);
+    const begun = first
+      ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
+      : moved(problem, best, boards);
+    const missing = allCopies(problem).filter((item) => begun.container[item] < 0);
+    const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
+    const separation = new Separation(problem, random, share, pulse);
+    separation.arrangement.copyFrom(begun);
+    if (!scatter(problem, separation.arrangement, missing, boards, random)) {
+      tries.set(boards.join(' '), HOPELESS);
+      continue;
+    }
+    const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+    if (!(await separation.separate({ containers: boards, ends }, PATIENCE))) continue;
+    if (accept(separation.arrangement)) best = separation.arrangement;
   }
-  return best;
 }
 
-/** A complete arrangement on exactly these boards, or undefined. */
-async function fillExactly(
-  problem: NestingProblem,
-  boards: readonly number[],
-  random: Random,
-  budget: Budget,
-  pulse: Pulse,
-): Promise<Arrangement | undefined> {
-  const built = await bestOfOrders(problem, allCopies(problem), boards, pulse);
-  const missing = allCopies(problem).filter((item) => built.container[item] < 0);
-  if (missing.length === 0) return built;
-  const separation = new Separation(problem, random, budget, pulse);
-  separation.arrangement.copyFrom(built);
-  if (!scatter(problem, separation.arrangement, missing, boards, random)) return undefined;
-  const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
-  const apart = await separation.separate({ containers: boards, ends }, { sweeps: 200, strikes: 3 });
-  return apart ? separation.arrangement : undefined;
+/** Number of tries of a choice on whose boards some copy fits nowhere. */
+const HOPELESS = Number.POSITIVE_INFINITY;
+
+/**
+ * The arrangement on other boards: those of a kind that both have carry what lies there, the fullest first; copies of
+ * boards that are not among them lie nowhere.
+ */
+function moved(problem: NestingProblem, arrangement: Arrangement, boards: readonly number[]): Arrangement {
+  const { containers, shapes, shapeOf } = problem;
+  const fill = containers.map(() => 0);
+  for (const [item, k] of arrangement.container.entries()) if (k >= 0) fill[k] += shapes[shapeOf[item]].area;
+  const fullest = containers.map((_, k) => k).sort((a, b) => fill[b] - fill[a] || a - b);
+  const target = new Int32Array(containers.length).fill(-1);
+  for (const board of boards) {
+    const from = fullest.findIndex((k) => containers[k].kind === containers[board].kind);
+    target[fullest[from]] = board;
+    fullest.splice(from, 1);
+  }
+  const copy = arrangement.clone();
+  for (const [item, k] of arrangement.container.entries()) copy.container[item] = k < 0 ? -1 : target[k];
+  return copy;
 }
 
 /** Choices of boards that cost less than `cost` and could be large enough, the roomiest first. */

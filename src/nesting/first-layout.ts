@@ -18,6 +18,9 @@ const MOST_NODES = 120_000;
 /** Starting points with a little overlap tried per orientation; after that only free ones. */
 const TRIES = 10;
 
+/** Overlap of a starting point from which a copy can still be settled, as a share of the grid's step. */
+const SLACK = 0.7;
+
 /** The grid of one orientation in one container. */
 interface Chart {
   readonly range: Range;
@@ -46,18 +49,12 @@ export class FirstLayout {
   private readonly probe: Probe;
   private readonly charts: Map<number, Chart>[];
   private readonly placed: number[][];
-  /** A quarter of the smallest side of any part, mm: a grid this fine sees every useful gap. */
-  private readonly finest: number;
   private readonly full: Set<string> = new Set();
 
   constructor(problem: NestingProblem, arrangement: Arrangement) {
     this.problem = problem;
     this.arrangement = arrangement;
     this.probe = new Probe(problem);
-    this.finest = problem.orientations.reduce(
-      (least, { box }) => Math.min(least, (box.maxX - box.minX) / 4, (box.maxY - box.minY) / 4),
-      Number.POSITIVE_INFINITY,
-    );
     this.charts = problem.containers.map(() => new Map());
     this.placed = problem.containers.map((_, k) => {
       const there: number[] = [];
@@ -110,7 +107,10 @@ export class FirstLayout {
     const height = range.maxY - range.minY;
     if (!(width >= -1e-9 && height >= -1e-9)) return undefined;
     const whole = (place.box.maxX - place.box.minX) * (place.box.maxY - place.box.minY);
-    const step = Math.max(Math.sqrt(whole / MOST_NODES), Math.min(Math.sqrt(whole / NODES), this.finest));
+    const { box } = problem.orientations[orientation];
+    // A gap that is of use to a part is as wide as the part: a quarter of its smaller side sees them all.
+    const finest = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 4;
+    const step = Math.max(Math.sqrt(whole / MOST_NODES), Math.min(Math.sqrt(whole / NODES), finest));
     const columns = Math.ceil(Math.max(0, width) / step) + 1;
     const rows = Math.ceil(Math.max(0, height) / step) + 1;
     const chart: Chart = {
@@ -173,7 +173,7 @@ export class FirstLayout {
   ): Spot | undefined {
     const { range, step, columns, rows, deepest } = chart;
     const reach = this.problem.orientations[orientation].box.maxX;
-    const slack = 0.7 * step;
+    const slack = SLACK * step;
     let tries = 0;
     for (let column = chart.firstColumn; column < columns; column++) {
       const x = Math.min(range.minX + column * step, range.maxX);
@@ -220,7 +220,8 @@ export class FirstLayout {
     const startX = at.x;
     const startY = at.y;
     for (let step = largest; step > 1e-4; step /= 2) {
-      for (let direction = 0; direction < PUSHES.length; direction += 2) {
+      let pushes = 0;
+      for (let direction = 0; direction < PUSHES.length && pushes < MOST_PUSHES; direction += 2) {
         const x = Math.min(range.maxX, Math.max(range.minX, at.x + PUSHES[direction] * step));
         const y = Math.min(range.maxY, Math.max(range.minY, at.y + PUSHES[direction + 1] * step));
         // Every push goes left, or straight up: pushes can never go round in a circle.
@@ -230,11 +231,15 @@ export class FirstLayout {
           at.x = x;
           at.y = y;
           direction = -2;
+          pushes++;
         }
       }
     }
   }
 }
+
+/** Pushes of one length at most: small ones along a slanting edge would go on and on. */
+const MOST_PUSHES = 12;
 
 /** Directions of a push, best first: left, left and up, left and down, up. */
 const PUSHES = [-1, 0, -0.8, -0.6, -0.8, 0.6, 0, -1];
@@ -294,12 +299,26 @@ function drawField(
   lastRow: number,
 ): void {
   const { range, step, rows, deepest } = chart;
+  const { corner, columns: cells, rows: lines, perCell } = field;
+  const width = cells + 1;
+  // Nodes deeper than this are no starting points already and need no closer look.
+  const enough = SLACK * step;
   for (let column = firstColumn; column <= lastColumn; column++) {
     const dx = Math.min(range.minX + column * step, range.maxX) - x;
+    const fromX = (xx * dx - field.minX) * perCell;
+    const fromY = (yx * dx - field.minY) * perCell;
     for (let row = firstRow; row <= lastRow; row++) {
-      const dy = Math.min(range.minY + row * step, range.maxY) - y;
-      const depth = field.roughDepth(xx * dx + xy * dy, yx * dx + yy * dy);
       const at = column * rows + row;
+      if (deepest[at] > enough) continue;
+      const dy = Math.min(range.minY + row * step, range.maxY) - y;
+      const gx = fromX + xy * dy * perCell;
+      const gy = fromY + yy * dy * perCell;
+      if (!(gx >= 0 && gy >= 0 && gx < cells && gy < lines)) continue;
+      const u = gx - (gx | 0);
+      const c = (gy | 0) * width + (gx | 0);
+      const upper = corner[c] + (corner[c + 1] - corner[c]) * u;
+      const lower = corner[c + width] + (corner[c + width + 1] - corner[c + width]) * u;
+      const depth = upper + (lower - upper) * (gy - (gy | 0));
       if (depth > deepest[at]) deepest[at] = depth;
     }
   }

@@ -2,7 +2,14 @@ import { applyToRegion } from '../geometry/affine.ts';
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import { oriented, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
-import { convolve, gridRing, mirroredThroughOrigin, reversedRing } from './convolution.ts';
+import {
+  convolve,
+  type GridRing,
+  gridRing,
+  isConvex,
+  mirroredThroughOrigin,
+  reversedRing,
+} from './convolution.ts';
 import { withoutSlivers } from './slivers.ts';
 import { outlinePieces } from './split-outline.ts';
 
@@ -45,9 +52,16 @@ function overlapRegions(a: Ring, b: Ring): Region[] {
   );
   const perPiece = aPieces.map((piece) => {
     const aRing = gridRing(oriented(piece, true));
-    return united(bPieces.map((bRing) => regionsFromRings(convolve(aRing, bRing), 'positive')));
+    return united(bPieces.map((bRing) => sumOf(aRing, bRing)));
   });
   return united(perPiece);
+}
+
+/** The sum of two rings as regions: the convolution of convex ones is its outline already, without a union. */
+function sumOf(a: GridRing, b: GridRing): Region[] {
+  const paths = convolve(a, b);
+  if (isConvex(a) && isConvex(b) && paths.length === 1) return [{ outline: paths[0], openings: [] }];
+  return regionsFromRings(paths, 'positive');
 }
 
 function united(sets: readonly Region[][]): Region[] {

@@ -34,9 +34,18 @@ export class PairTable {
   private readonly orientations: readonly Orientation[];
   private readonly gap: number;
   private readonly margin: number;
+  private readonly cells: number | undefined;
   private readonly hazardNames = new Map<Hazard, number>();
 
-  constructor(shapes: readonly Shape[], orientations: readonly Orientation[], gap: number, margin: number) {
+  /** @param cells along the longer side of every field between shapes, when fewer than usual will do */
+  constructor(
+    shapes: readonly Shape[],
+    orientations: readonly Orientation[],
+    gap: number,
+    margin: number,
+    cells?: number,
+  ) {
+    this.cells = cells;
     this.shapes = shapes;
     this.orientations = orientations;
     this.gap = gap;
@@ -91,7 +100,8 @@ export class PairTable {
       const moved = applyToRegion(turn(relative, mirrored), this.fitting(this.shapes[b.shape].region));
       const regions = noFitRegions(still, moved);
       const box = boundsOf(regions.flatMap((region) => region.outline));
-      field = new DepthField(regions, { gap: this.gap, insideAllowed: false, box: rimmed(box, this.gap) });
+      const { gap, cells } = this;
+      field = new DepthField(regions, { gap, insideAllowed: false, box: rimmed(box, gap), cells });
       this.fields.set(key, field);
     }
     const [xx, yx, xy, yy] = rotation(-a.degrees);

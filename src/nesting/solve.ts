@@ -26,7 +26,7 @@ export interface SolveSettings {
 }
 
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
-const BOARDS_SETTLED = 0.5;
+const BOARDS_SETTLED = 0.7;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
@@ -34,10 +34,11 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   const random = new Random(settings.seed);
   let best = new Arrangement(problem.shapeOf.length);
   const check = new ExactCheck(problem);
-  const keep = (next: Arrangement): void => {
-    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return;
+  const keep = (next: Arrangement): boolean => {
+    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;
     best = next;
     settings.onBetter(best, Math.min(1, budget.done));
+    return true;
   };
   if (settings.start !== undefined) best = settings.start;
   else await build(problem, perSet, pulse, keep);
@@ -55,7 +56,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     return best;
   }
   if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
-    keep(await fewerBoards(problem, best, random, new ShareOfBudget(budget, BOARDS_SETTLED), pulse));
+    const share = new ShareOfBudget(budget, BOARDS_SETTLED);
+    await fewerBoards(problem, best, random, share, pulse, keep);
   }
   if (!over()) keep(await shortenTail(problem, best, settings));
   return best;
@@ -66,7 +68,7 @@ async function build(
   problem: NestingProblem,
   perSet: readonly number[],
   pulse: Pulse,
-  keep: (arrangement: Arrangement) => void,
+  keep: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
   if (takesItsTime(problem)) keep(await constructQuickly(problem, pulse));
   if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
