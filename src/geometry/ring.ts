@@ -68,9 +68,17 @@ export function oriented(ring: Ring, clockwise: boolean): Ring {
 export function locateInRing([x, y]: Point, ring: Ring, tolerance = 0): -1 | 0 | 1 {
   let inside = false;
   for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [ax, ay] = ring[j];
-    const [bx, by] = ring[i];
-    if (distanceToSegment(x, y, ax, ay, bx, by) <= tolerance) return 0;
+    const ax = ring[j][0];
+    const ay = ring[j][1];
+    const bx = ring[i][0];
+    const by = ring[i][1];
+    // Most sides are far above, below or beside the point: only of the others the distance is worth its root.
+    const isNearY =
+      (ay >= y - tolerance || by >= y - tolerance) && (ay <= y + tolerance || by <= y + tolerance);
+    if (!isNearY) continue;
+    const isNearX =
+      (ax >= x - tolerance || bx >= x - tolerance) && (ax <= x + tolerance || bx <= x + tolerance);
+    if (isNearX && distanceToSegment(x, y, ax, ay, bx, by) <= tolerance) return 0;
     if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
   }
   return inside ? 1 : -1;
