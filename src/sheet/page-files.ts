@@ -1,4 +1,5 @@
 import { writeDocument } from '../svg/write.ts';
+import type { MarkedDrawing } from './marks/marks.ts';
 import { drawingsToPdf } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import type { SheetPage } from './pages.ts';
@@ -18,8 +19,11 @@ export function pageToSvg({ number, name, drawing }: SheetPage): string {
  * page and the rules on every page tell whether a printer did.
  */
 export function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
-  return drawingsToPdf(
-    pages.map(({ drawing }) => drawing),
-    { title, subject: 'Print at 100 %, actual size. Measure the squares first.' },
-  );
+  const subject = 'Print at 100 %, actual size. Measure the squares first.';
+  return drawingsToPdf(drawingsOf(pages), { title, subject });
+}
+
+/** One drawing after the other: each is written and given up before the next is made. */
+function* drawingsOf(pages: readonly SheetPage[]): Generator<MarkedDrawing> {
+  for (const page of pages) yield page.drawing;
 }

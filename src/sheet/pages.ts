@@ -2,9 +2,9 @@ import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
-import { boardMarks } from './board/board-marks.ts';
+import { type BoardMarks, boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import type { ClipMark, MarkedDrawing } from './marks/marks.ts';
+import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
 import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
 import { coverPages } from './paper/cover.ts';
@@ -29,6 +29,8 @@ export interface SheetPage {
 interface BoardPages {
   readonly board: LaidBoard;
   readonly tiles: readonly BoardTile[];
+  /** What is drawn on them. */
+  readonly roles: ReadonlySet<MarkRole>;
 }
 
 /**
@@ -42,14 +44,15 @@ export function boardPages(
   options: PagesOptions,
   drawer: PartDrawer = new PartDrawer(options),
 ): SheetPage[] {
+  const draw = keepingLast((board) => boardMarks(board, { plan: options.plans?.get(board.id) }, drawer));
   const boards = layout.boards
     .filter(({ placements }) => placements.length > 0)
     .map((board): BoardPages => {
-      const drawn = boardMarks(board, { plan: options.plans?.get(board.id) }, drawer);
-      return { board, tiles: boardTiles(board, drawn, options) };
+      const tiles = boardTiles(board, () => draw(board), options);
+      return { board, tiles, roles: new Set(tiles.flatMap(({ marks }) => [...rolesOf(marks)])) };
     });
   const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);
-  const drawn = boards.flatMap(({ tiles }) => tiles.flatMap(({ marks }) => marks));
+  const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
   const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
   const cover = coverPages({ boards: boards.length, drawn, following, blocks }, options);
   const total = cover.length + following;
@@ -67,6 +70,21 @@ export function boardPages(
       };
     }),
   ];
+}
+
+/**
+ * Draws boards and keeps the drawing of the last one only. All pages of a board are set, and later printed, one after
+ * the other: so each board is drawn twice, and a job of any size takes the memory of one board.
+ */
+function keepingLast(draw: (board: LaidBoard) => BoardMarks): (board: LaidBoard) => BoardMarks {
+  let last: { readonly board: LaidBoard; readonly drawn: BoardMarks } | undefined;
+  return (board) => {
+    if (last?.board !== board) {
+      last = undefined;
+      last = { board, drawn: draw(board) };
+    }
+    return last.drawn;
+  };
 }
 
 /** Cover pages as the first pages to print. */

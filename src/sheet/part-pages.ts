@@ -3,7 +3,7 @@ import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { moveMarks } from './marks/arrange.ts';
-import { type Mark, text } from './marks/marks.ts';
+import { type Mark, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { boardWords, coverSheets, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
@@ -54,7 +54,7 @@ export function partPages(
     .map((each) => ({ setup: each, pages: setPieces(pieces, each) }))
     .reduce((best, each) => (each.pages.length < best.pages.length ? each : best));
   const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
-  const drawn = pieces.flatMap(({ marks }) => marks);
+  const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
   const cover = coverPages({ boards: boards.length, drawn, following: pages.length, blocks }, options);
   const total = cover.length + pages.length;
   return [
@@ -97,7 +97,8 @@ function stripsOf(piece: PartPiece, setup: PageSetup): PartPiece[] {
   if (box.maxX - box.minX <= window.width && box.maxY - box.minY <= window.height) return [piece];
   // The name of a strip stands above it, in the window too.
   const room = { ...setup, window: { ...window, height: window.height - NAME_HEIGHT } };
-  const tiles = boardTilesIn({ ...board, placements: [placement] }, { marks, box }, room);
+  const drawn = { marks, box };
+  const tiles = boardTilesIn({ ...board, placements: [placement] }, () => drawn, room);
   return tiles.map((tile): PartPiece => {
     const seen = intersection(tile.window, box);
     const name = `${piece.name}, strip ${tileName(tile)} of ${tiles.length}`;

@@ -13,7 +13,7 @@ import {
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { arrangeBlocks, blockGroups } from './marks/arrange.ts';
-import type { MarkedDrawing } from './marks/marks.ts';
+import { type MarkedDrawing, rolesOf } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 
 /** What a placement sheet has to know besides the board; see {@link TitleFacts}. */
@@ -65,7 +65,7 @@ export function placementSheet(
   const { marks, box } = boardMarks(board, options, drawer);
   const width = Math.max(NARROWEST, box.maxX - box.minX);
   const blocks = arrangeBlocks(
-    [calibrationBlock(), titleBlock(board, options), cautionBlock(), keyBlock(marks)],
+    [calibrationBlock(), titleBlock(board, options), cautionBlock(), keyBlock(rolesOf(marks))],
     width,
   );
   const top = box.minY - BORDER - blocks.height;

@@ -3,7 +3,7 @@ import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { PartDrawer } from '../../src/sheet/board/part-marks.ts';
-import { flatMarks, type MarkRole } from '../../src/sheet/marks/marks.ts';
+import { flatMarks, type MarkRole, rolesOf } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { partMap } from '../../src/sheet/paper/board-map.ts';
 import { boardTiles } from '../../src/sheet/paper/board-tiles.ts';
@@ -33,16 +33,16 @@ const board = handBoard({
 test('the key explains every mark that is drawn, and none that is not', () => {
   const [plan] = planCuts(handLayout({ boards: [board] }), { throat: 200, tab: 2, holdSize: 50 }).boards;
   for (const look of [{ line: 'thin' }, { line: 'wide' }] as const) {
-    const tiles = boardTiles(board, boardMarks(board, { plan }, new PartDrawer(look)), { paper: 'a4' });
+    const tiles = boardTiles(board, () => boardMarks(board, { plan }, new PartDrawer(look)), { paper: 'a4' });
     const drawn = tiles.flatMap(({ marks }) => marks);
-    const explained = new Set(flatMarks(keyBlock(drawn).marks).map(({ role }) => role));
+    const explained = new Set(flatMarks(keyBlock(rolesOf(drawn)).marks).map(({ role }) => role));
     const roles = new Set(flatMarks(drawn).map(({ role }) => role));
     for (const role of ['tab', 'keeper', 'usable-edge', 'trim', 'cut-number'] as const)
       expect(roles.has(role), role).toBe(true);
     expect([...roles].filter((role) => !PLAIN.has(role) && !explained.has(role))).toEqual([]);
   }
   // A map has nothing of what a saw follows: its key would be the rule alone.
-  const few = flatMarks(keyBlock(partMap(board, 'map', 100).marks).marks).map(({ role }) => role);
+  const few = flatMarks(keyBlock(rolesOf(partMap(board, 'map', 100).marks)).marks).map(({ role }) => role);
   expect(few).not.toContain('tab');
   expect(few).not.toContain('weak');
 });
@@ -51,10 +51,10 @@ test('the key says on which side to saw, and its words stay in its frame', () =>
   const drawn = boardMarks(board).marks;
   const wide = boardMarks(board, {}, new PartDrawer({ line: 'wide' })).marks;
   const words = (marks: typeof drawn) =>
-    flatMarks(keyBlock(marks).marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    flatMarks(keyBlock(rolesOf(marks)).marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
   expect(words(drawn).join(' ')).toContain('Saw on the waste side of each line');
   expect(words(wide).join(' ')).toContain('Saw along the white line');
-  const { width, height, marks } = keyBlock(drawn);
+  const { width, height, marks } = keyBlock(rolesOf(drawn));
   for (const mark of flatMarks(marks)) {
     if (mark.kind !== 'text') continue;
     const around = textBox(mark);

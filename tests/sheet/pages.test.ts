@@ -96,7 +96,7 @@ describe('pages', () => {
 
   test('a roll takes the whole length of a board', () => {
     const drawn = boardMarks(longBoard());
-    const tiles = boardTiles(longBoard(), drawn, { paper: { roll: 420 } });
+    const tiles = boardTiles(longBoard(), () => drawn, { paper: { roll: 420 } });
     expect(tiles.length).toBe(1);
     expect(tiles[0].setup.height).toBe(420);
     expect(tiles[0].setup.width).toBeGreaterThan(700);
@@ -110,7 +110,7 @@ describe('pages', () => {
         placed({ region: { outline: box(1900, 10, 50, 50), openings: [] } }),
       ],
     });
-    const tiles = boardTiles(far, boardMarks(far), { paper: 'a4' });
+    const tiles = boardTiles(far, () => boardMarks(far), { paper: 'a4' });
     expect(tiles[0].columns).toBeGreaterThan(6);
     expect(tiles.length).toBe(2);
   });
@@ -128,7 +128,7 @@ describe('pages', () => {
         usable: { outline: box(0, 0, length, width), openings: [] },
         placements: corners.map((outline) => placed({ region: { outline, openings: [] } })),
       });
-      const tiles = boardTiles(board, boardMarks(board), { paper: 'a4' });
+      const tiles = boardTiles(board, () => boardMarks(board), { paper: 'a4' });
       const isSeen = (x: number, y: number) =>
         tiles.some(({ window }) => x > window.minX && x < window.maxX && y > window.minY && y < window.maxY);
       for (const [[x, y]] of corners) {
@@ -150,7 +150,7 @@ describe('pages', () => {
 
   test('parts that fit on a page are whole on one', () => {
     const board = longBoard();
-    const tiles = boardTiles(board, boardMarks(board), { paper: 'a4' });
+    const tiles = boardTiles(board, () => boardMarks(board), { paper: 'a4' });
     for (const { part, region } of board.placements.filter(({ part }) => part !== 'bar')) {
       const whole = tiles.some(({ window }) =>
         region.outline.every(
@@ -207,7 +207,7 @@ describe('joined pages', () => {
     test(`give the board back pixel for pixel within one pixel, on ${paper}`, () => {
       const board = longBoard();
       const drawn = boardMarks(board);
-      const tiles = boardTiles(board, drawn, { paper });
+      const tiles = boardTiles(board, () => drawn, { paper });
       expect(tiles.length).toBeGreaterThan(3);
       const { minX, minY, maxX, maxY } = drawn.box;
       const joins = tiles.flatMap(({ marks }) =>

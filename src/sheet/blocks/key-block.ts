@@ -2,7 +2,7 @@ import type { Point } from '../../geometry/shapes.ts';
 import { moveMarks } from '../marks/arrange.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import type { Block } from '../marks/block.ts';
-import { dot, flatMarks, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
+import { dot, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
 import { LINE_STEP, wrapped } from '../marks/text-width.ts';
 
 /** The key of a sheet: what every line and mark on it means, with a sample of each; of marks it has not, nothing. */
@@ -64,9 +64,13 @@ const ROWS: readonly KeyRow[] = [
     ],
   },
   {
-    roles: ['cut-number'],
+    roles: ['cut-number', 'cut-lead'],
     words: 'place of a cut in the order, at its start',
-    sample: [text('cut-number', '12', [MIDDLE[0], 0.8], 2.1, 'middle')],
+    sample: [
+      text('cut-number', '12', [2.5, 0.8], 2.1, 'middle'),
+      line('cut-lead', [4.2, 0], [8, 0]),
+      rings('cut-number', dot([8, 0], 0.3)),
+    ],
   },
   { roles: ['tab'], words: 'tab that holds a small part: the last cut', sample: [across('tab')] },
   {
@@ -130,9 +134,8 @@ const THIN_LINE =
   'Saw on the waste side of each line, so that the line just stays: outside an outline, inside an opening.';
 const WIDE_LINE = 'Saw along the white line in the black band: it is the edge of the part.';
 
-/** The key to what is drawn. */
-export function keyBlock(drawn: readonly Mark[]): Block {
-  const roles = rolesOf(drawn);
+/** The key to what is drawn, by the roles of its marks. */
+export function keyBlock(roles: ReadonlySet<MarkRole>): Block {
   const rule = wrapped(roles.has('wide-edge') ? WIDE_LINE : THIN_LINE, WIDTH - 6, SMALL);
   const ruleHeight = rule.length * LINE_STEP * SMALL + 1.6;
   const rows = ROWS.filter((row) => row.roles.some((role) => roles.has(role)));
@@ -154,9 +157,4 @@ export function keyBlock(drawn: readonly Mark[]): Block {
 
 function rowMarks({ sample, words }: KeyRow, y: number): Mark[] {
   return [...moveMarks(sample, 3, y), text('text', words, [3 + SAMPLE + 2.5, y + 0.9], SMALL)];
-}
-
-/** Every role that is drawn, in groups too. */
-function rolesOf(marks: readonly Mark[]): Set<MarkRole> {
-  return new Set(flatMarks(marks).map(({ role }) => role));
 }

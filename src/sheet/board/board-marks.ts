@@ -42,9 +42,7 @@ export function boardMarks(
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
-  const { parts: drawn, above: labelsAbove, below } = partMarks(board, keepers, drawer);
-  // The plan knows where every hole goes, those of veins too.
-  const parts = plan === undefined ? drawn : drawn.map(withoutHoles);
+  const { parts, above: labelsAbove, below } = partMarks(board, keepers, plan !== undefined, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
@@ -53,7 +51,7 @@ export function boardMarks(
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
-    ...(plan === undefined ? [] : [planGroup(board, plan, [...keepers, ...parts])]),
+    ...(plan === undefined ? [] : [planGroup(board, plan, [...keepers, ...parts], drawer)]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
     {
       kind: 'group',
@@ -65,13 +63,8 @@ export function boardMarks(
   return { marks, box: { minX: box.minX - 2, minY: top - 2, maxX: box.maxX + 2, maxY: bottom + 2 } };
 }
 
-function withoutHoles(group: GroupMark): GroupMark {
-  const kept = group.marks.filter((mark) => !('role' in mark && mark.role === 'hole-centre'));
-  return { ...group, marks: kept };
-}
-
-function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[]): GroupMark {
-  const marks = planMarks(board, plan, parts);
+function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[], drawer: PartDrawer): GroupMark {
+  const marks = planMarks(board, plan, parts, drawer);
   return { kind: 'group', id: 'plan', title: 'Order of the cuts, holes to drill', marks };
 }
 
@@ -96,9 +89,10 @@ function stockMarks(board: LaidBoard): Mark[] {
 function partMarks(
   board: LaidBoard,
   keepers: readonly Mark[],
+  planned: boolean,
   drawer: PartDrawer,
 ): { parts: GroupMark[]; above: number; below: number } {
-  const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements));
+  const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements, planned));
   const wanted = board.placements.flatMap((placement, i): OutsideLabel[] => {
     const { anchor } = drawn[i];
     return anchor === undefined ? [] : [{ placement, anchor, number: drawer.numberOf(placement) }];

@@ -1,9 +1,10 @@
 import { combineRegions } from '../../geometry/clipper.ts';
 import { type InsidePoint, insidePoint } from '../../geometry/inside-point.ts';
-import { type Box, boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
+import { boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
+import { outlineBox } from './outline-box.ts';
 
 /** Distance between hatching lines, mm: in wide openings and in narrow ones. */
 const HATCH_WIDE = 1.8;
@@ -31,6 +32,15 @@ export function openingMarks(
   });
 }
 
+/** The waste of each opening hatched, where a plan says what holes are drilled. */
+export function hatchedOpenings(placement: Placement, others: readonly Placement[]): Mark[] {
+  const nested = nestedIn(placement, others);
+  return placement.region.openings.flatMap((opening) => {
+    const { waste, centre } = holeOf(opening, nested);
+    return centre === undefined ? [] : hatched(waste, centre);
+  });
+}
+
 /** Placements that may lie in the openings of one: their boxes meet. */
 export function nestedIn(placement: Placement, others: readonly Placement[]): Placement[] {
   const holes = placement.region.openings.map((opening) => boundsOf(opening));
@@ -39,17 +49,6 @@ export function nestedIn(placement: Placement, others: readonly Placement[]): Pl
     const box = outlineBox(other);
     return holes.some((hole) => boxesMeet(hole, box));
   });
-}
-
-/** Boxes of outlines met so far: every part with openings asks for those of all parts on its board. */
-const outlineBoxes = new WeakMap<Placement, Box>();
-
-function outlineBox(placement: Placement): Box {
-  const known = outlineBoxes.get(placement);
-  if (known !== undefined) return known;
-  const box = boundsOf(placement.region.outline);
-  outlineBoxes.set(placement, box);
-  return box;
 }
 
 /**
@@ -82,9 +81,12 @@ function widest(waste: readonly Region[]): InsidePoint | undefined {
 function wasteMarks(waste: readonly Region[], centre: InsidePoint): Mark[] {
   // White around the cross: it is aimed at with a drill, hatching through it would blur the centre.
   const clear = dot(centre.at, crossArm(centre) * 1.3);
-  const hatched = combineRegions('difference', waste, [{ outline: clear, openings: [] }]);
-  const spacing = centre.radius > 4 ? HATCH_WIDE : HATCH_NARROW;
-  return hatchLines(hatched, spacing).map((points) => line('waste-hatch', ...points));
+  return hatched(combineRegions('difference', waste, [{ outline: clear, openings: [] }]), centre);
+}
+
+function hatched(waste: readonly Region[], { radius }: InsidePoint): Mark[] {
+  const spacing = radius > 4 ? HATCH_WIDE : HATCH_NARROW;
+  return hatchLines(waste, spacing).map((points) => line('waste-hatch', ...points));
 }
 
 /** Half the width of the cross, mm: it stays inside the opening. */

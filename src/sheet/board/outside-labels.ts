@@ -1,8 +1,9 @@
-import { type Box, boundsOf, boxesMeet, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { FreeSpace } from './free-space.ts';
 import { blockMarks, type LabelBlock, outsideBlock } from './part-label.ts';
+import { crossesLine, nearestIn } from './straight-way.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
@@ -86,11 +87,11 @@ function besidePart(
   const accepts = (box: Box): boolean => {
     if (labels.some((other) => boxesMeet(box, other, CLEARANCE))) return false;
     // From here on it is the leader that decides, not the text.
-    const end = nearestEnd(anchor, box);
+    const end = nearestIn(anchor, box);
     const way = boundsOf([anchor, end]);
     if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
     const near = parts.filter((part) => part.placement !== placement && boxesMeet(part.box, way));
-    return !near.some((part) => crosses(anchor, end, part.placement.region.outline));
+    return !near.some((part) => crossesLine(anchor, end, part.placement.region.outline, true));
   };
   // Most find a place close by; only the others are worth looking far for.
   for (const reach of [LONGEST_LEADER / 4, LONGEST_LEADER]) {
@@ -100,39 +101,8 @@ function besidePart(
   return undefined;
 }
 
-/**
- * True when the straight way between two points outside a part runs over it: then it crosses its outline. A way
- * that only touches a corner may pass for either.
- */
-function crosses([ax, ay]: Point, [bx, by]: Point, outline: Ring): boolean {
-  const dx = bx - ax;
-  const dy = by - ay;
-  // Which side of the way each end of an edge lies on; an edge with both on one side is done with at once.
-  let [px, py] = outline[outline.length - 1];
-  let before = dx * (py - ay) - dy * (px - ax);
-  for (const [qx, qy] of outline) {
-    const after = dx * (qy - ay) - dy * (qx - ax);
-    if (before > 0 !== after > 0) {
-      const ex = qx - px;
-      const ey = qy - py;
-      const start = ex * (ay - py) - ey * (ax - px);
-      const end = ex * (by - py) - ey * (bx - px);
-      if (start > 0 !== end > 0) return true;
-    }
-    px = qx;
-    py = qy;
-    before = after;
-  }
-  return false;
-}
-
-/** The point of a label's box that its leader goes to: nearest to the anchor. */
-function nearestEnd([x, y]: Point, box: Box): Point {
-  return [Math.min(box.maxX, Math.max(box.minX, x)), Math.min(box.maxY, Math.max(box.minY, y))];
-}
-
 function leaderMarks(anchor: Point, box: Box): Mark[] {
-  return [line('leader', anchor, nearestEnd(anchor, box)), rings('leader-end', dot(anchor, 0.4))];
+  return [line('leader', anchor, nearestIn(anchor, box)), rings('leader-end', dot(anchor, 0.4))];
 }
 
 /** Rows of labels above and below the board, filled from the board outwards. */

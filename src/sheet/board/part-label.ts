@@ -35,20 +35,32 @@ const TURNED_OVER = 'turned over';
 /** Characters of a name that are printed; the whole name stays in the title of the part's group. */
 const LONGEST_NAME = 24;
 
-/** Blocks for a placement, the best first: all with an arrow before any without one. */
-export function labelBlocks(placement: Placement, number?: number): LabelBlock[] {
+/** Ways to break a label into lines. */
+const BREAKS = 4;
+
+/** How many blocks a label has to choose from; see {@link labelBlock}. */
+export const LABEL_SETTINGS = 2 * SIZES.length * BREAKS;
+
+/**
+ * One of the blocks for a placement, by its rank: 0 is the best, and all with an arrow come before any without one.
+ * Blocks are made one by one: where copies lie alike, only the one that fits is asked for.
+ */
+export function labelBlock(placement: Placement, number: number | undefined, rank: number): LabelBlock {
+  const lines = labelLines(placement, number, rank % BREAKS);
+  const size = SIZES[Math.floor(rank / BREAKS) % SIZES.length];
+  return blockOf(lines, size, rank < LABEL_SETTINGS / 2);
+}
+
+function labelLines(placement: Placement, number: number | undefined, breaks: number): string[] {
   const { layer, part } = labelNames(placement, number);
   const set = `${placement.set}`;
-  const over = placement.turnedOver ? [TURNED_OVER] : [];
-  const settings = [
-    [`${layer} ${DOT} ${part} ${DOT} ${set}`],
-    [layer, `${part} ${DOT} ${set}`],
-    [layer, part, `${DOT} ${set}`],
-    [layer, ...inTwo(part), `${DOT} ${set}`],
-  ].map((lines) => [...lines, ...over]);
-  return [true, false].flatMap((arrow) =>
-    SIZES.flatMap((size) => settings.map((lines) => labelBlock(lines, size, arrow))),
-  );
+  const lines = [
+    () => [`${layer} ${DOT} ${part} ${DOT} ${set}`],
+    () => [layer, `${part} ${DOT} ${set}`],
+    () => [layer, part, `${DOT} ${set}`],
+    () => [layer, ...inTwo(part), `${DOT} ${set}`],
+  ][breaks]();
+  return placement.turnedOver ? [...lines, TURNED_OVER] : lines;
 }
 
 /** Layer and part as the label has them; before names with letters that the PDF cannot print, the part's number. */
@@ -73,15 +85,15 @@ export function outsideBlock(placement: Placement, number?: number): LabelBlock 
   const { layer, part } = labelNames(placement, number);
   const { set, turnedOver } = placement;
   const name = [layer, part, set].join(` ${DOT} `);
-  return labelBlock([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
+  return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 
 /** The grain arrow alone, for parts that hold no label with it. */
 export function arrowBlock(): LabelBlock {
-  return labelBlock([], SIZES[SIZES.length - 1], true);
+  return blockOf([], SIZES[SIZES.length - 1], true);
 }
 
-function labelBlock(lines: readonly string[], size: number, arrow: boolean): LabelBlock {
+function blockOf(lines: readonly string[], size: number, arrow: boolean): LabelBlock {
   const widest = Math.max(0, ...lines.map((each) => textWidth(each, size)));
   const text = lines.length === 0 ? 0 : ((lines.length - 1) * LINE_STEP + 1) * size;
   return {
@@ -104,17 +116,9 @@ export function spaceInside(placement: Placement, cracks: readonly Line[] = []):
   return space;
 }
 
-/** The first block that finds room, and where: as near as possible to the widest place of the part. */
-export function placeInside(
-  blocks: readonly LabelBlock[],
-  space: FreeSpace,
-  target: Point,
-): { block: LabelBlock; box: Box } | undefined {
-  for (const block of blocks) {
-    const box = space.nearest(block.width, block.height, target);
-    if (box !== undefined) return { block, box };
-  }
-  return undefined;
+/** Where a block finds room: as near as possible to the widest place of the part. */
+export function placeInside(block: LabelBlock, space: FreeSpace, target: Point): Box | undefined {
+  return space.nearest(block.width, block.height, target);
 }
 
 /** The widest place of a part: where a label is looked for first and where a leader ends. */

@@ -1,14 +1,17 @@
 import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { moveMarks } from '../marks/arrange.ts';
 import { line, type Mark, rings } from '../marks/marks.ts';
 import { kindKey } from '../part-kinds.ts';
-import { nestedIn, openingMarks } from './opening-marks.ts';
+import type { NumberPlace } from './cut-numbers.ts';
+import type { FreeSpace } from './free-space.ts';
+import { hatchedOpenings, nestedIn, openingMarks } from './opening-marks.ts';
 import {
   arrowBlock,
   blockMarks,
-  type LabelBlock,
-  labelBlocks,
+  LABEL_SETTINGS,
+  labelBlock,
   placeInside,
   spaceInside,
   widestPlace,
@@ -25,8 +28,8 @@ export interface PartMarks {
 
 /** Where the label of a part goes: the same for every copy that lies the same way, only moved. */
 interface LabelPlan {
-  /** Which of the label's settings fits, and its box. */
-  readonly label: { readonly setting: number; readonly box: Box } | undefined;
+  /** Which of the label's blocks fits, by its rank, and its box. */
+  readonly label: { readonly rank: number; readonly box: Box } | undefined;
   /** The box of a grain arrow that stands alone. */
   readonly arrow: Box | undefined;
   /** Free spot for the end of a leader. */
@@ -46,34 +49,51 @@ export class PartDrawer {
   readonly #look: PartLook;
   readonly #plans = new Map<string, LabelPlan>();
   readonly #openings = new Map<string, readonly Mark[]>();
+  readonly #numbers = new WeakMap<BoardPlan, readonly (NumberPlace | undefined)[]>();
 
   constructor(look: PartLook = {}) {
     this.#look = look;
   }
 
-  /** Edges, veins, openings with their holes, and the label where it fits. */
-  draw(placement: Placement, all: readonly Placement[]): PartMarks {
+  /**
+   * Edges, veins, openings with their holes, and the label where it fits.
+   *
+   * @param planned true where a plan knows the holes: they are left to it
+   */
+  draw(placement: Placement, all: readonly Placement[], planned = false): PartMarks {
     const corner = boundsOf(placement.region.outline);
     const key = shapeKey(placement, corner);
     const cracks = weakPlaces(placement, this.#look.findings ?? []);
     const plan = this.#plan(placement, key, corner, cracks);
     const at = moveBox(corner);
-    const blocks = labelBlocks(placement, this.numberOf(placement));
+    const { label } = plan;
     const marks: Mark[] = [
-      ...this.#openingMarks(placement, all, key, corner),
+      ...this.#openingMarks(placement, all, planned, key, corner),
       ...placement.veins.flatMap(veinMarks),
       ...this.#edgeMarks(placement),
       ...cracks.map((crack) => line('weak', ...crack)),
-      ...(plan.label === undefined ? [] : blockMarks(blocks[plan.label.setting], at(plan.label.box))),
+      ...(label === undefined
+        ? []
+        : blockMarks(labelBlock(placement, this.numberOf(placement), label.rank), at(label.box))),
       ...(plan.arrow === undefined ? [] : blockMarks(arrowBlock(), at(plan.arrow))),
     ];
     const anchor: Point = [plan.anchor[0] + corner.minX, plan.anchor[1] + corner.minY];
-    return { marks, anchor: plan.label === undefined ? anchor : undefined };
+    return { marks, anchor: label === undefined ? anchor : undefined };
   }
 
   /** The part's number in the report, where it is known. */
   numberOf({ layer, part }: Placement): number | undefined {
     return this.#look.numbers?.get(kindKey(layer, part));
+  }
+
+  /** Where the numbers of a plan stand: found once for the sheet of a board, its pages, and each time it is drawn. */
+  numberPlaces(
+    plan: BoardPlan,
+    place: () => readonly (NumberPlace | undefined)[],
+  ): readonly (NumberPlace | undefined)[] {
+    const places = this.#numbers.get(plan) ?? place();
+    this.#numbers.set(plan, places);
+    return places;
   }
 
   #edgeMarks({ region }: Placement): Mark[] {
@@ -87,20 +107,26 @@ export class PartDrawer {
   #plan(placement: Placement, key: string, corner: Box, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
-    const plan = labelPlan(placement, labelBlocks(placement, this.numberOf(placement)), corner, cracks);
+    const plan = labelPlan(placement, this.numberOf(placement), corner, cracks);
     this.#plans.set(key, plan);
     return plan;
   }
 
-  #openingMarks(placement: Placement, all: readonly Placement[], key: string, corner: Box): readonly Mark[] {
+  #openingMarks(
+    placement: Placement,
+    all: readonly Placement[],
+    planned: boolean,
+    key: string,
+    corner: Box,
+  ): readonly Mark[] {
     if (placement.region.openings.length === 0) return [];
+    const draw = () =>
+      planned ? hatchedOpenings(placement, all) : openingMarks(placement, all, this.#look.drill);
     // With other parts in its openings, no copy is like another.
-    if (nestedIn(placement, all).length > 0) return openingMarks(placement, all, this.#look.drill);
-    let marks = this.#openings.get(key);
-    if (marks === undefined) {
-      marks = moveMarks(openingMarks(placement, all, this.#look.drill), -corner.minX, -corner.minY);
-      this.#openings.set(key, marks);
-    }
+    if (nestedIn(placement, all).length > 0) return draw();
+    const kind = `${planned} ${key}`;
+    const marks = this.#openings.get(kind) ?? moveMarks(draw(), -corner.minX, -corner.minY);
+    this.#openings.set(kind, marks);
     return moveMarks(marks, corner.minX, corner.minY);
   }
 }
@@ -115,25 +141,39 @@ function shapeKey(placement: Placement, box: Box): string {
 /** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
 function labelPlan(
   placement: Placement,
-  blocks: readonly LabelBlock[],
+  number: number | undefined,
   corner: Box,
   cracks: readonly Line[],
 ): LabelPlan {
   const space = spaceInside(placement, cracks);
   const target = widestPlace(placement);
   const from = moveBox({ minX: -corner.minX, minY: -corner.minY });
-  const label = placeInside(blocks, space, target);
+  const label = firstThatFits(placement, number, space, target);
   if (label !== undefined) space.takeBox(label.box);
-  const arrow = label?.block.arrow ? undefined : placeInside([arrowBlock()], space, target);
-  if (arrow !== undefined) space.takeBox(arrow.box);
+  const arrow = label?.arrow ? undefined : placeInside(arrowBlock(), space, target);
+  if (arrow !== undefined) space.takeBox(arrow);
   const spot = space.nearest(ANCHOR_ROOM, ANCHOR_ROOM, target);
   const anchor: Point =
     spot === undefined ? target : [(spot.minX + spot.maxX) / 2, (spot.minY + spot.maxY) / 2];
   return {
-    label: label && { setting: blocks.indexOf(label.block), box: from(label.box) },
-    arrow: arrow && from(arrow.box),
+    label: label && { rank: label.rank, box: from(label.box) },
+    arrow: arrow && from(arrow),
     anchor: [anchor[0] - corner.minX, anchor[1] - corner.minY],
   };
+}
+
+function firstThatFits(
+  placement: Placement,
+  number: number | undefined,
+  space: FreeSpace,
+  target: Point,
+): { rank: number; box: Box; arrow: boolean } | undefined {
+  for (let rank = 0; rank < LABEL_SETTINGS; rank++) {
+    const block = labelBlock(placement, number, rank);
+    const box = placeInside(block, space, target);
+    if (box !== undefined) return { rank, box, arrow: block.arrow };
+  }
+  return undefined;
 }
 
 function moveBox({ minX: dx, minY: dy }: Pick<Box, 'minX' | 'minY'>): (box: Box) => Box {

@@ -23,6 +23,7 @@ export type MarkRole =
   | 'vein-end'
   | 'hole-centre'
   | 'cut-number'
+  | 'cut-lead'
   | 'tab'
   | 'paper'
   | 'section'
@@ -149,6 +150,11 @@ export function flatMarks(marks: readonly Mark[]): (LineMark | RingsMark | TextM
     if (mark.kind === 'clip') return [];
     return mark.kind === 'group' ? flatMarks(mark.marks) : [mark];
   });
+}
+
+/** Every role that is drawn, in groups too. */
+export function rolesOf(marks: readonly Mark[]): Set<MarkRole> {
+  return new Set(flatMarks(marks).map(({ role }) => role));
 }
 
 /** The box around the points of a line or of rings, without the width of its line, mm. */

@@ -27,9 +27,15 @@ export interface BoardTile {
   readonly columns: number;
   /** The window in the frame of the board, mm. */
   readonly window: Box;
-  /** What is seen in the window, in the frame of the board. */
+  /** What is seen in the window, in the frame of the board. Looked up in the drawing of the board when asked for. */
   readonly marks: readonly Mark[];
 }
+
+/**
+ * Gives the drawing of a board. It is asked once to set the pages, and again for each page: whoever prints many
+ * boards keeps but one drawing at a time.
+ */
+export type DrawnBoard = () => BoardMarks;
 
 /** Letters of a page's column: A to Z, then AA and so on. */
 export function columnName(column: number): string {
@@ -67,17 +73,11 @@ const JOIN_ARM = 2;
 const JOINS_PER_PAGE = 3;
 
 /** The pages a board needs, row by row, in the orientation that needs fewer; empty ones left out. */
-export function boardTiles(board: LaidBoard, drawn: BoardMarks, options: PageOptions): BoardTile[] {
-  const setups = pageSetups(options, drawn.box.maxX - drawn.box.minX);
-  const flat = boxedMarks(drawn.marks);
-  const choices = setups.map((setup) => tilesOf(board, drawn.box, flat, setup));
+export function boardTiles(board: LaidBoard, drawn: DrawnBoard, options: PageOptions): BoardTile[] {
+  const { box } = drawn();
+  const choices = pageSetups(options, box.maxX - box.minX).map((setup) => boardTilesIn(board, drawn, setup));
   // Portrait comes first and keeps its place when both need as many.
   return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
-}
-
-/** The pages a drawing needs in one setup. */
-export function boardTilesIn(board: LaidBoard, drawn: BoardMarks, setup: PageSetup): BoardTile[] {
-  return tilesOf(board, drawn.box, boxedMarks(drawn.marks), setup);
 }
 
 interface BoxedMark {
@@ -85,17 +85,27 @@ interface BoxedMark {
   readonly box: Box;
 }
 
-function boxedMarks(marks: readonly Mark[]): BoxedMark[] {
-  return flatMarks(marks).map((mark) => ({
+/** Boxes of the marks of drawings that are in use: every page of a board asks for them. */
+const boxedDrawings = new WeakMap<BoardMarks, readonly BoxedMark[]>();
+
+function boxedMarks(drawn: BoardMarks): readonly BoxedMark[] {
+  const known = boxedDrawings.get(drawn);
+  if (known !== undefined) return known;
+  const boxed = flatMarks(drawn.marks).map((mark) => ({
     mark,
     box: mark.kind === 'text' ? textBox(mark) : shapeBox(mark),
   }));
+  boxedDrawings.set(drawn, boxed);
+  return boxed;
 }
 
-function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: PageSetup): BoardTile[] {
+/** The pages a drawing needs in one setup. */
+export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
   const { window } = setup;
+  const all = drawn();
+  const flat = boxedMarks(all);
   const counts = counting(board, flat);
-  const { xs, ys } = windowCorners(board, all, counts, setup);
+  const { xs, ys } = windowCorners(board, all.box, counts, setup);
   const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
   const seams = [
     ...seamMarks(xs, ys, setup, clear),
@@ -106,11 +116,16 @@ function tilesOf(board: LaidBoard, all: Box, flat: readonly BoxedMark[], setup: 
       const view: Box = { minX: x, minY: y, maxX: x + window.width, maxY: y + window.height };
       // The frame of a board runs through every page: by itself it is not worth one.
       if (!counts.some((box) => boxesMeet(box, view))) return [];
-      const seen = flat.filter(({ box }) => boxesMeet(box, view, 1)).map(({ mark }) => mark);
       // Of the seams only what this page shares with a neighbour.
       const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), view));
-      const place = { setup, row, column, rows: ys.length, columns: xs.length, window: view };
-      return [{ ...place, marks: [...seen, ...joins] }];
+      const tile = {
+        ...{ setup, row, column, rows: ys.length, columns: xs.length, window: view },
+        get marks() {
+          const seen = boxedMarks(drawn()).filter(({ box }) => boxesMeet(box, view, 1));
+          return [...seen.map(({ mark }) => mark), ...joins];
+        },
+      };
+      return [tile];
     }),
   );
 }

@@ -2,7 +2,7 @@ import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
 import { arrangeBlocks, moveMarks } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
-import type { Mark, MarkedDrawing } from '../marks/marks.ts';
+import type { GroupMark, MarkedDrawing, MarkRole } from '../marks/marks.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 
 /** Gap between blocks of a cover, mm. */
@@ -14,7 +14,7 @@ const ROLL_LENGTH = 240;
 export interface CoverContent {
   readonly boards: number;
   /** What is drawn on the pages that follow: the key explains it. */
-  readonly drawn: readonly Mark[];
+  readonly drawn: ReadonlySet<MarkRole>;
   /** Pages that follow the cover. */
   readonly following: number;
   /** The blocks below the head, given the width they may take (mm) and the number of the page after the cover. */
@@ -23,7 +23,8 @@ export interface CoverContent {
 
 /**
  * Cover pages: calibration squares, cautions, job and key, then blocks that name page numbers. Those follow from how
- * many pages the cover takes: so it is set once to count them, and again with the right numbers.
+ * many pages the cover takes: so it is set once to count them, and again with the right numbers. What is on a page is
+ * put together when its marks are asked for: the maps of many boards have as many points as some boards.
  */
 export function coverPages(content: CoverContent, options: TitleFacts & PageOptions): MarkedDrawing[] {
   const setup = coverSetup(options);
@@ -31,10 +32,15 @@ export function coverPages(content: CoverContent, options: TitleFacts & PageOpti
   const height = setup.height - 2 * setup.margin;
   const set = (count: number) => {
     const head = headBlock(content, count + content.following, width, options);
-    return stackBlocks([head, ...content.blocks(width, count + 1)], setup.margin, height);
+    return stackBlocks([head, ...content.blocks(width, count + 1)], height);
   };
   // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
-  return set(set(1).length).map((marks) => ({ x: 0, y: 0, width: setup.width, height: setup.height, marks }));
+  return set(set(1).length).map((blocks) => ({
+    ...{ x: 0, y: 0, width: setup.width, height: setup.height },
+    get marks() {
+      return blocks.map(({ block, y }) => blockGroup(block, setup.margin, setup.margin + y));
+    },
+  }));
 }
 
 function coverSetup(options: PageOptions): PageSetup {
@@ -50,18 +56,21 @@ function headBlock({ boards, drawn }: CoverContent, pages: number, width: number
   return { id: 'head', title: 'Calibration squares, cautions, job and key', width, height, marks };
 }
 
-/** Blocks set one below the other on as many pages as they need; each page as the marks on it. */
-function stackBlocks(blocks: readonly Block[], margin: number, height: number): Mark[][] {
-  const pages: Mark[][] = [[]];
+/** Blocks set one below the other on as many pages as they need, by page. */
+function stackBlocks(blocks: readonly Block[], height: number): { block: Block; y: number }[][] {
+  const pages: { block: Block; y: number }[][] = [[]];
   let used = 0;
-  for (const { id, title, marks, height: needed } of blocks) {
-    if (used > 0 && used + needed > height) {
+  for (const block of blocks) {
+    if (used > 0 && used + block.height > height) {
       pages.push([]);
       used = 0;
     }
-    const moved = moveMarks(marks, margin, margin + used);
-    pages[pages.length - 1].push({ kind: 'group', id, title, marks: moved });
-    used += needed + GAP;
+    pages[pages.length - 1].push({ block, y: used });
+    used += block.height + GAP;
   }
   return pages;
+}
+
+function blockGroup({ id, title, marks }: Block, x: number, y: number): GroupMark {
+  return { kind: 'group', id, title, marks: moveMarks(marks, x, y) };
 }

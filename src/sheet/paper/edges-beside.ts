@@ -1,5 +1,6 @@
-import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
+import { stretchIn } from '../board/straight-way.ts';
 import type { Mark, MarkRole } from '../marks/marks.ts';
 
 /**
@@ -29,27 +30,7 @@ function grown({ minX, minY, maxX, maxY }: Box, by: number): Box {
 /** What of each side of a line lies in a box. */
 function stretches(line: Line, box: Box): Box[] {
   return line.slice(1).flatMap((to, i) => {
-    const stretch = clipped(line[i], to, box);
+    const stretch = stretchIn(line[i], to, box);
     return stretch === undefined ? [] : [boundsOf(stretch)];
   });
-}
-
-/** A straight side cut off at a box, by the parameters at which it enters and leaves (Liang and Barsky, 1984). */
-function clipped([x, y]: Point, [toX, toY]: Point, box: Box): Line | undefined {
-  const [dx, dy] = [toX - x, toY - y];
-  let enters = 0;
-  let leaves = 1;
-  for (const [step, room] of [
-    [-dx, x - box.minX],
-    [dx, box.maxX - x],
-    [-dy, y - box.minY],
-    [dy, box.maxY - y],
-  ]) {
-    if (step === 0 && room < 0) return undefined;
-    if (step < 0) enters = Math.max(enters, room / step);
-    if (step > 0) leaves = Math.min(leaves, room / step);
-  }
-  if (enters > leaves) return undefined;
-  const at = (share: number): Point => [x + share * dx, y + share * dy];
-  return [at(enters), at(leaves)];
 }

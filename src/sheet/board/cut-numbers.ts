@@ -1,0 +1,279 @@
+import { locateInRing } from '../../geometry/ring.ts';
+import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../../geometry/shapes.ts';
+import type { Cut } from '../../model/cut-plan.ts';
+import type { LaidBoard, Placement } from '../../model/layout.ts';
+import { dot, flatMarks, line, type Mark, rectangle, rings, shapeBox, text } from '../marks/marks.ts';
+import { ASCENT, textBox, textWidth } from '../marks/text-width.ts';
+import { outlineBox } from './outline-box.ts';
+import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
+
+/**
+ * The place of each cut in the order of work, written by the start of the cut. It has to be plain which cut a number
+ * belongs to: it stands in its own part (that of an opening in the opening), or else a short lead joins it to the
+ * start. A number is small and has to stand close by, so a few hundred places around the start are tried, from near to
+ * far, against the lines that run there: a map of free space like that for labels would cost a hundred times as much.
+ */
+
+/** Size of the numbers, mm, and the free space around them. */
+const NUMBER_SIZE = 2.1;
+const CLEARANCE = 0.35;
+/** Farthest the middle of a number may be from the start of its cut, mm: in its own part, and with a lead. */
+const REACH = 6;
+const LEAD_REACH = 9;
+/** Radius of the dot at the start of a cut where a lead ends, mm. */
+const START = 0.3;
+/** How near to the start a lead is looked at, mm: at the start it touches the line to saw. */
+const SHORT_OF_START = 0.1;
+
+/** Marks that no number covers, by their boxes; and by their lines, for the box of a slanting one is mostly free. */
+const BOXED: ReadonlySet<string> = new Set(['hole-centre', 'grain', 'grain-head', 'leader-end', 'weak']);
+const LINES: ReadonlySet<string> = new Set(['leader', 'section', 'keeper']);
+
+/** Where the middle of a number may be, seen from the start of its cut: from near to far, in all directions, mm. */
+const OFFSETS: readonly Point[] = offsets(1.2, LEAD_REACH, 0.4, 24);
+
+/** What stands on the board already, numbers and leads set so far included. */
+interface Taken {
+  readonly boxes: Box[];
+  readonly lines: SawLine[];
+}
+
+/** A line that no number covers, with the box around it. */
+interface SawLine {
+  readonly points: Line;
+  readonly closed: boolean;
+  readonly box: Box;
+}
+
+/** What lies around the start of one cut. */
+interface Surroundings {
+  readonly start: Point;
+  readonly others: readonly Placement[];
+  /** Sides of lines near the start, one after the other as ax, ay, bx, by: those to saw along, and thin ones. */
+  readonly sides: Float64Array;
+  readonly boxes: readonly Box[];
+}
+
+/** Where the number of a cut stands. */
+export interface NumberPlace {
+  readonly box: Box;
+  /** From the number to the start of its cut, when the number does not stand in its own part. */
+  readonly lead: Line | undefined;
+}
+
+/**
+ * Where the numbers of a board's cuts stand, in the order of the cuts; undefined for one that finds no room by the
+ * start of its cut: the cut list has it.
+ *
+ * @param drawn what is on the board already: no number is written over a text or a saw line
+ */
+export function placeCutNumbers(
+  board: LaidBoard,
+  cuts: readonly Cut[],
+  drawn: readonly Mark[],
+): (NumberPlace | undefined)[] {
+  const taken = takenBy(drawn);
+  const edge = sawLine(board.usable.outline, true);
+  const lines = new Map<Placement, readonly SawLine[]>();
+  const linesOf = (placement: Placement) => {
+    const known = lines.get(placement) ?? sawLines(placement);
+    lines.set(placement, known);
+    return known;
+  };
+  return cuts.map((cut) => {
+    const width = textWidth(`${cut.number}`, NUMBER_SIZE);
+    const around = surroundings(board, cut, LEAD_REACH + width, linesOf, edge, taken);
+    const own = boxInOwn(board, cut, around, width);
+    const box = own ?? boxWithLead(board, around, width);
+    if (box === undefined) return undefined;
+    taken.boxes.push(box);
+    const lead: Line | undefined =
+      own === undefined ? [nearestIn(around.start, box), around.start] : undefined;
+    if (lead !== undefined) taken.lines.push(sawLine(lead, false));
+    return { box, lead };
+  });
+}
+
+/** The numbers of cuts in their places. */
+export function cutNumberMarks(cuts: readonly Cut[], places: readonly (NumberPlace | undefined)[]): Mark[] {
+  return cuts.flatMap(({ number }, i) => {
+    const place = places[i];
+    if (place === undefined) return [];
+    const marks = numberMarks(`${number}`, place.box);
+    const { lead } = place;
+    return lead === undefined
+      ? marks
+      : [line('cut-lead', ...lead), rings('cut-number', dot(lead[1], START)), ...marks];
+  });
+}
+
+function offsets(nearest: number, farthest: number, step: number, directions: number): Point[] {
+  const rounds = Math.round((farthest - nearest) / step);
+  return Array.from({ length: rounds + 1 }, (_, round) =>
+    Array.from({ length: directions }, (_, i): Point => {
+      const angle = (2 * Math.PI * i) / directions;
+      const away = nearest + round * step;
+      return [away * Math.cos(angle), away * Math.sin(angle)];
+    }),
+  ).flat();
+}
+
+function takenBy(drawn: readonly Mark[]): Taken {
+  const taken: Taken = { boxes: [], lines: [] };
+  for (const mark of flatMarks(drawn)) {
+    if (mark.kind === 'text') taken.boxes.push(textBox(mark));
+    else if (mark.kind === 'line' && LINES.has(mark.role)) taken.lines.push(sawLine(mark.points, false));
+    else if (BOXED.has(mark.role)) taken.boxes.push(shapeBox(mark));
+  }
+  return taken;
+}
+
+function sawLine(points: Line, closed: boolean): SawLine {
+  return { points, closed, box: boundsOf(points) };
+}
+
+function sawLines({ region, veins }: Placement): SawLine[] {
+  return [
+    ...[region.outline, ...region.openings].map((ring) => sawLine(ring, true)),
+    ...veins.map((vein) => sawLine(vein, false)),
+  ];
+}
+
+function surroundings(
+  board: LaidBoard,
+  cut: Cut,
+  reach: number,
+  linesOf: (placement: Placement) => readonly SawLine[],
+  edge: SawLine,
+  taken: Taken,
+): Surroundings {
+  const [start] = cut.line;
+  const [x, y] = start;
+  const window = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
+  const near = board.placements.filter((each) => boxesMeet(outlineBox(each), window));
+  const lines = [...near.flatMap(linesOf), edge, ...taken.lines];
+  return {
+    start,
+    others: near.filter((each) => each !== board.placements[cut.placement]),
+    sides: sidesIn(window, lines),
+    boxes: taken.boxes.filter((box) => boxesMeet(box, window)),
+  };
+}
+
+/** The sides of lines that may reach into a window. */
+function sidesIn(window: Box, lines: readonly SawLine[]): Float64Array {
+  const { minX, minY, maxX, maxY } = window;
+  const sides: number[] = [];
+  for (const { points, closed, box } of lines) {
+    if (!boxesMeet(box, window)) continue;
+    // By index: this runs over every point near every cut of a job.
+    for (let i = closed ? 0 : 1; i < points.length; i++) {
+      const a = points[i === 0 ? points.length - 1 : i - 1];
+      const b = points[i];
+      if ((a[0] < minX && b[0] < minX) || (a[0] > maxX && b[0] > maxX)) continue;
+      if ((a[1] < minY && b[1] < minY) || (a[1] > maxY && b[1] > maxY)) continue;
+      sides.push(a[0], a[1], b[0], b[1]);
+    }
+  }
+  return Float64Array.from(sides);
+}
+
+/** A place in the part itself, or in the opening that is cut. */
+function boxInOwn(board: LaidBoard, cut: Cut, around: Surroundings, width: number): Box | undefined {
+  const { region } = board.placements[cut.placement];
+  const solid: Region =
+    cut.kind === 'opening' ? { outline: region.openings[cut.piece], openings: [] } : region;
+  return firstFree(around, width, REACH, (box) => isIn(middleOf(box), solid) && isOffOthers(box, around));
+}
+
+/** A place outside of all other parts from which a straight lead reaches the start and crosses nothing. */
+function boxWithLead(board: LaidBoard, around: Surroundings, width: number): Box | undefined {
+  const accepts = (box: Box) =>
+    isLeadClear(nearestIn(around.start, box), around) &&
+    isIn(middleOf(box), board.usable) &&
+    isOffOthers(box, around);
+  return firstFree(around, width, LEAD_REACH, accepts);
+}
+
+/** The nearest place for a number that touches nothing and is accepted. */
+function firstFree(
+  around: Surroundings,
+  width: number,
+  reach: number,
+  accepts: (box: Box) => boolean,
+): Box | undefined {
+  const { start, boxes, sides } = around;
+  for (const [dx, dy] of OFFSETS) {
+    if (Math.hypot(dx, dy) > reach + 1e-9) return undefined;
+    const minX = start[0] + dx - width / 2;
+    const minY = start[1] + dy - NUMBER_SIZE / 2;
+    const box = { minX, minY, maxX: minX + width, maxY: minY + NUMBER_SIZE };
+    if (touchesSide(box, sides) || boxes.some((other) => boxesMeet(box, other, CLEARANCE))) continue;
+    if (accepts(box)) return box;
+  }
+  return undefined;
+}
+
+/**
+ * True when any side comes into a box grown by the clearance. Sides wholly to one side of the box are done with at
+ * once; of the rest, one misses it when all corners lie on one side of it.
+ */
+function touchesSide(box: Box, sides: Float64Array): boolean {
+  const minX = box.minX - CLEARANCE;
+  const minY = box.minY - CLEARANCE;
+  const maxX = box.maxX + CLEARANCE;
+  const maxY = box.maxY + CLEARANCE;
+  for (let i = 0; i < sides.length; i += 4) {
+    const ax = sides[i];
+    const ay = sides[i + 1];
+    const bx = sides[i + 2];
+    const by = sides[i + 3];
+    if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) continue;
+    if ((ay < minY && by < minY) || (ay > maxY && by > maxY)) continue;
+    const dx = bx - ax;
+    const dy = by - ay;
+    const corner = dx * (minY - ay) - dy * (minX - ax);
+    const across = dy * (maxX - minX);
+    const down = dx * (maxY - minY);
+    const isLeft = corner > 0 && corner - across > 0 && corner + down > 0 && corner + down - across > 0;
+    const isRight = corner < 0 && corner - across < 0 && corner + down < 0 && corner + down - across < 0;
+    if (!isLeft && !isRight) return true;
+  }
+  return false;
+}
+
+function middleOf({ minX, minY, maxX, maxY }: Box): Point {
+  return [(minX + maxX) / 2, (minY + maxY) / 2];
+}
+
+/** No side runs through a number's box: its middle tells for all of it on which side of every line it is. */
+function isIn(point: Point, { outline, openings }: Region): boolean {
+  return locateInRing(point, outline) === 1 && openings.every((ring) => locateInRing(point, ring) !== 1);
+}
+
+function isOffOthers(box: Box, { others }: Surroundings): boolean {
+  return !others.some((other) => boxesMeet(outlineBox(other), box) && isIn(middleOf(box), other.region));
+}
+
+function isLeadClear(end: Point, { start, sides, boxes }: Surroundings): boolean {
+  const length = Math.hypot(end[0] - start[0], end[1] - start[1]);
+  const share = Math.min(1, SHORT_OF_START / length);
+  const from: Point = [start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])];
+  if (boxes.some((box) => stretchIn(from, end, box) !== undefined)) return false;
+  for (let i = 0; i < sides.length; i += 4) {
+    const side: Line = [
+      [sides[i], sides[i + 1]],
+      [sides[i + 2], sides[i + 3]],
+    ];
+    if (crossesLine(from, end, side, false)) return false;
+  }
+  return true;
+}
+
+function numberMarks(words: string, box: Box): Mark[] {
+  const { minX, minY, maxX } = box;
+  // White under it covers hatching only: there is no saw line here.
+  const paper = rectangle(minX, minY, maxX - minX, NUMBER_SIZE);
+  const at: Point = [(minX + maxX) / 2, minY + ASCENT * NUMBER_SIZE];
+  return [rings('paper', paper), text('cut-number', words, at, NUMBER_SIZE, 'middle')];
+}

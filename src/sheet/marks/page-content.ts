@@ -1,0 +1,152 @@
+import type { Line } from '../../geometry/shapes.ts';
+import { formatNumber } from '../../svg/number.ts';
+import { MM_PER_UNIT } from '../../units/length.ts';
+import { ContentBytes } from './content-bytes.ts';
+import { MARK_STYLES } from './mark-styles.ts';
+import {
+  type ClipMark,
+  type Mark,
+  type MarkedDrawing,
+  type MarkRole,
+  rectangle,
+  type TextMark,
+} from './marks.ts';
+
+/**
+ * Drawings as the content of PDF pages (ISO 32000-1, annex A lists the operators). It is written here and not through
+ * the library's operator objects, which for the millions of points of a big job would take a gigabyte.
+ */
+
+/** A stretch of a text in one font, as that font encodes it. */
+export interface TextRun {
+  /** Name of the font on the page, with its slash. */
+  readonly font: string;
+  /** The encoded text as a PDF string with its brackets. */
+  readonly encoded: string;
+  /** Share of the font size that it is wide. */
+  readonly width: number;
+}
+
+/** How a text is set: in which fonts, and how wide it is. */
+export type TextSetter = (text: string, bold: boolean) => readonly TextRun[];
+
+/** Units of the page content in a millimetre: whole numbers, a hundredth of a millimetre, finer than any printer. */
+const UNITS_PER_MM = 100;
+
+/** Millimetres as PDF points, 72 to the inch. */
+export function points(mm: number): number {
+  return mm / MM_PER_UNIT.pt;
+}
+
+/** Writes one page after the other. */
+export class PageContent {
+  readonly #bytes = new ContentBytes();
+  readonly #set: TextSetter;
+
+  constructor(set: TextSetter) {
+    this.#set = set;
+  }
+
+  /** The content of the page of a drawing, good until the page after the next one is written. */
+  write(drawing: MarkedDrawing): Uint8Array<ArrayBuffer> {
+    const scale = points(1) / UNITS_PER_MM;
+    const left = points(-drawing.x);
+    const bottom = points(drawing.y + drawing.height);
+    // y runs down, as everywhere else: only text has to be turned back up.
+    const frame = [scale, 0, 0, -scale, left, bottom].map(precise).join(' ');
+    this.#bytes.ascii(`q\n${frame} cm\n1 J 1 j\n`);
+    this.#marks(drawing.marks);
+    this.#bytes.ascii('Q');
+    return this.#bytes.take();
+  }
+
+  /** Shapes of one role that follow each other are one path when nothing but a line is drawn: it is painted once. */
+  #marks(marks: readonly Mark[]): void {
+    let role: MarkRole | undefined;
+    for (const mark of marks) {
+      if (mark.kind !== 'line' && mark.kind !== 'rings') {
+        this.#paint(role);
+        role = undefined;
+        this.#other(mark);
+        continue;
+      }
+      if (mark.role !== role || MARK_STYLES[mark.role].fill !== undefined) {
+        this.#paint(role);
+        role = mark.role;
+        this.#bytes.ascii(stateOperators(role));
+      }
+      if (mark.kind === 'line') this.#path(mark.points, false);
+      else for (const ring of mark.rings) this.#path(ring, true);
+    }
+    this.#paint(role);
+  }
+
+  #other(mark: Exclude<Mark, { kind: 'line' | 'rings' }>): void {
+    if (mark.kind === 'text') this.#text(mark);
+    else if (mark.kind === 'clip') this.#clip(mark);
+    else this.#marks(mark.marks);
+  }
+
+  #clip({ window, shift, marks }: ClipMark): void {
+    const { minX, minY, maxX, maxY } = window;
+    this.#bytes.ascii('q\n');
+    this.#path(rectangle(minX, minY, maxX - minX, maxY - minY), true);
+    this.#bytes.ascii(`W n\n1 0 0 1 ${units(shift[0])} ${units(shift[1])} cm\n`);
+    this.#marks(marks);
+    this.#bytes.ascii('Q\n');
+  }
+
+  #path(line: Line, closed: boolean): void {
+    const bytes = this.#bytes;
+    for (let i = 0; i < line.length; i++) {
+      bytes.integer(units(line[i][0]));
+      bytes.integer(units(line[i][1]));
+      bytes.ascii(i === 0 ? 'm\n' : 'l\n');
+    }
+    if (closed && line.length > 0) bytes.ascii('h\n');
+  }
+
+  #paint(role: MarkRole | undefined): void {
+    if (role === undefined) return;
+    const style = MARK_STYLES[role];
+    if (style.fill === undefined) this.#bytes.ascii('S\n');
+    else this.#bytes.ascii(style.stroke === undefined ? 'f*\n' : 'B*\n');
+  }
+
+  #text(mark: TextMark): void {
+    const { fill = '#000000', bold } = MARK_STYLES[mark.role];
+    const runs = this.#set(mark.text, bold);
+    const width = mark.size * runs.reduce((sum, run) => sum + run.width, 0);
+    const x = mark.at[0] - { start: 0, middle: 0.5, end: 1 }[mark.anchor] * width;
+    const size = units(mark.size);
+    // Within one text object each string begins where the one before it ended.
+    const shown = runs.map(({ font, encoded }) => `${font} ${size} Tf ${encoded} Tj`).join(' ');
+    this.#bytes.ascii(`BT ${rgb(fill)} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`);
+  }
+}
+
+function stateOperators(role: MarkRole): string {
+  const { stroke, fill, width, dash } = MARK_STYLES[role];
+  return [
+    stroke === undefined ? '' : `${rgb(stroke)} RG ${units(width)} w`,
+    fill === undefined ? '' : `${rgb(fill)} rg`,
+    `[${(dash ?? []).map(units).join(' ')}] 0 d\n`,
+  ].join(' ');
+}
+
+function units(mm: number): number {
+  return Math.round(mm * UNITS_PER_MM);
+}
+
+/** Numbers of the frame need more digits than a drawing: they are multiplied by thousands of units. */
+function precise(value: number): string {
+  return value.toFixed(8);
+}
+
+/** A colour `#rrggbb` as the three numbers 0 to 1 that PDF wants. */
+function rgb(colour: string): string {
+  const value = Number.parseInt(colour.slice(1), 16);
+  return [(value >> 16) & 255, (value >> 8) & 255, value & 255]
+    .map((part) => formatNumber(part / 255))
+    .join(' ');
+}
