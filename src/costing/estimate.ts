@@ -62,7 +62,7 @@ function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: 
       ]),
     ),
     costLine('Paper, adhesive, tape', [
-      { name: 'boards', value: layout.figures.boardArea / 1e6, unit: 'm2', from: 'layout' },
+      { name: 'area of the boards', value: layout.figures.boardArea / 1e6, unit: 'm2', from: 'layout' },
       rate('patternPerSquareMetre', rates.patternPerSquareMetre, 'a m2'),
     ]),
     costLine('Drills', [

@@ -1,21 +1,26 @@
 import type { Range } from '../model/cut-plan.ts';
-import type { Estimate, Input } from '../model/estimate.ts';
+import type { Estimate, Input, TimeLine } from '../model/estimate.ts';
 import { figure } from '../units/figure.ts';
+import type { DisplayUnit } from '../units/length.ts';
+import { fieldForMaker, forMaker } from '../units/measure.ts';
 import { formatMoney } from '../units/money.ts';
 
 /**
  * An estimate as lines of text in which every figure is worked out from its inputs, each with where it comes from:
  * `Labour: hours 10.5 h (work time) x rate 25 an hour (costs: labourPerHour) = $262.50`.
+ *
+ * @param unit what the maker works in: metres, kilograms, or feet, ounces
  */
-export function traceEstimate({ currency, pieces, time, lines, batch, piece, prices }: Estimate): string {
+export function traceEstimate(
+  { currency, pieces, time, lines, batch, piece, prices }: Estimate,
+  unit: DisplayUnit = 'mm',
+): string {
+  const inputText = (input: Input) => inputWords(input, unit);
   const money = (cents: number) => formatMoney(cents, currency);
   const span = ({ low, high }: Range) => (low === high ? '' : `, between ${money(low)} and ${money(high)}`);
   return [
     'Time',
-    ...time.lines.map(
-      ({ name, amount, unit, each, minutes, constant }) =>
-        `${name}: ${figure(amount)} x ${figure(each.likely)} min a ${unit} (times: ${constant}) = ${figure(minutes.likely)} min, between ${figure(minutes.low)} and ${figure(minutes.high)}`,
-    ),
+    ...time.lines.map((line) => timeText(line, unit)),
     `all: ${figure(time.total.likely)} min, between ${figure(time.total.low)} and ${figure(time.total.high)}`,
     '',
     'Costs of the batch',
@@ -35,6 +40,13 @@ export function traceEstimate({ currency, pieces, time, lines, batch, piece, pri
   ].join('\n');
 }
 
-function inputText({ name, value, unit, from }: Input): string {
-  return `${name} ${figure(value)}${unit === '' ? '' : ` ${unit}`} (${from})`;
+function timeText({ name, amount, unit, each, minutes, constant }: TimeLine, display: DisplayUnit): string {
+  const many = forMaker({ value: amount, unit }, display);
+  const one = forMaker({ value: each.likely, unit: `a ${unit}` }, display);
+  return `${name}: ${figure(many.value)} x ${figure(one.value)} min ${one.unit} (times: ${constant}) = ${figure(minutes.likely)} min, between ${figure(minutes.low)} and ${figure(minutes.high)}`;
+}
+
+function inputWords({ name, value, unit, from }: Input, display: DisplayUnit): string {
+  const measure = forMaker({ value, unit }, display);
+  return `${name} ${figure(measure.value)}${measure.unit === '' ? '' : ` ${measure.unit}`} (${fieldForMaker(from, display)})`;
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { COMMON_RATES } from '../costing/rates.ts';
+import { FOR_INCHES } from '../units/measure.ts';
 
 /** What things cost the maker and how pieces are sold: the `costs` field of a job. */
 
@@ -12,8 +13,8 @@ const channel = z.strictObject({
   perPiece: money.default(0).describe('What it takes for each piece besides, such as packing.'),
 });
 
-/** The `costs` field. */
-export const costFields = z.strictObject({
+/** The `costs` field as it is written. */
+const stated = z.strictObject({
   currency: z.string().trim().min(1).max(8).default(COMMON_RATES.currency).describe('A sign or a word.'),
   labourPerHour: money.default(COMMON_RATES.labourPerHour),
   overhead: z
@@ -24,12 +25,15 @@ export const costFields = z.strictObject({
     .describe('Share of materials and labour for rent, tools, power.'),
   perBlade: money.default(COMMON_RATES.perBlade),
   patternPerSquareMetre: money
-    .default(COMMON_RATES.patternPerSquareMetre)
-    .describe('Paper, adhesive and tape for a square metre of board.'),
-  gluePerKilogram: money.default(COMMON_RATES.gluePerKilogram),
+    .optional()
+    .describe('Paper, adhesive and tape for a square metre of board; 4 when left out.'),
+  patternPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
+  gluePerKilogram: money.optional().describe('Glue; 12 when left out.'),
+  gluePerOunce: money.optional().describe('The same for an ounce of weight, instead.'),
   finishPerSquareMetre: money
-    .default(COMMON_RATES.finishPerSquareMetre)
-    .describe('Finish for a square metre of surface, all coats.'),
+    .optional()
+    .describe('Finish for a square metre of surface, all coats; 3 when left out.'),
+  finishPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
   perHole: money.default(COMMON_RATES.perHole).describe('Wear of drills for a hole.'),
   keeperCredit: z
     .number()
@@ -48,4 +52,30 @@ export const costFields = z.strictObject({
     .max(12)
     .default([1, 2, 5, 10, 20, 50])
     .describe('Numbers of sets to compare the cost of a piece for, from quick layouts; [] for none.'),
+});
+
+/** Rates that may be written for either unit: the metric field, the other, and which unit that counts in. */
+const EITHER = [
+  ['patternPerSquareMetre', 'patternPerSquareFoot', 'm2'],
+  ['gluePerKilogram', 'gluePerOunce', 'kg'],
+  ['finishPerSquareMetre', 'finishPerSquareFoot', 'm2'],
+] as const;
+
+/** The `costs` field: rates a foot or an ounce are turned to the metric ones that everything is reckoned with. */
+export const costFields = stated.transform((costs, context) => {
+  const rates = { patternPerSquareMetre: 0, gluePerKilogram: 0, finishPerSquareMetre: 0 };
+  for (const [metric, other, unit] of EITHER) {
+    const [one, instead] = [costs[metric], costs[other]];
+    if (one !== undefined && instead !== undefined)
+      context.addIssue({
+        code: 'custom',
+        path: [other],
+        message: `expected one of "${metric}" and "${other}", not both: they state the same rate`,
+        input: instead,
+      });
+    const [, times] = FOR_INCHES[unit];
+    rates[metric] = one ?? (instead === undefined ? COMMON_RATES[metric] : instead * times);
+  }
+  const { patternPerSquareFoot, gluePerOunce, finishPerSquareFoot, ...others } = costs;
+  return { ...others, ...rates };
 });

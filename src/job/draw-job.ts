@@ -103,7 +103,7 @@ export async function drawJob(
     partsCsv: partsCsv(layout, job.unit),
     cutsCsv: cutsCsv(layout, work.cutPlan, job.unit),
     work,
-    workings: `${tracePlan(work.cutPlan)}\n\n${traceEstimate(work.estimate)}\n`,
+    workings: `${tracePlan(work.cutPlan, job.unit)}\n\n${traceEstimate(work.estimate, job.unit)}\n`,
   };
 }
 

@@ -2,6 +2,8 @@ import { z } from 'zod';
 import type { Blade, Range } from '../model/cut-plan.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
 import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time-constants.ts';
+import { scaledRange } from '../sawing/work-time.ts';
+import { FOR_INCHES } from '../units/measure.ts';
 import { lengthField } from './fields.ts';
 
 /** Blades, times, log and glue-up: the `work` field of a job. */
@@ -14,8 +16,11 @@ const RUN_OUT = 0.08;
 
 const minutes = z.number().min(0).max(10_000);
 
-/** Minutes: a number, or the least and the greatest. */
-const rangeField = z
+/** What a time may be stated for instead of a metre or a square metre. */
+const FOOT_FIELDS = { perFoot: 'm', perSquareFoot: 'm2' } as const;
+
+/** A number, or the least and the greatest. */
+const spread = z
   .union([minutes, z.tuple([minutes, minutes])])
   .transform(
     (given): Range =>
@@ -23,6 +28,17 @@ const rangeField = z
         ? { low: given * SPREAD.low, likely: given, high: given * SPREAD.high }
         : { low: Math.min(...given), likely: (given[0] + given[1]) / 2, high: Math.max(...given) },
   );
+
+/** Minutes for one, or for a foot or a square foot where one is a metre or a square metre. */
+const timeField = z.union([
+  spread.transform((range) => ({ range, foot: undefined })),
+  z
+    .strictObject({ perFoot: spread })
+    .transform(({ perFoot }) => ({ range: perFoot, foot: 'perFoot' as const })),
+  z
+    .strictObject({ perSquareFoot: spread })
+    .transform(({ perSquareFoot }) => ({ range: perSquareFoot, foot: 'perSquareFoot' as const })),
+]);
 
 const blade = z
   .strictObject({
@@ -47,10 +63,28 @@ const blade = z
   );
 
 const times = z
-  .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), rangeField)
+  .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), timeField)
   .describe(
-    `Minutes for one of each: ${TIME_NAMES.map((name) => `${name} (${COMMON_TIMES[name].unit})`).join(', ')}.`,
-  );
+    `Minutes for one of each: ${TIME_NAMES.map((name) => `${name} (${COMMON_TIMES[name].unit})`).join(', ')}. Those for a metre may be written {"perFoot": minutes}, those for a square metre {"perSquareFoot": minutes}.`,
+  )
+  .transform((stated, context): Partial<Record<TimeName, Range>> => {
+    const times: Partial<Record<TimeName, Range>> = {};
+    for (const name of TIME_NAMES) {
+      const time = stated[name];
+      if (time === undefined) continue;
+      const { range, foot } = time;
+      const counted = COMMON_TIMES[name].unit;
+      if (foot !== undefined && !new RegExp(`^${FOOT_FIELDS[foot]}\\b`).test(counted))
+        context.addIssue({
+          code: 'custom',
+          path: [name],
+          message: `expected minutes for one ${counted}: "${foot}" does not fit`,
+          input: foot,
+        });
+      times[name] = foot === undefined ? range : scaledRange(range, FOR_INCHES[FOOT_FIELDS[foot]][1]);
+    }
+    return times;
+  });
 
 const logged = z.strictObject({
   minutes: z.number().positive().max(100_000),

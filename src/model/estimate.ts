@@ -15,7 +15,9 @@ export interface Input {
 export interface TimeLine {
   readonly name: string;
   readonly amount: number;
+  /** One of what, and several: `hole`, `holes`. */
   readonly unit: string;
+  readonly units: string;
   /** Minutes for one of the amount. */
   readonly each: Range;
   readonly minutes: Range;

@@ -6,6 +6,8 @@ export interface TimeConstant {
   readonly minutes: Range;
   /** One of what. */
   readonly unit: string;
+  /** Several of what. */
+  readonly units: string;
   readonly what: string;
 }
 
@@ -26,7 +28,7 @@ export const COMMON_TIMES = {
   faceSanding: constant({ low: 5, likely: 10, high: 20 }, 'm2 of face', 'sanding faces'),
   gluing: constant({ low: 1, likely: 2, high: 4 }, 'joint', 'gluing and clamping a joint'),
   finishing: constant({ low: 8, likely: 15, high: 30 }, 'm2 of surface', 'putting the finish on'),
-  setUp: constant({ low: 10, likely: 20, high: 40 }, 'batch', 'setting up and clearing away'),
+  setUp: constant({ low: 10, likely: 20, high: 40 }, 'batch', 'setting up and clearing away', 'batches'),
 } as const satisfies Record<string, TimeConstant>;
 
 /** Name of a constant of the time model. */
@@ -44,8 +46,9 @@ export function timeConstants(own: Partial<TimeConstants> = {}): TimeConstants {
   return Object.fromEntries(all) as TimeConstants;
 }
 
-function constant(minutes: Range, unit: string, what: string): TimeConstant {
-  return { minutes, unit, what };
+/** A measured unit, `m of sawn edge`, has no plural of its own. */
+function constant(minutes: Range, unit: string, what: string, units?: string): TimeConstant {
+  return { minutes, unit, units: units ?? (/^m2?\b/.test(unit) ? unit : `${unit}s`), what };
 }
 
 function seconds(low: number, likely: number, high: number): Range {

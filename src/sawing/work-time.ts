@@ -22,9 +22,9 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
   const lines = TIME_NAMES.flatMap((name) => {
     const amount = amounts[name] ?? 0;
     if (amount === 0) return [];
-    const { what, unit } = COMMON_TIMES[name];
+    const { what, unit, units } = COMMON_TIMES[name];
     const each = constants[name];
-    return [{ name: what, amount, unit, each, minutes: scaledRange(each, amount), constant: name }];
+    return [{ name: what, amount, unit, units, each, minutes: scaledRange(each, amount), constant: name }];
   });
   return {
     lines,

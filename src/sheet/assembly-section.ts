@@ -1,6 +1,7 @@
 import type { AssemblyPlan, StandingPart } from '../model/assembly.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { GRAMS_PER_OUNCE } from '../units/measure.ts';
 import { assemblyPicture } from './assembly-picture.ts';
 import { formatThin } from './blocks/distances.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
@@ -21,7 +22,7 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
     html('p', {}, [
       `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${length(plan.depth)} deep.`,
       plan.weight === undefined ? '' : ` About ${weight(1000 * plan.weight, unit)} at 12 % moisture.`,
-      ` ${plan.glueGrams.map((grams) => grams.toFixed(1)).join(' to ')} g of glue, kept back from the edges of each joint so that none shows.`,
+      ` ${glueText(plan.glueGrams, unit)} of glue, kept back from the edges of each joint so that none shows.`,
     ]),
     html('figure', {}, [
       htmlFromSvg(picture),
@@ -76,8 +77,6 @@ function offText(off: number, unit: DisplayUnit): string {
 /** A bottom farther off the plane than this hangs on purpose, mm: the glue-up warns of the nearer ones only. */
 const STANDS_WITHIN = 2;
 const SQUARE_INCH = 25.4 ** 2;
-/** Grams in an ounce (avoirdupois, by definition of the pound of 1959). */
-const OUNCE = 28.349523125;
 
 function area(squareMillimetres: number, unit: DisplayUnit): string {
   return unit === 'in'
@@ -86,5 +85,11 @@ function area(squareMillimetres: number, unit: DisplayUnit): string {
 }
 
 function weight(grams: number, unit: DisplayUnit): string {
-  return unit === 'in' ? `${(grams / OUNCE).toFixed(1)} oz` : `${grams.toFixed(0)} g`;
+  return unit === 'in' ? `${(grams / GRAMS_PER_OUNCE).toFixed(1)} oz` : `${grams.toFixed(0)} g`;
+}
+
+function glueText(grams: AssemblyPlan['glueGrams'], unit: DisplayUnit): string {
+  return unit === 'in'
+    ? `${grams.map((each) => (each / GRAMS_PER_OUNCE).toFixed(2)).join(' to ')} oz`
+    : `${grams.map((each) => each.toFixed(1)).join(' to ')} g`;
 }

@@ -1,32 +1,42 @@
 import type { Range } from '../model/cut-plan.ts';
 import type { BatchSize, CostLine, Estimate } from '../model/estimate.ts';
+import { figure } from '../units/figure.ts';
+import type { DisplayUnit } from '../units/length.ts';
+import { fieldForMaker, forMaker } from '../units/measure.ts';
 import { formatMoney } from '../units/money.ts';
 import { batchChart } from './batch-chart.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 
+/** Significant figures in the tables; workings.txt has all of them. */
+const SHOWN = 4;
+
 /** What the batch takes in hours and money, and what a piece has to bring in. Everything is an estimate. */
-export function costsSection(estimate: Estimate, sizes: readonly BatchSize[]): Html {
+export function costsSection(estimate: Estimate, sizes: readonly BatchSize[], unit: DisplayUnit): Html {
   return html('section', {}, [
     html('h2', {}, ['At the till']),
     html('p', {}, [
       'What the batch takes in hours and money, and what a piece has to bring in. All are estimates: no published rates exist for a scroll saw, so the ranges are wide until you log your own times. Every figure is worked out in workings.txt.',
     ]),
-    timeTable(estimate),
-    costTable(estimate),
+    timeTable(estimate, unit),
+    costTable(estimate, unit),
     priceTable(estimate),
     ...(sizes.length === 0 ? [] : batchSizes(sizes, estimate.currency)),
   ]);
 }
 
-function timeTable({ time }: Estimate): Html {
-  const rows = time.lines.map(({ name, amount, unit, each, minutes, constant }) => [
-    `${name} (${constant})`,
-    figure(amount),
-    unit,
-    shortTime(each.likely),
-    hours(minutes.likely, minutes.high),
-    span(minutes),
-  ]);
+function timeTable({ time }: Estimate, display: DisplayUnit): Html {
+  const rows = time.lines.map(({ name, amount, unit, units, each, minutes, constant }) => {
+    const many = forMaker({ value: amount, unit: amount === 1 ? unit : units }, display);
+    const one = forMaker({ value: each.likely, unit: `a ${unit}` }, display);
+    return [
+      `${name} (${constant})`,
+      figure(many.value, SHOWN),
+      many.unit,
+      shortTime(one.value),
+      hours(minutes.likely, minutes.high),
+      span(minutes),
+    ];
+  });
   return table(
     'Working time of the batch: how many there are of what, times the time for one. The word in brackets is its name under "times" in the job, where you set your own',
     [words('Work'), numbers('How many'), words('Of what'), ...['One takes', 'Likely', 'Range'].map(numbers)],
@@ -35,12 +45,12 @@ function timeTable({ time }: Estimate): Html {
   );
 }
 
-function costTable({ lines, batch, piece, pieces, currency }: Estimate): Html {
+function costTable({ lines, batch, piece, pieces, currency }: Estimate, unit: DisplayUnit): Html {
   const money = (cents: number) => formatMoney(cents, currency);
   const moneySpan = ({ low, high }: Range) => (low === high ? money(low) : `${money(low)} to ${money(high)}`);
   const rows = lines.map((line) => [
     named(line.name),
-    inputs(line),
+    inputs(line, unit),
     money(line.cents.likely),
     moneySpan(line.cents),
   ]);
@@ -59,12 +69,13 @@ function costTable({ lines, batch, piece, pieces, currency }: Estimate): Html {
   ]);
 }
 
-function inputs({ inputs: from }: CostLine): string {
+function inputs({ inputs: from }: CostLine, display: DisplayUnit): string {
   return from
-    .map(
-      ({ name, value, unit, from: source }) =>
-        `${name} ${figure(value)}${unit === '' ? '' : ` ${unit}`} (${source})`,
-    )
+    .map(({ name, value, unit, from: source }) => {
+      const measure = forMaker({ value, unit }, display);
+      const words = measure.unit === '' ? '' : ` ${measure.unit}`;
+      return `${name} ${figure(measure.value, SHOWN)}${words} (${fieldForMaker(source, display)})`;
+    })
     .join(' x ');
 }
 
@@ -115,10 +126,6 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
   ];
 }
 
-function figure(value: number): string {
-  return String(Number(value.toPrecision(4)));
-}
-
 /** Minutes, or hours from an hour and a half on; `longest` decides, so that both ends of a range look alike. */
 function hours(minutes: number, longest: number): string {
   return longest < 90 ? `${minutes.toFixed(0)} min` : `${(minutes / 60).toFixed(1)} h`;
@@ -129,5 +136,5 @@ function span({ low, high }: Range): string {
 }
 
 function shortTime(minutes: number): string {
-  return minutes < 1 ? `${figure(60 * minutes)} s` : `${figure(minutes)} min`;
+  return minutes < 1 ? `${figure(60 * minutes, SHOWN)} s` : `${figure(minutes, SHOWN)} min`;
 }

@@ -22,6 +22,6 @@ export function workSections(work: ReportWork, unit: DisplayUnit): readonly Html
   return [
     cutPlanSection(work.cutPlan, unit),
     assemblySection(work.pattern, work.assembly, unit),
-    costsSection(work.estimate, work.batchSizes),
+    costsSection(work.estimate, work.batchSizes, unit),
   ];
 }

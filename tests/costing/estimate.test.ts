@@ -147,7 +147,16 @@ describe('an estimate', () => {
       'Board A, red oak: boards 1 (layout) x price of one 10 a board (boards: A) = $10.00',
     );
     expect(text).toContain('Labour: hours 3 h (work time) x rate 20 an hour (costs: labourPerHour) = $60.00');
-    expect(text).toContain('sawing: 1 x 180 min');
+    expect(text).toContain('sawing: 1 x 180 min a m in 19 mm wood');
+  });
+
+  it('is followed in feet and ounces by a maker of inches, the fields of the job named to match', () => {
+    const text = traceEstimate(costed([plates()]), 'in');
+    expect(text).not.toMatch(/ m2|kg\b|Metre|Kilogram/);
+    expect(text).toMatch(/Glue: glue for a piece [\d.]+ oz .* rate [\d.]+ an oz \(costs: gluePerOunce\)/);
+    expect(text).toMatch(/Finish: .* sq ft .* a sq ft \(costs: finishPerSquareFoot\)/);
+    // 180 min a metre are 54.864 min a foot.
+    expect(text).toContain('sawing: 3.2808399 x 54.864 min a ft in 3/4 in wood of 1000 lbf');
   });
 
   it('comes out the same to the cent when its text is worked out again', () => {
@@ -156,25 +165,27 @@ describe('an estimate', () => {
       { labourPerHour: 23.37, overhead: 0.137, keeperCredit: 0.35 },
       7,
     );
-    const text = traceEstimate(result).split('\n');
-    const costs = text.slice(text.indexOf('Costs of the batch') + 1);
-    const lines = costs.slice(
-      0,
-      costs.findIndex((line) => line.startsWith('sum of the lines')),
-    );
-    expect(lines.length).toBe(result.lines.length);
-    let sum = 0;
-    for (const line of lines) {
-      const [, product, money] = /: (.*) = (-?\$[\d.]+)/.exec(line) ?? [];
-      // Each factor is a name, a figure, perhaps a unit, and in brackets where it comes from.
-      const figures = product
-        .split(' x ')
-        .map((factor) => Number(/ (-?[\d.e-]+)(?: |$)/.exec(factor.replace(/\(.*/, ''))?.[1]));
-      const cents = toCents(figures.reduce((all, each) => all * each, 1));
-      expect([line, cents]).toEqual([line, Math.round(100 * Number(money.replace('$', '')))]);
-      sum += cents;
+    for (const unit of ['mm', 'in'] as const) {
+      const text = traceEstimate(result, unit).split('\n');
+      const costs = text.slice(text.indexOf('Costs of the batch') + 1);
+      const lines = costs.slice(
+        0,
+        costs.findIndex((line) => line.startsWith('sum of the lines')),
+      );
+      expect(lines.length).toBe(result.lines.length);
+      let sum = 0;
+      for (const line of lines) {
+        const [, product, money] = /: (.*) = (-?\$[\d.]+)/.exec(line) ?? [];
+        // Each factor is a name, a figure, perhaps a unit, and in brackets where it comes from.
+        const figures = product
+          .split(' x ')
+          .map((factor) => Number(/ (-?[\d.e-]+)(?: |$)/.exec(factor.replace(/\(.*/, ''))?.[1]));
+        const cents = toCents(figures.reduce((all, each) => all * each, 1));
+        expect([line, cents]).toEqual([line, Math.round(100 * Number(money.replace('$', '')))]);
+        sum += cents;
+      }
+      expect(sum).toBe(result.batch.likely);
     }
-    expect(sum).toBe(result.batch.likely);
   });
 
   it('adds up to the cent whatever the rates, the price and the number of pieces', () => {

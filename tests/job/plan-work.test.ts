@@ -53,6 +53,30 @@ describe('the work on a set of the lake shore', () => {
   });
 });
 
+describe('rates of a job', () => {
+  it('are written for a foot, a square foot or an ounce where the maker thinks in these', () => {
+    const { costs, work } = jobWith({
+      costs: { finishPerSquareFoot: 0.4, gluePerOunce: 0.5 },
+      work: { times: { sawing: { perFoot: [3, 5] }, faceSanding: { perSquareFoot: 1 }, drilling: 0.3 } },
+    });
+    // 1 m2 is 10.7639 sq ft, 1 kg 35.274 oz, 1 m 3.28084 ft.
+    expect(costs.finishPerSquareMetre).toBeCloseTo(0.4 * 10.7639, 4);
+    expect(costs.gluePerKilogram).toBeCloseTo(0.5 * 35.27396, 4);
+    expect(costs.patternPerSquareMetre).toBe(4);
+    expect(work.times.sawing?.likely).toBeCloseTo(4 * 3.28084, 4);
+    expect(work.times.faceSanding?.likely).toBeCloseTo(10.7639, 4);
+    expect(work.times.drilling?.likely).toBe(0.3);
+  });
+
+  it('are refused when stated twice, or for a foot of what is not measured by it', () => {
+    const fields = (job: Partial<JobInput>) =>
+      tryReadJob(JSON.stringify({ ...LAKE, ...job })).issues.map(({ where }) => where?.field);
+    expect(fields({ costs: { gluePerOunce: 1, gluePerKilogram: 30 } })).toEqual(['costs.gluePerOunce']);
+    expect(fields({ work: { times: { drilling: { perFoot: 1 } } } })).toEqual(['work.times.drilling']);
+    expect(fields({ work: { times: { sawing: { perSquareFoot: 1 } } } })).toEqual(['work.times.sawing']);
+  });
+});
+
 describe('the blade of a job', () => {
   it('gives its measured kerf to the layout, and its width and hole to the check', () => {
     const blades = [

@@ -51,11 +51,19 @@ function words(markup: string): string {
 }
 
 describe('the sections on the work', () => {
-  it('are in the unit of the job throughout: no millimetres for a maker of inches, but in the unit of a constant', () => {
-    const inches = words(sections('in')).replaceAll('m in 19 mm wood', '');
-    expect(inches).not.toMatch(/\d (mm|cm)\b/);
+  it('are in the unit of the job throughout: no metres, no grams for a maker of inches', () => {
+    const inches = words(sections('in'));
+    expect(inches).not.toMatch(/\d (mm|cm|m|m2|m²|g|kg)\b/);
+    expect(inches).not.toMatch(/\ba (m2?|kg)\b|Metre|Kilogram/);
     expect(inches).toContain('0.02 in above');
     expect(words(sections('mm'))).not.toMatch(/\d (in|ft|oz)\b(?! (of|all|a)\b)/);
+  });
+
+  it('count in words that fit the number', () => {
+    const text = words(sections('in'));
+    expect(text).toMatch(/\d{2} cuts /);
+    expect(text).toMatch(/ 1 batch /);
+    expect(text).not.toMatch(/(?<!\d)(?!1 )[\d.]+ (blade|hole|cut|board|part|joint|threading|sharp corner) /);
   });
 
   it('say of every table what it is for', () => {
