@@ -1,39 +1,224 @@
 import { regionArea } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
+import type { Batch } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
+import { SHORTEST, sectionReach } from '../stock/sections.ts';
 import { unitName } from '../stock/units.ts';
+import type { Arrangement } from './arrangement.ts';
+import { boardChoices } from './board-choices.ts';
+import { constructQuickly, containerOrders, copiesByArea } from './construct.ts';
 import { contentKey } from './figures.ts';
-import { arePriced, wholeCost } from './group-problem.ts';
-import { type Group, type StockKind, withPieces } from './groups.ts';
+import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
+import { arePriced, groupSpec, wholeCost } from './group-problem.ts';
+import { filledLengths, type Group, type StockKind, type StockPiece, withPieces } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 import { pinnedOn } from './pinned.ts';
+import type { NestingProblem } from './problem.ts';
+import type { ProblemBuilder } from './problem-spec.ts';
+import type { Pulse } from './pulse.ts';
+import { better, type Score, scoreOf } from './score.ts';
 
 /**
- * Where to cross-cut the boards of a group: every way to part them is laid out quickly, and the search starts from
- * the sections of the best. The search itself cannot move a parting line, since it takes sections for boards.
+ * Where to cross-cut the boards of a group: many ways to part them are laid out quickly, and the search goes on from
+ * the best few. The search itself cannot move a part line, since it takes sections for containers.
  */
 
-/** How well a parting does; less is better, the first difference counts. */
-type Loss = readonly [missingWood: number, cost: number, length: number];
+/** A group with its boards parted one way, and a quick layout to go on from. */
+export interface Parted {
+  readonly group: Group;
+  /** Undefined for boards that stay whole. */
+  readonly start: Arrangement | undefined;
+}
 
-/** The group parted in the way under which its parts leave least out, cost least, and take up least length. */
+/** How well a layout does; less is better, the first difference counts. */
+export type Loss = readonly number[];
+
+/** Partings that the search goes on from, and between which it shares its effort. */
+const KEPT = 2;
+
+/** Copies laid in all trials together, in each of their orientations: large batches try fewer ways. */
+const PLACEMENTS = 2400;
+const MOST_TRIALS = 32;
+
+/** Cheapest choices of boards tried, and the share of the copies they have to hold when filled one by one. */
+const CHOICES = 4;
+const HELD_APART = 0.97;
+
+/** Fields of hazards that may be built for trials; each takes milliseconds. */
+const MOST_FIELDS = 120;
+
+/** Neighbouring lengths of section tried differ by this ratio; the same ones whatever the throat. */
+const LADDER = 1.1;
+
+/** The shortest lengths tried, as a share of the longest. */
+const SHORTEST_SHARE = 0.45;
+
+/** The group in the ways to part its boards under which its parts leave least out and cost least, the best first. */
 export async function wellParted(
+  batch: Batch,
+  whole: Group,
+  taken: ReadonlySet<string>,
+  builder: ProblemBuilder,
+  pulse: Pulse,
+): Promise<Parted[]> {
+  const ways = Math.max(1, ...whole.stock.map(({ partings }) => partings.length));
+  const first = withPieces(partedBy(whole, 0), taken);
+  const isParted = first.pieces.some(({ section }) => section !== undefined);
+  if (!isParted || first.pieces.length === 0) return [{ group: first, start: undefined }];
+  const found: Tried[] = [];
+  for (let way = 0; way < ways && !(pulse.stopped && found.length > 0); way++) {
+    const group = way === 0 ? first : withPieces(partedBy(whole, way), taken);
+    const { problem } = builder.build(groupSpec(batch, group));
+    const start = await constructQuickly(problem, pulse);
+    found.push({ group, start, score: scoreOf(problem, start) });
+  }
+  // What the maker has pinned fixes the lines around it: such boards are parted in one of the plain ways.
+  if (first.pieces.every(({ pinned }) => pinned.length === 0))
+    for await (const filled of fillings(batch, bestFirst(found)[0].group, taken, builder, pulse))
+      found.push(filled);
+  return different(bestFirst(found)).slice(0, KEPT);
+}
+
+/** A parting that was tried, with how well its quick layout does. */
+interface Tried extends Parted {
+  readonly start: Arrangement;
+  readonly score: Score;
+}
+
+function bestFirst(tried: readonly Tried[]): Tried[] {
+  const before = (a: Tried, b: Tried) => Number(better(b.score, a.score)) - Number(better(a.score, b.score));
+  return [...tried].sort(before);
+}
+
+/** The group parted as its boards are filled, in several orders of the boards and with sections of several lengths. */
+async function* fillings(
+  batch: Batch,
   group: Group,
   taken: ReadonlySet<string>,
-  lay: (group: Group) => Promise<LaidGroup>,
-): Promise<Group> {
-  const ways = Math.max(1, ...group.stock.map(({ partings }) => partings.length));
-  let best = withPieces(partedBy(group, 0), taken);
-  if (ways === 1 || best.pieces.length === 0) return best;
-  let least = lossOf(best, await lay(best));
-  for (let way = 1; way < ways; way++) {
-    const parted = withPieces(partedBy(group, way), taken);
-    const loss = lossOf(parted, await lay(parted));
-    if (!isLess(loss, least)) continue;
-    best = parted;
-    least = loss;
+  builder: ProblemBuilder,
+  pulse: Pulse,
+): AsyncGenerator<Tried> {
+  const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  if (reach === undefined) return;
+  const { problem } = builder.build(groupSpec(batch, group));
+  const known: KnownSections = new Map();
+  const order = copiesByArea(problem);
+  const lies = order.length * (problem.orientations.length / problem.shapes.length);
+  let trials = Math.max(2, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, lies))));
+  const longest = Math.max(...group.pieces.map(({ kind }) => sectionReach(kind.usable, reach)));
+  const single = lengthsToTry(batch, group, longest);
+  const fill = (boards: readonly StockPiece[], lengths: readonly number[]) =>
+    fillSections(problem, { boards, order, lengths, reach, kerf }, known, pulse);
+  const orders = boardOrders(group.pieces, problem);
+  // On a board with knots or a waney edge every section tried has its own fields: there, fewer are tried.
+  const worth = await roomsWhenFilled(problem, orders[0], (board) =>
+    fill([board], board.usable.openings.length > 0 || board.usable.outline.length > 4 ? [] : single),
+  );
+  const choices = [...cheapestChoices(batch, group, orders[0], worth, problem), ...orders];
+  // The best filled of all lengths first, then sections as long as may be, then each length by itself.
+  for (const lengths of [single, [], ...single.map((length) => [length])]) {
+    for (const boards of choices) {
+      const fields = hazardsOf(known) * problem.orientations.length;
+      if (trials-- <= 0 || fields > MOST_FIELDS || pulse.stopped) return;
+      const filled = await fill(boards, lengths);
+      const parted = withPieces({ ...group, parted: filled.parted }, taken);
+      const start = settled(parted, filled);
+      const { containers } = groupSpec(batch, parted);
+      yield { group: parted, start, score: scoreOf({ ...problem, containers }, start) };
+    }
   }
-  return best;
+}
+
+/** Lengths that rows of the main parts fill, and a ladder of others; those beyond `longest` serve no board. */
+function lengthsToTry(batch: Batch, group: Group, longest: number): number[] {
+  const lengths = filledLengths(batch, group.demands, longest);
+  for (let mm = SHORTEST; mm < longest; mm *= LADDER) if (mm >= SHORTEST_SHARE * longest) lengths.push(mm);
+  return [...new Set(lengths)].sort((a, b) => b - a);
+}
+
+/** Area in mm2 of the copies that lie on a board when it is filled by itself, by board entry. */
+async function roomsWhenFilled(
+  problem: NestingProblem,
+  boards: readonly StockPiece[],
+  fill: (board: StockPiece) => Promise<Filled>,
+): Promise<Map<StockKind, number>> {
+  const rooms = new Map<StockKind, number>();
+  for (const board of boards) {
+    if (rooms.has(board.kind)) continue;
+    const { homes } = await fill(board);
+    const area = [...homes.keys()].reduce((sum, copy) => sum + problem.shapes[problem.shapeOf[copy]].area, 0);
+    rooms.set(board.kind, area);
+  }
+  return rooms;
+}
+
+/**
+ * The cheapest boards that hold all copies by what each held when it was filled by itself, those that hold most for
+ * their cost in front; the others follow, for what was held together may not hold apart.
+ */
+function cheapestChoices(
+  batch: Batch,
+  group: Group,
+  boards: readonly StockPiece[],
+  rooms: ReadonlyMap<StockKind, number>,
+  problem: NestingProblem,
+): StockPiece[][] {
+  const { containers } = groupSpec(batch, group);
+  const costs = new Map(group.pieces.map((piece, k) => [piece.kind, containers[k].cost]));
+  const value = ({ kind }: StockPiece) => costs.get(kind)! / Math.max(1, rooms.get(kind)!);
+  const byValue = [...boards].sort((a, b) => value(a) - value(b));
+  const kinds = [...new Set(byValue.map(({ kind }) => kind))].map((kind) => ({
+    members: byValue.filter((board) => board.kind === kind),
+    cost: costs.get(kind)!,
+    room: rooms.get(kind)!,
+  }));
+  const need = problem.shapeOf.reduce((sum, shape) => sum + problem.shapes[shape].area, 0);
+  const cheapest = boardChoices(kinds, Number.POSITIVE_INFINITY, HELD_APART * need).sort(
+    (a, b) => a.cost - b.cost,
+  );
+  return [
+    byValue,
+    ...cheapest
+      .slice(0, CHOICES)
+      .map(({ members }) => [...members, ...byValue.filter((board) => !members.includes(board))]),
+  ];
+}
+
+/** One piece of every board, in the orders in which containers are filled. */
+function boardOrders(pieces: readonly StockPiece[], problem: NestingProblem): StockPiece[][] {
+  const numbers = pieces.map((_, k) => k);
+  return containerOrders(problem, numbers).map((order) => {
+    const seen = new Set<string>();
+    return order
+      .map((k) => pieces[k])
+      .filter(({ board, units }) => {
+        const name = unitName(board, units[0]);
+        return seen.has(name) ? false : seen.add(name);
+      });
+  });
+}
+
+/** What was filled, as an arrangement on the pieces of the group parted that way. */
+function settled({ pieces }: Group, { arrangement, homes }: Filled): Arrangement {
+  const numbers = new Map(
+    pieces.map(({ board, units, section }, k) => [`${section?.number} ${unitName(board, units[0])}`, k]),
+  );
+  const result = arrangement.clone();
+  for (const [copy, { board, section }] of homes)
+    result.container[copy] = numbers.get(`${section} ${board}`) ?? -1;
+  return result;
+}
+
+/** The first of every parting: two layouts of one are no choice. */
+function different<T extends Parted>(found: readonly T[]): T[] {
+  const seen = new Set<string>();
+  return found.filter(({ group }) => {
+    const key = group.pieces
+      .map(({ board, units, section }) => `${unitName(board, units[0])} ${section?.from} ${section?.to}`)
+      .join(', ');
+    return seen.has(key) ? false : seen.add(key);
+  });
 }
 
 /** The group with its boards parted in one of their ways; a board with fewer ways, or with pins, in its first. */
@@ -57,7 +242,8 @@ function cutsPins(group: Group, { board }: StockKind, sections: StockKind['secti
   });
 }
 
-function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
+/** What a layout of a group leaves out, costs, and takes up of its boards. */
+export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
   const kinds = new Map(group.pieces.map((piece) => [unitName(piece.board, piece.units[0]), piece.kind]));
   const areas = new Map(group.demands.map((demand) => [contentKey(demand), regionArea(demand.region)]));
   const priced = arePriced(group.pieces);
@@ -82,7 +268,8 @@ function lengthTaken({ sections, placements, usable }: LaidBoard): number {
   return carrying.length === 0 ? maxX - minX : carrying.reduce((sum, { from, to }) => sum + to - from, 0);
 }
 
-function isLess(a: Loss, b: Loss): boolean {
+/** Negative when `a` is the less, for sorting. */
+export function compareLosses(a: Loss, b: Loss): number {
   const at = a.findIndex((value, i) => Math.abs(value - b[i]) > 1e-6 * Math.abs(b[i]));
-  return at >= 0 && a[at] < b[at];
+  return at < 0 ? 0 : a[at] - b[at];
 }

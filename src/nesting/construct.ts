@@ -4,6 +4,7 @@ import { FirstLayout } from './first-layout.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
 import { better, type Score, scoreOf } from './score.ts';
+import { wholeBoards } from './whole-boards.ts';
 
 /** The constructive pass: several orders of copies and of boards, the best layout kept. */
 
@@ -32,6 +33,11 @@ export async function construct(
   const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse, onBetter);
   if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
   return completeSetsFirst(problem, perSet, whole, pulse);
+}
+
+/** Numbers of all copies, largest first. */
+export function copiesByArea(problem: NestingProblem): Int32Array {
+  return sortedBy(problem, allCopies(problem), AREA);
 }
 
 /** Numbers of all copies. */
@@ -190,15 +196,24 @@ function distinctOrders(orders: readonly Int32Array[]): Int32Array[] {
   });
 }
 
-/** Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. */
-function containerOrders(problem: NestingProblem, given: readonly number[]): (readonly number[])[] {
+/**
+ * Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. The sections
+ * of a board stay together: one that is opened is filled before another is.
+ */
+export function containerOrders(
+  problem: Pick<NestingProblem, 'containers'>,
+  given: readonly number[],
+): (readonly number[])[] {
   const { containers } = problem;
+  const boardOf = new Map(
+    wholeBoards(problem).flatMap((board) => board.containers.map((k) => [k, board] as const)),
+  );
   const by = (key: (k: number) => number) => given.toSorted((a, b) => key(a) - key(b) || a - b);
   const orders: (readonly number[])[] = [
     given,
-    by((k) => -containers[k].area),
-    by((k) => containers[k].area),
-    by((k) => containers[k].cost / containers[k].area),
+    by((k) => -boardOf.get(k)!.area),
+    by((k) => boardOf.get(k)!.area),
+    by((k) => boardOf.get(k)!.cost / boardOf.get(k)!.area),
   ];
   const seen = new Set<string>();
   return orders.filter((order) => {

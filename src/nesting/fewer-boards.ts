@@ -1,4 +1,5 @@
 import type { Arrangement } from './arrangement.ts';
+import { boardChoices } from './board-choices.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { allCopies, bestOfOrders } from './construct.ts';
 import type { NestingProblem } from './problem.ts';
@@ -7,6 +8,7 @@ import type { Random } from './random.ts';
 import { scatter } from './scatter.ts';
 import { scoreOf } from './score.ts';
 import { type Patience, Separation } from './separation.ts';
+import { type WholeBoard, wholeBoards } from './whole-boards.ts';
 
 /**
  * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
@@ -17,8 +19,7 @@ import { type Patience, Separation } from './separation.ts';
 /** No layout of real parts fills more than this share of its boards; choices beyond are not tried. */
 const FULLEST = 0.985;
 
-/** Choices looked at per round, and how many of them, the roomiest, are tried in turn. */
-const MOST_CHOICES = 2000;
+/** Choices of boards, the roomiest, that are tried in turn. */
 const IN_TURN = 4;
 
 /** Share of what is left of the budget that one try gets. */
@@ -91,28 +92,18 @@ function moved(problem: NestingProblem, arrangement: Arrangement, boards: readon
   return copy;
 }
 
-/** Choices of boards that cost less than `cost` and could be large enough, the roomiest first. */
+/** Containers of choices of boards that cost less than `cost` and could be large enough, the roomiest first. */
 function cheaperChoices(problem: NestingProblem, cost: number): number[][] {
-  const { containers, shapes, shapeOf } = problem;
+  const { shapes, shapeOf } = problem;
   const need = shapeOf.reduce((sum, shape) => sum + shapes[shape].area, 0) / FULLEST;
-  const ofKind = new Map<number, number[]>();
-  for (const [k, { kind }] of containers.entries()) ofKind.set(kind, [...(ofKind.get(kind) ?? []), k]);
-  const kinds = [...ofKind.values()];
-  const choices: { boards: number[]; area: number }[] = [];
-  let looks = 0;
-  const extend = (kind: number, boards: number[], spent: number, area: number): void => {
-    if (looks++ > MOST_CHOICES) return;
-    if (kind === kinds.length) {
-      if (area >= need) choices.push({ boards, area });
-      return;
-    }
-    const { cost: price, area: size } = containers[kinds[kind][0]];
-    for (let count = kinds[kind].length; count >= 0; count--) {
-      const total = spent + count * price;
-      if (total >= cost * (1 - 1e-9)) continue;
-      extend(kind + 1, [...boards, ...kinds[kind].slice(0, count)], total, area + count * size);
-    }
-  };
-  extend(0, [], 0, 0);
-  return choices.sort((a, b) => b.area - a.area).map(({ boards }) => boards);
+  const ofKind = new Map<string, WholeBoard[]>();
+  for (const board of wholeBoards(problem))
+    ofKind.set(board.kind, [...(ofKind.get(board.kind) ?? []), board]);
+  const kinds = [...ofKind.values()].map((members) => {
+    const [{ cost: each, area }] = members;
+    return { members, cost: each, room: area };
+  });
+  return boardChoices(kinds, cost * (1 - 1e-9), need)
+    .sort((a, b) => b.room - a.room)
+    .map(({ members }) => members.flatMap(({ containers }) => containers));
 }

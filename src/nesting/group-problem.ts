@@ -1,6 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
+import { unitName } from '../stock/units.ts';
 import { type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
 import { allowedLies, freeStep } from './orientations.ts';
 import type { PinnedCopy } from './pinned.ts';
@@ -47,11 +48,17 @@ function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    // A board that carries something anyway costs no more when the rest of it is used.
-    const cost = occupied.length > 0 ? 0 : costOf(piece, priced);
-    ofKind.set(piece.usable, containerFrom(piece.usable, cost, ofKind.size, occupied));
+    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, occupied));
   }
-  return pieces.map(({ usable }) => ofKind.get(usable)!);
+  const names = pieces.map(({ board, units }) => unitName(board, units[0]));
+  const boards = [...new Set(names)];
+  // A board that carries something anyway costs no more when the rest of it is used.
+  const begun = new Set(names.filter((_, k) => pieces[k].pinned.length > 0));
+  return pieces.map(({ usable }, k) => {
+    const container = ofKind.get(usable)!;
+    const cost = begun.has(names[k]) ? 0 : container.cost;
+    return { ...container, cost, board: boards.indexOf(names[k]) };
+  });
 }
 
 /** True when every piece says what taking it costs: else all count by their area. */
@@ -64,9 +71,7 @@ export function wholeCost({ board, usable }: StockKind, priced: boolean): number
   return priced ? (board.takingCost ?? board.price!) : regionArea(usable);
 }
 
-/** What taking a piece counts: its share of the board's cost, by slices and by area. */
-function costOf({ kind, units, usable }: StockPiece, priced: boolean): number {
-  const whole = wholeCost(kind, priced);
-  const share = regionArea(usable) / regionArea(kind.usable);
-  return (whole * share * units.length) / (slicesOf(kind) ?? 1);
+/** What taking the boards of a piece counts, all their sections together; a slice counts its share of a board. */
+function costOf({ kind, units }: StockPiece, priced: boolean): number {
+  return (wholeCost(kind, priced) * units.length) / (slicesOf(kind) ?? 1);
 }

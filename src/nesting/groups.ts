@@ -36,6 +36,8 @@ export interface Group {
   /** All pins of the batch: a board with pins of other parts is none for this group. */
   readonly pins: readonly Pin[];
   readonly pieces: readonly StockPiece[];
+  /** Sections of single boards, by the name of the board; the others are parted as their kind says. */
+  readonly parted?: ReadonlyMap<string, readonly SectionPlan[]>;
 }
 
 /** One board entry as it serves a group. */
@@ -54,6 +56,8 @@ export interface StockPiece {
   /** The boards or slices of the pile; one when nothing is stacked. */
   readonly units: readonly StockUnit[];
   readonly section: SectionPlan | undefined;
+  /** All sections of its board; none when it stays whole. */
+  readonly sections: readonly SectionPlan[];
   /** What may be used of the piece. */
   readonly usable: Region;
   /** Copies that lie on it already. */
@@ -121,7 +125,7 @@ function withPartings(batch: Batch, demands: readonly Demand[], stock: readonly 
 }
 
 /** Lengths of section up to `longest` that rows of the two parts with most wood in them fill, mm. */
-function filledLengths(batch: Batch, demands: readonly Demand[], longest: number): number[] {
+export function filledLengths(batch: Batch, demands: readonly Demand[], longest: number): number[] {
   const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
   const margins = 2 * (batch.edgeMargin + batch.outlineTolerance);
   const wood = ({ region, copiesPerSet }: Demand) => copiesPerSet * regionArea(region);
@@ -166,18 +170,19 @@ export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
 }
 
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
-  const { board, usable, sections } = kind;
+  const { board, usable } = kind;
   if (usable.outline.length === 0) return [];
   const free = unitsOf(board, slicesOf(kind), new Set([...taken, ...pinnedElsewhere(group, board)]));
   return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
     const pinned = pinnedOn(group, board, units);
+    const sections = group.parted?.get(unitName(board, units[0])) ?? kind.sections;
     if (sections.length === 0)
-      return [{ kind, board, units, section: undefined, ...withPinned(usable, pinned) }];
+      return [{ kind, board, units, section: undefined, sections, ...withPinned(usable, pinned) }];
     return sections
       .filter((section) => section.usable.outline.length > 0)
       .map((section) => {
         const inside = pinned.filter(({ middle }) => middle >= section.from && middle <= section.to);
-        return { kind, board, units, section, ...withPinned(section.usable, inside) };
+        return { kind, board, units, section, sections, ...withPinned(section.usable, inside) };
       });
   });
 }

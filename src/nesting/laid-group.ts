@@ -2,7 +2,9 @@ import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../geome
 import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../model/layout.ts';
+import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import type { SectionPlan } from '../stock/sections.ts';
+import { type Cell, tightened } from '../stock/tighten-sections.ts';
 import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
 import { copiesOf, pinnedOf } from './group-problem.ts';
@@ -50,7 +52,7 @@ export function laidGroup(
       else onBoard[container].push(placementOf(demand, lie, set));
     });
   });
-  return { boards: laidBoards(group, onBoard), unplaced };
+  return { boards: laidBoards(batch, group, onBoard), unplaced };
 }
 
 /** One for every board of the stack. */
@@ -59,7 +61,11 @@ function unplacedCopies({ part, layer }: Demand, set: number, stack: number, why
 }
 
 /** The boards that carry something; the sections of one board come together again. */
-function laidBoards({ pieces, thickness }: Group, onPiece: readonly Placement[][]): LaidBoard[] {
+function laidBoards(
+  batch: Batch,
+  { pieces, thickness }: Group,
+  onPiece: readonly Placement[][],
+): LaidBoard[] {
   const boards = new Map<string, { piece: StockPiece; placements: Placement[] }>();
   pieces.forEach((piece, k) => {
     if (onPiece[k].length === 0) return;
@@ -68,7 +74,13 @@ function laidBoards({ pieces, thickness }: Group, onPiece: readonly Placement[][
     if (known === undefined) boards.set(name, { piece, placements: [...onPiece[k]] });
     else known.placements.push(...onPiece[k]);
   });
-  return [...boards].map(([id, { piece, placements }]) => laidBoard(id, piece, thickness, placements));
+  const begun = new Set(
+    pieces.filter(({ pinned }) => pinned.length > 0).map(({ board, units }) => unitName(board, units[0])),
+  );
+  return [...boards].map(([id, { piece, placements }]) => {
+    const parted = inSections(batch, piece, placements, !begun.has(id));
+    return laidBoard(id, piece, thickness, parted);
+  });
 }
 
 /** Where a copy lies, as a placement says it. */
@@ -126,9 +138,9 @@ function laidBoard(
   id: string,
   { kind, board, units }: StockPiece,
   thickness: number,
-  placements: readonly Placement[],
+  { sections, placements }: InSections,
 ): LaidBoard {
-  const { fit, sections, usable } = kind;
+  const { fit, usable } = kind;
   return {
     id,
     stock: board.id,
@@ -141,21 +153,66 @@ function laidBoard(
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: thickness }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
-    ...(sections.length === 0 ? {} : { sections: sectionsWithParts(sections, placements) }),
+    ...(sections.length === 0 ? {} : { sections }),
   };
 }
 
-/** The sections to cut: neighbours without a part stay in one piece. Numbered from the left. */
-function sectionsWithParts(plans: readonly SectionPlan[], placements: readonly Placement[]): Section[] {
+/** What lies on a board, and the sections it is cut to, numbered from the left. */
+interface InSections {
+  readonly sections: readonly Section[];
+  readonly placements: readonly Placement[];
+}
+
+/** The sections drawn together around what lies in them; neighbours without a part stay in one piece. */
+function inSections(
+  batch: Batch,
+  { sections: plans, kind }: StockPiece,
+  placements: readonly Placement[],
+  mayShift: boolean,
+): InSections {
+  const { edgeMargin, outlineTolerance, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  const cells = cellsOf(plans, placements);
+  const tight = tightened(kind.usable, cells, { margin: edgeMargin + outlineTolerance, kerf, mayShift });
+  const carrying = tight.filter(({ carries }) => carries !== undefined);
+  const before = cells.filter(({ carries }) => carries !== undefined);
+  const moved = placements.map((placement): Placement => {
+    const { minX, maxX } = boundsOf(placement.region.outline);
+    const home = before.findIndex(({ from, to }) => minX < to && maxX > from);
+    return movedAlong(placement, home < 0 ? 0 : carrying[home].shift);
+  });
+  return { sections: tight.map(({ from, to }, i) => ({ number: i + 1, from, to })), placements: moved };
+}
+
+function cellsOf(plans: readonly SectionPlan[], placements: readonly Placement[]): Cell[] {
   const boxes = placements.map(({ region }) => boundsOf(region.outline));
-  const merged: { from: number; to: number; carries: boolean }[] = [];
+  const cells: Cell[] = [];
   for (const { from, to } of plans) {
-    const carries = boxes.some(({ minX, maxX }) => minX < to && maxX > from);
-    const before = merged[merged.length - 1];
-    if (before !== undefined && !before.carries && !carries) before.to = to;
-    else merged.push({ from, to, carries });
+    const own = boxes.filter(({ minX, maxX }) => minX < to && maxX > from);
+    const carries =
+      own.length === 0
+        ? undefined
+        : {
+            minX: Math.min(...own.map(({ minX }) => minX)),
+            maxX: Math.max(...own.map(({ maxX }) => maxX)),
+          };
+    const before = cells[cells.length - 1];
+    if (before !== undefined && before.carries === undefined && carries === undefined)
+      cells[cells.length - 1] = { ...before, to };
+    else cells.push({ from, to, carries });
   }
-  return merged.map(({ from, to }, i) => ({ number: i + 1, from, to }));
+  return cells;
+}
+
+function movedAlong(placement: Placement, shift: number): Placement {
+  if (shift === 0) return placement;
+  const along = ([x, y]: Point): Point => [rounded(x + shift), y];
+  const { region, veins } = placement;
+  return {
+    ...placement,
+    x: rounded(placement.x + shift),
+    region: { outline: region.outline.map(along), openings: region.openings.map((ring) => ring.map(along)) },
+    veins: veins.map((vein) => vein.map(along)),
+  };
 }
 
 function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set: number): Placement {

@@ -4,11 +4,13 @@ import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
-import { wellParted } from './choose-parting.ts';
+import { compareLosses, lossOf, type Parted, wellParted } from './choose-parting.ts';
 import { figuresOf } from './figures.ts';
-import { boardlessIssues, boardsTaken, type Group, groupDemands, withPieces } from './groups.ts';
+import { boardlessIssues, boardsTaken, type Group, groupDemands } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
-import { quickLayouts, searchGroup } from './search-group.ts';
+import { ProblemBuilder } from './problem-spec.ts';
+import { Pulse } from './pulse.ts';
+import { layQuickly, searchGroup } from './search-group.ts';
 import { type LayGroup, laySetsTogether } from './sets-together.ts';
 
 /** Moves of the search in thousands when the caller names none. */
@@ -50,31 +52,69 @@ async function layOutGroups(
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
   const { signal } = options;
-  const quick = signal === undefined ? undefined : await quickGroups(batch, groups, signal);
+  const partings = partingsOnce(batch, signal);
+  const quick = signal === undefined ? undefined : await quickGroups(batch, groups, partings, signal);
   const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / groups.length;
   const settings = { seed: options.seed ?? 1, moves };
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
   for (const whole of groups) {
     if (signal?.aborted) break;
-    const group = await wellParted(whole, taken, quickLayouts(batch, signal));
-    const onBetter = (found: LaidGroup, done: number) => {
-      const message = `${group.demands.length} parts in ${group.species.trim()}`;
-      const best = assembled(batch, [...laid, found]);
-      options.onProgress?.({ done: (laid.length + done) / groups.length, message, best });
-    };
-    const lay = (part: Group, share: number) =>
-      searchGroup(batch, part, {
-        settings: { ...settings, moves: settings.moves * share },
-        workers,
-        signal,
-        onBetter,
-      });
-    const found = await layGroup(batch, group, lay);
-    laid.push(found);
-    takeFrom(group, found, taken);
+    const parted = await partings(whole, taken);
+    // Without a search the best of the quick layouts is as good as it gets.
+    const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
+    const builder = new ProblemBuilder();
+    let best: LaidParting | undefined;
+    for (const [n, { group, start }] of tried.entries()) {
+      if (best !== undefined && signal?.aborted) break;
+      const onBetter = (found: LaidGroup, done: number) => {
+        const message = `${group.demands.length} parts in ${group.species.trim()}`;
+        const layout = assembled(batch, [
+          ...laid,
+          best === undefined ? found : lesser(best, { group, found }).found,
+        ]);
+        const share = (laid.length + (n + done) / tried.length) / groups.length;
+        options.onProgress?.({ done: share, message, best: layout });
+      };
+      const lay = (part: Group, share: number) => {
+        const moves = (settings.moves * share) / tried.length;
+        const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };
+        return searchGroup(batch, part, search, part === group ? start : undefined);
+      };
+      const next = { group, found: await layGroup(batch, group, lay) };
+      best = best === undefined ? next : lesser(best, next);
+    }
+    laid.push(best!.found);
+    takeFrom(best!.group, best!.found, taken);
   }
   return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
+}
+
+/** A group as its boards are parted, laid out. */
+interface LaidParting {
+  readonly group: Group;
+  readonly found: LaidGroup;
+}
+
+/** The one that leaves less out, costs less, or takes up less; the first when they are alike. */
+function lesser(a: LaidParting, b: LaidParting): LaidParting {
+  return compareLosses(lossOf(b.group, b.found), lossOf(a.group, a.found)) < 0 ? b : a;
+}
+
+/** Partings of groups, those asked for again with the same boards taken found once. */
+type Partings = (group: Group, taken: ReadonlySet<string>) => Promise<readonly Parted[]>;
+
+function partingsOnce(batch: Batch, signal: AbortSignal | undefined): Partings {
+  const known = new Map<Group, Map<string, readonly Parted[]>>();
+  return async (group, taken) => {
+    const ofGroup = known.get(group) ?? new Map<string, readonly Parted[]>();
+    known.set(group, ofGroup);
+    const key = [...taken].sort().join('\n');
+    const parted =
+      ofGroup.get(key) ?? (await wellParted(batch, group, taken, new ProblemBuilder(), new Pulse(signal)));
+    ofGroup.set(key, parted);
+    return parted;
+  };
 }
 
 function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
@@ -85,13 +125,17 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 async function quickGroups(
   batch: Batch,
   groups: readonly Group[],
+  partings: Partings,
   signal: AbortSignal,
 ): Promise<LaidGroup[]> {
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
   for (const whole of groups) {
-    const group = withPieces(whole, taken);
-    const found = await layGroup(batch, group, quickLayouts(batch, signal));
+    const [{ group, start }] = await partings(whole, taken);
+    const builder = new ProblemBuilder();
+    const lay: LayGroup = (part) =>
+      layQuickly(batch, part, builder, signal, part === group ? start : undefined);
+    const found = await layGroup(batch, group, lay);
     laid.push(found);
     takeFrom(group, found, taken);
   }

@@ -3,6 +3,7 @@ import { regionArea, regionsArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Container } from './problem.ts';
 import type { ProblemSpec } from './problem-spec.ts';
+import { wholeBoards } from './whole-boards.ts';
 
 /**
  * What no layout can beat, by area: parts grown by half the gap never overlap, and lie within the board shrunk by
@@ -23,8 +24,13 @@ const EXCESS = 0.02;
 /** The bound of a problem. */
 export function lowerBound(spec: ProblemSpec): LowerBound {
   const need = areaNeeded(spec);
-  const areas = roomsOf(spec);
-  const rooms = spec.containers.map(({ cost }, k) => ({ cost, area: areas[k] }));
+  const ofContainers = roomsOf(spec);
+  // The sections of a board make one room.
+  const rooms = wholeBoards(spec).map(({ containers, cost }) => ({
+    cost,
+    area: containers.reduce((sum, k) => sum + ofContainers[k], 0),
+  }));
+  const areas = rooms.map(({ area }) => area);
   return {
     containers: fewest(areas, need),
     cost: cheapest(rooms, need),

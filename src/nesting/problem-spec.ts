@@ -64,6 +64,25 @@ export function buildProblem({ shapes: specs, containers, gap, margin }: Problem
   return { problem: { shapes, orientations, shapeOf, containers, gap, margin, pairs }, reference };
 }
 
+/**
+ * Builds problems one after the other. The fields of the parts, the dear thing of a search, do not ask where the boards
+ * end: they are kept as long as only the containers differ, as between two ways to part the same boards.
+ */
+export class ProblemBuilder {
+  private key = '';
+  private last: BuiltProblem | undefined;
+
+  /** The problem of a specification. */
+  build(spec: ProblemSpec): BuiltProblem {
+    const { containers, ...rest } = spec;
+    // By content: what comes into a worker is a copy.
+    const key = JSON.stringify(rest);
+    if (this.last === undefined || key !== this.key) this.last = buildProblem(spec);
+    this.key = key;
+    return { ...this.last, problem: { ...this.last.problem, containers } };
+  }
+}
+
 /** The region with as little excess as brings it down to a handy number of vertices. */
 function simplified(region: Region, size: number): Region {
   const most = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);

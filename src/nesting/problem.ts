@@ -44,10 +44,12 @@ export interface Container {
   readonly hazards: readonly Hazard[];
   /** Usable area, mm2. */
   readonly area: number;
-  /** What taking it costs, in any unit; the search keeps the sum low. */
+  /** What taking the board it belongs to costs, in any unit; the search keeps the sum low. */
   readonly cost: number;
   /** Containers of one kind are interchangeable. */
   readonly kind: number;
+  /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */
+  readonly board?: number;
 }
 
 /** See the top of the file. */

@@ -1,36 +1,32 @@
 import type { Batch } from '../model/batch.ts';
 import type { SearchWorker } from '../model/laying-out.ts';
+import type { Arrangement } from './arrangement.ts';
 import { constructQuickly } from './construct.ts';
 import { groupSpec } from './group-problem.ts';
 import type { Group } from './groups.ts';
 import { type LaidGroup, laidGroup } from './laid-group.ts';
-import { type BuiltProblem, buildProblem } from './problem-spec.ts';
+import type { ProblemBuilder } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
 import { type SearchSettings, searchTogether } from './search-pool.ts';
-import { arrangementOf, type Found } from './search-task.ts';
+import { arrangementOf, type Found, foundOf } from './search-task.ts';
 
 /** One group of boards and parts laid out: at once, or with all the effort there is. */
 
 /**
- * Lays a group out in one pass over its parts: what is at hand when a search is stopped early, and a trial of how its
- * stock is parted. The fields of the parts, the dear thing of a quick layout, are built once and serve the next call
- * too: they do not ask where the boards end.
+ * Lays a group out in one pass over its parts: what is at hand when a search is stopped early.
+ *
+ * @param known arrangement of just that kind, when there is one
  */
-export function quickLayouts(
+export async function layQuickly(
   batch: Batch,
+  group: Group,
+  builder: ProblemBuilder,
   signal: AbortSignal | undefined,
-): (group: Group) => Promise<LaidGroup> {
-  let shared: BuiltProblem | undefined;
-  let sharedCopies = '';
-  return async (group) => {
-    const spec = groupSpec(batch, group);
-    const copies = spec.shapes.map((shape) => shape.copies).join(' ');
-    if (shared === undefined || copies !== sharedCopies) shared = buildProblem(spec);
-    sharedCopies = copies;
-    const built = { ...shared, problem: { ...shared.problem, containers: spec.containers } };
-    const arrangement = await constructQuickly(built.problem, new Pulse(signal));
-    return laidGroup(batch, group, built, arrangement, signal?.aborted === true);
-  };
+  known?: Arrangement,
+): Promise<LaidGroup> {
+  const built = builder.build(groupSpec(batch, group));
+  const arrangement = known ?? (await constructQuickly(built.problem, new Pulse(signal)));
+  return laidGroup(batch, group, built, arrangement, signal?.aborted === true);
 }
 
 /** How the searches of a layout are run. */
@@ -38,19 +34,31 @@ export interface GroupSearch {
   readonly settings: SearchSettings;
   readonly workers: readonly SearchWorker[];
   readonly signal: AbortSignal | undefined;
+  /** The one that built the problem before. */
+  readonly builder: ProblemBuilder;
   /** Called with every better layout of the group and the share of its effort that is gone. */
   readonly onBetter: (laid: LaidGroup, done: number) => void;
 }
 
-/** The best layout of a group that the search finds before its effort is spent or its signal comes. */
-export async function searchGroup(batch: Batch, group: Group, search: GroupSearch): Promise<LaidGroup> {
-  const { settings, workers, signal } = search;
+/**
+ * The best layout of a group that the search finds before its effort is spent or its signal comes.
+ *
+ * @param start arrangement without overlaps to go on from
+ */
+export async function searchGroup(
+  batch: Batch,
+  group: Group,
+  search: GroupSearch,
+  start?: Arrangement,
+): Promise<LaidGroup> {
+  const { settings, workers, signal, builder } = search;
   const spec = groupSpec(batch, group);
-  const built = buildProblem(spec);
+  const built = builder.build(spec);
   const put = (found: Found) =>
     laidGroup(batch, group, built, arrangementOf(found), signal?.aborted === true);
   const onBetter = throttled((found: Found) => search.onBetter(put(found), found.done));
-  return put(await searchTogether(spec, settings, workers, signal, onBetter));
+  const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
+  return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, onBetter, builder));
 }
 
 /** Milliseconds between two progress reports at least. */

@@ -1,6 +1,6 @@
 import type { SearchWorker } from '../model/laying-out.ts';
 import { type Part, WHOLE } from './budget.ts';
-import type { ProblemSpec } from './problem-spec.ts';
+import type { ProblemBuilder, ProblemSpec } from './problem-spec.ts';
 import { better } from './score.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
@@ -29,6 +29,8 @@ export interface SearchSettings {
   readonly seed: number;
   readonly moves: number;
   readonly seconds?: number;
+  /** Arrangement without overlaps to go on from. */
+  readonly start?: Found | undefined;
 }
 
 /** See the top of the file. Without workers the search runs in the calling thread. */
@@ -38,10 +40,14 @@ export async function searchTogether(
   workers: readonly SearchWorker[],
   signal: AbortSignal | undefined,
   onBetter: (found: Found) => void,
+  builder?: ProblemBuilder,
 ): Promise<Found> {
-  if (workers.length === 0) return new Searcher(spec).run({ ...settings, part: WHOLE }, signal, onBetter);
+  const { start: given, ...effort } = settings;
+  const first = given === undefined ? {} : { start: given };
+  if (workers.length === 0)
+    return new Searcher(spec, builder).run({ ...effort, ...first, part: WHOLE }, signal, onBetter);
   for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
-  let best: Found | undefined;
+  let best = given;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : PARTS).entries()) {
     const offer = (found: Found): void => {
       if (best !== undefined && !better(found.score, best.score)) return;
@@ -52,7 +58,7 @@ export async function searchTogether(
     const results = await Promise.all(
       workers.map((worker, n) => {
         const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
-        return searchIn(worker, { ...settings, seed, part, start }, signal, offer);
+        return searchIn(worker, { ...effort, seed, part, start }, signal, offer);
       }),
     );
     best = firstBest([...results, start]) ?? best;
@@ -60,7 +66,11 @@ export async function searchTogether(
   }
   return (
     best ??
-    new Searcher(spec).run({ ...settings, moves: 0, seconds: undefined, part: WHOLE }, signal, onBetter)
+    new Searcher(spec, builder).run(
+      { ...settings, moves: 0, seconds: undefined, part: WHOLE },
+      signal,
+      onBetter,
+    )
   );
 }
 

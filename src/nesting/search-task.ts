@@ -1,7 +1,7 @@
 import { Arrangement } from './arrangement.ts';
 import { ClockBudget, MoveBudget, type Part } from './budget.ts';
 import type { NestingProblem } from './problem.ts';
-import { buildProblem, type ProblemSpec } from './problem-spec.ts';
+import { ProblemBuilder, type ProblemSpec } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
 import { type Score, scoreOf } from './score.ts';
 import { solve } from './solve.ts';
@@ -37,8 +37,9 @@ export class Searcher {
   private readonly problem: NestingProblem;
   private readonly perSet: readonly number[];
 
-  constructor(spec: ProblemSpec) {
-    this.problem = buildProblem(spec).problem;
+  /** @param builder the one that built the problem before, when there was one */
+  constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
+    this.problem = builder.build(spec).problem;
     this.perSet = spec.shapes.map(({ perSet }) => perSet);
   }
 
@@ -62,17 +63,14 @@ export class Searcher {
   }
 
   private found(arrangement: Arrangement, done: number): Found {
-    const { x, y, orientation, container } = arrangement;
-    const score = scoreOf(this.problem, arrangement);
-    return {
-      x: x.slice(),
-      y: y.slice(),
-      orientation: orientation.slice(),
-      container: container.slice(),
-      score,
-      done,
-    };
+    return foundOf(this.problem, arrangement, done);
   }
+}
+
+/** An arrangement as plain data, with its score and the share of the budget that was gone. */
+export function foundOf(problem: NestingProblem, arrangement: Arrangement, done: number): Found {
+  const { x, y, orientation, container } = arrangement.clone();
+  return { x, y, orientation, container, score: scoreOf(problem, arrangement), done };
 }
 
 /** The arrangement a search handed back. */

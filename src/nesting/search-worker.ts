@@ -1,4 +1,4 @@
-import type { ProblemSpec } from './problem-spec.ts';
+import { ProblemBuilder, type ProblemSpec } from './problem-spec.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 
 /** The worker's side of a search: tasks come in by message, better arrangements and the result go out. */
@@ -21,9 +21,10 @@ export type WorkerReport =
 export function serveSearches(send: (report: WorkerReport) => void): (order: WorkerOrder) => void {
   let stop = new AbortController();
   let searcher: Searcher | undefined;
+  const builder = new ProblemBuilder();
   return (order) => {
     if (order.type === 'stop') stop.abort();
-    if (order.type === 'problem') searcher = new Searcher(order.spec);
+    if (order.type === 'problem') searcher = new Searcher(order.spec, builder);
     if (order.type !== 'search' || searcher === undefined) return;
     stop = new AbortController();
     searcher

@@ -42,7 +42,7 @@ function boardsByCost(batch: Batch, group: Group): StockPiece[][] {
     const board = boards.get(name) ?? { pieces: [], cost: 0, area: 0 };
     boards.set(name, {
       pieces: [...board.pieces, piece],
-      cost: board.cost + containers[k].cost,
+      cost: containers[k].cost,
       area: board.area + containers[k].area,
     });
   });

@@ -44,7 +44,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   else await build(problem, perSet, pulse, keep);
   const over = () => budget.over || pulse.stopped;
   if (over()) return best;
-  if (settings.start === undefined) {
+  // What is handed in at the beginning was laid copy by copy; later parts go on from a search that tried lattices.
+  if (settings.start === undefined || budget.done === 0) {
     const staggered = await latticeLayout(problem, random, pulse);
     if (staggered !== undefined) keep(staggered);
     if (over()) return best;

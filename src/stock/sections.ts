@@ -23,7 +23,7 @@ interface Reach {
 }
 
 /** Sections shorter than this make no sense at any saw, mm: the throat is then taken as its length. */
-const SHORTEST = 50;
+export const SHORTEST = 50;
 
 /**
  * Greatest length in mm of a section of a board `width` mm wide: one that turns fully round any of its points has
@@ -81,7 +81,7 @@ export function partingsOf(usable: Region, { reach, kerf, filled = [] }: Parting
  * Sections of one length until the rest is no longer than may be. A rest too short for any part is no section: it
  * is shared out over the last two, which costs no cut more.
  */
-function lengthsOf(whole: number, each: number, longest: number, kerf: number): number[] {
+export function lengthsOf(whole: number, each: number, longest: number, kerf: number): number[] {
   const lengths: number[] = [];
   let rest = whole;
   for (; rest > longest + 1e-6; rest -= each + kerf) lengths.push(each);
@@ -98,15 +98,20 @@ function sectionsFrom(usable: Region, lengths: readonly number[], kerf: number):
   let from = box.minX;
   return lengths.map((length, i): SectionPlan => {
     const to = i === lengths.length - 1 ? Math.min(box.maxX, from + length) : onGrid(from + length);
-    const piece = largestOf(clippedToBox(usable, from, box.minY, to, box.maxY));
-    const section = { number: i + 1, from, to, usable: piece };
+    const section = sectionOf(usable, i + 1, from, to);
     from = onGrid(to + kerf);
     return section;
   });
 }
 
+/** One section of a usable board, from and to in mm along it. */
+export function sectionOf(usable: Region, number: number, from: number, to: number): SectionPlan {
+  const { minY, maxY } = boundsOf(usable.outline);
+  return { number, from, to, usable: largestOf(clippedToBox(usable, from, minY, to, maxY)) };
+}
+
 /** Down to the grid that layouts are written on, 1e-4 mm. */
-function onGrid(mm: number): number {
+export function onGrid(mm: number): number {
   return Math.floor(mm * UNITS_PER_MM + 1e-6) / UNITS_PER_MM;
 }
 

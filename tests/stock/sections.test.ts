@@ -91,7 +91,7 @@ describe('partingsOf', () => {
 describe('layouts in sections', () => {
   it('keep every part in one section that fits the throat, over random jobs', async () => {
     let sectioned = 0;
-    for (let seed = 201; seed <= 208; seed++) {
+    for (let seed = 201; seed <= 205; seed++) {
       const plain = randomBatch(seed);
       const reach = { throat: 240, longest: 210 };
       const batch: Batch = { ...plain, sets: Math.min(3, plain.sets), reach };
@@ -113,7 +113,62 @@ describe('layouts in sections', () => {
       // Sections turn fully, so every part in them does.
       expect(throatIssues(layout, reach.throat, 'mm')).toEqual([]);
     }
-    expect(sectioned).toBeGreaterThan(3);
+    expect(sectioned).toBeGreaterThan(2);
+  });
+
+  /** Rectangles of 95 x 45 mm, to be cut from boards of 620 x 100 mm: twelve fill one that stays whole. */
+  const tiles = (sets: number, longest: number | undefined, price?: number): Batch => {
+    const [demand] = randomBatch(1).demands;
+    const board = {
+      species: 'oak',
+      thickness: 6,
+      outline: box(0, 0, 620, 100),
+      defects: [],
+      quantity: 1,
+      price,
+    };
+    const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+    const region = { outline: box(0, 0, 95, 45), openings: [] };
+    return {
+      ...randomBatch(1),
+      sets,
+      kerf: 1,
+      clearance: 0,
+      edgeMargin: 2,
+      outlineTolerance: 0.01,
+      crosscutKerf: 3,
+      demands: [{ ...demand, region, veins: [], rules, species: 'oak', thickness: 6, copiesPerSet: 1 }],
+      boards: ['A', 'B', 'C'].map((id) => ({ ...board, id })),
+      reach: { throat: undefined, longest },
+    };
+  };
+
+  it('fill all sections of a board before another is opened, whether boards are priced or not', async () => {
+    for (const price of [undefined, 20]) {
+      const { layout } = await layOut(tiles(12, 205, price), { effort: 0 });
+      expect(layout.boards.map(({ placements }) => placements.length)).toEqual([12]);
+      expect(verifyLayout(layout).breaches).toEqual([]);
+    }
+  });
+
+  it('take no more boards in sections than whole, where the lines suit the parts', async () => {
+    // By hand: six columns, each a section by itself at worst, take 6 x 99.02 + 5 x 3 = 609 of 620 mm.
+    for (const longest of [110, 150, 310]) {
+      const { layout } = await layOut(tiles(24, longest), { effort: 0 });
+      expect(layout.unplaced).toEqual([]);
+      expect(layout.boards, `${longest} mm`).toHaveLength(2);
+    }
+  });
+
+  it('leave what no part needs in one piece, not a bit at the end of every section', async () => {
+    const { layout } = await layOut(tiles(5, 250), { effort: 0 });
+    const [{ sections, placements }] = layout.boards;
+    const ends = placements.map(({ region }) => boundsOf(region.outline).maxX);
+    expect(sections).toHaveLength(3);
+    // A margin after the last part, the cross-cut, and then the rest up to the end of the board.
+    expect(sections![1].to).toBeCloseTo(Math.max(...ends) + 2.01, 1);
+    expect(sections![2]).toMatchObject({ to: 620 });
+    expect(sections![2].from).toBeCloseTo(sections![1].to + 3, 3);
   });
 
   it('are told when a wide board cannot be swung', async () => {

@@ -1,0 +1,95 @@
+import { ringArea } from '../geometry/ring.ts';
+import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
+import { onGrid, SHORTEST } from './sections.ts';
+
+/**
+ * Part lines drawn after a layout: what no part needs goes to the empty pieces of a board, so that one large piece is
+ * left to keep and not a bit of every section.
+ */
+
+/** A piece of a board between two cross-cuts, mm along the board. */
+export interface Cell {
+  readonly from: number;
+  readonly to: number;
+  /** Ends of what lies in it; undefined when nothing does. */
+  readonly carries: { readonly minX: number; readonly maxX: number } | undefined;
+}
+
+/** A cell whose ends have been moved, and how far what lies in it moves along the board, mm. */
+export interface TightCell extends Cell {
+  readonly shift: number;
+}
+
+/** How cells may be tightened, mm. */
+export interface TightenRules {
+  /** Left between what lies in a cell and its ends. */
+  readonly margin: number;
+  /** Width of a cross-cut. */
+  readonly kerf: number;
+  /** False when something must stay where it is. */
+  readonly mayShift: boolean;
+}
+
+/** Left on top of every margin: lines are rounded to the grid of layouts, mm. */
+const PLAY = 1e-3;
+
+/**
+ * The cells of a board drawn together. On a plain rectangle everything moves to the left and the rest gathers at the
+ * right end; on any other board, where wood differs from place to place, only lines beside empty cells move.
+ *
+ * @param cells from the left; neighbours that carry nothing are one cell
+ */
+export function tightened(usable: Region, cells: readonly Cell[], rules: TightenRules): TightCell[] {
+  if (cells.length < 2) return cells.map((cell) => ({ ...cell, shift: 0 }));
+  return rules.mayShift && isPlain(usable)
+    ? closedUp(boundsOf(usable.outline), cells, rules)
+    : withMovedLines(cells, rules);
+}
+
+function isPlain({ outline, openings }: Region): boolean {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const box = (maxX - minX) * (maxY - minY);
+  return openings.length === 0 && Math.abs(ringArea(outline) - box) <= 1e-9 * box;
+}
+
+function closedUp({ minX, maxX }: Box, cells: readonly Cell[], { margin, kerf }: TightenRules): TightCell[] {
+  const longest = Math.max(...cells.map(({ from, to }) => to - from));
+  const tight: TightCell[] = [];
+  let from = minX;
+  for (const { from: was, to, carries } of cells) {
+    if (carries === undefined) continue;
+    // Never to the right: a cell that is as tight as it can be stays where it is.
+    const start = Math.min(from, was);
+    const shift = Math.min(0, -onGrid(carries.minX - margin - start));
+    const end = Math.min(to + (start - was), onGrid(carries.maxX + shift + margin + PLAY));
+    tight.push({
+      from: start,
+      to: end,
+      carries: { minX: carries.minX + shift, maxX: carries.maxX + shift },
+      shift,
+    });
+    from = onGrid(end + kerf);
+  }
+  const last = tight[tight.length - 1];
+  if (last === undefined || maxX - from <= 0) return tight;
+  if (maxX - from < SHORTEST && maxX - last.from <= longest)
+    return [...tight.slice(0, -1), { ...last, to: maxX }];
+  return [...tight, { from, to: maxX, carries: undefined, shift: 0 }];
+}
+
+function withMovedLines(cells: readonly Cell[], { margin, kerf }: TightenRules): TightCell[] {
+  const tight = cells.map((cell) => ({ ...cell, shift: 0 }));
+  for (let i = 0; i + 1 < tight.length; i++) {
+    const left = tight[i];
+    const right = tight[i + 1];
+    if (left.carries !== undefined && right.carries === undefined) {
+      left.to = Math.min(left.to, onGrid(left.carries.maxX + margin + PLAY));
+      right.from = onGrid(left.to + kerf);
+    }
+    if (left.carries === undefined && right.carries !== undefined) {
+      right.from = Math.max(right.from, onGrid(right.carries.minX - margin - PLAY));
+      left.to = onGrid(right.from - kerf);
+    }
+  }
+  return tight;
+}
