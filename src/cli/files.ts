@@ -1,4 +1,4 @@
-import { access, constants, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { FretlayError, textOfBytes } from '../index.ts';
 
@@ -77,8 +77,9 @@ export async function writeWhole(
   files: readonly OutputFile[],
   outdated: readonly string[] = [],
 ): Promise<void> {
-  const incoming = path.join(folder, `.incoming-${process.pid}`);
+  const incoming = path.join(folder, `${INCOMING}${process.pid}`);
   try {
+    await removeAbandoned(folder);
     for (const { name, text } of files) {
       await makeFolder(path.dirname(path.resolve(incoming, name)));
       await makeFolder(path.dirname(path.resolve(folder, name)));
@@ -91,6 +92,38 @@ export async function writeWhole(
     throw fileError('folder-unwritable', 'cannot be written to', folder, error);
   } finally {
     await rm(incoming, { recursive: true, force: true }).catch(() => undefined);
+  }
+}
+
+/** Folders in which files wait to be moved into place: this, and the number of the process that writes them. */
+const INCOMING = '.incoming-';
+
+/** A folder that was touched within so many milliseconds may be in use by a program on another machine. */
+const AT_REST = 60_000;
+
+/** Takes away what programs that were killed while writing have left in a folder. */
+async function removeAbandoned(folder: string): Promise<void> {
+  const names = await readdir(folder).catch((): string[] => []);
+  for (const name of names) {
+    const [, writer] = /^\.incoming-(\d{1,9})$/.exec(name) ?? [];
+    if (writer === undefined || isRunning(Number(writer))) continue;
+    const abandoned = path.join(folder, name);
+    const isAtRest = await stat(abandoned).then(
+      (found) => found.isDirectory() && Date.now() - found.mtimeMs > AT_REST,
+      () => false,
+    );
+    if (isAtRest) await rm(abandoned, { recursive: true, force: true }).catch(() => undefined);
+  }
+}
+
+/** True when a process with this number is running on this machine, whoever owns it. */
+function isRunning(number: number): boolean {
+  try {
+    // Signal 0 is sent to no one: it only asks whether the process is there.
+    process.kill(number, 0);
+    return true;
+  } catch (error) {
+    return !isCode(error, 'ESRCH');
   }
 }
 

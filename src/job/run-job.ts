@@ -77,7 +77,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...stockIssues,
     ...batchIssues,
     ...layoutIssues,
-    ...throatIssues(layout, job.saw.throat, job.unit),
+    ...throatIssues(layout, job.saw, job.unit),
     ...verification.breaches,
   ];
   return {

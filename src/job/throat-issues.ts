@@ -1,5 +1,6 @@
 import { boundsOf, type Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
+import type { SawReach } from '../model/batch.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { swingOf } from '../stock/sections.ts';
 import { clippedToBox, largestOf } from '../stock/trim.ts';
@@ -8,9 +9,19 @@ import { type DisplayUnit, formatLength } from '../units/length.ts';
 /** Coordinates of a layout are rounded, mm. */
 const ROUNDING = 1e-3;
 
-/** A warning for every board with parts that cannot be sawn in every direction within the throat. */
-export function throatIssues({ boards }: Layout, throat: number | undefined, unit: DisplayUnit): Issue[] {
-  if (throat === undefined) return [];
+/** Farthest from the blade that wood may reach before it is told, mm: 16 in, a throat of small saws (common practice, no source). */
+const SMALL_THROAT = 406.4;
+
+/**
+ * A warning for every board with parts that cannot be sawn in every direction within the throat. Where the job states
+ * neither a throat nor a greatest length, one note when the boards are long for a saw.
+ */
+export function throatIssues(
+  { boards }: Pick<Layout, 'boards'>,
+  { throat, longest }: Partial<SawReach>,
+  unit: DisplayUnit,
+): Issue[] {
+  if (throat === undefined) return longest === undefined ? unstated(boards, unit) : [];
   return boards.flatMap((board): Issue[] => {
     const swings = board.placements.map((placement) =>
       swingOf(placement.region, pieceUnder(board, placement)),
@@ -29,6 +40,32 @@ export function throatIssues({ boards }: Layout, throat: number | undefined, uni
       },
     ];
   });
+}
+
+/** That the boards stay whole because no throat is stated, with how far they would have to swing. */
+function unstated(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
+  let farthest = 0;
+  let board = '';
+  for (const laid of boards) {
+    for (const placement of laid.placements) {
+      const swing = swingOf(placement.region, pieceUnder(laid, placement));
+      if (swing > farthest) {
+        farthest = swing;
+        board = laid.id;
+      }
+    }
+  }
+  if (farthest <= SMALL_THROAT) return [];
+  return [
+    {
+      kind: 'throat-unstated',
+      severity: 'note',
+      message: `the job states no throat, so the boards stay whole; on ${board} the wood reaches ${formatLength(farthest, unit)} from the blade`,
+      remedy:
+        'Say how deep the throat of your saw is: boards are then laid out in sections that swing in it.',
+      where: { field: 'saw.throat' },
+    },
+  ];
 }
 
 /** The piece of wood that is swung when a part is sawn: its section, or the whole board. */

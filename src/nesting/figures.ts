@@ -11,16 +11,19 @@ export function figuresOf(
   contents: readonly SetContent[],
   sets: number,
 ): Figures {
-  const bySpecies: Record<string, Totals> = {};
   const names = new Map<string, string>();
   for (const { species } of boards)
     if (!names.has(speciesKey(species))) names.set(speciesKey(species), species);
-  for (const [key, name] of names) {
-    bySpecies[name] = totalsOf(
-      boards.filter(({ species }) => speciesKey(species) === key),
-      stock,
-    );
-  }
+  // From entries: an assignment would lose a species named `__proto__`.
+  const bySpecies = Object.fromEntries(
+    [...names].map(([key, name]) => [
+      name,
+      totalsOf(
+        boards.filter(({ species }) => speciesKey(species) === key),
+        stock,
+      ),
+    ]),
+  );
   return {
     ...totalsOf(boards, stock),
     completeSets: completeSets(boards, contents, sets),

@@ -2,7 +2,6 @@ import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
-import { unitName } from '../stock/units.ts';
 import { groupSpec } from './group-problem.ts';
 import { type Group, groupDemands } from './groups.ts';
 import { areaNeeded, fewest, roomsOf } from './lower-bound.ts';
@@ -12,7 +11,9 @@ import { areaNeeded, fewest, roomsOf } from './lower-bound.ts';
  * said of wood of which copies found no place.
  */
 export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
-  return groupDemands(batch).flatMap((group) => boundOf(batch, group, layout));
+  // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
+  const whole: Batch = { ...batch, reach: undefined };
+  return groupDemands(whole).flatMap((group) => boundOf(whole, group, layout));
 }
 
 function boundOf(batch: Batch, group: Group, { boards, unplaced }: Layout): WoodBound[] {
@@ -21,15 +22,8 @@ function boundOf(batch: Batch, group: Group, { boards, unplaced }: Layout): Wood
   if (taken.length === 0 || isShort) return [];
   const spec = groupSpec(batch, group);
   const need = areaNeeded(spec);
-  // The sections of a board make one room.
-  const rooms = new Map<string, number>();
-  const roomOfStock = new Map<string, number>();
-  roomsOf(spec).forEach((room, k) => {
-    const { board, units } = group.pieces[k];
-    const name = unitName(board, units[0]);
-    rooms.set(name, (rooms.get(name) ?? 0) + room);
-    roomOfStock.set(board.id, rooms.get(name)!);
-  });
+  const rooms = roomsOf(spec);
+  const roomOfStock = new Map(group.pieces.map(({ board }, k) => [board.id, rooms[k]]));
   const used = taken.reduce((sum, { stock }) => sum + roomOfStock.get(stock)!, 0);
   const filled = Math.min(1, need / used);
   return [
@@ -37,7 +31,7 @@ function boundOf(batch: Batch, group: Group, { boards, unplaced }: Layout): Wood
       species: group.species.trim(),
       thickness: group.thickness,
       boards: taken.reduce((sum, { copies }) => sum + copies, 0),
-      atLeast: fewest([...rooms.values()], need) * group.stack,
+      atLeast: fewest(rooms, need) * group.stack,
       filled,
       savedAtMost: 1 - filled,
     },

@@ -59,6 +59,8 @@ describe('layers, parts, species and boards named after what objects inherit', (
     });
     expect(layout.figures.completeSets).toBe(1);
     expect(new Set(layout.boards.map(({ species }) => species))).toEqual(new Set(['__proto__']));
+    expect(Object.keys(layout.figures.bySpecies)).toEqual(['__proto__']);
+    expect(JSON.parse(JSON.stringify(layout)).figures.bySpecies).toEqual(layout.figures.bySpecies);
     expect(Object.getOwnPropertyNames(Object.prototype)).toEqual(before);
   });
 });

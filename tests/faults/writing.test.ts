@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import {
   existsSync,
   mkdirSync,
@@ -7,6 +7,7 @@ import {
   readFileSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -53,6 +54,24 @@ describe('a disk that is full', () => {
     );
     expect(readFileSync(inside('out/layout.json'), 'utf8')).toBe('earlier');
     expect(readdirSync(inside('out'))).toEqual(['layout.json']);
+  });
+});
+
+describe('what a killed program left behind', () => {
+  it('is taken away by the next one, unless its writer is running or it was touched just now', async () => {
+    // A child that has ended: its number belongs to no one, or to a process that is not a writer of ours.
+    const ended = spawnSync(process.execPath, ['-e', '']).pid;
+    const names = { dead: `.incoming-${ended}`, running: `.incoming-${process.ppid}`, other: '.incoming-x' };
+    for (const name of Object.values(names)) {
+      mkdirSync(inside(name));
+      writeFileSync(inside(name, 'report.html'), 'half');
+    }
+    await writeWhole(folder, [{ name: 'layout.json', text: '{}' }]);
+    expect(readdirSync(folder).sort()).toEqual([...Object.values(names), 'layout.json'].sort());
+    const old = new Date(Date.now() - 3_600_000);
+    for (const name of Object.values(names)) utimesSync(inside(name), old, old);
+    await writeWhole(folder, [{ name: 'layout.json', text: '{}' }]);
+    expect(readdirSync(folder).sort()).toEqual([names.running, names.other, 'layout.json'].sort());
   });
 });
 

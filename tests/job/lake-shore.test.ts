@@ -14,14 +14,14 @@ describe('the lake-shore batch', async () => {
   const { layout, verification, batch, pattern } = result;
   const drawings = await drawJob(job, result);
 
-  it('reads four layers, with no warning', () => {
+  it('reads four layers, with no warning, and notes that no throat is stated', () => {
     expect(pattern.layers.map(({ name }) => name)).toEqual([
       'Far shore',
       'Boathouse',
       'Figures',
       'Near shore',
     ]);
-    expect(result.issues).toEqual([]);
+    expect(result.issues.map(({ kind }) => kind)).toEqual(['throat-unstated']);
   });
 
   it('places all twelve sets, and the independent check finds nothing wrong', () => {

@@ -111,7 +111,7 @@ describe('layouts in sections', () => {
         }
       }
       // Sections turn fully, so every part in them does.
-      expect(throatIssues(layout, reach.throat, 'mm')).toEqual([]);
+      expect(throatIssues(layout, reach, 'mm')).toEqual([]);
     }
     expect(sectioned).toBeGreaterThan(2);
   });
@@ -190,9 +190,24 @@ describe('layouts in sections', () => {
       reach: { throat: 350, longest: undefined },
     };
     const { layout } = await layOut(batch, { effort: 0 });
-    expect(throatIssues(layout, 350, 'mm')).toMatchObject([
+    expect(throatIssues(layout, { throat: 350 }, 'mm')).toMatchObject([
       { kind: 'part-beyond-throat', where: { board: 'Wide-1' } },
     ]);
+  });
+
+  it('are left out with one note where no throat is stated and the boards are long', async () => {
+    const { layout } = await layOut(tiles(13, undefined), { effort: 0 });
+    expect(layout.boards).toHaveLength(2);
+    expect(throatIssues(layout, {}, 'mm').map(({ kind, severity }) => [kind, severity])).toEqual([
+      ['throat-unstated', 'note'],
+    ]);
+    expect(throatIssues(layout, { longest: 800 }, 'mm')).toEqual([]);
+    const short = {
+      boards: [
+        { ...layout.boards[0], usable: { outline: box(0, 0, 300, 100), openings: [] }, placements: [] },
+      ],
+    };
+    expect(throatIssues(short, {}, 'mm')).toEqual([]);
   });
 
   it('measures the swing from the farthest point of an outline to the farthest corner', () => {
