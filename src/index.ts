@@ -123,4 +123,5 @@ export {
   parseLength,
 } from './units/length.ts';
 export { boardFeet, quarterThickness } from './units/lumber.ts';
+export { formatMoney } from './units/money.ts';
 export { PAPER_SIZES, type PaperName } from './units/paper.ts';

@@ -1,8 +1,10 @@
 import path from 'node:path';
 import {
   counted,
+  type Estimate,
   type Finding,
   formatLength,
+  formatMoney,
   inInches,
   type JobDrawings,
   type JobResult,
@@ -13,7 +15,7 @@ import { textTable } from './messages.ts';
 /** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
 export function summary(
   { layout, verification, check }: JobResult,
-  { pdfs }: JobDrawings,
+  { pdfs, work }: JobDrawings,
   unit: 'mm' | 'in',
   out: string,
 ): string {
@@ -49,6 +51,7 @@ export function summary(
         )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
     checkLine(check),
+    estimateLine(work.estimate),
     '',
     `Look at ${path.join(out, 'report.html')}`,
     ...pdfs.map(
@@ -56,6 +59,13 @@ export function summary(
         `Print ${path.join(out, `${of}.pdf`)} (${counted(pages, 'page')}) at 100 %, then measure the printed square before sawing.`,
     ),
   ].join('\n');
+}
+
+/** What a piece costs, takes and should bring in: the report says how that comes about. */
+function estimateLine({ piece, pieces, time, prices, currency }: Estimate): string {
+  const money = (cents: number) => formatMoney(cents, currency);
+  const asked = prices.map(({ channel, price }) => `${money(price)} ${channel}`);
+  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)}), ${(time.total.likely / pieces).toFixed(0)} min of work; price ${asked.join(', ')}.`;
 }
 
 /** One line on what the pattern check found, by kind. */

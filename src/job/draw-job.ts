@@ -98,6 +98,7 @@ export async function drawJob(
       issues: [...result.issues, ...findings, ...workIssues(work)],
       breaches: result.verification.breaches.length,
       bounds: result.bounds,
+      ...(result.purchase === undefined ? {} : { purchase: result.purchase }),
       work: { ...work, pattern },
     }),
     partsCsv: partsCsv(layout, job.unit),

@@ -88,8 +88,13 @@ function weight(grams: number, unit: DisplayUnit): string {
   return unit === 'in' ? `${(grams / GRAMS_PER_OUNCE).toFixed(1)} oz` : `${grams.toFixed(0)} g`;
 }
 
+/** So little glue that no figure helps, oz. */
+const LEAST_OUNCES = 0.01;
+
 function glueText(grams: AssemblyPlan['glueGrams'], unit: DisplayUnit): string {
-  return unit === 'in'
-    ? `${grams.map((each) => (each / GRAMS_PER_OUNCE).toFixed(2)).join(' to ')} oz`
-    : `${grams.map((each) => each.toFixed(1)).join(' to ')} g`;
+  if (unit === 'mm') return `${grams.map((each) => each.toFixed(1)).join(' to ')} g`;
+  const ounces = grams.map((each) => each / GRAMS_PER_OUNCE);
+  return ounces[1] < LEAST_OUNCES
+    ? `Less than ${LEAST_OUNCES} oz`
+    : `${ounces.map((each) => each.toFixed(2)).join(' to ')} oz`;
 }

@@ -3,8 +3,9 @@ import type { BatchSize, CostLine, Estimate } from '../model/estimate.ts';
 import { figure } from '../units/figure.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { fieldForMaker, forMaker } from '../units/measure.ts';
-import { formatMoney } from '../units/money.ts';
+import { formatMoney, withCurrency } from '../units/money.ts';
 import { batchChart } from './batch-chart.ts';
+import { formatHours, formatHoursRange } from './blocks/hours.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 
 /** Significant figures in the tables; workings.txt has all of them. */
@@ -33,15 +34,15 @@ function timeTable({ time }: Estimate, display: DisplayUnit): Html {
       figure(many.value, SHOWN),
       many.unit,
       shortTime(one.value),
-      hours(minutes.likely, minutes.high),
-      span(minutes),
+      formatHours(minutes.likely, minutes.high),
+      formatHoursRange(minutes),
     ];
   });
   return table(
     'Working time of the batch: how many there are of what, times the time for one. The word in brackets is its name under "times" in the job, where you set your own',
     [words('Work'), numbers('How many'), words('Of what'), ...['One takes', 'Likely', 'Range'].map(numbers)],
     rows,
-    ['All', '', '', '', hours(time.total.likely, time.total.high), span(time.total)],
+    ['All', '', '', '', formatHours(time.total.likely, time.total.high), formatHoursRange(time.total)],
   );
 }
 
@@ -50,7 +51,7 @@ function costTable({ lines, batch, piece, pieces, currency }: Estimate, unit: Di
   const moneySpan = ({ low, high }: Range) => (low === high ? money(low) : `${money(low)} to ${money(high)}`);
   const rows = lines.map((line) => [
     named(line.name),
-    inputs(line, unit),
+    inputs(line, unit, currency),
     money(line.cents.likely),
     moneySpan(line.cents),
   ]);
@@ -69,12 +70,17 @@ function costTable({ lines, batch, piece, pieces, currency }: Estimate, unit: Di
   ]);
 }
 
-function inputs({ inputs: from }: CostLine, display: DisplayUnit): string {
+/** A rate is money for one of something; other figures are counts, measures and shares. */
+const RATE = /^(each|an? .*)$/;
+
+function inputs({ inputs: from }: CostLine, display: DisplayUnit, currency: string): string {
   return from
     .map(({ name, value, unit, from: source }) => {
       const measure = forMaker({ value, unit }, display);
+      const shown = figure(measure.value, SHOWN);
+      const money = RATE.test(measure.unit) ? withCurrency(shown, currency) : shown;
       const words = measure.unit === '' ? '' : ` ${measure.unit}`;
-      return `${name} ${figure(measure.value, SHOWN)}${words} (${fieldForMaker(source, display)})`;
+      return `${name} ${money}${words} (${fieldForMaker(source, display)})`;
     })
     .join(' x ');
 }
@@ -106,7 +112,7 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
     HOW_WORDS[how],
     `${boards}`,
     formatMoney(wood, currency),
-    hours(minutes.likely, minutes.likely),
+    formatHours(minutes.likely),
     formatMoney(piece.likely, currency),
   ]);
   return [
@@ -124,15 +130,6 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
       html('figcaption', {}, ['Cost of a piece by the number of sets made at once; the dark part is wood.']),
     ]),
   ];
-}
-
-/** Minutes, or hours from an hour and a half on; `longest` decides, so that both ends of a range look alike. */
-function hours(minutes: number, longest: number): string {
-  return longest < 90 ? `${minutes.toFixed(0)} min` : `${(minutes / 60).toFixed(1)} h`;
-}
-
-function span({ low, high }: Range): string {
-  return `${hours(low, high).split(' ')[0]} to ${hours(high, high)}`;
 }
 
 function shortTime(minutes: number): string {

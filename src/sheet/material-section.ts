@@ -33,10 +33,10 @@ export function materialSection(accounts: readonly MaterialAccount[], unit: Disp
       accounts.map(({ species, areas }) => [named(species), ...USES.map(([, use]) => area(areas[use]))]),
     ),
     table(
-      'Yield is parts in the sound wood that was not kept; trims and defects are no fault of the layout',
+      'How much of the wood that is used up became parts: offcuts that are kept, trims and defects are not counted against the layout',
       [
         words('Wood'),
-        numbers('Yield'),
+        numbers('Parts in wood used up'),
         numbers('Trims and defects'),
         numbers(`Used a set, ${name}`),
         numbers('Board feet, exact'),

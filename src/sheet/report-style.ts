@@ -10,6 +10,7 @@ body { margin: 0 auto; padding: 1.5rem; max-width: 72rem; background: var(--pape
 h1 { margin: 0; font-size: 1.9rem; line-height: 1.2; }
 h2 { margin: 2.5rem 0 .5rem; padding-top: .5rem; border-top: 2px solid var(--ink); font-size: 1.3rem; }
 h3 { margin: 1.5rem 0 .25rem; font-size: 1.05rem; }
+section.summary p { margin: .75rem 0 0; }
 header p, figcaption, caption { color: var(--quiet); }
 section.stop { margin-bottom: 1.5rem; padding: .5rem 1rem; border: 6px double var(--ink); background: var(--band); }
 section.stop h2 { margin: 0; padding: 0; border: 0; font-size: 1.6rem; }
@@ -17,11 +18,12 @@ dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); 
 dl div { padding: .6rem .8rem; background: var(--band); border-left: 4px solid var(--rule); }
 dt { color: var(--quiet); font-size: .9rem; }
 dd { margin: 0; font-size: 1.35rem; font-variant-numeric: tabular-nums; }
+dd.aside { color: var(--quiet); font-size: .85rem; }
 table { width: 100%; border-collapse: collapse; overflow-wrap: break-word; font-variant-numeric: tabular-nums; }
 caption { padding: .25rem 0; text-align: left; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--rule); text-align: right; vertical-align: top; }
 td.words, th.words { text-align: left; }
-td:not(.words), thead th:not(.words) { white-space: nowrap; }
+td:not(.words) { white-space: nowrap; }
 thead th { border-bottom: 2px solid var(--ink); font-size: .9rem; }
 tbody th { font-weight: 600; }
 tfoot th, tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 600; }
@@ -33,6 +35,9 @@ li { margin: .25rem 0; }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --quiet: #333; --rule: #999; --band: #fff; }
   body { max-width: none; padding: 0; font-size: 10pt; }
+  /* Paper does not scroll, and sums stand once, below the last page of a table. */
+  .wide { overflow: visible; }
+  tfoot { display: table-row-group; }
   figure, tr, dl div, li { break-inside: avoid; }
   h2, h3 { break-after: avoid; }
 }

@@ -2,6 +2,7 @@ import { counted } from '../issues/counted.ts';
 import { formatIssue, type Issue, worstFirst } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
+import type { Purchase } from '../model/purchase.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
@@ -16,6 +17,7 @@ import { materialSection } from './material-section.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
 import { REPORT_STYLE } from './report-style.ts';
+import { summarySection } from './summary-section.ts';
 import { type ReportWork, workSections } from './work-sections.ts';
 
 /** What the report has to know besides the layout. */
@@ -35,6 +37,8 @@ export interface ReportOptions {
   readonly material?: readonly MaterialAccount[];
   /** How to saw, glue and price; left out when undefined. */
   readonly work?: ReportWork;
+  /** What to buy; undefined when nothing was searched for. */
+  readonly purchase?: Purchase;
 }
 
 /** Characters of a name that are shown. */
@@ -49,16 +53,17 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
   const title = shortened(options.design ?? options.job, LONGEST_NAME);
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [
     ...stopBanner(options.breaches ?? 0),
-    header(layout, options, title),
+    header(options, title),
     html('main', {}, [
+      summarySection(layout, options),
       attention(layout, options.issues ?? [], options.unit ?? 'mm'),
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
-      figures(layout, options.unit),
-      ...boundSection(options.bounds ?? [], options.unit),
-      ...(options.material === undefined ? [] : [materialSection(options.material, options.unit)]),
-      ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
       cautions(),
+      ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
+      figures(layout, options),
+      ...(options.material === undefined ? [] : [materialSection(options.material, options.unit)]),
+      ...boundSection(options.bounds ?? [], options.unit),
     ]),
   ]);
 }
@@ -75,24 +80,10 @@ function stopBanner(breaches: number): Html[] {
   ];
 }
 
-function header(layout: Layout, options: ReportOptions, title: string): Html {
-  const { figures: all, sets } = layout;
-  const facts: [string, string][] = [
-    ['Complete sets', `${all.completeSets} of ${sets}`],
-    ['Boards', `${all.boards}`],
-    ['Parts', `${all.parts}`],
-    ['Yield', percent(all.yield)],
-    ['Cut length', formatTravel(all.cutLength, options.unit)],
-    ['Openings', `${all.openings}`],
-  ];
+function header(options: ReportOptions, title: string): Html {
   return html('header', {}, [
     html('h1', {}, [named(title)]),
     html('p', {}, ['Layout report, job ', named(shortened(options.job, LONGEST_NAME)), dated(options.date)]),
-    html(
-      'dl',
-      {},
-      facts.map(([name, value]) => html('div', {}, [html('dt', {}, [name]), html('dd', {}, [value])])),
-    ),
   ]);
 }
 
@@ -195,17 +186,23 @@ function parts(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): H
   ]);
 }
 
-function figures(layout: Layout, unit: DisplayUnit): Html {
+/** The figures of the layout by species. Board feet stand in the account of the material where there is one. */
+function figures(layout: Layout, { unit, material }: ReportOptions): Html {
+  const feet = material === undefined;
   const row = (name: Html | string, totals: Totals) => [
     name,
     `${totals.boards}`,
     `${totals.parts}`,
-    percent(totals.yield),
-    totals.boardFeet.toFixed(2),
-    formatTravel(totals.cutLength, unit),
     `${totals.openings}`,
+    percent(totals.yield),
+    ...(feet ? [totals.boardFeet.toFixed(2)] : []),
+    formatTravel(totals.cutLength, unit),
   ];
-  const heads = ['Boards', 'Parts', 'Yield', 'Board feet', 'Cut length', 'Openings'];
+  const heads = [
+    ...['Boards', 'Parts', 'Openings', 'Yield'],
+    ...(feet ? ['Board feet'] : []),
+    'Lines of the parts',
+  ];
   const columns = [words('Species'), ...heads.map(numbers)];
   const rows = Object.entries(layout.figures.bySpecies).map(([species, totals]) =>
     row(named(shortened(species, LONGEST_NAME)), totals),
@@ -214,12 +211,14 @@ function figures(layout: Layout, unit: DisplayUnit): Html {
     `Kerf ${formatThin(layout.kerf, unit)}`,
     `clearance ${formatThin(layout.clearance, unit)}`,
     `edge margin ${formatThin(layout.edgeMargin, unit)}.`,
-    'Yield is the area of the parts by the usable area of the boards that carry some.',
   ];
   return html('section', {}, [
-    html('h2', {}, ['Figures']),
+    html('h2', {}, ['The layout in figures']),
     table('By species', columns, rows, row('All', layout.figures)),
-    html('p', {}, [settings.slice(0, 3).join(', '), ' ', settings[3]]),
+    html('p', {}, [
+      settings.join(', '),
+      ' Yield is the area of the parts by the usable area of the boards that carry some, kept offcuts and all. The lines of the parts are all there is to saw, edges that lie on the edge of a board among them.',
+    ]),
   ]);
 }
 

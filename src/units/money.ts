@@ -11,5 +11,10 @@ export function formatMoney(cents: number, currency: string): string {
   const whole = Math.abs(Math.round(cents));
   const text = `${Math.floor(whole / 100)}.${String(whole % 100).padStart(2, '0')}`;
   const sign = Math.round(cents) < 0 ? '-' : '';
-  return /[a-z]/i.test(currency) ? `${sign}${text} ${currency}` : `${sign}${currency}${text}`;
+  return `${sign}${withCurrency(text, currency)}`;
+}
+
+/** A sign of a currency stands before the figure, a word behind it. */
+export function withCurrency(figure: string, currency: string): string {
+  return /[a-z]/i.test(currency) ? `${figure} ${currency}` : `${currency}${figure}`;
 }

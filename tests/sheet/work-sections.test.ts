@@ -4,7 +4,8 @@ import type { Pattern } from '../../src/model/pattern.ts';
 import { planAssembly } from '../../src/sawing/plan-assembly.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { amountsOf, workTime } from '../../src/sawing/work-time.ts';
-import { workSections } from '../../src/sheet/work-sections.ts';
+import { drawReport } from '../../src/sheet/report.ts';
+import { type ReportWork, workSections } from '../../src/sheet/work-sections.ts';
 import { fullBoard, layoutOf, rectangle } from '../sawing/boards.ts';
 
 const region = (x: number, y: number, width: number, height: number) => ({
@@ -24,8 +25,9 @@ const PATTERN = {
   ],
 } as unknown as Pattern;
 
-function sections(unit: 'mm' | 'in', tab?: number): string {
-  const layout = layoutOf(fullBoard());
+const layout = layoutOf(fullBoard());
+
+function workOf(tab?: number): ReportWork {
   const cutPlan = planCuts(layout, tab === undefined ? {} : { tab });
   const wood = { species: 'black walnut', thickness: 19.05, grain: 'along' } as const;
   const assembly = planAssembly(PATTERN, { layers: { Back: wood, Front: { ...wood, thickness: 6.35 } } });
@@ -36,8 +38,11 @@ function sections(unit: 'mm' | 'in', tab?: number): string {
     { ...size, sets: 1 },
     { ...size, sets: 20, how: 'repeated' as const },
   ];
-  const work = { pattern: PATTERN, cutPlan, assembly, estimate: costs, batchSizes };
-  return workSections(work, unit)
+  return { pattern: PATTERN, cutPlan, assembly, estimate: costs, batchSizes };
+}
+
+function sections(unit: 'mm' | 'in', tab?: number): string {
+  return workSections(workOf(tab), unit)
     .map(({ markup }) => markup)
     .join('\n');
 }
@@ -97,5 +102,35 @@ describe('the sections on the work', () => {
     expect(text).toContain('hangs 35 mm above');
     expect(text).toContain('the quick layout of 10, repeated');
     expect(sections('mm')).toContain('Cost of a piece by size of batch. 1 set:');
+  });
+});
+
+describe('the top of the report', () => {
+  const report = (fields: Partial<Parameters<typeof drawReport>[1]> = {}) =>
+    drawReport(layout, { job: 'job.json', unit: 'mm', work: workOf(), ...fields });
+  const top = (page: string) => words(page.slice(page.indexOf('<body>'), page.indexOf('To look at')));
+
+  it('is price, cost, hours and boards, before anything else', () => {
+    const text = top(report());
+    const { prices, piece, time } = workOf().estimate;
+    expect(text).toContain(`Price of a piece $${(prices[0].price / 100).toFixed(2)} direct`);
+    expect(text).toContain(`Cost of a piece $${(piece.likely / 100).toFixed(2)} estimate`);
+    expect(text).toContain(`Work on the batch ${(time.total.likely / 60).toFixed(1)} h`);
+    expect(text).toContain('Boards to take: black walnut 19.05 mm: A-1.');
+    expect(text).toContain('Boards to buy: nothing');
+    expect(text).toMatch(/Blades that wear out: about \d of No\. \d/);
+  });
+
+  it('says what to buy, and whether that completes the batch', () => {
+    const item = { id: 'Oak at the mill', species: 'red oak', boards: 2, boardFeet: 5.5, price: 40 };
+    const purchase = { items: [item], total: 40, completes: false, layout, ruleOfThumb: [] };
+    expect(top(report({ purchase }))).toContain(
+      'Boards to buy: 2 of Oak at the mill (5.50 board feet) for $40.00. Even this does not complete the batch.',
+    );
+  });
+
+  it('names each share of the wood by its own words, once', () => {
+    const heads = [...report().matchAll(/<th scope="col"[^>]*>(.*?)<\/th>/g)].map(([, head]) => head);
+    expect(heads.filter((head) => /yield/i.test(head))).toEqual(['Yield']);
   });
 });

@@ -1,0 +1,14 @@
+import type { Range } from '../../model/cut-plan.ts';
+
+/** From so many minutes on a time is told in hours. */
+const IN_HOURS = 90;
+
+/** Minutes, or hours from an hour and a half on; `longest` decides, so that both ends of a range look alike. */
+export function formatHours(minutes: number, longest = minutes): string {
+  return longest < IN_HOURS ? `${minutes.toFixed(0)} min` : `${(minutes / 60).toFixed(1)} h`;
+}
+
+/** Both ends of a range of minutes: `19.2 to 51.7 h`. */
+export function formatHoursRange({ low, high }: Range): string {
+  return `${formatHours(low, high).split(' ')[0]} to ${formatHours(high)}`;
+}

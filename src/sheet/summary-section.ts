@@ -1,0 +1,112 @@
+import { counted } from '../issues/counted.ts';
+import type { Estimate } from '../model/estimate.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Purchase } from '../model/purchase.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { formatMoney, toCents } from '../units/money.ts';
+import { formatHours, formatHoursRange } from './blocks/hours.ts';
+import { type Html, html, named } from './html.ts';
+import { shortened } from './marks/text-width.ts';
+import type { ReportWork } from './work-sections.ts';
+
+/** Characters of a name that are shown. */
+const LONGEST_NAME = 120;
+/** Places of sale whose price stands at the top; the others are found in their table. */
+const MOST_PRICES = 3;
+
+/** What the top of the report is made from besides the layout. */
+export interface SummaryFacts {
+  readonly unit: DisplayUnit;
+  readonly work?: ReportWork;
+  /** What to buy; undefined when nothing was searched for. */
+  readonly purchase?: Purchase;
+}
+
+/** A figure at the top: its name, the figure, and what it depends on or ranges over. */
+type Fact = readonly [name: string, value: string, aside?: string];
+
+/** What a maker wants to know first: what a piece brings and costs, how long it takes, which boards it takes. */
+export function summarySection(layout: Layout, { unit, work, purchase }: SummaryFacts): Html {
+  return html('section', { class: 'summary' }, [
+    html(
+      'dl',
+      {},
+      [...(work === undefined ? [] : workFacts(work)), ...countFacts(layout)].map(([name, value, aside]) =>
+        html('div', {}, [
+          html('dt', {}, [name]),
+          html('dd', {}, [named(value)]),
+          ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
+        ]),
+      ),
+    ),
+    line('Boards to take', boardsToTake(layout, unit)),
+    ...(work === undefined ? [] : [line('Blades that wear out', bladesWorn(work))]),
+    line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency)),
+  ]);
+}
+
+function line(name: string, text: string): Html {
+  return html('p', {}, [html('strong', {}, [`${name}: `]), named(text)]);
+}
+
+function bladesWorn({ cutPlan: { blades } }: ReportWork): string {
+  const likely = blades.map(({ blade, worn }) => `${Math.ceil(worn.likely)} of ${blade.name}`);
+  return likely.length === 0 ? 'none.' : `about ${likely.join(', ')}.`;
+}
+
+function countFacts({ figures, sets }: Layout): Fact[] {
+  return [['Complete sets', `${figures.completeSets} of ${sets}`, counted(figures.parts, 'part')]];
+}
+
+function workFacts({ estimate }: ReportWork): Fact[] {
+  const { time, piece, pieces, currency } = estimate;
+  const money = (cents: number) => formatMoney(cents, currency);
+  return [
+    ...priceFacts(estimate),
+    ['Cost of a piece', money(piece.likely), `estimate, ${money(piece.low)} to ${money(piece.high)}`],
+    [
+      'Work on the batch',
+      formatHours(time.total.likely, time.total.high),
+      `${formatHoursRange(time.total)}; ${formatHours(time.total.likely / pieces)} a piece`,
+    ],
+  ];
+}
+
+function priceFacts({ prices, currency }: Estimate): Fact[] {
+  return prices
+    .slice(0, MOST_PRICES)
+    .map(({ channel, price }) => [
+      'Price of a piece',
+      formatMoney(price, currency),
+      shortened(channel, LONGEST_NAME),
+    ]);
+}
+
+/** The boards that carry something, by wood and thickness, so that they are found in the rack. */
+function boardsToTake({ boards }: Layout, unit: DisplayUnit): string {
+  const byWood = new Map<string, string[]>();
+  for (const { id, species, thickness, placements, copies } of boards) {
+    if (placements.length === 0) continue;
+    const wood = `${species} ${formatLength(thickness, unit, 2)}`;
+    const name = `${shortened(id, LONGEST_NAME)}${copies > 1 ? ` (${copies} alike)` : ''}`;
+    byWood.set(wood, [...(byWood.get(wood) ?? []), name]);
+  }
+  const woods = [...byWood].map(([wood, names]) => `${wood}: ${names.join(', ')}`);
+  return woods.length === 0 ? 'none' : `${woods.join('; ')}.`;
+}
+
+function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = ''): string {
+  if (purchase === undefined || purchase.items.length === 0)
+    return unplaced.length === 0
+      ? 'nothing, the boards at hand do.'
+      : `boards for ${counted(unplaced.length, 'copy', 'copies')} that found no place. With what your supplier has under "forSale" in the job, the cheapest purchase is found for you.`;
+  const items = purchase.items.map(({ id, boards: count, boardFeet, price }) =>
+    [
+      `${count} of ${shortened(id, LONGEST_NAME)}`,
+      boardFeet > 0 ? ` (${boardFeet.toFixed(2)} board feet)` : '',
+      price === undefined ? '' : ` for ${formatMoney(toCents(price), currency)}`,
+    ].join(''),
+  );
+  const missing = purchase.completes ? '' : ' Even this does not complete the batch.';
+  return `${items.join(', ')}.${missing}`;
+}
