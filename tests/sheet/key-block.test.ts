@@ -10,7 +10,14 @@ import { boardTiles } from '../../src/sheet/paper/board-tiles.ts';
 import { box, handBoard, handLayout } from './hand-layout.ts';
 
 /** What explains itself: words beside a mark, and the white under a number. */
-const PLAIN: ReadonlySet<MarkRole> = new Set(['caption', 'paper', 'text', 'heading', 'frame']);
+const PLAIN: ReadonlySet<MarkRole> = new Set([
+  'caption',
+  'section-name',
+  'paper',
+  'text',
+  'heading',
+  'frame',
+]);
 
 const board = handBoard({
   outline: box(-20, 0, 340, 120),

@@ -9,7 +9,7 @@ import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { box, circle, handBoard, placed } from './hand-layout.ts';
-import { boxesOverlap, corners, lineMeetsBox } from './rectangles.ts';
+import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
 function partGroups(board: LaidBoard): GroupMark[] {
   return boardMarks(board).marks.filter(
@@ -64,6 +64,29 @@ function leaderStrays(marks: readonly Mark[], own: Placement, board: LaidBoard):
   }).some((point) => others.some(({ region }) => locateInRing(point, region.outline) === 1));
 }
 
+/** Leaders that run through a label of another part, or cross another leader; by the titles of the parts. */
+function tangledLeaders(board: LaidBoard): string[] {
+  const groups = partGroups(board).map((group) => ({
+    title: group.title,
+    labels: labelsOf(group).map(textBox),
+    leaders: flatMarks(group.marks).flatMap((mark) =>
+      mark.kind === 'line' && mark.role === 'leader' ? [mark.points] : [],
+    ),
+  }));
+  return groups.flatMap(({ title, leaders }, i) =>
+    leaders.flatMap(([from, to]) =>
+      groups
+        .filter((_, j) => j !== i)
+        .filter(
+          (other) =>
+            other.labels.some((label) => segmentMeetsBox(from, to, label)) ||
+            other.leaders.some(([a, b]) => segmentsCross(from, to, a, b)),
+        )
+        .map((other) => `${title} through ${other.title}`),
+    ),
+  );
+}
+
 /** Checks every label of a board and gives how many stand inside their part and how many beside it. */
 function checkLabels(board: LaidBoard): { inside: number; beside: number } {
   const count = { inside: 0, beside: 0 };
@@ -93,6 +116,7 @@ function checkLabels(board: LaidBoard): { inside: number; beside: number } {
     );
     taken.push(...boxes);
   });
+  expect(tangledLeaders(board)).toEqual([]);
   return count;
 }
 

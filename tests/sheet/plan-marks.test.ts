@@ -1,12 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { boundsOf, boxesMeet } from '../../src/geometry/shapes.ts';
+import { insideRegion } from '../../src/geometry/ring.ts';
+import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import type { BoardPlan, Cut } from '../../src/model/cut-plan.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
 import { besidesKey, handBoard } from './hand-layout.ts';
-import { boxesOverlap, lineMeetsBox } from './rectangles.ts';
+import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
 /** The order of work on a board typed by hand: openings, veins, outlines, one part after the other. */
 function handPlan(board: LaidBoard): BoardPlan {
@@ -91,6 +92,34 @@ describe('a sheet with a cut plan', () => {
         for (const vein of veins) expect(lineMeetsBox(vein, false, number)).toBe(false);
       }
     }
+  });
+
+  test('a number stands in its own part, or a lead joins it to its start and crosses nothing', () => {
+    const leads = marks.flatMap((mark) =>
+      mark.role === 'cut-lead' && mark.kind === 'line' ? [mark.points] : [],
+    );
+    const texts = marks.filter((mark): mark is TextMark => mark.kind === 'text');
+    numbers.forEach((mark, i) => {
+      const { placement, kind, piece, line } = OPTIONS.plan.cuts[i];
+      const { region } = board.placements[placement];
+      const own = kind === 'opening' ? { outline: region.openings[piece], openings: [] } : region;
+      const lead = leads.find((points) => points[1] === line[0]);
+      if (lead === undefined) {
+        expect(corners(textBox(mark)).every((corner) => insideRegion(corner, own))).toBe(true);
+        return;
+      }
+      const [end, [x, y]] = lead;
+      const shortOfStart: Point = [x + 0.05 * (end[0] - x), y + 0.05 * (end[1] - y)];
+      expect(texts.filter((other) => segmentMeetsBox(end, shortOfStart, textBox(other)))).toEqual([]);
+      for (const each of board.placements.flatMap(({ region: { outline, openings } }) => [
+        outline,
+        ...openings,
+      ]))
+        each.forEach((to, k) => {
+          expect(segmentsCross(end, shortOfStart, each[k === 0 ? each.length - 1 : k - 1], to)).toBe(false);
+        });
+    });
+    expect(leads.length).toBe(1);
   });
 
   test('holes are those of the plan, with their diameter', () => {

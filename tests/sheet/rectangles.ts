@@ -24,6 +24,13 @@ export function segmentMeetsBox([ax, ay]: Point, [bx, by]: Point, box: Box): boo
   return last - first > 1e-9;
 }
 
+/** True when two segments share a point inside both (signs of the four turns). */
+export function segmentsCross(a: Point, b: Point, c: Point, d: Point): boolean {
+  const turn = (p: Point, q: Point, r: Point) =>
+    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
+  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+}
+
 /** True when any piece of a line, or of a ring when `closed`, has a point in the box. */
 export function lineMeetsBox(points: Line, closed: boolean, box: Box): boolean {
   const pairs = closed ? points.length : points.length - 1;

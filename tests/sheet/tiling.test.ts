@@ -56,8 +56,14 @@ describe('the starts of the windows', () => {
 
 test('what costs a further window is left out, the near end first', () => {
   const all = { from: -10, to: 206 };
-  expect(coverage(all, { from: 4, to: 196 }, 220, 10)).toEqual(all);
-  expect(coverage(all, { from: 4, to: 196 }, 205, 10)).toEqual({ from: 4, to: 206 });
-  expect(coverage(all, { from: -4, to: 196 }, 206, 10)).toEqual({ from: -10, to: 196 });
-  expect(coverage(all, { from: 4, to: 196 }, 195, 10)).toEqual({ from: 4, to: 196 });
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 220, 10)).toEqual(all);
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 205, 10)).toEqual({ from: 4, to: 206 });
+  expect(coverage(all, { from: -4, to: 196 }, { from: -4, to: 196 }, 206, 10)).toEqual({
+    from: -10,
+    to: 196,
+  });
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 195, 10)).toEqual({ from: 4, to: 196 });
+  // A name beside the content is on the page as long as it costs none.
+  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, 195, 10)).toEqual({ from: 1, to: 196 });
+  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, 193, 10)).toEqual({ from: 4, to: 196 });
 });

@@ -105,7 +105,7 @@ const ROWS: readonly KeyRow[] = [
     sample: [across('usable-edge')],
   },
   {
-    roles: ['section'],
+    roles: ['section', 'section-name'],
     words: 'cross-cut between two sections, by number',
     sample: [across('section')],
   },

@@ -7,9 +7,9 @@ import { hatchLines } from '../marks/hatch.ts';
 import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
-import { type OutsideLabel, placeOutside } from './outside-labels.ts';
+import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
-import { planMarks } from './plan-marks.ts';
+import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
 export interface BoardMarks {
@@ -42,7 +42,7 @@ export function boardMarks(
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
-  const { parts, above: labelsAbove, below } = partMarks(board, keepers, plan !== undefined, drawer);
+  const { parts, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
@@ -60,7 +60,10 @@ export function boardMarks(
       marks: restEdgeMarks(board, bottom),
     },
   ];
-  return { marks, box: { minX: box.minX - 2, minY: top - 2, maxX: box.maxX + 2, maxY: bottom + 2 } };
+  return {
+    marks,
+    box: { minX: box.minX - 2, minY: top - 2, maxX: Math.max(box.maxX, right) + 2, maxY: bottom + 2 },
+  };
 }
 
 function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[], drawer: PartDrawer): GroupMark {
@@ -89,16 +92,19 @@ function stockMarks(board: LaidBoard): Mark[] {
 function partMarks(
   board: LaidBoard,
   keepers: readonly Mark[],
-  planned: boolean,
+  plan: BoardPlan | undefined,
   drawer: PartDrawer,
-): { parts: GroupMark[]; above: number; below: number } {
-  const drawn = board.placements.map((placement) => drawer.draw(placement, board.placements, planned));
+): Omit<OutsideLabels, 'marks'> & { parts: GroupMark[] } {
+  const drawn = board.placements.map((placement) =>
+    drawer.draw(placement, board.placements, plan !== undefined),
+  );
   const wanted = board.placements.flatMap((placement, i): OutsideLabel[] => {
     const { anchor } = drawn[i];
     return anchor === undefined ? [] : [{ placement, anchor, number: drawer.numberOf(placement) }];
   });
-  const texts = keepers.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
-  const outside = placeOutside(wanted, board, texts);
+  const set = [...keepers, ...sectionMarks(board, plan), ...drawn.flatMap(({ marks }) => marks)];
+  const texts = set.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
+  const outside = placeOutside(wanted, board, texts, sectionLines(board, plan));
   const parts = board.placements.map(
     (placement, i): GroupMark => ({
       kind: 'group',
@@ -107,7 +113,7 @@ function partMarks(
       marks: [...drawn[i].marks, ...(outside.marks.get(placement) ?? [])],
     }),
   );
-  return { parts, above: outside.above, below: outside.below };
+  return { parts, above: outside.above, below: outside.below, right: outside.right };
 }
 
 /** The name of a copy in words: layer, part, set, and whether it lies face down. */

@@ -1,9 +1,10 @@
-import { type Box, boundsOf, boxesMeet, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { FreeSpace } from './free-space.ts';
+import { outlineBox } from './outline-box.ts';
 import { blockMarks, type LabelBlock, outsideBlock } from './part-label.ts';
-import { crossesLine, nearestIn } from './straight-way.ts';
+import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
@@ -22,6 +23,8 @@ export interface OutsideLabels {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
   readonly above: number;
   readonly below: number;
+  /** Right end of the labels in the rows, mm: it may be beyond the board. */
+  readonly right: number;
 }
 
 const CLEARANCE = 0.7;
@@ -30,42 +33,82 @@ const LONGEST_LEADER = 60;
 const ROW_STEP = 3.4;
 const GUTTER_GAP = 2;
 
-/** Finds a place for every label, in the order given; `taken` is where other texts stand. */
+/**
+ * Finds a place for every label, in the order given.
+ *
+ * @param taken where other texts stand, on parts and on keepers; `cuts` are lines across the board that no label is to
+ *   stand on, for it would be sawn through
+ */
 export function placeOutside(
   wanted: readonly OutsideLabel[],
   board: LaidBoard,
   taken: readonly Box[] = [],
+  cuts: readonly Line[] = [],
 ): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
-  if (wanted.length === 0) return { marks, above: 0, below: 0 };
+  if (wanted.length === 0) return { marks, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const surroundings: Surroundings = {
-    waste: wasteSpace(board),
-    parts: board.placements.map((placement) => ({ placement, box: boundsOf(placement.region.outline) })),
-    labels: [...taken],
+    waste: wasteSpace(board, cuts),
+    parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
+    texts: [...taken],
+    leaders: [],
   };
-  const gutters = new Gutters(boundsOf(board.usable.outline));
-  for (const label of wanted) {
+  const set = ({ placement, anchor }: OutsideLabel, block: LabelBlock, box: Box) => {
+    surroundings.texts.push(box);
+    surroundings.leaders.push([anchor, nearestIn(anchor, box)]);
+    marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
+  };
+  const left = wanted.filter((label) => {
     const block = outsideBlock(label.placement, label.number);
-    const box = besidePart(label, block, surroundings) ?? gutters.take(label.anchor, block);
-    surroundings.labels.push(box);
-    marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
+    const box = besidePart(label, block, surroundings);
+    if (box !== undefined) set(label, block, box);
+    return box === undefined;
+  });
+  const gutters = new Gutters(boundsOf(board.usable.outline), surroundings);
+  // From right to left: see Gutters.
+  for (const label of left.sort((a, b) => b.anchor[0] - a.anchor[0])) {
+    const block = outsideBlock(label.placement, label.number);
+    set(label, block, gutters.take(label.anchor, block));
   }
-  return { marks, above: gutters.reach('above'), below: gutters.reach('below') };
+  return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right: gutters.right };
 }
 
 /** What a label beside its part has to heed. */
 interface Surroundings {
   readonly waste: FreeSpace;
   readonly parts: readonly { readonly placement: Placement; readonly box: Box }[];
-  /** Labels set so far. */
-  readonly labels: Box[];
+  /** Boxes of all texts so far: those in parts too, for no leader is to run through one. */
+  readonly texts: Box[];
+  /** Leaders drawn so far, each a straight way. */
+  readonly leaders: Line[];
+}
+
+/** True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader. */
+function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boolean {
+  const end = nearestIn(anchor, box);
+  const way = boundsOf([anchor, end]);
+  const grown = enlarged(box, CLEARANCE);
+  return (
+    !texts.some(
+      (other) =>
+        boxesMeet(other, grown) || (boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
+    ) &&
+    !leaders.some(
+      (other) => stretchIn(other[0], other[1], grown) !== undefined || crossesLine(anchor, end, other, false),
+    )
+  );
+}
+
+function enlarged({ minX, minY, maxX, maxY }: Box, by: number): Box {
+  return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };
 }
 
 /** Waste that text may stand on: the usable board less all parts, away from every line. */
-function wasteSpace(board: LaidBoard): FreeSpace {
+function wasteSpace(board: LaidBoard, cuts: readonly Line[]): FreeSpace {
   const space = new FreeSpace(boundsOf(board.usable.outline), 0.8);
   space.freeInside(board.usable);
   for (const ring of [board.usable.outline, ...board.usable.openings]) space.takeAlong(ring, CLEARANCE, true);
+  for (const cut of cuts) space.takeAlong(cut, CLEARANCE, false);
   for (const { region, lines } of board.offcuts ?? []) {
     // A keeper leaves the board first, and a label on it would go with it.
     space.takeInside(region);
@@ -82,14 +125,15 @@ function wasteSpace(board: LaidBoard): FreeSpace {
 function besidePart(
   { placement, anchor }: OutsideLabel,
   block: LabelBlock,
-  { waste, parts, labels }: Surroundings,
+  surroundings: Surroundings,
 ): Box | undefined {
+  const { waste, parts } = surroundings;
   const accepts = (box: Box): boolean => {
-    if (labels.some((other) => boxesMeet(box, other, CLEARANCE))) return false;
-    // From here on it is the leader that decides, not the text.
+    // It is the leader that decides: the text finds room on waste.
     const end = nearestIn(anchor, box);
-    const way = boundsOf([anchor, end]);
     if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
+    if (!isApart(box, anchor, surroundings)) return false;
+    const way = boundsOf([anchor, end]);
     const near = parts.filter((part) => part.placement !== placement && boxesMeet(part.box, way));
     return !near.some((part) => crossesLine(anchor, end, part.placement.region.outline, true));
   };
@@ -105,35 +149,58 @@ function leaderMarks(anchor: Point, box: Box): Mark[] {
   return [line('leader', anchor, nearestIn(anchor, box)), rings('leader-end', dot(anchor, 0.4))];
 }
 
-/** Rows of labels above and below the board, filled from the board outwards. */
+/** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
+const ROWS = 60;
+
+type Side = 'above' | 'below';
+
+/**
+ * Rows of labels above and below the board, filled from the board outwards. A label begins where its leader comes up,
+ * and labels are set from right to left: then the leader of the next one is clear of all texts set before, and a row
+ * further out is free of their leaders. Leaders have to cross the parts between, but no text and no other leader.
+ */
 class Gutters {
   readonly #board: Box;
-  /** Right end of the last label of each row. */
-  readonly #rows: Record<'above' | 'below', Box[][]> = { above: [], below: [] };
+  readonly #surroundings: Surroundings;
+  /** How many rows of each side hold a label. */
+  readonly #rows: Record<Side, number> = { above: 0, below: 0 };
+  /** Right end of the labels so far, mm. */
+  right = Number.NEGATIVE_INFINITY;
 
-  constructor(board: Box) {
+  constructor(board: Box, surroundings: Surroundings) {
     this.#board = board;
+    this.#surroundings = surroundings;
   }
 
-  /** A place for a label as near to its anchor as the rows allow. */
+  /** The place for a label in the innermost row that is free, on the nearer side if both have one. */
   take(anchor: Point, block: LabelBlock): Box {
-    const middle = (this.#board.minY + this.#board.maxY) / 2;
-    const rows = this.#rows[anchor[1] < middle ? 'above' : 'below'];
-    const left = Math.max(this.#board.minX, anchor[0] - block.width / 2);
-    // A label never stands beyond the row before it needs to: the first row with a gap takes it.
-    let row = rows.findIndex((taken) =>
-      taken.every((box) => left + block.width + 1 < box.minX || box.maxX + 1 < left),
-    );
-    if (row < 0) row = rows.push([]) - 1;
+    const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
+    const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
+    for (let row = 0; row < ROWS; row++) {
+      for (const side of sides) {
+        const box = this.#box(side, row, anchor[0], block);
+        if (isApart(box, anchor, this.#surroundings)) return this.#taken(side, row, box);
+      }
+    }
+    // Texts on parts may bar every way out: a place of its own the label still gets.
+    const row = this.#rows[sides[0]];
+    return this.#taken(sides[0], row, this.#box(sides[0], row, anchor[0], block));
+  }
+
+  #box(side: Side, row: number, minX: number, { width, height }: LabelBlock): Box {
     const step = GUTTER_GAP + row * ROW_STEP;
-    const minY = anchor[1] < middle ? this.#board.minY - step - block.height : this.#board.maxY + step;
-    const box = { minX: left, minY, maxX: left + block.width, maxY: minY + block.height };
-    rows[row].push(box);
+    const minY = side === 'above' ? this.#board.minY - step - height : this.#board.maxY + step;
+    return { minX, minY, maxX: minX + width, maxY: minY + height };
+  }
+
+  #taken(side: Side, row: number, box: Box): Box {
+    this.#rows[side] = Math.max(this.#rows[side], row + 1);
+    this.right = Math.max(this.right, box.maxX);
     return box;
   }
 
   /** How far the rows of one side reach from the board, mm. */
-  reach(side: 'above' | 'below'): number {
-    return this.#rows[side].length === 0 ? 0 : GUTTER_GAP + this.#rows[side].length * ROW_STEP;
+  reach(side: Side): number {
+    return this.#rows[side] === 0 ? 0 : GUTTER_GAP + this.#rows[side] * ROW_STEP;
   }
 }

@@ -1,4 +1,4 @@
-import { boundsOf } from '../../geometry/shapes.ts';
+import { boundsOf, type Line } from '../../geometry/shapes.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
@@ -49,12 +49,22 @@ function holeMarks({ at: [x, y], diameter }: DrilledHole): Mark[] {
   ];
 }
 
-/** A line across the board where a section ends, named on both sides just above the board. */
-function sectionMarks(board: LaidBoard, { sections }: BoardPlan): Mark[] {
-  if (sections.length < 2) return [];
+/** The cross-cuts between the sections of a board. */
+export function sectionLines(board: LaidBoard, plan: BoardPlan | undefined): Line[] {
   const { minY, maxY } = boundsOf(board.usable.outline);
-  return sections.flatMap(({ from, to }, i): Mark[] => [
-    ...(i === 0 ? [] : [line('section', [from, minY], [from, maxY])]),
-    text('caption', `section ${i + 1}`, [(from + to) / 2, minY - 1], SECTION_SIZE, 'middle'),
+  return (plan?.sections ?? []).slice(1).map(({ from }) => [
+    [from, minY],
+    [from, maxY],
   ]);
+}
+
+/** A line across the board where a section ends, and the name of each section just above the board. */
+export function sectionMarks(board: LaidBoard, plan: BoardPlan | undefined): Mark[] {
+  const sections = plan?.sections ?? [];
+  if (sections.length < 2) return [];
+  const { minY } = boundsOf(board.usable.outline);
+  const names = sections.map(({ from, to }, i) =>
+    text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - 1], SECTION_SIZE, 'middle'),
+  );
+  return [...sectionLines(board, plan).map((each) => line('section', ...each)), ...names];
 }

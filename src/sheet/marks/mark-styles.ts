@@ -56,6 +56,7 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   tab: stroke(BRICK, 1),
   paper: fill('#ffffff'),
   section: stroke(BLACK, 0.35, [6, 1.5, 1, 1.5]),
+  'section-name': fill(GREY),
   keeper: stroke(GREY, 0.35, [4, 2]),
   weak: stroke(BRICK, 0.25),
   grain: stroke(GREY, 0.18),

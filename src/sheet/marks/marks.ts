@@ -27,6 +27,7 @@ export type MarkRole =
   | 'tab'
   | 'paper'
   | 'section'
+  | 'section-name'
   | 'keeper'
   | 'weak'
   | 'grain'

@@ -54,15 +54,20 @@ const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
   'usable-edge',
   'rest-edge',
   'caption',
+  'section-name',
   'keeper',
   'grain',
   'grain-head',
 ]);
 
+/** Texts that are worth no page of their own; one that no page shows whole is left out. */
+const MERE_NAMES: ReadonlySet<MarkRole> = new Set(['caption', 'section-name']);
+
 /** What a join mark does not stand on where there is another place. */
 const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
   'label',
   'caption',
+  'section-name',
   'hole-centre',
   'opening-edge',
   'leader-end',
@@ -105,15 +110,19 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   const all = drawn();
   const flat = boxedMarks(all);
   const counts = counting(board, flat);
-  const { xs, ys } = windowCorners(board, all.box, counts, setup);
+  const { xs, ys } = windowCorners(board, all.box, flat, counts, setup);
   const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
   const seams = [
     ...seamMarks(xs, ys, setup, clear),
     ...seamMarks(ys, xs, turned(setup), clear.map(exchanged)).map(mirrored),
   ];
+  const { width, height } = window;
+  const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
+  const views = ys.flatMap((y) => xs.map((x) => viewAt(x, y)));
+  const isWhole = (box: Box) => views.some((view) => contains(view, box));
   return ys.flatMap((y, row) =>
     xs.flatMap((x, column): BoardTile[] => {
-      const view: Box = { minX: x, minY: y, maxX: x + window.width, maxY: y + window.height };
+      const view = viewAt(x, y);
       // The frame of a board runs through every page: by itself it is not worth one.
       if (!counts.some((box) => boxesMeet(box, view))) return [];
       // Of the seams only what this page shares with a neighbour.
@@ -121,12 +130,23 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
       const tile = {
         ...{ setup, row, column, rows: ys.length, columns: xs.length, window: view },
         get marks() {
-          const seen = boxedMarks(drawn()).filter(({ box }) => boxesMeet(box, view, 1));
+          const seen = boxedMarks(drawn()).filter(
+            ({ mark, box }) => boxesMeet(box, view, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
+          );
           return [...seen.map(({ mark }) => mark), ...joins];
         },
       };
       return [tile];
     }),
+  );
+}
+
+function contains(outer: Box, inner: Box): boolean {
+  return (
+    inner.minX >= outer.minX &&
+    inner.maxX <= outer.maxX &&
+    inner.minY >= outer.minY &&
+    inner.maxY <= outer.maxY
   );
 }
 
@@ -143,14 +163,17 @@ function counting(board: LaidBoard, flat: readonly BoxedMark[]): Box[] {
 function windowCorners(
   board: LaidBoard,
   all: Box,
+  flat: readonly BoxedMark[],
   counts: readonly Box[],
   { window, overlap }: PageSetup,
 ): { xs: number[]; ys: number[] } {
   const content = hull(counts);
+  const names = flat.filter(({ mark }) => mark.role === 'section-name').map(({ box }) => box);
+  const named = hull([...counts, ...names]);
   const parts = board.placements.map(({ region }) => boundsOf(region.outline));
   const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
     const extent = (box: Box) => ({ from: box[from], to: box[to] });
-    const covered = coverage(extent(all), extent(content), size, overlap);
+    const covered = coverage(extent(all), extent(named), extent(content), size, overlap);
     return windowStarts(covered, size, overlap, parts.map(extent));
   };
   return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };

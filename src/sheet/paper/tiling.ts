@@ -22,10 +22,10 @@ export function windowCount(length: number, size: number, overlap: number): numb
  * much of it as comes for nothing, the far end first (down a board that is the straight edge, from which it is
  * laid out).
  *
- * @param all of the drawing; `content` is the part of it that has to be seen
+ * @param all of the drawing; `content` is the part of it that has to be seen, `named` that with what is worth seeing
  */
-export function coverage(all: Extent, content: Extent, size: number, overlap: number): Extent {
-  const choices = [all, { from: content.from, to: all.to }, { from: all.from, to: content.to }, content];
+export function coverage(all: Extent, named: Extent, content: Extent, size: number, overlap: number): Extent {
+  const choices = [all, { from: named.from, to: all.to }, { from: all.from, to: named.to }, named];
   const count = ({ from, to }: Extent) => windowCount(to - from, size, overlap);
   return choices.find((choice) => count(choice) === count(content)) ?? content;
 }
