@@ -32,6 +32,8 @@ figure { margin: .5rem 0 1rem; }
 figure svg { display: block; width: 100%; height: auto; max-height: 70vh; padding: .5rem; background: #fff;
   border: 1px solid var(--rule); }
 li { margin: .25rem 0; }
+ul.woods { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; padding: 0; list-style: none; }
+ul.woods svg { width: 2.6em; height: auto; vertical-align: middle; background: #fff; }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --quiet: #333; --rule: #999; --band: #fff; }
   body { max-width: none; padding: 0; font-size: 10pt; }

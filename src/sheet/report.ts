@@ -8,7 +8,9 @@ import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
 import { formatThin, formatTravel } from './blocks/distances.ts';
 import { percent } from './blocks/percent.ts';
-import { boardPicture } from './board/board-picture.ts';
+import { boardPicture, woodSample } from './board/board-picture.ts';
+import { crossCuts } from './board/cross-cuts.ts';
+import { PLAIN_WOOD, type WoodLook, woodLooks } from './board/wood-looks.ts';
 import { boundSection } from './bound-section.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
@@ -127,25 +129,47 @@ function issueItem(issue: Issue, unit: DisplayUnit): Html {
 
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
   // Pictures name parts by number: names would not fit, and a number is found in the table at once.
+  const looks = woodLooks(layout.boards);
   const numberByKind = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
   return html('section', {}, [
     html('h2', {}, ['Boards']),
     html('p', {}, [
       'The number on a part is its number in the table of parts. The grain runs from left to right.',
+      layout.boards.some((board) => crossCuts(board).length > 0)
+        ? ' A line of dashes and dots across a board is a cross-cut between two sections.'
+        : '',
     ]),
-    ...layout.boards.map((board, i) => boardFigure(board, i, numberByKind, unit)),
+    ...woodsLegend(looks),
+    ...layout.boards.map((board, i) => boardFigure(board, i, looks, numberByKind, unit)),
   ]);
+}
+
+/** Which look is which wood, when there is more than one; a board says its wood in words as well. */
+function woodsLegend(looks: ReadonlyMap<string, WoodLook>): Html[] {
+  if (looks.size < 2) return [];
+  const woods = [...looks].map(([species, look], i) => {
+    const name = shortened(species, LONGEST_NAME);
+    const sample = drawingToSvg(woodSample(look), {
+      title: `Look of ${name}`,
+      description: 'Board on the left, part on the right.',
+      idPrefix: `wood-${i + 1}-`,
+    });
+    return html('li', {}, [htmlFromSvg(sample), ' ', named(name)]);
+  });
+  return [html('ul', { class: 'woods' }, woods)];
 }
 
 function boardFigure(
   board: LaidBoard,
   index: number,
+  looks: ReadonlyMap<string, WoodLook>,
   numberByKind: ReadonlyMap<string, number>,
   unit: DisplayUnit,
 ): Html {
+  const look = looks.get(board.species) ?? PLAIN_WOOD;
   const numberOf = (layer: string, part: string) => numberByKind.get(kindKey(layer, part)) ?? 0;
   const picture = drawingToSvg(
-    boardPicture(board, ({ layer, part }) => numberOf(layer, part)),
+    boardPicture(board, look, ({ layer, part }) => numberOf(layer, part)),
     {
       title: `Layout of board ${shortened(board.id, LONGEST_NAME)}`,
       description: shortened(describeBoard(board), 2000),

@@ -54,8 +54,8 @@ describe.skipIf(browser === undefined)('the report in a real browser', () => {
     expect(log).toBe('');
     expect(dom).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
     for (const tag of ['<script', '<img', '<b>']) expect(dom).not.toContain(tag);
-    // One picture for each board: no name ended a drawing or the page early.
-    expect(dom.match(/<svg /g)?.length).toBe(HOSTILE_NAMES.length);
+    // One picture for each board and a sample for each wood: no name ended a drawing or the page early.
+    expect(dom.match(/<svg /g)?.length).toBe(2 * HOSTILE_NAMES.length);
     expect(dom.match(/Before you saw/g)?.length).toBe(1);
   }, 60_000);
 });

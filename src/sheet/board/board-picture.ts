@@ -2,22 +2,31 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import type { MarkedDrawing, TextMark } from '../marks/marks.ts';
-import { type Mark, rings, text } from '../marks/marks.ts';
+import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
+import { crossCuts } from './cross-cuts.ts';
+import { groundMarks, type WoodLook } from './wood-looks.ts';
 
 /**
- * A small picture of a board for the report: parts as solids, each with the number it has in the table of parts.
+ * A small picture of a board for the report: parts as solids, each with the number it has in the table of parts, and
+ * the cross-cuts between its sections.
  *
  * @param numberOf number of a placement's kind in the table
  */
-export function boardPicture(board: LaidBoard, numberOf: (placement: Placement) => number): MarkedDrawing {
+export function boardPicture(
+  board: LaidBoard,
+  look: WoodLook,
+  numberOf: (placement: Placement) => number,
+): MarkedDrawing {
   const box = boundsOf(board.usable.outline);
   const width = box.maxX - box.minX;
   // So that numbers read when the picture is about a page wide.
   const size = width / 60;
   const marks: Mark[] = [
     rings('picture-board', board.usable.outline),
+    ...groundMarks(board.usable, look, width / 150),
     ...board.usable.openings.map((opening) => rings('defect', opening)),
-    ...board.placements.map(({ region }) => rings('picture-part', region.outline, ...region.openings)),
+    ...board.placements.map(({ region }) => rings(look.part, region.outline, ...region.openings)),
+    ...crossCuts(board).map((x) => line('picture-section', [x, box.minY], [x, box.maxY])),
     ...board.placements.map((placement) => numberMark(placement, numberOf(placement), size)),
   ];
   const border = width / 200 + 1;
@@ -34,4 +43,17 @@ function numberMark(placement: Placement, number: number, largest: number): Text
   const { at, radius } = insidePoint(placement.region, 0.5);
   const size = Math.max(largest / 2, Math.min(largest, 1.2 * radius));
   return text('picture-number', `${number}`, [at[0], at[1] + 0.36 * size], size, 'middle');
+}
+
+/** A sample of the look of a wood, 12 mm by 6 mm. */
+export function woodSample(look: WoodLook): MarkedDrawing {
+  const board = rectangle(0, 0, 12, 6);
+  return {
+    ...{ x: -0.5, y: -0.5, width: 13, height: 7 },
+    marks: [
+      rings('picture-board', board),
+      ...groundMarks({ outline: board, openings: [] }, look, 1.5),
+      rings(look.part, rectangle(6, 0, 6, 6)),
+    ],
+  };
 }

@@ -1,11 +1,12 @@
 import { withoutRepeats } from '../../geometry/ring.ts';
 import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { crossCuts } from '../board/cross-cuts.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
-import { type Mark, rectangle, rings, text } from '../marks/marks.ts';
+import { line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, textWidth } from '../marks/text-width.ts';
-import { type BoardTile, tileName } from './board-tiles.ts';
+import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
 
 /**
  * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows,
@@ -18,30 +19,38 @@ const FINEST = 0.2;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 
-/** A map of the pages of a board, each with its name. */
+/** A map of the pages of a board, each with its name; where nothing is to print, what page is not there. */
 export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: string, width: number): Block {
+  const skipped = tiles[0]?.skipped ?? [];
   const map = new BoardMap(
     board,
-    tiles.map(({ window }) => window),
+    [...tiles, ...skipped].map(({ window }) => window),
     width,
   );
-  const edges = tiles.map(({ window: { minX, minY, maxX, maxY } }) =>
-    rings('map-page', map.ring(rectangle(minX, minY, maxX - minX, maxY - minY))),
+  const frame = (role: MarkRole, { minX, minY, maxX, maxY }: Box) =>
+    rings(role, map.ring(rectangle(minX, minY, maxX - minX, maxY - minY)));
+  const edges = [
+    ...skipped.map(({ window }) => frame('map-skipped', window)),
+    ...tiles.map(({ window }) => frame('map-page', window)),
+  ];
+  const all = [...tiles, ...skipped];
+  const names = tiles.flatMap((tile) => nameMarks(map, tileName(tile), ownPart(tile, all), 'heading'));
+  const gaps = skipped.flatMap((tile) =>
+    nameMarks(map, `no ${tileName(tile)}`, ownPart(tile, all), 'caption'),
   );
-  const names = tiles.flatMap((tile): Mark[] => {
-    const { minX, minY, maxX, maxY } = ownPart(tile, tiles);
-    const name = tileName(tile);
-    const [x, y] = map.point([(minX + maxX) / 2, (minY + maxY) / 2]);
-    const room = textWidth(name, NAME_SIZE) + 1;
-    // White under the name: it stands on parts of any shape.
-    const paper = rectangle(x - room / 2, y - 0.7 * NAME_SIZE, room, 1.4 * NAME_SIZE);
-    return [rings('paper', paper), text('heading', name, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle')];
-  });
-  return map.block(words, width, [...edges, ...names]);
+  return map.block(words, width, [...edges, ...names, ...gaps]);
+}
+
+function nameMarks(map: BoardMap, name: string, { minX, minY, maxX, maxY }: Box, role: MarkRole): Mark[] {
+  const [x, y] = map.point([(minX + maxX) / 2, (minY + maxY) / 2]);
+  const room = textWidth(name, NAME_SIZE) + 1;
+  // White under the name: it stands on parts of any shape.
+  const paper = rectangle(x - room / 2, y - 0.7 * NAME_SIZE, room, 1.4 * NAME_SIZE);
+  return [rings('paper', paper), text(role, name, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle')];
 }
 
 /** What of its window a page does not share with the pages beside it: there no edge of theirs runs. */
-function ownPart(tile: BoardTile, tiles: readonly BoardTile[]): Box {
+function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
   const { row, column, window } = tile;
   const own = { ...window };
   for (const other of tiles) {
@@ -95,6 +104,10 @@ class BoardMap {
   /** The block of the map, named by one line of text, with marks on top of the board. */
   block(words: string, width: number, marks: readonly Mark[]): Block {
     const { id, usable, placements } = this.#board;
+    const { minY, maxY } = boundsOf(usable.outline);
+    const cuts = crossCuts(this.#board).map((x) =>
+      line('section', this.point([x, minY]), this.point([x, maxY])),
+    );
     const height = HEAD + (this.#box.maxY - this.#box.minY) * this.#scale + 1;
     const edge = [rings('board-edge', this.ring(usable.outline))];
     const parts = () =>
@@ -109,6 +122,7 @@ class BoardMap {
           text('text', fitted(words, width - 2, TEXT_SIZE), [1, 5], TEXT_SIZE),
           ...parts(),
           ...edge,
+          ...cuts,
           ...marks,
         ];
       },

@@ -25,11 +25,16 @@ export interface BoardTile {
   readonly column: number;
   readonly rows: number;
   readonly columns: number;
+  /** Windows that hold nothing to print, by the name their page would have: the same for all pages of a board. */
+  readonly skipped: readonly SkippedTile[];
   /** The window in the frame of the board, mm. */
   readonly window: Box;
   /** What is seen in the window, in the frame of the board. Looked up in the drawing of the board when asked for. */
   readonly marks: readonly Mark[];
 }
+
+/** A window for which no page is printed. */
+export type SkippedTile = Pick<BoardTile, 'row' | 'column' | 'window'>;
 
 /**
  * Gives the drawing of a board. It is asked once to set the pages, and again for each page: whoever prints many
@@ -44,7 +49,7 @@ export function columnName(column: number): string {
 }
 
 /** Name of a page of a board as its map shows it: `B2` is the second row of column B. */
-export function tileName({ row, column }: BoardTile): string {
+export function tileName({ row, column }: Pick<BoardTile, 'row' | 'column'>): string {
   return `${columnName(column)}${row + 1}`;
 }
 
@@ -118,27 +123,24 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   ];
   const { width, height } = window;
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
-  const views = ys.flatMap((y) => xs.map((x) => viewAt(x, y)));
-  const isWhole = (box: Box) => views.some((view) => contains(view, box));
-  return ys.flatMap((y, row) =>
-    xs.flatMap((x, column): BoardTile[] => {
-      const view = viewAt(x, y);
-      // The frame of a board runs through every page: by itself it is not worth one.
-      if (!counts.some((box) => boxesMeet(box, view))) return [];
-      // Of the seams only what this page shares with a neighbour.
-      const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), view));
-      const tile = {
-        ...{ setup, row, column, rows: ys.length, columns: xs.length, window: view },
-        get marks() {
-          const seen = boxedMarks(drawn()).filter(
-            ({ mark, box }) => boxesMeet(box, view, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
-          );
-          return [...seen.map(({ mark }) => mark), ...joins];
-        },
-      };
-      return [tile];
-    }),
-  );
+  const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
+  // The frame of a board runs through every page: by itself it is not worth one.
+  const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
+  const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
+  const isWhole = (box: Box) => places.some(({ window }) => contains(window, box));
+  return places.filter(isWorthAPage).map((place): BoardTile => {
+    // Of the seams only what this page shares with a neighbour.
+    const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
+    return {
+      ...{ setup, ...place, ...grid },
+      get marks() {
+        const seen = boxedMarks(drawn()).filter(
+          ({ mark, box }) => boxesMeet(box, place.window, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
+        );
+        return [...seen.map(({ mark }) => mark), ...joins];
+      },
+    };
+  });
 }
 
 function contains(outer: Box, inner: Box): boolean {
