@@ -6,6 +6,7 @@ import { startWorker } from '../../dist/cli/web-worker.js';
 import { searchTogether } from '../../dist/nesting/search-pool.js';
 import { judged } from './check.js';
 import { problemOf } from './instance.js';
+import { median } from './median.js';
 
 /** Seconds at which the curve of density against time is read. */
 const CURVE = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200];
@@ -85,11 +86,6 @@ function summary(name, instance, runs) {
     })),
     runs,
   };
-}
-
-function median(values) {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor((sorted.length - 1) / 2)];
 }
 
 function line({ density, boards, verified, firstComplete, took, breaches }) {
