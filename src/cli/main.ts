@@ -48,6 +48,7 @@ function program(): Command {
     .requiredOption('--out <folder>', 'folder for the results; made when it is not there')
     .option('--effort <number>', 'search effort in thousands of moves (instead of that in the job)')
     .option('--seed <number>', 'seed of the search (instead of that in the job)')
+    .option('--minutes <number>', 'stop searching after so many minutes and write the best layout until then')
     .option('--settle-rack', "replace the job's rack file by the rack after the batch; the old one is kept")
     .action((file: string, options) => run(() => planCommand(file, options)));
   root

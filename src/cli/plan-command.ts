@@ -25,6 +25,7 @@ interface PlanOptions {
   readonly out: string;
   readonly effort?: string;
   readonly seed?: string;
+  readonly minutes?: string;
   readonly settleRack?: boolean;
 }
 
@@ -36,7 +37,9 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const svgText = await readDrawingText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   await checkWritable(options.out);
+  const limit = numberOption('minutes', options.minutes).minutes;
   const stop = new AbortController();
+  const timer = limit === undefined ? undefined : setTimeout(() => stop.abort(), limit * 60_000);
   const onInterrupt = () => stop.abort();
   process.once('SIGINT', onInterrupt);
   const result = await runJob(job, svgText, {
@@ -50,6 +53,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     ...numberOption('seed', options.seed),
   });
   process.removeListener('SIGINT', onInterrupt);
+  clearTimeout(timer);
   clearProgress();
   const earlier = await earlierFiles(options.out);
   if (stop.signal.aborted && result.layout.unplaced.length > 0 && earlier.length > 0) {
@@ -101,7 +105,9 @@ function rackLine(after: string, rack: string, backup: string | undefined, isAsk
     : `${rack} is now the rack after this batch; the one before is ${backup}.`;
 }
 
-function numberOption(name: 'effort' | 'seed', text: string | undefined): { effort?: number; seed?: number } {
+type NumberOption = 'effort' | 'seed' | 'minutes';
+
+function numberOption(name: NumberOption, text: string | undefined): { [name in NumberOption]?: number } {
   if (text === undefined) return {};
   const value = Number(text);
   if (text.trim() !== '' && Number.isFinite(value) && value >= 0) return { [name]: value };

@@ -1,5 +1,6 @@
 import { regionBounds } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
+import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -14,6 +15,12 @@ import type { Job, JobLayer } from './job-schema.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { thinningIssues } from './thinning-issues.ts';
+
+/**
+ * Copies that are laid out in one batch: some hundred times what a one-person shop saws in a month. Beyond it the
+ * search would run for hours before it has a first answer.
+ */
+const MOST_COPIES = 10_000;
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',
@@ -68,8 +75,25 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };
   for (const demand of demands) reportTooLarge(demand, { ...batch, boards: known }, job, file, issues);
-  issues.push(...thinningIssues(batch, job.unit));
+  issues.push(...thinningIssues(batch, job.unit), ...batchSizeIssues(batch, file));
   return { batch, issues };
+}
+
+/** Refuses a batch of more copies than can be laid out in a reasonable time. */
+function batchSizeIssues({ demands, sets }: Batch, file: string): Issue[] {
+  const perSet = demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
+  if (perSet * sets <= MOST_COPIES) return [];
+  return [
+    {
+      kind: 'batch-too-large',
+      severity: 'error',
+      message: `the batch has more copies than are laid out at once`,
+      expected: `at most ${MOST_COPIES} copies`,
+      received: `${counted(sets, 'set')} of ${counted(perSet, 'copy', 'copies')}`,
+      remedy: `Split it into batches of at most ${counted(Math.floor(MOST_COPIES / perSet), 'set')}.`,
+      where: { file, field: 'sets' },
+    },
+  ];
 }
 
 /** The boards of a job, with what taking each counts: keepers first when there is a rack, else the cheapest. */

@@ -45,6 +45,17 @@ describe('fretlay plan', () => {
     expect(verified.stdout).toContain('Right: no rule broken');
   });
 
+  it('stops searching when the minutes are over, and says so', async () => {
+    const { code, stderr, stdout } = await fretlay(
+      ...['plan', fixturePath('first-cut/job.json'), '--out', folder.path('in-no-time'), '--minutes', '0'],
+    );
+    expect({ code, stderr }).toEqual({
+      code: 0,
+      stderr: 'Stopped early: this is the best layout found until then.\n',
+    });
+    expect(stdout).toContain('1 of 1 sets complete');
+  });
+
   it('ends with 1 and says which copies found no place', async () => {
     const small = { ...JOB, sets: 60 };
     writeFileSync(folder.path('many.json'), JSON.stringify(small));

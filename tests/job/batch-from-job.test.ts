@@ -49,6 +49,18 @@ describe('batchFromJob', () => {
     expect(issues).toEqual([]);
   });
 
+  it('refuses more copies than can be laid out, and says how many sets can', () => {
+    expect(batch({ sets: 10_000 }).issues).toEqual([]);
+    expect(batch({ sets: 5001, layers: { Bank: { copiesPerSet: 2 } } }).issues).toMatchObject([
+      {
+        kind: 'batch-too-large',
+        received: '5001 sets of 2 copies',
+        remedy: 'Split it into batches of at most 5000 sets.',
+        where: { field: 'sets' },
+      },
+    ]);
+  });
+
   it.each([
     ['species-unknown', { layers: { Bank: { species: 'ebony' } } }, 'layers.Bank.species'],
     ['species-missing', { boards: [oak, { ...oak, id: 'Ash', species: 'ash' }] }, 'layers.Bank.species'],
