@@ -39,7 +39,7 @@ describe('what is left of a board', () => {
   it('adds up to the whole board, over random jobs, to a millionth', async () => {
     let boards = 0;
     let keepers = 0;
-    for (let seed = 1; seed <= 24; seed++) {
+    for (let seed = 1; seed <= 12; seed++) {
       const batch = randomStock(seed);
       const layout = await laidOut(batch);
       for (const { areas, offcuts, placements } of layout.boards) {
@@ -57,8 +57,8 @@ describe('what is left of a board', () => {
         }
       }
     }
-    expect(boards).toBeGreaterThan(20);
-    expect(keepers).toBeGreaterThan(10);
+    expect(boards).toBeGreaterThan(10);
+    expect(keepers).toBeGreaterThan(5);
   });
 
   it('parts a keeper by a straight cross-cut where one meets no part', () => {
