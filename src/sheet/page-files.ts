@@ -1,6 +1,5 @@
 import { writeDocument } from '../svg/write.ts';
 import type { MarkedDrawing } from './marks/marks.ts';
-import { drawingsToPdf } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import type { SheetPage } from './pages.ts';
 
@@ -18,7 +17,9 @@ export function pageToSvg({ number, name, drawing }: SheetPage): string {
  * Pages as one vector PDF at true scale. Viewers are asked not to scale it; the calibration squares on the first
  * page and the rules on every page tell whether a printer did.
  */
-export function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
+export async function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
+  // Loaded when it is asked for: the PDF library is a third of what the whole command line has to load.
+  const { drawingsToPdf } = await import('./marks/marks-to-pdf.ts');
   const subject = 'Print at 100 %, actual size. Measure the squares first.';
   return drawingsToPdf(drawingsOf(pages), { title, subject });
 }

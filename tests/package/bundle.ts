@@ -31,11 +31,16 @@ export async function bundleOf(names: string): Promise<Bundle> {
     ],
   });
   const { output } = await bundle.generate({ format: 'esm', minify: true });
-  const modules = Object.entries(output[0].modules).filter(([, { renderedLength }]) => renderedLength > 0);
+  // What is loaded only when it is asked for is in files of its own: all of them count.
+  const chunks = output.filter((file) => file.type === 'chunk');
+  const code = chunks.map((chunk) => chunk.code).join('');
+  const modules = chunks
+    .flatMap((chunk) => Object.entries(chunk.modules))
+    .filter(([, { renderedLength }]) => renderedLength > 0);
   const ids = modules.map(([id]) => path.relative(root, id));
   return {
-    size: output[0].code.length,
-    compressed: gzipSync(output[0].code).length,
+    size: code.length,
+    compressed: gzipSync(code).length,
     files: ids.filter((id) => id.startsWith('dist')),
     packages: [
       ...new Set(ids.flatMap((id) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(id)?.[1] ?? [])),
