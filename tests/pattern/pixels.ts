@@ -35,7 +35,7 @@ export function paintedByPixels(text: string, size: number): Painted {
   return { share: covered / 255 / (width * height), pieces, openings: outside - 1 };
 }
 
-/** Connected areas of value 0 and of value 1. */
+/** Connected areas of value 0 and of value 1. The frame is of value 0, so no solid reaches round the end of a row. */
 function countAreas(cells: Uint8Array, w: number): [number, number] {
   const straight = [-1, 1, -w, w];
   const all = [...straight, -w - 1, -w + 1, w - 1, w + 1];
@@ -53,8 +53,7 @@ function countAreas(cells: Uint8Array, w: number): [number, number] {
       const cell = stack[--top];
       for (const step of value === 1 ? all : straight) {
         const next = cell + step;
-        const wraps = Math.abs((next % w) - (cell % w)) > 1;
-        if (next < 0 || next >= cells.length || wraps || seen[next] === 1 || cells[next] !== value) continue;
+        if (next < 0 || next >= cells.length || seen[next] === 1 || cells[next] !== value) continue;
         seen[next] = 1;
         stack[top++] = next;
       }
