@@ -1,3 +1,4 @@
+import { distanceToSegment } from '../../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
@@ -30,6 +31,8 @@ export interface OutsideLabels {
 const CLEARANCE = 0.7;
 /** Longest leader on the board, mm; beyond it a row beside the board is easier to follow. */
 const LONGEST_LEADER = 60;
+/** Leaders that run closer side by side than this could be taken for one, mm. */
+const BETWEEN_LEADERS = 0.8;
 const ROW_STEP = 3.4;
 const GUTTER_GAP = 2;
 
@@ -94,9 +97,19 @@ function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boo
         boxesMeet(other, grown) || (boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
     ) &&
     !leaders.some(
-      (other) => stretchIn(other[0], other[1], grown) !== undefined || crossesLine(anchor, end, other, false),
+      (other) =>
+        stretchIn(other[0], other[1], grown) !== undefined ||
+        crossesLine(anchor, end, other, false) ||
+        ENDS.some((i) => distanceToLine([anchor, end][i], other) < BETWEEN_LEADERS) ||
+        ENDS.some((i) => distanceToLine(other[i], [anchor, end]) < BETWEEN_LEADERS),
     )
   );
+}
+
+const ENDS = [0, 1] as const;
+
+function distanceToLine([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
+  return distanceToSegment(x, y, ax, ay, bx, by);
 }
 
 function enlarged({ minX, minY, maxX, maxY }: Box, by: number): Box {
@@ -152,6 +165,9 @@ function leaderMarks(anchor: Point, box: Box): Mark[] {
 /** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
 const ROWS = 60;
 
+/** How far beside its anchor a label may begin, mm: parts that lie straight above each other need it. */
+const ASIDE = [0, 1.5, -1.5, 3];
+
 type Side = 'above' | 'below';
 
 /**
@@ -177,8 +193,8 @@ class Gutters {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
     for (let row = 0; row < ROWS; row++) {
-      for (const side of sides) {
-        const box = this.#box(side, row, anchor[0], block);
+      for (const [side, aside] of sides.flatMap((each) => ASIDE.map((dx) => [each, dx] as const))) {
+        const box = this.#box(side, row, anchor[0] + aside, block);
         if (isApart(box, anchor, this.#surroundings)) return this.#taken(side, row, box);
       }
     }

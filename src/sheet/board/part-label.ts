@@ -105,14 +105,23 @@ function blockOf(lines: readonly string[], size: number, arrow: boolean): LabelB
   };
 }
 
-/** Where text may stand inside a part: its solid, away from its edges, veins and weak places. */
-export function spaceInside(placement: Placement, cracks: readonly Line[] = []): FreeSpace {
+/**
+ * Where text may stand inside a part: its solid, away from its edges, veins and weak places.
+ *
+ * @param hole across, with its cross, mm
+ */
+export function spaceInside(placement: Placement, cracks: readonly Line[], hole: number): FreeSpace {
   const { outline, openings } = placement.region;
   const space = new FreeSpace(boundsOf(outline), 0.4);
   space.freeInside(placement.region);
   // The cells were freed by their centres alone: along the edges the distance has the last word.
   for (const ring of [outline, ...openings]) space.takeAlong(ring, CLEARANCE, true);
   for (const vein of [...placement.veins, ...cracks]) space.takeAlong(vein, CLEARANCE, false);
+  for (const vein of placement.veins) {
+    // A plan may have a hole drilled at either end of a vein: its cross is kept clear too.
+    for (const end of [vein[0], vein[vein.length - 1]])
+      space.takeAlong([end, end], hole / 2 + CLEARANCE, false);
+  }
   return space;
 }
 

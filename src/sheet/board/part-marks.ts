@@ -38,6 +38,8 @@ interface LabelPlan {
 
 /** Side of the free spot a leader ends in, mm. */
 const ANCHOR_ROOM = 1.6;
+/** How far the cross of a hole reaches beyond it, mm. */
+export const HOLE_CROSS = 0.8;
 /** Half the diagonal of the diamond at the end of a vein, mm. */
 const VEIN_END = 0.35;
 
@@ -107,7 +109,13 @@ export class PartDrawer {
   #plan(placement: Placement, key: string, corner: Box, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
-    const plan = labelPlan(placement, this.numberOf(placement), corner, cracks);
+    const plan = labelPlan(
+      placement,
+      this.numberOf(placement),
+      corner,
+      cracks,
+      holeSize(this.#look.drill ?? 0),
+    );
     this.#plans.set(key, plan);
     return plan;
   }
@@ -138,14 +146,20 @@ function shapeKey(placement: Placement, box: Box): string {
   return JSON.stringify([layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size]);
 }
 
+/** How large a hole is drawn, with its cross, mm. */
+function holeSize(drill: number): number {
+  return drill + 2 * HOLE_CROSS;
+}
+
 /** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
 function labelPlan(
   placement: Placement,
   number: number | undefined,
   corner: Box,
   cracks: readonly Line[],
+  hole: number,
 ): LabelPlan {
-  const space = spaceInside(placement, cracks);
+  const space = spaceInside(placement, cracks, hole);
   const target = widestPlace(placement);
   const from = moveBox({ minX: -corner.minX, minY: -corner.minY });
   const label = firstThatFits(placement, number, space, target);

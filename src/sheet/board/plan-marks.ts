@@ -3,15 +3,13 @@ import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
-import type { PartDrawer } from './part-marks.ts';
+import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
 
 /**
  * What a cut plan adds to a board: where it is cross-cut into sections, the holes to drill with their true
  * diameter, the tabs that hold small parts, and at the start of every cut its place in the order.
  */
 
-/** How far a cross reaches beyond its hole, mm. */
-const CROSS = 0.8;
 const SECTION_SIZE = 2.6;
 
 /**
@@ -39,7 +37,7 @@ function tabMarks({ cuts }: BoardPlan): Mark[] {
 }
 
 function holeMarks({ at: [x, y], diameter }: DrilledHole): Mark[] {
-  const arm = diameter / 2 + CROSS;
+  const arm = diameter / 2 + HOLE_CROSS;
   return [
     // White in the hole: hatching would blur the centre. No wider, for a line to saw along may run close by.
     rings('paper', dot([x, y], diameter / 2)),
