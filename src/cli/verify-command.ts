@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { counted, formatLength, readLayout, verifyLayout } from '../index.ts';
+import { counted, formatLength, inInches, readLayout, verifyLayout } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
 import { printIssues } from './messages.ts';
@@ -12,20 +12,25 @@ export async function verifyCommand(file: string, options: { readonly json?: boo
     process.stdout.write(`${JSON.stringify(found, null, 2)}\n`);
   } else {
     printIssues(found.breaches);
-    const distance = (mm: number | undefined) =>
-      mm === undefined ? 'none to measure' : formatLength(mm, 'mm', 4);
+    const distance = (mm: number | undefined) => (mm === undefined ? 'none to measure' : inBothUnits(mm));
     const { figures, setContents } = layout;
     const stands = setContents.some(({ restEdge }) => restEdge);
     const onEdge = stands ? '; none on the straight edge for parts that stand on it' : '';
     process.stdout.write(
       [
         found.ok ? 'Right: no rule broken.' : `Wrong: ${counted(found.breaches.length, 'rule')} broken.`,
-        `Least distance between parts: ${distance(found.leastDistance)} (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 4)})`,
-        `Least distance to an edge or defect: ${distance(found.leastEdgeDistance)} (asked for ${formatLength(layout.edgeMargin, 'mm', 4)}${onEdge})`,
+        `Least distance between parts: ${distance(found.leastDistance)} (asked for ${inBothUnits(layout.kerf + layout.clearance)})`,
+        `Least distance to an edge or defect: ${distance(found.leastEdgeDistance)} (asked for ${inBothUnits(layout.edgeMargin)}${onEdge})`,
         `${figures.completeSets} of ${layout.sets} sets complete on ${counted(figures.boards, 'board')}, yield ${(100 * figures.yield).toFixed(1)} %`,
         '',
       ].join('\n'),
     );
   }
   return found.ok ? ExitCode.done : ExitCode.incomplete;
+}
+
+/** A layout file does not say in which unit its maker reads: a distance is told in both. */
+function inBothUnits(mm: number): string {
+  const metric = formatLength(mm, 'mm', 4);
+  return `${metric} or ${inInches(metric)}`;
 }

@@ -66,8 +66,13 @@ function lineOf(issue: Issue): string {
     place === '' ? '' : `${place}: `,
     issue.message,
     facts.length > 0 ? ` (${facts.join(', ')})` : '',
-    issue.remedy === undefined ? '' : `. ${issue.remedy}`,
+    issue.remedy === undefined ? '' : `${isEnded(issue.message, facts) ? '' : '.'} ${issue.remedy}`,
   ].join('');
+}
+
+/** True for a sentence that is a question or has its full stop, with nothing in brackets behind it. */
+function isEnded(message: string, facts: readonly string[]): boolean {
+  return facts.length === 0 && /[.?!]$/.test(message);
 }
 
 function formatPlace(where: IssuePlace | undefined): string {

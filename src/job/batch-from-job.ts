@@ -179,15 +179,21 @@ function woodOfLayer(
   }
   const thicknesses = [...new Set(ofSpecies.map(({ thickness }) => thickness))];
   const thickness = rules.thickness ?? (thicknesses.length === 1 ? thicknesses[0] : undefined);
-  if (thickness === undefined || thicknesses.every((one) => one < thickness - tolerance)) {
+  const inWords = (mm: number) => formatLength(mm, 'mm', 2);
+  if (thickness === undefined) {
     return refuse('thickness', {
-      kind: thickness === undefined ? 'thickness-missing' : 'thickness-unmatched',
-      message:
-        thickness === undefined
-          ? 'the boards differ in thickness and the layer does not say which'
-          : 'every board of the species is too thin for the layer',
-      expected: `at most ${tolerance} mm more than ${thicknesses.map((one) => formatLength(one, 'mm')).join(' or ')}`,
-      received: thickness === undefined ? 'no thickness' : formatLength(thickness, 'mm'),
+      kind: 'thickness-missing',
+      message: 'the boards differ in thickness and the layer does not say which it is cut from',
+      expected: `the thickness of a board of ${species}: ${thicknesses.map(inWords).join(' or ')}`,
+    });
+  }
+  const thickest = Math.max(...thicknesses);
+  if (thickest < thickness - tolerance) {
+    return refuse('thickness', {
+      kind: 'thickness-unmatched',
+      message: 'every board of the species is too thin for the layer',
+      expected: `at most ${inWords(thickest + tolerance)}: the thickest board of ${species} has ${inWords(thickest)}`,
+      received: inWords(thickness),
     });
   }
   return { species, thickness };

@@ -48,13 +48,19 @@ const drawing = z.union([
   }),
 ]);
 
-const price = z.union([
-  z.number().min(0),
-  z.strictObject({
-    amount: z.number().min(0),
-    per: z.enum(['board', 'sheet', 'board foot', 'square foot']),
-  }),
-]);
+const price = z.union(
+  [
+    z.number().min(0),
+    z.strictObject({
+      amount: z.number().min(0),
+      per: z.enum(['board', 'sheet', 'board foot', 'square foot']),
+    }),
+  ],
+  {
+    error:
+      'a number without its currency, such as 38, or { "amount": 7.5, "per": "board foot" }; the sign stands under costs.currency',
+  },
+);
 
 const nominal = z
   .string()

@@ -1,29 +1,39 @@
 import { type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
 import type { Issue } from '../issues/issue.ts';
 
+/** The kinds of file that are read, and what to do when something else is handed in. */
+const REMEDIES = {
+  job: 'Write a job that names the drawing under "pattern"; fixtures/first-cut/job.json is a short one.',
+  layout: 'Name a layout file, such as the layout.json that fretlay plan writes.',
+  rack: 'Name a rack file in the job under "rack"; fixtures/rack/rack.json is a short one.',
+} as const;
+
+/** A kind of JSON file by its plain name. */
+export type FileKind = keyof typeof REMEDIES;
+
 /** The value of a JSON text, or an issue that says where it stops being JSON. */
 export function parseJson(
   text: string,
   file: string,
+  kind: FileKind,
 ): { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly issue: Issue } {
   const plain = text.replace(/^\uFEFF/, '');
   try {
     return { ok: true, value: JSON.parse(plain) };
   } catch {
-    return { ok: false, issue: notJson(plain, file) };
+    return { ok: false, issue: notJson(plain, file, kind) };
   }
 }
 
 /** The platform's parser gives no place in every version, so a second one is asked where it stops. */
-function notJson(text: string, file: string): Issue {
+function notJson(text: string, file: string, kind: FileKind): Issue {
   if (text.trimStart().startsWith('<')) {
     return {
       kind: 'not-json',
       severity: 'error',
-      message: 'this is a drawing, not a job file',
+      message: `this is a drawing, not a ${kind} file`,
       expected: 'a JSON object',
-      remedy:
-        'Write a job that names the drawing under "pattern"; fixtures/first-cut/job.json is a short one.',
+      remedy: REMEDIES[kind],
       where: { file },
     };
   }

@@ -43,7 +43,7 @@ export type LastBatch = z.output<typeof lastBatch>;
 
 /** Reads and checks the text of a rack file. Throws a FretlayError that names every wrong field. */
 export function readRack(text: string, file = 'rack.json'): Rack {
-  const json = parseJson(text, file);
+  const json = parseJson(text, file, 'rack');
   if (!json.ok) throw new FretlayError([json.issue]);
   const checked = rackSchema.safeParse(json.value, { reportInput: true });
   if (checked.success) return checked.data;

@@ -16,7 +16,7 @@ export function tryReadJob(
   text: string,
   file = 'job.json',
 ): { readonly job: Job | undefined; readonly issues: readonly Issue[] } {
-  const json = parseJson(text, file);
+  const json = parseJson(text, file, 'job');
   if (!json.ok) return { job: undefined, issues: [json.issue] };
   const checked = jobSchema.safeParse(json.value, { reportInput: true });
   return checked.success

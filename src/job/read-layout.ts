@@ -6,7 +6,7 @@ import { schemaIssues } from './schema-issues.ts';
 
 /** Reads and checks the text of a layout file. Throws a FretlayError that names every wrong field. */
 export function readLayout(text: string, file = 'layout.json'): Layout {
-  const json = parseJson(text, file);
+  const json = parseJson(text, file, 'layout');
   if (!json.ok) throw new FretlayError([json.issue]);
   const checked = layoutSchema.safeParse(json.value, { reportInput: true });
   if (checked.success) return checked.data;

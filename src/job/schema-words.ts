@@ -24,10 +24,28 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
     case 'not_multiple_of':
       return { message: 'this is not a whole number', expected: `a multiple of ${issue.divisor}` };
     case 'invalid_union':
-      return { message: 'this is in none of the forms it may have' };
+      return unionFault(issue);
+    case 'custom':
+      return typeof issue.params?.expected === 'string'
+        ? { message: issue.message, expected: issue.params.expected }
+        : { message: issue.message };
     default:
       return { message: issue.message };
   }
+}
+
+/** What the schema library says of a union that has no words of its own. */
+const NO_WORDS = 'Invalid input';
+
+/** A value in none of its forms: in the words of the field where it has some, else by the types it may have. */
+function unionFault({ message, errors }: z.core.$ZodIssueInvalidUnion): FieldFault {
+  if (message !== NO_WORDS) return { message: 'this is of the wrong type', expected: message };
+  const types = errors.flatMap((branch) =>
+    branch.flatMap((issue) => (issue.code === 'invalid_type' ? [typeWords(issue.expected)] : [])),
+  );
+  return types.length === 0
+    ? { message: 'this is in none of the forms it may have' }
+    : { message: 'this is of the wrong type', expected: [...new Set(types)].join(' or ') };
 }
 
 /** How a text, a list or a number misses a limit. */

@@ -1,7 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { formatIssue } from '../../src/issues/issue.ts';
 import { jobJsonSchema } from '../../src/job/job-schema.ts';
+import { readRack } from '../../src/job/rack.ts';
 import { readJob, tryReadJob } from '../../src/job/read-job.ts';
+import { readLayout } from '../../src/job/read-layout.ts';
 
 const board = { id: 'A', length: '24 in', width: '6 in' };
 const least = { pattern: 'pattern.svg', boards: [board] };
@@ -40,7 +43,7 @@ describe('readJob', () => {
     ['kerf', { ...least, kerf: '-1 mm' }, 'kerf', /at least 0/],
     ['a length without its unit', { ...least, kerf: '1/32' }, 'kerf', /names no unit/],
     ['a length that is none', { ...least, clearance: 'thin' }, 'clearance', /not a length/],
-    ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /above 0/],
+    ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /more than 0/],
     [
       'a misspelt field',
       { ...least, boards: [{ ...board, quantitty: 2 }] },
@@ -88,6 +91,26 @@ describe('readJob', () => {
       kind: 'not-json',
       message: 'this is a drawing, not a job file',
     });
+  });
+
+  it('says apart what was expected and what was found', () => {
+    const told = (fields: object) => formatIssue(issuesOf(JSON.stringify({ ...least, ...fields }))[0]);
+    const board = { id: 'A', length: 100, width: 50 };
+    expect(told({ boards: [{ ...board, price: '$38' }] })).toContain(
+      'boards[0].price: this is of the wrong type (expected a number without its currency, such as 38, or',
+    );
+    expect(told({ boards: [{ ...board, thickness: 'thick' }] })).toContain(
+      '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
+    );
+    expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0 mm, found -1)');
+    // A question is its own full stop.
+    expect(told({ kerff: 1 })).toContain('did you mean "kerf"? See docs/job-file.md');
+  });
+
+  it('names the kind of file that is wanted where a drawing is handed in', () => {
+    const drawing = '<svg xmlns="http://www.w3.org/2000/svg"/>';
+    expect(() => readLayout(drawing, 'x.svg')).toThrow(/a drawing, not a layout file.*layout\.json/s);
+    expect(() => readRack(drawing, 'x.svg')).toThrow(/a drawing, not a rack file.*"rack"/s);
   });
 
   it('takes no rules or boards from the prototype', () => {
