@@ -1,0 +1,208 @@
+import { describe, expect, it } from 'vitest';
+import { estimate } from '../../src/costing/estimate.ts';
+import { priceFor } from '../../src/costing/price.ts';
+import { COMMON_RATES, type Rates } from '../../src/costing/rates.ts';
+import { traceEstimate } from '../../src/costing/trace.ts';
+import { woodCost } from '../../src/costing/wood-cost.ts';
+import type { AssemblyPlan } from '../../src/model/assembly.ts';
+import type { Blade, CutPlan } from '../../src/model/cut-plan.ts';
+import type { WorkTime } from '../../src/model/estimate.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
+
+/** A batch small enough to be costed on paper; every figure below was worked out by hand. */
+
+const oak: Board = {
+  id: 'A',
+  species: 'red oak',
+  thickness: 19.05,
+  outline: rectangle(0, 0, 600, 150),
+  defects: [],
+  quantity: 2,
+  price: 10,
+};
+
+/** Of 90,000 mm2, half is kept and two ninths are parts. */
+const areas = {
+  board: 90_000,
+  trims: 0,
+  defects: 0,
+  parts: 20_000,
+  openings: 0,
+  kerf: 500,
+  keepers: 45_000,
+  scrap: 24_500,
+};
+const plate = part('plate', rectangle(10, 10, 100, 100));
+const laid = (fields: Partial<LaidBoard> = {}) => board([plate], { species: 'red oak', areas, ...fields });
+
+const rates: Partial<Rates> = {
+  labourPerHour: 20,
+  overhead: 0.1,
+  perBlade: 0.5,
+  patternPerSquareMetre: 4,
+  gluePerKilogram: 12,
+  finishPerSquareMetre: 3,
+  perHole: 0.25,
+  keeperCredit: 0.5,
+  markup: 1,
+  channels: [{ name: 'fair', fee: 0.2, perPiece: 1.5 }],
+};
+
+/** Ten to twenty grams of glue and 0.05 m2 of surface a piece. */
+const assembly = { glueGrams: [10, 20], surface: 50_000 } as unknown as AssemblyPlan;
+const plan = {
+  blades: [{ blade: { name: 'No. 5' } as Blade, worn: { low: 1, likely: 2, high: 3 } }],
+  holes: 4,
+} as unknown as CutPlan;
+const time: WorkTime = { lines: [], total: { low: 60, likely: 90, high: 120 } };
+
+function byHand(own: Partial<Rates> = rates) {
+  const layout = layoutOf(laid());
+  const figures = { ...layout.figures, completeSets: 2, boardArea: 90_000 };
+  return estimate({ layout: { ...layout, sets: 2, figures }, stock: [oak], plan, assembly, time }, own);
+}
+
+describe('an estimate worked out by hand', () => {
+  it('has these lines, in whole cents', () => {
+    const { lines, batch, piece, woodInParts, issues } = byHand();
+    expect(lines.map(({ name, cents }) => [name, cents.low, cents.likely, cents.high])).toEqual([
+      ['Board A, red oak', 1000, 1000, 1000],
+      ['Offcuts kept of A', -250, -250, -250],
+      ['Blades No. 5', 50, 100, 150],
+      ['Paper, adhesive, tape', 36, 36, 36],
+      ['Drills', 100, 100, 100],
+      ['Glue', 24, 36, 48],
+      ['Finish', 30, 30, 30],
+      ['Labour', 2000, 3000, 4000],
+      ['Overhead', 299, 405, 511],
+    ]);
+    expect(batch).toEqual({ low: 3289, likely: 4457, high: 5625 });
+    expect(piece).toEqual({ low: 1645, likely: 2229, high: 2813 });
+    expect(woodInParts).toBe(222);
+    expect(issues).toEqual([]);
+  });
+
+  it('has no line that costs nothing', () => {
+    const { lines } = byHand({ ...rates, perBlade: 0, perHole: 0, overhead: 0, labourPerHour: 0 });
+    expect(lines.map(({ name }) => name)).toEqual([
+      ...['Board A, red oak', 'Offcuts kept of A', 'Paper, adhesive, tape', 'Glue', 'Finish'],
+    ]);
+  });
+
+  it('warns when sets are missing', () => {
+    const layout = layoutOf(laid());
+    const whole = { ...layout.figures, completeSets: 2 };
+    const priced = (sets: number) =>
+      estimate({ layout: { ...layout, sets, figures: whole }, stock: [oak], plan, assembly, time }, rates);
+    expect(priced(2).issues).toEqual([]);
+    expect(priced(3).issues).toEqual([
+      {
+        kind: 'batch-incomplete',
+        severity: 'warning',
+        message: 'the costs are those of an incomplete batch',
+        expected: '3 sets',
+        received: '2 complete',
+        remedy: 'Add stock or ask for fewer sets before pricing.',
+      },
+    ]);
+    expect(byHand().lines[6].inputs).toEqual([
+      { name: 'surface of a piece', value: 0.05, unit: 'm2', from: 'assembly' },
+      { name: 'pieces', value: 2, unit: '', from: 'layout' },
+      { name: 'rate', value: 3, unit: 'a m2', from: 'costs: finishPerSquareMetre' },
+    ]);
+  });
+
+  it('reads so', () => {
+    expect(traceEstimate(byHand())).toMatchInlineSnapshot(`
+      "Time
+      all: 90 min, between 60 and 120
+
+      Costs of the batch
+      Board A, red oak: boards 1 (layout) x price of one 10 a board (boards: A) = $10.00
+      Offcuts kept of A: boards kept 0.5 (layout: offcuts by area) x price of one 10 a board (boards: A) x credit -0.5 of the price (costs: keeperCredit) = -$2.50
+      Blades No. 5: blades worn 2 (cut plan) x price 0.5 each (costs: perBlade) = $1.00, between $0.50 and $1.50
+      Paper, adhesive, tape: area of the boards 0.09 m² (layout) x rate 4 a m² (costs: patternPerSquareMetre) = $0.36
+      Drills: holes 4 (cut plan) x price 0.25 each (costs: perHole) = $1.00
+      Glue: glue for a piece 0.015 kg (assembly) x pieces 2 (layout) x rate 12 a kg (costs: gluePerKilogram) = $0.36, between $0.24 and $0.48
+      Finish: surface of a piece 0.05 m² (assembly) x pieces 2 (layout) x rate 3 a m² (costs: finishPerSquareMetre) = $0.30
+      Labour: hours 1.5 h (work time) x rate 20 an hour (costs: labourPerHour) = $30.00, between $20.00 and $40.00
+      Overhead: all lines above 40.52 (estimate) x share 0.1 (costs: overhead) = $4.05, between $2.99 and $5.11
+      sum of the lines: $44.57, between $32.89 and $56.25
+      one of 2, rounded up: $22.29, between $16.45 and $28.13
+
+      Prices
+      (cost of a piece x (1 + markup) + taken a piece) / (1 - fee), rounded up; fees and profit are what it divides into
+      fair: cost of a piece 22.29 (estimate), markup 1 of the cost (costs: markup), fee 0.2 of the price (costs: channels), taken a piece 1.5 (costs: channels): $57.60 = cost $22.29 + fees $13.02 + profit $22.29"
+    `);
+  });
+});
+
+describe('the wood', () => {
+  const costs = { ...COMMON_RATES, ...rates };
+
+  it('is that of the boards that carry something, each at the price of its own stock', () => {
+    const empty = board([], { species: 'red oak', areas });
+    const other = laid({ stock: 'B' });
+    const ash: Board = { ...oak, id: 'B', species: 'ash', price: 7 };
+    const unused: Board = { ...oak, id: 'C', price: undefined };
+    const { lines, issues } = woodCost(layoutOf(laid(), laid(), empty, other), [oak, ash, unused], {
+      ...costs,
+      keeperCredit: 0,
+    });
+    expect(lines.map(({ name, cents }) => [name, cents.likely])).toEqual([
+      ['Board A, red oak', 2000],
+      ['Board B, ash', 700],
+    ]);
+    expect(issues).toEqual([]);
+  });
+
+  it('names a board that has no price, and leaves the others in the costs', () => {
+    const { lines, inParts, issues } = woodCost(
+      layoutOf(laid(), laid({ stock: 'B' })),
+      [
+        { ...oak, price: undefined },
+        { ...oak, id: 'B' },
+      ],
+      costs,
+    );
+    expect(lines).toHaveLength(2);
+    expect(inParts).toBe(222);
+    expect(issues).toEqual([
+      {
+        kind: 'board-without-price',
+        severity: 'note',
+        message: 'the board has no price: its wood is missing from the costs',
+        remedy: 'Give the board a "price".',
+        where: { board: 'A' },
+      },
+    ]);
+  });
+
+  it('is credited only with what is kept', () => {
+    const names = (fields: Partial<LaidBoard>) =>
+      woodCost(layoutOf(laid(fields)), [oak], costs).lines.map(({ name }) => name);
+    expect(names({})).toEqual(['Board A, red oak', 'Offcuts kept of A']);
+    expect(names({ areas: { ...areas, keepers: 0 } })).toEqual(['Board A, red oak']);
+    expect(names({ areas: undefined })).toEqual(['Board A, red oak']);
+  });
+});
+
+describe('a price', () => {
+  it('says what it was made from', () => {
+    // 22.29 doubled is 44.58, with 1.50 taken aside 46.08; 80 % of 57.60 is that.
+    expect(priceFor(2229, 1, { name: 'fair', fee: 0.2, perPiece: 1.5 })).toEqual({
+      channel: 'fair',
+      price: 5760,
+      fees: 1302,
+      profit: 2229,
+      inputs: [
+        { name: 'cost of a piece', value: 22.29, unit: '', from: 'estimate' },
+        { name: 'markup', value: 1, unit: 'of the cost', from: 'costs: markup' },
+        { name: 'fee', value: 0.2, unit: 'of the price', from: 'costs: channels' },
+        { name: 'taken a piece', value: 1.5, unit: '', from: 'costs: channels' },
+      ],
+    });
+  });
+});
