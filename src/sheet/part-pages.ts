@@ -1,9 +1,11 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
+import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { partPlanMarks } from './board/plan-marks.ts';
 import { moveMarks } from './marks/arrange.ts';
-import { type Mark, rolesOf, text } from './marks/marks.ts';
+import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { boardWords, coverSheets, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
@@ -47,7 +49,7 @@ export function partPages(
 ): SheetPage[] {
   const boards = layout.boards.filter(({ placements }) => placements.length > 0);
   const pieces = boards.flatMap((board) =>
-    board.placements.map((placement, i) => partPiece(board, placement, i + 1, drawer)),
+    board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), drawer)),
   );
   const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
   const { setup, pages } = pageSetups(options, longest)
@@ -131,9 +133,19 @@ function intersection(a: Box, b: Box): Box {
 }
 
 /** A part by itself: nothing lies in its openings on the paper, even where it does on the board. */
-function partPiece(board: LaidBoard, placement: Placement, number: number, drawer: PartDrawer): PartPiece {
-  const { marks, anchor } = drawer.draw(placement, [placement]);
+function partPiece(
+  board: LaidBoard,
+  index: number,
+  plan: BoardPlan | undefined,
+  drawer: PartDrawer,
+): PartPiece {
+  const placement = board.placements[index];
+  const number = index + 1;
+  const { marks: drawn, anchor } = drawer.draw(placement, [placement], plan !== undefined);
   const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
+  const paper = rectangle(minX - PAD, minY - PAD, maxX - minX + 2 * PAD, maxY - minY + PAD + 1);
+  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, drawn, paper);
+  const marks = [...drawn, ...planned];
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);
   const { layer, part, set } = placement;

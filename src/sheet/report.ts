@@ -134,7 +134,7 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
   return html('section', {}, [
     html('h2', {}, ['Boards']),
     html('p', {}, [
-      'The number on a part is its number in the table of parts. The grain runs from left to right.',
+      'The number on a part is its number in the table of parts. The grain runs from left to right. Colours and lines tell woods apart; they are not those of the wood.',
       layout.boards.some((board) => crossCuts(board).length > 0)
         ? ' A line of dashes and dots across a board is a cross-cut between two sections.'
         : '',

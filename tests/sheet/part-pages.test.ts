@@ -9,6 +9,7 @@ import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
 import { shelve } from '../../src/sheet/paper/shelves.ts';
 import { partPages } from '../../src/sheet/part-pages.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
+import { handPlan } from './hand-plan.ts';
 import { boxesOverlap } from './rectangles.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1, paper: 'a4' } as const;
@@ -66,9 +67,25 @@ describe('part pages', () => {
     });
   });
 
+  test('have the holes and the numbers of the cuts of their part, as planned', () => {
+    const board = handBoard();
+    const plan = handPlan(board);
+    const plans = new Map([[board.id, plan]]);
+    const marks = partPages(handLayout({ boards: [board] }), { ...FACTS, plans })
+      .flatMap(pieces)
+      .flatMap((piece) => flatMarks(piece.marks));
+    const numbers = marks.flatMap((mark) =>
+      mark.kind === 'text' && mark.role === 'cut-number' ? [Number(mark.text)] : [],
+    );
+    expect(numbers.sort((a, b) => a - b)).toEqual(plan.cuts.map(({ number }) => number));
+    const rings = marks.filter(({ kind, role }) => kind === 'rings' && role === 'hole-centre');
+    expect(rings.length).toBe(plan.holes.length);
+  });
+
   test('pieces lie in the window and on no other piece', () => {
     for (const board of [sparseBoard(), handBoard()]) {
-      for (const page of partPages(handLayout({ boards: [board] }), FACTS)) {
+      const plans = new Map([[board.id, handPlan(board)]]);
+      for (const page of partPages(handLayout({ boards: [board] }), { ...FACTS, plans })) {
         const boxes = pieces(page).map(({ marks }) => extent(marks));
         boxes.forEach((each, i) => {
           expect(boxes.slice(i + 1).some((other) => boxesOverlap(each, other))).toBe(false);

@@ -1,6 +1,7 @@
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import { describe, expect, test } from 'vitest';
 import type { Layout } from '../../src/model/layout.ts';
+import { encodable } from '../../src/sheet/marks/base-font-text.ts';
 import { textWidth } from '../../src/sheet/marks/text-width.ts';
 import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
@@ -143,9 +144,11 @@ describe.skipIf(!hasPoppler())('the text of the PDF as poppler reads it', () => 
     expect(textOfPdf(await drawPdf(plain, { ...FACTS, numbers }))).not.toContain('no. 17');
   });
 
-  test('letters that the base fonts lack become question marks, accents they lack are dropped', async () => {
-    const words = textOfPdf(await drawPdf(handLayout(), { ...FACTS, job: '\u05d0\u{1f986} \u0159eka' }));
-    expect(words).toContain('?? reka');
+  test('letters that the base fonts lack print as question marks, and are in the file as they were written', async () => {
+    expect(encodable('\u05d0\u{1f986} \u0159eka')).toBe('?? reka');
+    for (const name of ['\u6e56\u7554', '\u{1f986}', '\u0440\u0435\u043a\u0430', '\u0159eka']) {
+      expect(textOfPdf(await drawPdf(handLayout(), { ...FACTS, job: name }))).toContain(name);
+    }
   });
 });
 

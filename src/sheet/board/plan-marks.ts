@@ -1,4 +1,4 @@
-import { boundsOf, type Line } from '../../geometry/shapes.ts';
+import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
@@ -28,11 +28,35 @@ export function planMarks(
   const sections = sectionMarks(board, plan);
   const place = () => placeCutNumbers(board, plan.cuts, [...drawn, ...sections, ...holes]);
   const numbers = cutNumberMarks(plan.cuts, drawer.numberPlaces(plan, place));
-  return [...sections, ...tabMarks(plan), ...holes, ...numbers];
+  return [...sections, ...tabMarks(plan.cuts), ...holes, ...numbers];
+}
+
+/**
+ * What a plan says of one part by itself: its holes, tabs and cuts, numbered as on the board.
+ *
+ * @param index of the part among the placements of the board
+ * @param paper what is cut out around the part: its numbers stand on it
+ */
+export function partPlanMarks(
+  board: LaidBoard,
+  index: number,
+  plan: BoardPlan,
+  drawn: readonly Mark[],
+  paper: Ring,
+): Mark[] {
+  const own = plan.cuts.filter(({ placement }) => placement === index);
+  const numbers = new Set(own.map(({ number }) => number));
+  const holes = plan.holes.filter(({ cut }) => numbers.has(cut)).flatMap(holeMarks);
+  // Alone on the paper: room for its numbers is looked for beside no other part.
+  const usable = { outline: paper, openings: [] };
+  const alone = { ...board, usable, placements: [board.placements[index]] };
+  const cuts = own.map((cut) => ({ ...cut, placement: 0 }));
+  const places = placeCutNumbers(alone, cuts, [...drawn, ...holes]);
+  return [...tabMarks(own), ...holes, ...cutNumberMarks(cuts, places)];
 }
 
 /** The stretches of outline that hold small parts until the last, thick: nobody should saw on into one. */
-function tabMarks({ cuts }: BoardPlan): Mark[] {
+function tabMarks(cuts: BoardPlan['cuts']): Mark[] {
   return cuts.filter(({ kind }) => kind === 'tab').map((cut) => line('tab', ...cut.line));
 }
 

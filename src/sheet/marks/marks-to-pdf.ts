@@ -14,7 +14,7 @@ import { PageContent, points, type TextRun } from './page-content.ts';
  * The only door to the PDF library: drawings become pages of one vector PDF, a millimetre a millimetre. It asks
  * viewers not to scale (PrintScaling None, ISO 32000-1 table 150) and writes with the base fonts Helvetica and
  * Helvetica Bold, which every printer has. Those fonts hold Western European letters only: any other character
- * prints as a question mark.
+ * prints as a question mark, and the file says beside it what the text is.
  */
 
 /** What the document says of itself. */
@@ -77,5 +77,6 @@ function baseRun(text: string, font: PDFFont): TextRun {
     font: `/${font.name}`,
     encoded: `${font.encodeText(words)}`,
     width: font.widthOfTextAtSize(words, 1),
+    ...(words === text ? {} : { actual: text }),
   };
 }

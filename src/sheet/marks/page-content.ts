@@ -25,6 +25,8 @@ export interface TextRun {
   readonly encoded: string;
   /** Share of the font size that it is wide. */
   readonly width: number;
+  /** What the text is where the font lacks letters of it; left out where it prints as it is. */
+  readonly actual?: string;
 }
 
 /** How a text is set: in which fonts, and how wide it is. */
@@ -120,9 +122,17 @@ export class PageContent {
     const x = mark.at[0] - { start: 0, middle: 0.5, end: 1 }[mark.anchor] * width;
     const size = units(mark.size);
     // Within one text object each string begins where the one before it ended.
-    const shown = runs.map(({ font, encoded }) => `${font} ${size} Tf ${encoded} Tj`).join(' ');
+    const shown = runs.map((run) => withActual(`${run.font} ${size} Tf ${run.encoded} Tj`, run)).join(' ');
     this.#bytes.ascii(`BT ${rgb(fill)} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`);
   }
+}
+
+/** Says what a text is that the font cannot print: for search, copying and reading aloud (ISO 32000-1, 14.9.4). */
+function withActual(shown: string, { actual }: TextRun): string {
+  if (actual === undefined) return shown;
+  let units16 = '';
+  for (let i = 0; i < actual.length; i++) units16 += actual.charCodeAt(i).toString(16).padStart(4, '0');
+  return `/Span <</ActualText <feff${units16}>>> BDC ${shown} EMC`;
 }
 
 function stateOperators(role: MarkRole): string {
