@@ -1,13 +1,16 @@
 /**
- * Facts about species, at 12 % moisture where it matters.
+ * Facts about species, at 12 % moisture where it matters. Every row says where each of its figures is from:
  *
- * [WH] USDA Forest Products Laboratory, Wood Handbook, General Technical Report FPL-GTR-190 (2010), read there:
- * shrinkage from green to ovendry in Tables 4-3 and 4-4, coefficients of dimensional change in Table 13-5. The
- * other letters stand for pages that repeat the handbook or the trade's figures: [Q] Table 4-5b of the edition of
- * 1999 (FPL-GTR-113) as a reader quotes it (SEAINT list, Oct 2004), [S] two or more secondary pages that agree, [m]
- * from memory of the handbook, not looked up. Specific gravity is ovendry mass over volume at
- * 12 % ([S] for all but those marked), hardness is the Janka ball test on the side, in pounds force ([S] for all
- * but the mahoganies; the pines from one page each).
+ * [WH] USDA Forest Products Laboratory, Wood Handbook, General Technical Report FPL-GTR-190 (2010), the table read
+ * there: shrinkage from green to ovendry in Tables 4-3 and 4-4, gravity in Table 5-3a, coefficients of dimensional
+ * change in Table 13-5. [A] Alden, "Hardwoods of North America", FPL-GTR-83 (1995) of the same laboratory, the page
+ * read (hardness there in newtons). [W] Wengert in FDMC, gravities quoted from the handbook (edition of Agriculture
+ * Handbook 72). [T] a page that tabulates the handbook's values by species (engdatabase.com). [Q] Table 4-5b of the
+ * edition of 1999 (FPL-GTR-113) as a reader quotes it (SEAINT list, Oct 2004). [S] two or more pages of the trade
+ * that agree, the handbook's own table not read. [m] from memory of the handbook, not looked up.
+ *
+ * Specific gravity is ovendry mass over volume at 12 % ("basic": over green volume, which makes the weight come out
+ * some percent low); hardness is the Janka ball test on the side, in pounds force.
  */
 export interface WoodFacts {
   readonly name: string;
@@ -35,17 +38,33 @@ type Row = readonly [
 ];
 
 const ROWS: readonly Row[] = [
-  ['sugar maple', ['hard maple', 'maple'], 0.63, 1450, [4.8, 9.9], [0.00165, 0.00353], 'S / S / S / WH 13-5'],
-  ['red oak', ['northern red oak'], 0.63, 1290, [4.0, 8.6], [0.00158, 0.00369], 'S / S / S / WH 13-5'],
-  ['white oak', [], 0.68, 1360, [5.6, 10.5], [0.0018, 0.00365], 'S / S / WH 4-3 / WH 13-5'],
-  ['black walnut', ['walnut'], 0.55, 1010, [5.5, 7.8], [0.0019, 0.00274], 'S / S / WH 4-3 / WH 13-5'],
+  [
+    'sugar maple',
+    ['hard maple', 'maple'],
+    0.63,
+    1450,
+    [4.8, 9.9],
+    [0.00165, 0.00353],
+    'W, T / S, T (6,400 N) / T / WH 13-5',
+  ],
+  ['red oak', ['northern red oak'], 0.63, 1290, [4.0, 8.6], [0.00158, 0.00369], 'W / S / S / WH 13-5'],
+  ['white oak', [], 0.68, 1360, [5.6, 10.5], [0.0018, 0.00365], 'W / S / WH 4-3 / WH 13-5'],
+  ['black walnut', ['walnut'], 0.55, 1010, [5.5, 7.8], [0.0019, 0.00274], 'A / A / WH 4-3 / WH 13-5'],
   ['black cherry', ['cherry'], 0.5, 950, [3.7, 7.1], [0.00126, 0.00248], 'S / S / WH 4-3 / WH 13-5'],
   ['basswood', ['american basswood'], 0.37, 410, [6.6, 9.3], [0.0023, 0.0033], 'S / S / WH 4-3 / WH 13-5'],
   ['yellow poplar', ['poplar'], 0.42, 540, [4.6, 8.2], [0.00158, 0.00289], 'S / S / WH 4-3 / m'],
   ['sapele', [], 0.62, 1510, [4.6, 7.4], undefined, 'S / S / m (pages read give 4.8/7.2 and 5/7) / none'],
   ['true mahogany', ['mahogany'], 0.45, 800, [3.0, 4.1], [0.00172, 0.00238], 'Q (basic) / Q / WH 4-4 / m'],
   ['african mahogany', ['khaya'], 0.42, 830, [2.5, 4.5], [0.00141, 0.00201], 'Q (basic) / Q / WH 4-4 / m'],
-  ['eastern white pine', ['white pine'], 0.35, 380, [2.1, 6.1], [0.00071, 0.00212], 'm / S / S / m'],
+  [
+    'eastern white pine',
+    ['white pine'],
+    0.35,
+    380,
+    [2.1, 6.1],
+    [0.00071, 0.00212],
+    'm / S / S (another page: 2.3, 6.0) / m',
+  ],
   ['ponderosa pine', [], 0.4, 460, undefined, undefined, 'WH 5-3a / S / none / none'],
 ];
 
