@@ -39,8 +39,9 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   });
   const names = new KeeperNames(rack.boards.map(({ id }) => id));
   const slices = used.flatMap((entry) => sliceEntries(entry, layout, stock, names, batch));
+  const prices = new KeeperPrices();
   const kept: { entry: RawEntry; record: LastBatch['kept'][number] }[] = layout.boards.flatMap((laid) =>
-    (laid.offcuts ?? []).map((offcut) => keeper(offcut, laid, stock, names.next(), batch)),
+    (laid.offcuts ?? []).map((offcut) => keeper(offcut, laid, stock, { names, prices }, batch)),
   );
   const lastBatch: LastBatch = {
     design: batch.design,
@@ -71,16 +72,36 @@ class KeeperNames {
   }
 }
 
+/**
+ * Prices of keepers that add up: each is its share of what its board cost, and what rounding takes from one is given
+ * to the next of the same board, so that the rack is worth what was paid less what was used, to the cent (of a stack,
+ * to a cent for each of its boards).
+ */
+class KeeperPrices {
+  private readonly known = new Map<string, { value: number; told: number }>();
+
+  /** Price of each of `copies` keepers that are worth `value`. */
+  next(stock: string, value: number, copies: number): number {
+    const sums = this.known.get(stock) ?? { value: 0, told: 0 };
+    this.known.set(stock, sums);
+    sums.value += copies * value;
+    const each = Math.max(0, rounded((rounded(sums.value) - sums.told) / copies));
+    sums.told += copies * each;
+    return each;
+  }
+}
+
 function keeper(
   offcut: Offcut,
   laid: LaidBoard,
   stock: readonly Board[],
-  id: string,
+  { names, prices }: { readonly names: KeeperNames; readonly prices: KeeperPrices },
   { date }: BatchName,
 ): { entry: RawEntry; record: LastBatch['kept'][number] } {
   const board = stock.find((one) => one.id === laid.stock);
   const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
   const { rectangle, region } = offcut;
+  const id = names.next();
   return {
     entry: {
       id,
@@ -91,7 +112,9 @@ function keeper(
         ? {}
         : { defects: region.openings.map((ring) => ({ outline: movedTo(region.outline, ring) })) }),
       ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
-      ...(board?.price === undefined ? {} : { price: rounded(board.price * share) }),
+      ...(board?.price === undefined
+        ? {}
+        : { price: prices.next(board.id, board.price * share, laid.copies) }),
       ...(board?.sheet ? { sheet: true } : {}),
       keeper: true,
       ...(date === undefined ? {} : { since: date }),

@@ -143,7 +143,10 @@ export function filledLengths(batch: Batch, demands: readonly Demand[], longest:
 function inStacks(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): Group[] {
   const { sets, pins = [] } = batch;
   const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
-  const stack = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
+  const highest = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
+  // No higher than the same number of copies asks for: four sets are two stacks of two, not one of three and one left
+  // over, which would be sawn as often and take boards of its own.
+  const stack = Math.max(1, Math.ceil(sets / Math.max(1, Math.ceil(sets / highest))));
   const full = Math.floor(sets / stack);
   const group = (height: number, count: number, firstSet: number): Group =>
     withPieces(

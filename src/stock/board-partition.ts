@@ -1,4 +1,6 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
+import { areCrossingFree, nestedRegions } from '../geometry/crossing-free.ts';
+import { insideRegion, locateInRing } from '../geometry/ring.ts';
 import type { Region, Ring } from '../geometry/shapes.ts';
 import { simplifyRegion, simplifyRing } from '../geometry/simplify-ring.ts';
 
@@ -33,22 +35,68 @@ export interface SawnBoard {
 /** Excess in mm of the blade's path over the kerf: the kerf is not known better, and many vertices are spared. */
 const PATH_EXCESS = 0.005;
 
+/** Corners of the path that stand out by less than this share of the excess are left out: offsets leave crumbs. */
+const CRUMBS = 0.4;
+
 /** Partitions a board by what the saw does to it. */
 export function partitionBoard({ outline, trimmed, defects, parts, kerf }: SawnBoard): BoardPartition {
   const solid = (ring: Ring): Region => ({ outline: ring, openings: [] });
   const excess = Math.min(PATH_EXCESS, kerf / 4);
   const plain = parts.map((part) => simplifyRegion(part, excess));
-  const path = offsetRegions(plain, kerf + excess, PATH_EXCESS);
+  // One by one: the offset of many parts at once grows faster than their number.
+  const paths = plain
+    .flatMap((part) => offsetRegions([part], kerf + excess, PATH_EXCESS))
+    .map((path) => simplifyRegion(path, excess * CRUMBS));
+  const trims = trimmed.outline === outline ? [] : less([solid(outline)], [trimmed]);
+  const flaws = defects.map((ring) => simplifyRing(ring, excess));
   const holes = plain.flatMap((part) => part.openings.map(solid));
-  const flawed = defects.map((ring) => solid(simplifyRing(ring, excess)));
+  const apart = partitionApart(trimmed, paths, flaws, holes);
+  if (apart !== undefined) return { trims, ...apart };
+  const path = combineRegions('union', paths, []);
+  const flawed = flaws.map(solid);
   const unsawn = less([trimmed], path);
   const sound = less(unsawn, flawed);
   return {
-    trims: trimmed.outline === outline ? [] : less([solid(outline)], [trimmed]),
+    trims,
     sawn: combineRegions('intersection', path, [trimmed]),
     defects: flawed.length === 0 ? [] : combineRegions('intersection', unsawn, flawed),
     openings: holes.length === 0 ? [] : combineRegions('intersection', sound, holes),
     rest: less(sound, holes),
+  };
+}
+
+/**
+ * The partition where nothing touches anything, as on most boards: what is left is then told by which ring lies in
+ * which, without any clipping. Undefined where that is not certain.
+ */
+function partitionApart(
+  trimmed: Region,
+  paths: readonly Region[],
+  flaws: readonly Ring[],
+  holes: readonly Region[],
+): Omit<BoardPartition, 'trims'> | undefined {
+  if (trimmed.outline.length < 3) return undefined;
+  const onBoard = flaws.filter((ring) => locateInRing(ring[0], trimmed.outline) === 1);
+  const sawnRings = paths.flatMap((path) => [path.outline, ...path.openings]);
+  const isApart =
+    areCrossingFree([trimmed.outline, ...trimmed.openings, ...sawnRings, ...flaws]) &&
+    paths.every(({ outline: [first] }) => insideRegion(first, trimmed)) &&
+    // A knot swallowed by a part or by another knot would count as wood again.
+    onBoard.every(
+      ([first], i) =>
+        !paths.some((path) => insideRegion(first, path)) &&
+        !onBoard.some((other, j) => i !== j && locateInRing(first, other) === 1),
+    );
+  if (!isApart) return undefined;
+  const wood = nestedRegions([trimmed.outline, ...trimmed.openings, ...sawnRings, ...onBoard], 'evenodd');
+  const inHole = wood.map(({ outline: [first] }) =>
+    holes.some((hole) => locateInRing(first, hole.outline) === 1),
+  );
+  return {
+    sawn: paths,
+    defects: onBoard.map((ring) => ({ outline: ring, openings: [] })),
+    openings: wood.filter((_, i) => inHole[i]),
+    rest: wood.filter((_, i) => !inHole[i]),
   };
 }
 

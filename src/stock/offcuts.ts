@@ -1,7 +1,8 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { type Box, boundsOf, type Line, type Region, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
+import { boxRegion, meets, outside, within } from './box-clipping.ts';
 import { largestRectangle } from './largest-rectangle.ts';
 
 /**
@@ -250,44 +251,6 @@ function keeperOf(region: Region, lines: readonly Line[], rules: PartingRules): 
 
 function rectangleArea(box: Box | undefined): number {
   return box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
-}
-
-/** What of the wood lies in a box; only pieces across its sides are clipped. */
-function within(wood: readonly Region[], box: Box): Region[] {
-  return wood.flatMap((piece) => {
-    const { minX, minY, maxX, maxY } = boundsOf(piece.outline);
-    if (!meets({ minX, minY, maxX, maxY }, box)) return [];
-    const isHeld = minX >= box.minX && minY >= box.minY && maxX <= box.maxX && maxY <= box.maxY;
-    return isHeld ? [piece] : combineRegions('intersection', [piece], [boxRegion(box)]);
-  });
-}
-
-/** What of the wood lies in none of the boxes. */
-function outside(wood: readonly Region[], boxes: readonly Box[]): Region[] {
-  const all = boxes.map(boxRegion);
-  const isHeld = ({ outline }: Region) => {
-    const { minX, minY, maxX, maxY } = boundsOf(outline);
-    return boxes.some((box) => minX >= box.minX && minY >= box.minY && maxX <= box.maxX && maxY <= box.maxY);
-  };
-  return combineRegions(
-    'difference',
-    wood.filter((piece) => !isHeld(piece)),
-    all,
-  );
-}
-
-function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
-  const outline: Ring = [
-    [minX, minY],
-    [maxX, minY],
-    [maxX, maxY],
-    [minX, maxY],
-  ];
-  return { outline, openings: [] };
-}
-
-function meets(a: Box, b: Box): boolean {
-  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 }
 
 /** Boxes of parts grown by the kerf. */

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Rates } from '../../src/costing/rates.ts';
+import { woodCost } from '../../src/costing/wood-cost.ts';
 import { ringArea } from '../../src/geometry/ring.ts';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import { boardFromEntry } from '../../src/job/board-from-entry.ts';
@@ -198,5 +200,30 @@ describe('stacks', () => {
     const layout = await laidOut(batchOf(box(60, 90), stock, { sets: 4 }, 3));
     expect(layout.boards.map(({ copies }) => copies)).toEqual([2]);
     expect(layout.unplaced).toEqual([]);
+  });
+});
+
+describe('what a batch costs in wood', () => {
+  it('is what was paid less what the keepers are worth in the rack, to the cent', async () => {
+    // By hand: two parts of 60 mm with a kerf of 1 mm and a cross-cut of 3 mm on either side leave pieces of
+    // 196, 232 and 236 mm of a board of 800 mm: 83 % of 9.99 are 8.29. Each by itself would be 2.45 + 2.90 + 2.95.
+    const pin = { layer: 'Trees', part: 'fir', board: 'A', number: 1, y: 5, rotation: 0, turnedOver: false };
+    const batch = batchOf(box(60, 90), [plank('A', 800, { price: 9.99 })], {
+      sets: 2,
+      pins: [
+        { ...pin, x: 200 },
+        { ...pin, x: 500 },
+      ],
+      keep: { length: 50, width: 50 },
+      crosscutKerf: 3,
+    });
+    const layout = await laidOut(batch);
+    const after = readRack(rackAfter(rackText(batch.boards), layout, batch.boards, NAME));
+    const worth = after.boards.map(({ price }) => price as number);
+    expect(worth).toEqual([2.95, 2.89, 2.45]);
+    const { lines } = woodCost(layout, batch.boards, { keeperCredit: 1 } as Rates);
+    expect(lines.map(({ cents }) => cents.likely)).toEqual([999, -829]);
+    const used = lines.reduce((sum, { cents }) => sum + cents.likely, 0);
+    expect(used + Math.round(100 * worth.reduce((a, b) => a + b, 0))).toBe(999);
   });
 });

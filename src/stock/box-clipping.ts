@@ -1,0 +1,87 @@
+import { combineRegions } from '../geometry/clipper.ts';
+import { locateInRing } from '../geometry/ring.ts';
+import { type Box, boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+
+/**
+ * Wood cut straight by a box. Of a region with many openings only those across the sides of the box have to be
+ * clipped: the others lie in the piece as they are, or beside it.
+ */
+
+/** What of the wood lies in a box. */
+export function within(wood: readonly Region[], box: Box): Region[] {
+  return wood.flatMap((piece) => {
+    const bounds = boundsOf(piece.outline);
+    if (!meets(bounds, box)) return [];
+    return holds(box, bounds) ? [piece] : clipped(piece, box);
+  });
+}
+
+function clipped({ outline, openings }: Region, box: Box): Region[] {
+  const inside: Ring[] = [];
+  const across: Ring[] = [];
+  for (const opening of openings) {
+    const bounds = boundsOf(opening);
+    if (!meets(bounds, box)) continue;
+    if (holds(box, bounds) && !touchesSide(box, bounds)) inside.push(opening);
+    else across.push(opening);
+  }
+  const pieces = combineRegions('intersection', [{ outline, openings: across }], [boxRegion(box)]);
+  if (inside.length === 0) return pieces;
+  return pieces.map((piece) => ({
+    outline: piece.outline,
+    openings: [
+      ...piece.openings,
+      ...(pieces.length === 1
+        ? inside
+        : inside.filter(([first]) => locateInRing(first, piece.outline) === 1)),
+    ],
+  }));
+}
+
+/** A box as a region. */
+export function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
+  const outline: Ring = [
+    [minX, minY],
+    [maxX, minY],
+    [maxX, maxY],
+    [minX, maxY],
+  ];
+  return { outline, openings: [] };
+}
+
+/** True when two boxes share more than an edge. */
+export function meets(a: Box, b: Box): boolean {
+  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+}
+
+/** What of the wood lies in none of the boxes. */
+export function outside(wood: readonly Region[], boxes: readonly Box[]): Region[] {
+  const isHeld = (ring: Ring) => {
+    const bounds = boundsOf(ring);
+    return boxes.some((box) => holds(box, bounds));
+  };
+  const beyond = wood
+    .filter(({ outline }) => !isHeld(outline))
+    // An opening within a box goes with it.
+    .map(({ outline, openings }) => ({ outline, openings: openings.filter((ring) => !isHeld(ring)) }));
+  return combineRegions('difference', beyond, boxes.map(boxRegion));
+}
+
+function touchesSide(outer: Box, inner: Box): boolean {
+  return (
+    inner.minX === outer.minX ||
+    inner.minY === outer.minY ||
+    inner.maxX === outer.maxX ||
+    inner.maxY === outer.maxY
+  );
+}
+
+/** True when the outer box holds the inner one; they may share sides. */
+function holds(outer: Box, inner: Box): boolean {
+  return (
+    inner.minX >= outer.minX &&
+    inner.minY >= outer.minY &&
+    inner.maxX <= outer.maxX &&
+    inner.maxY <= outer.maxY
+  );
+}
