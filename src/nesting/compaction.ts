@@ -4,6 +4,7 @@ import { LinearProgram } from './linear-program.ts';
 import type { Field } from './mover.ts';
 import { DEPTH_TOLERANCE, Probe } from './probe.ts';
 import type { NestingProblem } from './problem.ts';
+import type { Pulse } from './pulse.ts';
 
 /**
  * Compaction (Li and Milenkovic 1995): all copies slide at once, as far left as the no-fit polygons around their
@@ -27,6 +28,7 @@ export class Compaction {
   private readonly problem: NestingProblem;
   private readonly field: Field;
   private readonly container: number;
+  private readonly pulse: Pulse;
   private readonly program: LinearProgram;
   private readonly probe: Probe;
   private readonly kept: Arrangement;
@@ -36,7 +38,8 @@ export class Compaction {
   /** Room that rows may ask for at most: none in a compaction, where overlaps below the tolerance stay. */
   private least = 0;
 
-  constructor(problem: NestingProblem, field: Field, container: number) {
+  constructor(problem: NestingProblem, field: Field, container: number, pulse: Pulse) {
+    this.pulse = pulse;
     const count = problem.shapeOf.length;
     this.problem = problem;
     this.field = field;
@@ -51,12 +54,12 @@ export class Compaction {
    * Takes small overlaps out by moving all copies at once, at the least length that does it: what moves of single
    * copies do not get apart often only needs a little more room. False when overlaps remain.
    */
-  separate(arrangement: Arrangement): boolean {
+  async separate(arrangement: Arrangement): Promise<boolean> {
     const { problem, container, program } = this;
     const radius = 0.06 * this.size;
     for (let step = 0; step < MOST_STEPS; step++) {
       this.writeProgram(arrangement, usedEnd(problem, arrangement, container), radius, true);
-      if (!program.solve()) return false;
+      if (!(await program.solveGivingWay(this.pulse))) return false;
       this.applySolution(arrangement);
       if (this.free(arrangement)) return true;
     }
@@ -72,15 +75,15 @@ export class Compaction {
   }
 
   /** Shortens what is used of the container; the arrangement is free of overlaps before and after. */
-  compact(arrangement: Arrangement): void {
+  async compact(arrangement: Arrangement): Promise<void> {
     const { problem, container, program, kept } = this;
     let radius = 0.06 * this.size;
     const origin = problem.containers[container].box.minX;
-    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size; step++) {
+    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !this.pulse.stopped; step++) {
       const before = usedEnd(problem, arrangement, container);
       kept.copyFrom(arrangement);
       this.writeProgram(arrangement, before, radius, false);
-      if (!program.solve()) {
+      if (!(await program.solveGivingWay(this.pulse))) {
         radius /= 3;
         continue;
       }

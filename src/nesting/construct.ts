@@ -3,6 +3,7 @@ import { coarseProblem, takesItsTime } from './coarse.ts';
 import { FirstLayout } from './first-layout.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
+import { readyPairs } from './ready-pairs.ts';
 import { better, type Score, scoreOf } from './score.ts';
 import { wholeBoards } from './whole-boards.ts';
 
@@ -63,7 +64,7 @@ export async function bestOfOrders(
     const boardOrder = boardOrders[trial % boardOrders.length];
     const order = copyOrders[Math.floor(trial / boardOrders.length)];
     const arrangement = new Arrangement(problem.shapeOf.length);
-    await placeAll(new FirstLayout(problem, arrangement), order, boardOrder, pulse);
+    await placeAll(problem, arrangement, order, boardOrder, pulse);
     const score = scoreOf(problem, arrangement);
     if (bestScore === undefined || better(score, bestScore)) {
       best = arrangement;
@@ -75,18 +76,19 @@ export async function bestOfOrders(
 }
 
 async function placeAll(
-  layout: FirstLayout,
+  problem: NestingProblem,
+  arrangement: Arrangement,
   order: Int32Array,
   boards: readonly number[],
   pulse: Pulse,
-): Promise<number> {
-  let placed = 0;
+): Promise<void> {
+  const layout = new FirstLayout(problem, arrangement);
   for (const item of order) {
+    await readyPairs(problem, arrangement, item, problem.shapes[problem.shapeOf[item]].orientations, pulse);
     if (pulse.due) await pulse.breathe();
     if (pulse.stopped) break;
-    if (layout.place(item, boards)) placed++;
+    layout.place(item, boards);
   }
-  return placed;
 }
 
 /**
@@ -137,7 +139,7 @@ export async function placeByArea(
   pulse: Pulse,
 ): Promise<void> {
   const boards = problem.containers.map((_, k) => k);
-  await placeAll(new FirstLayout(problem, arrangement), sortedBy(problem, copies, AREA), boards, pulse);
+  await placeAll(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {

@@ -15,8 +15,9 @@ import type { Random } from './random.ts';
 const FEWEST_COPIES = 8;
 const LEAST_SHARE = 0.15;
 
-/** Random starts of every lattice. */
+/** Random starts of every lattice, and how many are made between two breaths. */
 const STARTS = 24;
+const STARTS_AT_ONCE = 3;
 
 /** Positions of the lattice in the board tried, along either side of the cell. */
 const OFFSETS = 8;
@@ -46,7 +47,7 @@ export async function latticeLayout(
     for (let container = 0; container < problem.containers.length && rest.length > 0; container++) {
       if (pulse.stopped) return undefined;
       if (pulse.due) await pulse.breathe();
-      rest = fill(problem, arrangement, container, lattices, rest);
+      rest = await fill(problem, arrangement, container, lattices, rest, pulse);
     }
   }
   const left = allCopies(problem).filter((item) => arrangement.container[item] < 0);
@@ -74,9 +75,14 @@ async function latticesOf(
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     for (const second of turned === undefined ? [undefined] : [undefined, turned]) {
       for (const lay of LAYS) {
-        if (pulse.due) await pulse.breathe();
-        const lattice = densestLattice(pairs, first, second, size, STARTS, random, lay);
-        if (lattice !== undefined) found.push(lattice);
+        let densest: Lattice | undefined;
+        for (let start = 0; start < STARTS && !pulse.stopped; start += STARTS_AT_ONCE) {
+          if (pulse.due) await pulse.breathe();
+          const lattice = densestLattice(pairs, first, second, size, STARTS_AT_ONCE, random, lay);
+          if (lattice === undefined) continue;
+          if (densest === undefined || lattice.areaPerCopy < densest.areaPerCopy) densest = lattice;
+        }
+        if (densest !== undefined) found.push(densest);
       }
     }
   }
@@ -92,19 +98,22 @@ interface Site {
 }
 
 /** Puts copies on the best lattice in the best position; returns the copies that found no site. */
-function fill(
+async function fill(
   problem: NestingProblem,
   arrangement: Arrangement,
   container: number,
   lattices: readonly Lattice[],
   copies: number[],
-): number[] {
+  pulse: Pulse,
+): Promise<number[]> {
   const probe = new Probe(problem);
   const occupied =
     arrangement.container.includes(container) || problem.containers[container].hazards.length > 0;
   let best: Site[] = [];
   for (const lattice of lattices) {
     for (let offset = 0; offset < OFFSETS * OFFSETS; offset++) {
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return copies;
       const along = (offset % OFFSETS) / OFFSETS;
       const across = Math.floor(offset / OFFSETS) / OFFSETS;
       const sites = sitesOf(problem, container, lattice, along, across);

@@ -1,3 +1,5 @@
+import type { Pulse } from './pulse.ts';
+
 /**
  * A small linear program with bounds on every variable, solved by the dual simplex method on a dense table (Lemke
  * 1954; bounded variables after Koberstein 2005): minimise c x with low <= x <= high and rows of A x >= b.
@@ -12,6 +14,9 @@ const FEASIBLE = 1e-11;
 /** Pivots smaller than this are not trusted. */
 const LEAST_PIVOT = 1e-9;
 
+/** Pivots between two looks at the clock. */
+const PIVOTS_AT_ONCE = 16;
+
 /** See the top of the file. Set `cost`, `low`, `high`, add rows, solve, read `value`. */
 export class LinearProgram {
   readonly variables: number;
@@ -21,6 +26,7 @@ export class LinearProgram {
   /** The solution after {@link solve}. */
   readonly value: Float64Array;
   private rows = 0;
+  private pivots = 0;
   private table: Float64Array;
   private readonly reduced: Float64Array;
   /** Variable of every column and row; variables come first, then the slacks of the rows. */
@@ -78,8 +84,27 @@ export class LinearProgram {
   /** Solves; false when the rows contradict each other inside the bounds, or the pivots run out. */
   solve(): boolean {
     this.start();
-    const most = 50 + 10 * (this.rows + this.variables);
-    for (let pivots = 0; pivots < most; pivots++) {
+    for (;;) {
+      const solved = this.advance(Number.POSITIVE_INFINITY);
+      if (solved !== undefined) return solved;
+    }
+  }
+
+  /** As {@link solve}, giving way from time to time: a large program takes a tenth of a second. */
+  async solveGivingWay(pulse: Pulse): Promise<boolean> {
+    this.start();
+    while (!pulse.stopped) {
+      const solved = this.advance(PIVOTS_AT_ONCE);
+      if (solved !== undefined) return solved;
+      if (pulse.due) await pulse.breathe();
+    }
+    return false;
+  }
+
+  /** Makes up to `most` pivots; undefined while there are more to make. */
+  private advance(most: number): boolean | undefined {
+    const last = 50 + 10 * (this.rows + this.variables);
+    for (let n = 0; n < most && this.pivots < last; n++, this.pivots++) {
       const row = this.worstRow();
       if (row < 0) {
         this.readSolution();
@@ -90,11 +115,12 @@ export class LinearProgram {
       if (column < 0) return false;
       this.pivot(row, column, rise);
     }
-    return false;
+    return this.pivots < last ? undefined : false;
   }
 
   /** Every variable at its cheap bound, every slack in the base. */
   private start(): void {
+    this.pivots = 0;
     const { variables, cost } = this;
     for (let j = 0; j < variables; j++) {
       this.columnVariable[j] = j;

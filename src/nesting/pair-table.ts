@@ -53,6 +53,11 @@ export class PairTable {
     this.pairs = new Array<Pair | undefined>(orientations.length * orientations.length);
   }
 
+  /** True when {@link pair} has been asked for these two before. */
+  knows(fixed: number, moving: number): boolean {
+    return this.pairs[fixed * this.orientations.length + moving] !== undefined;
+  }
+
   /** Field of a shape in orientation `moving` around one that lies in orientation `fixed`. */
   pair(fixed: number, moving: number): Pair {
     const at = fixed * this.orientations.length + moving;

@@ -5,6 +5,7 @@ import { Overlaps } from './overlaps.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
 import type { Random } from './random.ts';
+import { readyPairs } from './ready-pairs.ts';
 
 /** How long a separation goes on without getting nearer. */
 export interface Patience {
@@ -23,6 +24,7 @@ const CLEARLY = 0.98;
  */
 export class Separation {
   readonly arrangement: Arrangement;
+  private readonly problem: NestingProblem;
   private readonly overlaps: Overlaps;
   private readonly mover: Mover;
   private readonly random: Random;
@@ -35,6 +37,7 @@ export class Separation {
 
   constructor(problem: NestingProblem, random: Random, budget: Budget, pulse: Pulse) {
     const count = problem.shapeOf.length;
+    this.problem = problem;
     this.arrangement = new Arrangement(count);
     this.nearest = new Arrangement(count);
     this.overlaps = new Overlaps(problem, this.arrangement);
@@ -51,6 +54,11 @@ export class Separation {
     // A try costs a move even when nothing overlaps, so that a search of easy tries comes to its end.
     this.budget.spend(1);
     overlaps.resetWeights();
+    for (const [item, container] of arrangement.container.entries()) {
+      if (container < 0) continue;
+      await readyPairs(this.problem, arrangement, item, [arrangement.orientation[item]], this.pulse);
+    }
+    if (this.pulse.stopped) return false;
     overlaps.measureAll();
     let lowest = overlaps.total();
     nearest.copyFrom(arrangement);
@@ -90,12 +98,15 @@ export class Separation {
 
   /** Moves every copy that overlaps, in random order. */
   private async sweep(field: Field): Promise<void> {
-    const { overlaps, order, mover } = this;
+    const { overlaps, order, mover, problem } = this;
     let length = 0;
     for (let i = 0; i < order.length; i++) if (overlaps.ofCopy(i) > 0) order[length++] = i;
     this.random.shuffle(order, length);
     for (let k = 0; k < length; k++) {
       if (overlaps.ofCopy(order[k]) === 0) continue;
+      const { orientations } = problem.shapes[problem.shapeOf[order[k]]];
+      await readyPairs(problem, this.arrangement, order[k], orientations, this.pulse);
+      if (this.pulse.stopped) return;
       mover.move(order[k], field);
       this.budget.spend(1);
       if (this.pulse.due) await this.pulse.breathe();

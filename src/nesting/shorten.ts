@@ -84,7 +84,9 @@ class Shortening {
     this.origin = problem.containers[settings.container].box.minX;
     this.bestEnd = usedEnd(problem, start, settings.container);
     const inPlay = start.container.filter((container) => container >= 0).length;
-    if (inPlay <= MOST_COPIES) this.compaction = new Compaction(problem, this.field, settings.container);
+    if (inPlay <= MOST_COPIES) {
+      this.compaction = new Compaction(problem, this.field, settings.container, settings.pulse);
+    }
   }
 
   async explore(): Promise<void> {
@@ -95,12 +97,13 @@ class Shortening {
     this.shrinkTo(this.shorter(step));
     while (!this.over(EXPLORATION)) {
       const patience = step > LEAST_STEP ? BRIEF : LONG;
-      if ((await separation.separate(this.field, patience)) && this.accept()) {
+      const apart = await separation.separate(this.field, patience);
+      if (apart && (await this.accept())) {
         pool.length = 0;
         this.shrinkTo(this.shorter(step));
         continue;
       }
-      this.squeeze();
+      await this.squeeze();
       if (this.over(EXPLORATION)) return;
       keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
       // Good tries are likelier starting points: the square of a uniform number leans to the front.
@@ -123,8 +126,8 @@ class Shortening {
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
       const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
-      if (apart && this.accept()) continue;
-      this.squeeze();
+      if (apart && (await this.accept())) continue;
+      await this.squeeze();
       failures++;
     }
   }
@@ -143,10 +146,10 @@ class Shortening {
    * Takes over what has been separated, compacted; false when the exact check finds fault with it. The search
    * itself goes on from the loose arrangement: a jammed one is harder to shrink.
    */
-  private accept(): boolean {
+  private async accept(): Promise<boolean> {
     const { tightened: arrangement } = this;
     arrangement.copyFrom(this.separation.arrangement);
-    this.compaction?.compact(arrangement);
+    await this.compaction?.compact(arrangement);
     const end = usedEnd(this.problem, arrangement, this.settings.container);
     // Free of overlaps and yet no shorter: the widest copy alone fills the length.
     this.shortest = end >= this.bestEnd;
@@ -159,15 +162,15 @@ class Shortening {
   }
 
   /** What could not be set apart at the length asked for may fit into one between that and the best. */
-  private squeeze(): void {
+  private async squeeze(): Promise<void> {
     const { compaction, separation, tightened, field, settings } = this;
     if (compaction === undefined) return;
     const { container } = settings;
     tightened.copyFrom(separation.arrangement);
     const end = field.ends[container];
     field.ends[container] = this.bestEnd;
-    const apart = compaction.separate(tightened);
-    if (apart) compaction.compact(tightened);
+    const apart = await compaction.separate(tightened);
+    if (apart) await compaction.compact(tightened);
     field.ends[container] = end;
     const reached = usedEnd(this.problem, tightened, container);
     if (!apart || reached >= this.bestEnd - 1e-6 || !this.check.passes(tightened)) return;

@@ -5,6 +5,7 @@ import { Compaction } from '../../src/nesting/compaction.ts';
 import { ExactCheck } from '../../src/nesting/exact-check.ts';
 import type { NestingProblem } from '../../src/nesting/problem.ts';
 import { buildProblem, containerFrom } from '../../src/nesting/problem-spec.ts';
+import { Pulse } from '../../src/nesting/pulse.ts';
 
 const rectangle = (width: number, height: number): Ring => [
   [0, 0],
@@ -41,7 +42,7 @@ function squares(places: readonly (readonly [number, number])[]): [NestingProble
 const wholeStrip = { containers: [0], ends: new Float64Array([400]) };
 
 describe('Compaction', () => {
-  test('pushes a loose row together to the last hundredth', () => {
+  test('pushes a loose row together to the last hundredth', async () => {
     // Four squares in two rows: 2 x 20 mm and a gap of 1 mm is the shortest they can be.
     const [problem, arrangement] = squares([
       [10, 11],
@@ -49,19 +50,20 @@ describe('Compaction', () => {
       [11, 34],
       [34, 33.5],
     ]);
-    new Compaction(problem, wholeStrip, 0).compact(arrangement);
+    await new Compaction(problem, wholeStrip, 0, new Pulse(undefined)).compact(arrangement);
     expect(usedEnd(problem, arrangement, 0)).toBeCloseTo(41, 2);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
   });
 
-  test('sets a chain of small overlaps apart at the least length that does it', () => {
+  test('sets a chain of small overlaps apart at the least length that does it', async () => {
     const [problem, arrangement] = squares([
       [10, 22],
       [30.7, 22],
       [51.2, 22],
     ]);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(false);
-    expect(new Compaction(problem, wholeStrip, 0).separate(arrangement)).toBe(true);
+    const compaction = new Compaction(problem, wholeStrip, 0, new Pulse(undefined));
+    expect(await compaction.separate(arrangement)).toBe(true);
     expect(usedEnd(problem, arrangement, 0)).toBeCloseTo(62, 2);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
   });

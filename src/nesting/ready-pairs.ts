@@ -1,0 +1,40 @@
+import type { Arrangement } from './arrangement.ts';
+import type { NestingProblem } from './problem.ts';
+import type { Pulse } from './pulse.ts';
+
+/**
+ * Builds the depth fields that the next move of a copy will ask for, giving way in between: a no-fit polygon of long
+ * outlines takes up to a tenth of a second, and a move may be the first to ask for dozens.
+ *
+ * @param orientations those the copy may be tried in
+ */
+export async function readyPairs(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  item: number,
+  orientations: readonly number[],
+  pulse: Pulse,
+): Promise<void> {
+  while (!pulse.stopped && buildOne(problem, arrangement, item, orientations)) {
+    if (pulse.due) await pulse.breathe();
+  }
+}
+
+/** Builds one field that is lacking; false when none is. */
+function buildOne(
+  { pairs }: NestingProblem,
+  arrangement: Arrangement,
+  item: number,
+  orientations: readonly number[],
+): boolean {
+  for (const moving of orientations) {
+    for (let j = 0; j < arrangement.count; j++) {
+      if (arrangement.container[j] < 0 || j === item) continue;
+      const fixed = arrangement.orientation[j];
+      if (pairs.knows(fixed, moving)) continue;
+      pairs.pair(fixed, moving);
+      return true;
+    }
+  }
+  return false;
+}
