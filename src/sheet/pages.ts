@@ -4,6 +4,7 @@ import { formatLength } from '../units/length.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { type BoardMarks, boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { isPrintable } from './marks/base-font-text.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
 import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
@@ -54,7 +55,10 @@ export function boardPages(
   const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);
   const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
   const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
-  const cover = coverPages({ boards: boards.length, drawn, following, blocks }, options);
+  const cover = coverPages(
+    { boards: boards.length, drawn, following, blocks, lossy: losesLetters(layout, options) },
+    options,
+  );
   const total = cover.length + following;
   const tiles = boards.flatMap(({ board, tiles }) => tiles.map((tile) => ({ board, tile })));
   return [
@@ -120,6 +124,15 @@ function mapBlocks(boards: readonly BoardPages[], first: number, width: number, 
     next += tiles.length;
     return pageMap(board, tiles, `${boardWords(board, options)}, ${pages}`, width);
   });
+}
+
+/** True when a name holds letters that the fonts of a PDF lack: the cover then says what a question mark means. */
+export function losesLetters(layout: Layout, { job, design = '' }: PagesOptions): boolean {
+  const names = layout.boards.flatMap(({ id, species, placements }) => [
+    ...[id, species],
+    ...placements.flatMap(({ layer, part }) => [layer, part]),
+  ]);
+  return [job, design, ...new Set(names)].some((name) => !isPrintable(name));
 }
 
 /** A board in one line. */

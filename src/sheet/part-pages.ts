@@ -7,7 +7,7 @@ import { partPlanMarks } from './board/plan-marks.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
-import { boardWords, coverSheets, type PagesOptions, type SheetPage } from './pages.ts';
+import { boardWords, coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
 import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { coverPages } from './paper/cover.ts';
@@ -57,7 +57,10 @@ export function partPages(
     .reduce((best, each) => (each.pages.length < best.pages.length ? each : best));
   const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
   const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
-  const cover = coverPages({ boards: boards.length, drawn, following: pages.length, blocks }, options);
+  const cover = coverPages(
+    { boards: boards.length, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },
+    options,
+  );
   const total = cover.length + pages.length;
   return [
     ...coverSheets(cover),
@@ -152,7 +155,9 @@ function partPiece(
   const where = `${number} on ${shortened(board.id, 24)}`;
   const name = [shortened(layer, 20), shortened(part, 20), set].join(' \u00b7 ');
   // A part without room for its label has it on the line below, with its number.
-  const lines = anchor === undefined ? [where] : [where, placement.turnedOver ? `${name} turned over` : name];
+  // On a line of its own: of a long name the end is cut off, and this must not be.
+  const over = placement.turnedOver ? ['turned over'] : [];
+  const lines = anchor === undefined ? [where] : [where, name, ...over];
   const named = lines.map((words, i) =>
     text(
       'label',

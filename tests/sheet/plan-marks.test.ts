@@ -73,6 +73,20 @@ describe('a sheet with a cut plan', () => {
     expect(leads.length).toBe(1);
   });
 
+  test('beside a wide line numbers keep off the whole band', () => {
+    const wide = flatMarks(besidesKey(placementSheet(board, { ...OPTIONS, line: 'wide' }).marks));
+    const found = wide.flatMap((mark) =>
+      mark.kind === 'text' && mark.role === 'cut-number' ? [textBox(mark)] : [],
+    );
+    expect(found.length).toBe(OPTIONS.plan.cuts.length);
+    for (const { minX, minY, maxX, maxY } of found) {
+      const band = { minX: minX - 0.6, minY: minY - 0.6, maxX: maxX + 0.6, maxY: maxY + 0.6 };
+      for (const { region } of board.placements)
+        for (const ring of [region.outline, ...region.openings])
+          expect(lineMeetsBox(ring, true, band)).toBe(false);
+    }
+  });
+
   test('holes are those of the plan, with their diameter', () => {
     const holes = marks.filter((mark) => mark.role === 'hole-centre' && mark.kind === 'rings');
     expect(holes.length).toBe(1);

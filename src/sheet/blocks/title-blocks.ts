@@ -27,6 +27,9 @@ const SAW_THIN = 'on the waste side: the line is the edge of the part';
 const SAW_WIDE = 'along the white line: it is the edge of the part';
 const DRILL_RINGS = 'as ringed; no ring: a smaller one';
 
+/** Said where names hold letters that no font of the PDF has. */
+const LOST_LETTERS = '? is a letter this font lacks: see the report';
+
 const SMALL = 2.6;
 const PLAIN = 3.2;
 const BLOCK_HEIGHT = 60;
@@ -69,12 +72,13 @@ export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
 }
 
 /** What holds for all boards of a job: the block of a cover page. */
-export function jobBlock(boards: number, pages: number, facts: TitleFacts): Block {
+export function jobBlock(boards: number, pages: number, lossy: boolean, facts: TitleFacts): Block {
   return factsBlock(headline(facts), [
     ['job', facts.job],
     ['boards', `${boards}`],
     ['pages', `${pages}, this one included`],
     ...sawRows(facts),
+    ...(lossy ? [['names', LOST_LETTERS] as [string, string]] : []),
   ]);
 }
 

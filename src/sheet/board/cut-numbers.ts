@@ -2,6 +2,7 @@ import { locateInRing } from '../../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Cut } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
+import { MARK_STYLES } from '../marks/mark-styles.ts';
 import { dot, flatMarks, line, type Mark, rectangle, rings, shapeBox, text } from '../marks/marks.ts';
 import { ASCENT, textBox, textWidth } from '../marks/text-width.ts';
 import { outlineBox } from './outline-box.ts';
@@ -14,9 +15,10 @@ import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
  * far, against the lines that run there: a map of free space like that for labels would cost a hundred times as much.
  */
 
-/** Size of the numbers, mm, and the free space around them. */
+/** Size of the numbers, mm, and the free space around them; a wide line takes half its width more. */
 const NUMBER_SIZE = 2.1;
 const CLEARANCE = 0.35;
+const BESIDE_WIDE = CLEARANCE + MARK_STYLES['wide-edge'].width / 2;
 /** Farthest the middle of a number may be from the start of its cut, mm: in its own part, and with a lead. */
 const REACH = 6;
 const LEAD_REACH = 9;
@@ -36,6 +38,7 @@ const OFFSETS: readonly Point[] = offsets(1.2, LEAD_REACH, 0.4, 24);
 interface Taken {
   readonly boxes: Box[];
   readonly lines: SawLine[];
+  readonly clearance: number;
 }
 
 /** A line that no number covers, with the box around it. */
@@ -52,6 +55,8 @@ interface Surroundings {
   /** Sides of lines near the start, one after the other as ax, ay, bx, by: those to saw along, and thin ones. */
   readonly sides: Float64Array;
   readonly boxes: readonly Box[];
+  /** Free space between a number and a line to saw along, mm. */
+  readonly clearance: number;
 }
 
 /** Where the number of a cut stands. */
@@ -119,8 +124,10 @@ function offsets(nearest: number, farthest: number, step: number, directions: nu
 }
 
 function takenBy(drawn: readonly Mark[]): Taken {
-  const taken: Taken = { boxes: [], lines: [] };
-  for (const mark of flatMarks(drawn)) {
+  const marks = flatMarks(drawn);
+  const isWide = marks.some(({ role }) => role === 'wide-edge');
+  const taken: Taken = { boxes: [], lines: [], clearance: isWide ? BESIDE_WIDE : CLEARANCE };
+  for (const mark of marks) {
     if (mark.kind === 'text') taken.boxes.push(textBox(mark));
     else if (mark.kind === 'line' && LINES.has(mark.role)) taken.lines.push(sawLine(mark.points, false));
     else if (BOXED.has(mark.role)) taken.boxes.push(shapeBox(mark));
@@ -157,6 +164,7 @@ function surroundings(
     others: near.filter((each) => each !== board.placements[cut.placement]),
     sides: sidesIn(window, lines),
     boxes: taken.boxes.filter((box) => boxesMeet(box, window)),
+    clearance: taken.clearance,
   };
 }
 
@@ -208,7 +216,8 @@ function firstFree(
     const minX = start[0] + dx - width / 2;
     const minY = start[1] + dy - NUMBER_SIZE / 2;
     const box = { minX, minY, maxX: minX + width, maxY: minY + NUMBER_SIZE };
-    if (touchesSide(box, sides) || boxes.some((other) => boxesMeet(box, other, CLEARANCE))) continue;
+    if (touchesSide(box, sides, around.clearance) || boxes.some((other) => boxesMeet(box, other, CLEARANCE)))
+      continue;
     if (accepts(box)) return box;
   }
   return undefined;
@@ -218,11 +227,11 @@ function firstFree(
  * True when any side comes into a box grown by the clearance. Sides wholly to one side of the box are done with at
  * once; of the rest, one misses it when all corners lie on one side of it.
  */
-function touchesSide(box: Box, sides: Float64Array): boolean {
-  const minX = box.minX - CLEARANCE;
-  const minY = box.minY - CLEARANCE;
-  const maxX = box.maxX + CLEARANCE;
-  const maxY = box.maxY + CLEARANCE;
+function touchesSide(box: Box, sides: Float64Array, clearance: number): boolean {
+  const minX = box.minX - clearance;
+  const minY = box.minY - clearance;
+  const maxX = box.maxX + clearance;
+  const maxY = box.maxY + clearance;
   for (let i = 0; i < sides.length; i += 4) {
     const ax = sides[i];
     const ay = sides[i + 1];

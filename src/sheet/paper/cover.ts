@@ -15,6 +15,8 @@ export interface CoverContent {
   readonly boards: number;
   /** What is drawn on the pages that follow: the key explains it. */
   readonly drawn: ReadonlySet<MarkRole>;
+  /** True when names hold letters that do not print. */
+  readonly lossy: boolean;
   /** Pages that follow the cover. */
   readonly following: number;
   /** The blocks below the head, given the width they may take (mm) and the number of the page after the cover. */
@@ -49,8 +51,13 @@ function coverSetup(options: PageOptions): PageSetup {
 }
 
 /** Calibration squares, cautions, job and key as one block, in rows as the page is wide. */
-function headBlock({ boards, drawn }: CoverContent, pages: number, width: number, facts: TitleFacts): Block {
-  const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, facts), keyBlock(drawn)];
+function headBlock(
+  { boards, drawn, lossy }: CoverContent,
+  pages: number,
+  width: number,
+  facts: TitleFacts,
+): Block {
+  const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, lossy, facts), keyBlock(drawn)];
   const { placed, height } = arrangeBlocks(blocks, width);
   const marks = placed.flatMap(({ block, x, y }) => moveMarks(block.marks, x, y));
   return { id: 'head', title: 'Calibration squares, cautions, job and key', width, height, marks };
