@@ -105,13 +105,7 @@ export class Waste {
     const end = AT_THE_ENDS / length;
     const [a, b] = [at(end), at(1 - end)];
     const box = boundsOf([a, b]);
-    const middle = at(0.5);
-    // What crosses no edge lies in a part from end to end or not at all: its middle tells.
-    return !this.parts.some(
-      (part) =>
-        boxesMeet(part.box, box) &&
-        (part.edges.some(([c, d]) => crosses(a, b, c, d)) || isOnWood(middle, part.region)),
-    );
+    return !this.parts.some((part) => boxesMeet(part.box, box) && liesOn(part, a, b));
   }
 }
 
@@ -129,11 +123,37 @@ function edgesOf(ring: Ring): Edge[] {
   return ring.map((point, i): Edge => [point, ring[(i + 1) % ring.length]]);
 }
 
-/** True when two segments cross in their insides. */
-function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point) =>
-    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+/**
+ * True when a way lies on a part somewhere. Where it meets the part's edges it goes from waste to wood or back, or
+ * only touches a corner: so the middle of each stretch between two meetings tells. Asking for proper crossings
+ * alone would miss a way that goes in and out exactly through corners.
+ */
+function liesOn({ edges, region }: Bar, a: Point, b: Point): boolean {
+  const meetings = [0, 1];
+  for (const [c, d] of edges) {
+    const share = meetingOf(a, b, c, d);
+    if (share !== undefined) meetings.push(share);
+  }
+  meetings.sort((one, two) => one - two);
+  return meetings.slice(1).some((to, i) => {
+    const from = meetings[i];
+    if (to - from < 1e-9) return false;
+    const middle = (from + to) / 2;
+    return isOnWood([a[0] + middle * (b[0] - a[0]), a[1] + middle * (b[1] - a[1])], region);
+  });
+}
+
+/** Where the segment from a to b meets that from c to d, its ends too, as a share of the first; undefined when not. */
+function meetingOf(a: Point, b: Point, c: Point, d: Point): number | undefined {
+  const [towards, onto] = [side(a, b, c), side(a, b, d)];
+  // Both 0: they lie along each other, and the edges beside this one tell where the way leaves it.
+  if (towards * onto > 0 || towards === onto) return undefined;
+  const [from, to] = [side(c, d, a), side(c, d, b)];
+  return from * to > 0 || from === to ? undefined : from / (from - to);
+}
+
+function side(p: Point, q: Point, r: Point): number {
+  return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
 }
 
 /** The point of a line that is nearest to another point. */
