@@ -17,6 +17,7 @@ const oak: Board = {
   outline: rectangle(0, 0, 600, 150),
   defects: [],
   quantity: 3,
+  price: undefined,
 };
 const names = (slices: number | undefined, taken: readonly string[] = [], board = oak) =>
   unitsOf(board, slices, new Set(taken)).map((unit) => unitName(board, unit));
