@@ -4,6 +4,7 @@ import {
   FretlayError,
   type Issue,
   type JobDrawings,
+  type JobResult,
   type LayOutProgress,
   rackAfter,
   readJob,
@@ -20,6 +21,9 @@ import { startWorker } from './web-worker.ts';
 
 /** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
 const SEARCHES = 2;
+
+/** Longest delay of a timer, ms; a longer one goes off at once. */
+const LONGEST_DELAY = 2 ** 31 - 1;
 
 interface PlanOptions {
   readonly out: string;
@@ -39,21 +43,31 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   await checkWritable(options.out);
   const limit = numberOption('minutes', options.minutes).minutes;
   const stop = new AbortController();
-  const timer = limit === undefined ? undefined : setTimeout(() => stop.abort(), limit * 60_000);
-  const onInterrupt = () => stop.abort();
+  let isInterrupted = false;
+  const onInterrupt = () => {
+    isInterrupted = true;
+    stop.abort();
+  };
   process.once('SIGINT', onInterrupt);
-  const result = await runJob(job, svgText, {
-    file: name,
-    files: texts,
-    signal: stop.signal,
-    onProgress: showProgress,
-    workers: SEARCHES,
-    startWorker,
-    ...numberOption('effort', options.effort),
-    ...numberOption('seed', options.seed),
-  });
-  process.removeListener('SIGINT', onInterrupt);
-  clearTimeout(timer);
+  const timer =
+    limit === undefined ? undefined : setTimeout(() => stop.abort(), Math.min(limit * 60_000, LONGEST_DELAY));
+  let result: JobResult;
+  try {
+    result = await runJob(job, svgText, {
+      file: name,
+      files: texts,
+      signal: stop.signal,
+      onProgress: showProgress,
+      workers: SEARCHES,
+      startWorker,
+      ...numberOption('effort', options.effort),
+      ...numberOption('seed', options.seed),
+    });
+  } finally {
+    // A timer that is left running would keep the process waiting for it.
+    clearTimeout(timer);
+    process.removeListener('SIGINT', onInterrupt);
+  }
   clearProgress();
   const earlier = await earlierFiles(options.out);
   if (stop.signal.aborted && result.layout.unplaced.length > 0 && earlier.length > 0) {
@@ -79,12 +93,13 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
+    const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole or not right';
     const backup =
-      options.settleRack && isWhole && !stop.signal.aborted
+      options.settleRack && isWhole && !isInterrupted
         ? await settleRack(rack, texts[job.rack], settled)
         : undefined;
     process.stdout.write(
-      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, options.settleRack === true)}\n`,
+      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, options.settleRack ? why : undefined)}\n`,
     );
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
@@ -97,9 +112,10 @@ function workWarnings({ work: { cutPlan, assembly, estimate } }: JobDrawings): I
   );
 }
 
-function rackLine(after: string, rack: string, backup: string | undefined, isAsked: boolean): string {
-  if (backup === undefined && isAsked)
-    return `The batch is not whole or not right, so ${rack} is left as it was; what it would be after this batch is ${after}.`;
+/** @param why why the rack was not settled although that was asked for */
+function rackLine(after: string, rack: string, backup: string | undefined, why: string | undefined): string {
+  if (backup === undefined && why !== undefined)
+    return `${why}, so ${rack} is left as it was; what it would be after this batch is ${after}.`;
   return backup === undefined
     ? `The rack after this batch is ${after}; ${rack} is as it was (--settle-rack puts the new one in its place).`
     : `${rack} is now the rack after this batch; the one before is ${backup}.`;
