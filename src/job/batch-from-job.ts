@@ -16,10 +16,7 @@ import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { thinningIssues } from './thinning-issues.ts';
 
-/**
- * Copies that are laid out in one batch: some hundred times what a one-person shop saws in a month. Beyond it the
- * search would run for hours before it has a first answer.
- */
+/** Copies that are laid out in one batch: beyond it the search would run for hours before it has a first answer. */
 const MOST_COPIES = 10_000;
 
 const PLAIN_LAYER: JobLayer = {
@@ -90,7 +87,10 @@ function batchSizeIssues({ demands, sets }: Batch, file: string): Issue[] {
       message: `the batch has more copies than are laid out at once`,
       expected: `at most ${MOST_COPIES} copies`,
       received: `${counted(sets, 'set')} of ${counted(perSet, 'copy', 'copies')}`,
-      remedy: `Split it into batches of at most ${counted(Math.floor(MOST_COPIES / perSet), 'set')}.`,
+      remedy:
+        perSet > MOST_COPIES
+          ? 'Leave layers out, or lower "copiesPerSet".'
+          : `Split it into batches of at most ${counted(Math.floor(MOST_COPIES / perSet), 'set')}.`,
       where: { file, field: 'sets' },
     },
   ];
