@@ -95,7 +95,7 @@ async function placeAll(
  * When the stock is too small: the most sets that can be laid out completely (found by halving), then single
  * copies of further sets in the room that is left.
  */
-async function completeSetsFirst(
+export async function completeSetsFirst(
   problem: NestingProblem,
   perSet: readonly number[],
   whole: Arrangement,

@@ -68,23 +68,6 @@ export class DepthField {
     return this.depthInCell(cell, x, y);
   }
 
-  /** Depth read between the corners of the cell: quick, wrong by a fraction of a cell. */
-  roughDepth(x: number, y: number): number {
-    const gx = (x - this.minX) * this.perCell;
-    const gy = (y - this.minY) * this.perCell;
-    if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) return FAR;
-    const column = gx | 0;
-    const row = gy | 0;
-    const u = gx - column;
-    const v = gy - row;
-    const width = this.columns + 1;
-    const at = row * width + column;
-    const corner = this.corner;
-    const upper = corner[at] + (corner[at + 1] - corner[at]) * u;
-    const lower = corner[at + width] + (corner[at + width + 1] - corner[at + width]) * u;
-    return upper + (lower - upper) * v;
-  }
-
   private depthInCell(cell: number, x: number, y: number): number {
     const { edges } = this;
     const { list, first } = this.nearest;

@@ -1,7 +1,7 @@
 import { Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { takesItsTime } from './coarse.ts';
-import { construct, constructQuickly } from './construct.ts';
+import { completeSetsFirst, construct, constructQuickly } from './construct.ts';
 import { ExactCheck } from './exact-check.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { latticeLayout } from './lattice-layout.ts';
@@ -40,8 +40,17 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     settings.onBetter(best, Math.min(1, budget.done));
     return true;
   };
-  if (settings.start !== undefined) best = settings.start;
-  else await build(problem, perSet, pulse, keep);
+  // What is handed in was found for coarser outlines, or whole boards: it is checked like everything else.
+  if (settings.start !== undefined && check.passes(settings.start)) {
+    best = settings.start;
+    // A quick layout places the largest copies first, whichever sets they belong to.
+    if (budget.done === 0 && scoreOf(problem, best).missing > 0 && !pulse.stopped) {
+      const whole = await completeSetsFirst(problem, perSet, best, pulse);
+      if (check.passes(whole)) best = whole;
+    }
+  } else {
+    await build(problem, perSet, pulse, keep);
+  }
   const over = () => budget.over || pulse.stopped;
   if (over()) return best;
   // What is handed in at the beginning was laid copy by copy; later parts go on from a search that tried lattices.

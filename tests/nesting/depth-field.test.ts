@@ -34,16 +34,6 @@ describe('DepthField', () => {
     expect(plain.depth(40, 0)).toBe(FAR);
   });
 
-  test('a rough look is near the exact depth: within half a cell', () => {
-    const plain = field(0, false);
-    const random = new Random(2);
-    for (let i = 0; i < 2000; i++) {
-      const x = random.between(-4.9, 14.9);
-      const y = random.between(-4.9, 14.9);
-      expect(Math.abs(plain.roughDepth(x, y) - plain.depth(x, y))).toBeLessThan(20 / 36 / 2);
-    }
-  });
-
   test('contacts are half planes that hold every free position near by', () => {
     const plain = field(1, false);
     const out = new Float64Array(15);
