@@ -17,6 +17,8 @@ const BATCHES = [1, 10, 50, 200];
  * @param folder folder of the open strip instances; without it their rows stay as they were measured last
  */
 export function writeLedger({ folder, seconds, seeds, workers, runs }) {
+  // Read first: a missing ledger is told before minutes of measuring.
+  const stripsBefore = folder === undefined ? readLedger().nesting : undefined;
   const run = (...args) =>
     JSON.parse(
       execFileSync(process.execPath, [runner, ...args, '--json'], {
@@ -39,7 +41,7 @@ export function writeLedger({ folder, seconds, seeds, workers, runs }) {
         wholeJob.map(({ processorSeconds }) => processorSeconds),
       ),
     },
-    nesting: folder === undefined ? readLedger().nesting : strips(run, { folder, seconds, seeds, workers }),
+    nesting: stripsBefore ?? strips(run, { folder, seconds, seeds, workers }),
   };
   writeFileSync(`${docs}performance.json`, `${JSON.stringify(ledger, null, 1)}\n`);
   writeFileSync(`${docs}performance.md`, performancePage(ledger));
