@@ -29,4 +29,16 @@ export const EXCEPTIONS: Readonly<Record<string, string>> = {
     'the tip of the leaf touches the rim: the opening agrees, one of a pixel is the tip',
   '@mdi/svg/svg/microsoft-internet-explorer.svg':
     'the three openings agree, two of a pixel are the end of a narrow crack',
+  '@mdi/svg/svg/reply-circle.svg':
+    'the tip of the arrow touches the rim: the opening agrees, one of a pixel is the tip',
+  '@mdi/svg/svg/share-circle.svg':
+    'the tip of the arrow touches the rim: the opening agrees, one of a pixel is the tip',
+  '@mdi/svg/svg/skip-backward-outline.svg':
+    'two triangles and a bar touch in points: one piece by their corners, in pixels the bar stands apart',
+  '@mdi/svg/svg/skip-backward.svg':
+    'two triangles and a bar touch in points: one piece by their corners, in pixels the bar stands apart',
+  '@mdi/svg/svg/trophy-broken.svg': 'both openings agree, one of a pixel is the end of the crack',
+  '@mdi/svg/svg/turbine.svg': 'the openings agree, those of a pixel are cusps where blades touch',
+  '@mdi/svg/svg/yin-yang.svg':
+    'the openings agree, two of a few pixels are the cusp where the halves touch the rim',
 };
