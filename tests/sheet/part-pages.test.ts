@@ -82,6 +82,24 @@ describe('part pages', () => {
     expect(rings.length).toBe(plan.holes.length);
   });
 
+  test('have the hole to a part in an opening on the paper of the part with the opening', () => {
+    const opening = box(30, 30, 120, 90);
+    const host = placed({ part: 'host', region: { outline: box(10, 10, 140, 110), openings: [opening] } });
+    const guest = placed({ part: 'guest', region: { outline: box(60, 50, 90, 70), openings: [] } });
+    const board = handBoard({ placements: [host, guest] });
+    const plan = handPlan(board);
+    const cut = plan.cuts.find(({ part }) => part === 'guest')?.number ?? 0;
+    const plans = new Map([
+      [board.id, { ...plan, holes: [{ at: [45, 60] as const, diameter: 2, least: 1, cut }] }],
+    ]);
+    const drilled = partPages(handLayout({ boards: [board] }), { ...FACTS, plans })
+      .flatMap(pieces)
+      .filter(({ marks }) =>
+        flatMarks(marks).some(({ kind, role }) => kind === 'rings' && role === 'hole-centre'),
+      );
+    expect(drilled.map(({ title }) => title?.includes('host'))).toEqual([true]);
+  });
+
   test('pieces lie in the window and on no other piece', () => {
     for (const board of [sparseBoard(), handBoard()]) {
       const plans = new Map([[board.id, handPlan(board)]]);

@@ -1,3 +1,4 @@
+import { locateInRing, ringArea } from '../../geometry/ring.ts';
 import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
@@ -45,14 +46,29 @@ export function partPlanMarks(
   paper: Ring,
 ): Mark[] {
   const own = plan.cuts.filter(({ placement }) => placement === index);
-  const numbers = new Set(own.map(({ number }) => number));
-  const holes = plan.holes.filter(({ cut }) => numbers.has(cut)).flatMap(holeMarks);
+  const holes = plan.holes.filter((hole) => homeOf(hole, board, plan) === index).flatMap(holeMarks);
   // Alone on the paper: room for its numbers is looked for beside no other part.
   const usable = { outline: paper, openings: [] };
   const alone = { ...board, usable, placements: [board.placements[index]] };
   const cuts = own.map((cut) => ({ ...cut, placement: 0 }));
   const places = placeCutNumbers(alone, cuts, [...drawn, ...holes]);
   return [...tabMarks(own), ...holes, ...cutNumberMarks(cuts, places)];
+}
+
+/**
+ * The part on whose paper a hole is drilled, by its index: that of its cut; but the hole through which the blade
+ * comes to a part that lies in another one's opening is in that opening, and so on the other's paper.
+ */
+function homeOf({ at, cut }: DrilledHole, { placements }: LaidBoard, plan: BoardPlan): number | undefined {
+  const owner = plan.cuts.find(({ number }) => number === cut)?.placement;
+  if (owner === undefined || locateInRing(at, placements[owner].region.outline) >= 0) return owner;
+  const around = placements.flatMap(({ region }, index) =>
+    region.openings
+      .filter((opening) => locateInRing(at, opening) >= 0)
+      .map((opening) => ({ index, area: ringArea(opening) })),
+  );
+  // Of openings one in the other the innermost.
+  return around.sort((a, b) => a.area - b.area)[0]?.index ?? owner;
 }
 
 /** The stretches of outline that hold small parts until the last, thick: nobody should saw on into one. */
