@@ -20,24 +20,35 @@ export interface Drill {
 
 /**
  * The smallest drill of the maker's unit that is at least so wide. Where that is wider than the place it is for, the
- * widest that fits there, as long as the blade passes.
+ * widest that fits there, as long as the blade passes: of the maker's unit, else of the other one. When none does,
+ * the name says so.
  *
  * @param hole what the blade asks for, what it just passes, and the widest hole that fits there; diameters in mm
  */
-export function drillFor(
-  {
-    diameter: wished,
-    least,
-    room,
-  }: { readonly diameter: number; readonly least: number; readonly room?: number },
-  unit: DisplayUnit,
-): Drill {
-  const step = STEP[unit];
-  const wanted = Math.ceil((wished - HAIR) / step);
-  const fits = room === undefined ? wanted : Math.floor((room + HAIR) / step);
-  // When nothing fits, the check of the pattern has said that the opening is too small to thread.
-  const steps = fits < wanted && fits * step > least ? fits : wanted;
-  const diameter = steps * step;
+export function drillFor(hole: WantedHole, unit: DisplayUnit): Drill {
+  const wanted = Math.ceil((hole.diameter - HAIR) / STEP[unit]);
+  const other = unit === 'mm' ? 'in' : 'mm';
+  if (hole.room === undefined || wanted * STEP[unit] <= hole.room + HAIR) return drillOf(wanted, unit);
+  const drill = widestFitting(hole, hole.room, unit) ?? widestFitting(hole, hole.room, other);
+  if (drill !== undefined) return drill;
+  const tooWide = drillOf(wanted, unit);
+  return { ...tooWide, name: `${tooWide.name}, wider than the opening has room for` };
+}
+
+/** A hole to drill; diameters in mm. */
+interface WantedHole {
+  readonly diameter: number;
+  readonly least: number;
+  readonly room?: number;
+}
+
+function widestFitting({ least }: WantedHole, room: number, unit: DisplayUnit): Drill | undefined {
+  const steps = Math.floor((room + HAIR) / STEP[unit]);
+  return steps * STEP[unit] > least ? drillOf(steps, unit) : undefined;
+}
+
+function drillOf(steps: number, unit: DisplayUnit): Drill {
+  const diameter = steps * STEP[unit];
   return { diameter, name: unit === 'mm' ? `${diameter.toFixed(1)} mm` : inchName(steps) };
 }
 

@@ -32,7 +32,11 @@ describe('drills', () => {
   it('keep within an opening as long as the blade passes', () => {
     // The next size up, 3/64 in = 1.19 mm, is too wide; 1/32 in = 0.79 mm fits, if the blade goes through it.
     expect(drillFor({ diameter: 0.9, least: 0.7, room: 1 }, 'in').name).toBe('1/32 in (0.0313)');
-    expect(drillFor({ diameter: 0.9, least: 0.85, room: 1 }, 'in').name).toBe('3/64 in (0.0469)');
+    // No step of 1/64 in lies between 0.85 and 1 mm: a metric drill does.
+    expect(drillFor({ diameter: 0.9, least: 0.85, room: 1 }, 'in').name).toBe('1.0 mm');
+    expect(drillFor({ diameter: 0.9, least: 0.85, room: 0.8 }, 'in').name).toBe(
+      '3/64 in (0.0469), wider than the opening has room for',
+    );
     expect(drillFor({ diameter: 0.9, least: 0.85, room: 1 }, 'mm').name).toBe('0.9 mm');
   });
 
