@@ -1,5 +1,5 @@
 import { lineLength, regionArea } from '../geometry/ring.ts';
-import { boundsOf } from '../geometry/shapes.ts';
+import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { drillFor } from '../units/drills.ts';
@@ -33,10 +33,11 @@ export function partsCsv(layout: Layout, unit: DisplayUnit = 'mm'): string {
   ];
   const rows = eachPlacement(layout).map(({ board, placement }) => {
     const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
+    const [left, top] = cornerOf(board);
     return [
       ...place(board, placement),
-      inUnit(minX, unit),
-      inUnit(minY, unit),
+      inUnit(minX - left, unit),
+      inUnit(minY - top, unit),
       placement.rotation,
       placement.turnedOver ? 'yes' : 'no',
       inUnit(maxX - minX, unit),
@@ -75,19 +76,21 @@ export function cutsCsv(layout: Layout, plan: CutPlan, unit: DisplayUnit = 'mm')
     `drill (${unit})`,
     'why now',
   ];
-  const copies = new Map(layout.boards.map((board) => [board.id, board.copies]));
+  const laid = new Map(layout.boards.map((board) => [board.id, board]));
   const rows = plan.boards.flatMap((board) => {
     const holes = new Map(board.holes.map((hole) => [hole.cut, hole]));
+    const here = laid.get(board.board);
+    const corner = here === undefined ? ([0, 0] as const) : cornerOf(here);
     return board.cuts.map((cut) => [
       board.board,
-      copies.get(board.board) ?? board.copies,
-      ...cutCells(cut, holes.get(cut.number), unit),
+      here?.copies ?? board.copies,
+      ...cutCells(cut, holes.get(cut.number), corner, unit),
     ]);
   });
   return writeCsv(heads, rows, DECIMALS[unit]);
 }
 
-function cutCells(cut: Cut, hole: DrilledHole | undefined, unit: DisplayUnit): CsvCell[] {
+function cutCells(cut: Cut, hole: DrilledHole | undefined, corner: Point, unit: DisplayUnit): CsvCell[] {
   return [
     cut.number,
     cut.kind,
@@ -99,16 +102,22 @@ function cutCells(cut: Cut, hole: DrilledHole | undefined, unit: DisplayUnit): C
     inUnit(lineLength(cut.leadIn), unit),
     cut.blade,
     cut.entry,
-    ...holeCells(hole, unit),
+    ...holeCells(hole, corner, unit),
     cut.reason,
   ];
 }
 
 /** Where the hole is, the name of its drill and how wide that is. */
-function holeCells(hole: DrilledHole | undefined, unit: DisplayUnit): CsvCell[] {
+function holeCells(hole: DrilledHole | undefined, corner: Point, unit: DisplayUnit): CsvCell[] {
   if (hole === undefined) return ['', '', '', ''];
   const { name, diameter } = drillFor(hole, unit);
-  return [...hole.at.map((each) => inUnit(each, unit)), name, inUnit(diameter, unit)];
+  return [...hole.at.map((each, i) => inUnit(each - corner[i], unit)), name, inUnit(diameter, unit)];
+}
+
+/** The corner of the whole board that places are measured from: an outline as written need not begin at 0, 0. */
+function cornerOf({ outline, usable }: LaidBoard): Point {
+  const { minX, minY } = boundsOf(outline ?? usable.outline);
+  return [minX, minY];
 }
 
 function inUnit(mm: number, unit: DisplayUnit): number {
