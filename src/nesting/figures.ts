@@ -1,8 +1,8 @@
 import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../model/layout.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetOf } from '../stock/lumber-measure.ts';
-import { speciesKey } from '../stock/same-wood.ts';
 
 /** The figures of a layout, computed from what lies on the boards. */
 export function figuresOf(

@@ -3,6 +3,7 @@ import { formatIssue, type Issue, worstFirst } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import type { Purchase } from '../model/purchase.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { CAUTIONS } from './blocks/cautions.ts';
@@ -10,7 +11,7 @@ import { formatThin, formatTravel } from './blocks/distances.ts';
 import { percent } from './blocks/percent.ts';
 import { boardPicture, woodSample } from './board/board-picture.ts';
 import { crossCuts } from './board/cross-cuts.ts';
-import { PLAIN_WOOD, type WoodLook, woodLooks } from './board/wood-looks.ts';
+import { PLAIN_WOOD, woodLooks } from './board/wood-looks.ts';
 import { boundSection } from './bound-section.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
@@ -145,9 +146,9 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
 }
 
 /** Which look is which wood, when there is more than one; a board says its wood in words as well. */
-function woodsLegend(looks: ReadonlyMap<string, WoodLook>): Html[] {
+function woodsLegend(looks: ReturnType<typeof woodLooks>): Html[] {
   if (looks.size < 2) return [];
-  const woods = [...looks].map(([species, look], i) => {
+  const woods = [...looks.values()].map(({ species, look }, i) => {
     const name = shortened(species, LONGEST_NAME);
     const sample = drawingToSvg(woodSample(look), {
       title: `Look of ${name}`,
@@ -162,11 +163,11 @@ function woodsLegend(looks: ReadonlyMap<string, WoodLook>): Html[] {
 function boardFigure(
   board: LaidBoard,
   index: number,
-  looks: ReadonlyMap<string, WoodLook>,
+  looks: ReturnType<typeof woodLooks>,
   numberByKind: ReadonlyMap<string, number>,
   unit: DisplayUnit,
 ): Html {
-  const look = looks.get(board.species) ?? PLAIN_WOOD;
+  const look = looks.get(speciesKey(board.species))?.look ?? PLAIN_WOOD;
   const numberOf = (layer: string, part: string) => numberByKind.get(kindKey(layer, part)) ?? 0;
   const picture = drawingToSvg(
     boardPicture(board, look, ({ layer, part }) => numberOf(layer, part)),

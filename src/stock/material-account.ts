@@ -1,8 +1,8 @@
 import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetOf, tallyBoardFeet } from './lumber-measure.ts';
-import { speciesKey } from './same-wood.ts';
 
 /** The account of a layout, species by species. Boards without measured areas are left out. */
 export function materialAccount({ boards, figures }: Layout, stock: readonly Board[]): MaterialAccount[] {

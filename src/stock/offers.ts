@@ -2,11 +2,11 @@ import { regionArea, ringArea } from '../geometry/ring.ts';
 import type { Batch } from '../model/batch.ts';
 import type { Layout } from '../model/layout.ts';
 import type { PurchaseItem, ThumbRule } from '../model/purchase.ts';
+import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { boardFeet } from '../units/lumber.ts';
 import { boardFeetPaid } from './lumber-measure.ts';
-import { sameSpecies, speciesKey } from './same-wood.ts';
 import { usedStock } from './used-boards.ts';
 
 /**

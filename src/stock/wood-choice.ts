@@ -1,5 +1,5 @@
+import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { sameSpecies } from './same-wood.ts';
 import { type ThicknessFit, thicknessFit } from './thickness.ts';
 
 /** Which boards of the stock give wood of a species and thickness, and what has to be done to them. */

@@ -2,7 +2,7 @@
 import { MaxRectsPacker } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
-import { sameSpecies } from '../../src/stock/same-wood.ts';
+import { sameSpecies } from '../../src/model/same-wood.ts';
 
 /**
  * The yield that packing boxes gives on the same boards, with a general-purpose rectangle packer (the

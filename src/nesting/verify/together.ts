@@ -1,6 +1,6 @@
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout } from '../../model/layout.ts';
-import { speciesKey } from '../../stock/same-wood.ts';
+import { speciesKey } from '../../model/same-wood.ts';
 import { breach } from './places.ts';
 
 /**

@@ -1,6 +1,7 @@
 import { clipLines } from '../../geometry/clipper.ts';
 import { type Box, boundsOf, type Line, type Region } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { speciesKey } from '../../model/same-wood.ts';
 import { line, type Mark, type MarkRole } from '../marks/marks.ts';
 
 /**
@@ -32,10 +33,19 @@ const LOOKS: readonly WoodLook[] = [
 /** The look of the only wood there is. */
 export const PLAIN_WOOD = LOOKS[0];
 
-/** A look for every species of the boards, in their order; from the seventh species on, looks come again. */
-export function woodLooks(boards: readonly LaidBoard[]): Map<string, WoodLook> {
-  const species = [...new Set(boards.map((board) => board.species))];
-  return new Map(species.map((name, i) => [name, LOOKS[i % LOOKS.length]]));
+/**
+ * The woods of the boards in their order, by the key of their species, each with its name as first written and its
+ * look; from the seventh on, looks come again.
+ */
+export function woodLooks(
+  boards: readonly LaidBoard[],
+): Map<string, { readonly species: string; readonly look: WoodLook }> {
+  const woods = new Map<string, { species: string; look: WoodLook }>();
+  for (const { species } of boards) {
+    const key = speciesKey(species);
+    if (!woods.has(key)) woods.set(key, { species, look: LOOKS[woods.size % LOOKS.length] });
+  }
+  return woods;
 }
 
 /**
