@@ -51,7 +51,7 @@ export function summary(
         )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
     checkLine(check),
-    estimateLine(work.estimate),
+    estimateLine(work.estimate, figures.completeSets),
     '',
     `Look at ${path.join(out, 'report.html')}`,
     ...pdfs.map(
@@ -62,10 +62,19 @@ export function summary(
 }
 
 /** What a piece costs, takes and should bring in: the report says how that comes about. */
-function estimateLine({ piece, pieces, time, prices, currency }: Estimate): string {
+function estimateLine(
+  { piece, pieces, time, prices, currency, issues }: Estimate,
+  completeSets: number,
+): string {
+  if (completeSets === 0) return 'No estimate for a piece: no set is complete.';
+  const unpriced = issues.filter(({ kind }) => kind === 'board-without-price').length;
+  const without =
+    unpriced === 0
+      ? ''
+      : ` without the wood of ${counted(unpriced, 'entry', 'entries')} of boards without a price`;
   const money = (cents: number) => formatMoney(cents, currency);
   const asked = prices.map(({ channel, price }) => `${money(price)} ${channel}`);
-  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)}), ${(time.total.likely / pieces).toFixed(0)} min of work; price ${asked.join(', ')}.`;
+  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${(time.total.likely / pieces).toFixed(0)} min of work; price ${asked.join(', ')}.`;
 }
 
 /** One line on what the pattern check found, by kind. */

@@ -2,6 +2,7 @@ import { counted } from '../issues/counted.ts';
 import type { Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Purchase } from '../model/purchase.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 import { formatHours, formatHoursRange } from './blocks/hours.ts';
@@ -31,12 +32,13 @@ export function summarySection(layout: Layout, { unit, work, purchase }: Summary
     html(
       'dl',
       {},
-      [...(work === undefined ? [] : workFacts(work)), ...countFacts(layout)].map(([name, value, aside]) =>
-        html('div', {}, [
-          html('dt', {}, [name]),
-          html('dd', {}, [named(value)]),
-          ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
-        ]),
+      [...(work === undefined ? [] : workFacts(work, layout.figures)), ...countFacts(layout)].map(
+        ([name, value, aside]) =>
+          html('div', {}, [
+            html('dt', {}, [name]),
+            html('dd', {}, [named(value)]),
+            ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
+          ]),
       ),
     ),
     line('Boards to take', boardsToTake(layout, unit)),
@@ -58,15 +60,26 @@ function countFacts({ figures, sets }: Layout): Fact[] {
   return [['Complete sets', `${figures.completeSets} of ${sets}`, counted(figures.parts, 'part')]];
 }
 
-function workFacts({ estimate }: ReportWork): Fact[] {
+function workFacts({ estimate }: ReportWork, { completeSets }: Layout['figures']): Fact[] {
   const { time, piece, pieces, currency } = estimate;
   const money = (cents: number) => formatMoney(cents, currency);
+  const hours = formatHours(time.total.likely, time.total.high);
+  // Without a whole piece there is no cost of one: what the parts cost so far stands in the table of costs.
+  if (completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
+  const unpriced = estimate.issues.filter(({ kind }) => kind === 'board-without-price').length;
+  const range = `estimate, ${money(piece.low)} to ${money(piece.high)}`;
   return [
     ...priceFacts(estimate),
-    ['Cost of a piece', money(piece.likely), `estimate, ${money(piece.low)} to ${money(piece.high)}`],
+    [
+      'Cost of a piece',
+      money(piece.likely),
+      unpriced === 0
+        ? range
+        : `${range}; without the wood of ${counted(unpriced, 'entry', 'entries')} of boards without a price`,
+    ],
     [
       'Work on the batch',
-      formatHours(time.total.likely, time.total.high),
+      hours,
       `${formatHoursRange(time.total)}; ${formatHours(time.total.likely / pieces)} a piece`,
     ],
   ];
@@ -84,22 +97,25 @@ function priceFacts({ prices, currency }: Estimate): Fact[] {
 
 /** The boards that carry something, by wood and thickness, so that they are found in the rack. */
 function boardsToTake({ boards }: Layout, unit: DisplayUnit): string {
-  const byWood = new Map<string, string[]>();
+  const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
   for (const { id, species, thickness, placements, copies } of boards) {
     if (placements.length === 0) continue;
-    const wood = `${species} ${formatLength(thickness, unit, 2)}`;
+    const measure = formatLength(thickness, unit, 2);
+    const key = `${speciesKey(species)} ${measure}`;
+    const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
     const name = `${shortened(id, LONGEST_NAME)}${copies > 1 ? ` (${copies} alike)` : ''}`;
-    byWood.set(wood, [...(byWood.get(wood) ?? []), name]);
+    byWood.set(key, { ...known, names: [...known.names, name] });
   }
-  const woods = [...byWood].map(([wood, names]) => `${wood}: ${names.join(', ')}`);
+  const woods = [...byWood.values()].map(({ wood, names }) => `${wood}: ${names.join(', ')}`);
   return woods.length === 0 ? 'none' : `${woods.join('; ')}.`;
 }
 
 function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = ''): string {
-  if (purchase === undefined || purchase.items.length === 0)
-    return unplaced.length === 0
-      ? 'nothing, the boards at hand do.'
-      : `boards for ${counted(unplaced.length, 'copy', 'copies')} that found no place. With what your supplier has under "forSale" in the job, the cheapest purchase is found for you.`;
+  const missing = counted(unplaced.length, 'copy', 'copies');
+  if (unplaced.length === 0 && (purchase?.items.length ?? 0) === 0) return 'nothing, the boards at hand do.';
+  if (purchase === undefined)
+    return `boards for ${missing} that found no place. With what your supplier has under "forSale" in the job, the cheapest purchase is found for you.`;
+  if (purchase.items.length === 0) return `none of the boards for sale gives ${missing} a place.`;
   const items = purchase.items.map(({ id, boards: count, boardFeet, price }) =>
     [
       `${count} of ${shortened(id, LONGEST_NAME)}`,
@@ -107,6 +123,6 @@ function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = 
       price === undefined ? '' : ` for ${formatMoney(toCents(price), currency)}`,
     ].join(''),
   );
-  const missing = purchase.completes ? '' : ' Even this does not complete the batch.';
-  return `${items.join(', ')}.${missing}`;
+  const short = purchase.completes ? '' : ' Even this does not complete the batch.';
+  return `${items.join(', ')}.${short}`;
 }
