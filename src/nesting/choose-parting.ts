@@ -153,6 +153,9 @@ async function roomsWhenFilled(
   return rooms;
 }
 
+/** How much dearer than boards taken by their value a choice may be, to be looked at. */
+const DEARER = 1.25;
+
 /**
  * The cheapest boards that hold all copies by what each held when it was filled by itself, those that hold most for
  * their cost in front; the others follow, for what was held together may not hold apart.
@@ -174,15 +177,37 @@ function cheapestChoices(
     room: rooms.get(kind)!,
   }));
   const need = problem.shapeOf.reduce((sum, shape) => sum + problem.shapes[shape].area, 0);
-  const cheapest = boardChoices(kinds, Number.POSITIVE_INFINITY, HELD_APART * need).sort(
-    (a, b) => a.cost - b.cost,
-  );
+  const cheapest = boardChoices(
+    kinds,
+    DEARER * costOfGreedy(byValue, costs, rooms, need),
+    HELD_APART * need,
+  ).sort((a, b) => a.cost - b.cost);
   return [
     byValue,
     ...cheapest
       .slice(0, CHOICES)
       .map(({ members }) => [...members, ...byValue.filter((board) => !members.includes(board))]),
   ];
+}
+
+/**
+ * What it costs to take boards in this order until they hold `need` mm2; infinite when all together do not. No choice
+ * much dearer is worth a look, and of a large stock not all can be looked at.
+ */
+function costOfGreedy(
+  boards: readonly StockPiece[],
+  costs: ReadonlyMap<StockKind, number>,
+  rooms: ReadonlyMap<StockKind, number>,
+  need: number,
+): number {
+  let cost = 0;
+  let room = 0;
+  for (const { kind } of boards) {
+    cost += costs.get(kind)!;
+    room += rooms.get(kind)!;
+    if (room >= need) return cost;
+  }
+  return Number.POSITIVE_INFINITY;
 }
 
 /** One piece of every board, in the orders in which containers are filled. */
