@@ -127,8 +127,9 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   // The frame of a board runs through every page: by itself it is not worth one.
   const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
-  const isWhole = (box: Box) => places.some(({ window }) => contains(window, box));
-  return places.filter(isWorthAPage).map((place): BoardTile => {
+  const printed = places.filter(isWorthAPage);
+  const isWhole = (box: Box) => printed.some(({ window }) => contains(window, box));
+  return printed.map((place): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
     return {
