@@ -26,13 +26,17 @@ const stated = z.strictObject({
   perBlade: money.default(COMMON_RATES.perBlade),
   patternPerSquareMetre: money
     .optional()
-    .describe('Paper, adhesive and tape for a square metre of board; 4 when left out.'),
+    .describe(
+      `Paper, adhesive and tape for a square metre of board; ${COMMON_RATES.patternPerSquareMetre} when left out.`,
+    ),
   patternPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
-  gluePerKilogram: money.optional().describe('Glue; 12 when left out.'),
+  gluePerKilogram: money.optional().describe(`Glue; ${COMMON_RATES.gluePerKilogram} when left out.`),
   gluePerOunce: money.optional().describe('The same for an ounce of weight, instead.'),
   finishPerSquareMetre: money
     .optional()
-    .describe('Finish for a square metre of surface, all coats; 3 when left out.'),
+    .describe(
+      `Finish for a square metre of surface, all coats; ${COMMON_RATES.finishPerSquareMetre} when left out.`,
+    ),
   finishPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
   perHole: money.default(COMMON_RATES.perHole).describe('Wear of drills for a hole.'),
   keeperCredit: z
