@@ -27,7 +27,9 @@ export const paperFields = z.strictObject({
     .default('boards')
     .describe('Pages of whole boards to join, pages of single parts to stick one by one, or both.'),
   line: z
-    .enum(['thin', 'wide'])
+    .enum(['thin', 'wide', 'bright'])
     .default('thin')
-    .describe('A thin saw line, or a broad band with a white line in it for weak eyes.'),
+    .describe(
+      'A thin saw line, a broad band with a white line in it for weak eyes, or a bright line for tissue or film on dark wood.',
+    ),
 });

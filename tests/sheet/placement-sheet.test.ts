@@ -197,6 +197,13 @@ describe('a placement sheet', () => {
     expect(MARK_STYLES['wide-edge-core'].width).toBeLessThan(MARK_STYLES['wide-edge'].width);
   });
 
+  test('a line for dark wood is bright, and the key tells it', () => {
+    const sheet = drawPlacementSheet(handBoard(), { ...OPTIONS, line: 'bright' });
+    expect(countRole(sheet, 'part-edge') + countRole(sheet, 'opening-edge')).toBe(0);
+    expect(countRole(sheet, 'bright-edge')).toBe(5);
+    expect(sheet).toContain('edge of a part or of an opening');
+  });
+
   test('hostile names end up as text, in every field', () => {
     const plain = parse(drawPlacementSheet(handBoard(), OPTIONS)).tags;
     for (const name of HOSTILE_NAMES) {

@@ -37,6 +37,11 @@ const ROWS: readonly KeyRow[] = [
     sample: [across('part-edge')],
   },
   {
+    roles: ['bright-edge'],
+    words: 'edge of a part or of an opening; what is hatched falls out',
+    sample: [across('bright-edge')],
+  },
+  {
     roles: ['wide-edge', 'wide-edge-core'],
     words: 'edge of a part: saw along the white line',
     sample: [across('wide-edge'), across('wide-edge-core')],

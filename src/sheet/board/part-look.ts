@@ -8,6 +8,9 @@ export interface PartLook {
   readonly numbers?: ReadonlyMap<string, number>;
   /** What the check of the pattern found: necks that break easily are marked. */
   readonly findings?: readonly Finding[];
-  /** `wide`: a broad band with a white line in it to saw along, for weak eyes. Default `thin`. */
-  readonly line?: 'thin' | 'wide';
+  /**
+   * `wide`: a broad band with a white line in it to saw along, for weak eyes; `bright`: an orange line for tissue or
+   * film that dark wood shows through. Default `thin`.
+   */
+  readonly line?: 'thin' | 'wide' | 'bright';
 }

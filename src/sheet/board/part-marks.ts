@@ -100,6 +100,7 @@ export class PartDrawer {
 
   #edgeMarks({ region }: Placement): Mark[] {
     const { outline, openings } = region;
+    if (this.#look.line === 'bright') return [rings('bright-edge', outline, ...openings)];
     if (this.#look.line !== 'wide') {
       return [...openings.map((opening) => rings('opening-edge', opening)), rings('part-edge', outline)];
     }

@@ -28,6 +28,12 @@ const GREY = '#6b6b6b';
 const BRICK = '#9a3412';
 const BLUE = '#1e4e8c';
 
+/**
+ * For sheets that dark wood shows through: of a brightness between white and black, so that it stands off from both
+ * (and as a grey, too) by the contrast that WCAG 2.1, 1.4.11 asks of lines, 3 to 1.
+ */
+const ORANGE = '#d95f02';
+
 function stroke(colour: string, width: number, dash?: readonly number[]): MarkStyle {
   return { stroke: colour, width, fill: undefined, dash, bold: false };
 }
@@ -45,6 +51,7 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   'defect-hatch': stroke(GREY, 0.25),
   'part-edge': stroke(BLACK, SAW_LINE_WIDTH),
   'opening-edge': stroke(BLACK, SAW_LINE_WIDTH),
+  'bright-edge': stroke(ORANGE, 0.35),
   'wide-edge': stroke(BLACK, 1.2),
   'wide-edge-core': stroke('#ffffff', 0.5),
   'waste-hatch': stroke(BRICK, 0.13),

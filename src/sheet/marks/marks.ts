@@ -16,6 +16,7 @@ export type MarkRole =
   | 'defect-hatch'
   | 'part-edge'
   | 'opening-edge'
+  | 'bright-edge'
   | 'wide-edge'
   | 'wide-edge-core'
   | 'waste-hatch'
