@@ -41,6 +41,31 @@ export function boundsOf(points: Iterable<Point>): Box {
   return { minX, minY, maxX, maxY };
 }
 
+/** The box larger by so many mm on every side. */
+export function grownBox({ minX, minY, maxX, maxY }: Box, by: number): Box {
+  return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };
+}
+
+/** True when the outer box holds the inner one; they may share sides. */
+export function boxHolds(outer: Box, inner: Box): boolean {
+  return (
+    inner.minX >= outer.minX &&
+    inner.maxX <= outer.maxX &&
+    inner.minY >= outer.minY &&
+    inner.maxY <= outer.maxY
+  );
+}
+
+/** The corners of a box, one after the other, clockwise as seen. */
+export function boxRing({ minX, minY, maxX, maxY }: Box): Ring {
+  return [
+    [minX, minY],
+    [maxX, minY],
+    [maxX, maxY],
+    [minX, maxY],
+  ];
+}
+
 /** True when the two boxes share a point, with `margin` mm allowed between them. */
 export function boxesMeet(a: Box, b: Box, margin = 0): boolean {
   return (

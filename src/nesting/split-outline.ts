@@ -1,5 +1,5 @@
 import { combineRegions } from '../geometry/clipper.ts';
-import { type Box, boundsOf, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxRing, type Ring } from '../geometry/shapes.ts';
 
 /**
  * Long outlines cut into pieces. A no-fit polygon of a union is the union of the pieces' no-fit polygons, and the
@@ -34,13 +34,4 @@ function halvesOf(ring: Ring): Ring[] {
       ({ outline }) => outline,
     ),
   );
-}
-
-function boxRing({ minX, minY, maxX, maxY }: Box): Ring {
-  return [
-    [minX, minY],
-    [maxX, minY],
-    [maxX, maxY],
-    [minX, maxY],
-  ];
 }

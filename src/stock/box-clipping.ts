@@ -1,6 +1,6 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { locateInRing } from '../geometry/ring.ts';
-import { type Box, boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxHolds, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
 
 /**
  * Wood cut straight by a box. Of a region with many openings only those across the sides of the box have to be
@@ -12,7 +12,7 @@ export function within(wood: readonly Region[], box: Box): Region[] {
   return wood.flatMap((piece) => {
     const bounds = boundsOf(piece.outline);
     if (!meets(bounds, box)) return [];
-    return holds(box, bounds) ? [piece] : clipped(piece, box);
+    return boxHolds(box, bounds) ? [piece] : clipped(piece, box);
   });
 }
 
@@ -22,7 +22,7 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
   for (const opening of openings) {
     const bounds = boundsOf(opening);
     if (!meets(bounds, box)) continue;
-    if (holds(box, bounds) && !touchesSide(box, bounds)) inside.push(opening);
+    if (boxHolds(box, bounds) && !touchesSide(box, bounds)) inside.push(opening);
     else across.push(opening);
   }
   const pieces = combineRegions('intersection', [{ outline, openings: across }], [boxRegion(box)]);
@@ -39,14 +39,8 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
 }
 
 /** A box as a region. */
-export function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
-  const outline: Ring = [
-    [minX, minY],
-    [maxX, minY],
-    [maxX, maxY],
-    [minX, maxY],
-  ];
-  return { outline, openings: [] };
+export function boxRegion(box: Box): Region {
+  return { outline: boxRing(box), openings: [] };
 }
 
 /** True when two boxes share more than an edge. */
@@ -58,7 +52,7 @@ export function meets(a: Box, b: Box): boolean {
 export function outside(wood: readonly Region[], boxes: readonly Box[]): Region[] {
   const isHeld = (ring: Ring) => {
     const bounds = boundsOf(ring);
-    return boxes.some((box) => holds(box, bounds));
+    return boxes.some((box) => boxHolds(box, bounds));
   };
   const beyond = wood
     .filter(({ outline }) => !isHeld(outline))
@@ -73,15 +67,5 @@ function touchesSide(outer: Box, inner: Box): boolean {
     inner.minY === outer.minY ||
     inner.maxX === outer.maxX ||
     inner.maxY === outer.maxY
-  );
-}
-
-/** True when the outer box holds the inner one; they may share sides. */
-function holds(outer: Box, inner: Box): boolean {
-  return (
-    inner.minX >= outer.minX &&
-    inner.minY >= outer.minY &&
-    inner.maxX <= outer.maxX &&
-    inner.maxY <= outer.maxY
   );
 }

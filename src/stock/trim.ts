@@ -1,6 +1,6 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { regionArea } from '../geometry/ring.ts';
-import { boundsOf, type Region, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
 import type { Board } from '../model/stock.ts';
 
 /** Ripping the edges and cross-cutting the ends of a board before layout. */
@@ -40,12 +40,7 @@ export function clippedToBox(
   maxY: number,
 ): Region[] {
   if (region.outline.length < 3 || maxX <= minX || maxY <= minY) return [];
-  const box: Ring = [
-    [minX, minY],
-    [maxX, minY],
-    [maxX, maxY],
-    [minX, maxY],
-  ];
+  const box = boxRing({ minX, minY, maxX, maxY });
   return combineRegions('intersection', [region], [{ outline: box, openings: [] }]);
 }
 

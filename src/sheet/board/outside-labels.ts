@@ -1,5 +1,5 @@
 import { distanceToSegment } from '../../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Line, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, grownBox, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { FreeSpace } from './free-space.ts';
@@ -90,7 +90,7 @@ interface Surroundings {
 function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boolean {
   const end = nearestIn(anchor, box);
   const way = boundsOf([anchor, end]);
-  const grown = enlarged(box, CLEARANCE);
+  const grown = grownBox(box, CLEARANCE);
   return (
     !texts.some(
       (other) =>
@@ -110,10 +110,6 @@ const ENDS = [0, 1] as const;
 
 function distanceToLine([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
   return distanceToSegment(x, y, ax, ay, bx, by);
-}
-
-function enlarged({ minX, minY, maxX, maxY }: Box, by: number): Box {
-  return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };
 }
 
 /** Waste that text may stand on: the usable board less all parts, away from every line. */

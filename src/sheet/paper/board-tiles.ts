@@ -1,4 +1,4 @@
-import { type Box, boundsOf, boxesMeet } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import type { BoardMarks } from '../board/board-marks.ts';
 import {
@@ -128,7 +128,7 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
-  const isWhole = (box: Box) => printed.some(({ window }) => contains(window, box));
+  const isWhole = (box: Box) => printed.some(({ window }) => boxHolds(window, box));
   return printed.map((place): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
@@ -142,15 +142,6 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
       },
     };
   });
-}
-
-function contains(outer: Box, inner: Box): boolean {
-  return (
-    inner.minX >= outer.minX &&
-    inner.maxX <= outer.maxX &&
-    inner.minY >= outer.minY &&
-    inner.maxY <= outer.maxY
-  );
 }
 
 /** Boxes of all that has to be on the paper: the parts with their marks, and the edges of the board beside them. */
