@@ -4,14 +4,21 @@ import type { Batch } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { SHORTEST, sectionReach } from '../stock/sections.ts';
-import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
 import { boardChoices } from './board-choices.ts';
 import { constructQuickly, containerOrders, copiesByArea } from './construct.ts';
 import { contentKey } from './figures.ts';
 import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
+import { firstOfEach } from './first-of-each.ts';
 import { arePriced, groupSpec, wholeCost } from './group-problem.ts';
-import { filledLengths, type Group, type StockKind, type StockPiece, withPieces } from './groups.ts';
+import {
+  boardNameOf,
+  filledLengths,
+  type Group,
+  type StockKind,
+  type StockPiece,
+  withPieces,
+} from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 import { pinnedOn } from './pinned.ts';
 import type { NestingProblem } from './problem.ts';
@@ -214,21 +221,16 @@ function costOfGreedy(
 function boardOrders(pieces: readonly StockPiece[], problem: NestingProblem): StockPiece[][] {
   const numbers = pieces.map((_, k) => k);
   return containerOrders(problem, numbers).map((order) => {
-    const seen = new Set<string>();
-    return order
-      .map((k) => pieces[k])
-      .filter(({ board, units }) => {
-        const name = unitName(board, units[0]);
-        return seen.has(name) ? false : seen.add(name);
-      });
+    return firstOfEach(
+      order.map((k) => pieces[k]),
+      boardNameOf,
+    );
   });
 }
 
 /** What was filled, as an arrangement on the pieces of the group parted that way. */
 function settled({ pieces }: Group, { arrangement, homes }: Filled): Arrangement {
-  const numbers = new Map(
-    pieces.map(({ board, units, section }, k) => [`${section?.number} ${unitName(board, units[0])}`, k]),
-  );
+  const numbers = new Map(pieces.map((piece, k) => [`${piece.section?.number} ${boardNameOf(piece)}`, k]));
   const result = arrangement.clone();
   for (const [copy, { board, section }] of homes)
     result.container[copy] = numbers.get(`${section} ${board}`) ?? -1;
@@ -237,13 +239,11 @@ function settled({ pieces }: Group, { arrangement, homes }: Filled): Arrangement
 
 /** The first of every parting: two layouts of one are no choice. */
 function different<T extends Parted>(found: readonly T[]): T[] {
-  const seen = new Set<string>();
-  return found.filter(({ group }) => {
-    const key = group.pieces
-      .map(({ board, units, section }) => `${unitName(board, units[0])} ${section?.from} ${section?.to}`)
-      .join(', ');
-    return seen.has(key) ? false : seen.add(key);
-  });
+  return firstOfEach(found, ({ group }) =>
+    group.pieces
+      .map((piece) => `${boardNameOf(piece)} ${piece.section?.from} ${piece.section?.to}`)
+      .join(', '),
+  );
 }
 
 /** The group with its boards parted in one of their ways; a board with fewer ways, or with pins, in its first. */
@@ -269,7 +269,7 @@ function cutsPins(group: Group, { board }: StockKind, sections: StockKind['secti
 
 /** What a layout of a group leaves out, costs, and takes up of its boards. */
 export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
-  const kinds = new Map(group.pieces.map((piece) => [unitName(piece.board, piece.units[0]), piece.kind]));
+  const kinds = new Map(group.pieces.map((piece) => [boardNameOf(piece), piece.kind]));
   const areas = new Map(group.demands.map((demand) => [contentKey(demand), regionArea(demand.region)]));
   const priced = arePriced(group.pieces);
   const cost = boards.reduce((sum, { id, copies }) => {

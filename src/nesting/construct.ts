@@ -1,6 +1,7 @@
 import { Arrangement } from './arrangement.ts';
 import { coarseProblem, takesItsTime } from './coarse.ts';
 import { FirstLayout } from './first-layout.ts';
+import { firstOfEach } from './first-of-each.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
 import { readyPairs } from './ready-pairs.ts';
@@ -57,7 +58,9 @@ export async function bestOfOrders(
   let best = new Arrangement(problem.shapeOf.length);
   let bestScore: Score | undefined;
   const boardOrders = containerOrders(problem, boards);
-  const copyOrders = distinctOrders(MEASURES.map((measure) => sortedBy(problem, copies, measure)));
+  // Copies of few shapes often come in the same order by every measure.
+  const byMeasure = MEASURES.map((measure) => sortedBy(problem, copies, measure));
+  const copyOrders = firstOfEach(byMeasure, (order) => order.join(' '));
   const affordable = Math.floor(PLACEMENTS / Math.max(1, copies.length));
   const trials = Math.max(1, Math.min(MOST_TRIALS, affordable, boardOrders.length * copyOrders.length));
   for (let trial = 0; trial < trials && !(pulse.stopped && bestScore !== undefined); trial++) {
@@ -189,15 +192,6 @@ function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure)
   return copies.toSorted((a, b) => size[problem.shapeOf[b]] - size[problem.shapeOf[a]] || a - b);
 }
 
-/** The orders without repeats: copies of few shapes often come in the same order by every measure. */
-function distinctOrders(orders: readonly Int32Array[]): Int32Array[] {
-  const seen = new Set<string>();
-  return orders.filter((order) => {
-    const key = order.join(' ');
-    return seen.has(key) ? false : seen.add(key);
-  });
-}
-
 /**
  * Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. The sections
  * of a board stay together: one that is opened is filled before another is.
@@ -217,9 +211,5 @@ export function containerOrders(
     by((k) => boardOf.get(k)!.area),
     by((k) => boardOf.get(k)!.cost / boardOf.get(k)!.area),
   ];
-  const seen = new Set<string>();
-  return orders.filter((order) => {
-    const kinds = order.map((k) => containers[k].kind).join(' ');
-    return seen.has(kinds) ? false : seen.add(kinds);
-  });
+  return firstOfEach(orders, (order) => order.map((k) => containers[k].kind).join(' '));
 }

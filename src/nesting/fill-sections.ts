@@ -1,10 +1,9 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
 import { lengthsOf, onGrid, type SectionPlan, SHORTEST, sectionOf, sectionReach } from '../stock/sections.ts';
-import { unitName } from '../stock/units.ts';
 import { Arrangement, usedEnd } from './arrangement.ts';
 import { FirstLayout } from './first-layout.ts';
-import type { StockKind, StockPiece } from './groups.ts';
+import { boardNameOf, type StockKind, type StockPiece } from './groups.ts';
 import type { Container, NestingProblem } from './problem.ts';
 import { containerFrom } from './problem-spec.ts';
 import type { Pulse } from './pulse.ts';
@@ -68,7 +67,7 @@ export async function fillSections(
   let left = [...filling.order];
   for (const piece of filling.boards) {
     if (left.length === 0 || pulse.stopped) break;
-    const board = unitName(piece.board, piece.units[0]);
+    const board = boardNameOf(piece);
     const { sections, filled } = await fillBoard(problem, piece.kind, left, filling, known, pulse);
     if (filled.every(({ placed }) => placed.length === 0)) continue;
     parted.set(board, sections);

@@ -1,8 +1,7 @@
 import { regionArea } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import type { Batch, Demand } from '../model/batch.ts';
-import { unitName } from '../stock/units.ts';
-import { type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
+import { begunBoards, boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
 import { allowedLies, freeStep } from './orientations.ts';
 import type { PinnedCopy } from './pinned.ts';
 import type { Container } from './problem.ts';
@@ -50,10 +49,10 @@ function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
     ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, occupied));
   }
-  const names = pieces.map(({ board, units }) => unitName(board, units[0]));
+  const names = pieces.map(boardNameOf);
   const boards = [...new Set(names)];
   // A board that carries something anyway costs no more when the rest of it is used.
-  const begun = new Set(names.filter((_, k) => pieces[k].pinned.length > 0));
+  const begun = begunBoards(pieces);
   return pieces.map(({ usable }, k) => {
     const container = ofKind.get(usable)!;
     const cost = begun.has(names[k]) ? 0 : container.cost;

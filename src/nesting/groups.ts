@@ -172,13 +172,23 @@ export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
   return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(group, kind, taken)) };
 }
 
+/** Name of the board that a piece is cut from, or of the first of a pile: unique in the stock. */
+export function boardNameOf({ board, units }: Pick<StockPiece, 'board' | 'units'>): string {
+  return unitName(board, units[0]);
+}
+
+/** Names of the boards that carry something already, on whichever of their pieces. */
+export function begunBoards(pieces: readonly StockPiece[]): Set<string> {
+  return new Set(pieces.filter(({ pinned }) => pinned.length > 0).map(boardNameOf));
+}
+
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable } = kind;
   if (usable.outline.length === 0) return [];
   const free = unitsOf(board, slicesOf(kind), new Set([...taken, ...pinnedElsewhere(group, board)]));
   return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
     const pinned = pinnedOn(group, board, units);
-    const sections = group.parted?.get(unitName(board, units[0])) ?? kind.sections;
+    const sections = group.parted?.get(boardNameOf({ board, units })) ?? kind.sections;
     if (sections.length === 0)
       return [{ kind, board, units, section: undefined, sections, ...withPinned(usable, pinned) }];
     return sections

@@ -8,7 +8,7 @@ import { type Cell, tightened } from '../stock/tighten-sections.ts';
 import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
 import { copiesOf, pinnedOf } from './group-problem.ts';
-import { type Group, type StockPiece, woodName } from './groups.ts';
+import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from './groups.ts';
 import { allowedLies } from './orientations.ts';
 import { turn } from './pair-table.ts';
 import type { PinnedCopy } from './pinned.ts';
@@ -69,14 +69,12 @@ function laidBoards(
   const boards = new Map<string, { piece: StockPiece; placements: Placement[] }>();
   pieces.forEach((piece, k) => {
     if (onPiece[k].length === 0) return;
-    const name = unitName(piece.board, piece.units[0]);
+    const name = boardNameOf(piece);
     const known = boards.get(name);
     if (known === undefined) boards.set(name, { piece, placements: [...onPiece[k]] });
     else known.placements.push(...onPiece[k]);
   });
-  const begun = new Set(
-    pieces.filter(({ pinned }) => pinned.length > 0).map(({ board, units }) => unitName(board, units[0])),
-  );
+  const begun = begunBoards(pieces);
   return [...boards].map(([id, { piece, placements }]) => {
     const parted = inSections(batch, piece, placements, !begun.has(id));
     return laidBoard(id, piece, thickness, parted);

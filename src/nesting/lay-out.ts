@@ -3,10 +3,9 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
-import { unitName } from '../stock/units.ts';
 import { compareLosses, lossOf, type Parted, wellParted } from './choose-parting.ts';
 import { figuresOf } from './figures.ts';
-import { boardlessIssues, boardsTaken, type Group, groupDemands } from './groups.ts';
+import { boardlessIssues, boardNameOf, boardsTaken, type Group, groupDemands } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 import { ProblemBuilder } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
@@ -146,8 +145,7 @@ async function quickGroups(
 function takeFrom(group: Group, laid: LaidGroup, taken: Set<string>): void {
   const used = new Set(laid.boards.map(({ id }) => id));
   for (const piece of group.pieces) {
-    if (used.has(unitName(piece.board, piece.units[0])))
-      for (const name of boardsTaken(piece)) taken.add(name);
+    if (used.has(boardNameOf(piece))) for (const name of boardsTaken(piece)) taken.add(name);
   }
 }
 

@@ -57,13 +57,9 @@ export class Searcher {
       seed,
       start: start === undefined ? undefined : arrangementOf(start),
       pulse: new Pulse(signal),
-      onBetter: (arrangement, done) => onBetter(this.found(arrangement, done)),
+      onBetter: (arrangement, done) => onBetter(foundOf(this.problem, arrangement, done)),
     });
-    return this.found(best, part.to);
-  }
-
-  private found(arrangement: Arrangement, done: number): Found {
-    return foundOf(this.problem, arrangement, done);
+    return foundOf(this.problem, best, part.to);
   }
 }
 

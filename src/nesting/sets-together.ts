@@ -2,9 +2,8 @@ import { regionArea } from '../geometry/ring.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../model/layout.ts';
 import { isSamePart } from '../model/same-part.ts';
-import { unitName } from '../stock/units.ts';
 import { groupSpec } from './group-problem.ts';
-import type { Group, StockPiece } from './groups.ts';
+import { boardNameOf, type Group, type StockPiece } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /**
@@ -38,7 +37,7 @@ function boardsByCost(batch: Batch, group: Group): StockPiece[][] {
   const { containers } = groupSpec(batch, group);
   const boards = new Map<string, { pieces: StockPiece[]; cost: number; area: number }>();
   group.pieces.forEach((piece, k) => {
-    const name = unitName(piece.board, piece.units[0]);
+    const name = boardNameOf(piece);
     const board = boards.get(name) ?? { pieces: [], cost: 0, area: 0 };
     boards.set(name, {
       pieces: [...board.pieces, piece],
