@@ -77,6 +77,7 @@ export type {
 } from './model/pattern-check.ts';
 export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
 export type { Board, Usable } from './model/stock.ts';
+export { unpricedWood } from './model/unpriced-wood.ts';
 export type { WoodBound } from './model/wood-bound.ts';
 // Laying out and checking.
 export { layOut } from './nesting/lay-out.ts';

@@ -9,6 +9,7 @@ import {
   type JobDrawings,
   type JobResult,
   type Totals,
+  unpricedWood,
 } from '../index.ts';
 import { textTable } from './messages.ts';
 
@@ -62,16 +63,11 @@ export function summary(
 }
 
 /** What a piece costs, takes and should bring in: the report says how that comes about. */
-function estimateLine(
-  { piece, pieces, time, prices, currency, issues }: Estimate,
-  completeSets: number,
-): string {
+function estimateLine(estimate: Estimate, completeSets: number): string {
+  const { piece, pieces, time, prices, currency } = estimate;
   if (completeSets === 0) return 'No estimate for a piece: no set is complete.';
-  const unpriced = issues.filter(({ kind }) => kind === 'board-without-price').length;
-  const without =
-    unpriced === 0
-      ? ''
-      : ` without the wood of ${counted(unpriced, 'entry', 'entries')} of boards without a price`;
+  const lacking = unpricedWood(estimate);
+  const without = lacking === undefined ? '' : ` ${lacking}`;
   const money = (cents: number) => formatMoney(cents, currency);
   const asked = prices.map(({ channel, price }) => `${money(price)} ${channel}`);
   return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${(time.total.likely / pieces).toFixed(0)} min of work; price ${asked.join(', ')}.`;

@@ -14,6 +14,7 @@ import { crossCuts } from './board/cross-cuts.ts';
 import { PLAIN_WOOD, woodLooks } from './board/wood-looks.ts';
 import { boundSection } from './bound-section.ts';
 import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
+import { LONGEST_NAME } from './longest-name.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import { shortened } from './marks/text-width.ts';
 import { materialSection } from './material-section.ts';
@@ -43,9 +44,6 @@ export interface ReportOptions {
   /** What to buy; undefined when nothing was searched for. */
   readonly purchase?: Purchase;
 }
-
-/** Characters of a name that are shown. */
-const LONGEST_NAME = 120;
 
 /**
  * The report of a layout: one HTML file that needs nothing else, with a picture of every board, the parts, the

@@ -3,15 +3,15 @@ import type { Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Purchase } from '../model/purchase.ts';
 import { speciesKey } from '../model/same-wood.ts';
+import { unpricedWood } from '../model/unpriced-wood.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 import { formatHours, formatHoursRange } from './blocks/hours.ts';
 import { type Html, html, named } from './html.ts';
+import { LONGEST_NAME } from './longest-name.ts';
 import { shortened } from './marks/text-width.ts';
 import type { ReportWork } from './work-sections.ts';
 
-/** Characters of a name that are shown. */
-const LONGEST_NAME = 120;
 /** Places of sale whose price stands at the top; the others are found in their table. */
 const MOST_PRICES = 3;
 
@@ -66,17 +66,11 @@ function workFacts({ estimate }: ReportWork, { completeSets }: Layout['figures']
   const hours = formatHours(time.total.likely, time.total.high);
   // Without a whole piece there is no cost of one: what the parts cost so far stands in the table of costs.
   if (completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
-  const unpriced = estimate.issues.filter(({ kind }) => kind === 'board-without-price').length;
+  const lacking = unpricedWood(estimate);
   const range = `estimate, ${money(piece.low)} to ${money(piece.high)}`;
   return [
     ...priceFacts(estimate),
-    [
-      'Cost of a piece',
-      money(piece.likely),
-      unpriced === 0
-        ? range
-        : `${range}; without the wood of ${counted(unpriced, 'entry', 'entries')} of boards without a price`,
-    ],
+    ['Cost of a piece', money(piece.likely), lacking === undefined ? range : `${range}; ${lacking}`],
     [
       'Work on the batch',
       hours,
