@@ -1,4 +1,4 @@
-import { locateInRing } from '../../geometry/ring.ts';
+import { insideRegion } from '../../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Cut } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
@@ -186,19 +186,27 @@ function sidesIn(window: Box, lines: readonly SawLine[]): Float64Array {
   return Float64Array.from(sides);
 }
 
-/** A place in the part itself, or in the opening that is cut. */
+/**
+ * A place in the part itself, or in the opening that is cut. No side runs through the box of a number, so that its
+ * middle tells for all of it on which side of every line it is.
+ */
 function boxInOwn(board: LaidBoard, cut: Cut, around: Surroundings, width: number): Box | undefined {
   const { region } = board.placements[cut.placement];
   const solid: Region =
     cut.kind === 'opening' ? { outline: region.openings[cut.piece], openings: [] } : region;
-  return firstFree(around, width, REACH, (box) => isIn(middleOf(box), solid) && isOffOthers(box, around));
+  return firstFree(
+    around,
+    width,
+    REACH,
+    (box) => insideRegion(middleOf(box), solid) && isOffOthers(box, around),
+  );
 }
 
 /** A place outside of all other parts from which a straight lead reaches the start and crosses nothing. */
 function boxWithLead(board: LaidBoard, around: Surroundings, width: number): Box | undefined {
   const accepts = (box: Box) =>
     isLeadClear(nearestIn(around.start, box), around) &&
-    isIn(middleOf(box), board.usable) &&
+    insideRegion(middleOf(box), board.usable) &&
     isOffOthers(box, around);
   return firstFree(around, width, LEAD_REACH, accepts);
 }
@@ -255,13 +263,10 @@ function middleOf({ minX, minY, maxX, maxY }: Box): Point {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
-/** No side runs through a number's box: its middle tells for all of it on which side of every line it is. */
-function isIn(point: Point, { outline, openings }: Region): boolean {
-  return locateInRing(point, outline) === 1 && openings.every((ring) => locateInRing(point, ring) !== 1);
-}
-
 function isOffOthers(box: Box, { others }: Surroundings): boolean {
-  return !others.some((other) => boxesMeet(outlineBox(other), box) && isIn(middleOf(box), other.region));
+  return !others.some(
+    (other) => boxesMeet(outlineBox(other), box) && insideRegion(middleOf(box), other.region),
+  );
 }
 
 function isLeadClear(end: Point, { start, sides, boxes }: Surroundings): boolean {
