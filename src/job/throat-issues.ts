@@ -23,9 +23,7 @@ export function throatIssues(
 ): Issue[] {
   if (throat === undefined) return longest === undefined ? unstated(boards, unit) : [];
   return boards.flatMap((board): Issue[] => {
-    const swings = board.placements.map((placement) =>
-      swingOf(placement.region, pieceUnder(board, placement)),
-    );
+    const swings = swingsOf(board);
     const beyond = swings.filter((swing) => swing > throat + 1e-6);
     if (beyond.length === 0) return [];
     return [
@@ -47,12 +45,10 @@ function unstated(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
   let farthest = 0;
   let board = '';
   for (const laid of boards) {
-    for (const placement of laid.placements) {
-      const swing = swingOf(placement.region, pieceUnder(laid, placement));
-      if (swing > farthest) {
-        farthest = swing;
-        board = laid.id;
-      }
+    const reached = Math.max(0, ...swingsOf(laid));
+    if (reached > farthest) {
+      farthest = reached;
+      board = laid.id;
     }
   }
   if (farthest <= SMALL_THROAT) return [];
@@ -66,6 +62,11 @@ function unstated(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
       where: { field: 'saw.throat' },
     },
   ];
+}
+
+/** How far from the blade the wood under each part of a board reaches, mm. */
+function swingsOf(board: LaidBoard): number[] {
+  return board.placements.map((placement) => swingOf(placement.region, pieceUnder(board, placement)));
 }
 
 /** The piece of wood that is swung when a part is sawn: its section, or the whole board. */
