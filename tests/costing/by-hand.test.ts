@@ -10,30 +10,10 @@ import type { WorkTime } from '../../src/model/estimate.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
+import { areas, oak } from './priced-oak.ts';
 
 /** A batch small enough to be costed on paper; every figure below was worked out by hand. */
 
-const oak: Board = {
-  id: 'A',
-  species: 'red oak',
-  thickness: 19.05,
-  outline: rectangle(0, 0, 600, 150),
-  defects: [],
-  quantity: 2,
-  price: 10,
-};
-
-/** Of 90,000 mm2, half is kept and two ninths are parts. */
-const areas = {
-  board: 90_000,
-  trims: 0,
-  defects: 0,
-  parts: 20_000,
-  openings: 0,
-  kerf: 500,
-  keepers: 45_000,
-  scrap: 24_500,
-};
 const plate = part('plate', rectangle(10, 10, 100, 100));
 const laid = (fields: Partial<LaidBoard> = {}) => board([plate], { species: 'red oak', areas, ...fields });
 

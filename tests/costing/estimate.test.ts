@@ -12,16 +12,8 @@ import { workTime } from '../../src/sawing/work-time.ts';
 import { formatMoney, toCents } from '../../src/units/money.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
+import { areas, oak } from './priced-oak.ts';
 
-const oak: Board = {
-  id: 'A',
-  species: 'red oak',
-  thickness: 19.05,
-  outline: rectangle(0, 0, 600, 150),
-  defects: [],
-  quantity: 2,
-  price: 10,
-};
 const NOTHING: Partial<Rates> = {
   perBlade: 0,
   patternPerSquareMetre: 0,
@@ -62,18 +54,6 @@ function costed(
   const time = workTime(hour, { ...constants } as Parameters<typeof workTime>[1]);
   return estimate({ layout, stock, plan: planCuts(layout), assembly, time }, rates);
 }
-
-/** Where a board of 90,000 mm2 goes, mm2: half of it is kept. */
-const areas = {
-  board: 90_000,
-  trims: 0,
-  defects: 0,
-  parts: 20_000,
-  openings: 0,
-  kerf: 500,
-  keepers: 45_000,
-  scrap: 24_500,
-};
 
 describe('an estimate', () => {
   it('is that of a craft pricing page: 15 of materials, 3 h at 20, overhead 10 % make 82.50, doubled 165.00', () => {

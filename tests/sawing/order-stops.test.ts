@@ -3,17 +3,7 @@ import type { Point } from '../../src/geometry/shapes.ts';
 import { orderStops } from '../../src/sawing/order-stops.ts';
 import { type Stop, travelOf, type Visit } from '../../src/sawing/stops.ts';
 import { outsideCheck } from '../outside-check.ts';
-
-/** A seeded generator (mulberry32, T. Ettinger), so that the cases are the same every time. */
-function generator(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { seeded } from '../seeded.ts';
 
 /** Holes with one gate, veins with two, outlines with several. */
 function randomStops(count: number, random: () => number): Stop[] {
@@ -142,7 +132,7 @@ function checked(stops: readonly Stop[]): number {
 
 describe('the order of stops', () => {
   it('is the shortest there is for up to nine, by trying every order', () => {
-    const random = generator(7);
+    const random = seeded(7);
     for (const count of [1, 2, 3, 4, 5, 6, 7, 7, 8, 8]) {
       const stops = randomStops(count, random);
       expect(checked(stops)).toBeCloseTo(enumerated(stops), 9);
@@ -150,11 +140,11 @@ describe('the order of stops', () => {
   });
 
   it('is the shortest found by anyone, within 5 %, for more', () => {
-    const random = generator(11);
+    const random = seeded(11);
     const worst = [12, 20, 35, 60].map((count) => {
       const stops = randomStops(count, random);
       const ours = checked(stops);
-      const theirs = Math.min(...[1, 2].map((seed) => annealed(stops, generator(seed), 60_000)));
+      const theirs = Math.min(...[1, 2].map((seed) => annealed(stops, seeded(seed), 60_000)));
       return ours / Math.min(ours, theirs);
     });
     console.info(`Travel against the best found: ${worst.map((ratio) => ratio.toFixed(4)).join(', ')}`);
@@ -185,6 +175,6 @@ describe('the order of stops', () => {
 
   it('handles hundreds of cuts and the empty board', () => {
     expect(orderStops([], START)).toEqual([]);
-    expect(checked(randomStops(300, generator(3)))).toBeGreaterThan(0);
+    expect(checked(randomStops(300, seeded(3)))).toBeGreaterThan(0);
   });
 });

@@ -2,19 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { Line, Region } from '../../src/geometry/shapes.ts';
 import type { Placement } from '../../src/model/layout.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { seeded } from '../seeded.ts';
 import { board, disc, layoutOf, part, rectangle } from './boards.ts';
 import { replay } from './replay.ts';
-
-/** A seeded generator (mulberry32, T. Ettinger), so that the boards are the same every time. */
-function generator(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 /** What stands in one cell of the board, 100 mm wide and 70 high: a part with an opening, veins, a part inside. */
 function cell(x: number, y: number, random: () => number): Placement[] {
@@ -55,7 +45,7 @@ describe('a cut plan of boards put together at random', () => {
   it('can be carried out at the saw, with and without tabs, sections and a narrow throat', () => {
     const kinds = new Set<string>();
     for (let seed = 1; seed <= 8; seed++) {
-      const random = generator(seed);
+      const random = seeded(seed);
       const cells = [0, 100, 200, 300, 400, 500].flatMap((x) => [0, 75].flatMap((y) => cell(x, y, random)));
       const sections =
         seed % 3 === 0

@@ -8,6 +8,7 @@ import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
+import { seeded } from '../seeded.ts';
 import { box, circle, handBoard, placed } from './hand-layout.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
@@ -216,7 +217,7 @@ function sceneBoard(): LaidBoard {
 
 /** A board with a grid of star-shaped parts of 4 to 50 mm, some with an opening and a vein. */
 function randomBoard(seed: number): LaidBoard {
-  const random = mulberry32(seed);
+  const random = seeded(seed);
   const cell = 26 + 30 * random();
   const placements: Placement[] = [];
   for (let y = cell / 2; y < 160; y += cell) {
@@ -251,15 +252,4 @@ function randomPart(x: number, y: number, cell: number, index: number, random: (
           ],
         ],
   });
-}
-
-/** A small seeded generator (mulberry32, public domain by Tommy Ettinger). */
-function mulberry32(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
