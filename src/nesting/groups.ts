@@ -32,6 +32,8 @@ export interface Group {
   readonly sets: number;
   /** Number of the first set of the batch in this group, from 1. */
   readonly firstSet: number;
+  /** Number of the last set it is for: what its stacks give beyond that is to spare. */
+  readonly lastSet: number;
   readonly stock: readonly StockKind[];
   /** All pins of the batch: a board with pins of other parts is none for this group. */
   readonly pins: readonly Pin[];
@@ -65,11 +67,10 @@ export interface StockPiece {
 }
 
 /**
- * Sorts the demands of a batch into groups that share their boards. A board fits a demand when its species is the
- * same and its thickness can be had from it; demands sawn in stacks make a group for the full stacks and one for
- * the sets that remain.
+ * Sorts the demands of a batch by the boards they share. A board fits a demand when its species is the same and its
+ * thickness can be had from it; demands sawn in stacks share boards with demands of the same height only.
  */
-export function groupDemands(batch: Batch): Group[] {
+export function demandsByBoards(batch: Batch): { demands: readonly Demand[]; stock: readonly StockKind[] }[] {
   const kindOf = stockKinds();
   const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
   for (const demand of batch.demands) {
@@ -79,9 +80,10 @@ export function groupDemands(batch: Batch): Group[] {
     if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
     else group.demands.push(demand);
   }
-  return [...groups.values()].flatMap(({ demands, stock }) =>
-    inStacks(batch, demands, withPartings(batch, demands, stock)),
-  );
+  return [...groups.values()].map(({ demands, stock }) => ({
+    demands,
+    stock: withPartings(batch, demands, stock),
+  }));
 }
 
 /** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
@@ -92,7 +94,8 @@ function groupKey(batch: Batch, demand: Demand, found: readonly Candidate[]): st
   return found[0].fit.work === 'none' ? `${boards} x${stack}` : `${boards} x${stack} to ${demand.thickness}`;
 }
 
-function stackOf(demand: Demand): number {
+/** Boards that are fastened together at most to saw a part. */
+export function stackOf(demand: Demand): number {
   return Math.max(1, Math.floor(demand.stack ?? 1));
 }
 
@@ -139,34 +142,6 @@ export function filledLengths(batch: Batch, demands: readonly Demand[], longest:
   });
 }
 
-/** The group of the full stacks and, when sets remain, the group of the last, lower stack. */
-function inStacks(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): Group[] {
-  const { sets, pins = [] } = batch;
-  const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
-  const highest = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
-  // No higher than the same number of copies asks for: four sets are two stacks of two, not one of three and one left
-  // over, which would be sawn as often and take boards of its own.
-  const stack = Math.max(1, Math.ceil(sets / Math.max(1, Math.ceil(sets / highest))));
-  const full = Math.floor(sets / stack);
-  const group = (height: number, count: number, firstSet: number): Group =>
-    withPieces(
-      {
-        species: demands[0].species,
-        thickness: demands[0].thickness,
-        demands,
-        stack: height,
-        sets: count,
-        firstSet,
-        stock,
-        pins,
-        pieces: [],
-      },
-      new Set(),
-    );
-  const rest = sets - full * stack;
-  return rest > 0 ? [group(stack, full, 1), group(rest, 1, full * stack + 1)] : [group(stack, full, 1)];
-}
-
 /** The group with the pieces of stock that are still free. */
 export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
   return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(group, kind, taken)) };
@@ -203,11 +178,6 @@ function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): St
 /** Slices a board is resawn into; undefined when it is not. */
 export function slicesOf({ fit }: StockKind): number | undefined {
   return fit.work === 'resaw' ? fit.slices : undefined;
-}
-
-/** Names of the single boards of a piece, slices not told apart: what a group takes from the others. */
-export function boardsTaken({ board, units }: StockPiece): string[] {
-  return units.map(({ number }) => unitName(board, { number, slice: undefined }));
 }
 
 /** A warning for every group without a single board. */

@@ -48,16 +48,22 @@ export function laidGroup(
     all.forEach(({ container, lie }, rank) => {
       const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
       if (container < 0)
-        unplaced.push(...unplacedCopies(demand, set, group.stack, reason(batch, group, demand, stopped)));
+        unplaced.push(...unplacedCopies(demand, set, group, reason(batch, group, demand, stopped)));
       else onBoard[container].push(placementOf(demand, lie, set));
     });
   });
   return { boards: laidBoards(batch, group, onBoard), unplaced };
 }
 
-/** One for every board of the stack. */
-function unplacedCopies({ part, layer }: Demand, set: number, stack: number, why: string): Unplaced[] {
-  return Array.from({ length: stack }, (_, i) => ({ part, layer, set: set + i, why }));
+/** One for every board of the stack that gives a set that is wanted. */
+function unplacedCopies(
+  { part, layer }: Demand,
+  set: number,
+  { stack, lastSet }: Group,
+  why: string,
+): Unplaced[] {
+  const wanted = Math.min(stack, lastSet - set + 1);
+  return Array.from({ length: wanted }, (_, i) => ({ part, layer, set: set + i, why }));
 }
 
 /** The boards that carry something; the sections of one board come together again. */

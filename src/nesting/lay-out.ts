@@ -1,16 +1,19 @@
-import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
-import { compareLosses, lossOf, type Parted, wellParted } from './choose-parting.ts';
+import { unitName } from '../stock/units.ts';
+import { compareLosses, type Loss, lossOf, type Parted, wellParted } from './choose-parting.ts';
 import { figuresOf } from './figures.ts';
-import { boardlessIssues, boardNameOf, boardsTaken, type Group, groupDemands } from './groups.ts';
+import { boardlessIssues, type Group } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
+import { spareIssues, unplacedIssues } from './laid-issues.ts';
+import { withLowPiles } from './lower-piles.ts';
 import { ProblemBuilder } from './problem-spec.ts';
 import { Pulse } from './pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
 import { type LayGroup, laySetsTogether } from './sets-together.ts';
+import { type StackWays, stackWays } from './stack-ways.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
@@ -26,11 +29,15 @@ export async function layOut(
   batch: Batch,
   options: LayOutOptions = {},
 ): Promise<{ layout: Layout; issues: Issue[] }> {
-  const groups = groupDemands(batch);
+  const stacks = stackWays(batch);
   const workers = startWorkers(options);
   try {
-    const layout = await layOutGroups(batch, groups, options, workers);
-    return { layout, issues: [...boardlessIssues(groups), ...unplacedIssues(layout)] };
+    const layout = await layOutStacks(batch, stacks, options, workers);
+    const groups = stacks.flatMap(({ ways }) => ways[0]);
+    return {
+      layout,
+      issues: [...boardlessIssues(groups), ...unplacedIssues(layout), ...spareIssues(layout)],
+    };
   } finally {
     for (const worker of workers) worker.terminate();
   }
@@ -44,21 +51,20 @@ function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker
  * Searches the groups one after the other; what one has taken of the stock the next ones do without. A search that
  * may be stopped starts with a quick layout of every group, so that no wood is left untried when it is.
  */
-async function layOutGroups(
+async function layOutStacks(
   batch: Batch,
-  groups: readonly Group[],
+  stacks: readonly StackWays[],
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
   const { signal } = options;
   const partings = partingsOnce(batch, signal);
-  const quick = signal === undefined ? undefined : await quickGroups(batch, groups, partings, signal);
-  const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / groups.length;
+  const quick = signal === undefined ? undefined : await quickStacks(batch, stacks, partings, signal);
+  const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
-  for (const whole of groups) {
-    if (signal?.aborted) break;
+  const search: LayWhole = async (whole, taken, beside) => {
     const parted = await partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
     const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
@@ -68,11 +74,10 @@ async function layOutGroups(
       if (best !== undefined && signal?.aborted) break;
       const onBetter = (found: LaidGroup, done: number) => {
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
-        const layout = assembled(batch, [
-          ...laid,
-          best === undefined ? found : lesser(best, { group, found }).found,
-        ]);
-        const share = (laid.length + (n + done) / tried.length) / groups.length;
+        const next = lowered(group, found);
+        const shown = best === undefined ? next : lesser(best, next);
+        const layout = assembled(batch, [...laid, ...beside, shown.found]);
+        const share = (laid.length + (n + done) / tried.length) / stacks.length;
         options.onProgress?.({ done: share, message, best: layout });
       };
       const lay = (part: Group, share: number) => {
@@ -80,19 +85,73 @@ async function layOutGroups(
         const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };
         return searchGroup(batch, part, search, part === group ? start : undefined);
       };
-      const next = { group, found: await layGroup(batch, group, lay) };
+      const next = lowered(group, await layGroup(batch, group, lay));
       best = best === undefined ? next : lesser(best, next);
     }
-    laid.push(best!.found);
-    takeFrom(best!.group, best!.found, taken);
+    return best!;
+  };
+  for (const { ways } of stacks) {
+    if (signal?.aborted) break;
+    laid.push(await firstWithRoom(ways, taken, signal, search));
   }
   return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
+}
+
+/**
+ * Lays out a group on what is not taken of the stock.
+ *
+ * @param beside the other groups of the same way that are laid out already
+ */
+type LayWhole = (
+  whole: Group,
+  taken: ReadonlySet<string>,
+  beside: readonly LaidGroup[],
+) => Promise<LaidParting>;
+
+/**
+ * The first way to saw in stacks that has room for all copies, or else the one that leaves least out; its boards are
+ * taken from the stock.
+ */
+async function firstWithRoom(
+  ways: StackWays['ways'],
+  taken: Set<string>,
+  signal: AbortSignal | undefined,
+  lay: LayWhole,
+): Promise<LaidGroup> {
+  let best: { laid: LaidGroup; loss: Loss; taken: ReadonlySet<string> } | undefined;
+  for (const way of ways) {
+    const now = new Set(taken);
+    const parts: LaidParting[] = [];
+    for (const whole of way) {
+      const part = await lay(
+        whole,
+        now,
+        parts.map(({ found }) => found),
+      );
+      parts.push(part);
+      takeFrom(part.group, part.found, now);
+    }
+    const laid = {
+      boards: parts.flatMap(({ found }) => found.boards),
+      unplaced: parts.flatMap(({ found }) => found.unplaced),
+    };
+    const losses = parts.map(({ group, found }) => lossOf(group, found));
+    const loss = losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
+    if (best === undefined || compareLosses(loss, best.loss) < 0) best = { laid, loss, taken: now };
+    if (laid.unplaced.length === 0 || signal?.aborted) break;
+  }
+  for (const name of best!.taken) taken.add(name);
+  return best!.laid;
 }
 
 /** A group as its boards are parted, laid out. */
 interface LaidParting {
   readonly group: Group;
   readonly found: LaidGroup;
+}
+
+function lowered(group: Group, found: LaidGroup): LaidParting {
+  return { group, found: withLowPiles(group, found) };
 }
 
 /** The one that leaves less out, costs less, or takes up less; the first when they are alike. */
@@ -121,31 +180,31 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 }
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */
-async function quickGroups(
+async function quickStacks(
   batch: Batch,
-  groups: readonly Group[],
+  stacks: readonly StackWays[],
   partings: Partings,
   signal: AbortSignal,
 ): Promise<LaidGroup[]> {
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
-  for (const whole of groups) {
+  const quickly: LayWhole = async (whole, taken) => {
     const [{ group, start }] = await partings(whole, taken);
     const builder = new ProblemBuilder();
     const lay: LayGroup = (part) =>
       layQuickly(batch, part, builder, signal, part === group ? start : undefined);
-    const found = await layGroup(batch, group, lay);
-    laid.push(found);
-    takeFrom(group, found, taken);
-  }
+    return lowered(group, await layGroup(batch, group, lay));
+  };
+  for (const { ways } of stacks) laid.push(await firstWithRoom(ways, taken, signal, quickly));
   return laid;
 }
 
-/** Takes the boards that carry something of a group from the stock. */
-function takeFrom(group: Group, laid: LaidGroup, taken: Set<string>): void {
-  const used = new Set(laid.boards.map(({ id }) => id));
-  for (const piece of group.pieces) {
-    if (used.has(boardNameOf(piece))) for (const name of boardsTaken(piece)) taken.add(name);
+/** Takes the boards that carry something of a group from the stock; what a pile was lowered by stays there. */
+function takeFrom({ pieces }: Group, { boards }: LaidGroup, taken: Set<string>): void {
+  const used = new Set(boards.flatMap(({ id, pieces: names = [id] }) => names));
+  for (const { board, units } of pieces) {
+    for (const unit of units)
+      if (used.has(unitName(board, unit))) taken.add(unitName(board, { ...unit, slice: undefined }));
   }
 }
 
@@ -197,22 +256,4 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
     unplaced,
     figures: figuresOf(boards, batch.boards, setContents, batch.sets),
   };
-}
-
-/** One warning for every kind of part of which copies found no place. */
-function unplacedIssues({ unplaced }: Layout): Issue[] {
-  const counts = new Map<string, { first: Unplaced; count: number }>();
-  for (const copy of unplaced) {
-    const key = JSON.stringify([copy.layer, copy.part, copy.why]);
-    const known = counts.get(key);
-    if (known === undefined) counts.set(key, { first: copy, count: 1 });
-    else known.count++;
-  }
-  return [...counts.values()].map(({ first, count }) => ({
-    kind: 'copies-unplaced',
-    severity: 'warning',
-    message: `${counted(count, 'copy', 'copies')} found no place: ${first.why}`,
-    remedy: 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).',
-    where: { layer: first.layer, part: first.part },
-  }));
 }

@@ -11,6 +11,7 @@ import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-
 import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
 import type { PageOptions } from './paper/page-setup.ts';
+import { stackWords } from './stack-words.ts';
 
 /** What the pages have to know besides the layout. */
 export interface PagesOptions extends Omit<TitleFacts, 'plan'>, PageOptions {
@@ -136,7 +137,6 @@ export function losesLetters(layout: Layout, { job, design = '' }: PagesOptions)
 }
 
 /** A board in one line. */
-export function boardWords({ id, species, thickness, copies }: LaidBoard, { unit }: PagesOptions): string {
-  const alike = copies > 1 ? `, ${copies} boards alike` : '';
-  return `${id}: ${species}, ${formatLength(thickness, unit, 2)} thick${alike}`;
+export function boardWords(board: LaidBoard, { unit }: PagesOptions): string {
+  return `${board.id}: ${board.species}, ${formatLength(board.thickness, unit, 2)} thick${stackWords(board)}`;
 }

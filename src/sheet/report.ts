@@ -21,6 +21,7 @@ import { materialSection } from './material-section.ts';
 import { kindKey, type PartKind, partKinds } from './part-kinds.ts';
 import { describeBoard } from './placement-sheet.ts';
 import { REPORT_STYLE } from './report-style.ts';
+import { stackWords } from './stack-words.ts';
 import { summarySection } from './summary-section.ts';
 import { type ReportWork, workSections } from './work-sections.ts';
 
@@ -176,8 +177,7 @@ function boardFigure(
       idPrefix: `board-${index + 1}-`,
     },
   );
-  const copies = board.copies > 1 ? `, ${board.copies} boards with this layout` : '';
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${copies}.`;
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     htmlFromSvg(picture),

@@ -92,12 +92,14 @@ function priceFacts({ prices, currency }: Estimate): Fact[] {
 /** The boards that carry something, by wood and thickness, so that they are found in the rack. */
 function boardsToTake({ boards }: Layout, unit: DisplayUnit): string {
   const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
-  for (const { id, species, thickness, placements, copies } of boards) {
+  for (const { id, species, thickness, placements, copies, pieces = [] } of boards) {
     if (placements.length === 0) continue;
     const measure = formatLength(thickness, unit, 2);
     const key = `${speciesKey(species)} ${measure}`;
     const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
-    const name = `${shortened(id, LONGEST_NAME)}${copies > 1 ? ` (${copies} alike)` : ''}`;
+    const alike = copies > 1 && pieces.length === 0 ? ` (${copies} alike)` : '';
+    const stack = pieces.length > 1 ? ` with ${pieces.slice(1).join(' and ')} in a stack` : '';
+    const name = `${shortened(id, LONGEST_NAME)}${alike}${shortened(stack, LONGEST_NAME)}`;
     byWood.set(key, { ...known, names: [...known.names, name] });
   }
   const woods = [...byWood.values()].map(({ wood, names }) => `${wood}: ${names.join(', ')}`);

@@ -7,6 +7,7 @@ import type { PartLook } from '../board/part-look.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
+import { stackWords } from '../stack-words.ts';
 import { CAUTIONS } from './cautions.ts';
 import { formatThin } from './distances.ts';
 
@@ -106,12 +107,11 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const { unit } = facts;
   const box = boundsOf(board.outline ?? board.usable.outline);
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
-  const copies = board.copies > 1 ? `, saw ${board.copies} boards like this` : '';
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
   const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
   return [
     ['job', facts.job],
-    ['board', `${board.id}${copies}`],
+    ['board', `${board.id}${stackWords(board)}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],
     ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch } from '../../src/model/batch.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+
+const box = (length: number, width: number): Ring => [
+  [0, 0],
+  [length, 0],
+  [length, width],
+  [0, width],
+];
+
+/** Copies of the part below that lie on one board. */
+const ON_A_BOARD = 4;
+
+interface Stacked {
+  readonly sets: number;
+  readonly stack: number;
+  readonly quantity: number;
+  readonly copiesPerSet?: number;
+}
+
+function batchOf({ sets, stack, quantity, copiesPerSet = 1 }: Stacked): Batch {
+  return {
+    sets,
+    demands: [
+      {
+        part: 'leaf',
+        layer: 'Leaves',
+        region: { outline: box(60, 90), openings: [] },
+        veins: [],
+        copiesPerSet,
+        species: 'maple',
+        thickness: 6,
+        stack,
+        rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+      },
+    ],
+    boards: [
+      {
+        id: 'A',
+        species: 'maple',
+        thickness: 6,
+        outline: box(300, 100),
+        defects: [],
+        quantity,
+        price: undefined,
+      },
+    ],
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+  };
+}
+
+async function laid(of: Stacked): Promise<Layout> {
+  const { layout } = await layOut(batchOf(of), { effort: 0 });
+  expect(verifyLayout(layout).breaches, JSON.stringify(of)).toEqual([]);
+  return layout;
+}
+
+/** Copies of every set that is wanted, and those beyond, from the numbers in the layout. */
+function copiesOfSets({ boards, sets }: Layout): { wanted: number[]; spare: number } {
+  const wanted = new Array<number>(sets).fill(0);
+  let spare = 0;
+  for (const { copies, placements } of boards) {
+    for (const { set } of placements) {
+      for (let each = set; each < set + copies; each++) {
+        if (each <= sets) wanted[each - 1]++;
+        else spare++;
+      }
+    }
+  }
+  return { wanted, spare };
+}
+
+/** height of the pile x copies on it */
+const pilesOf = ({ boards }: Layout) => boards.map(({ copies, placements }) => [copies, placements.length]);
+
+describe('sets sawn in stacks', () => {
+  it('work out for every batch and height: no set short, no stack more, no board that a lower pile saves', async () => {
+    for (let sets = 1; sets <= 13; sets++) {
+      for (let stack = 1; stack <= 4; stack++) {
+        const copiesPerSet = 1 + ((sets + stack) % 2);
+        const layout = await laid({ sets, stack, quantity: 40, copiesPerSet });
+        const job = `${sets} sets of ${copiesPerSet} in stacks of ${stack}`;
+        const { wanted, spare } = copiesOfSets(layout);
+        expect(wanted, job).toEqual(new Array(sets).fill(copiesPerSet));
+        const sawn = layout.boards.reduce((sum, { placements }) => sum + placements.length, 0);
+        expect(sawn, job).toBe(copiesPerSet * Math.ceil(sets / stack));
+        expect(spare, job).toBeLessThan(copiesPerSet * stack);
+        // No more than full stacks, and the sets that remain on boards of their own.
+        const height = Math.ceil(sets / Math.ceil(sets / stack));
+        const piles = (copies: number) => Math.ceil((copiesPerSet * copies) / ON_A_BOARD);
+        const rest = sets % height;
+        const apart = height * piles(Math.floor(sets / height)) + rest * piles(rest > 0 ? 1 : 0);
+        expect(layout.figures.boards, job).toBeLessThanOrEqual(apart);
+      }
+    }
+  });
+
+  it('lay the sets that remain beside the others, one copy to spare', async () => {
+    // By hand: 11 sets are four copies of three, which one pile of three boards holds; apart they took 3 + 2 boards.
+    const layout = await laid({ sets: 11, stack: 3, quantity: 40 });
+    expect(pilesOf(layout)).toEqual([[3, 4]]);
+    expect(copiesOfSets(layout).spare).toBe(1);
+    expect(layout.figures).toMatchObject({ completeSets: 11, boards: 3, parts: 12 });
+  });
+
+  it('lower the last pile by what is to spare', async () => {
+    // By hand: 13 sets are five copies of three less two: four lie on three boards, the fifth on one.
+    const layout = await laid({ sets: 13, stack: 3, quantity: 40 });
+    expect(pilesOf(layout)).toEqual([
+      [3, 4],
+      [1, 1],
+    ]);
+    expect(layout.boards[1]).toMatchObject({ id: 'A-4', pieces: ['A-4'] });
+    expect(layout.figures).toMatchObject({ boards: 4, parts: 13 });
+  });
+
+  it('are sawn in lower stacks where the boards make no second high one', async () => {
+    // By hand: four boards hold sixteen copies; a pile of three gives twelve and leaves a board that makes no pile.
+    const layout = await laid({ sets: 16, stack: 3, quantity: 4 });
+    expect(layout.unplaced).toEqual([]);
+    expect(pilesOf(layout)).toEqual([
+      [2, 4],
+      [2, 4],
+    ]);
+  });
+
+  it('list as missing only sets that are wanted', async () => {
+    const { unplaced, figures } = await laid({ sets: 14, stack: 3, quantity: 3 });
+    expect(figures.completeSets).toBe(12);
+    expect(unplaced.map(({ set }) => set)).toEqual([13, 14]);
+  });
+});
