@@ -1,4 +1,4 @@
-import { type Box, boundsOf } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
 import type { DrawingGroup } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
@@ -142,16 +142,14 @@ function reportFactor(root: SvgElement, why: string, factor: number, log: IssueL
 
 /** The box around all that is painted, by end points: close enough for a hint. */
 function paintedBounds(group: DrawingGroup): Box {
-  return boundsOf(
-    (function* () {
-      for (const { curves } of paintedShapes(group)) {
-        for (const { start, segments } of curves) {
-          yield start;
-          for (const { to } of segments) yield to;
-        }
-      }
-    })(),
-  );
+  const ends: Point[] = [];
+  for (const { curves } of paintedShapes(group)) {
+    for (const { start, segments } of curves) {
+      ends.push(start);
+      for (const { to } of segments) ends.push(to);
+    }
+  }
+  return boundsOf(ends);
 }
 
 function shortened(value: number): string {

@@ -223,23 +223,30 @@ function firstFree(
     if (Math.hypot(dx, dy) > reach + 1e-9) return undefined;
     const minX = start[0] + dx - width / 2;
     const minY = start[1] + dy - NUMBER_SIZE / 2;
+    // Most places fall here: no box is made for them.
+    if (touchesSide(minX, minY, width, sides, around.clearance)) continue;
     const box = { minX, minY, maxX: minX + width, maxY: minY + NUMBER_SIZE };
-    if (touchesSide(box, sides, around.clearance) || boxes.some((other) => boxesMeet(box, other, CLEARANCE)))
-      continue;
+    if (boxes.some((other) => boxesMeet(box, other, CLEARANCE))) continue;
     if (accepts(box)) return box;
   }
   return undefined;
 }
 
 /**
- * True when any side comes into a box grown by the clearance. Sides wholly to one side of the box are done with at
- * once; of the rest, one misses it when all corners lie on one side of it.
+ * True when any side comes into the box of a number, by its corner and width, grown by the clearance. Sides wholly to
+ * one side of the box are done with at once; of the rest, one misses it when all corners lie on one side of it.
  */
-function touchesSide(box: Box, sides: Float64Array, clearance: number): boolean {
-  const minX = box.minX - clearance;
-  const minY = box.minY - clearance;
-  const maxX = box.maxX + clearance;
-  const maxY = box.maxY + clearance;
+function touchesSide(
+  left: number,
+  top: number,
+  width: number,
+  sides: Float64Array,
+  clearance: number,
+): boolean {
+  const minX = left - clearance;
+  const minY = top - clearance;
+  const maxX = left + width + clearance;
+  const maxY = top + NUMBER_SIZE + clearance;
   for (let i = 0; i < sides.length; i += 4) {
     const ax = sides[i];
     const ay = sides[i + 1];

@@ -1,11 +1,9 @@
 /**
- * The content of a PDF page as it is written: ASCII in two buffers, one for the page that is written and one for the
- * page before it, which is being packed. A page has some hundred thousand numbers: as strings they would be garbage
- * many times the size of the file.
+ * The content of a PDF page as it is written: ASCII in a buffer that all pages use. A page has some ten thousand
+ * numbers: as strings they would be garbage many times the size of the file.
  */
 export class ContentBytes {
   #bytes = new Uint8Array(1 << 18);
-  #other = new Uint8Array(1 << 18);
   #length = 0;
 
   /** Text as it is: operators and numbers of PDF, which are ASCII. */
@@ -32,10 +30,9 @@ export class ContentBytes {
     this.#length = end + 1;
   }
 
-  /** What was written so far; the next page begins anew. It holds until the page after that is begun. */
+  /** A copy of what was written so far; the next page begins anew. */
   take(): Uint8Array<ArrayBuffer> {
-    const taken = this.#bytes.subarray(0, this.#length);
-    [this.#bytes, this.#other] = [this.#other, this.#bytes];
+    const taken = this.#bytes.slice(0, this.#length);
     this.#length = 0;
     return taken;
   }

@@ -17,6 +17,12 @@ import { PageContent, points, type TextRun } from './page-content.ts';
  * prints as a question mark, and the file says beside it what the text is.
  */
 
+/**
+ * Pages that are packed while the next one is drawn: the platform packs in a thread of its own, and what it takes of
+ * time is mostly waiting for it.
+ */
+const AT_ONCE = 4;
+
 /** What the document says of itself. */
 export interface PdfFacts {
   readonly title: string;
@@ -25,7 +31,7 @@ export interface PdfFacts {
 
 /**
  * All drawings as pages of one PDF, each as large as its window. Same input, same bytes. A drawing is asked for when
- * the one before it is written: of a long job no more than two pages are held at a time, besides their packed content.
+ * the one before it is written: of a long job one drawing is held at a time, besides the packed content of its pages.
  */
 export async function drawingsToPdf(drawings: Iterable<MarkedDrawing>, facts: PdfFacts): Promise<Uint8Array> {
   const document = await PDFDocument.create({ updateMetadata: false });
@@ -38,26 +44,25 @@ export async function drawingsToPdf(drawings: Iterable<MarkedDrawing>, facts: Pd
     bold: await document.embedFont(StandardFonts.HelveticaBold),
   };
   const content = new PageContent((text, bold) => [baseRun(text, bold ? fonts.bold : fonts.plain)]);
-  let pending = Promise.resolve();
+  const packing: { readonly page: PDFPage; readonly content: Promise<Uint8Array> }[] = [];
+  // In the order of the pages, whichever is packed first: same input, same bytes.
+  const addFirst = async () => {
+    const first = packing.shift();
+    if (first !== undefined) addContent(document, first.page, await first.content);
+  };
   for (const drawing of drawings) {
     const page = document.addPage([points(drawing.width), points(drawing.height)]);
     for (const font of [fonts.plain, fonts.bold])
       page.node.setFontDictionary(PDFName.of(font.name), font.ref);
-    const written = content.write(drawing);
-    // The platform packs in a thread of its own: the next page is drawn meanwhile, but not one more.
-    await pending;
-    pending = addPacked(document, page, written);
+    packing.push({ page, content: packed(content.write(drawing)) });
+    if (packing.length >= AT_ONCE) await addFirst();
   }
-  await pending;
+  while (packing.length > 0) await addFirst();
   return document.save();
 }
 
-async function addPacked(
-  document: PDFDocument,
-  page: PDFPage,
-  content: Uint8Array<ArrayBuffer>,
-): Promise<void> {
-  const stream = document.context.stream(await packed(content), { Filter: 'FlateDecode' });
+function addContent(document: PDFDocument, page: PDFPage, content: Uint8Array): void {
+  const stream = document.context.stream(content, { Filter: 'FlateDecode' });
   page.node.addContentStream(document.context.register(stream));
 }
 

@@ -1,16 +1,19 @@
-import type { Line } from '../../geometry/shapes.ts';
+import type { Line, Point } from '../../geometry/shapes.ts';
 import { formatNumber } from '../../svg/number.ts';
 import { MM_PER_UNIT } from '../../units/length.ts';
 import { ContentBytes } from './content-bytes.ts';
 import { MARK_STYLES } from './mark-styles.ts';
 import {
   type ClipMark,
+  type LineMark,
   type Mark,
   type MarkedDrawing,
   type MarkRole,
+  type RingsMark,
   rectangle,
   type TextMark,
 } from './marks.ts';
+import { ThinnedLine } from './thinned-line.ts';
 
 /**
  * Drawings as the content of PDF pages (ISO 32000-1, annex A lists the operators). It is written here and not through
@@ -35,6 +38,10 @@ export type TextSetter = (text: string, bold: boolean) => readonly TextRun[];
 /** Units of the page content in a millimetre: whole numbers, a hundredth of a millimetre, finer than any printer. */
 const UNITS_PER_MM = 100;
 
+/** From how many points on a shape is written from a corner of its own, with short numbers that copies share. */
+const LONG = 24;
+const PAGE_CORNER: Point = [0, 0];
+
 /** Millimetres as PDF points, 72 to the inch. */
 export function points(mm: number): number {
   return mm / MM_PER_UNIT.pt;
@@ -43,13 +50,16 @@ export function points(mm: number): number {
 /** Writes one page after the other. */
 export class PageContent {
   readonly #bytes = new ContentBytes();
+  readonly #thinned = new ThinnedLine();
+  /** A page changes its look some hundred times, between few looks. */
+  readonly #looks = new Map<MarkRole, string>();
   readonly #set: TextSetter;
 
   constructor(set: TextSetter) {
     this.#set = set;
   }
 
-  /** The content of the page of a drawing, good until the page after the next one is written. */
+  /** The content of the page of a drawing. */
   write(drawing: MarkedDrawing): Uint8Array<ArrayBuffer> {
     const scale = points(1) / UNITS_PER_MM;
     const left = points(-drawing.x);
@@ -62,25 +72,52 @@ export class PageContent {
     return this.#bytes.take();
   }
 
-  /** Shapes of one role that follow each other are one path when nothing but a line is drawn: it is painted once. */
+  /**
+   * Short shapes of one role that follow each other are one path when nothing but a line is drawn: it is painted once.
+   * Long ones are written as seen from their first point: copies of a part that lie the same way are then the same
+   * bytes, which pack to almost nothing.
+   */
   #marks(marks: readonly Mark[]): void {
     let role: MarkRole | undefined;
+    let isBegun = false;
+    const finish = () => {
+      if (role !== undefined && isBegun) this.#paint(role);
+      isBegun = false;
+    };
     for (const mark of marks) {
       if (mark.kind !== 'line' && mark.kind !== 'rings') {
-        this.#paint(role);
+        finish();
         role = undefined;
         this.#other(mark);
         continue;
       }
-      if (mark.role !== role || MARK_STYLES[mark.role].fill !== undefined) {
-        this.#paint(role);
+      const isLong = pointCount(mark) >= LONG;
+      if (isLong || mark.role !== role || MARK_STYLES[mark.role].fill !== undefined) finish();
+      if (mark.role !== role) {
         role = mark.role;
-        this.#bytes.ascii(stateOperators(role));
+        this.#bytes.ascii(this.#lookOf(role));
       }
-      if (mark.kind === 'line') this.#path(mark.points, false);
-      else for (const ring of mark.rings) this.#path(ring, true);
+      if (isLong) {
+        this.#long(mark);
+      } else {
+        this.#shape(mark, PAGE_CORNER);
+        isBegun = true;
+      }
     }
-    this.#paint(role);
+    finish();
+  }
+
+  #long(mark: LineMark | RingsMark): void {
+    const [x, y] = firstPoint(mark);
+    this.#bytes.ascii(`q 1 0 0 1 ${units(x)} ${units(y)} cm\n`);
+    this.#shape(mark, [x, y]);
+    this.#paint(mark.role);
+    this.#bytes.ascii('Q\n');
+  }
+
+  #shape(mark: LineMark | RingsMark, origin: Point): void {
+    if (mark.kind === 'line') this.#path(mark.points, false, origin);
+    else for (const ring of mark.rings) this.#path(ring, true, origin);
   }
 
   #other(mark: Exclude<Mark, { kind: 'line' | 'rings' }>): void {
@@ -92,24 +129,31 @@ export class PageContent {
   #clip({ window, shift, marks }: ClipMark): void {
     const { minX, minY, maxX, maxY } = window;
     this.#bytes.ascii('q\n');
-    this.#path(rectangle(minX, minY, maxX - minX, maxY - minY), true);
+    this.#path(rectangle(minX, minY, maxX - minX, maxY - minY), true, PAGE_CORNER);
     this.#bytes.ascii(`W n\n1 0 0 1 ${units(shift[0])} ${units(shift[1])} cm\n`);
     this.#marks(marks);
     this.#bytes.ascii('Q\n');
   }
 
-  #path(line: Line, closed: boolean): void {
+  #path(line: Line, closed: boolean, origin: Point): void {
     const bytes = this.#bytes;
-    for (let i = 0; i < line.length; i++) {
-      bytes.integer(units(line[i][0]));
-      bytes.integer(units(line[i][1]));
+    const thinned = this.#thinned;
+    thinned.set(line, closed, origin, UNITS_PER_MM);
+    for (let i = 0; i < thinned.count; i += 2) {
+      bytes.integer(thinned.coordinates[i]);
+      bytes.integer(thinned.coordinates[i + 1]);
       bytes.ascii(i === 0 ? 'm\n' : 'l\n');
     }
-    if (closed && line.length > 0) bytes.ascii('h\n');
+    if (closed && thinned.count > 0) bytes.ascii('h\n');
   }
 
-  #paint(role: MarkRole | undefined): void {
-    if (role === undefined) return;
+  #lookOf(role: MarkRole): string {
+    const look = this.#looks.get(role) ?? stateOperators(role);
+    this.#looks.set(role, look);
+    return look;
+  }
+
+  #paint(role: MarkRole): void {
     const style = MARK_STYLES[role];
     if (style.fill === undefined) this.#bytes.ascii('S\n');
     else this.#bytes.ascii(style.stroke === undefined ? 'f*\n' : 'B*\n');
@@ -133,6 +177,19 @@ function withActual(shown: string, { actual }: TextRun): string {
   let units16 = '';
   for (let i = 0; i < actual.length; i++) units16 += actual.charCodeAt(i).toString(16).padStart(4, '0');
   return `/Span <</ActualText <feff${units16}>>> BDC ${shown} EMC`;
+}
+
+function pointCount(mark: LineMark | RingsMark): number {
+  if (mark.kind === 'line') return mark.points.length;
+  let count = 0;
+  for (const ring of mark.rings) count += ring.length;
+  return count;
+}
+
+function firstPoint(mark: LineMark | RingsMark): Point {
+  return (
+    (mark.kind === 'line' ? mark.points[0] : mark.rings.find(({ length }) => length > 0)?.[0]) ?? PAGE_CORNER
+  );
 }
 
 function stateOperators(role: MarkRole): string {

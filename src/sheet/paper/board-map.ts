@@ -95,10 +95,7 @@ class BoardMap {
 
   /** Points that print on top of each other are left out: a map is many times smaller than its board. */
   ring(ring: Ring): Ring {
-    return withoutRepeats(
-      ring.map((each) => this.point(each)),
-      FINEST,
-    );
+    return withoutRepeats(ring, FINEST / this.#scale).map((each) => this.point(each));
   }
 
   /** The block of the map, named by one line of text, with marks on top of the board. */
