@@ -52,9 +52,10 @@ export function partPages(
     board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), drawer)),
   );
   const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
+  // A part in one piece is worth a page more: strips have to be joined before they are stuck on.
   const { setup, pages } = pageSetups(options, longest)
-    .map((each) => ({ setup: each, pages: setPieces(pieces, each) }))
-    .reduce((best, each) => (each.pages.length < best.pages.length ? each : best));
+    .map((each) => setPieces(pieces, each))
+    .sort((a, b) => a.joints - b.joints || a.pages.length - b.pages.length)[0];
   const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
   const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
   const cover = coverPages(
@@ -79,8 +80,17 @@ export function partPages(
   ];
 }
 
-/** The marks of each page: pieces in rows, those larger than a page in strips that are joined. */
-function setPieces(pieces: readonly PartPiece[], setup: PageSetup): Mark[][] {
+/** Pieces set on pages of one setup. */
+interface SetPieces {
+  readonly setup: PageSetup;
+  /** The marks of each page. */
+  readonly pages: readonly (readonly Mark[])[];
+  /** How many strips have to be joined to another one. */
+  readonly joints: number;
+}
+
+/** Pieces in rows, those larger than a page in strips that are joined. */
+function setPieces(pieces: readonly PartPiece[], setup: PageSetup): SetPieces {
   const { x, y, width, height } = setup.window;
   // Strips are set like parts: the rest of a long part shares a page with other pieces.
   const strips = pieces.flatMap((piece) => stripsOf(piece, setup));
@@ -92,7 +102,7 @@ function setPieces(pieces: readonly PartPiece[], setup: PageSetup): Mark[][] {
     while (pages.length <= place.page) pages.push([]);
     pages[place.page].push({ kind: 'group', id: `piece-${i + 1}`, title: name, marks: moved });
   });
-  return pages;
+  return { setup, pages, joints: strips.length - pieces.length };
 }
 
 /** A piece as it is when it fits on a page, else its strips, each named and with the marks that join them. */

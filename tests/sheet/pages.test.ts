@@ -94,6 +94,21 @@ describe('pages', () => {
     expect(count('fewest')).toBe(Math.min(count('portrait'), count('landscape')));
   });
 
+  test('of two ways round that need as many, take the one that shows more parts whole', () => {
+    // Two columns of A4 upright or two rows of it lying: only lying is it as wide as the part.
+    const part = placed({ region: { outline: box(10, 20, 250, 60), openings: [] } });
+    const high = placed({ region: { outline: box(10, 100, 20, 95), openings: [] } });
+    const board = handBoard({
+      usable: { outline: box(0, 0, 270, 200), openings: [] },
+      placements: [part, high],
+    });
+    const drawn = boardMarks(board);
+    const tiles = (orientation?: PageOptions['orientation']) =>
+      boardTiles(board, () => drawn, { paper: 'a4', orientation });
+    expect([tiles('portrait').length, tiles('landscape').length]).toEqual([2, 2]);
+    expect(tiles()[0].setup).toEqual(tiles('landscape')[0].setup);
+  });
+
   test('a roll takes the whole length of a board', () => {
     const drawn = boardMarks(longBoard());
     const tiles = boardTiles(longBoard(), () => drawn, { paper: { roll: 420 } });

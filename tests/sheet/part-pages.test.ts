@@ -121,6 +121,16 @@ describe('part pages', () => {
     expect(partPages(layout, FACTS).length).toBeLessThan(boardPages(layout, FACTS).length / 2);
   });
 
+  test('lie so that parts stay whole, if that takes pages more', () => {
+    const bars = Array.from({ length: 9 }, (_, i) =>
+      placed({ part: 'bar', set: i + 1, region: { outline: box(10, 10 + 70 * i, 245, 60), openings: [] } }),
+    );
+    const board = handBoard({ usable: { outline: box(0, 0, 270, 700), openings: [] }, placements: bars });
+    const found = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
+    expect(found.map(({ title }) => title).filter((title) => title.includes('strip'))).toEqual([]);
+    expect(found.length).toBe(9);
+  });
+
   test('a part longer than a page comes in strips that overlap and show all of it', () => {
     const bar = placed({ part: 'bar', region: { outline: box(10, 20, 500, 40), openings: [] } });
     const board = handBoard({ usable: { outline: box(0, 0, 600, 80), openings: [] }, placements: [bar] });

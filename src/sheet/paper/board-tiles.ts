@@ -82,12 +82,19 @@ const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
 const JOIN_ARM = 2;
 const JOINS_PER_PAGE = 3;
 
-/** The pages a board needs, row by row, in the orientation that needs fewer; empty ones left out. */
+/**
+ * The pages a board needs, row by row, in the orientation that needs fewer, and of two that need as many in the one
+ * that shows more parts whole; empty ones left out.
+ */
 export function boardTiles(board: LaidBoard, drawn: DrawnBoard, options: PageOptions): BoardTile[] {
   const { box } = drawn();
-  const choices = pageSetups(options, box.maxX - box.minX).map((setup) => boardTilesIn(board, drawn, setup));
-  // Portrait comes first and keeps its place when both need as many.
-  return choices.reduce((best, tiles) => (tiles.length < best.length ? tiles : best));
+  const parts = board.placements.map(({ region }) => boundsOf(region.outline));
+  const joined = (tiles: readonly BoardTile[]) =>
+    parts.filter((part) => !tiles.some(({ window }) => boxHolds(window, part))).length;
+  // Portrait comes first and keeps its place when both are as good.
+  return pageSetups(options, box.maxX - box.minX)
+    .map((setup) => boardTilesIn(board, drawn, setup))
+    .sort((a, b) => a.length - b.length || joined(a) - joined(b))[0];
 }
 
 interface BoxedMark {
