@@ -27,6 +27,8 @@ export interface Board {
   readonly keeper?: boolean;
   /** What taking it counts in the search, in any unit; its price, or else its area, when left out. */
   readonly takingCost?: number;
+  /** True for a board that is filled before boards that are not: whatever lies on it spares those. */
+  readonly takenFirst?: boolean;
 }
 
 /** Strips taken off a board before layout, mm, the trimming saw's kerf included. */

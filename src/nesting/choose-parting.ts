@@ -267,20 +267,43 @@ function cutsPins(group: Group, { board }: StockKind, sections: StockKind['secti
   });
 }
 
-/** What a layout of a group leaves out, costs, and takes up of its boards. */
+/**
+ * What a layout of a group leaves out, costs, and takes up of its boards: the terms of a {@link Score}, for boards as
+ * they will be cut.
+ */
 export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
   const kinds = new Map(group.pieces.map((piece) => [boardNameOf(piece), piece.kind]));
   const areas = new Map(group.demands.map((demand) => [contentKey(demand), regionArea(demand.region)]));
   const priced = arePriced(group.pieces);
-  const cost = boards.reduce((sum, { id, copies }) => {
-    const kind = kinds.get(id);
-    return kind === undefined ? sum : sum + copies * wholeCost(kind, priced);
-  }, 0);
+  const areaOf = (copies: readonly { readonly part: string; readonly layer: string }[]) =>
+    copies.reduce((sum, copy) => sum + (areas.get(contentKey(copy)) ?? 0), 0);
+  const costOf = (taken: readonly LaidBoard[]) =>
+    taken.reduce((sum, { id, copies }) => {
+      const kind = kinds.get(id);
+      return kind === undefined ? sum : sum + copies * wholeCost(kind, priced);
+    }, 0);
+  const fresh = boards.filter(({ id }) => kinds.get(id)?.board.takenFirst !== true);
   return [
-    unplaced.reduce((sum, copy) => sum + (areas.get(contentKey(copy)) ?? 0), 0),
-    cost,
+    areaOf(unplaced),
+    costOf(fresh),
+    fresh.reduce((sum, { copies, placements }) => sum + copies * areaOf(placements), 0),
+    costOf(boards),
+    // One big keeper is worth more than several that are larger together.
+    -Math.max(0, ...boards.map(largestClear)),
     boards.reduce((sum, board) => sum + board.copies * lengthTaken(board), 0),
   ];
+}
+
+/** Largest piece of a board that one cross-cut parts off clear of copies, from the box around it, mm2. */
+function largestClear({ sections, placements, usable }: LaidBoard): number {
+  const { minX, maxX, minY, maxY } = boundsOf(usable.outline);
+  const boxes = placements.map(({ region }) => boundsOf(region.outline));
+  const cells = sections === undefined || sections.length === 0 ? [{ from: minX, to: maxX }] : sections;
+  const clear = cells.map(({ from, to }) => {
+    const ends = boxes.filter((box) => box.minX < to && box.maxX > from).map((box) => box.maxX);
+    return to - Math.max(from, ...ends);
+  });
+  return Math.max(...clear) * (maxY - minY);
 }
 
 /** Length of the sections of a board that carry something, or of the whole board, mm. */

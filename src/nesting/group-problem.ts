@@ -56,7 +56,8 @@ function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
   return pieces.map(({ usable }, k) => {
     const container = ofKind.get(usable)!;
     const cost = begun.has(names[k]) ? 0 : container.cost;
-    return { ...container, cost, board: boards.indexOf(names[k]) };
+    const board = boards.indexOf(names[k]);
+    return { ...container, cost, board, ...(pieces[k].board.takenFirst ? { first: true } : {}) };
   });
 }
 

@@ -46,6 +46,8 @@ export interface Container {
   readonly area: number;
   /** What taking the board it belongs to costs, in any unit; the search keeps the sum low. */
   readonly cost: number;
+  /** True when it is filled before others: see {@link Board.takenFirst}. */
+  readonly first?: boolean;
   /** Containers of one kind are interchangeable. */
   readonly kind: number;
   /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */

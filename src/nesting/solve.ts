@@ -1,5 +1,6 @@
 import { Arrangement, usedEnd } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
+import { clearEnd } from './clear-end.ts';
 import { takesItsTime } from './coarse.ts';
 import { completeSetsFirst, construct, constructQuickly } from './construct.ts';
 import { ExactCheck } from './exact-check.ts';
@@ -84,15 +85,15 @@ async function build(
   if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
 }
 
-/** Shortens what is used of the emptiest board, so that one large offcut is left. */
+/** Shortens what is used of the board with the largest clear end, so that one large offcut is left. */
 async function shortenTail(
   problem: NestingProblem,
   start: Arrangement,
   settings: SolveSettings,
 ): Promise<Arrangement> {
   const used = [...new Set(start.container)].sort((a, b) => a - b);
-  const fill = (k: number) => usedEnd(problem, start, k) - problem.containers[k].box.minX;
-  const container = used.reduce((emptiest, k) => (fill(k) < fill(emptiest) ? k : emptiest));
+  const clear = used.map((k) => clearEnd(problem.containers[k], usedEnd(problem, start, k)));
+  const container = used[clear.indexOf(Math.max(...clear))];
   const { budget, pulse, seed } = settings;
   return shorten(problem, start, {
     container,

@@ -1,4 +1,4 @@
-import type { NestingProblem } from './problem.ts';
+import type { Container, NestingProblem } from './problem.ts';
 
 /**
  * The boards behind the containers of a problem. Whoever takes one section of a board has paid for all of them, so
@@ -9,14 +9,28 @@ export interface WholeBoard {
   readonly containers: readonly number[];
   /** What taking it costs. */
   readonly cost: number;
+  /** Whether it is filled before others. */
+  readonly first: boolean;
   /** Usable area of all its containers, mm2. */
   readonly area: number;
   /** Boards with the same text are interchangeable. */
   readonly kind: string;
 }
 
+/** Boards of the containers that were asked for: every score asks for those of the same few problems. */
+const KNOWN = new WeakMap<readonly Container[], readonly WholeBoard[]>();
+
 /** The boards of a problem, in the order of their first containers. */
-export function wholeBoards({ containers }: Pick<NestingProblem, 'containers'>): WholeBoard[] {
+export function wholeBoards({ containers }: Pick<NestingProblem, 'containers'>): readonly WholeBoard[] {
+  let boards = KNOWN.get(containers);
+  if (boards === undefined) {
+    boards = sorted(containers);
+    KNOWN.set(containers, boards);
+  }
+  return boards;
+}
+
+function sorted(containers: readonly Container[]): WholeBoard[] {
   const boards = new Map<number | string, number[]>();
   containers.forEach(({ board }, k) => {
     const key = board ?? `container ${k}`;
@@ -27,6 +41,7 @@ export function wholeBoards({ containers }: Pick<NestingProblem, 'containers'>):
   return [...boards.values()].map((numbers) => ({
     containers: numbers,
     cost: containers[numbers[0]].cost,
+    first: containers[numbers[0]].first === true,
     area: numbers.reduce((sum, k) => sum + containers[k].area, 0),
     kind: numbers.map((k) => containers[k].kind).join(' '),
   }));

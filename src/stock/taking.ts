@@ -9,7 +9,7 @@ export const TAKING_ORDERS = ['cheapest', 'keepers first', 'oldest', 'fewest boa
 /** One of them. */
 export type TakingOrder = (typeof TAKING_ORDERS)[number];
 
-/** Share of its area that a keeper counts with under `keepers first`: taken before any fresh board of its wood. */
+/** Share of its area that a keeper counts with under `keepers first`: small, so that of several the smaller is taken. */
 const KEEPER_WEIGHT = 0.05;
 
 /** Under `oldest`, the newest board counts so many times as much for its area as the oldest. */
@@ -17,7 +17,8 @@ const NEWEST_WEIGHT = 10;
 
 /**
  * Gives every board what taking it counts in the search, so that the cheapest choice is the one the maker wants.
- * `cheapest` leaves the prices to speak.
+ * `cheapest` leaves the prices to speak. Under `keepers first` keepers are filled before fresh boards, also where they
+ * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces.
  *
  * @param since date of every board as text that sorts by time; boards without one count as the oldest
  */
@@ -37,6 +38,7 @@ export function withTakingCosts(
       oldest: area * (1 + (NEWEST_WEIGHT - 1) * age(board.id)),
       'fewest boards': 1,
     };
-    return { ...board, takingCost: costs[order] };
+    const takenFirst = order === 'keepers first' && board.keeper === true;
+    return { ...board, takingCost: costs[order], ...(takenFirst ? { takenFirst } : {}) };
   });
 }
