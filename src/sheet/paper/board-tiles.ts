@@ -135,20 +135,36 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
-  const isWhole = (box: Box) => printed.some(({ window }) => boxHolds(window, box));
+  const windows = printed.map(({ window }) => window);
   return printed.map((place): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
-    return {
-      ...{ setup, ...place, ...grid },
-      get marks() {
-        const seen = boxedMarks(drawn()).filter(
-          ({ mark, box }) => boxesMeet(box, place.window, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
-        );
-        return [...seen.map(({ mark }) => mark), ...joins];
-      },
-    };
+    return lookedUp({ setup, ...place, ...grid }, windows, joins, drawn);
   });
+}
+
+/**
+ * A page whose marks are looked up when asked for. A function of its own, so that a page holds on to nothing else: made
+ * where pages are set, it would keep the marks of its board, and a job the marks of all its boards.
+ *
+ * @param windows of all pages of the board
+ */
+function lookedUp(
+  page: Omit<BoardTile, 'marks'>,
+  windows: readonly Box[],
+  joins: readonly SeamMark[],
+  drawn: DrawnBoard,
+): BoardTile {
+  const isWhole = (box: Box) => windows.some((window) => boxHolds(window, box));
+  return {
+    ...page,
+    get marks() {
+      const seen = boxedMarks(drawn()).filter(
+        ({ mark, box }) => boxesMeet(box, page.window, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
+      );
+      return [...seen.map(({ mark }) => mark), ...joins];
+    },
+  };
 }
 
 /** Boxes of all that has to be on the paper: the parts with their marks, and the edges of the board beside them. */
