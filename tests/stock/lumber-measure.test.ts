@@ -76,6 +76,14 @@ describe('tally', () => {
     expect(tallyBoardFeet([board(5.5, 12, 1), board(5.5, 12, 1)])).toBeCloseTo(6 + 5, 9);
   });
 
+  it('takes halves in turn over all boards, two inches thick for twice as much, wherever they lie in their drawing', () => {
+    const moved = board(5.5, 12, 1);
+    const away = moved.outline.map(([x, y]) => [x + 700, y + 90] as const);
+    expect(tallyBoardFeet([{ ...moved, quantity: 3, outline: away }])).toBeCloseTo(6 + 5 + 6, 9);
+    expect(tallyBoardFeet([board(6, 12, 2)])).toBeCloseTo(12, 9);
+    expect(tallyBoardFeet([board(48, 8, 1, { sheet: true }), board(6, 12, 1)])).toBeCloseTo(6, 9);
+  });
+
   it('counts thin stock as an inch, and sheets not at all', () => {
     expect(tallyBoardFeet([board(6, 8, 0.5)])).toBeCloseTo(4, 9);
     expect(boardFeetPaid(board(6, 8, 0.5))).toBeCloseTo(4, 9);

@@ -45,6 +45,28 @@ describe('trimmedOutline', () => {
     expect(regionArea(left)).toBeCloseTo(750 * 135, 6);
   });
 
+  it('leaves the larger piece where a strip off an edge parts the board', () => {
+    // A notch from the upper edge, deeper than what is left below it is trimmed.
+    const notched: Ring = [
+      ...([
+        [0, 0],
+        [300, 0],
+        [300, 120],
+        [350, 120],
+      ] as const),
+      ...([
+        [350, 0],
+        [800, 0],
+        [800, 150],
+        [0, 150],
+      ] as const),
+    ];
+    const left = trimmedOutline(board(notched, { straightEdge: 40 }));
+    expect(boundsOf(left.outline)).toEqual({ minX: 350, minY: 0, maxX: 800, maxY: 110 });
+    const mirrored = notched.map(([x, y]): Point => [800 - x, y]);
+    expect(boundsOf(trimmedOutline(board(mirrored, { straightEdge: 40 })).outline).maxX).toBe(450);
+  });
+
   it('leaves nothing of a board that is trimmed away', () => {
     expect(trimmedOutline(board(rectangle, { leftEnd: 500, rightEnd: 400 })).outline).toEqual([]);
     expect(usableOf(board(rectangle, { straightEdge: 200 }, [rectangle])).outline).toEqual([]);
@@ -78,6 +100,43 @@ describe('trimmedOutline', () => {
     ];
     // The cut at y is 10 (200 - y) long: 900 at y = 110.
     expect(cleanedEdge(leaning)).toBeCloseTo(110, 6);
+    // Wherever the board lies in its drawing.
+    const away = leaning.map(([x, y]): Point => [x + 5000, y - 300]);
+    expect(cleanedEdge(away)).toBeCloseTo(-190, 6);
+  });
+
+  it('goes on below a hollow whose runs are too short, and to the far edge where none is long enough', () => {
+    // Below y = 60 the board is whole; above, two horns of 400 and 350 stand.
+    const horned: Ring = [
+      ...([
+        [0, 0],
+        [1000, 0],
+        [1000, 100],
+        [650, 100],
+      ] as const),
+      ...([
+        [650, 60],
+        [400, 60],
+        [400, 100],
+        [0, 100],
+      ] as const),
+    ];
+    expect(cleanedEdge(horned)).toBeCloseTo(60, 6);
+    const peaked: Ring = [
+      [0, 0],
+      [500, 100],
+      [1000, 0],
+    ];
+    // 10 (100 - y) long: nine tenths at y = 10.
+    expect(cleanedEdge(peaked)).toBeCloseTo(10, 6);
+    const spindle: Ring = [
+      [0, 50],
+      [500, 100],
+      [1000, 50],
+      [500, 0],
+    ];
+    // The longest run is the widest place: nine tenths of it at y = 55.
+    expect(cleanedEdge(spindle)).toBeCloseTo(55, 6);
   });
 });
 
