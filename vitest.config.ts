@@ -15,6 +15,8 @@ export default defineConfig({
   test: {
     include: included(),
     testTimeout: 60_000,
+    // Long searches over random jobs would be run again for each of a thousand changes: the shorter tests have to tell.
+    ...(process.env.MUTATION === undefined ? {} : { testNamePattern: /^(?!.*over random jobs)/ }),
     // Files share the modules they import: loading them anew for each of a hundred files is a tenth of the whole run.
     isolate: false,
     // Left alone, one core is kept free: on two that doubles the time.
