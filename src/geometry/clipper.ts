@@ -153,7 +153,7 @@ function fromTree(root: PolyNode): Region[] {
       outline: toRing(node.Contour()),
       openings: holes.map((hole) => toRing(hole.Contour())),
     });
-    for (const hole of holes) pending.push(...hole.Childs());
+    for (const hole of holes) for (const island of hole.Childs()) pending.push(island);
   }
   return regions.reverse();
 }

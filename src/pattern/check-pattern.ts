@@ -48,7 +48,7 @@ export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}
         layer: name,
         part: part.name,
         sharpTurns: turns.corners,
-        thinnestNeck: necks.length > 0 ? Math.min(...necks.map(({ size }) => size)) : undefined,
+        thinnestNeck: necks[0]?.size,
       };
       return { findings, check };
     });

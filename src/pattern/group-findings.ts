@@ -19,7 +19,7 @@ export function groupFindings(findings: readonly Finding[]): FindingGroup[] {
   for (const found of byPart.values()) {
     const sameElsewhere = groups.find((group) => areCopies(group, found));
     if (sameElsewhere === undefined) groups.push([...found]);
-    else sameElsewhere.push(...found);
+    else for (const finding of found) sameElsewhere.push(finding);
   }
   return groups.map(groupOf);
 }
@@ -50,8 +50,9 @@ function groupOf(findings: readonly Finding[]): FindingGroup {
   }
   const perPart = findings.length / parts.length;
   const where = parts.length > 1 ? `${parts.length} parts alike, each: ` : '';
-  const sizes = findings.map(({ size }) => size);
-  const range = `${Math.min(...sizes).toFixed(2)} to ${Math.max(...sizes).toFixed(2)} mm`;
+  const least = findings.reduce((most, { size }) => Math.min(most, size), first.size);
+  const greatest = findings.reduce((most, { size }) => Math.max(most, size), first.size);
+  const range = `${least.toFixed(2)} to ${greatest.toFixed(2)} mm`;
   const message = perPart > 1 ? `${perPart} ${MANY[first.kind]}, ${range}` : first.message;
   return { findings, parts, message: `${where}${message}`, advice: first.advice };
 }

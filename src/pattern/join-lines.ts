@@ -32,7 +32,7 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
     if (closed) {
       rings.push({ ring: points.slice(0, -1), sources: members.map(({ source }) => source) });
     } else if (walks > MOST_WALKS * lines.length || !members.some((member) => ends.branchesAt(member))) {
-      rest.push(...members);
+      for (const member of members) rest.push(member);
     } else {
       for (const member of members.slice(1)) ends.giveBack(member);
       rest.push(first);
@@ -54,7 +54,9 @@ function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, g
     members.push(next);
     const { line } = next;
     const startsHere = apart(end, line[0]) <= apart(end, line[line.length - 1]);
-    points.push(...(startsHere ? line : [...line].reverse()).slice(1));
+    // The first point of the next line is left out: it lies within the gap of the end that is there already.
+    if (startsHere) for (let i = 1; i < line.length; i++) points.push(line[i]);
+    else for (let i = line.length - 2; i >= 0; i--) points.push(line[i]);
   }
 }
 

@@ -4,7 +4,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer, Part } from '../model/pattern.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
-import { type LayerShapes, uniqueName } from './layers.ts';
+import type { LayerShapes } from './layers.ts';
 import { linesOfShape } from './shape-lines.ts';
 import {
   cutByDrawnRings,
@@ -16,6 +16,7 @@ import {
   uniteOverlaps,
 } from './solids.ts';
 import { tooTangled } from './tangle.ts';
+import { UniqueNames } from './unique-names.ts';
 import { veinPieces } from './veins.ts';
 
 /** How shapes become parts. Lengths in finished mm. */
@@ -52,27 +53,28 @@ export function partsOfLayer(
     points += [...filled, ...closed, ...open].reduce((sum, line) => sum + line.length, 0);
     if (points > MOST_POINTS) throw new FretlayError([about(shape, place, TOO_MANY_POINTS)]);
     const solids = solidsOfFill(shape, filled);
-    fills.push(...solids);
-    drawnRings.push(...closed.map((ring) => ({ ring, shape })));
-    openLines.push(...open.map((line) => ({ line, source: shape })));
+    // One by one here and below: a path may have more subpaths than a call takes arguments.
+    for (const solid of solids) fills.push(solid);
+    for (const ring of closed) drawnRings.push({ ring, shape });
+    for (const line of open) openLines.push({ line, source: shape });
     if (solids.length + closed.length + open.length === 0) {
       issues.push(about(shape, place, filled.length > 0 ? SPECK : PAINTS_NOTHING));
     }
   }
   const joined = joinLines(openLines, rules.joinGap);
-  drawnRings.push(...joined.rings.map(({ ring, sources }) => ({ ring, shape: sources[0] })));
+  for (const { ring, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0] });
   const { solids, specks } = cutByDrawnRings(fills, drawnRings);
-  issues.push(...specks.map(({ shape }) => about(shape, place, SPECK)));
+  for (const { shape } of specks) issues.push(about(shape, place, SPECK));
   const united = uniteOverlaps(solids, rules.innerShapes, place);
-  issues.push(...united.issues);
+  for (const issue of united.issues) issues.push(issue);
   const veins = assignVeins(joined.rest, united.solids, place, rules.joinGap, issues);
   return { layer: { name: layer, parts: namedParts(layer, united.solids, veins) }, issues };
 }
 
 function namedParts(layer: string, solids: readonly Solid[], veins: ReadonlyMap<Region, Line[]>): Part[] {
-  const taken = new Set<string>();
+  const names = new UniqueNames();
   return solids.map(({ region, shape }, i) => ({
-    name: uniqueName(shape.label ?? shape.id ?? `part ${i + 1}`, taken),
+    name: names.give(shape.label ?? shape.id ?? `part ${i + 1}`),
     layer,
     element: shape.element,
     region,
@@ -91,7 +93,11 @@ function assignVeins(
   const veins = new Map<Region, Line[]>();
   for (const { line, source } of lines) {
     const { pieces, outside } = veinPieces(line, regions);
-    for (const [region, found] of pieces) veins.set(region, [...(veins.get(region) ?? []), ...found]);
+    for (const [region, found] of pieces) {
+      const known = veins.get(region);
+      if (known === undefined) veins.set(region, found);
+      else for (const piece of found) known.push(piece);
+    }
     const where = { ...place, element: source.element, line: source.line, at: line[0] };
     if (pieces.size === 0) {
       issues.push({

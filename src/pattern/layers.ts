@@ -1,5 +1,6 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import { UniqueNames } from './unique-names.ts';
 
 /** The shapes of one layer, in painting order. */
 export interface LayerShapes {
@@ -15,22 +16,14 @@ export interface LayerShapes {
 export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const groups = layerGroups(soleContent(drawing.root));
-  const names = new Set<string>();
+  const names = new UniqueNames();
   const layers: LayerShapes[] = [];
   for (const { name, members } of groups) {
     const shapes: DrawingShape[] = [];
     for (const member of members) collectShapes(member, undefined, shapes, drawing.file, issues);
-    if (shapes.length > 0) layers.push({ name: uniqueName(name, names), shapes });
+    if (shapes.length > 0) layers.push({ name: names.give(name), shapes });
   }
   return { layers, issues };
-}
-
-/** `name`, or with a number behind it when it is taken; the result is added to `taken`. */
-export function uniqueName(name: string, taken: Set<string>): string {
-  let unique = name;
-  for (let i = 2; taken.has(unique); i++) unique = `${name} ${i}`;
-  taken.add(unique);
-  return unique;
 }
 
 type Member = DrawingGroup | DrawingShape;

@@ -50,18 +50,18 @@ export function tryPatternFromDrawing(drawing: Drawing, options: PatternOptions 
 
 function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResult {
   const { file } = drawing;
-  const { layers, issues } = layersOf(drawing);
+  const { layers, issues: hidden } = layersOf(drawing);
   const rules: PartRules = {
     tolerance: options.tolerance ?? 0.01,
     joinGap: options.joinGap ?? 0.2,
     innerShapes: options.innerShapes ?? 'unite',
   };
   const invalid = invalidOptions(rules, file);
-  if (invalid !== undefined) return { pattern: undefined, issues: [...issues, invalid] };
+  if (invalid !== undefined) return { pattern: undefined, issues: [...hidden, invalid] };
   const scale = scaleOf(drawing, layers, rules, options);
-  if (typeof scale !== 'number') return { pattern: undefined, issues: [...issues, scale] };
+  if (typeof scale !== 'number') return { pattern: undefined, issues: [...hidden, scale] };
   const read = layers.map((layer) => partsOfLayer(layer, scale, rules, file));
-  issues.push(...read.flatMap((result) => result.issues));
+  const issues = [...hidden, ...read.flatMap((result) => result.issues)];
   const found: Layer[] = [];
   for (const { layer } of read) {
     if (layer.parts.length > 0) found.push(layer);

@@ -116,12 +116,14 @@ export function cutByDrawnRings(
     depths.push(depth);
     const { regions } = inner;
     if (depth % 2 === 1 && host !== undefined) {
-      openingsIn.set(host, [...(openingsIn.get(host) ?? []), ...regions]);
+      const known = openingsIn.get(host);
+      if (known === undefined) openingsIn.set(host, [...regions]);
+      else for (const region of regions) known.push(region);
       solidOf.push(undefined);
       return;
     }
     const own = regions.map((region) => ({ region, shape: inner.shape }));
-    ringSolids.push(...own);
+    for (const solid of own) ringSolids.push(solid);
     solidOf.push(own[0]);
   });
   const cut = [...solids, ...ringSolids].flatMap((solid) => {
@@ -179,7 +181,9 @@ export function uniteOverlaps(
   }
   const members = new Map<number, Solid[]>();
   solids.forEach((solid, i) => {
-    members.set(root(i), [...(members.get(root(i)) ?? []), solid]);
+    const known = members.get(root(i));
+    if (known === undefined) members.set(root(i), [solid]);
+    else known.push(solid);
   });
   const united = [...members.values()].flatMap((group) =>
     group.length === 1 ? group : resolveGroup(group, innerShapes, place, issues),

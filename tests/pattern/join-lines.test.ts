@@ -93,3 +93,16 @@ test('an open chain of 10,000 lines is walked once, not once from each of them',
   );
   expect(joinLines(sourced(...lines), 0.2).rest).toHaveLength(10_000);
 });
+
+test('lines of more points than a call takes arguments are joined all the same', () => {
+  const points = 150_000;
+  const there: Line = Array.from({ length: points }, (_, i) => [i, i % 2]);
+  const back: Line = Array.from({ length: points }, (_, i) => [i, 10 + (i % 2)]);
+  const last = points - 1;
+  const ends: Line[] = [
+    [there[last], back[last]],
+    [back[0], there[0]],
+  ];
+  const { rings } = joinLines(sourced(there, back, ...ends), 0.2);
+  expect(rings.map(({ ring }) => ring.length)).toEqual([2 * points]);
+});
