@@ -32,10 +32,13 @@ export interface Style {
   readonly fromCss: ReadonlySet<OwnProperty>;
 }
 
+/** Font size in user units of a document that states none: `medium`, 16 px in practice. */
+export const INITIAL_FONT_SIZE = 16;
+
 /** Style outside the document: everything initial. */
 export const INITIAL_STYLE: Style = {
   inherited: INHERITED,
-  fontSize: 16,
+  fontSize: INITIAL_FONT_SIZE,
   own: new Map(),
   fromCss: new Set(),
 };
@@ -207,18 +210,18 @@ function expandShorthand(declaration: CssDeclaration): CssDeclaration[] {
 }
 
 /** CSS Fonts Level 4, section 2.5: `medium` is 16 px in practice; the scale of the other words is its table. */
-const FONT_WORDS: Readonly<Record<string, number>> = {
-  'xx-small': 9.6,
-  'x-small': 12,
-  small: 14.22,
-  medium: 16,
-  large: 19.2,
-  'x-large': 24,
-  'xx-large': 32,
-};
+const FONT_WORDS: ReadonlyMap<string, number> = new Map([
+  ['xx-small', 9.6],
+  ['x-small', 12],
+  ['small', 14.22],
+  ['medium', INITIAL_FONT_SIZE],
+  ['large', 19.2],
+  ['x-large', 24],
+  ['xx-large', 32],
+]);
 
 function readFontSize(text: string, parentSize: number, frame: LengthFrame): number {
-  const word = FONT_WORDS[text.toLowerCase()];
+  const word = FONT_WORDS.get(text.toLowerCase());
   if (word !== undefined) return word;
   const share = /^([\d.]+)%$/.exec(text);
   if (share) return (Number(share[1]) / 100) * parentSize;

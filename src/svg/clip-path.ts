@@ -14,7 +14,7 @@ import { describeElement, type SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
-import { isPainted } from './paint.ts';
+import { fillRuleOf, isPainted, isVisible } from './paint.ts';
 import { lengthOr0, type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
@@ -137,7 +137,7 @@ export class ClipPaths {
     const { kind } = kindOf(child.name);
     if (kind === 'silent') return undefined;
     const style = this.cascade.styleOf(child, place.style, place.frame);
-    if (!isPainted(style) || style.inherited.visibility !== 'visible') return undefined;
+    if (!isPainted(style) || !isVisible(style)) return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
     const map = compose(place.map, transformOf(child, style, place.frame, this.log, this.boxes));
     if (child.name === 'use' && mayUse) {
@@ -151,9 +151,7 @@ export class ClipPaths {
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;
     const curves = shapeCurves(child, style, place.frame, map, this.log);
     if (!curves.every(isWithinReach)) return 'it reaches too far';
-    into.push(
-      ...solidOf(curves, style.inherited['clip-rule'] === 'evenodd' ? 'evenodd' : 'nonzero', this.budget),
-    );
+    into.push(...solidOf(curves, fillRuleOf(style.inherited['clip-rule']), this.budget));
     return undefined;
   }
 

@@ -66,8 +66,15 @@ function expand(
       return code <= 0x10ffff ? String.fromCodePoint(code) : whole;
     }
     const inner = declared.get(name);
-    return inner === undefined ? (PREDEFINED[name] ?? whole) : expand(inner, declared, budget, depth + 1);
+    return inner === undefined ? (PREDEFINED.get(name) ?? whole) : expand(inner, declared, budget, depth + 1);
   });
 }
 
-const PREDEFINED: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&', quot: '"', apos: "'" };
+/** The five entities of XML itself (section 4.6). A map: a file may name `&constructor;`, which every object has. */
+const PREDEFINED: ReadonlyMap<string, string> = new Map([
+  ['lt', '<'],
+  ['gt', '>'],
+  ['amp', '&'],
+  ['quot', '"'],
+  ['apos', "'"],
+]);

@@ -57,7 +57,8 @@ export function readPage(
     frame: {
       width: viewBox?.width ?? width,
       height: viewBox?.height ?? height,
-      fontSize: 16,
+      fontSize: style.fontSize,
+      rootFontSize: style.fontSize,
       mmPerPx,
     },
     viewBox,
@@ -79,7 +80,8 @@ function statedSide(
 ): number | undefined {
   const text = sideText(root, style, side);
   if (isNoSize(text)) return undefined;
-  const frame = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
+  const { fontSize } = style;
+  const frame = { width: undefined, height: undefined, fontSize, rootFontSize: fontSize, mmPerPx };
   const reading = readLength(text, side === 'width' ? 'x' : 'y', frame);
   if (reading.ok && reading.value > 0 && reading.value * mmPerPx <= FARTHEST_MM) return reading.value;
   if (reading.ok && reading.value === 0) {

@@ -1,3 +1,4 @@
+import type { DrawingShape } from '../model/drawing.ts';
 import { ownValue, type Style } from './cascade.ts';
 import { hrefOf, type SvgElement } from './element.ts';
 import { PAINT_SERVERS } from './element-kinds.ts';
@@ -41,7 +42,17 @@ export function isPainted(style: Style): boolean {
   return ownValue(style, 'display').toLowerCase() !== 'none' && readOpacity(ownValue(style, 'opacity')) > 0;
 }
 
-/** An opacity as a number from 0 to 1; what cannot be read is 1. */
+/** False for what `visibility` hides; unlike `display` it may be switched on again further in. */
+export function isVisible({ inherited }: Style): boolean {
+  return inherited.visibility.toLowerCase() === 'visible';
+}
+
+/** The rule that a `fill-rule` or `clip-rule` names. CSS keywords may be written in capitals. */
+export function fillRuleOf(value: string): DrawingShape['fillRule'] {
+  return value.toLowerCase() === 'evenodd' ? 'evenodd' : 'nonzero';
+}
+
+/** An opacity as a fraction, 0 clear to 1 solid; what cannot be read is 1, the initial value. */
 export function readOpacity(text: string): number {
   const share = text.endsWith('%');
   const value = Number(share ? text.slice(0, -1) : text) / (share ? 100 : 1);

@@ -4,7 +4,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
-import { Cascade, INITIAL_STYLE, type Style } from './cascade.ts';
+import { Cascade, INITIAL_FONT_SIZE, INITIAL_STYLE, type Style } from './cascade.ts';
 import { readDocument } from './document.ts';
 import type { SvgElement } from './element.ts';
 import { IssueLog } from './issue-log.ts';
@@ -68,7 +68,13 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
   const { root, comments } = readDocument(svgText, log);
   const cascade = new Cascade(new StyleSheets(root, log), log);
-  const outside = { width: undefined, height: undefined, fontSize: 16, mmPerPx };
+  const outside = {
+    width: undefined,
+    height: undefined,
+    fontSize: INITIAL_FONT_SIZE,
+    rootFontSize: INITIAL_FONT_SIZE,
+    mmPerPx,
+  };
   const style = cascade.styleOf(root, INITIAL_STYLE, outside);
   const page = readPage(root, style, mmPerPx, options.drawnSize, log);
   const byId = elementsById(root);

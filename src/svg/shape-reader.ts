@@ -5,7 +5,7 @@ import { ownValue } from './cascade.ts';
 import { describeElement, type SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { labelOf } from './names.ts';
-import { isPainted, visiblePaint } from './paint.ts';
+import { fillRuleOf, isPainted, isVisible, visiblePaint } from './paint.ts';
 import type { Place } from './place.ts';
 import { isWithinReach } from './reach.ts';
 import { shapeCurves } from './shape-curves.ts';
@@ -25,7 +25,7 @@ export function readShape(
 ): ShapeReading {
   const { style, map } = place;
   if (!isPainted(style)) return { ok: false, why: 'switched off' };
-  if (style.inherited.visibility.toLowerCase() !== 'visible') return { ok: false, why: 'hidden' };
+  if (!isVisible(style)) return { ok: false, why: 'hidden' };
   const paints = paintsOf(element, place, byId, log);
   if (paints.fill === 'none' && paints.stroke === 'none') {
     return { ok: false, why: 'neither filled nor stroked' };
@@ -60,7 +60,7 @@ function paintsOf(
   return {
     // A line has no inside.
     fill: element.name === 'line' ? 'none' : paint('fill'),
-    fillRule: inherited['fill-rule'].toLowerCase() === 'evenodd' ? 'evenodd' : 'nonzero',
+    fillRule: fillRuleOf(inherited['fill-rule']),
     stroke: strokeWidth > 0 ? paint('stroke') : 'none',
     strokeWidth,
   };

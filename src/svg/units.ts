@@ -12,7 +12,10 @@ export interface LengthFrame {
   /** Viewport size; undefined when the document states none. */
   readonly width: number | undefined;
   readonly height: number | undefined;
+  /** Font size of the element, for em, ex and ch. */
   readonly fontSize: number;
+  /** Font size of the root element, for rem (CSS Values and Units Level 3, section 5.1.1). */
+  readonly rootFontSize: number;
   /** Millimetres of one CSS px: 25.4 / 96 unless the caller knows an older pixel. */
   readonly mmPerPx: number;
 }
@@ -30,7 +33,11 @@ const LENGTH = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(%|[a-z]*)$/i;
 const ABSOLUTE: ReadonlySet<string> = new Set(['mm', 'cm', 'in', 'pt', 'pc', 'q']);
 
 /** Share of the font size: ex and ch are taken as half an em, which CSS allows where no font is at hand. */
-const FONT_SHARE: Readonly<Record<string, number>> = { em: 1, rem: 1, ex: 0.5, ch: 0.5 };
+const FONT_SHARE: ReadonlyMap<string, number> = new Map([
+  ['em', 1],
+  ['ex', 0.5],
+  ['ch', 0.5],
+]);
 
 /** Reads a length such as `12`, `3mm`, `50%`, `calc(50% - 2mm)`. */
 export function readLength(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
@@ -57,7 +64,8 @@ function inUserUnits(text: string, axis: LengthAxis, frame: LengthFrame): Length
   if (ABSOLUTE.has(unit)) {
     return { ok: true, value: (number * MM_PER_UNIT[unit as keyof typeof MM_PER_UNIT]) / frame.mmPerPx };
   }
-  const share = FONT_SHARE[unit];
+  if (unit === 'rem') return { ok: true, value: number * frame.rootFontSize };
+  const share = FONT_SHARE.get(unit);
   if (share !== undefined) return { ok: true, value: number * share * frame.fontSize };
   return { ok: false, problem: `the unit "${unit}" is not known here` };
 }

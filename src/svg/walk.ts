@@ -10,7 +10,7 @@ import { type ElementKind, kindOf } from './element-kinds.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
-import { isPainted } from './paint.ts';
+import { isPainted, isVisible } from './paint.ts';
 import { framed, lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { readShape } from './shape-reader.ts';
@@ -87,7 +87,7 @@ export class Walk {
   ): string | undefined {
     if (!conditionsHold(element)) return 'meant for another program or language';
     if (kind.kind !== 'left-out') return undefined;
-    const shows = place.painted && isPainted(style) && style.inherited.visibility === 'visible';
+    const shows = place.painted && isPainted(style) && isVisible(style);
     if (shows) this.log.add('warning', kind.issue, kind.why, element, { remedy: kind.remedy });
     return kind.why;
   }

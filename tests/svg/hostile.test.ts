@@ -71,6 +71,22 @@ describe('refused with a typed error', () => {
 });
 
 describe('read as far as it makes sense', () => {
+  test('names that every object of the language has are no units, words or entities of the file', () => {
+    const named = `<!DOCTYPE svg [<!ENTITY a "hull&constructor;">]>${page('<rect id="&a;" width="9" height="9"/>')}`;
+    expect(paintedShapes(tryReadDrawing(named).drawing!.root).map(({ id }) => id)).toEqual([
+      'hull&constructor;',
+    ]);
+    const sized = tryReadDrawing(
+      page(
+        '<g font-size="constructor"><rect width="1em" height="9"/></g><rect width="2valueOf" height="9"/>',
+      ),
+    );
+    expect(paintedShapes(sized.drawing!.root)[0].curves[0].segments[0].to).toEqual([16, 0]);
+    expect(sized.issues.map(({ message }) => message)).toEqual([
+      'width is ignored: the unit "valueof" is not known here',
+    ]);
+  });
+
   test('numbers beyond any drawing leave their shape out', () => {
     const { drawing, issues } = tryReadDrawing(
       page(

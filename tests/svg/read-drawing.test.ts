@@ -153,6 +153,25 @@ describe('paint', () => {
   );
 });
 
+test('em and rem are of the font size of the element and of the root, whose own page may be measured in them', () => {
+  const { drawing } = readDrawing(
+    `<svg xmlns="http://www.w3.org/2000/svg" width="10em" height="10rem" style="font-size:9.6px">
+      <g font-size="20"><rect width="1em" height="1rem"/></g></svg>`,
+  );
+  expect(drawing.page).toEqual({ width: 25.4, height: 25.4 });
+  const [{ segments }] = paintedShapes(drawing.root)[0].curves;
+  expect(segments[1].to[0] / (25.4 / 96)).toBeCloseTo(20, 9);
+  expect(segments[1].to[1] / (25.4 / 96)).toBeCloseTo(9.6, 9);
+});
+
+test('keywords in capitals hide and show, and a text that is hidden is not missed', () => {
+  const { drawing, issues } = tryReadDrawing(
+    page('<text visibility="VISIBLE">a</text><rect visibility="HIDDEN" width="9" height="9"/>'),
+  );
+  expect(issues.map(({ kind }) => kind)).toEqual(['text-left-out']);
+  expect(paintedShapes(drawing!.root)).toEqual([]);
+});
+
 describe('bytes', () => {
   const text = page('<g id="H\u00e4userzeile"><rect width="10" height="10"/></g>');
 

@@ -8,7 +8,7 @@ import {
   readTransformOrigin,
 } from '../../src/svg/transform-list.ts';
 
-const frame = { width: 200, height: 100, fontSize: 10, mmPerPx: 25.4 / 96 };
+const frame = { width: 200, height: 100, fontSize: 10, rootFontSize: 16, mmPerPx: 25.4 / 96 };
 
 function attribute(text: string): Affine {
   const reading = readTransformAttribute(text);

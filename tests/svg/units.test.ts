@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { physicalMillimetres, readLength } from '../../src/svg/units.ts';
 import { outsideCheck } from '../outside-check.ts';
 
-const frame = { width: 200, height: 100, fontSize: 10, mmPerPx: 25.4 / 96 };
+const frame = { width: 200, height: 100, fontSize: 10, rootFontSize: 16, mmPerPx: 25.4 / 96 };
 
 describe('CSS Values and Units Level 3, section 5.2: one inch in every absolute unit', () => {
   test.each(['1in', '2.54cm', '25.4mm', '101.6Q', '72pt', '6pc', '96px', '96', ' 1IN ', '.1e1in', '+1in'])(
@@ -37,6 +37,7 @@ test('shares are of the width, the height, or the diagonal over the square root 
 test('font sizes', () => {
   expect(readLength('2em', 'x', frame)).toEqual({ ok: true, value: 20 });
   expect(readLength('2ex', 'x', frame)).toEqual({ ok: true, value: 10 });
+  expect(readLength('2rem', 'x', frame)).toEqual({ ok: true, value: 32 });
 });
 
 test.each([
