@@ -1,0 +1,160 @@
+import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch, Demand } from '../../src/model/batch.ts';
+import type { LaidBoard, Layout } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { itemsBought, ruleOfThumb, stockToBuyFrom } from '../../src/stock/offers.ts';
+import { usedStock } from '../../src/stock/used-boards.ts';
+
+const IN = 25.4;
+const FT = 304.8;
+
+function box(width: number, height: number): Ring {
+  return [
+    [0, 0],
+    [width, 0],
+    [width, height],
+    [0, height],
+  ];
+}
+
+function board(id: string, length: number, width: number, more: Partial<Board> = {}): Board {
+  const outline = box(length, width);
+  return {
+    id,
+    species: 'Cherry',
+    thickness: IN,
+    outline,
+    defects: [],
+    quantity: 1,
+    price: undefined,
+    ...more,
+  };
+}
+
+function demand(width: number, height: number, more: Partial<Demand> = {}): Demand {
+  const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+  const region = { outline: box(width, height), openings: [] };
+  return {
+    part: 'p',
+    layer: 'l',
+    region,
+    veins: [],
+    copiesPerSet: 1,
+    species: 'cherry',
+    thickness: IN,
+    rules,
+    ...more,
+  };
+}
+
+function batch(demands: readonly Demand[], sets: number, boards: readonly Board[] = []): Batch {
+  const gaps = { kerf: 1, clearance: 0, edgeMargin: 0, thicknessTolerance: 0.2, outlineTolerance: 0 };
+  return { sets, demands, boards, ...gaps };
+}
+
+describe('stock to buy from', () => {
+  it('counts an offer at its price, and boards at hand at next to nothing, the larger the more', () => {
+    const own = [board('own', 1000, 100), board('half', 500, 100)];
+    const offers = [board('dear', 1000, 100, { price: 40 }), board('cheap', 1000, 100, { price: 20 })];
+    const stock = stockToBuyFrom(batch([demand(100, 50)], 1, own), offers);
+    expect(stock.map(({ id }) => id)).toEqual(['own', 'half', 'dear', 'cheap']);
+    const [whole, half, dear, cheap] = stock.map(({ takingCost }) => takingCost!);
+    expect([dear, cheap]).toEqual([40, 20]);
+    // The mean price of an offer's area, a ten-thousandth of it.
+    expect(whole).toBeCloseTo(30e-4, 12);
+    expect(half).toBeCloseTo(15e-4, 12);
+  });
+
+  it('counts areas when one price is not stated', () => {
+    const offers = [board('a', 1000, 100, { price: 40 }), board('b', 500, 100)];
+    const [own, a, b] = stockToBuyFrom(batch([demand(100, 50)], 1, [board('own', 200, 100)]), offers);
+    expect([a.takingCost, b.takingCost]).toEqual([100_000, 50_000]);
+    expect(own.takingCost).toBeCloseTo(1e-4 * 20_000, 9);
+  });
+
+  it('looks at no more of an offer than the parts of its wood fill by a fifth, nor at more than twenty', () => {
+    const offer = board('o', 1000, 100, { quantity: 500, price: 1 });
+    const quantity = (sets: number, more: Partial<Demand> = {}) =>
+      stockToBuyFrom(batch([demand(100, 50, more)], sets), [offer])[0].quantity;
+    // Four parts of 5,000 square mm fill a fifth of 100,000: one board and one to spare.
+    expect(quantity(4)).toBe(2);
+    expect(quantity(5)).toBe(3);
+    expect(quantity(5, { copiesPerSet: 2 })).toBe(4);
+    expect(quantity(5, { species: 'walnut' })).toBe(1);
+    expect(quantity(1000)).toBe(20);
+    expect(stockToBuyFrom(batch([demand(100, 50)], 1000), [{ ...offer, quantity: 3 }])[0].quantity).toBe(3);
+  });
+
+  it('is the boards at hand when nothing is offered', () => {
+    expect(stockToBuyFrom(batch([demand(100, 50)], 1, [board('own', 200, 100)]), [])).toHaveLength(1);
+  });
+});
+
+function laid(stock: string, number: number, more: Partial<LaidBoard> = {}): LaidBoard {
+  const usable = { outline: box(1000, 100), openings: [] };
+  return {
+    id: `${stock}-${number}`,
+    stock,
+    species: 'cherry',
+    thickness: IN,
+    copies: 1,
+    usable,
+    placements: [],
+    ...more,
+  };
+}
+
+function layout(boards: readonly LaidBoard[]): Layout {
+  return { kerf: 1, clearance: 0, boards } as Layout;
+}
+
+describe('what a layout takes', () => {
+  it('is counted by board, with the board feet a dealer charges for', () => {
+    const offers = [
+      board('6 in', 8 * FT, 6 * IN, { price: 12.5 }),
+      board('5 in', 8 * FT, 5 * IN),
+      board('unused', 8 * FT, 6 * IN, { price: 9 }),
+    ];
+    const taken = layout([laid('6 in', 1), laid('own', 1), laid('6 in', 2), laid('5 in', 1)]);
+    const items = itemsBought(taken, offers);
+    expect(items.map(({ id, boards, price }) => [id, boards, price])).toEqual([
+      ['6 in', 2, 25],
+      ['5 in', 1, undefined],
+    ]);
+    expect(items[0].boardFeet).toBeCloseTo(8, 9);
+    expect(items[1].boardFeet).toBeCloseTo(40 / 12, 9);
+    expect(itemsBought(layout([]), offers)).toEqual([]);
+  });
+
+  it('names single boards once, in order, also those of a pile and of slices', () => {
+    const pile = laid('A', 3, { copies: 2, pieces: ['A-3', 'A-1'] });
+    const slices = [
+      laid('B', 1, { id: 'B-1a', slices: 3, planeTo: 6 }),
+      laid('B', 1, { id: 'B-1b', slices: 3, planeTo: 6 }),
+      laid('B', 2, { id: 'B-2a', slices: 3, planeTo: 6, copies: 2, pieces: ['B-2a', 'B-2b'] }),
+    ];
+    expect(usedStock(layout([pile, ...slices]))).toEqual([
+      { stock: 'A', numbers: [1, 3], freeSlices: 0 },
+      { stock: 'B', numbers: [1, 2], freeSlices: 2 },
+    ]);
+    expect(usedStock(layout([laid('A-10', 10), laid('A-10', 9)]))[0].numbers).toEqual([9, 10]);
+  });
+});
+
+describe('the rule of thumb', () => {
+  it('adds to the board feet of the parts, thin ones sold as an inch, by species however spelled', () => {
+    const parts = [
+      demand(FT, FT, { thickness: 2 * IN }),
+      demand(FT, FT / 2, { species: ' Cherry ', thickness: IN / 2, copiesPerSet: 4 }),
+      demand(FT, FT, { species: 'walnut' }),
+    ];
+    const rules = ruleOfThumb(batch(parts, 3));
+    expect(rules.map(({ species }) => species)).toEqual(['cherry', 'walnut']);
+    const [cherry, walnut] = rules;
+    // 3 sets of 2 board feet, and of 4 halves of a square foot.
+    expect(cherry.net).toBeCloseTo(12, 9);
+    expect([cherry.with20, cherry.with30]).toEqual([1.2 * cherry.net, 1.3 * cherry.net]);
+    expect(walnut.net).toBeCloseTo(3, 9);
+  });
+});
