@@ -9,8 +9,8 @@ export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 export { counted } from './issues/counted.ts';
 // What goes wrong, as data.
 export { FretlayError } from './issues/fretlay-error.ts';
-export { inInches } from './issues/in-inches.ts';
 export { formatIssue, type Issue, type IssuePlace, type Severity, worstFirst } from './issues/issue.ts';
+export { lengthsInText, type TextUnit } from './issues/lengths-in-text.ts';
 export { batchFromJob } from './job/batch-from-job.ts';
 export {
   type DrawJobOptions,
@@ -114,7 +114,8 @@ export { withRemains } from './stock/with-offcuts.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
-// Lengths as people write them.
+// Lengths and times as people read and write them.
+export { formatHours } from './units/hours.ts';
 export {
   type DisplayUnit,
   formatInches,

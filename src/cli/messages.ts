@@ -1,9 +1,9 @@
-import { type DisplayUnit, formatIssue, type Issue, worstFirst } from '../index.ts';
+import { formatIssue, type Issue, type TextUnit, worstFirst } from '../index.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
 
-/** Writes issues to stderr, one a line, errors first; lengths in the unit of the person. */
-export function printIssues(issues: readonly Issue[], unit: DisplayUnit = 'mm'): void {
+/** Writes issues to stderr, one a line, errors first; lengths in the unit of the person, or in both. */
+export function printIssues(issues: readonly Issue[], unit: TextUnit = 'mm'): void {
   for (const issue of worstFirst(issues))
     process.stderr.write(`${LABEL[issue.severity]}: ${formatIssue(issue, unit)}\n`);
 }

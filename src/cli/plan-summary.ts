@@ -3,11 +3,12 @@ import {
   counted,
   type Estimate,
   type Finding,
+  formatHours,
   formatLength,
   formatMoney,
-  inInches,
   type JobDrawings,
   type JobResult,
+  lengthsInText,
   type Totals,
   unpricedWood,
 } from '../index.ts';
@@ -38,17 +39,17 @@ export function summary(
     row('All', figures),
   ]);
   const least = verification.leastDistance;
-  const inUnit = (text: string) => (unit === 'in' ? inInches(text) : text);
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',
     table,
     '',
     verification.ok
-      ? inUnit(
+      ? lengthsInText(
           `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${
             least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
           } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`,
+          unit,
         )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
     checkLine(check),
@@ -70,7 +71,7 @@ function estimateLine(estimate: Estimate, completeSets: number): string {
   const without = lacking === undefined ? '' : ` ${lacking}`;
   const money = (cents: number) => formatMoney(cents, currency);
   const asked = prices.map(({ channel, price }) => `${money(price)} ${channel}`);
-  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${(time.total.likely / pieces).toFixed(0)} min of work; price ${asked.join(', ')}.`;
+  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${formatHours(time.total.likely / pieces)} of work; price ${asked.join(', ')}.`;
 }
 
 /** One line on what the pattern check found, by kind. */

@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { counted, formatLength, inInches, readLayout, verifyLayout } from '../index.ts';
+import { counted, formatLength, lengthsInText, readLayout, verifyLayout } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
 import { printIssues } from './messages.ts';
@@ -11,7 +11,7 @@ export async function verifyCommand(file: string, options: { readonly json?: boo
   if (options.json) {
     process.stdout.write(`${JSON.stringify(found, null, 2)}\n`);
   } else {
-    printIssues(found.breaches);
+    printIssues(found.breaches, 'both');
     const distance = (mm: number | undefined) => (mm === undefined ? 'none to measure' : inBothUnits(mm));
     const { figures, setContents } = layout;
     const stands = setContents.some(({ restEdge }) => restEdge);
@@ -29,8 +29,7 @@ export async function verifyCommand(file: string, options: { readonly json?: boo
   return found.ok ? ExitCode.done : ExitCode.incomplete;
 }
 
-/** A layout file does not say in which unit its maker reads: a distance is told in both. */
+/** A distance of so many mm in both units: a layout file does not say in which its maker reads. */
 function inBothUnits(mm: number): string {
-  const metric = formatLength(mm, 'mm', 4);
-  return `${metric} or ${inInches(metric)}`;
+  return lengthsInText(formatLength(mm, 'mm', 4), 'both');
 }

@@ -1,5 +1,4 @@
-import type { DisplayUnit } from '../units/length.ts';
-import { inInches } from './in-inches.ts';
+import { lengthsInText, type TextUnit } from './lengths-in-text.ts';
 
 /** What went wrong or looks wrong, as data: every reading and planning step hands these back with its result. */
 
@@ -51,9 +50,8 @@ export function worstFirst(issues: readonly Issue[]): Issue[] {
  *
  * @param unit unit of the lengths in it (default mm)
  */
-export function formatIssue(issue: Issue, unit: DisplayUnit = 'mm'): string {
-  const line = lineOf(issue);
-  return unit === 'mm' ? line : inInches(line);
+export function formatIssue(issue: Issue, unit: TextUnit = 'mm'): string {
+  return lengthsInText(lineOf(issue), unit);
 }
 
 function lineOf(issue: Issue): string {

@@ -1,9 +1,9 @@
 import type { AssemblyPlan, StandingPart } from '../model/assembly.ts';
 import type { Pattern } from '../model/pattern.ts';
+import { formatThin } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { GRAMS_PER_OUNCE } from '../units/measure.ts';
 import { assemblyPicture } from './assembly-picture.ts';
-import { formatThin } from './blocks/distances.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 

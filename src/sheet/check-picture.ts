@@ -1,5 +1,5 @@
 import { boundsOf } from '../geometry/shapes.ts';
-import { inInches } from '../issues/in-inches.ts';
+import { lengthsInText } from '../issues/lengths-in-text.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
 import { formatNumber } from '../svg/number.ts';
@@ -27,8 +27,7 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: Di
   const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;
-  const texts = check.groups.map(listText);
-  const lines = unit === 'mm' ? texts : texts.map(inInches);
+  const lines = check.groups.map((group, i) => lengthsInText(listText(group, i), unit));
   const longest = Math.max(0, ...lines.map((line) => line.length)) * LETTER_WIDTH;
   const width = Math.max(box.maxX - box.minX, longest) + 2 * MARGIN;
   const height = listTop + lines.length * LINE_HEIGHT - box.minY + 2 * MARGIN;

@@ -1,9 +1,9 @@
 import { counted } from '../issues/counted.ts';
-import { inInches } from '../issues/in-inches.ts';
+import { lengthsInText } from '../issues/lengths-in-text.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
+import { formatThin, formatTravel } from '../units/distances.ts';
 import { drillFor } from '../units/drills.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { formatThin, formatTravel } from './blocks/distances.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
@@ -23,7 +23,7 @@ export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
     bladeTable(plan, unit),
     ...plan.boards.map((board) => boardTable(board, unit)),
     html('h3', {}, ['Mind while sawing this batch']),
-    list(plan.cautions.map((caution) => inUnit(caution, unit))),
+    list(plan.cautions.map((caution) => lengthsInText(caution, unit))),
   ]);
 }
 
@@ -84,7 +84,7 @@ function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
   const rows = blades.map(({ blade, why, sawn, worn }) => [
     named(blade.name),
     named(woodsOf(blade.name, boards, unit)),
-    inUnit(why, unit),
+    lengthsInText(why, unit),
     `${formatThin(blade.kerf, unit)}${blade.kerfMeasured ? '' : ', not measured'}`,
     drillFor({ diameter: blade.hole, least: 0 }, unit).name,
     formatTravel(sawn, unit),
@@ -149,10 +149,6 @@ function times(count: number): string {
 
 function unbroken(text: string): string {
   return text.replace(/ /g, '\u00a0');
-}
-
-function inUnit(text: string, unit: DisplayUnit): string {
-  return unit === 'in' ? inInches(text) : text;
 }
 
 /** What a run is with the drills for it, its blade and its reason. */

@@ -45,6 +45,21 @@ describe('formatIssue in inches', () => {
   });
 });
 
+describe('formatIssue in both units', () => {
+  it('tells each length in mm and in inches, for a reader whose unit is not known', () => {
+    const close: Issue = {
+      kind: 'x',
+      severity: 'error',
+      message: 'the parts are too near each other',
+      expected: 'at least 1.27 mm',
+      where: { board: 'Ash 20 mm', at: [25.4, 50.8] },
+    };
+    expect(formatIssue(close, 'both')).toBe(
+      'board "Ash 20 mm", at 25.4, 50.8 mm or 1, 2 in: the parts are too near each other (expected at least 1.27 mm or 0.05 in)',
+    );
+  });
+});
+
 describe('throwOnErrors', () => {
   it('throws one error that carries every error, and lets warnings pass', () => {
     const warning: Issue = { kind: 'w', severity: 'warning', message: 'odd' };

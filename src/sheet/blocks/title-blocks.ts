@@ -1,7 +1,9 @@
 import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
+import { percent } from '../../units/percent.ts';
 import type { BoardExtras } from '../board/board-marks.ts';
 import type { PartLook } from '../board/part-look.ts';
 import type { Block } from '../marks/block.ts';
@@ -9,7 +11,6 @@ import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
 import { stackWords } from '../stack-words.ts';
 import { CAUTIONS } from './cautions.ts';
-import { formatThin } from './distances.ts';
 
 /** What the title block says besides what is known of the board. */
 export interface TitleFacts extends PartLook, BoardExtras {
@@ -108,13 +109,13 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const box = boundsOf(board.outline ?? board.usable.outline);
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
-  const used = regionArea(board.usable) > 0 ? (100 * solid) / regionArea(board.usable) : 0;
+  const used = regionArea(board.usable) > 0 ? solid / regionArea(board.usable) : 0;
   return [
     ['job', facts.job],
     ['board', `${board.id}${stackWords(board)}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
     ['size', size],
-    ['parts', `${board.placements.length}, ${used.toFixed(1)} % of the board`],
+    ['parts', `${board.placements.length}, ${percent(used)} of the board`],
     ...sawRows(facts),
   ];
 }
