@@ -93,21 +93,21 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
+export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assembly.ts';
 // Sawing and gluing.
 export { COMMON_BLADES } from './sawing/blades.ts';
-export { type Calibration, calibrate, type LoggedWork } from './sawing/calibrate.ts';
-export { type AssemblyOptions, planAssembly } from './sawing/plan-assembly.ts';
 export { type PlanCutsOptions, planCuts } from './sawing/plan-cuts.ts';
-export { COMMON_TIMES, type TimeConstants, timeConstants } from './sawing/time-constants.ts';
+export { type Calibration, calibrate, type LoggedWork } from './sawing/time/calibrate.ts';
+export { COMMON_TIMES, type TimeConstants, timeConstants } from './sawing/time/time-constants.ts';
+export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.ts';
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
-export { amountsOf, type WorkAmounts, workTime } from './sawing/work-time.ts';
 // Drawing.
 export { drawCheckPicture } from './sheet/check-picture.ts';
 export { pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
 export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
-export { drawReport } from './sheet/report.ts';
+export { drawReport } from './sheet/report/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
 export { materialAccount } from './stock/material-account.ts';
 export { withRemains } from './stock/with-offcuts.ts';

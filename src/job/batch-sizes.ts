@@ -6,8 +6,8 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import { layOut } from '../nesting/lay-out.ts';
-import type { TimeConstants } from '../sawing/time-constants.ts';
-import { amountsOf, forPieces, scaledRange, workTime } from '../sawing/work-time.ts';
+import type { TimeConstants } from '../sawing/time/time-constants.ts';
+import { amountsOf, forPieces, scaledRange, workTime } from '../sawing/time/work-time.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import type { Job } from './job-schema.ts';
 

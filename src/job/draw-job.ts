@@ -8,7 +8,7 @@ import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts
 import { kindKey, partKinds } from '../sheet/part-kinds.ts';
 import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
-import { drawReport } from '../sheet/report.ts';
+import { drawReport } from '../sheet/report/report.ts';
 import { cutsCsv, partsCsv } from '../sheet/tables.ts';
 import type { Job } from './job-schema.ts';
 import { planWork, type WorkPlan } from './plan-work.ts';

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { Blade, Range } from '../model/cut-plan.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
-import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time-constants.ts';
-import { scaledRange } from '../sawing/work-time.ts';
+import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time/time-constants.ts';
+import { scaledRange } from '../sawing/time/work-time.ts';
 import { FOR_INCHES } from '../units/measure.ts';
 import { lengthField } from './fields.ts';
 

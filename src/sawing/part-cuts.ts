@@ -5,8 +5,8 @@ import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import { drawingToBoard } from './drawing-to-board.ts';
+import type { Gate, Stop } from './order/stops.ts';
 import { outlinePieces } from './outline-pieces.ts';
-import type { Gate, Stop } from './stops.ts';
 import { leaveTab } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */

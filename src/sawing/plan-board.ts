@@ -5,13 +5,13 @@ import type { LaidBoard, Section } from '../model/layout.ts';
 import { sectionDiagonal } from './blades.ts';
 import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
-import { orderStages } from './order-stages.ts';
-import { orderStops } from './order-stops.ts';
-import type { OrderedCut } from './ordered-cut.ts';
+import { orderStages } from './order/order-stages.ts';
+import { orderStops } from './order/order-stops.ts';
+import type { OrderedCut } from './order/ordered-cut.ts';
+import { isHardToHold, type StageSettings, stagesOf } from './order/stages.ts';
+import type { Visit } from './order/stops.ts';
 import { type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
-import { isHardToHold, type StageSettings, stagesOf } from './stages.ts';
 import { type StartedCut, startCuts } from './start-cuts.ts';
-import type { Visit } from './stops.ts';
 
 /** What a board is planned with. */
 export interface BoardSettings extends StageSettings {

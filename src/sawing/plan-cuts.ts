@@ -1,11 +1,11 @@
 import { lineLength } from '../geometry/ring.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
-import { bladesWorn, COMMON_PACE } from './blade-life.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { planIssues } from './plan-issues.ts';
+import { bladesWorn, COMMON_PACE } from './time/blade-life.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How cuts are planned. Lengths in mm. */

@@ -1,7 +1,7 @@
 import { regionBounds } from '../geometry/ring.ts';
 import type { Line, Point } from '../geometry/shapes.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
-import type { OrderedCut } from './ordered-cut.ts';
+import type { OrderedCut } from './order/ordered-cut.ts';
 import { pathFrom, type UnorderedCut } from './part-cuts.ts';
 import { type Waste, type Way, wasteAround } from './waste.ts';
 

@@ -1,7 +1,7 @@
 import type { BoardPlan, CutPlan } from '../model/cut-plan.ts';
 import { figure } from '../units/figure.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
-import { PACE_THICKNESS, paceMetres } from './blade-life.ts';
+import { PACE_THICKNESS, paceMetres } from './time/blade-life.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How lengths are written: the maker's unit for what the blade travels and for thickness. */

@@ -8,7 +8,7 @@ import type { AssemblyPlan } from '../../src/model/assembly.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
-import { workTime } from '../../src/sawing/work-time.ts';
+import { workTime } from '../../src/sawing/time/work-time.ts';
 import { formatMoney, toCents } from '../../src/units/money.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';

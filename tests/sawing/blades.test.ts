@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { tightestCurve } from '../../src/geometry/tightest-curve.ts';
-import { bladeLife, bladesWorn } from '../../src/sawing/blade-life.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../../src/sawing/blades.ts';
 import { bladeForCut, bladeForWood } from '../../src/sawing/choose-blades.ts';
+import { bladeLife, bladesWorn } from '../../src/sawing/time/blade-life.ts';
 import { outsideCheck } from '../outside-check.ts';
 
 const INCH = 25.4;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Point } from '../../src/geometry/shapes.ts';
-import { orderStops } from '../../src/sawing/order-stops.ts';
-import { type Stop, travelOf, type Visit } from '../../src/sawing/stops.ts';
+import { orderStops } from '../../src/sawing/order/order-stops.ts';
+import { type Stop, travelOf, type Visit } from '../../src/sawing/order/stops.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { seeded } from '../seeded.ts';
 

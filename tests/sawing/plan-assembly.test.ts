@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
-import { type AssemblyOptions, planAssembly } from '../../src/sawing/plan-assembly.ts';
+import { type AssemblyOptions, planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { rectangle } from './boards.ts';
 

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { jointMovement } from '../../src/sawing/joint-movement.ts';
-import { movementAcross, movementByCoefficient, movementByShrinkage } from '../../src/sawing/movement.ts';
+import { jointMovement } from '../../src/sawing/assembly/joint-movement.ts';
+import {
+  movementAcross,
+  movementByCoefficient,
+  movementByShrinkage,
+} from '../../src/sawing/assembly/movement.ts';
 import { density, hardnessOf, WOODS, woodFacts } from '../../src/sawing/wood-facts.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { rectangle } from './boards.ts';

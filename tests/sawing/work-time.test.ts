@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { paceMetres } from '../../src/sawing/blade-life.ts';
-import { calibrate, type LoggedWork } from '../../src/sawing/calibrate.ts';
-import { solveSymmetric } from '../../src/sawing/solve-symmetric.ts';
-import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time-constants.ts';
-import { type WorkAmounts, workTime } from '../../src/sawing/work-time.ts';
+import { paceMetres } from '../../src/sawing/time/blade-life.ts';
+import { calibrate, type LoggedWork } from '../../src/sawing/time/calibrate.ts';
+import { solveSymmetric } from '../../src/sawing/time/solve-symmetric.ts';
+import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time/time-constants.ts';
+import { type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
 
 describe('the time model', () => {
   it('names every constant with its unit and a range around the likely value', () => {

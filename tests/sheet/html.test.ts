@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { html, htmlPage, named, numbers, table, words } from '../../src/sheet/html.ts';
+import { html, htmlPage, named, numbers, table, words } from '../../src/sheet/report/html.ts';
 
 test('text and attributes are escaped, markup made here is not escaped again', () => {
   expect(html('p', { class: '"&' }, ['<b>', named('a & b')]).markup).toBe(

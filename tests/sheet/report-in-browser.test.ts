@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { drawReport } from '../../src/sheet/report.ts';
+import { drawReport } from '../../src/sheet/report/report.ts';
 import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 
 /** Programs that are Chromium without a window, by the names systems give them. */

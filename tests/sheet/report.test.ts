@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { drawReport } from '../../src/sheet/report.ts';
+import { drawReport } from '../../src/sheet/report/report.ts';
 import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
 
 const OPTIONS = { job: 'lake-shore.json', design: 'Lake shore', date: '2024-05-04', unit: 'mm' } as const;

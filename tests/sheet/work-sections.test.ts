@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/costing/estimate.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
-import { planAssembly } from '../../src/sawing/plan-assembly.ts';
+import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
-import { amountsOf, workTime } from '../../src/sawing/work-time.ts';
-import { drawReport } from '../../src/sheet/report.ts';
-import { type ReportWork, workSections } from '../../src/sheet/work-sections.ts';
+import { amountsOf, workTime } from '../../src/sawing/time/work-time.ts';
+import { drawReport } from '../../src/sheet/report/report.ts';
+import { type ReportWork, workSections } from '../../src/sheet/report/work-sections.ts';
 import { fullBoard, layoutOf, rectangle } from '../sawing/boards.ts';
 
 const region = (x: number, y: number, width: number, height: number) => ({

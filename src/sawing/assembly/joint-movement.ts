@@ -1,7 +1,7 @@
-import { boundsOf, type Region } from '../geometry/shapes.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import { woodFacts } from '../wood-facts.ts';
 import type { LayerWood } from './assembly-part.ts';
 import { CHANGE_ALONG_GRAIN, movementAcross } from './movement.ts';
-import { woodFacts } from './wood-facts.ts';
 
 /**
  * How far two layers move apart over their joint, flat-sawn: the change of each over the joint's width and height,

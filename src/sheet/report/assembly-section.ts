@@ -1,11 +1,11 @@
-import type { AssemblyPlan, StandingPart } from '../model/assembly.ts';
-import type { Pattern } from '../model/pattern.ts';
-import { formatThin } from '../units/distances.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { GRAMS_PER_OUNCE } from '../units/measure.ts';
+import type { AssemblyPlan, StandingPart } from '../../model/assembly.ts';
+import type { Pattern } from '../../model/pattern.ts';
+import { formatThin } from '../../units/distances.ts';
+import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { GRAMS_PER_OUNCE } from '../../units/measure.ts';
+import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { assemblyPicture } from './assembly-picture.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
-import { drawingToSvg } from './marks/marks-to-svg.ts';
 
 /** How the piece goes together: picture, depths, joints. */
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {

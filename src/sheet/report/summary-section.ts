@@ -1,15 +1,15 @@
-import { counted } from '../issues/counted.ts';
-import type { Estimate } from '../model/estimate.ts';
-import type { Layout } from '../model/layout.ts';
-import type { Purchase } from '../model/purchase.ts';
-import { speciesKey } from '../model/same-wood.ts';
-import { unpricedWood } from '../model/unpriced-wood.ts';
-import { formatHours, formatHoursRange } from '../units/hours.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { formatMoney, toCents } from '../units/money.ts';
+import { counted } from '../../issues/counted.ts';
+import type { Estimate } from '../../model/estimate.ts';
+import type { Layout } from '../../model/layout.ts';
+import type { Purchase } from '../../model/purchase.ts';
+import { speciesKey } from '../../model/same-wood.ts';
+import { unpricedWood } from '../../model/unpriced-wood.ts';
+import { formatHours, formatHoursRange } from '../../units/hours.ts';
+import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { formatMoney, toCents } from '../../units/money.ts';
+import { shortened } from '../marks/text-width.ts';
 import { type Html, html, named } from './html.ts';
 import { LONGEST_NAME } from './longest-name.ts';
-import { shortened } from './marks/text-width.ts';
 import type { ReportWork } from './work-sections.ts';
 
 /** Places of sale whose price stands at the top; the others are found in their table. */

@@ -1,4 +1,4 @@
-import type { Range } from '../model/cut-plan.ts';
+import type { Range } from '../../model/cut-plan.ts';
 import { solveSymmetric } from './solve-symmetric.ts';
 import { TIME_NAMES, type TimeConstants, type TimeName, timeConstants } from './time-constants.ts';
 import type { WorkAmounts } from './work-time.ts';

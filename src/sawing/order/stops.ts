@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/shapes.ts';
+import type { Point } from '../../geometry/shapes.ts';
 
 /** One way to make a cut: where the blade starts and where it ends. */
 export interface Gate {

@@ -1,5 +1,5 @@
-import type { Region } from '../geometry/shapes.ts';
-import type { GrainRule } from '../model/batch.ts';
+import type { Region } from '../../geometry/shapes.ts';
+import type { GrainRule } from '../../model/batch.ts';
 
 /** The wood of one layer. */
 export interface LayerWood {

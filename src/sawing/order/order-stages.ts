@@ -1,7 +1,7 @@
-import type { Point } from '../geometry/shapes.ts';
-import type { InnerParts } from './inner-parts.ts';
+import type { Point } from '../../geometry/shapes.ts';
+import type { InnerParts } from '../inner-parts.ts';
+import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 import type { OrderedCut } from './ordered-cut.ts';
-import type { PartCuts, UnorderedCut } from './part-cuts.ts';
 import type { Stage } from './stages.ts';
 import type { Visit } from './stops.ts';
 

@@ -1,7 +1,7 @@
-import type { Box } from '../geometry/shapes.ts';
-import type { Blade } from '../model/cut-plan.ts';
-import type { Section } from '../model/layout.ts';
-import type { PartCuts, UnorderedCut } from './part-cuts.ts';
+import type { Box } from '../../geometry/shapes.ts';
+import type { Blade } from '../../model/cut-plan.ts';
+import type { Section } from '../../model/layout.ts';
+import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 
 /** What the stages are told apart by. Lengths in mm. */
 export interface StageSettings {

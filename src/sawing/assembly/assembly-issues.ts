@@ -1,6 +1,6 @@
-import { boundsOf } from '../geometry/shapes.ts';
-import type { Issue } from '../issues/issue.ts';
-import type { GlueJoint, StandingPart } from '../model/assembly.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { GlueJoint, StandingPart } from '../../model/assembly.ts';
 import { missesPlane } from './rest-edges.ts';
 
 /** Width across the grain above which a crossed joint is cautioned, mm: 3 in, common practice (2 to 4 in), no source. */

@@ -1,6 +1,6 @@
-import type { WoodBound } from '../model/wood-bound.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { percent } from '../units/percent.ts';
+import type { WoodBound } from '../../model/wood-bound.ts';
+import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { percent } from '../../units/percent.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How much more wood any layout could save at most: a table for the report. */

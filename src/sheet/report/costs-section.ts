@@ -1,10 +1,10 @@
-import type { Range } from '../model/cut-plan.ts';
-import type { BatchSize, CostLine, Estimate } from '../model/estimate.ts';
-import { figure } from '../units/figure.ts';
-import { formatHours, formatHoursRange } from '../units/hours.ts';
-import type { DisplayUnit } from '../units/length.ts';
-import { fieldForMaker, forMaker } from '../units/measure.ts';
-import { formatMoney, withCurrency } from '../units/money.ts';
+import type { Range } from '../../model/cut-plan.ts';
+import type { BatchSize, CostLine, Estimate } from '../../model/estimate.ts';
+import { figure } from '../../units/figure.ts';
+import { formatHours, formatHoursRange } from '../../units/hours.ts';
+import type { DisplayUnit } from '../../units/length.ts';
+import { fieldForMaker, forMaker } from '../../units/measure.ts';
+import { formatMoney, withCurrency } from '../../units/money.ts';
 import { batchChart } from './batch-chart.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 

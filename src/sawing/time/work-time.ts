@@ -1,6 +1,7 @@
-import type { AssemblyPlan } from '../model/assembly.ts';
-import type { CutPlan, Range } from '../model/cut-plan.ts';
-import type { WorkTime } from '../model/estimate.ts';
+import type { AssemblyPlan } from '../../model/assembly.ts';
+import type { CutPlan, Range } from '../../model/cut-plan.ts';
+import type { WorkTime } from '../../model/estimate.ts';
+import { hardnessOf } from '../wood-facts.ts';
 import { paceMetres } from './blade-life.ts';
 import {
   COMMON_TIMES,
@@ -9,7 +10,6 @@ import {
   type TimeName,
   timeConstants,
 } from './time-constants.ts';
-import { hardnessOf } from './wood-facts.ts';
 
 /** How much of each kind of work there is, in the units of {@link COMMON_TIMES}. */
 export type WorkAmounts = Readonly<Partial<Record<TimeName, number>>>;

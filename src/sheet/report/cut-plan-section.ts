@@ -1,9 +1,9 @@
-import { counted } from '../issues/counted.ts';
-import { lengthsInText } from '../issues/lengths-in-text.ts';
-import type { BoardPlan, Cut, CutPlan, Range } from '../model/cut-plan.ts';
-import { formatThin, formatTravel } from '../units/distances.ts';
-import { drillFor } from '../units/drills.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { counted } from '../../issues/counted.ts';
+import { lengthsInText } from '../../issues/lengths-in-text.ts';
+import type { BoardPlan, Cut, CutPlan, Range } from '../../model/cut-plan.ts';
+import { formatThin, formatTravel } from '../../units/distances.ts';
+import { drillFor } from '../../units/drills.ts';
+import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */

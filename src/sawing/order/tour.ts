@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/shapes.ts';
+import type { Point } from '../../geometry/shapes.ts';
 import type { Stop, Visit } from './stops.ts';
 
 /** Longest run of stops that Or-opt moves elsewhere. */

@@ -1,9 +1,9 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
+import { crossCuts } from '../board/cross-cuts.ts';
 import type { MarkedDrawing, TextMark } from '../marks/marks.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
-import { crossCuts } from './cross-cuts.ts';
 import { groundMarks, type WoodLook } from './wood-looks.ts';
 
 /**

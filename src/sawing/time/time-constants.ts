@@ -1,4 +1,4 @@
-import type { Range } from '../model/cut-plan.ts';
+import type { Range } from '../../model/cut-plan.ts';
 import { COMMON_PACE } from './blade-life.ts';
 
 /** A constant of the time model: minutes for one of something. */

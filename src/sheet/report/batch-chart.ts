@@ -1,7 +1,7 @@
-import { counted } from '../issues/counted.ts';
-import type { BatchSize } from '../model/estimate.ts';
-import { element, type SvgElement } from '../svg/write.ts';
-import { formatMoney } from '../units/money.ts';
+import { counted } from '../../issues/counted.ts';
+import type { BatchSize } from '../../model/estimate.ts';
+import { element, type SvgElement } from '../../svg/write.ts';
+import { formatMoney } from '../../units/money.ts';
 
 /** Size of the chart and of its bars, in its own units. */
 const HEIGHT = 120;

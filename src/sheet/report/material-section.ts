@@ -1,8 +1,8 @@
-import type { BoardAreas } from '../model/layout.ts';
-import type { MaterialAccount } from '../model/material-account.ts';
-import type { DisplayUnit } from '../units/length.ts';
-import { SQUARE_MM_PER_SQUARE_FOOT } from '../units/lumber.ts';
-import { percent } from '../units/percent.ts';
+import type { BoardAreas } from '../../model/layout.ts';
+import type { MaterialAccount } from '../../model/material-account.ts';
+import type { DisplayUnit } from '../../units/length.ts';
+import { SQUARE_MM_PER_SQUARE_FOOT } from '../../units/lumber.ts';
+import { percent } from '../../units/percent.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** The columns of the account, in the order in which a board is used up. */

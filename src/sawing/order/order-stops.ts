@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/shapes.ts';
+import type { Point } from '../../geometry/shapes.ts';
 import { MOST_EXACT, orderExactly } from './order-exactly.ts';
 import { type Stop, travelOf, type Visit } from './stops.ts';
 import { Tour } from './tour.ts';

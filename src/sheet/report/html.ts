@@ -1,4 +1,10 @@
-import { type Attributes, escapeText, type SvgElement, writeAttributes, writeElement } from '../svg/write.ts';
+import {
+  type Attributes,
+  escapeText,
+  type SvgElement,
+  writeAttributes,
+  writeElement,
+} from '../../svg/write.ts';
 
 /** Markup that is known to be safe: made by the functions of this file only, all text in it escaped. */
 export class Html {

@@ -1,11 +1,11 @@
-import { combineRegions } from '../geometry/clipper.ts';
-import { insidePoint } from '../geometry/inside-point.ts';
-import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
-import type { AssemblyPlan } from '../model/assembly.ts';
-import type { Pattern } from '../model/pattern.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { line, type Mark, type MarkedDrawing, rectangle, rings, text } from './marks/marks.ts';
-import { textWidth } from './marks/text-width.ts';
+import { combineRegions } from '../../geometry/clipper.ts';
+import { insidePoint } from '../../geometry/inside-point.ts';
+import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
+import type { AssemblyPlan } from '../../model/assembly.ts';
+import type { Pattern } from '../../model/pattern.ts';
+import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { line, type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
+import { textWidth } from '../marks/text-width.ts';
 
 /** Room between the two views as a share of the width. */
 const BETWEEN = 0.08;

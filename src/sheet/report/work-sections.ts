@@ -1,8 +1,8 @@
-import type { AssemblyPlan } from '../model/assembly.ts';
-import type { CutPlan } from '../model/cut-plan.ts';
-import type { BatchSize, Estimate } from '../model/estimate.ts';
-import type { Pattern } from '../model/pattern.ts';
-import type { DisplayUnit } from '../units/length.ts';
+import type { AssemblyPlan } from '../../model/assembly.ts';
+import type { CutPlan } from '../../model/cut-plan.ts';
+import type { BatchSize, Estimate } from '../../model/estimate.ts';
+import type { Pattern } from '../../model/pattern.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { assemblySection } from './assembly-section.ts';
 import { costsSection } from './costs-section.ts';
 import { cutPlanSection } from './cut-plan-section.ts';

@@ -1,13 +1,13 @@
-import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../geometry/ring.ts';
-import { boundsOf, boxesMeet, type Region } from '../geometry/shapes.ts';
-import type { AssemblyPlan, GlueJoint, StandingPart } from '../model/assembly.ts';
-import type { Pattern } from '../model/pattern.ts';
+import { combineRegions, offsetRegions } from '../../geometry/clipper.ts';
+import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geometry/ring.ts';
+import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
+import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
+import type { Pattern } from '../../model/pattern.ts';
+import { density, woodFacts } from '../wood-facts.ts';
 import { assemblyIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood } from './assembly-part.ts';
 import { jointMovement } from './joint-movement.ts';
 import { restEdges, restPlane } from './rest-edges.ts';
-import { density, woodFacts } from './wood-facts.ts';
 
 /** How a piece is put together. Lengths in mm. */
 export interface AssemblyOptions {

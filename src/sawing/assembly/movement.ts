@@ -1,4 +1,4 @@
-import type { WoodFacts } from './wood-facts.ts';
+import type { WoodFacts } from '../wood-facts.ts';
 
 /** Which face of the board shows: flat-sawn wood moves as its tangential direction, quarter-sawn as its radial. */
 export type Sawn = 'flat' | 'quarter';

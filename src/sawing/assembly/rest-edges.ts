@@ -1,4 +1,4 @@
-import { regionBounds } from '../geometry/ring.ts';
+import { regionBounds } from '../../geometry/ring.ts';
 import type { AssemblyPart } from './assembly-part.ts';
 
 /** A straight bottom on which a part stands. */

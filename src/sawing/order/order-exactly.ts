@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/shapes.ts';
+import type { Point } from '../../geometry/shapes.ts';
 import type { Stop, Visit } from './stops.ts';
 
 /** Most stops that are ordered by dynamic programming: 2^9 sets of stops. */

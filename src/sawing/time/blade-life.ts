@@ -1,4 +1,4 @@
-import type { Range } from '../model/cut-plan.ts';
+import type { Range } from '../../model/cut-plan.ts';
 
 /** Thickness at which wood of 1000 lbf is sawn at the pace the time model is told, mm (3/4 in). */
 export const PACE_THICKNESS = 19.05;
