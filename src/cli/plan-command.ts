@@ -2,8 +2,6 @@ import path from 'node:path';
 import {
   drawJob,
   FretlayError,
-  type Issue,
-  type JobDrawings,
   type JobResult,
   type LayOutProgress,
   rackAfter,
@@ -88,7 +86,9 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),
   ];
   await writeWhole(options.out, files, earlier);
-  printIssues([...result.issues, ...workWarnings(drawings)], job.unit);
+  // What may spoil wood at the saw or at the glue-up; notes on the work stand in the report only.
+  const workWarnings = drawings.work.issues.filter(({ severity }) => severity !== 'note');
+  printIssues([...result.issues, ...workWarnings], job.unit);
   if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
@@ -103,13 +103,6 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     );
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
-}
-
-/** What may spoil wood at the saw or at the glue-up; notes on the work stand in the report only. */
-function workWarnings({ work: { cutPlan, assembly, estimate } }: JobDrawings): Issue[] {
-  return [...cutPlan.issues, ...assembly.issues, ...estimate.issues].filter(
-    ({ severity }) => severity !== 'note',
-  );
 }
 
 /** @param why why the rack was not settled although that was asked for */

@@ -1,11 +1,11 @@
 import { traceEstimate } from '../costing/trace.ts';
-import type { Issue } from '../issues/issue.ts';
+import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { tracePlan } from '../sawing/trace-plan.ts';
 import { PartDrawer } from '../sheet/board/part-marks.ts';
 import { pagesToPdf } from '../sheet/page-files.ts';
 import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
-import { kindKey, partKinds } from '../sheet/part-kinds.ts';
+import { partKinds } from '../sheet/part-kinds.ts';
 import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report/report.ts';
@@ -73,7 +73,7 @@ export async function drawJob(
     clearance: layout.clearance,
     drill: check.saw.hole,
     findings: check.findings,
-    numbers: new Map(partKinds(layout).map(({ layer, part, number }) => [kindKey(layer, part), number])),
+    numbers: new Map(partKinds(layout).map((kind) => [partKey(kind), kind.number])),
     line,
     paper: size ?? (job.unit === 'in' ? 'letter' : 'a4'),
     orientation,
@@ -95,7 +95,7 @@ export async function drawJob(
     report: drawReport(layout, {
       ...facts,
       material: result.material,
-      issues: [...result.issues, ...findings, ...workIssues(work)],
+      issues: [...result.issues, ...findings, ...work.issues],
       breaches: result.verification.breaches.length,
       bounds: result.bounds,
       ...(result.purchase === undefined ? {} : { purchase: result.purchase }),
@@ -106,10 +106,6 @@ export async function drawJob(
     work,
     workings: `${tracePlan(work.cutPlan, job.unit)}\n\n${traceEstimate(work.estimate, job.unit)}\n`,
   };
-}
-
-function workIssues({ cutPlan, assembly, estimate }: WorkPlan): Issue[] {
-  return [...cutPlan.issues, ...assembly.issues, ...estimate.issues];
 }
 
 async function printed(

@@ -1,5 +1,6 @@
 import { estimate } from '../costing/estimate.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
+import type { Issue } from '../issues/issue.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
@@ -9,7 +10,7 @@ import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck } from '../model/pattern-check.ts';
 import { planAssembly } from '../sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../sawing/plan-cuts.ts';
-import { paceMetres } from '../sawing/time/blade-life.ts';
+import { PACE_THICKNESS, paceMetres } from '../sawing/time/blade-life.ts';
 import { type Calibration, calibrate, type LoggedWork } from '../sawing/time/calibrate.ts';
 import { type TimeConstants, timeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, workTime } from '../sawing/time/work-time.ts';
@@ -28,6 +29,8 @@ export interface WorkPlan {
   readonly calibration: Calibration | undefined;
   /** Cost of a piece by size of batch; empty when the job asks for none. */
   readonly batchSizes: readonly BatchSize[];
+  /** Warnings and notes of the cuts, the glue-up and the estimate, in this order. */
+  readonly issues: readonly Issue[];
 }
 
 /** What the work is planned from: the results of the steps before it. */
@@ -49,7 +52,8 @@ export async function planWork(job: Job, laid: LaidJob): Promise<WorkPlan> {
   const time = workTime(amountsOf(cutPlan, assembly, pieces), constants);
   const costs = estimate({ layout, stock: batch.boards, plan: cutPlan, assembly, time }, job.costs);
   const sizes = await batchSizes(job, { batch, layout, cutPlan, assembly, estimate: costs, constants });
-  return { cutPlan, assembly, estimate: costs, calibration, batchSizes: sizes };
+  const issues = [...cutPlan.issues, ...assembly.issues, ...costs.issues];
+  return { cutPlan, assembly, estimate: costs, calibration, batchSizes: sizes, issues };
 }
 
 function cutsOf(job: Job, { layout, pattern, check }: LaidJob, constants: TimeConstants): CutPlan {
@@ -83,7 +87,7 @@ function ownTimes(job: Job): TimeConstants {
 
 /** The maker's log in the amounts of the time model. */
 function loggedWork({ work }: Job): LoggedWork[] {
-  return work.log.map(({ minutes, cutLength = 0, species = '', thickness = 19.05, amounts }) => ({
+  return work.log.map(({ minutes, cutLength = 0, species = '', thickness = PACE_THICKNESS, amounts }) => ({
     minutes,
     amounts: {
       ...amounts,

@@ -1,4 +1,5 @@
 import type { Blade } from '../model/cut-plan.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
 
 /**
  * Blades by the number they are commonly sold under. Width, thickness and teeth per inch are what makers' charts
@@ -17,19 +18,17 @@ const BY_NUMBER = {
   '12': [0.062, 0.024, 9.5, 0.028, 0.0781, 2],
 } as const satisfies Record<string, readonly number[]>;
 
-const INCH = 25.4;
-
 /** The blades of {@link BY_NUMBER} in mm, finest first. */
 export const COMMON_BLADES: readonly Blade[] = Object.entries(BY_NUMBER)
   .map(([number, [width, thickness, teethPerInch, kerf, hole, upTo]]) => ({
     name: `No. ${number}`,
-    width: width * INCH,
-    thickness: thickness * INCH,
+    width: width * MM_PER_UNIT.in,
+    thickness: thickness * MM_PER_UNIT.in,
     teethPerInch,
-    hole: hole * INCH,
-    kerf: kerf * INCH,
+    hole: hole * MM_PER_UNIT.in,
+    kerf: kerf * MM_PER_UNIT.in,
     kerfMeasured: false,
-    upTo: upTo * INCH,
+    upTo: upTo * MM_PER_UNIT.in,
   }))
   .sort((a, b) => a.width - b.width);
 

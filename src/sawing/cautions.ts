@@ -1,4 +1,5 @@
 import type { CutPlan } from '../model/cut-plan.ts';
+import { isOfSmallPart } from '../model/small-parts.ts';
 
 /**
  * Woods whose dust ACGIH lists: A1, confirmed human carcinogen, and A2, suspected (OSHA, "Wood dust: evaluating
@@ -36,11 +37,7 @@ export function cautionsFor({ boards, tab }: Pick<CutPlan, 'boards' | 'tab'>): s
 }
 
 function smallPartCautions(boards: CutPlan['boards']): string[] {
-  const small = boards.reduce(
-    (sum, { cuts, copies }) =>
-      sum + copies * cuts.filter(({ reason }) => reason.startsWith('too small to hold')).length,
-    0,
-  );
+  const small = boards.reduce((sum, { cuts, copies }) => sum + copies * cuts.filter(isOfSmallPart).length, 0);
   if (small === 0) return [];
   const parts = small === 1 ? '1 part is' : `${small} parts are`;
   return [

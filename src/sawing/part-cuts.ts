@@ -1,10 +1,10 @@
+import { applyToPoint, placementMap } from '../geometry/affine.ts';
 import { insidePoint } from '../geometry/inside-point.ts';
 import { distanceToSegment, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
-import { drawingToBoard } from './drawing-to-board.ts';
 import type { Gate, Stop } from './order/stops.ts';
 import { outlinePieces } from './outline-pieces.ts';
 import { leaveTab } from './tab.ts';
@@ -61,8 +61,9 @@ export function partCuts(
   facts: SawnPart | undefined,
   tab?: number,
 ): PartCuts {
-  const { region, veins } = placed;
-  const neck = facts?.neckAt === undefined ? undefined : drawingToBoard(facts.neckAt, placed);
+  const { region, veins, x, y, rotation, turnedOver } = placed;
+  const toBoard = placementMap([x, y], rotation, turnedOver);
+  const neck = facts?.neckAt === undefined ? undefined : applyToPoint(toBoard, facts.neckAt);
   const { minX, minY, maxX, maxY } = regionBounds(region);
   const bends = facts?.tightestBends ?? [];
   const openings = region.openings.map((ring, piece): UnorderedCut => {

@@ -1,6 +1,7 @@
 import { lineLength } from '../geometry/ring.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
+import { partKey } from '../model/same-part.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
@@ -31,7 +32,7 @@ export interface PlanCutsOptions {
  */
 export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan {
   const blades = [...(options.blades ?? COMMON_BLADES)].sort((a, b) => a.width - b.width);
-  const facts = new Map((options.parts ?? []).map((part) => [partKey(part.layer, part.part), part]));
+  const facts = new Map((options.parts ?? []).map((part) => [partKey(part), part]));
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
   const planned = used.map((board) =>
     planBoard(board, {
@@ -40,7 +41,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
       throat: options.throat,
       holdSize: options.holdSize ?? 50.8,
       tab: options.tab,
-      facts: (layer, part) => facts.get(partKey(layer, part)),
+      facts: (layer, part) => facts.get(partKey({ layer, part })),
     }),
   );
   const boards = planned.map(({ plan }) => plan);
@@ -63,10 +64,6 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     issues: planIssues(layout, boards, uses),
   };
   return { ...plan, cautions: cautionsFor(plan) };
-}
-
-function partKey(layer: string, part: string): string {
-  return JSON.stringify([layer, part]);
 }
 
 /** What each blade saws, why it was chosen first, and how many wear out. */

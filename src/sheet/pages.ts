@@ -98,12 +98,7 @@ export function coverSheets(cover: readonly MarkedDrawing[]): SheetPage[] {
 }
 
 /** A page that shows one window of a larger drawing. */
-export function tilePage(
-  name: string,
-  tile: BoardTile,
-  pageOf: string,
-  options: PagesOptions,
-): MarkedDrawing {
+function tilePage(name: string, tile: BoardTile, pageOf: string, options: PagesOptions): MarkedDrawing {
   const { x, y, width, height } = tile.setup.window;
   const seen: ClipMark = {
     kind: 'clip',

@@ -1,5 +1,6 @@
 import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import type { Layout, Placement } from '../model/layout.ts';
+import { isSamePart, partKey } from '../model/same-part.ts';
 
 /** One kind of part in the layout, with what was placed of it. */
 export interface PartKind {
@@ -21,9 +22,7 @@ export interface PartKind {
 /** The kinds of parts of a layout: those of a set in its order, then any that only the boards know. */
 export function partKinds(layout: Layout): PartKind[] {
   const placements = placementsByKind(layout);
-  const perSet = new Map(
-    layout.setContents.map(({ layer, part, copiesPerSet }) => [kindKey(layer, part), copiesPerSet]),
-  );
+  const perSet = new Map(layout.setContents.map((content) => [partKey(content), content.copiesPerSet]));
   // A layout typed by hand may hold parts that no set names: they are shown too, at the end.
   const keys = [...new Set([...perSet.keys(), ...placements.keys()])];
   return keys.map((key, i) => {
@@ -37,17 +36,12 @@ export function partKinds(layout: Layout): PartKind[] {
       part,
       perSet: perSet.get(key) ?? 0,
       placed: found.reduce((sum, { copies }) => sum + copies, 0),
-      unplaced: layout.unplaced.filter((each) => kindKey(each.layer, each.part) === key).length,
+      unplaced: layout.unplaced.filter((each) => isSamePart(each, { layer, part })).length,
       openings: example?.region.openings.length ?? 0,
       area: example === undefined ? 0 : regionArea(example.region),
       cutLength: example === undefined ? 0 : cutLength(example),
     };
   });
-}
-
-/** The same text for all copies of one part. */
-export function kindKey(layer: string, part: string): string {
-  return JSON.stringify([layer, part]);
 }
 
 /** What the blade travels for one placed part: outline, openings and veins, mm. */
@@ -60,7 +54,7 @@ function placementsByKind(layout: Layout): Map<string, { placement: Placement; c
   const found = new Map<string, { placement: Placement; copies: number }[]>();
   for (const { placements, copies } of layout.boards) {
     for (const placement of placements) {
-      const key = kindKey(placement.layer, placement.part);
+      const key = partKey(placement);
       const list = found.get(key) ?? [];
       list.push({ placement, copies });
       found.set(key, list);

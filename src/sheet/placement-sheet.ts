@@ -12,12 +12,9 @@ import {
 } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import { arrangeBlocks, blockGroups } from './marks/arrange.ts';
+import { arrangeBlocks, blockGroup } from './marks/arrange.ts';
 import { type MarkedDrawing, rolesOf } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
-
-/** What a placement sheet has to know besides the board; see {@link TitleFacts}. */
-export type SheetOptions = TitleFacts;
 
 /** White around everything, mm. */
 const BORDER = 8;
@@ -32,7 +29,7 @@ const NARROWEST = 230;
  */
 export function drawPlacementSheet(
   board: LaidBoard,
-  options: SheetOptions,
+  options: TitleFacts,
   drawer: PartDrawer = new PartDrawer(options),
 ): string {
   return writeDocument(
@@ -49,7 +46,7 @@ export function drawPlacementSheet(
  */
 export function drawPlacementSheets(
   boards: readonly LaidBoard[],
-  options: Omit<SheetOptions, 'plan'>,
+  options: Omit<TitleFacts, 'plan'>,
   plans?: ReadonlyMap<string, BoardPlan>,
   drawer: PartDrawer = new PartDrawer(options),
 ): string[] {
@@ -59,7 +56,7 @@ export function drawPlacementSheets(
 /** The placement sheet as marks, for any kind of output. */
 export function placementSheet(
   board: LaidBoard,
-  options: SheetOptions,
+  options: TitleFacts,
   drawer: PartDrawer = new PartDrawer(options),
 ): MarkedDrawing {
   const { marks, box } = boardMarks(board, options, drawer);
@@ -74,7 +71,7 @@ export function placementSheet(
     y: top - BORDER,
     width: Math.max(blocks.width, box.maxX - box.minX) + 2 * BORDER,
     height: box.maxY - top + 2 * BORDER,
-    marks: [...blockGroups(blocks.placed, box.minX, top), ...marks],
+    marks: [...blocks.placed.map(({ block, x, y }) => blockGroup(block, box.minX + x, top + y)), ...marks],
   };
 }
 

@@ -1,11 +1,11 @@
 import { PDFDocument, StandardFonts } from '@cantoo/pdf-lib';
 import { describe, expect, test } from 'vitest';
 import type { Layout } from '../../src/model/layout.ts';
+import { partKey } from '../../src/model/same-part.ts';
 import { encodable } from '../../src/sheet/marks/base-font-text.ts';
 import { textWidth } from '../../src/sheet/marks/text-width.ts';
 import { pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
-import { kindKey } from '../../src/sheet/part-kinds.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
@@ -136,11 +136,11 @@ describe.skipIf(!hasPoppler())('the text of the PDF as poppler reads it', () => 
       const layout = handLayout({
         boards: [{ ...board, placements: [placed({ part: name, layer: 'L', region })] }],
       });
-      const numbers = new Map([[kindKey('L', name), 17]]);
+      const numbers = new Map([[partKey({ layer: 'L', part: name }), 17]]);
       expect(textOfPdf(await drawPdf(layout, { ...FACTS, numbers }))).toMatch(/no\. 17\b/);
     }
     const plain = handLayout();
-    const numbers = new Map([[kindKey('House', 'boathouse'), 17]]);
+    const numbers = new Map([[partKey({ layer: 'House', part: 'boathouse' }), 17]]);
     expect(textOfPdf(await drawPdf(plain, { ...FACTS, numbers }))).not.toContain('no. 17');
   });
 

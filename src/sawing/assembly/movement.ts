@@ -1,8 +1,5 @@
 import type { WoodFacts } from '../wood-facts.ts';
 
-/** Which face of the board shows: flat-sawn wood moves as its tangential direction, quarter-sawn as its radial. */
-export type Sawn = 'flat' | 'quarter';
-
 /** How much a piece changes across the grain, and by which of the two accepted methods that was found. */
 export interface Movement {
   /** mm, never negative. */
@@ -11,7 +8,7 @@ export interface Movement {
 }
 
 /** Moisture of the fibre saturation point, percent (Wood Handbook, chapter 4: taken as 30; pages read use 28). */
-export const FIBRE_SATURATION = 28;
+const FIBRE_SATURATION = 28;
 
 /** Change of length along the grain per 1 % of moisture: 0.1 to 0.2 % from green to dry, over 30 (Wood Handbook p. 4-5). */
 export const CHANGE_ALONG_GRAIN = 0.00005;
@@ -42,23 +39,23 @@ export function movementByShrinkage(
   return (size * shrinkage * Math.abs(moistureChange)) / (100 * fibreSaturation);
 }
 
-/** Movement of a species across the grain by the better method its facts allow; undefined when they allow none. */
-export function movementAcross(
-  wood: WoodFacts,
-  size: number,
-  moistureChange: number,
-  sawn: Sawn = 'flat',
-): Movement | undefined {
-  const direction = sawn === 'flat' ? 1 : 0;
+/**
+ * Movement of flat-sawn wood across the grain by the better method its facts allow; undefined when they allow none.
+ * That is the tangential direction, the greater of the two: no job says how its boards are sawn.
+ *
+ * @param size across the grain, mm
+ * @param moistureChange percentage points
+ */
+export function movementAcross(wood: WoodFacts, size: number, moistureChange: number): Movement | undefined {
   if (wood.changePerPercent !== undefined) {
     return {
-      change: movementByCoefficient(size, wood.changePerPercent[direction], moistureChange),
+      change: movementByCoefficient(size, wood.changePerPercent[1], moistureChange),
       method: 'coefficient',
     };
   }
   if (wood.shrinkage === undefined) return undefined;
   return {
-    change: movementByShrinkage(size, wood.shrinkage[direction], moistureChange),
+    change: movementByShrinkage(size, wood.shrinkage[1], moistureChange),
     method: 'shrinkage',
   };
 }

@@ -32,15 +32,16 @@ const LEAST_CONTACT = 1;
  * joints and the overall size follow from the drawing. Layers without wood in the options are left out.
  */
 export function planAssembly(pattern: Pattern, options: AssemblyOptions): AssemblyPlan {
+  const { restTolerance = 0.2, glueMargin = 3, moistureChange = 5 } = options;
   const parts = pattern.layers.flatMap(({ name, parts: drawn }): AssemblyPart[] => {
     const wood = Object.hasOwn(options.layers, name) ? options.layers[name] : undefined;
     return wood === undefined
       ? []
       : drawn.map(({ name: part, region }) => ({ layer: name, part, region, wood }));
   });
-  const { standing, joints } = stacked(parts, options);
+  const { standing, joints } = stacked(parts, { glueMargin, moistureChange });
   const edges = restEdges(parts);
-  const plane = restPlane(edges, options.restTolerance ?? 0.2);
+  const plane = restPlane(edges, restTolerance);
   const placed = standing.map((part, i): StandingPart => {
     const own = edges[i];
     return { ...part, offPlane: own === undefined || plane === undefined ? undefined : plane - own.y };
@@ -58,16 +59,17 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     weight: weightOf(parts),
     faces: parts.reduce((sum, { region }) => sum + 2 * regionArea(region), 0),
     surface: parts.reduce((sum, part) => sum + surfaceOf(part), 0),
-    issues: assemblyIssues(placed, joints, options.restTolerance ?? 0.2, options.moistureChange ?? 5),
+    issues: assemblyIssues(placed, joints, restTolerance, moistureChange),
   };
 }
 
+type GlueSettings = Required<Pick<AssemblyOptions, 'glueMargin' | 'moistureChange'>>;
 type InPlace = Omit<StandingPart, 'offPlane'>;
 
 /** Puts the parts in their places from the back, each on what lies under it. */
 function stacked(
   parts: readonly AssemblyPart[],
-  options: AssemblyOptions,
+  settings: GlueSettings,
 ): { standing: InPlace[]; joints: GlueJoint[] } {
   const standing: InPlace[] = [];
   const joints: GlueJoint[] = [];
@@ -85,7 +87,7 @@ function stacked(
       area: regionArea(part.region),
     });
     for (const { other, contact, front } of under)
-      if (Math.abs(front - back) < 1e-6) joints.push(glueJoint(other, part, contact, options));
+      if (Math.abs(front - back) < 1e-6) joints.push(glueJoint(other, part, contact, settings));
   }
   return { standing, joints };
 }
@@ -99,7 +101,7 @@ function glueJoint(
   behind: AssemblyPart,
   front: AssemblyPart,
   contact: readonly Region[],
-  { glueMargin = 3, moistureChange = 5 }: AssemblyOptions,
+  { glueMargin, moistureChange }: GlueSettings,
 ): GlueJoint {
   const glue = offsetRegions(contact, -glueMargin);
   const { movement, method, crossed } = jointMovement(behind.wood, front.wood, contact, moistureChange);

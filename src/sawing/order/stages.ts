@@ -1,6 +1,7 @@
 import type { Box } from '../../geometry/shapes.ts';
 import type { Blade } from '../../model/cut-plan.ts';
 import type { Section } from '../../model/layout.ts';
+import { TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
 import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 
 /** What the stages are told apart by. Lengths in mm. */
@@ -76,8 +77,8 @@ export function stagesOf(
     ),
     ...outlines(parts.filter(isSmall), ({ placement }) =>
       parts.some((part) => part.placement === placement && part.tabs.length > 0)
-        ? 'too small to hold by itself: sawn all but a tab, by which it hangs in the board'
-        : 'too small to hold by itself: stays on its section to the last',
+        ? `${TOO_SMALL_TO_HOLD}: sawn all but a tab, by which it hangs in the board`
+        : `${TOO_SMALL_TO_HOLD}: stays on its section to the last`,
     ),
     ...detail('openings', freeFirst, 'in the free part, which turns in the throat', true),
     ...detail('veins', freeFirst, 'in the free part, which turns in the throat', true),
@@ -90,7 +91,7 @@ export function stagesOf(
  * True for a part that is freed before its openings: the section is too long to turn in the throat, the part by
  * itself is not, and it is large (twice the size that can be held, both ways) and without thin necks.
  */
-export function sawnFreeFirst(
+function sawnFreeFirst(
   { width, height, openings, facts }: PartCuts,
   section: Section,
   board: Box,

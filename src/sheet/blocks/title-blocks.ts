@@ -12,7 +12,7 @@ import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
 import { stackWords } from '../stack-words.ts';
 import { CAUTIONS } from './cautions.ts';
 
-/** What the title block says besides what is known of the board. */
+/** What a placement sheet has to know besides the board: its title block says it. */
 export interface TitleFacts extends PartLook, BoardExtras {
   readonly job: string;
   readonly design?: string;

@@ -117,7 +117,7 @@ function partMarks(
 }
 
 /** The name of a copy in words: layer, part, set, and whether it lies face down. */
-export function placementName({ layer, part, set, turnedOver }: Placement): string {
+function placementName({ layer, part, set, turnedOver }: Placement): string {
   return `${layer} ${part}, set ${set}${turnedOver ? ', turned over' : ''}`;
 }
 

@@ -1,9 +1,9 @@
 import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
+import { partKey } from '../../model/same-part.ts';
 import { moveMarks } from '../marks/arrange.ts';
 import { line, type Mark, rings } from '../marks/marks.ts';
-import { kindKey } from '../part-kinds.ts';
 import type { NumberPlace } from './cut-numbers.ts';
 import type { FreeSpace } from './free-space.ts';
 import { hatchedOpenings, nestedIn, openingMarks } from './opening-marks.ts';
@@ -84,8 +84,8 @@ export class PartDrawer {
   }
 
   /** The part's number in the report, where it is known. */
-  numberOf({ layer, part }: Placement): number | undefined {
-    return this.#look.numbers?.get(kindKey(layer, part));
+  numberOf(placement: Placement): number | undefined {
+    return this.#look.numbers?.get(partKey(placement));
   }
 
   /** Where the numbers of a plan stand: found once for the sheet of a board, its pages, and each time it is drawn. */

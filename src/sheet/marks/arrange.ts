@@ -1,7 +1,7 @@
 import type { Affine } from '../../geometry/affine.ts';
 import { applyToRing } from '../../geometry/affine.ts';
 import type { Block } from './block.ts';
-import type { Mark } from './marks.ts';
+import type { GroupMark, Mark } from './marks.ts';
 
 /** Gap between blocks, mm. */
 const GAP = 6;
@@ -37,14 +37,9 @@ export function arrangeBlocks(
   return { placed, width: widest, height: y + rowHeight };
 }
 
-/** The marks of set blocks, moved by (dx, dy), one group for each block. */
-export function blockGroups(placed: readonly SetBlock[], dx: number, dy: number): Mark[] {
-  return placed.map(({ block, x, y }) => ({
-    kind: 'group',
-    id: block.id,
-    title: block.title,
-    marks: moveMarks(block.marks, dx + x, dy + y),
-  }));
+/** The marks of a block as one group, its upper left corner at (x, y) mm. */
+export function blockGroup({ id, title, marks }: Block, x: number, y: number): GroupMark {
+  return { kind: 'group', id, title, marks: moveMarks(marks, x, y) };
 }
 
 /** Marks moved by (dx, dy) mm. */

@@ -39,7 +39,7 @@ export function drawingToSvg(drawing: MarkedDrawing, options: SvgOptions): SvgEl
 }
 
 /** Marks as elements, in order. Neighbouring lines of one role become one path: hatching would be bulky else. */
-export function markElements(marks: readonly Mark[], prefix: string): SvgElement[] {
+function markElements(marks: readonly Mark[], prefix: string): SvgElement[] {
   const elements: SvgElement[] = [];
   let pending: { role: MarkRole; path: string } | undefined;
   const flush = () => {

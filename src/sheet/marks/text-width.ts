@@ -26,7 +26,7 @@ const RESERVE = 1.12;
 /** Part of the font size that letters take above the baseline: Helvetica's capitals reach 0.718, its accents more. */
 export const ASCENT = 0.78;
 /** Part of the font size that letters take below the baseline. */
-export const DESCENT = 0.22;
+const DESCENT = 0.22;
 
 /** Distance of one baseline from the next, in font sizes. */
 export const LINE_STEP = 1.18;

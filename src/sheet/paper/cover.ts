@@ -1,8 +1,8 @@
 import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
-import { arrangeBlocks, moveMarks } from '../marks/arrange.ts';
+import { arrangeBlocks, blockGroup, moveMarks } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
-import type { GroupMark, MarkedDrawing, MarkRole } from '../marks/marks.ts';
+import type { MarkedDrawing, MarkRole } from '../marks/marks.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 
 /** Gap between blocks of a cover, mm. */
@@ -76,8 +76,4 @@ function stackBlocks(blocks: readonly Block[], height: number): { block: Block; 
     used += block.height + GAP;
   }
   return pages;
-}
-
-function blockGroup({ id, title, marks }: Block, x: number, y: number): GroupMark {
-  return { kind: 'group', id, title, marks: moveMarks(marks, x, y) };
 }

@@ -6,6 +6,7 @@ import type { Pattern } from '../../model/pattern.ts';
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
 import { textWidth } from '../marks/text-width.ts';
+import { pictureNumber } from './picture-number.ts';
 
 /** Room between the two views as a share of the width. */
 const BETWEEN = 0.08;
@@ -95,9 +96,7 @@ function depthMarks(
 function numberOf(index: number, regions: readonly Region[], largest: number): Mark[] {
   const showing = combineRegions('difference', [regions[index]], regions.slice(index + 1));
   const [best] = showing.map((region) => insidePoint(region, 0.5)).sort((a, b) => b.radius - a.radius);
-  if (best === undefined) return [];
-  const size = Math.max(largest / 2, Math.min(largest, 1.2 * best.radius));
-  return [text('picture-number', `${index + 1}`, [best.at[0], best.at[1] + 0.36 * size], size, 'middle')];
+  return best === undefined ? [] : [pictureNumber(index + 1, best, largest)];
 }
 
 function regionOf(pattern: Pattern, layer: string, part: string): Region {

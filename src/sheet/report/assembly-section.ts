@@ -1,7 +1,8 @@
-import type { AssemblyPlan, StandingPart } from '../../model/assembly.ts';
+import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { Pattern } from '../../model/pattern.ts';
+import { partKey } from '../../model/same-part.ts';
 import { formatThin } from '../../units/distances.ts';
-import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
 import { GRAMS_PER_OUNCE } from '../../units/measure.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { assemblyPicture } from './assembly-picture.ts';
@@ -10,7 +11,7 @@ import { type Html, html, htmlFromSvg, named, numbers, table, words } from './ht
 /** How the piece goes together: picture, depths, joints. */
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
   const length = (mm: number) => formatLength(mm, unit);
-  const order = new Map(plan.parts.map((part, i) => [keyOf(part), i + 1]));
+  const order = new Map(plan.parts.map((part, i) => [partKey(part), i + 1]));
   const picture = drawingToSvg(assemblyPicture(pattern, plan, unit), {
     title: 'Front and side view of the piece',
     description:
@@ -51,7 +52,7 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
         words('Grain'),
       ],
       plan.joints.map((joint) => [
-        `${order.get(keyOf(joint.front))} on ${order.get(keyOf(joint.behind))}`,
+        `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}`,
         area(joint.contactArea, unit),
         joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
         formatThin(joint.movement, unit),
@@ -60,10 +61,6 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
       ]),
     ),
   ]);
-}
-
-function keyOf({ layer, part }: Pick<StandingPart, 'layer' | 'part'>): string {
-  return JSON.stringify([layer, part]);
 }
 
 function offText(off: number, unit: DisplayUnit): string {
@@ -76,7 +73,7 @@ function offText(off: number, unit: DisplayUnit): string {
 
 /** A bottom farther off the plane than this hangs on purpose, mm: the glue-up warns of the nearer ones only. */
 const STANDS_WITHIN = 2;
-const SQUARE_INCH = 25.4 ** 2;
+const SQUARE_INCH = MM_PER_UNIT.in ** 2;
 
 function area(squareMillimetres: number, unit: DisplayUnit): string {
   return unit === 'in'

@@ -2,8 +2,8 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
-import type { MarkedDrawing, TextMark } from '../marks/marks.ts';
-import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
+import { line, type Mark, type MarkedDrawing, rectangle, rings } from '../marks/marks.ts';
+import { pictureNumber } from './picture-number.ts';
 import { groundMarks, type WoodLook } from './wood-looks.ts';
 
 /**
@@ -27,7 +27,9 @@ export function boardPicture(
     ...board.usable.openings.map((opening) => rings('defect', opening)),
     ...board.placements.map(({ region }) => rings(look.part, region.outline, ...region.openings)),
     ...crossCuts(board).map((x) => line('picture-section', [x, box.minY], [x, box.maxY])),
-    ...board.placements.map((placement) => numberMark(placement, numberOf(placement), size)),
+    ...board.placements.map((placement) =>
+      pictureNumber(numberOf(placement), insidePoint(placement.region, 0.5), size),
+    ),
   ];
   const border = width / 200 + 1;
   return {
@@ -37,12 +39,6 @@ export function boardPicture(
     height: box.maxY - box.minY + 2 * border,
     marks,
   };
-}
-
-function numberMark(placement: Placement, number: number, largest: number): TextMark {
-  const { at, radius } = insidePoint(placement.region, 0.5);
-  const size = Math.max(largest / 2, Math.min(largest, 1.2 * radius));
-  return text('picture-number', `${number}`, [at[0], at[1] + 0.36 * size], size, 'middle');
 }
 
 /** A sample of the look of a wood, 12 mm by 6 mm. */

@@ -1,6 +1,7 @@
 import { counted } from '../../issues/counted.ts';
 import { lengthsInText } from '../../issues/lengths-in-text.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../../model/cut-plan.ts';
+import { isOfSmallPart } from '../../model/small-parts.ts';
 import { formatThin, formatTravel } from '../../units/distances.ts';
 import { drillFor } from '../../units/drills.ts';
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
@@ -73,7 +74,7 @@ function smallParts({ tab, boards }: CutPlan, unit: DisplayUnit): string[] {
     return [
       `Small parts hang in the board by a tab of ${formatThin(tab, unit)}, a thick line on the placement sheet; the tabs are the last cuts of each section.`,
     ];
-  return cuts.some(({ reason }) => reason.startsWith('too small to hold'))
+  return cuts.some(isOfSmallPart)
     ? [
         'Small parts are the last cuts of each section. To leave them hanging by a tab, set "tab" under "work" in the job.',
       ]
@@ -169,8 +170,8 @@ function runWords(
 
 /** Names of the drills for the holes of these cuts. */
 function runDrills(cuts: readonly Cut[], { holes }: BoardPlan, unit: DisplayUnit): string[] {
-  const numbers = new Set(cuts.map(({ number }) => number));
-  return [...new Set(holes.filter(({ cut }) => numbers.has(cut)).map((hole) => drillFor(hole, unit).name))];
+  const own = new Set(cuts.map(({ number }) => number));
+  return [...new Set(holes.filter(({ cut }) => own.has(cut)).map((hole) => drillFor(hole, unit).name))];
 }
 
 /** Cuts that follow one another for one reason; a vein sawn in passing goes with the line it branches off. */

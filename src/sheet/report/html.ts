@@ -62,6 +62,9 @@ export function htmlFromSvg(drawing: SvgElement): Html {
   return new Html(`\n${writeElement(drawing)}\n`);
 }
 
+/** Characters of a name that the report shows: a longer one would be all there is on its page. */
+export const LONGEST_NAME = 120;
+
 /** A name that came from the job: isolated, so that its writing direction does not reorder its surroundings. */
 export function named(name: string): Html {
   return html('bdi', {}, [name]);

@@ -3,6 +3,7 @@ import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Totals } from '../../model/layout.ts';
 import type { MaterialAccount } from '../../model/material-account.ts';
 import type { Purchase } from '../../model/purchase.ts';
+import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { WoodBound } from '../../model/wood-bound.ts';
 import { formatThin, formatTravel } from '../../units/distances.ts';
@@ -12,13 +13,22 @@ import { CAUTIONS } from '../blocks/cautions.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { shortened } from '../marks/text-width.ts';
-import { kindKey, type PartKind, partKinds } from '../part-kinds.ts';
+import { type PartKind, partKinds } from '../part-kinds.ts';
 import { describeBoard } from '../placement-sheet.ts';
 import { stackWords } from '../stack-words.ts';
 import { boardPicture, woodSample } from './board-picture.ts';
 import { boundSection } from './bound-section.ts';
-import { type Html, html, htmlFromSvg, htmlPage, named, numbers, table, words } from './html.ts';
-import { LONGEST_NAME } from './longest-name.ts';
+import {
+  type Html,
+  html,
+  htmlFromSvg,
+  htmlPage,
+  LONGEST_NAME,
+  named,
+  numbers,
+  table,
+  words,
+} from './html.ts';
 import { materialSection } from './material-section.ts';
 import { REPORT_STYLE } from './report-style.ts';
 import { summarySection } from './summary-section.ts';
@@ -58,7 +68,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
     header(options, title),
     html('main', {}, [
       summarySection(layout, options),
-      attention(layout, options.issues ?? [], options.unit ?? 'mm'),
+      attention(layout, options.issues ?? [], options.unit),
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
       cautions(),
@@ -73,11 +83,11 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
 /** Before anything else: from a layout that breaks a rule no wood is cut. */
 function stopBanner(breaches: number): Html[] {
   if (breaches === 0) return [];
-  const words = `The independent check found ${counted(breaches, 'broken rule')}; each is an error under "To look at". Drawings and figures below are there to find the fault with, not to work from.`;
+  const found = `The independent check found ${counted(breaches, 'broken rule')}; each is an error under "To look at". Drawings and figures below are there to find the fault with, not to work from.`;
   return [
     html('section', { class: 'stop' }, [
       html('h2', {}, ['Do not cut from this layout']),
-      html('p', {}, [words]),
+      html('p', {}, [found]),
     ]),
   ];
 }
@@ -130,7 +140,7 @@ function issueItem(issue: Issue, unit: DisplayUnit): Html {
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {
   // Pictures name parts by number: names would not fit, and a number is found in the table at once.
   const looks = woodLooks(layout.boards);
-  const numberByKind = new Map(kinds.map(({ layer, part, number }) => [kindKey(layer, part), number]));
+  const numberByKind = new Map(kinds.map((kind) => [partKey(kind), kind.number]));
   return html('section', {}, [
     html('h2', {}, ['Boards']),
     html('p', {}, [
@@ -167,9 +177,8 @@ function boardFigure(
   unit: DisplayUnit,
 ): Html {
   const look = looks.get(speciesKey(board.species))?.look ?? PLAIN_WOOD;
-  const numberOf = (layer: string, part: string) => numberByKind.get(kindKey(layer, part)) ?? 0;
   const picture = drawingToSvg(
-    boardPicture(board, look, ({ layer, part }) => numberOf(layer, part)),
+    boardPicture(board, look, (placement) => numberByKind.get(partKey(placement)) ?? 0),
     {
       title: `Layout of board ${shortened(board.id, LONGEST_NAME)}`,
       description: shortened(describeBoard(board), 2000),

@@ -8,8 +8,7 @@ import { formatHours, formatHoursRange } from '../../units/hours.ts';
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { formatMoney, toCents } from '../../units/money.ts';
 import { shortened } from '../marks/text-width.ts';
-import { type Html, html, named } from './html.ts';
-import { LONGEST_NAME } from './longest-name.ts';
+import { type Html, html, LONGEST_NAME, named } from './html.ts';
 import type { ReportWork } from './work-sections.ts';
 
 /** Places of sale whose price stands at the top; the others are found in their table. */

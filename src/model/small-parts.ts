@@ -1,0 +1,9 @@
+import type { Cut } from './cut-plan.ts';
+
+/** How the reason of every cut begins that frees a part too small to hold: the words stand in one place only. */
+export const TOO_SMALL_TO_HOLD = 'too small to hold by itself';
+
+/** True for the cut of a part that is too small to hold by itself: cautions and lists say more about those. */
+export function isOfSmallPart({ reason }: Pick<Cut, 'reason'>): boolean {
+  return reason.startsWith(TOO_SMALL_TO_HOLD);
+}
