@@ -72,6 +72,46 @@ describe('partingsOf', () => {
     ]);
   });
 
+  it('is the same wherever the board lies in its drawing; sections are numbered and hold their wood', () => {
+    const usable = { outline: box(1000, -50, 1700, 50), openings: [box(1020, -10, 1040, 10)] };
+    const [sections] = partingsOf(usable, { reach, kerf: 3 });
+    expect(sections.map(({ number, from, to }) => [number, from, to])).toEqual([
+      [1, 1000, 1300],
+      [2, 1303, 1603],
+      [3, 1606, 1700],
+    ]);
+    for (const { from, to, usable: wood } of sections) {
+      expect(boundsOf(wood.outline)).toEqual({ minX: from, minY: -50, maxX: to, maxY: 50 });
+      expect(wood.openings.length).toBe(from === 1000 ? 1 : 0);
+    }
+    // A throat is measured over the width of the board: 300 x 400 mm turn in 500 mm.
+    const wide = { outline: box(0, 200, 900, 600), openings: [] };
+    const [turning] = partingsOf(wide, { reach: { throat: 500, longest: undefined }, kerf: 0 });
+    expect(turning.map(({ from, to }) => [from, to])).toEqual([
+      [0, 300],
+      [300, 600],
+      [600, 900],
+    ]);
+  });
+
+  it('has one parting where all ways come to the same, and none of lengths not worth a cut', () => {
+    expect(lengths(603)).toEqual([
+      [
+        [0, 300],
+        [303, 603],
+      ],
+    ]);
+    expect(lengths(603, [300, 49.9])).toHaveLength(1);
+    expect(lengths(603, [50])).toHaveLength(2);
+  });
+
+  it('turns a section as short as is worth a cut, and takes the throat as length where none turns', () => {
+    const throat = Math.hypot(50, 120);
+    expect(longestSection(120, { throat, longest: undefined })).toBeCloseTo(50, 9);
+    expect(longestSection(121, { throat, longest: undefined })).toBe(throat);
+    expect(longestSection(500, { throat, longest: 90 })).toBe(90);
+  });
+
   it('never leaves a sliver, and no wood between sections but the kerf, over lengths from 300 to 1500 mm', () => {
     for (let length = 300.5; length < 1500; length += 7.3) {
       for (const sections of lengths(length, [151, 200, 289.37])) {

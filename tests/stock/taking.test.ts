@@ -72,6 +72,36 @@ async function taken(order: TakingOrder): Promise<string[]> {
   return layout.boards.map(({ stock }) => stock).sort();
 }
 
+describe('what taking a board counts', () => {
+  const boards = [board('a', 100, 9), board('b', 200, 9, true), board('c', 100, 9), board('d', 100, 9)];
+  const counted = (order: TakingOrder, since?: ReadonlyMap<string, string>) =>
+    withTakingCosts(boards, order, since).map(({ takingCost }) => takingCost);
+
+  it('is left to the prices, or one for every board, or its area, of a keeper a twentieth', () => {
+    expect(counted('cheapest')).toEqual([undefined, undefined, undefined, undefined]);
+    expect(withTakingCosts(boards, 'cheapest')).not.toBe(boards);
+    expect(counted('fewest boards')).toEqual([1, 1, 1, 1]);
+    expect(counted('keepers first')).toEqual([10_600, 1060, 10_600, 10_600]);
+    expect(withTakingCosts(boards, 'keepers first').map(({ takenFirst }) => takenFirst)).toEqual([
+      undefined,
+      true,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  it('grows evenly with every later date to ten times the area; without a date a board is the oldest', () => {
+    const since = new Map([
+      ['a', '2026-05-01'],
+      ['b', '2024-01-01'],
+      ['c', '2025-12-31'],
+    ]);
+    expect(counted('oldest', since)).toEqual([10 * 10_600, 4 * 21_200, 7 * 10_600, 10_600]);
+    expect(counted('oldest')).toEqual([10_600, 21_200, 10_600, 10_600]);
+    expect(counted('oldest', new Map([['c', '2025-12-31']]))).toEqual([10_600, 21_200, 106_000, 10_600]);
+  });
+});
+
 describe('the order of taking boards', () => {
   it('takes the cheapest that do', async () => {
     expect(await taken('cheapest')).toEqual(['cheap half', 'cheap other half']);
