@@ -3,7 +3,7 @@ import { lengthsInText } from '../issues/lengths-in-text.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
 import { formatNumber } from '../svg/number.ts';
-import { element, linePath, ringsPath, type SvgElement, writeDocument } from '../svg/write.ts';
+import { element, linePath, ringsPath, type WrittenElement, writeDocument } from '../svg/write.ts';
 import type { DisplayUnit } from '../units/length.ts';
 
 /** Room around the drawing and height of a line of the list, mm. */
@@ -57,7 +57,7 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: Di
   );
 }
 
-function drawLayer({ name, parts }: Pattern['layers'][number]): SvgElement {
+function drawLayer({ name, parts }: Pattern['layers'][number]): WrittenElement {
   return element('g', { fill: '#f3ead9', stroke: '#555', 'stroke-width': 0.2 }, [
     element('title', {}, [name]),
     ...parts.flatMap(({ region, veins }) => [
@@ -71,7 +71,7 @@ function drawLayer({ name, parts }: Pattern['layers'][number]): SvgElement {
   ]);
 }
 
-function drawPlace(finding: Finding, number: number): SvgElement {
+function drawPlace(finding: Finding, number: number): WrittenElement {
   const [x, y] = finding.at;
   const dash = finding.severity === 'note' ? '0.8 0.6' : undefined;
   return element('g', { stroke: '#a1260d', fill: 'none', 'stroke-width': 0.35 }, [

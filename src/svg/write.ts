@@ -23,28 +23,28 @@ export type SvgName =
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
 /** One element of the tree. */
-export interface SvgElement {
+export interface WrittenElement {
   readonly name: SvgName;
   readonly attributes: Attributes;
-  readonly children: readonly (SvgElement | string)[];
+  readonly children: readonly (WrittenElement | string)[];
 }
 
 /** An element with its attributes and children; a string child is text. */
 export function element(
   name: SvgName,
   attributes: Attributes = {},
-  children: readonly (SvgElement | string)[] = [],
-): SvgElement {
+  children: readonly (WrittenElement | string)[] = [],
+): WrittenElement {
   return { name, attributes, children };
 }
 
 /** A whole file: XML declaration and the element, indented so that a person can read and compare it. */
-export function writeDocument(root: SvgElement): string {
+export function writeDocument(root: WrittenElement): string {
   return `<?xml version="1.0" encoding="UTF-8"?>\n${writeElement(root)}\n`;
 }
 
 /** One element with everything in it. A text child keeps its element on one line, so no white space is added. */
-export function writeElement({ name, attributes, children }: SvgElement, indent = ''): string {
+export function writeElement({ name, attributes, children }: WrittenElement, indent = ''): string {
   const open = `${indent}<${name}${writeAttributes(attributes)}`;
   if (children.length === 0) return `${open}/>`;
   if (children.some((child) => typeof child === 'string')) {

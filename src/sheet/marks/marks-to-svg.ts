@@ -1,5 +1,5 @@
 import { formatNumber } from '../../svg/number.ts';
-import { type Attributes, element, linePath, ringsPath, type SvgElement } from '../../svg/write.ts';
+import { type Attributes, element, linePath, ringsPath, type WrittenElement } from '../../svg/write.ts';
 import { FONT_FAMILY, MARK_STYLES } from './mark-styles.ts';
 import type { ClipMark, GroupMark, Mark, MarkedDrawing, MarkRole, RingsMark, TextMark } from './marks.ts';
 
@@ -13,7 +13,7 @@ export interface SvgOptions {
 }
 
 /** The drawing as an SVG element at true scale: width and height in mm, one user unit is one millimetre. */
-export function drawingToSvg(drawing: MarkedDrawing, options: SvgOptions): SvgElement {
+export function drawingToSvg(drawing: MarkedDrawing, options: SvgOptions): WrittenElement {
   const prefix = options.idPrefix ?? '';
   const { x, y, width, height } = drawing;
   return element(
@@ -39,8 +39,8 @@ export function drawingToSvg(drawing: MarkedDrawing, options: SvgOptions): SvgEl
 }
 
 /** Marks as elements, in order. Neighbouring lines of one role become one path: hatching would be bulky else. */
-function markElements(marks: readonly Mark[], prefix: string): SvgElement[] {
-  const elements: SvgElement[] = [];
+function markElements(marks: readonly Mark[], prefix: string): WrittenElement[] {
+  const elements: WrittenElement[] = [];
   let pending: { role: MarkRole; path: string } | undefined;
   const flush = () => {
     if (pending !== undefined) elements.push(element('path', { ...look(pending.role), d: pending.path }));
@@ -60,7 +60,7 @@ function markElements(marks: readonly Mark[], prefix: string): SvgElement[] {
   return elements;
 }
 
-function clipElements({ id, window, shift, marks }: ClipMark, prefix: string): SvgElement[] {
+function clipElements({ id, window, shift, marks }: ClipMark, prefix: string): WrittenElement[] {
   const rectangle = element('rect', {
     x: window.minX,
     y: window.minY,
@@ -79,7 +79,7 @@ function clipElements({ id, window, shift, marks }: ClipMark, prefix: string): S
   ];
 }
 
-function markElement(mark: GroupMark | RingsMark | TextMark, prefix: string): SvgElement {
+function markElement(mark: GroupMark | RingsMark | TextMark, prefix: string): WrittenElement {
   switch (mark.kind) {
     case 'group':
       return element('g', { id: `${prefix}${mark.id}` }, [
@@ -93,7 +93,7 @@ function markElement(mark: GroupMark | RingsMark | TextMark, prefix: string): Sv
   }
 }
 
-function textElement(mark: TextMark): SvgElement {
+function textElement(mark: TextMark): WrittenElement {
   const style = MARK_STYLES[mark.role];
   return element(
     'text',

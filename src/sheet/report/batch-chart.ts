@@ -1,6 +1,6 @@
 import { counted } from '../../issues/counted.ts';
 import type { BatchSize } from '../../model/estimate.ts';
-import { element, type SvgElement } from '../../svg/write.ts';
+import { element, type WrittenElement } from '../../svg/write.ts';
 import { formatMoney } from '../../units/money.ts';
 
 /** Size of the chart and of its bars, in its own units. */
@@ -10,7 +10,7 @@ const GAP = 20;
 const FOOT = 18;
 
 /** Cost of a piece by size of batch, as bars: the dark part is wood, written out above and below. */
-export function batchChart(sizes: readonly BatchSize[], currency: string): SvgElement {
+export function batchChart(sizes: readonly BatchSize[], currency: string): WrittenElement {
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
   const width = sizes.length * (BAR + GAP) + GAP;
   const list = sizes.map(
@@ -29,7 +29,7 @@ export function batchChart(sizes: readonly BatchSize[], currency: string): SvgEl
     [element('title', {}, [`Cost of a piece by size of batch. ${list.join(', ')}`]), ...sizes.flatMap(bar)],
   );
 
-  function bar({ sets, piece, wood }: BatchSize, i: number): SvgElement[] {
+  function bar({ sets, piece, wood }: BatchSize, i: number): WrittenElement[] {
     const x = GAP + i * (BAR + GAP);
     const high = (HEIGHT * piece.likely) / most;
     const dark = (HEIGHT * Math.max(0, wood)) / most;

@@ -1,7 +1,7 @@
 import {
   type Attributes,
   escapeText,
-  type SvgElement,
+  type WrittenElement,
   writeAttributes,
   writeElement,
 } from '../../svg/write.ts';
@@ -58,7 +58,7 @@ export function html(
 }
 
 /** A drawing to stand in the page. */
-export function htmlFromSvg(drawing: SvgElement): Html {
+export function htmlFromSvg(drawing: WrittenElement): Html {
   return new Html(`\n${writeElement(drawing)}\n`);
 }
 
