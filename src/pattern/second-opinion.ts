@@ -3,7 +3,8 @@ import { curveLength } from '../geometry/curve-length.ts';
 import { lengthBySecondRuler } from '../geometry/path-ruler.ts';
 import { regionsArea } from '../geometry/ring.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { Drawing, DrawingShape } from '../model/drawing.ts';
+import { paintedShapes } from '../model/painted-shapes.ts';
 import type { Pattern } from '../model/pattern.ts';
 
 /** Relative difference of two areas, and of two lengths, that is worth a person's eye. A cusp alone makes 0.6 %. */
@@ -20,7 +21,7 @@ const SHORTEST = 0.1;
 export function secondOpinion(drawing: Drawing, pattern: Pattern): Issue[] {
   return [
     ...areasAgain(pattern),
-    ...shapesOf(drawing.root).flatMap((shape) => lengthsAgain(shape, drawing.file)),
+    ...[...paintedShapes(drawing.root)].flatMap((shape) => lengthsAgain(shape, drawing.file)),
   ];
 }
 
@@ -59,9 +60,4 @@ function lengthsAgain(shape: DrawingShape, file: string): Issue[] {
       },
     ];
   });
-}
-
-function shapesOf(group: DrawingGroup): DrawingShape[] {
-  if (!group.visible) return [];
-  return group.children.flatMap((child) => (child.kind === 'group' ? shapesOf(child) : [child]));
 }

@@ -1,9 +1,10 @@
 import { curveHullBounds } from '../geometry/segment-hull.ts';
 import { boxesMeet } from '../geometry/shapes.ts';
+import { counted } from '../issues/counted.ts';
 import type { Drawing, DrawingGroup } from '../model/drawing.ts';
+import { paintedShapes } from '../model/painted-shapes.ts';
 import type { SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
-import { paintedShapes } from './painted-shapes.ts';
 
 /** Adds one warning when shapes lie wholly beside the page: nobody sees them there, yet they would be cut. */
 export function reportOffPage(
@@ -25,7 +26,7 @@ export function reportOffPage(
   log.add(
     'warning',
     'shapes-off-page',
-    `${count} shape${count === 1 ? ' lies' : 's lie'} wholly off the page`,
+    `${counted(count, 'shape')} ${count === 1 ? 'lies' : 'lie'} wholly off the page`,
     root,
     {
       received: count === 1 ? first : `${first} and others`,

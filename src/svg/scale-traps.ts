@@ -1,11 +1,11 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
 import type { DrawingGroup } from '../model/drawing.ts';
+import { paintedShapes } from '../model/painted-shapes.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
 import { prefixedAttribute, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import type { Page } from './page.ts';
-import { paintedShapes } from './painted-shapes.ts';
 
 /**
  * Hints that a drawing was made at another scale than the standard's 96 px per inch. Before CSS fixed the pixel,

@@ -1,4 +1,4 @@
-import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { DrawingGroup, DrawingShape } from './drawing.ts';
 
 /** The shapes that show, in painting order: those in groups that are switched off are passed over. */
 export function* paintedShapes(group: DrawingGroup): Generator<DrawingShape> {
