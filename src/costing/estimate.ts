@@ -51,7 +51,10 @@ function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: 
   const [least, most] = assembly.glueGrams;
   const glue: Range = { low: least / 1000, likely: (least + most) / 2000, high: most / 1000 };
   const rate = (name: keyof Rates & string, value: number, unit: string) => ({
-    ...{ name: unit === 'each' ? 'price' : 'rate', value, unit, from: `costs: ${name}` },
+    name: unit === 'each' ? 'price' : 'rate',
+    value,
+    unit,
+    from: `costs: ${name}`,
   });
   const count = { name: 'pieces', value: pieces, unit: '', from: 'layout' };
   return [

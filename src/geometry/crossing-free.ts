@@ -1,6 +1,6 @@
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { locateInRing, signedArea } from './ring.ts';
-import { boundsOf, type Region, type Ring } from './shapes.ts';
+import { boundsOf, boxHolds, type Region, type Ring } from './shapes.ts';
 
 /**
  * The quick way for drawings as they should be: rings whose edges nowhere touch need no clipping, only nesting.
@@ -151,7 +151,7 @@ export function nestedRegions(rings: readonly Ring[], rule: 'nonzero' | 'evenodd
     let parent = i - 1;
     while (
       parent >= 0 &&
-      !(contains(sorted[parent].box, box) && locateInRing(ring[0], sorted[parent].ring) === 1)
+      !(boxHolds(sorted[parent].box, box) && locateInRing(ring[0], sorted[parent].ring) === 1)
     ) {
       parent--;
     }
@@ -170,13 +170,4 @@ export function nestedRegions(rings: readonly Ring[], rule: 'nonzero' | 'evenodd
     }
   });
   return regions;
-}
-
-function contains(outer: ReturnType<typeof boundsOf>, inner: ReturnType<typeof boundsOf>): boolean {
-  return (
-    outer.minX <= inner.minX &&
-    outer.minY <= inner.minY &&
-    outer.maxX >= inner.maxX &&
-    outer.maxY >= inner.maxY
-  );
 }

@@ -9,7 +9,7 @@ import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 export type TextUnit = DisplayUnit | 'both';
 
 /** One or several numbers before their unit: `12.5 mm`, `4 to 5 mm`, `at 3.0, 4.5 mm`, `210 x 297 mm`. */
-const LENGTHS = /(?<![\w.])-?\d+(?:\.\d+)?(?:(?:, | x | to | or )-?\d+(?:\.\d+)?)* mm(?![\w2])/g;
+const LENGTHS = /(?<![\w.])-?\d+(?:\.\d+)?(?:(?:, | x | to | or )-?\d+(?:\.\d+)?)* mm(?!\w)/g;
 
 /** Decimals of inches: a thousandth, finer than any saw line. Fractions to 1/32 would make two lengths that differ alike. */
 const DECIMALS = 3;

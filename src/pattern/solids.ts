@@ -27,7 +27,7 @@ export interface DrawnRing {
 }
 
 /** Regions smaller than this, mm2, are nothing: a hundredth of a millimetre square. */
-export const LEAST_AREA = 1e-4;
+const LEAST_AREA = 1e-4;
 
 /** Overlaps with a mean depth up to this, mm, are touching edges, not overlaps. */
 const TOUCHING_DEPTH = 0.02;
