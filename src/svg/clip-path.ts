@@ -1,21 +1,16 @@
 import { type Affine, applyToPoint, compose } from '../geometry/affine.ts';
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
+import type { Budget } from './budget.ts';
 import { type Cascade, INITIAL_STYLE, ownValue, type Style } from './cascade.ts';
-import {
-  type ClipBudget,
-  type ClipRegion,
-  ClipTooCostly,
-  clipRegion,
-  clipShape,
-  solidOf,
-} from './clip-region.ts';
+import { type ClipRegion, ClipTooCostly, clipRegion, clipShape, solidOf } from './clip-region.ts';
 import { describeElement, type SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
+import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
 import { fillRuleOf, isPainted, isVisible } from './paint.ts';
-import { lengthOr0, type Place, transformOf } from './place.ts';
+import { type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
@@ -29,7 +24,7 @@ const TOO_COSTLY = 'clipping this drawing takes too much work';
  * as clips of text, or clipped themselves, are reported and not applied.
  */
 export class ClipPaths {
-  private readonly budget: ClipBudget = { left: MOST_CLIP_PAIRS };
+  private readonly budget: Budget = { left: MOST_CLIP_PAIRS };
   /** Regions by clip path and place, since one clip often serves many elements. */
   private readonly known = new Map<string, ClipRegion | string>();
   private readonly cascade: Cascade;
@@ -143,9 +138,7 @@ export class ClipPaths {
     if (child.name === 'use' && mayUse) {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;
-      const x = lengthOr0('x', child, style, place.frame, this.log);
-      const y = lengthOr0('y', child, style, place.frame, this.log);
-      const moved = compose(map, [1, 0, 0, 1, x, y]);
+      const moved = compose(map, shiftOf({ element: child, frame: place.frame, log: this.log }, style));
       return this.addChild(target.element, { ...place, map: moved, style }, into, false);
     }
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;

@@ -5,6 +5,7 @@ import { lineLength, oriented, regionsArea } from '../geometry/ring.ts';
 import { segmentHull } from '../geometry/segment-hull.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
+import type { Budget } from './budget.ts';
 
 /**
  * Cutting shapes to what a clip path lets through. A shape that lies wholly inside keeps its true curves, which is
@@ -18,14 +19,6 @@ const LEAST_TOLERANCE_SHARE = 1e-5;
 
 /** Share of area or length that rounding may take without the shape counting as cut. */
 const UNTOUCHED = 1e-6;
-
-/**
- * Pairs of line pieces that clipping may still compare in a drawing: bounds time on hostile files, where every piece
- * crosses every other.
- */
-export interface ClipBudget {
-  left: number;
-}
 
 /** Thrown when the budget is used up. */
 export class ClipTooCostly extends Error {
@@ -52,11 +45,7 @@ export function clipRegion(parts: readonly Region[]): ClipRegion {
 }
 
 /** The solid that closed curves enclose under a fill rule, flattened. */
-export function solidOf(
-  curves: readonly Curve[],
-  rule: DrawingShape['fillRule'],
-  budget: ClipBudget,
-): Region[] {
+export function solidOf(curves: readonly Curve[], rule: DrawingShape['fillRule'], budget: Budget): Region[] {
   const rings = curves.map((curve) => flattened(curve, budget)).filter((ring) => ring.length > 2);
   spend(
     budget,
@@ -66,11 +55,7 @@ export function solidOf(
 }
 
 /** The shape inside the clip region: itself when untouched, undefined when nothing of it is left. */
-export function clipShape(
-  shape: DrawingShape,
-  clip: ClipRegion,
-  budget: ClipBudget,
-): DrawingShape | undefined {
+export function clipShape(shape: DrawingShape, clip: ClipRegion, budget: Budget): DrawingShape | undefined {
   if (clip.regions.length === 0) return undefined;
   const { convex } = clip;
   if (convex !== undefined && shape.curves.every((curve) => isCurveInside(curve, convex))) return shape;
@@ -110,7 +95,7 @@ function straight([start, ...rest]: Line, closed: boolean): Curve {
 }
 
 /** The points of a curve, segment by segment so that the budget stops it in time; a closed one ends where it starts. */
-function flattened(curve: Curve, budget: ClipBudget): Point[] {
+function flattened(curve: Curve, budget: Budget): Point[] {
   const points: Point[] = [curve.start];
   for (const segment of curve.segments) {
     const start = points[points.length - 1];
@@ -131,7 +116,7 @@ function reachOf(from: Point, segment: Segment): number {
 }
 
 /** Takes what an operation on so many points may cost at worst from the budget. */
-function spend(budget: ClipBudget, points: number): void {
+function spend(budget: Budget, points: number): void {
   if (points ** 2 > budget.left) throw new ClipTooCostly();
   budget.left -= points ** 2;
 }

@@ -7,6 +7,7 @@ import {
   type SelectorList,
   type StyleSheet,
 } from 'css-tree';
+import type { Budget } from './budget.ts';
 
 /**
  * The only door to css-tree: style sheets and style attributes to plain declarations, selectors to plain data.
@@ -80,19 +81,14 @@ export function mediaHold(list: string): boolean {
   return MEDIA_THAT_HOLD.has(list.trim().toLowerCase());
 }
 
-/** Mistakes that the style sheets and style attributes of one document may have: each costs the parser dearly. */
-export interface MistakeBudget {
-  left: number;
-}
-
-/** Reads the text of a `<style>` element. */
-export function readStyleSheet(text: string, budget: MistakeBudget): CssReading<readonly CssRule[]> {
+/** Reads the text of a `<style>` element; `mistakes` are those that all styles of the document may still have. */
+export function readStyleSheet(text: string, mistakes: Budget): CssReading<readonly CssRule[]> {
   const problems: string[] = [];
   try {
     const sheet = parse(text, {
       parseValue: false,
       onParseError: (error) => {
-        countMistake(budget);
+        countMistake(mistakes);
         problems.push(`${error.message.toLowerCase()}: ignored`);
       },
     }) as StyleSheet;
@@ -105,13 +101,13 @@ export function readStyleSheet(text: string, budget: MistakeBudget): CssReading<
 }
 
 /** Reads the text of a `style` attribute. */
-export function readDeclarations(text: string, budget: MistakeBudget): CssReading<readonly CssDeclaration[]> {
+export function readDeclarations(text: string, mistakes: Budget): CssReading<readonly CssDeclaration[]> {
   const problems: string[] = [];
   try {
     const list = parse(text, {
       parseValue: false,
       context: 'declarationList',
-      onParseError: () => countMistake(budget),
+      onParseError: () => countMistake(mistakes),
     });
     return { value: declarationsOf(list, problems), problems };
   } catch (error) {
@@ -119,11 +115,16 @@ export function readDeclarations(text: string, budget: MistakeBudget): CssReadin
   }
 }
 
-function countMistake(budget: MistakeBudget): void {
-  budget.left--;
-  if (budget.left < 0) throw new Error('the styles of this drawing have too many mistakes');
+/** Stops the parser: recovering from each mistake costs it time that grows with the text behind. */
+function countMistake(mistakes: Budget): void {
+  mistakes.left--;
+  if (mistakes.left < 0) throw new Error('the styles of this drawing have too many mistakes');
 }
 
+/**
+ * Answers of {@link isValidValue}, kept between drawings: matching a grammar is slow, and drawings repeat a handful of
+ * colours on thousands of paths. The answers depend on nothing but the key, so sharing them changes no result.
+ */
 const validity = new Map<string, boolean>();
 
 /** True when CSS allows the value for the property; a value that CSS forbids counts as not written. */

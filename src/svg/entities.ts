@@ -1,3 +1,5 @@
+import type { Budget } from './budget.ts';
+
 /**
  * Entities that a document declares for itself in its DOCTYPE, such as the namespace names some drawing programs
  * write as `&ns_svg;`. XML 1.0 (W3C, fifth edition), sections 4.2 to 4.5; only internal general entities, since
@@ -49,12 +51,7 @@ function withoutComments(doctype: string): string {
   return kept.join('');
 }
 
-function expand(
-  value: string,
-  declared: ReadonlyMap<string, string>,
-  budget: { left: number },
-  depth: number,
-): string {
+function expand(value: string, declared: ReadonlyMap<string, string>, budget: Budget, depth: number): string {
   if (depth > DEEPEST_CHAIN) throw new EntityProblem('its entities refer to one another without end');
   budget.left -= value.length;
   if (budget.left < 0) throw new EntityProblem('its entities grow beyond any drawing');

@@ -5,9 +5,10 @@ import type { Cascade, Style } from './cascade.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
 import type { SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
+import { shiftOf } from './element-lengths.ts';
 import { IssueLog } from './issue-log.ts';
 import { isPainted } from './paint.ts';
-import { framed, lengthOr0, transformOf } from './place.ts';
+import { framed, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
 import type { LengthFrame } from './units.ts';
@@ -59,9 +60,8 @@ export class ObjectBoxes {
     } else if (element.name === 'use') {
       const target = targetOf(element, this.byId);
       if (!target.ok) return;
-      const x = lengthOr0('x', element, style, frame, this.silent);
-      const y = lengthOr0('y', element, style, frame, this.silent);
-      this.child(target.element, { ...place, map: compose(map, [1, 0, 0, 1, x, y]) }, reach);
+      const shift = shiftOf({ element, frame, log: this.silent }, style);
+      this.child(target.element, { ...place, map: compose(map, shift) }, reach);
     } else if (element.name === 'switch') {
       const chosen = chosenChild(element);
       if (chosen !== undefined) this.child(chosen, place, reach);

@@ -4,7 +4,8 @@ import { ownValue, type Style } from './cascade.ts';
 import type { SvgElement } from './element.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { type LengthFrame, physicalMillimetres, readLength } from './units.ts';
-import { readViewBox, type ViewBox, viewBoxMap } from './view-box.ts';
+import type { ViewBox } from './view-box.ts';
+import { fittedMap, reportedViewBox } from './viewport.ts';
 
 /** The page of a drawing: its size, and where user space lies on it. */
 export interface Page {
@@ -47,7 +48,7 @@ export function readPage(
   const fit =
     viewBox === undefined
       ? undefined
-      : fitted(viewBox, width ?? viewBox.width, height ?? viewBox.height, root, log);
+      : fittedMap(viewBox, width ?? viewBox.width, height ?? viewBox.height, root, log);
   return {
     size: sized ? { width: width * mmPerPx, height: height * mmPerPx } : undefined,
     physicalUnit:
@@ -117,19 +118,15 @@ function isNoSize(text: string): boolean {
 }
 
 function rootViewBox(root: SvgElement, log: IssueLog): ViewBox | undefined {
-  const reading = readViewBox(root.attributes.get('viewBox'));
-  if (reading.kind === 'box') return reading.box;
+  const reading = reportedViewBox(root, log);
   if (reading.kind === 'empty') {
     log.fail('page-empty', 'the viewBox has no area: nothing of it is painted', root, {
+      expected: 'a width and a height above 0',
       received: quote(root.attributes.get('viewBox') ?? ''),
+      remedy: 'Give the viewBox the size of the drawing.',
     });
   }
-  if (reading.kind === 'mistaken') {
-    log.add('warning', 'view-box-ignored', 'the viewBox is not four numbers: ignored', root, {
-      received: quote(root.attributes.get('viewBox') ?? ''),
-    });
-  }
-  return undefined;
+  return reading.kind === 'box' ? reading.box : undefined;
 }
 
 function wholePage({ width, height }: Sides): ViewBox | undefined {
@@ -150,22 +147,6 @@ function completed({ width, height }: Sides, box: ViewBox | undefined): Sides {
     width: width ?? (height === undefined ? undefined : (height * box.width) / box.height),
     height: height ?? (width === undefined ? undefined : (width * box.height) / box.width),
   };
-}
-
-function fitted(box: ViewBox, width: number, height: number, root: SvgElement, log: IssueLog): Affine {
-  const text = root.attributes.get('preserveAspectRatio');
-  const map = viewBoxMap(box, width, height, text);
-  if (map !== undefined) return map;
-  log.add(
-    'warning',
-    'aspect-ratio-ignored',
-    'preserveAspectRatio is mistaken: the usual one is taken',
-    root,
-    {
-      received: quote(text ?? ''),
-    },
-  );
-  return viewBoxMap(box, width, height) as Affine;
 }
 
 function reportNoSize(root: SvgElement, log: IssueLog): void {

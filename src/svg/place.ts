@@ -1,5 +1,5 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
-import type { Box, Point } from '../geometry/shapes.ts';
+import type { Box } from '../geometry/shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { ClipRegion } from './clip-region.ts';
 import type { SvgElement } from './element.ts';
@@ -13,8 +13,7 @@ import {
   TRANSFORM_STEPS,
   type TransformReading,
 } from './transform-list.ts';
-import { type LengthFrame, readLength } from './units.ts';
-import { readViewBox, viewBoxMap } from './view-box.ts';
+import type { LengthFrame } from './units.ts';
 
 /** Where elements are drawn: all that children take over from their parent. */
 export interface Place {
@@ -132,124 +131,4 @@ function aboutOrigin(
     received: quote(text),
   });
   return map;
-}
-
-/** A viewport inside the drawing: where its content goes, and what lengths in it refer to. */
-export interface Viewport {
-  /** From user units inside to those outside. */
-  readonly map: Affine;
-  /** Its four corners in user units outside; undefined when its size is not known. */
-  readonly area: readonly Point[] | undefined;
-  readonly frame: LengthFrame;
-}
-
-/** Size that a `use` gives to the viewport it refers to, as written. */
-export interface SizeGiven {
-  readonly width: string;
-  readonly height: string;
-}
-
-/**
- * The viewport that a nested `svg` or a used `symbol` makes (SVG 2 sections 8.2 and 5.5). Undefined when it has no
- * area, which paints nothing.
- */
-export function nestedViewport(
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  given: SizeGiven,
-  log: IssueLog,
-): Viewport | undefined {
-  const side = (name: 'width' | 'height'): number | undefined => {
-    const text = given[name] === 'auto' ? ownValue(style, name) : given[name];
-    return lengthIn(text === 'auto' ? '100%' : text, name === 'width' ? 'x' : 'y', name, element, frame, log);
-  };
-  const width = side('width');
-  const height = side('height');
-  if (width === 0 || height === 0) return undefined;
-  const shift: Affine = [
-    1,
-    0,
-    0,
-    1,
-    lengthOr0('x', element, style, frame, log),
-    lengthOr0('y', element, style, frame, log),
-  ];
-  const area = width === undefined || height === undefined ? undefined : corners(shift, width, height);
-  const reading = readViewBox(element.attributes.get('viewBox'));
-  if (reading.kind === 'empty') return undefined;
-  if (reading.kind !== 'box') {
-    if (reading.kind === 'mistaken') warnViewBox(element, log);
-    return {
-      map: shift,
-      area,
-      frame: { ...frame, width: width ?? frame.width, height: height ?? frame.height },
-    };
-  }
-  const { box } = reading;
-  const text = element.attributes.get('preserveAspectRatio');
-  const fit = viewBoxMap(box, width ?? box.width, height ?? box.height, text);
-  if (fit === undefined) warnAspect(element, text ?? '', log);
-  const map = fit ?? viewBoxMap(box, width ?? box.width, height ?? box.height) ?? IDENTITY;
-  return { map: compose(shift, map), area, frame: { ...frame, width: box.width, height: box.height } };
-}
-
-function corners([, , , , x, y]: Affine, width: number, height: number): Point[] {
-  return [
-    [x, y],
-    [x + width, y],
-    [x + width, y + height],
-    [x, y + height],
-  ];
-}
-
-/** The x or y of an element in user units. */
-export function lengthOr0(
-  name: 'x' | 'y',
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  log: IssueLog,
-): number {
-  return lengthIn(ownValue(style, name), name, name, element, frame, log) ?? 0;
-}
-
-function lengthIn(
-  text: string,
-  axis: 'x' | 'y',
-  name: string,
-  element: SvgElement,
-  frame: LengthFrame,
-  log: IssueLog,
-): number | undefined {
-  const reading = readLength(text, axis, frame);
-  if (reading.ok && reading.value < 0 && name.length > 1) {
-    log.add('warning', 'length-ignored', `${name} is ignored: it is negative`, element, {
-      received: quote(text),
-    });
-    return undefined;
-  }
-  if (reading.ok) return reading.value;
-  log.add('warning', 'length-ignored', `${name} is ignored: ${reading.problem}`, element, {
-    received: quote(text),
-  });
-  return undefined;
-}
-
-function warnViewBox(element: SvgElement, log: IssueLog): void {
-  log.add('warning', 'view-box-ignored', 'the viewBox is not four numbers: ignored', element, {
-    received: quote(element.attributes.get('viewBox') ?? ''),
-  });
-}
-
-function warnAspect(element: SvgElement, text: string, log: IssueLog): void {
-  log.add(
-    'warning',
-    'aspect-ratio-ignored',
-    'preserveAspectRatio is mistaken: the usual one is taken',
-    element,
-    {
-      received: quote(text),
-    },
-  );
 }

@@ -1,16 +1,13 @@
+import type { Budget } from './budget.ts';
 import type { Compound, Condition, Selector } from './css.ts';
 import type { SvgElement } from './element.ts';
 
 /**
- * Whether a selector picks an element (Selectors Level 4). Work is counted: selectors can be written that take
- * forever on a deep document, and the counter stops those.
+ * True when the selector picks the element (Selectors Level 4); false as well when the budget is used up. Tests of
+ * compounds are counted: each ` ` or `~` multiplies them by the depth of the document, so that a few dozen characters
+ * could ask for more than a lifetime.
  */
-export interface MatchBudget {
-  left: number;
-}
-
-/** True when the selector picks the element; false as well when the budget is used up. */
-export function selectorMatches(selector: Selector, element: SvgElement, budget: MatchBudget): boolean {
+export function selectorMatches(selector: Selector, element: SvgElement, budget: Budget): boolean {
   return matchesFrom(selector.compounds, selector.compounds.length - 1, element, budget);
 }
 
@@ -19,7 +16,7 @@ function matchesFrom(
   compounds: readonly Compound[],
   index: number,
   element: SvgElement,
-  budget: MatchBudget,
+  budget: Budget,
 ): boolean {
   if (--budget.left < 0) return false;
   const { combinator, conditions } = compounds[index];
@@ -40,7 +37,7 @@ function nextRelative(element: SvgElement, combinator: Compound['combinator']): 
   return element.parent?.children[element.position - 1];
 }
 
-function meets(condition: Condition, element: SvgElement, budget: MatchBudget): boolean {
+function meets(condition: Condition, element: SvgElement, budget: Budget): boolean {
   switch (condition.kind) {
     case 'type':
       return element.name === condition.name;

@@ -3,17 +3,15 @@ import { type Curve, mapCurve } from '../geometry/curve.ts';
 import { ellipseCurve, lineCurve, pointsCurve, readPoints, rectCurve } from './basic-shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { SvgElement } from './element.ts';
+import { type LengthSource, lengthOf, sizeOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { readPathData } from './path-data.ts';
 import type { OwnProperty } from './properties.ts';
-import { type LengthAxis, type LengthFrame, readLength } from './units.ts';
+import type { LengthAxis, LengthFrame } from './units.ts';
 
 /** What an element needs to become curves. */
-interface ShapeSource {
-  readonly element: SvgElement;
+interface ShapeSource extends LengthSource {
   readonly style: Style;
-  readonly frame: LengthFrame;
-  readonly log: IssueLog;
 }
 
 /** The curves of a shape element, carried by `map` from its user units; an empty list when it paints nothing. */
@@ -91,38 +89,19 @@ function polyCurve({ element, log }: ShapeSource): Curve | undefined {
 /** A length property in user units; `auto` and mistakes count as 0, a negative size too. */
 function property(source: ShapeSource, name: OwnProperty, axis: LengthAxis): number {
   const text = ownValue(source.style, name);
-  const value = text === 'auto' ? 0 : lengthOf(source, name, text, axis);
+  if (text === 'auto') return 0;
   const isSize = name === 'width' || name === 'height' || name === 'r';
-  return isSize && value !== undefined && value < 0 ? negative(source, name, text) : (value ?? 0);
+  return (isSize ? sizeOf : lengthOf)(source, name, text, axis) ?? 0;
 }
 
-/** A radius in user units; undefined when it follows the other one. */
+/** A radius in user units; undefined when it follows the other one, as a mistaken one does. */
 function radius(source: ShapeSource, name: 'rx' | 'ry', axis: LengthAxis): number | undefined {
   const text = ownValue(source.style, name);
-  if (text === 'auto') return undefined;
-  const value = lengthOf(source, name, text, axis);
-  if (value === undefined || value >= 0) return value;
-  negative(source, name, text);
-  return undefined;
+  return text === 'auto' ? undefined : sizeOf(source, name, text, axis);
 }
 
+/** An end of a `line`, in user units: an attribute alone, which no style can set (SVG 2 section 10.5). */
 function attribute(source: ShapeSource, name: string, axis: LengthAxis): number {
   const text = source.element.attributes.get(name);
   return text === undefined ? 0 : (lengthOf(source, name, text, axis) ?? 0);
-}
-
-function lengthOf(source: ShapeSource, name: string, text: string, axis: LengthAxis): number | undefined {
-  const reading = readLength(text, axis, source.frame);
-  if (reading.ok) return reading.value;
-  source.log.add('warning', 'length-ignored', `${name} is ignored: ${reading.problem}`, source.element, {
-    received: quote(text),
-  });
-  return undefined;
-}
-
-function negative({ log, element }: ShapeSource, name: string, text: string): number {
-  log.add('warning', 'length-ignored', `${name} is ignored: it is negative`, element, {
-    received: quote(text),
-  });
-  return 0;
 }

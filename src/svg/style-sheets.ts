@@ -1,7 +1,8 @@
-import { type CssDeclaration, type MistakeBudget, mediaHold, readStyleSheet, type Selector } from './css.ts';
+import type { Budget } from './budget.ts';
+import { type CssDeclaration, mediaHold, readStyleSheet, type Selector } from './css.ts';
 import { elementsInOrder, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
-import { type MatchBudget, selectorMatches } from './selector-match.ts';
+import { selectorMatches } from './selector-match.ts';
 
 /** Selector tests one document may ask for: a hundred thousand elements with fifty rules each. */
 const MOST_SELECTOR_TESTS = 5_000_000;
@@ -23,9 +24,9 @@ interface SheetRule {
 /** The rules of all `<style>` elements of a document, found by what their last compound asks for. */
 export class StyleSheets {
   private readonly byKey = new Map<string, SheetRule[]>();
-  private readonly budget: MatchBudget = { left: MOST_SELECTOR_TESTS };
+  private readonly budget: Budget = { left: MOST_SELECTOR_TESTS };
   /** Shared by sheets and style attributes. */
-  readonly mistakes: MistakeBudget = { left: MOST_MISTAKES };
+  readonly mistakes: Budget = { left: MOST_MISTAKES };
   private readonly log: IssueLog;
 
   constructor(root: SvgElement, log: IssueLog) {

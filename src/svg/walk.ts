@@ -7,13 +7,15 @@ import { chosenChild, conditionsHold } from './conditions.ts';
 import { reportEffects, reportMarkers } from './effects.ts';
 import { hrefOf, type SvgElement } from './element.ts';
 import { type ElementKind, kindOf } from './element-kinds.ts';
+import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
 import { isPainted, isVisible } from './paint.ts';
-import { framed, lengthOr0, nestedViewport, type Place, type SizeGiven, transformOf } from './place.ts';
+import { framed, type Place, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { readShape } from './shape-reader.ts';
+import { nestedViewport, type SizeGiven } from './viewport.ts';
 import { DEEPEST_NESTING } from './well-formed.ts';
 
 /** Elements and segments that `use` may multiply a drawing to: bounds time and memory on hostile files. */
@@ -167,9 +169,8 @@ export class Walk {
       return undefined;
     }
     this.account.enter(element, 'group', visible ? undefined : 'switched off');
-    const x = lengthOr0('x', element, place.style, place.frame, this.log);
-    const y = lengthOr0('y', element, place.style, place.frame, this.log);
-    const inside: Place = { ...place, map: compose(place.map, [1, 0, 0, 1, x, y]), reused: true };
+    const shift = shiftOf({ element, frame: place.frame, log: this.log }, place.style);
+    const inside: Place = { ...place, map: compose(place.map, shift), reused: true };
     const children: Node[] = [];
     this.used(target.element, inside, children, {
       width: ownValue(place.style, 'width'),
