@@ -51,7 +51,9 @@ export function partsOfLayer(
       continue;
     }
     points += [...filled, ...closed, ...open].reduce((sum, line) => sum + line.length, 0);
-    if (points > MOST_POINTS) throw new FretlayError([about(shape, place, TOO_MANY_POINTS)]);
+    if (points > MOST_POINTS) {
+      throw new FretlayError([about(shape, place, { ...TOO_MANY_POINTS, received: `${points} so far` })]);
+    }
     const solids = solidsOfFill(shape, filled);
     // One by one here and below: a path may have more subpaths than a call takes arguments.
     for (const solid of solids) fills.push(solid);

@@ -70,6 +70,7 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
         kind: 'layer-empty',
         severity: 'warning',
         message: 'the layer holds no part',
+        remedy: 'Draw the outline of every part as a closed path, or take the layer out of the drawing.',
         where: { file, layer: layer.name },
       });
   }
@@ -101,6 +102,7 @@ function invalidOptions(rules: PartRules, file: string): Issue | undefined {
       message: `the ${field} makes no sense`,
       expected: `${least} to ${most} mm`,
       received: `${rules[field]} mm`,
+      remedy: `Leave "${field}" out to have the usual one.`,
       where: { file, field },
     };
   }

@@ -44,6 +44,7 @@ export function scaleOf(
     return refuse('finished-size-invalid', 'the finished size is not a length', {
       expected: 'a length above 0',
       received: `${finishedSize.length} mm`,
+      remedy: 'State how long the side is to be when finished.',
     });
   }
   if (drawing.page === undefined) {
@@ -59,6 +60,7 @@ export function scaleOf(
     : refuse('scale-invalid', 'the scale is not a size', {
         expected: 'a factor above 0',
         received: `${scale}`,
+        remedy: 'State the finished length divided by the drawn one, such as 1.5.',
       });
 }
 
@@ -134,6 +136,7 @@ function namedThingMissing(layers: readonly Layer[], { layer, part }: FinishedSi
         .filter((name) => name !== undefined)
         .map((name) => `"${name}"`)
         .join(', ') || 'nothing to measure',
+    remedy: 'Name a layer and part as the drawing does, or leave both out to measure the whole.',
     where: { file },
   };
 }

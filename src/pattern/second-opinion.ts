@@ -38,6 +38,7 @@ function areasAgain({ layers, file }: Pattern): Issue[] {
         message: 'two ways of measuring the area of the layer differ; its parts may overlap or touch',
         expected: `${area.toFixed(2)} mm2`,
         received: `${again.toFixed(2)} mm2`,
+        remedy: 'Look for parts that lie on one another, and move or unite them.',
         where: { file, layer: name },
       },
     ];
@@ -56,6 +57,7 @@ function lengthsAgain(shape: DrawingShape, file: string): Issue[] {
         message: 'two ways of measuring the length of a curve differ; look at its handles',
         expected: `${length.toFixed(2)} mm as drawn`,
         received: `${again.toFixed(2)} mm`,
+        remedy: 'Draw the curve again where it comes to a point or turns back on itself.',
         where: { file, element: shape.element, line: shape.line },
       },
     ];

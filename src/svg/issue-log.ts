@@ -5,6 +5,9 @@ import { describeElement, type SvgElement } from './element.ts';
 /** The parts of an issue that the reader fills in beside kind, severity and message. */
 type Details = Pick<Issue, 'expected' | 'received' | 'remedy'>;
 
+/** What to do about a file without a word in it. */
+export const EMPTY: Details = { remedy: 'Export the drawing as SVG from the drawing program once more.' };
+
 /** Longest piece of the file an issue repeats. */
 const LONGEST_QUOTE = 60;
 

@@ -87,6 +87,8 @@ function statedSide(
   if (reading.ok && reading.value > 0 && reading.value * mmPerPx <= FARTHEST_MM) return reading.value;
   if (reading.ok && reading.value === 0) {
     log.fail('page-empty', `the page has a ${side} of 0: nothing of it is painted`, root, {
+      expected: 'a length above 0',
+      received: quote(text),
       remedy: `Give the drawing a ${side}.`,
     });
   }

@@ -1,5 +1,5 @@
 import { FretlayError } from '../issues/fretlay-error.ts';
-import { IssueLog } from './issue-log.ts';
+import { EMPTY, IssueLog } from './issue-log.ts';
 import { type ReadDrawingOptions, type ReadDrawingResult, tryReadDrawing } from './read-drawing.ts';
 
 /** Largest text that a compressed file may unfold to, bytes: bounds memory on a hostile file. */
@@ -37,8 +37,9 @@ function isGzip(bytes: Uint8Array): boolean {
 async function unfold(bytes: Uint8Array, log: IssueLog): Promise<Uint8Array> {
   const chunks: Uint8Array[] = [];
   let length = 0;
+  // By way of a Response, which browsers and Node have alike: the core knows no streams of files.
   const compressed = new Response(new Uint8Array(bytes)).body;
-  if (compressed === null) return log.fail('svg-empty', 'the file is empty');
+  if (compressed === null) return log.fail('svg-empty', 'the file is empty', undefined, EMPTY);
   const reader = compressed.pipeThrough(new DecompressionStream('gzip')).getReader();
   for (;;) {
     const { done, value } = await reader.read().catch(() =>
@@ -50,7 +51,10 @@ async function unfold(bytes: Uint8Array, log: IssueLog): Promise<Uint8Array> {
     length += value.length;
     if (length > MOST_UNFOLDED) {
       await reader.cancel();
-      log.fail('svgz-too-large', `the file unfolds to more than ${MOST_UNFOLDED / 1e6} MB`);
+      log.fail('svgz-too-large', 'the compressed file unfolds to more than any drawing', undefined, {
+        expected: `at most ${MOST_UNFOLDED / 1e6} MB`,
+        remedy: 'Take pictures out of the drawing and save it again, or simplify it.',
+      });
     }
     chunks.push(value);
   }

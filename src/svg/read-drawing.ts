@@ -129,6 +129,7 @@ function checkOptions({ pixelsPerInch, drawnSize }: ReadDrawingOptions, log: Iss
     log.fail('option-invalid', `${name} is not a size`, undefined, {
       expected: `a number above 0 and up to ${FARTHEST_MM}`,
       received: `${value}`,
+      remedy: 'Leave it out if it is not known.',
     });
   }
 }

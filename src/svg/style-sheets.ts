@@ -53,7 +53,9 @@ export class StyleSheets {
     if (id !== undefined) this.gather(`#${id}`, element, found);
     this.budget.left -= TESTS_PER_RULE * found.length;
     if (this.budget.left < 0) {
-      this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element);
+      this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element, {
+        remedy: 'Save the drawing with its styles in the shapes themselves.',
+      });
     }
     if (found.length > 1) {
       found.sort((a, b) => a.selector.specificity - b.selector.specificity || a.order - b.order);

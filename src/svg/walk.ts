@@ -95,9 +95,7 @@ export class Walk {
   }
 
   private container(element: SvgElement, place: Place, into: GroupChildren, visible: boolean): void {
-    if (place.depth >= DEEPEST_NESTING) {
-      this.log.fail('nesting-too-deep', `groups are nested more than ${DEEPEST_NESTING} deep`, element);
-    }
+    this.checkDepth(place, element);
     this.active.add(element);
     const inside = { ...place, depth: place.depth + 1 };
     const group = this.containerGroup(element, inside, visible);
@@ -185,9 +183,7 @@ export class Walk {
       this.element(target, place, into);
       return;
     }
-    if (place.depth >= DEEPEST_NESTING) {
-      this.log.fail('nesting-too-deep', `groups are nested more than ${DEEPEST_NESTING} deep`, target);
-    }
+    this.checkDepth(place, target);
     this.spend(1, place, target);
     const style = this.cascade.styleOf(target, place.style, place.frame);
     const visible = isPainted(style);
@@ -225,6 +221,14 @@ export class Walk {
     into.push(shape);
   }
 
+  /** Stops before the stack does: `use` nests groups deeper than any file nests elements. */
+  private checkDepth({ depth }: Place, element: SvgElement): void {
+    if (depth < DEEPEST_NESTING) return;
+    this.log.fail('nesting-too-deep', `groups are nested more than ${DEEPEST_NESTING} deep`, element, {
+      remedy: 'Replace copies of copies by the shapes themselves in the drawing program.',
+    });
+  }
+
   /** Counts what `use` multiplies, and stops a file that would never end. */
   private spend(count: number, place: Place, element: SvgElement): void {
     if (!place.reused) return;
@@ -234,6 +238,7 @@ export class Walk {
         'use-too-many',
         `copies by <use> come to more than ${MOST_REUSED} elements and segments`,
         element,
+        { remedy: 'Replace copies of copies by the shapes themselves in the drawing program.' },
       );
     }
   }

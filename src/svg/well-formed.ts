@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import { declareEntities, EntityProblem } from './entities.ts';
-import { type IssueLog, quote } from './issue-log.ts';
+import { EMPTY, type IssueLog, quote } from './issue-log.ts';
 
 /**
  * The only door to saxes, a strict XML 1.0 parser: refuses text that is not well-formed with line and column,
@@ -33,7 +33,7 @@ const TEXT_KEPT = new Set(['style', 'title', 'desc']);
 export function checkWellFormed(text: string, log: IssueLog): Skeleton {
   // White space before the XML declaration is against the letter of XML but common and harmless.
   const start = text.search(/[^\s\ufeff]/);
-  if (start < 0) log.fail('svg-empty', 'the file is empty');
+  if (start < 0) log.fail('svg-empty', 'the file is empty', undefined, EMPTY);
   if (text[start] !== '<') {
     log.fail('svg-missing', 'the file is not an SVG drawing', undefined, {
       expected: 'a text that starts with <svg> or <?xml',
@@ -87,7 +87,11 @@ class SkeletonScan {
       if (error instanceof EntityProblem) this.malformed(error.message);
       throw error;
     }
-    if (this.markup.length === 0) this.log.fail('svg-missing', 'the file holds no <svg> element');
+    if (this.markup.length === 0) {
+      this.log.fail('svg-missing', 'the file holds no <svg> element', undefined, {
+        remedy: 'Export the drawing as SVG from the drawing program.',
+      });
+    }
   }
 
   skeleton(): Skeleton {
@@ -113,7 +117,9 @@ class SkeletonScan {
       });
     }
     if (this.open.length >= DEEPEST_NESTING) {
-      this.log.fail('nesting-too-deep', `elements are nested more than ${DEEPEST_NESTING} deep`);
+      this.log.fail('nesting-too-deep', `elements are nested more than ${DEEPEST_NESTING} deep`, undefined, {
+        remedy: 'Ungroup the drawing, and save it again.',
+      });
     }
     let tag = `<${local}`;
     for (const attribute of Object.keys(attributes)) {
