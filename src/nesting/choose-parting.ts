@@ -17,6 +17,7 @@ import {
   type Group,
   type StockKind,
   type StockPiece,
+  withPartings,
   withPieces,
 } from './groups.ts';
 import type { LaidGroup } from './laid-group.ts';
@@ -44,9 +45,15 @@ export type Loss = readonly number[];
 /** Partings that the search goes on from, and between which it shares its effort. */
 const KEPT = 2;
 
-/** Copies laid in all trials together, in each of their orientations: large batches try fewer ways. */
-const PLACEMENTS = 2400;
-const MOST_TRIALS = 32;
+/** Copies laid in all trials of a throat together, in each of their orientations: large batches try fewer ways. */
+const PLACEMENTS = 1200;
+const MOST_TRIALS = 16;
+
+/**
+ * Throats in mm whose partings are tried for every deeper one too: 16, 20, 24 and 30 in, common depths of scroll saws
+ * (from memory, no source).
+ */
+const USUAL_THROATS = [406.4, 508, 609.6, 762];
 
 /** Cheapest choices of boards tried, and the share of the copies they have to hold when filled one by one. */
 const CHOICES = 4;
@@ -61,7 +68,11 @@ const LADDER = 1.1;
 /** The shortest lengths tried, as a share of the longest. */
 const SHORTEST_SHARE = 0.45;
 
-/** The group in the ways to part its boards under which its parts leave least out and cost least, the best first. */
+/**
+ * The group in the ways to part its boards under which its parts leave least out and cost least, the best first.
+ * Sections that swing in a shallow throat swing in a deep one: its partings are tried as well, so that the best first
+ * layout of a deeper saw is never worse than that of the usual shallower ones.
+ */
 export async function wellParted(
   batch: Batch,
   whole: Group,
@@ -69,10 +80,44 @@ export async function wellParted(
   builder: ProblemBuilder,
   pulse: Pulse,
 ): Promise<Parted[]> {
-  const ways = Math.max(1, ...whole.stock.map(({ partings }) => partings.length));
   const first = withPieces(partedBy(whole, 0), taken);
   const isParted = first.pieces.some(({ section }) => section !== undefined);
   if (!isParted || first.pieces.length === 0) return [{ group: first, start: undefined }];
+  const found: Tried[] = [];
+  for (const throat of throatsToTry(batch, whole)) {
+    if (pulse.stopped && found.length > 0) break;
+    const shallower = { ...batch, reach: { longest: undefined, ...batch.reach, throat } };
+    const stock = withPartings(shallower, whole.demands, whole.stock);
+    found.push(...(await partings(shallower, { ...whole, stock }, taken, builder, pulse)));
+  }
+  return different(bestFirst(found)).slice(0, KEPT);
+}
+
+/**
+ * The throat of the saw and the usual ones that are shallower, mm, the deepest first. A board too wide for a shallow
+ * throat is cut as if it need not turn there: that is no parting for a saw in which it does.
+ */
+function throatsToTry({ reach }: Batch, { stock }: Group): (number | undefined)[] {
+  const throat = reach?.throat;
+  if (reach === undefined || throat === undefined) return [undefined];
+  const boards = stock.map(({ usable }) => usable).filter(({ outline }) => outline.length > 0);
+  const isShorter = (usual: number) =>
+    boards.every(
+      (usable) => sectionReach(usable, { ...reach, throat: usual }) <= sectionReach(usable, reach),
+    );
+  return [throat, ...USUAL_THROATS.filter((usual) => usual < throat && isShorter(usual)).reverse()];
+}
+
+/** Ways to part the boards of a group for the throat of a batch, each with a quick layout. */
+async function partings(
+  batch: Batch,
+  whole: Group,
+  taken: ReadonlySet<string>,
+  builder: ProblemBuilder,
+  pulse: Pulse,
+): Promise<Tried[]> {
+  const ways = Math.max(1, ...whole.stock.map(({ partings }) => partings.length));
+  const first = withPieces(partedBy(whole, 0), taken);
   const found: Tried[] = [];
   for (let way = 0; way < ways && !(pulse.stopped && found.length > 0); way++) {
     const group = way === 0 ? first : withPieces(partedBy(whole, way), taken);
@@ -84,7 +129,7 @@ export async function wellParted(
   if (first.pieces.every(({ pinned }) => pinned.length === 0))
     for await (const filled of fillings(batch, bestFirst(found)[0].group, taken, builder, pulse))
       found.push(filled);
-  return different(bestFirst(found)).slice(0, KEPT);
+  return found;
 }
 
 /** A parting that was tried, with how well its quick layout does. */

@@ -116,7 +116,11 @@ function stockKinds(): (candidate: Candidate) => StockKind {
 }
 
 /** The boards with the ways to part them, those that rows of the demanded parts fill among them. */
-function withPartings(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): StockKind[] {
+export function withPartings(
+  batch: Batch,
+  demands: readonly Demand[],
+  stock: readonly StockKind[],
+): StockKind[] {
   const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   if (reach === undefined) return [...stock];
   return stock.map((kind): StockKind => {

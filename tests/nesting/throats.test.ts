@@ -1,0 +1,90 @@
+import { expect, test } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch, Demand } from '../../src/model/batch.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+
+/** Length, width and price of boards as they lie in a rack. */
+const BOARDS = [
+  [1206, 181, 41.5],
+  [971, 213, 39],
+  [1549, 159, 46.5],
+  [756, 232, 33],
+  [756, 232, 33],
+];
+
+function part(name: string, outline: Ring): Demand {
+  return {
+    part: name,
+    layer: 'Shore',
+    region: { outline, openings: [] },
+    veins: [],
+    copiesPerSet: 1,
+    species: 'walnut',
+    thickness: 19,
+    rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+  };
+}
+
+/** A hill and a bank, both so long that it matters where the boards are cut. */
+function shore(sets: number, throat: number): Batch {
+  return {
+    sets,
+    demands: [
+      part('hill', [
+        [0, 86],
+        [60, 30],
+        [140, 0],
+        [200, 40],
+        [278, 86],
+      ]),
+      part('bank', [
+        [0, 68],
+        [30, 20],
+        [140, 0],
+        [250, 30],
+        [280, 68],
+      ]),
+    ],
+    boards: BOARDS.map(([length, width, price], i) => ({
+      id: `${i}`,
+      species: 'walnut',
+      thickness: 19,
+      outline: [
+        [0, 0],
+        [length, 0],
+        [length, width],
+        [0, width],
+      ],
+      defects: [],
+      quantity: 1,
+      price,
+    })),
+    kerf: 1,
+    clearance: 0,
+    edgeMargin: 3,
+    thicknessTolerance: 0.5,
+    outlineTolerance: 0,
+    reach: { throat, longest: undefined },
+  };
+}
+
+test('a deeper throat costs no more boards than the usual shallower ones', async () => {
+  const costs: number[] = [];
+  for (const throat of [16, 20, 24].map((inches) => 25.4 * inches)) {
+    const { layout } = await layOut(shore(6, throat), { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+    // Whatever parting it came from, every section that is sawn turns in the throat of this saw.
+    for (const { sections = [], usable, placements } of layout.boards) {
+      const [, , [, width]] = usable.outline;
+      const isSawn = ({ from, to }: { from: number; to: number }) =>
+        placements.some(({ region }) => region.outline.every(([x]) => x > from && x < to));
+      for (const { from, to } of sections.filter(isSawn))
+        expect(Math.hypot(to - from, width)).toBeLessThanOrEqual(throat + 1e-3);
+    }
+    costs.push(layout.boards.reduce((sum, { stock }) => sum + BOARDS[Number(stock)][2], 0));
+  }
+  // If only its own partings were tried, 24 in would take boards for 72, 20 in those for 66.
+  expect([...costs].sort((a, b) => b - a)).toEqual(costs);
+});
