@@ -67,6 +67,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     process.removeListener('SIGINT', onInterrupt);
   }
   clearProgress();
+  // Before anything is written: a layout stopped too soon must not take the place of a whole one.
   const earlier = await earlierFiles(options.out);
   if (stop.signal.aborted && result.layout.unplaced.length > 0 && earlier.length > 0) {
     process.stderr.write(

@@ -14,7 +14,12 @@ import {
 } from '../index.ts';
 import { textTable } from './messages.ts';
 
-/** What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. */
+/**
+ * What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look.
+ *
+ * @param unit unit of the job: metres and mm, or feet and inches
+ * @param out folder of the results as the maker named it
+ */
 export function summary(
   { layout, verification, check }: JobResult,
   { pdfs, work }: JobDrawings,

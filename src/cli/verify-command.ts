@@ -4,7 +4,11 @@ import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
 import { printIssues } from './messages.ts';
 
-/** `fretlay verify`: checks a layout file; the verdict goes to stdout, every breach to stderr. */
+/**
+ * `fretlay verify`: checks a layout file; the verdict goes to stdout, every breach to stderr, lengths in mm and inches.
+ *
+ * @returns the exit code: incomplete when a rule is broken
+ */
 export async function verifyCommand(file: string, options: { readonly json?: boolean }): Promise<number> {
   const layout = readLayout(await readText(file), path.basename(file));
   const found = verifyLayout(layout);

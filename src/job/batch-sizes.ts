@@ -33,7 +33,10 @@ export interface OwnBatch {
   readonly constants: TimeConstants;
 }
 
-/** What a piece costs in batches of the sizes a job asks for, its own batch among them, the smallest first. */
+/**
+ * What a piece costs (cents) and takes (minutes) in batches of the sizes a job asks for, its own batch among them, the
+ * smallest first. A size that boards like those at hand do not do for is left out.
+ */
 export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> {
   if (job.costs.batchSizes.length === 0) return [];
   const ownSize = sizeOf(own.estimate, own.layout, 1, 'this batch');
@@ -49,7 +52,6 @@ export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> 
     const size = baseOf(sets);
     const base = bases.get(size) ?? (await laidOutQuickly(size, job, own.batch));
     bases.set(size, base);
-    // Where boards like those at hand do not do for a batch, nothing is said of what it costs.
     if (isWhole(base.layout)) others.push(costedAt(sets, base, job, own));
   }
   return [ownSize, ...others].sort((a, b) => a.sets - b.sets);
@@ -100,6 +102,7 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
     changes: plan.bladeChangesGrouped,
   });
   const time = workTime(amounts, own.constants);
+  // The estimate shares its total by the pieces of the layout; the batch has so many times as many.
   const shared = {
     lines: time.lines.map((line) => ({
       ...line,

@@ -50,6 +50,7 @@ function priceOf({ price }: JobBoard, board: Board): number | undefined {
   }
 }
 
+/** A ring around the circle: its sides touch it, so that nothing is laid on the edge of a knot. */
 function roundDefect({ at: [x, y], diameter }: { at: readonly [number, number]; diameter: number }): Ring {
   const radius = diameter / 2 / Math.cos(Math.PI / DEFECT_SIDES);
   return Array.from({ length: DEFECT_SIDES }, (_, i) => {

@@ -29,6 +29,7 @@ export function likeliestField(
   return off <= MISTYPED * Math.max(name.length, likeliest.length) ? likeliest : undefined;
 }
 
+/** Names of the fields that the format knows at a place: of all forms the value there may have. */
 function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): string[] {
   const all = nodes.flatMap((node) => [node, ...(node.anyOf ?? [])]);
   if (path.length === 0) return all.flatMap(({ properties }) => Object.keys(properties ?? {}));

@@ -10,7 +10,10 @@ import type { Job } from './job-schema.ts';
 
 type JobPin = Job['pinned'][number];
 
-/** The pins of a job; one that names no part or board of it, or more copies than there are, is an issue. */
+/**
+ * The pins of a job as placements: mm in the frame of the board, degrees. One that names no part or board of it, or more
+ * copies than there are, is an issue instead.
+ */
 export function pinsOfJob(
   { pinned, sets }: Pick<Job, 'pinned' | 'sets'>,
   demands: readonly Demand[],

@@ -24,6 +24,8 @@ const DECIMALS = 100;
 
 /**
  * The text of the rack after the batch: boards used up are gone, quantities lower, keepers and unused slices new.
+ * Lengths of new entries are in mm and areas in mm2, both to a hundredth; prices are in the currency of the boards.
+ * Throws a FretlayError when the text is no rack.
  *
  * @param text the rack file before
  * @param stock the boards the layout was made on

@@ -144,7 +144,7 @@ interface BladeFields {
   readonly saw: { readonly bladeWidth?: number | undefined; readonly hole?: number | undefined };
 }
 
-/** Puts the named blade's kerf, width and hole where the job leaves them to it. */
+/** Puts the named blade's kerf, width and hole (mm) where the job leaves them to it. */
 export function withBlade<T extends BladeFields>(
   job: T,
   context: z.RefinementCtx,

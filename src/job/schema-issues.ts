@@ -65,10 +65,12 @@ function nearness(branch: readonly z.core.$ZodIssue[]): number {
   return 2 * depth(branch) + (branch.some(({ code }) => code === 'custom') ? 1 : 0);
 }
 
+/** How far into the value the deepest fault of a branch lies: what is right so far was meant to be that. */
 function depth(issues: readonly z.core.$ZodIssue[]): number {
   return Math.max(0, ...issues.map(({ path }) => path.length));
 }
 
+/** A value as the person wrote it, cut off where it would fill the screen. */
 function shortJson(value: unknown): string {
   const text = JSON.stringify(value) ?? String(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;

@@ -4,7 +4,11 @@ import type { Batch } from '../model/batch.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
-/** What has to be done to boards that are thicker than the layers to be cut from them, one issue for each. */
+/**
+ * What has to be done to boards that are thicker than the layers to be cut from them, one issue for each.
+ *
+ * @param unit what the thicknesses are told in
+ */
 export function thinningIssues(batch: Batch, unit: DisplayUnit): Issue[] {
   const issues = new Map<string, Issue>();
   for (const { layer, species, thickness } of batch.demands) {

@@ -18,7 +18,10 @@ export interface ChosenBlade {
 /** A blade finer than the wood asks for still saws wood this many times thicker, slowly. Common practice, no source. */
 const FINE_REACH = 2;
 
-/** How far hardness counts: wood of a quarter more hardness is as slow as wood an eighth thicker. */
+/**
+ * How far hardness counts: wood of a quarter more hardness is as slow as wood an eighth thicker. Held within a quarter
+ * either way, for the charts it is read into are by thickness alone (common practice, no source).
+ */
 function effectiveThickness(thickness: number, hardness: number): number {
   return thickness * Math.min(1.25, Math.max(0.75, Math.sqrt(hardness / 1000)));
 }
@@ -28,6 +31,7 @@ function effectiveThickness(thickness: number, hardness: number): number {
  * alone give speed only (Scrollsaw Workshop, 16 May 2018): the pattern decides, see {@link bladeForCut}.
  *
  * @param blades finest first
+ * @param thickness of the wood under the blade, mm
  * @param hardness Janka, lbf
  */
 export function bladeForWood(blades: readonly Blade[], thickness: number, hardness: number): Blade {
@@ -37,7 +41,12 @@ export function bladeForWood(blades: readonly Blade[], thickness: number, hardne
 
 /**
  * The blade for one cut: that of the wood, or a finer one when the tightest bend or the smallest opening asks for
- * it and it can still saw the wood.
+ * it and it can still saw the wood. Where no blade suits, the finest that can: a bend too tight for it is turned on the
+ * spot, where a blade too fine for the wood would burn and break (common practice, no source).
+ *
+ * @param blades finest first
+ * @param thickness of the wood under the blade, mm
+ * @param hardness Janka, lbf
  */
 export function bladeForCut(
   blades: readonly Blade[],

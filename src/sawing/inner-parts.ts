@@ -2,7 +2,7 @@ import { locateInRing } from '../geometry/ring.ts';
 import { boundsOf, boxesMeet } from '../geometry/shapes.ts';
 import type { Placement } from '../model/layout.ts';
 
-/** Which parts lie inside an opening of another: by host and opening, and the set of all that do. */
+/** Which parts lie inside an opening of another, all by their index among the placements of the board. */
 export interface InnerParts {
   /** Placements directly inside an opening of a placement. */
   inside(placement: number, opening: number): readonly number[];
@@ -10,7 +10,10 @@ export interface InnerParts {
   readonly outer: readonly number[];
 }
 
-/** Finds the parts that were laid into openings of others, to any depth. */
+/**
+ * Finds the parts that were laid into openings of others, to any depth, by their index. One vertex tells for a whole
+ * part: parts never overlap, so a part is inside an opening with all of itself or not at all.
+ */
 export function innerParts(placements: readonly Placement[]): InnerParts {
   const boxes = placements.map(({ region }) => boundsOf(region.outline));
   const inside = new Map<string, number[]>();

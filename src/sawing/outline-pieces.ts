@@ -19,6 +19,7 @@ export interface OutlinePieces {
 export function outlinePieces(outline: Ring, boardEdge: Ring): OutlinePieces {
   const count = outline.length;
   const onEdge = outline.map((point, i) => liesOnEdge(point, outline[(i + 1) % count], boardEdge));
+  // Begin where a stretch on the edge ends: then no open piece is split where the ring happens to begin.
   const first = onEdge.findIndex((is, i) => !is && onEdge[(i + count - 1) % count]);
   if (first < 0) {
     const perimeter = ringPerimeter(outline);
@@ -38,7 +39,10 @@ export function outlinePieces(outline: Ring, boardEdge: Ring): OutlinePieces {
   return { pieces: lines.map((line) => ({ line, closed: false, length: lineLength(line) })), shared };
 }
 
-/** True when the segment lies along one straight edge of the board from end to end. */
+/**
+ * True when the segment lies along one straight edge of the board from end to end. Both ends on the edge are enough only
+ * for one and the same edge: a chord across a corner has its ends on two.
+ */
 function liesOnEdge(a: Point, b: Point, boardEdge: Ring): boolean {
   return boardEdge.some(([cx, cy], i) => {
     const [dx, dy] = boardEdge[(i + 1) % boardEdge.length];

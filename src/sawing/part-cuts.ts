@@ -146,10 +146,12 @@ export function pathFrom({ line, closed }: UnorderedCut, start: Point): Line {
   return [...line.slice(first), ...line.slice(0, first)];
 }
 
+/** The gate of a closed cut: it ends where it begins, and is its own reverse. */
 function closedGate(at: Point, index = 0): Gate {
   return { from: at, to: at, reverse: index };
 }
 
+/** An open cut may be sawn from either end. */
 function bothWays(line: Line): readonly Gate[] {
   const [from, to] = [line[0], line[line.length - 1]];
   return [
@@ -223,6 +225,7 @@ function backedOut({ from }: Gate, index: number): Gate {
   return { from, to: from, reverse: index };
 }
 
+/** Distance from a point to a line or ring, mm. */
 function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = closed ? 0 : 1; i < line.length; i++) {
@@ -233,6 +236,7 @@ function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
   return least;
 }
 
+/** Index of the vertex nearest to a point: the blade goes from the hole to the line by the shortest way. */
 function nearestVertex(ring: Ring, [x, y]: Point): number {
   let nearest = 0;
   ring.forEach(([px, py], i) => {

@@ -56,6 +56,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
     orderStages(stages, corner, { inner, parts, order: orderStops, ordered });
     orderStages(stages, corner, { inner, parts, order: fromLeftToRight, ordered: leftToRight });
   }
+  // The order of stages is fixed by what holds the wood; how good the order within them is, is told against a plain one.
   const holes = holesOf(ordered);
   const started = startCuts(ordered, holes, board, sections);
   const baseline = startCuts(leftToRight, holesOf(leftToRight), board, sections);
@@ -192,6 +193,7 @@ function nextOpening(ordered: readonly OrderedCut[], i: number): UnorderedCut | 
   return ordered.slice(i).find(({ cut, entry }) => cut.kind === 'opening' && entry === 'waste')?.cut;
 }
 
+/** Holes in a short order for the drill, from the lower left corner: they are drilled before anything is sawn. */
 function drillingOrder(holes: readonly DrilledHole[], { usable }: LaidBoard): DrilledHole[] {
   const { minX, maxY } = regionBounds(usable);
   const stops = holes.map(({ at }) => ({ gates: [{ from: at, to: at, reverse: 0 }] }));

@@ -5,7 +5,7 @@ import type { OrderedCut } from './order/ordered-cut.ts';
 import { pathFrom, type UnorderedCut } from './part-cuts.ts';
 import { type Waste, type Way, wasteAround } from './waste.ts';
 
-/** Most places of an outline looked at for a way in when those at its corners are barred. */
+/** Most places of an outline looked at for a way in when those at its corners are barred: a curve has hundreds of points. */
 const MOST_PLACES = 60;
 
 /** How a cut is made: the path of the blade, and the way through waste that leads to it. */
@@ -36,6 +36,7 @@ export function startCuts(
       [x, minY],
       [x, maxY],
     ]);
+  // In order: what is sawn first opens ways to what comes after it.
   return ordered.map((each) => {
     const { cut } = each;
     const hole = holes.get(each);

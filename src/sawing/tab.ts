@@ -27,6 +27,7 @@ export function leaveTab(outline: Ring, width: number): TabbedOutline | undefine
     );
     return { sawn: [to, ...walk.slice(1), walk[0], from], tab: [from, to] };
   }
+  // The longest side is too short: the tab takes whole sides, so that no vertex is made where the drawing has none.
   let last = 1;
   while (lineLength(walk.slice(0, last + 1)) < width) last++;
   return { sawn: [...walk.slice(last), walk[0]], tab: walk.slice(0, last + 1) };

@@ -48,7 +48,12 @@ export interface Way {
   readonly length: number;
 }
 
-/** The waste of a board while it is sawn: the lines open to the blade, and the parts that no way may cross. */
+/**
+ * The waste of a board while it is sawn: the lines open to the blade, and the parts that no way may cross.
+ *
+ * Only straight ways are looked for. A way that winds between parts would need the free space as a graph, and a person at
+ * the saw sees it at once: where no straight way is clear, the plan says so and counts the straight distance.
+ */
 export class Waste {
   private readonly parts: readonly Bar[];
   private readonly open: OpenLine[] = [];
@@ -86,7 +91,10 @@ export class Waste {
     return this.waysTo(to, Number.POSITIVE_INFINITY)[0];
   }
 
-  /** The shortest way from each open line nearer than the limit, the shortest first. */
+  /**
+   * The shortest way from each open line nearer than the limit, the shortest first. A longer way from the same line may be
+   * clear where this one is barred; that is given up for, since lines lie all round and one of them is mostly open.
+   */
   private waysTo(to: Point, limit: number): Way[] {
     return this.open
       .flatMap(({ line, box }): Way[] => {
@@ -100,6 +108,7 @@ export class Waste {
 
   /** True when no part lies on the way. */
   private isClear({ from, to, length }: Way): boolean {
+    // Within reach of the blade's own width: nothing lies between that it would not touch anyway.
     if (length <= 2 * AT_THE_ENDS) return true;
     const at = (t: number): Point => [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
     const end = AT_THE_ENDS / length;
@@ -152,6 +161,7 @@ function meetingOf(a: Point, b: Point, c: Point, d: Point): number | undefined {
   return from * to > 0 || from === to ? undefined : from / (from - to);
 }
 
+/** On which side of the way from p to q the point r lies: twice the area of their triangle, mm2, with its sign. */
 function side(p: Point, q: Point, r: Point): number {
   return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
 }
@@ -173,6 +183,7 @@ function nearestOn(line: Line, [x, y]: Point): Point {
   return nearest;
 }
 
+/** Distance from a point to a box, mm; 0 inside: no line in the box can be nearer. */
 function farFromBox([x, y]: Point, { minX, minY, maxX, maxY }: Box): number {
   return Math.hypot(Math.max(0, minX - x, x - maxX), Math.max(0, minY - y, y - maxY));
 }

@@ -9,7 +9,7 @@ import { plainText } from '../svg/write.ts';
 /** A cell: text, or a number that stays one. */
 export type CsvCell = string | number;
 
-/** A table as CSV text, its heads in the first line. Numbers are rounded to so many decimals. */
+/** A table as CSV text, its heads in the first line. Numbers are rounded to `decimals` digits behind the point. */
 export function writeCsv(
   heads: readonly string[],
   rows: readonly (readonly CsvCell[])[],

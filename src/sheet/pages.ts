@@ -37,7 +37,7 @@ interface BoardPages {
 
 /**
  * All pages of a layout: cover pages with calibration squares, cautions and a map of where each page goes, then
- * the boards that carry parts, tiled. Throws a FretlayError when the paper leaves no room.
+ * the boards that carry parts, tiled. All in mm of paper; throws a FretlayError when the paper leaves no room.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
  */

@@ -38,7 +38,7 @@ interface PartPiece {
 /**
  * Pages of single parts, to be cut out and stuck one by one: less paper than whole boards. As few pages as rows of
  * parts need; a part larger than a page is in strips. Cover pages hold the calibration squares, the cautions and a map
- * of each board with the numbers of its parts. Throws a FretlayError when the paper leaves no room.
+ * of each board with the numbers of its parts. All in mm of paper; throws a FretlayError when the paper leaves no room.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
  */

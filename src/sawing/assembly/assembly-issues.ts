@@ -9,7 +9,12 @@ const WIDE_CROSSED = 76.2;
 /** A part glued over less than this share of its face may be knocked off: common practice, no source. */
 const LEAST_GLUED = 0.02;
 
-/** What a person should look at before gluing. */
+/**
+ * What a person should look at before gluing: bottoms off the plane, parts that hardly hold, crossed grain.
+ *
+ * @param restTolerance how far a bottom may be off the plane, mm
+ * @param moistureChange percentage points
+ */
 export function assemblyIssues(
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],

@@ -16,7 +16,10 @@ const LEAST_SHARE = 0.2;
 /** A part whose bottom is farther off the plane than this does not stand on it at all, mm. */
 const NEAR = 2;
 
-/** The straight bottom of each part, where it has one. */
+/**
+ * The straight bottom of each part, where it has one: level sides of its outline at its lowest points, together long
+ * enough to stand on. A rounded bottom has none, for it touches the plane in a point.
+ */
 export function restEdges(parts: readonly AssemblyPart[]): readonly (RestEdge | undefined)[] {
   return parts.map(({ region }) => {
     const { minX, maxX, maxY } = regionBounds(region);
@@ -29,7 +32,12 @@ export function restEdges(parts: readonly AssemblyPart[]): readonly (RestEdge | 
   });
 }
 
-/** The plane most of the straight bottoms lie on, by their length; the lowest of equals. */
+/**
+ * Height of the plane most of the straight bottoms lie on, y in mm; the lowest of equals. Counted by length, so that one
+ * long base decides against two small feet; undefined when no part has a bottom.
+ *
+ * @param tolerance how far a bottom may be off it and still lie on it, mm
+ */
 export function restPlane(edges: readonly (RestEdge | undefined)[], tolerance: number): number | undefined {
   const known = edges.filter((edge): edge is RestEdge => edge !== undefined);
   const support = (y: number) =>
@@ -40,7 +48,7 @@ export function restPlane(edges: readonly (RestEdge | undefined)[], tolerance: n
     .at(0);
 }
 
-/** True when a part is meant to stand on the plane but misses it by more than the tolerance. */
+/** True when a part is meant to stand on the plane but misses it by more than the tolerance, both in mm. */
 export function missesPlane(offPlane: number | undefined, tolerance: number): boolean {
   return offPlane !== undefined && Math.abs(offPlane) > tolerance && Math.abs(offPlane) <= NEAR;
 }

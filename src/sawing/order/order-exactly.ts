@@ -6,7 +6,11 @@ export const MOST_EXACT = 9;
 
 /**
  * The shortest order of a few stops, by dynamic programming over the sets of stops already visited (Held, Karp
- * 1962, "A dynamic programming approach to sequencing problems"), each state with the gate taken last.
+ * 1962, "A dynamic programming approach to sequencing problems"), each state with the gate taken last. Time grows with
+ * 2^stops times the square of the gates: nine stops of six gates are a million and a half steps.
+ *
+ * @param stops at most {@link MOST_EXACT}, at least one, each with a gate
+ * @param start where the blade stands at first, mm
  */
 export function orderExactly(stops: readonly Stop[], start: Point): Visit[] {
   const first: number[] = [];
@@ -21,6 +25,7 @@ export function orderExactly(stops: readonly Stop[], start: Point): Visit[] {
   gates.forEach(({ from, stop }, g) => {
     best[(1 << stop) * count + g] = Math.hypot(from[0] - start[0], from[1] - start[1]);
   });
+  // A larger set has a larger number than all its subsets: when it is reached, every way into it is known.
   for (let set = 1; set < sets; set++) {
     for (let g = 0; g < count; g++) {
       const cost = best[set * count + g];
@@ -38,6 +43,7 @@ export function orderExactly(stops: readonly Stop[], start: Point): Visit[] {
       }
     }
   }
+  // Back from the cheapest end: the way is open, the blade need not return to the start.
   let set = sets - 1;
   let gate = 0;
   for (let g = 1; g < count; g++) if (best[set * count + g] < best[set * count + gate]) gate = g;

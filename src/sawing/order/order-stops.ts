@@ -12,6 +12,8 @@ const ACCEPTED = 1.02;
  * A short order of stops that begins at `start` and ends anywhere: the shortest for up to nine; beyond that nearest
  * neighbour, then 2-opt and Or-opt with the gates chosen anew between (Croes 1958; Or 1976), and the same again
  * with pieces of the order exchanged (after the double bridge of Martin, Otto, Felten 1991). Same stops, same order.
+ *
+ * @param start where the blade stands at first, mm
  */
 export function orderStops(stops: readonly Stop[], start: Point): Visit[] {
   if (stops.length === 0) return [];
@@ -22,6 +24,8 @@ export function orderStops(stops: readonly Stop[], start: Point): Visit[] {
   let best = tour.visits();
   let current = best;
   let length = travelOf(stops, best, start);
+  // A round costs about 20 n^2 steps: few rounds for many stops, so that the whole stays within its time. At least four,
+  // for the first improvement is seldom the last; at most 2000, where small orders gain nothing any more.
   const rounds = Math.max(4, Math.min(2000, Math.floor(MOST_STEPS / (20 * stops.length ** 2))));
   let seed = 1;
   const random = (below: number): number => {

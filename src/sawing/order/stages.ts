@@ -20,7 +20,7 @@ export interface Stage {
   readonly partFree: boolean;
 }
 
-/** True for a part that is smaller both ways than what can be held. */
+/** True for a part that is smaller both ways, in mm, than what can be held: a long thin one is held by its end. */
 export function isHardToHold(
   { width, height }: { readonly width: number; readonly height: number },
   { holdSize }: Pick<StageSettings, 'holdSize'>,

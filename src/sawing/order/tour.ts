@@ -9,6 +9,10 @@ const LEAST_GAIN = 1e-9;
 /**
  * An order of stops under change: every stop goes in by one gate and out by the same. All gates lie one after the
  * other in flat arrays; place 0 of the order is the fixed start, whose gate is the last one.
+ *
+ * An order is held as gates, not as stops: a gate says which cut it is and which way it is sawn, and reversing a run of
+ * the order means the reverse of each gate in it. That keeps both moves below exact for cuts with two ends, whose way in
+ * and way out lie apart, where moves made for points would price them wrongly.
  */
 export class Tour {
   private readonly count: number;
@@ -108,7 +112,10 @@ export class Tour {
     return Math.sqrt(dx * dx + dy * dy);
   }
 
-  /** 2-opt: reverses places i to k when that is shorter. The end of the order is free. */
+  /**
+   * 2-opt (Croes 1958): reverses places i to k when that is shorter. Only the two joints at the ends change their length:
+   * inside the run each way is gone the other way round. The end of the order is free, so the last joint may be missing.
+   */
   private reverseRuns(): boolean {
     const { at, count, reverse } = this;
     let improved = false;
@@ -124,6 +131,7 @@ export class Tour {
     return improved;
   }
 
+  /** Reverses places i to k, each cut sawn the other way; the one in the middle of an odd run is turned in its place. */
   private turn(i: number, k: number): void {
     const { at, reverse } = this;
     for (let low = i, high = k; low <= high; low++, high--) {
@@ -133,7 +141,10 @@ export class Tour {
     }
   }
 
-  /** Or-opt: moves a run of up to three stops to where it costs less, either way round. */
+  /**
+   * Or-opt (Or 1976): moves a run of up to three stops to where it costs less, either way round. The first place found is
+   * taken, not the best: the passes are repeated until no place is left that gains.
+   */
   private moveRuns(): boolean {
     const { count } = this;
     let improved = false;
@@ -180,7 +191,10 @@ export class Tour {
     }
   }
 
-  /** The best gates for the order as it stands, by a shortest path through them; true when that is shorter. */
+  /**
+   * The best gates for the order as it stands, by a shortest path through them, place by place; true when that is
+   * shorter. `cost` needs no clearing between stops: a stop stands in the order once, so each gate is written once.
+   */
   private chooseGates(): boolean {
     const { at, count, firstGate, stopOf } = this;
     const cost = new Float64Array(firstGate[count]);

@@ -17,14 +17,23 @@ export function paceMetres(length: number, thickness: number, hardness: number):
 
 /**
  * Minutes of sawing a blade lasts: 15 to 30 in 3/4 in hardwood, 30 to 60 in 1/4 in, and between and beyond by a
- * power of the thickness. Common practice, no source; makers report anything from one blade a pattern to hours.
+ * power of the thickness: the two pairs are a factor of 2 in life for a factor of 3 in thickness, hence log 2 / log 3.
+ * Common practice, no source; makers report anything from one blade a pattern to hours.
+ *
+ * @param thickness of the wood under the blade, mm
  */
 export function bladeLife(thickness: number): Range {
   const factor = (PACE_THICKNESS / thickness) ** (Math.log(2) / Math.log(3));
   return { low: 15 * factor, likely: 22 * factor, high: 30 * factor };
 }
 
-/** Blades worn out by a length of cut, mm: not rounded, so that boards can be summed. */
+/**
+ * Blades worn out by a length of cut: not rounded, so that boards can be summed. At the high end the sawing is slow and a
+ * blade lasts short, so the high pace goes by the low life.
+ *
+ * @param length and `thickness` of the wood, mm
+ * @param hardness Janka, lbf
+ */
 export function bladesWorn(length: number, thickness: number, hardness: number, pace = COMMON_PACE): Range {
   const metres = paceMetres(length, thickness, hardness);
   const life = bladeLife(thickness);

@@ -32,7 +32,11 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
   };
 }
 
-/** The amounts of work of a batch, from its cut plan and the glue-up of one piece. */
+/**
+ * The amounts of work of a batch in the units of {@link COMMON_TIMES}, from its cut plan and the glue-up of one piece.
+ *
+ * @param pieces number of pieces the batch makes
+ */
 export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number): WorkAmounts {
   const { boards } = plan;
   const all = (measure: (board: CutPlan['boards'][number]) => number) =>
@@ -72,7 +76,7 @@ export function forPieces(amounts: WorkAmounts, { times: factor, boards, changes
   return { ...grown, sticking: boards, setUp: amounts.setUp ?? 0, bladeChange: changes + worn * factor };
 }
 
-/** A range so many times over. */
+/** A range so many times over, in its own unit. */
 export function scaledRange({ low, likely, high }: Range, factor: number): Range {
   return { low: low * factor, likely: likely * factor, high: high * factor };
 }

@@ -73,7 +73,13 @@ export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
   return factsBlock(headline(facts), titleRows(board, facts));
 }
 
-/** What holds for all boards of a job: the block of a cover page. */
+/**
+ * What holds for all boards of a job: the block of a cover page.
+ *
+ * @param boards number of boards that carry parts
+ * @param pages number of pages with the cover
+ * @param lossy true when names hold letters that do not print
+ */
 export function jobBlock(boards: number, pages: number, lossy: boolean, facts: TitleFacts): Block {
   return factsBlock(headline(facts), [
     ['job', facts.job],

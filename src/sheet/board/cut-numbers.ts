@@ -88,6 +88,7 @@ export function placeCutNumbers(
   return cuts.map((cut) => {
     const width = textWidth(`${cut.number}`, NUMBER_SIZE);
     const around = surroundings(board, cut, LEAD_REACH + width, linesOf, edge, taken);
+    // One after the other in the order of the cuts: each heeds those before it, so the numbers are the same every time.
     const own = boxInOwn(board, cut, around, width);
     const box = own ?? boxWithLead(board, around, width);
     if (box === undefined) return undefined;
@@ -112,6 +113,7 @@ export function cutNumberMarks(cuts: readonly Cut[], places: readonly (NumberPla
   });
 }
 
+/** Rounds of places about the start, each `step` mm farther out, evenly in all directions. */
 function offsets(nearest: number, farthest: number, step: number, directions: number): Point[] {
   const rounds = Math.round((farthest - nearest) / step);
   return Array.from({ length: rounds + 1 }, (_, round) =>
@@ -270,12 +272,17 @@ function middleOf({ minX, minY, maxX, maxY }: Box): Point {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
+/** True when the middle of a number lies in no other part; as no line runs through its box, then none of it does. */
 function isOffOthers(box: Box, { others }: Surroundings): boolean {
   return !others.some(
     (other) => boxesMeet(outlineBox(other), box) && insideRegion(middleOf(box), other.region),
   );
 }
 
+/**
+ * True when a lead runs through no number, text or line. It is looked at from a little off the start, where it touches the
+ * very line whose cut it names.
+ */
 function isLeadClear(end: Point, { start, sides, boxes }: Surroundings): boolean {
   const length = Math.hypot(end[0] - start[0], end[1] - start[1]);
   const share = Math.min(1, SHORT_OF_START / length);

@@ -9,7 +9,8 @@ interface Candidate {
 /**
  * A map of where text may stand: square cells over a box, each free or taken. Whether an upright rectangle is
  * free is answered in constant time from sums over the cells (summed-area table, Crow 1984). The answer is on
- * the safe side: a rectangle called free touches nothing that was taken, with the distance asked for.
+ * the safe side: a rectangle called free touches nothing that was taken, with the distance asked for. The price is that
+ * room narrower than a cell more than the rectangle may be missed.
  */
 export class FreeSpace {
   readonly #box: Box;
@@ -96,7 +97,10 @@ export class FreeSpace {
     return undefined;
   }
 
-  /** All places for a rectangle, with the squared distance of its centre from the target in cells. */
+  /**
+   * All places for a rectangle, with the squared distance of its centre from the target in cells. The rectangle is rounded
+   * up to whole cells, and set in the middle of them: it has the rest of a cell free on either side.
+   */
   *#fitting(width: number, height: number, target: Point, reach: number): Generator<Candidate> {
     const sums = this.#summed();
     const stride = this.#columns + 1;
@@ -117,6 +121,7 @@ export class FreeSpace {
     }
   }
 
+  /** The rectangle in mm whose upper left cell is this one. */
   #boxAt(index: number, width: number, height: number): Box {
     const columns = Math.ceil(width / this.#cell);
     const rows = Math.ceil(height / this.#cell);
@@ -125,6 +130,7 @@ export class FreeSpace {
     return { minX, minY, maxX: minX + width, maxY: minY + height };
   }
 
+  /** One row and one column more than there are cells, both 0: no rectangle at an edge has to be a case of its own. */
   #summed(): Int32Array {
     if (this.#sums !== undefined) return this.#sums;
     const stride = this.#columns + 1;
@@ -145,6 +151,7 @@ export class FreeSpace {
     const reach = distance + this.#cell * Math.SQRT1_2;
     const dx = bx - ax;
     const dy = by - ay;
+    // A segment of no length is a point: the share along it is then 0 and not NaN.
     const squared = Math.max(Number.MIN_VALUE, dx * dx + dy * dy);
     const [c0, c1] = this.#span(
       Math.min(ax, bx) - reach,
@@ -179,6 +186,7 @@ export class FreeSpace {
     return [first, last];
   }
 
+  /** Sets all cells whose centre is inside by the even-odd rule: between each odd crossing of their row and the next. */
   #paint(region: Region, value: 0 | 1): void {
     const rows = this.#crossings(region);
     rows.forEach((xs, row) => {

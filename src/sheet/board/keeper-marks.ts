@@ -5,7 +5,10 @@ import { textWidth } from '../marks/text-width.ts';
 /** Size of a keeper's name, mm, the largest that fits first. */
 const SIZES = [5, 3.6, 2.6];
 
-/** What is worth keeping of a board afterwards: the straight cuts that part it off, and its number on it. */
+/**
+ * What is worth keeping of a board afterwards: the straight cuts that part it off, and its number on it where that fits,
+ * in mm of the board.
+ */
 export function keeperMarks(offcuts: readonly Offcut[]): Mark[] {
   return offcuts.flatMap(({ lines, rectangle: { minX, minY, maxX, maxY } }, i): Mark[] => {
     const words = `keeper ${i + 1}`;

@@ -106,8 +106,10 @@ function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boo
   );
 }
 
+/** Which end of a straight way. Two ways that do not cross are nearest to each other at an end of one of them. */
 const ENDS = [0, 1] as const;
 
+/** Distance from a point to a straight way, mm. */
 function distanceToLine([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
   return distanceToSegment(x, y, ax, ay, bx, by);
 }
@@ -131,6 +133,7 @@ function wasteSpace(board: LaidBoard, cuts: readonly Line[]): FreeSpace {
   return space;
 }
 
+/** A place on waste near the part, with a leader that crosses no other part, text or leader; undefined without one. */
 function besidePart(
   { placement, anchor }: OutsideLabel,
   block: LabelBlock,

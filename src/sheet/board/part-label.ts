@@ -42,8 +42,12 @@ const BREAKS = 4;
 export const LABEL_SETTINGS = 2 * SIZES.length * BREAKS;
 
 /**
- * One of the blocks for a placement, by its rank: 0 is the best, and all with an arrow come before any without one.
- * Blocks are made one by one: where copies lie alike, only the one that fits is asked for.
+ * One of the blocks for a placement, by its rank: 0 is the best, and all with an arrow come before any without one; of
+ * these the largest type first, and of one size the fewest lines. Blocks are made one by one: where copies lie alike,
+ * only the one that fits is asked for.
+ *
+ * @param number the part's number in the report, where it is known
+ * @param rank from 0 to {@link LABEL_SETTINGS} - 1, an index
  */
 export function labelBlock(placement: Placement, number: number | undefined, rank: number): LabelBlock {
   const lines = labelLines(placement, number, rank % BREAKS);
@@ -80,7 +84,7 @@ function inTwo(name: string): string[] {
   return splits.reduce((best, split) => (longest(split) < longest(best) ? split : best), [name]);
 }
 
-/** The block for a label that stands beside its part: small, on one line. */
+/** The block for a label that stands beside its part: in type of 2.3 mm, on one line. */
 export function outsideBlock(placement: Placement, number?: number): LabelBlock {
   const { layer, part } = labelNames(placement, number);
   const { set, turnedOver } = placement;

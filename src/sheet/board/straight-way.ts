@@ -32,7 +32,8 @@ export function crossesLine([ax, ay]: Point, [bx, by]: Point, line: Line, closed
 
 /**
  * The stretch of a straight way that lies in a box, by the parameters at which it enters and leaves (Liang and
- * Barsky, 1984); undefined when it misses the box.
+ * Barsky, 1984): its two end points; undefined when it misses the box. A way that only touches the box has a stretch of
+ * no length, so that what may not come near it counts as met.
  */
 export function stretchIn([x, y]: Point, [toX, toY]: Point, box: Box): Line | undefined {
   const [dx, dy] = [toX - x, toY - y];

@@ -126,7 +126,12 @@ export function rings(role: MarkRole, ...closed: Ring[]): RingsMark {
   return { kind: 'rings', role, rings: closed };
 }
 
-/** A mark of text: whatever the text holds, it becomes one line of printable characters. */
+/**
+ * A mark of text: whatever the text holds, it becomes one line of printable characters.
+ *
+ * @param at on the baseline, mm
+ * @param size of the font, mm
+ */
 export function text(
   role: MarkRole,
   content: string,
@@ -137,7 +142,7 @@ export function text(
   return { kind: 'text', role, text: plainText(content).replace(/\s+/g, ' ').trim(), at, size, anchor };
 }
 
-/** An upright rectangle as a ring. */
+/** An upright rectangle in mm as a ring, by its upper left corner. */
 export function rectangle(x: number, y: number, width: number, height: number): Ring {
   return [
     [x, y],
@@ -147,7 +152,7 @@ export function rectangle(x: number, y: number, width: number, height: number): 
   ];
 }
 
-/** A circle as a ring of 24 chords: marks only, never a line to saw along. */
+/** A circle in mm as a ring of 24 chords: marks only, never a line to saw along. */
 export function dot([x, y]: Point, radius: number): Ring {
   return Array.from({ length: 24 }, (_, i) => {
     const angle = (i * Math.PI) / 12;

@@ -19,7 +19,13 @@ const FINEST = 0.2;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 
-/** A map of the pages of a board, each with its name; where nothing is to print, what page is not there. */
+/**
+ * A map of the pages of a board, each with its name; where nothing is to print, what page is not there: a page that is
+ * missing is else looked for in the printer.
+ *
+ * @param words the line above the map
+ * @param width it may take, mm
+ */
 export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: string, width: number): Block {
   const skipped = tiles[0]?.skipped ?? [];
   const map = new BoardMap(
@@ -62,7 +68,12 @@ function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
   return own;
 }
 
-/** A map of the parts of a board, each with its number on it: the first placement has number 1. */
+/**
+ * A map of the parts of a board, each with its number on it: the first placement has number 1.
+ *
+ * @param words the line above the map
+ * @param width it may take, mm
+ */
 export function partMap(board: LaidBoard, words: string, width: number): Block {
   const map = new BoardMap(board, [], width);
   const numbers = board.placements.map((placement, i) => {

@@ -42,7 +42,7 @@ export type SkippedTile = Pick<BoardTile, 'row' | 'column' | 'window'>;
  */
 export type DrawnBoard = () => BoardMarks;
 
-/** Letters of a page's column: A to Z, then AA and so on. */
+/** Letters of a page's column by its index from 0: A to Z, then AA and so on. */
 export function columnName(column: number): string {
   const letter = String.fromCharCode(65 + (column % 26));
   return column < 26 ? letter : columnName(Math.floor(column / 26) - 1) + letter;
@@ -116,7 +116,10 @@ function boxedMarks(drawn: BoardMarks): readonly BoxedMark[] {
   return boxed;
 }
 
-/** The pages a drawing needs in one setup. */
+/**
+ * The pages a drawing needs in one setup, row by row. Windows are set in mm of the board; one that would show nothing but
+ * frame is no page, and every page knows which those are.
+ */
 export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
   const { window } = setup;
   const all = drawn();
@@ -176,7 +179,10 @@ function counting(board: LaidBoard, flat: readonly BoxedMark[]): Box[] {
   return [...flat.filter(({ mark }) => !MERE_FRAME.has(mark.role)).map(({ box }) => box), ...edges];
 }
 
-/** Left sides and upper sides of the windows. */
+/**
+ * Left sides and upper sides of the windows, mm of the board. Each direction is covered by itself: pages are a grid, for
+ * seams have to run straight through from page to page to be trimmed and joined.
+ */
 function windowCorners(
   board: LaidBoard,
   all: Box,

@@ -22,7 +22,7 @@ export function ruleAcross(x: number, y: number, length: number, unit: DisplayUn
   ]);
 }
 
-/** A rule along the left side of a window, ticks pointing left, zero at its upper end. */
+/** The same along the left side of a window, in mm from its upper left corner: ticks point left, zero is at the top. */
 export function ruleDown(x: number, y: number, length: number, unit: DisplayUnit): Mark[] {
   return ruleTicks(length, unit).flatMap(({ at, height, label }): Mark[] => [
     line('rule', [x, y + at], [x - height, y + at]),

@@ -21,7 +21,9 @@ interface Shelf {
 /**
  * Pieces set in rows on pages, none turned: the tallest first, each into the first row that has room (first-fit
  * decreasing height, Coffman, Garey, Johnson and Tarjan 1980), rows in the first page that has room. Gives the
- * places in the order of the pieces; one that is larger than a page gets a page to itself, cut off.
+ * places in the order of the pieces; one that is larger than a page gets a page to itself, cut off. None is turned: names
+ * and grain arrows are read as the board lies. Rows take at most 1.7 times the least height there is, and one more row
+ * (the bound of that paper, for one endless page).
  *
  * @param gap least distance between pieces, mm
  */

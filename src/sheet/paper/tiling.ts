@@ -12,7 +12,7 @@ export interface Extent {
 /** Free space wanted between a part and the edge of its page, mm: the saw line is not to lie on the edge. */
 const PAD = 1;
 
-/** Number of windows of `size` that cover `length` with at least `overlap` between neighbours. */
+/** Number of windows of `size` mm that cover `length` mm with at least `overlap` mm between neighbours. */
 export function windowCount(length: number, size: number, overlap: number): number {
   return length <= size ? 1 : 1 + Math.ceil((length - size) / (size - overlap) - 1e-9);
 }
@@ -23,6 +23,7 @@ export function windowCount(length: number, size: number, overlap: number): numb
  * laid out).
  *
  * @param all of the drawing; `content` is the part of it that has to be seen, `named` that with what is worth seeing
+ * @param size of a window; `overlap` is the least that neighbours share, mm
  */
 export function coverage(all: Extent, named: Extent, content: Extent, size: number, overlap: number): Extent {
   const choices = [all, { from: named.from, to: all.to }, { from: all.from, to: named.to }, named];
@@ -31,7 +32,8 @@ export function coverage(all: Extent, named: Extent, content: Extent, size: numb
 }
 
 /**
- * The starts of the windows that cover `whole`, in order.
+ * The starts of the windows that cover `whole`, in order. A single window is centred; of several the first begins where
+ * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts.
  *
  * @param size of a window; `overlap` is the least that neighbours share, mm
  */
@@ -56,7 +58,8 @@ export function windowStarts(
 }
 
 /**
- * The latest start between two bounds that leaves the fewest parts cut. A part is cut when it ends beyond the
+ * The latest start between two bounds that leaves the fewest parts cut; the later, the more is left for the windows
+ * after it to shift by. Only starts just before a part can be better than others, so only those are tried. A part is cut when it ends beyond the
  * previous window, begins before the new one, and would fit into a window.
  */
 function bestStart(

@@ -8,7 +8,7 @@ import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { assemblyPicture } from './assembly-picture.ts';
 import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
 
-/** How the piece goes together: picture, depths, joints. */
+/** How the piece goes together: picture, depths, joints; lengths in the unit of the maker. */
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
   const length = (mm: number) => formatLength(mm, unit);
   const order = new Map(plan.parts.map((part, i) => [partKey(part), i + 1]));

@@ -9,7 +9,10 @@ const BAR = 44;
 const GAP = 20;
 const FOOT = 18;
 
-/** Cost of a piece by size of batch, as bars: the dark part is wood, written out above and below. */
+/**
+ * Cost of a piece (cents) by size of batch, as bars: the dark part is wood, written out above and below. The highest bar
+ * fills the height.
+ */
 export function batchChart(sizes: readonly BatchSize[], currency: string): WrittenElement {
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
   const width = sizes.length * (BAR + GAP) + GAP;

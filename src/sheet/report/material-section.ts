@@ -20,7 +20,10 @@ const USES: readonly (readonly [heading: string, use: keyof BoardAreas])[] = [
 /** Square millimetres in one square metre. */
 const SQUARE_MM_PER_SQUARE_METRE = 1e6;
 
-/** Where the wood goes: areas that add up to the boards, then what they say of the layout, of the wood and of a set. */
+/**
+ * Where the wood goes: areas that add up to the boards, then what they say of the layout, of the wood and of a set, in
+ * square metres or square feet.
+ */
 export function materialSection(accounts: readonly MaterialAccount[], unit: DisplayUnit): Html {
   const square = unit === 'in' ? SQUARE_MM_PER_SQUARE_FOOT : SQUARE_MM_PER_SQUARE_METRE;
   const name = unit === 'in' ? 'square feet' : 'square metres';
