@@ -13,7 +13,7 @@ export function startWorker(): SearchWorker {
     terminate: () => thread.terminate(),
   };
   thread.on('message', (data: unknown) => worker.onmessage?.({ data }));
-  // A thread that dies says so in the words of a search that failed: the others go on.
+  // A thread that dies says so as a search that failed does: else the plan would wait for it forever.
   thread.on('error', (error) => worker.onmessage?.({ data: { type: 'failed', message: String(error) } }));
   return worker;
 }
