@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -43,6 +43,24 @@ async function told(piece: string): Promise<{ refused: boolean; text: string; wa
   }
 }
 
+/** The kinds of issues as the code writes them: in an issue itself, or as the first word to what makes one. */
+function kindsInCode(): Set<string> {
+  // Written from the name of the property that is not carried out.
+  const kinds = new Set(['mask-ignored', 'filter-ignored']);
+  const MADE =
+    /\b(?:add\(\s*'(?:error|warning|note)',|(?:refuse|breach|fileError|fail)\()\s*'([a-z]+(?:-[a-z]+)+)'/g;
+  for (const name of readdirSync(path.join(root, 'src'), { recursive: true, encoding: 'utf8' })) {
+    if (!name.endsWith('.ts')) continue;
+    const code = read(path.join('src', name));
+    for (const [, value] of code.matchAll(/\b(?:kind|issue): ([^,\n]+),/g))
+      for (const [, kind] of value.matchAll(/'([a-z]+(?:-[a-z]+)+)'/g)) kinds.add(kind);
+    for (const [, kind] of code.matchAll(MADE)) kinds.add(kind);
+  }
+  // What becomes of an element of the drawing, not an issue.
+  kinds.delete('left-out');
+  return kinds;
+}
+
 describe('docs/how-to.md', () => {
   it.each(blocks(read('docs/how-to.md'), 'json'))(
     '$title: the job runs, with no warning',
@@ -56,6 +74,14 @@ describe('docs/errors.md', () => {
   it.each(blocks(read('docs/errors.md'), 'json'))('$title: comes about as told', async ({ code, after }) => {
     const quoted = /^> (.*)$/m.exec(after)?.[1] ?? 'no quotation on the page';
     expect((await told(code)).text).toContain(quoted);
+  });
+
+  it('lists every kind of issue that the code can give, and no other', () => {
+    const listed = read('docs/errors.md').split('## Every kind of issue')[1];
+    const kinds = new Set(
+      [...listed.matchAll(/(?<=^\|[^|]*)`([a-z]+(?:-[a-z]+)+)`(?=[^|]*\|)/gm)].map(([, kind]) => kind),
+    );
+    expect([...kinds].sort()).toEqual([...kindsInCode()].sort());
   });
 });
 
