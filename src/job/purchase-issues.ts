@@ -1,9 +1,19 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Purchase } from '../model/purchase.ts';
+import { sameSpecies } from '../model/same-wood.ts';
+import { formatMoney, toCents } from '../units/money.ts';
 
-/** What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb. */
-export function purchaseIssues({ items, total, completes, ruleOfThumb }: Purchase): Issue[] {
+/**
+ * What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb.
+ *
+ * @param currency sign or word of the prices
+ */
+export function purchaseIssues(
+  { items, total, completes, ruleOfThumb }: Purchase,
+  currency: string,
+): Issue[] {
   if (items.length === 0) return [];
+  const money = (price: number) => formatMoney(toCents(price), currency);
   const bought = items.map(
     ({ id, boards, boardFeet, price }): Issue => ({
       kind: 'to-buy',
@@ -11,17 +21,17 @@ export function purchaseIssues({ items, total, completes, ruleOfThumb }: Purchas
       message: [
         `buy ${boards} of "${id}"`,
         boardFeet > 0 ? `, ${boardFeet.toFixed(2)} board feet` : '',
-        price === undefined ? '' : `, for ${price.toFixed(2)}`,
+        price === undefined ? '' : `, for ${money(price)}`,
       ].join(''),
     }),
   );
   const thumb = ruleOfThumb
-    .filter(({ species }) => items.some((item) => item.species.trim() === species))
+    .filter(({ species }) => items.some((item) => sameSpecies(item.species, species)))
     .map(
       ({ species, net, with20, with30 }) =>
         `${species} ${net.toFixed(2)} in the parts, ${with20.toFixed(2)} with 20 % added, ${with30.toFixed(2)} with 30 %`,
     );
-  const sum = total === undefined ? '' : ` for ${total.toFixed(2)} in all`;
+  const sum = total === undefined ? '' : ` for ${money(total)} in all`;
   return [
     ...bought,
     {

@@ -106,6 +106,24 @@ describe('a job with boards for sale', () => {
     );
   });
 
+  it('tells what to buy with its currency, and the rule of thumb for the same wood however it is written', async () => {
+    const job = readJob(
+      JSON.stringify({
+        pattern: 'pattern.svg',
+        layers: { Leaf: { species: 'Red-Oak' } },
+        forSale: [{ ...offer, species: 'red oak' }],
+        costs: { currency: 'EUR', batchSizes: [] },
+        effort: 0,
+      }),
+    );
+    const { issues } = await runJob(job, svg);
+    const told = issues.filter(({ kind }) => kind.startsWith('to-buy')).map(({ message }) => message);
+    expect(told[0]).toMatch(/^buy 1 of "dealer", [\d.]+ board feet, for 9\.00 EUR$/);
+    expect(told[1]).toMatch(
+      / for 9\.00 EUR in all; the rule of thumb in board feet: Red-Oak [\d.]+ in the parts/,
+    );
+  });
+
   it('buys nothing when the boards at hand do', async () => {
     const own = { id: 'own', length: '24 in', width: '8 in' };
     const job = readJob(
