@@ -138,6 +138,7 @@ function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: I
       message: 'the job gives rules for a layer that the pattern does not have',
       expected: `one of ${names.map((known) => `"${known}"`).join(', ')}`,
       received: `"${name}"`,
+      remedy: 'Write the name as the drawing has it: capitals count.',
       where: { file, field: `layers.${name}` },
     });
   }
@@ -154,7 +155,7 @@ function woodOfLayer(
 ): { species: string; thickness: number } | undefined {
   const refuse = (
     field: string,
-    issue: Pick<Issue, 'kind' | 'message' | 'expected' | 'received'>,
+    issue: Pick<Issue, 'kind' | 'message' | 'expected' | 'received' | 'remedy'>,
   ): undefined => {
     issues.push({ severity: 'error', ...issue, where: { file, field: `layers.${layer}.${field}` } });
   };
@@ -166,6 +167,7 @@ function woodOfLayer(
       kind: 'species-missing',
       message: 'the boards are of several species and the layer does not say which it is cut from',
       expected: `one of ${kinds.map((kind) => `"${kind}"`).join(', ')}`,
+      remedy: 'Say the "species" of the layer.',
     });
   }
   const ofSpecies = boards.filter((board) => sameSpecies(board.species, species));
@@ -185,6 +187,7 @@ function woodOfLayer(
       kind: 'thickness-missing',
       message: 'the boards differ in thickness and the layer does not say which it is cut from',
       expected: `the thickness of a board of ${species}: ${thicknesses.map(inWords).join(' or ')}`,
+      remedy: 'Say the "thickness" of the layer.',
     });
   }
   const thickest = Math.max(...thicknesses);
@@ -194,6 +197,7 @@ function woodOfLayer(
       message: 'every board of the species is too thin for the layer',
       expected: `at most ${inWords(thickest + tolerance)}: the thickest board of ${species} has ${inWords(thickest)}`,
       received: inWords(thickness),
+      remedy: 'Add a thicker board, or state the thickness the layer can be made of.',
     });
   }
   return { species, thickness };

@@ -22,7 +22,11 @@ export function pinsOfJob(
 ): { readonly pins: readonly Pin[]; readonly issues: readonly Issue[] } {
   const pins: Pin[] = [];
   const issues: Issue[] = [];
-  const refuse = (i: number, field: string, rest: Pick<Issue, 'message' | 'expected' | 'received'>) => {
+  const refuse = (
+    i: number,
+    field: string,
+    rest: Pick<Issue, 'message' | 'expected' | 'received' | 'remedy'>,
+  ) => {
     const where = { file, field: `pinned[${i}].${field}` };
     issues.push({ kind: 'pin-invalid', severity: 'error', ...rest, where });
   };
@@ -41,8 +45,9 @@ export function pinsOfJob(
   return { pins, issues };
 }
 
-function unknown(what: string, name: string): Pick<Issue, 'message' | 'received'> {
-  return { message: `there is no such ${what}`, received: `"${name}"` };
+function unknown(what: string, name: string): Pick<Issue, 'message' | 'received' | 'remedy'> {
+  const remedy = 'Write names as the drawing and the stock have them: capitals count.';
+  return { message: `there is no such ${what}`, received: `"${name}"`, remedy };
 }
 
 function tooMany(

@@ -33,6 +33,7 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
       message: 'the job takes boards from a rack that is not at hand',
       expected: 'the text of the rack file',
       received: `"${job.rack}"`,
+      remedy: 'Hand its text over with the other files of the job, by the name as written there.',
       where: { file, field: 'rack' },
     };
     return { boards: own.boards, forSale: forSale.boards, issues: [...issues, issue] };
