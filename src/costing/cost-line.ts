@@ -9,6 +9,7 @@ export interface RangeInput extends Input {
 
 /**
  * A line of the costs: the product of its inputs, in cents. One of them may be a range; the line then is one.
+ * Inputs in whole units of the currency, so that a person multiplies what is written and gets the line.
  */
 export function costLine(name: string, inputs: readonly (Input | RangeInput)[]): CostLine {
   const product = (end: keyof Range) =>

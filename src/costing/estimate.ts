@@ -25,9 +25,12 @@ export interface Batched {
 export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
   const rates: Rates = { ...COMMON_RATES, ...own };
   const { layout, time } = batched;
+  // A batch without a complete set is costed as if it were for one piece: its costs are spent all the same, and an
+  // issue says so.
   const pieces = Math.max(1, layout.figures.completeSets);
   const wood = woodCost(layout, batched.stock, rates);
   const direct = [...wood.lines, ...consumables(batched, rates, pieces), labour(time, rates)];
+  // What costs nothing is no line: no holes in the pattern, no drills to pay.
   const lines = [...direct, overhead(direct, rates)].filter(
     ({ cents }) => cents.high !== 0 || cents.low !== 0,
   );
@@ -46,7 +49,7 @@ export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
   };
 }
 
-/** Blades, pattern paper, glue, finish and drills. */
+/** Blades, pattern paper, drills, glue and finish; each names the field of the job that sets its rate. */
 function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: number): CostLine[] {
   const [least, most] = assembly.glueGrams;
   const glue: Range = { low: least / 1000, likely: (least + most) / 2000, high: most / 1000 };
@@ -85,6 +88,7 @@ function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: 
   ];
 }
 
+/** Minutes of all work, as hours at one rate: sawing is not told from gluing. */
 function labour({ total }: WorkTime, { labourPerHour }: Rates): CostLine {
   const hours: Range = { low: total.low / 60, likely: total.likely / 60, high: total.high / 60 };
   return costLine('Labour', [
@@ -93,6 +97,7 @@ function labour({ total }: WorkTime, { labourPerHour }: Rates): CostLine {
   ]);
 }
 
+/** A share of every line before it, so it comes last; on itself it is not charged. */
 function overhead(direct: readonly CostLine[], rates: Rates): CostLine {
   const { low, likely, high } = sumOfLines(direct);
   return costLine('Overhead', [

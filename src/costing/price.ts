@@ -6,10 +6,12 @@ import type { Channel } from './rates.ts';
  * when the channel has taken its share: (cost (1 + markup) + what it takes a piece) / (1 - fee).
  *
  * @param cost likely cost of a piece, cents
+ * @param markup profit as a share of the cost: 1 doubles it
  */
 export function priceFor(cost: number, markup: number, { name, fee, perPiece }: Channel): Price {
   const aside = Math.round(perPiece * 100);
   const wanted = cost * (1 + markup) + aside;
+  // Up, or the profit would fall short by a cent; less a hair, or 2000.0000000001 would ask for a cent too much.
   const price = Math.ceil(wanted / (1 - fee) - 1e-6);
   const fees = Math.round(price * fee) + aside;
   return {

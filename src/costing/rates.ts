@@ -9,15 +9,17 @@ export interface Rates {
   readonly labourPerHour: number;
   /** Share of materials and labour for rent, tools, power. Craft pricing pages quote 0.1 to 0.3. */
   readonly overhead: number;
+  /** One blade worn out. */
   readonly perBlade: number;
   /** Paper, adhesive and tape for one square metre of board. */
   readonly patternPerSquareMetre: number;
+  /** Glue, one kilogram of it. */
   readonly gluePerKilogram: number;
   /** Finish for one square metre of surface, all coats. */
   readonly finishPerSquareMetre: number;
   /** Wear of drills for one hole. */
   readonly perHole: number;
-  /** Share of its price that a kept offcut is credited with. */
+  /** Share of its part of the board's price that a kept offcut is credited with, 0 to 1. */
   readonly keeperCredit: number;
   /** Profit as a share of the cost: 1 doubles it. */
   readonly markup: number;
@@ -28,9 +30,9 @@ export interface Rates {
 /** A place of sale. */
 export interface Channel {
   readonly name: string;
-  /** Share of the price it keeps. */
+  /** Share of the price it keeps, 0 to below 1. */
   readonly fee: number;
-  /** What it takes for each piece besides, such as packing and post, cents. */
+  /** What it takes for each piece besides, such as packing and post, in whole units of the currency as all rates. */
   readonly perPiece: number;
 }
 

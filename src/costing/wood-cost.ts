@@ -28,6 +28,7 @@ export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates):
       issues.push(unpriced(piece));
       continue;
     }
+    // A piece of a shop's own rack may have cost 0, which is a price; only one that is not stated is missing.
     lines.push(...linesOf(piece, piece.price, used, rates));
     inParts += 100 * piece.price * boardsOf(used, shareOf('parts'));
   }

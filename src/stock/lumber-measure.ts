@@ -14,7 +14,7 @@ import { boardFeet, SQUARE_MM_PER_SQUARE_FOOT } from '../units/lumber.ts';
  * inch from memory of the same.
  */
 
-/** Exact board feet of one board: its whole outline, defects included, at its measured thickness. 0 for a sheet. */
+/** Exact volume in board feet (unit of 144 cubic inches) of one board, defects included, as measured; 0 for a sheet. */
 export function boardFeetOf(board: Board): number {
   return board.sheet ? 0 : boardFeet(ringArea(board.outline), board.thickness);
 }
@@ -25,7 +25,7 @@ export function boardFeetPaid(board: Board): number {
   return board.sheet ? 0 : boardFeet(ringArea(board.outline), sold);
 }
 
-/** Area of a board's outline in square feet. */
+/** Area of a board's outline in square feet (unit of 144 square inches), defects included. */
 export function squareFeetOf(board: Board): number {
   return ringArea(board.outline) / SQUARE_MM_PER_SQUARE_FOOT;
 }

@@ -253,7 +253,7 @@ function rectangleArea(box: Box | undefined): number {
   return box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
 }
 
-/** Boxes of parts grown by the kerf. */
+/** Boxes of parts grown by the kerf, mm. */
 export function obstaclesOf(parts: readonly Region[], kerf: number): Box[] {
   return parts.map(({ outline }) => {
     const { minX, minY, maxX, maxY } = boundsOf(outline);

@@ -73,8 +73,9 @@ export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseI
 }
 
 /**
- * The usual rule of thumb: net board feet of the parts plus 20 % (30 % for common grades and sheet goods).
- * Source: woodshoptips.com, tip 250; the percentage is added to the parts, it is not the share that is wasted.
+ * The usual rule of thumb, by species: net volume of the parts in units of a board foot, plus 20 % (30 % for common
+ * grades and sheet goods). Source: woodshoptips.com, tip 250; the percentage is added to the parts, it is not the
+ * share that is wasted.
  */
 export function ruleOfThumb({ demands, sets }: Batch): ThumbRule[] {
   const net = new Map<string, { species: string; feet: number }>();

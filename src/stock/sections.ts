@@ -78,8 +78,8 @@ export function partingsOf(usable: Region, { reach, kerf, filled = [] }: Parting
 }
 
 /**
- * Sections of one length until the rest is no longer than may be. A rest too short for any part is no section: it
- * is shared out over the last two, which costs no cut more.
+ * Lengths in mm: sections of one length until the rest is no longer than may be. A rest too short for any part is no
+ * section: it is shared out over the last two, which costs no cut more.
  */
 export function lengthsOf(whole: number, each: number, longest: number, kerf: number): number[] {
   const lengths: number[] = [];

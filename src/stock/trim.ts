@@ -31,7 +31,7 @@ export function largestOf(regions: readonly Region[]): Region {
   return regions.reduce((best, region) => (regionArea(region) > regionArea(best) ? region : best), none);
 }
 
-/** The pieces of a region within a box; none when the box is inside out. */
+/** The pieces of a region within a box, mm; none when the box is inside out. */
 export function clippedToBox(
   region: Region,
   minX: number,
@@ -45,8 +45,8 @@ export function clippedToBox(
 }
 
 /**
- * The y of the rip that takes just enough off the large-y edge: the greatest y at which a cut along the board runs
- * in wood without a gap over `CLEANED_SHARE` of its length. The smallest y when no cut does.
+ * The y in mm of the rip that takes just enough off the large-y edge: the greatest y at which a cut along the board
+ * runs in wood without a gap over `CLEANED_SHARE` of its length. The smallest y when no cut does.
  *
  * Between two neighbouring vertex heights every run in the wood changes linearly with y, so the longest run is
  * convex there, and a slab whose lower end reaches the length while its upper end does not is halved.

@@ -12,7 +12,7 @@ export interface UsedStock {
   readonly freeSlices: number;
 }
 
-/** The boards taken, by entry, in the order of the layout. */
+/** The boards taken, by entry, in the order of the layout, each with a count of the slices left over. */
 export function usedStock({ boards }: Layout): UsedStock[] {
   const used = new Map<string, { numbers: Set<number>; slices: number; taken: number }>();
   for (const laid of boards) {

@@ -11,8 +11,9 @@ export interface Candidate {
 }
 
 /**
- * The boards of a wood: those of the thickness asked for when there are any, else those a little thicker, to be
- * planed, else the thick ones, to be resawn. So a board is never thinned while one lies there that need not be.
+ * The boards of a wood, thickness and tolerance in mm: those of the thickness asked for when there are any, else those
+ * a little thicker, to be planed, else the thick ones, to be resawn. So a board is never thinned while one lies there
+ * that need not be.
  */
 export function candidatesFor(
   boards: readonly Board[],

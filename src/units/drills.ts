@@ -7,7 +7,10 @@ import { type DisplayUnit, formatInches, MM_PER_UNIT } from './length.ts';
  */
 const STEP: Readonly<Record<DisplayUnit, number>> = { in: MM_PER_UNIT.in / 64, mm: 0.1 };
 
-/** A drill that is this little too small still passes: a blade's hole of 0.031 in is drilled with 1/32. */
+/**
+ * A drill that is this little too small, mm, still passes: makers round, and a hole stated as 1.59 mm means 1/16 in,
+ * 1.5875 mm. It also takes up what 2 x 25.4 / 64 is off by in binary.
+ */
 const HAIR = 0.005;
 
 /** A drill: its diameter in mm, and what is written on it. */
@@ -35,7 +38,7 @@ export function drillFor(hole: WantedHole, unit: DisplayUnit): Drill {
   return { ...tooWide, name: `${tooWide.name}, wider than the opening has room for` };
 }
 
-/** A hole to drill; diameters in mm. */
+/** A hole to drill; diameters in mm: what is wanted, what the blade just passes, what there is room for. */
 interface WantedHole {
   readonly diameter: number;
   readonly least: number;

@@ -17,7 +17,7 @@ export const FOR_INCHES = {
   kg: ['oz', 1000 / GRAMS_PER_OUNCE],
 } as const;
 
-/** An amount, `m2 of face`, or a rate, `a m2`, with whatever else stands behind the unit. */
+/** An amount, `m2 of face`, or a rate, `a m2`, taken apart: whatever else stands behind the unit is kept. */
 const METRIC = /^(a )?(m2|m|kg)\b(.*)$/;
 
 /** A metric measure in what the maker uses; rates turn the other way, so that their product stays the same. */
