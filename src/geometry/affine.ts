@@ -6,7 +6,10 @@ export type Affine = readonly [a: number, b: number, c: number, d: number, e: nu
 /** The map that changes nothing. */
 export const IDENTITY: Affine = [1, 0, 0, 1, 0, 0];
 
-/** The map that does `inner` first and `outer` after it. */
+/**
+ * The map that does `inner` first and `outer` after it: for nested groups of a drawing `outer` is that of the group
+ * around.
+ */
 export function compose(outer: Affine, inner: Affine): Affine {
   const [a, b, c, d, e, f] = outer;
   const [p, q, r, s, t, u] = inner;
@@ -36,13 +39,15 @@ export function applyToRegion(m: Affine, region: Region): Region {
   };
 }
 
-/** Area factor of the map; negative when it mirrors, 0 when it flattens everything to a line. */
+/** Factor that areas grow by, a ratio: negative when the map mirrors, 0 when it flattens everything to a line. */
 export function determinant(m: Affine): number {
   return m[0] * m[3] - m[1] * m[2];
 }
 
 /** Rotation about the origin by degrees, clockwise as seen (x towards y). Quarter turns are exact. */
 export function rotation(degrees: number): Affine {
+  // Math.cos(Math.PI / 2) is 6e-17 and not 0: a part turned by 90 degrees would lie askew by that, and two layouts
+  // that are the same would differ in their last digits.
   const quarter = (((degrees % 360) + 360) % 360) / 90;
   const radians = (degrees * Math.PI) / 180;
   const cos = Number.isInteger(quarter) ? [1, 0, -1, 0][quarter] : Math.cos(radians);

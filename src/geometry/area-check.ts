@@ -8,15 +8,17 @@ import type { Region, Ring } from './shapes.ts';
  * operations, used where a figure must not rest on one library alone: the area that regions cover together.
  */
 
-/** Area in mm2 that regions cover together, overlaps counted once, and whether any two of them overlap. */
+/** Area in mm2 that regions cover together, overlaps counted once, and by how many mm2 their sum exceeds it. */
 export function coveredArea(regions: readonly Region[]): { readonly area: number; readonly overlap: number } {
   if (regions.length === 0) return { area: 0, overlap: 0 };
   const polygons: MultiPolygon = regions.map((region) =>
     [region.outline, ...region.openings].map(closedGridRing),
   );
+  // On the grid: on raw floats the library throws on edges that nearly meet.
   const united = polygonClipping.union([polygons[0]], ...polygons.slice(1).map((polygon) => [polygon]));
   const area = multiPolygonArea(united);
   const sum = multiPolygonArea(polygons);
+  // Rounding may make the whole larger than its parts by a hair.
   return { area, overlap: Math.max(0, sum - area) };
 }
 

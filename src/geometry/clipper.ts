@@ -27,10 +27,14 @@ const OPERATION = {
 /** A boolean operation on regions. */
 export type BooleanOperation = keyof typeof OPERATION;
 
-/** The solid regions that rings enclose under a fill rule; crossing, touching and nested rings are resolved. */
+/**
+ * The solid regions that rings, mm, enclose under a fill rule; crossing, touching and nested rings are resolved. Points
+ * come out on the integer grid. Throws a FretlayError for coordinates out of its range.
+ */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
   if (rule !== 'positive') {
     const onGrid = rings.map(snapRing).filter((ring) => ring.length >= 3);
+    // Drawings as they should be: nothing to resolve, and no vertex is lost on the way.
     if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   }
   return execute('union', rings.map(toPath), [], FILL[rule], mayTouch);
@@ -45,7 +49,7 @@ export function combineRegions(
   return execute(operation, regionPaths(subject), regionPaths(clip), FILL.nonzero, hasVertexTwice);
 }
 
-/** The pieces of open lines that lie inside regions. */
+/** The pieces of open lines that lie inside regions, mm. */
 export function clipLines(lines: readonly Line[], regions: readonly Region[]): Line[] {
   const clipper = new ClipperLib.Clipper();
   clipper.AddPaths(lines.map(toPath), ClipperLib.PolyType.ptSubject, false);
@@ -67,6 +71,7 @@ export function clipLines(lines: readonly Line[], regions: readonly Region[]): L
  */
 export function offsetRegions(regions: readonly Region[], distance: number, tolerance = 0.01): Region[] {
   if (distance === 0) return [...regions];
+  // The miter limit of 2 is the library's least, and without meaning for round joins.
   const arcTolerance = 0.4 * tolerance * UNITS_PER_MM;
   const offset = new ClipperLib.ClipperOffset(2, arcTolerance);
   offset.AddPaths(regionPaths(regions), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etClosedPolygon);
@@ -144,6 +149,7 @@ function toRing(path: Path): Ring {
   return path.map(({ X, Y }) => [fromGrid(X), fromGrid(Y)] as const);
 }
 
+/** Outlines lie at even depths of the tree, their holes one below; islands in holes are regions of their own. */
 function fromTree(root: PolyNode): Region[] {
   const regions: Region[] = [];
   const pending = [...root.Childs()];
@@ -155,5 +161,6 @@ function fromTree(root: PolyNode): Region[] {
     });
     for (const hole of holes) for (const island of hole.Childs()) pending.push(island);
   }
+  // Taken from the end of the stack: turned back, they stand in the library's order, which results depend on.
   return regions.reverse();
 }

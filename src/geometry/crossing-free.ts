@@ -15,7 +15,8 @@ const TOUCHING = 2 / UNITS_PER_MM;
 
 /**
  * True when it is certain that no two edges of the rings touch, but for neighbours at the vertex they share. Sweeps
- * along x over edges sorted by their left end.
+ * along x over edges sorted by their left end. False is the safe answer: it only sends the rings the slow way, so every
+ * doubt, of rounding as of time, ends in false. No rings touch nothing.
  */
 export function areCrossingFree(rings: readonly Ring[]): boolean {
   const edges = new EdgeList(rings);
@@ -94,6 +95,8 @@ class EdgeList {
     }
     // A step is a grid unit, or as much more as the 53 bits of a key ask for.
     const step = Math.max(1 / UNITS_PER_MM, ((most - least) * count) / 2 ** 52);
+    // The keys overwrite the left ends, which come out of them again, rounded down to a whole step: an edge is then
+    // met too early by the sweep, never too late.
     const keys = left;
     for (let i = 0; i < count; i++) keys[i] = Math.floor((left[i] - least) / step) * count + i;
     keys.sort();
@@ -104,7 +107,15 @@ class EdgeList {
     }
   }
 
-  /** True unless the edges are certainly apart; neighbours are apart when they do not fold back on each other. */
+  /**
+   * True unless the edges are certainly apart; neighbours are apart when they do not fold back on each other. Two
+   * segments are apart when both ends of one lie clear on one side of the line through the other:
+   *
+   *     a-----------c        b and d on one side of a-c: apart, whatever b-d does
+   *           b
+   *            \
+   *             d
+   */
   touch(a: number, b: number): boolean {
     if (this.next[a] === b) return this.foldsBack(a, b);
     if (this.next[b] === a) return this.foldsBack(b, a);
@@ -124,6 +135,7 @@ class EdgeList {
     return (first > clear && second > clear) || (first < -clear && second < -clear);
   }
 
+  /** True when edge b, which follows a, runs back along it within the touching distance: a spike of no width. */
   private foldsBack(a: number, b: number): boolean {
     const { ax, ay, next } = this;
     const c = next[b];
@@ -137,8 +149,9 @@ class EdgeList {
 }
 
 /**
- * Regions of crossing-free rings under a fill rule: each ring lies in or out of the others as a whole, and none so
- * near to another that one of its vertices could not tell which.
+ * Regions of crossing-free rings, mm, under a fill rule: each ring lies in or out of the others as a whole, and none so
+ * near to another that one of its vertices could not tell which. On rings that do cross the answer is wrong without a
+ * word: ask {@link areCrossingFree} first.
  */
 export function nestedRegions(rings: readonly Ring[], rule: 'nonzero' | 'evenodd'): Region[] {
   const sorted = rings
@@ -148,6 +161,7 @@ export function nestedRegions(rings: readonly Ring[], rule: 'nonzero' | 'evenodd
   const winding: number[] = [];
   const regionOf: number[] = [];
   sorted.forEach(({ ring, area, box }, i) => {
+    // Larger rings come first, and of those that hold this one the last is the smallest: the one directly around it.
     let parent = i - 1;
     while (
       parent >= 0 &&

@@ -30,7 +30,11 @@ function turningParameters(from: Point, segment: Segment): number[] {
   return found.filter((t) => t > 0 && t < 1);
 }
 
-/** Roots of the derivative of a cubic coordinate, 3 (a t^2 + b t + c), by the form that loses no digits. */
+/**
+ * Roots of the derivative of a cubic coordinate, 3 (a t^2 + b t + c), by the form that loses no digits: b and the root
+ * are added with one sign, and the second root comes from the product of both, c / a. Where the derivative is of a
+ * lower degree a quotient is infinite or not a number, and falls out as a parameter beyond the segment.
+ */
 function cubicTurns(p0: number, p1: number, p2: number, p3: number): number[] {
   const a = p3 - 3 * p2 + 3 * p1 - p0;
   const b = 2 * (p2 - 2 * p1 + p0);
@@ -43,6 +47,7 @@ function cubicTurns(p0: number, p1: number, p2: number, p3: number): number[] {
 
 /** Where u cos t + v sin t is greatest and least, as shares of the sweep, which is at most a full turn. */
 function arcTurns(u: number, v: number, start: number, sweep: number): number[] {
+  // u cos t + v sin t = hypot(u, v) cos(t - atan2(v, u)): greatest there, least half a turn on.
   const toGreatest = Math.atan2(v, u) - start;
   const [least, most] = sweep < 0 ? [sweep, 0] : [0, sweep];
   const turns: number[] = [];

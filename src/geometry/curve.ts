@@ -57,7 +57,7 @@ export function mapCurve(m: Affine, curve: Curve): Curve {
   };
 }
 
-/** Where a segment that starts at `from` is at parameter t, 0 to 1. */
+/** Where a segment that starts at `from` is at parameter t, a fraction 0 to 1; in the unit of its points, mm. */
 export function pointAt(from: Point, segment: Segment, t: number): Point {
   switch (segment.kind) {
     case 'line':
@@ -121,12 +121,21 @@ export function arcFromEndpoints(
   let px = (cos * hx + sin * hy) / rx;
   let py = (-sin * hx + cos * hy) / ry;
   const reach = Math.hypot(px, py);
+  // Radii too small to span the chord are scaled up until they just do (B.2.5): a half ellipse.
   if (reach > 1) {
     rx *= reach;
     ry *= reach;
     px /= reach;
     py /= reach;
   }
+  // The centre lies on the bisector of the chord, in the frame where the ellipse is the unit circle:
+  //
+  //        from
+  //         |\          half chord = reach, radius = 1, so the distance
+  //   reach | \ 1       from the middle of the chord to the centre
+  //         |__\        is sqrt(1 - reach^2)
+  //      middle  centre
+  //
   // Written with the factors of 1 - reach^2 so that a half circle does not lose its digits.
   const squared = Math.min(1, reach * reach);
   const factor =
@@ -135,6 +144,7 @@ export function arcFromEndpoints(
   const cx = factor * py;
   const cy = -factor * px;
   const startAngle = Math.atan2(py - cy, px - cx);
+  // The flag chooses the way round; atan2 may have given the other.
   let sweep = Math.atan2(-py - cy, -px - cx) - startAngle;
   if (sweepFlag && sweep < 0) sweep += 2 * Math.PI;
   if (!sweepFlag && sweep > 0) sweep -= 2 * Math.PI;

@@ -29,6 +29,7 @@ export function flattenCurve(curve: Curve, tolerance: number): Point[] {
     from = segment.to;
   }
   const last = points[points.length - 1];
+  // Only the very same point: the caller knows how near two points have to be to be one.
   if (curve.closed && points.length > 1 && last[0] === curve.start[0] && last[1] === curve.start[1])
     points.pop();
   return points;
@@ -49,7 +50,7 @@ function arcChords(arc: Extract<Segment, { kind: 'arc' }>, tolerance: number): n
   return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.abs(arc.sweep) / step)));
 }
 
-/** The longer half-axis of the ellipse with conjugate half-diameters u and v: the larger singular value of [u v]. */
+/** Longer half-axis, mm, of the ellipse with conjugate half-diameters u and v: the larger singular value of [u v]. */
 export function longerHalfAxis(u: Point, v: Point): number {
   const sum = u[0] * u[0] + u[1] * u[1] + v[0] * v[0] + v[1] * v[1];
   const det = u[0] * v[1] - u[1] * v[0];
@@ -75,6 +76,7 @@ function flattenCubic(
   into: Point[],
 ): void {
   const chords = cubicChords(a, b, c, d, tolerance);
+  // Eight halvings bound the recursion: a 256th of a cubic bends so evenly that there is nothing left to spare.
   if (chords > 2 && depth < 8) {
     const ab = middle(a, b);
     const bc = middle(b, c);

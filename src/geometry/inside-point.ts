@@ -24,6 +24,7 @@ export interface InsidePoint {
 export function insidePoint(region: Region, precision = 0.05): InsidePoint {
   const { minX, minY, maxX, maxY } = boundsOf(region.outline);
   const size = Math.min(maxX - minX, maxY - minY);
+  // Written so that a size that is not a number is caught too.
   if (!(size > 0)) return { at: region.outline[0] ?? [0, 0], radius: 0 };
   // The library gives up on shapes smaller than its precision, so that shrinks with the shape.
   const found = polylabel([region.outline, ...region.openings], Math.min(precision, size / 20));

@@ -79,6 +79,7 @@ export function locateInRing([x, y]: Point, ring: Ring, tolerance = 0): -1 | 0 |
     const isNearX =
       (ax >= x - tolerance || bx >= x - tolerance) && (ax <= x + tolerance || bx <= x + tolerance);
     if (isNearX && distanceToSegment(x, y, ax, ay, bx, by) <= tolerance) return 0;
+    // Half-open: a vertex on the height of the point belongs to the side below it only.
     if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
   }
   return inside ? 1 : -1;

@@ -2,7 +2,8 @@ import type { Ring } from './shapes.ts';
 
 /**
  * The edges of rings in square cells, for the nearest point of an outline within a bounded distance. Flat arrays;
- * a look-up allocates nothing and leaves its answer in the fields `x`, `y`, `edge` and `distance`.
+ * a look-up allocates nothing and leaves its answer in the fields `x`, `y`, `edge` and `distance`, mm. At least one
+ * edge is needed: without any the grid would have no extent.
  */
 export class SegmentGrid {
   /** Nearest point of the last look-up. */
@@ -43,13 +44,15 @@ export class SegmentGrid {
       minY = Math.min(minY, this.ends[i + 1]);
       maxY = Math.max(maxY, this.ends[i + 1]);
     }
-    // No more than about a million cells, however large the drawing.
+    // As large as the reach, so that a look-up visits 3 x 3 cells at most; larger where that would make more than about
+    // a million cells. The last term keeps a single point from having cells of no size.
     this.cellSize = Math.max(reach, (maxX - minX) / 1000, (maxY - minY) / 1000, 1e-6);
     this.minX = minX;
     this.minY = minY;
     this.columns = Math.floor((maxX - minX) / this.cellSize) + 1;
     this.rows = Math.floor((maxY - minY) / this.cellSize) + 1;
     this.first = new Int32Array(this.columns * this.rows + 1);
+    // Counted first and filled after: the members of all cells lie in one array without a gap.
     this.forEachCell((cell) => this.first[cell + 1]++);
     for (let k = 0; k < this.columns * this.rows; k++) this.first[k + 1] += this.first[k];
     this.members = new Int32Array(this.first[this.columns * this.rows]);
@@ -100,6 +103,7 @@ export class SegmentGrid {
     this.y = py;
   }
 
+  /** Visits every cell of an edge's box: more than the edge passes through, never fewer. */
   private forEachCell(visit: (cell: number, edge: number) => void): void {
     const { ends, cellSize, minX, minY, columns } = this;
     for (let edge = 0; edge < this.count; edge++) {

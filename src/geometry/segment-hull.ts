@@ -16,7 +16,10 @@ export function segmentHull(segment: Segment): Point[] {
   ];
 }
 
-/** A box that holds the curve: the bounds of the points that hold its segments. */
+/**
+ * A box that holds the curve: the bounds of the points that hold its segments. Larger than the curve where handles
+ * reach out or an arc is part of a large ellipse; `boundsOfCurves` is tight and slower.
+ */
 export function curveHullBounds({ start, segments }: Curve): Box {
   const points: Point[] = [start];
   for (const segment of segments) {

@@ -3,9 +3,13 @@ import { SegmentGrid } from './segment-grid.ts';
 import type { Point, Region, Ring } from './shapes.ts';
 
 /**
- * Local width of a solid, or of the waste around it: the medial ball at points of its outline, found by shrinking a ball tangent to the
- * outline until it is empty (Ma, Bae, Choi 2012, "3D medial axis point approximation using nearest neighbors and
- * the normal field", here in the plane and with edges instead of points).
+ * Local width of a solid, or of the waste around it: the medial ball at points of its outline, found by shrinking a
+ * ball tangent to the outline until it is empty (Ma, Bae, Choi 2012, "3D medial axis point approximation using nearest
+ * neighbors and the normal field", here in the plane and with edges instead of points).
+ *
+ *     ----p-----------    p on the outline, its ball below it touches the
+ *        ( )              other side at q: the width there is |p q|.
+ *     ----q-----------    In a corner both touch under a small angle.
  */
 
 /** A place thinner than the width looked for. */
@@ -22,7 +26,7 @@ export interface ThinPlace {
 /** Contact points seen from the ball's centre under less than this angle are two sides of a corner, not of a neck. */
 const LEAST_SEPARATION = (110 * Math.PI) / 180;
 
-/** Angle between neighbouring directions tried at a corner that points to the measured side. */
+/** Angle in radians between neighbouring directions tried at a corner that points to the measured side. */
 const FAN_STEP = Math.PI / 12;
 
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
@@ -71,6 +75,7 @@ function placeAt(
   for (let step = 0; step < MOST_STEPS; step++) {
     const cx = px + radius * nx;
     const cy = py + radius * ny;
+    // A little less than the radius: the sample itself, and the point the ball shrank to last, lie on it.
     if (!grid.nearest(cx, cy, radius * (1 - 1e-6) - 1e-6)) break;
     const qx = grid.x - px;
     const qy = grid.y - py;
@@ -78,6 +83,7 @@ function placeAt(
     // A nearer point behind the tangent: the sample sits in a fold smaller than the grid can tell.
     if (along <= 0) return undefined;
     touch = { x: grid.x, y: grid.y, edge: grid.edge };
+    // The ball that touches at p with the same normal and goes through q.
     radius = (qx * qx + qy * qy) / (2 * along);
   }
   if (touch === undefined) return undefined;
@@ -105,7 +111,10 @@ interface Sample {
   readonly edge: number;
 }
 
-/** Points inside every edge, and a fan of directions at every corner that points to the measured side. */
+/**
+ * Points inside every edge at most `spacing` mm apart, and a fan of directions at every corner that points to the
+ * measured side.
+ */
 function* samples(ring: Ring, firstEdge: number, spacing: number): Generator<Sample> {
   const count = ring.length;
   for (let i = 0; i < count; i++) {
@@ -133,6 +142,7 @@ function* fan(ring: Ring, i: number, firstEdge: number, normal: Point): Generato
   const nextX = -(cy - by) / nextLength;
   const nextY = (cx - bx) / nextLength;
   const turn = Math.atan2(normal[0] * nextY - normal[1] * nextX, normal[0] * nextX + normal[1] * nextY);
+  // A corner the other way is reached by no ball: those of its two edges come before it.
   if (turn > -FAN_STEP) return;
   const steps = Math.ceil(-turn / FAN_STEP);
   for (let k = 1; k < steps; k++) {
@@ -171,6 +181,7 @@ class Track {
     });
   }
 
+  /** Outline between two points of edges, the shorter way round, mm; infinite on different rings. */
   between(edgeA: number, a: Point, edgeB: number, b: Point): number {
     const ring = this.ringOf[edgeA];
     if (ring !== this.ringOf[edgeB]) return Number.POSITIVE_INFINITY;

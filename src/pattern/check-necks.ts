@@ -22,6 +22,7 @@ export interface NeckLimits {
  * modulus of rupture). Between the two limits the sine of the angle is squared, as in Hankinson's formula (1921).
  */
 export function checkNecks(part: Part, grain: GrainRule, limits: NeckLimits): Finding[] {
+  // The grain may make either limit the greater; places are looked for up to it and judged by their own.
   const widest = Math.max(limits.along, limits.across);
   const necks = thinPlaces(part.region, 'solid', widest, SPACING * widest).filter(
     ({ width, outlineBetween, from, to }) =>
@@ -59,6 +60,7 @@ export function thinnestOfEach(places: readonly ThinPlace[], step: number): Thin
     if (known === undefined || place.width < known.place.width) cells.set(key, { place, column, row });
   }
   const thinnest: ThinPlace[] = [];
+  // Flood fill: a cell is taken out of the map when it is reached, so each is looked at once.
   for (const first of [...cells.values()]) {
     if (!cells.delete(`${first.column},${first.row}`)) continue;
     let best = first.place;
@@ -85,6 +87,7 @@ export function middle({ from, to }: ThinPlace): Point {
 
 function finding(part: Part, place: ThinPlace, grain: GrainRule, limits: NeckLimits): Finding {
   const across = acrossGrain(place.from, place.to, grain);
+  // Wide enough had it run along the grain: what is wrong is the direction, and turning the part mends it.
   const isShort = across > 0.5 && place.width >= limits.along;
   return {
     kind: isShort ? 'neck-short-grain' : 'neck-thin',

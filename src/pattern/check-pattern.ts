@@ -48,6 +48,7 @@ export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}
         layer: name,
         part: part.name,
         sharpTurns: turns.corners,
+        // The thinnest comes first.
         thinnestNeck: necks[0]?.size,
       };
       return { findings, check };

@@ -18,7 +18,8 @@ export interface Turns {
 
 /**
  * Counts corners, and finds bends tighter than `radius`: runs of vertices that turn the same way by more than
- * their length allows at that radius, an eighth of a turn at least, without being a corner.
+ * their length allows at that radius, an eighth of a turn at least, without being a corner. The outline may be
+ * flattened: a bend is then a run of small turns, so lengths of outline are looked at and never single vertices.
  *
  * @param kerf length within which a turn is a corner, mm
  * @param radius tightest curve the blade follows without widening its cut, mm
@@ -60,6 +61,7 @@ function cornersOf(turn: Float64Array, length: Float64Array, kerf: number): Uint
   for (let i = 0; i < count; i++) {
     let sum = 0;
     let run = 0;
+    // Turns to and fro within a kerf are roughness of the drawing, not a corner: the run ends where the sign changes.
     for (let k = 0; k < count && run <= kerf; k++) {
       const j = (i + k) % count;
       if (turn[j] * turn[i] < 0) break;
@@ -82,6 +84,7 @@ function countCorners(marks: Uint8Array, length: Float64Array, kerf: number): nu
     const before = (i + count - 1) % count;
     if (marks[i] === 1 && (marks[before] === 0 || length[before] > kerf)) corners++;
   }
+  // Marked all round and without a gap, such as a hole smaller than the kerf: one corner.
   return corners === 0 && marks[0] === 1 ? 1 : corners;
 }
 

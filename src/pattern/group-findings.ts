@@ -10,6 +10,7 @@ const COPY = 0.01;
 export function groupFindings(findings: readonly Finding[]): FindingGroup[] {
   const byPart = new Map<string, Finding[]>();
   for (const finding of findings) {
+    // As JSON, so that no name can hold the separator of another.
     const key = JSON.stringify([finding.layer, finding.part, finding.kind]);
     const group = byPart.get(key);
     if (group === undefined) byPart.set(key, [finding]);

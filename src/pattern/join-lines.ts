@@ -31,6 +31,7 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
     walks += members.length;
     if (closed) {
       rings.push({ ring: points.slice(0, -1), sources: members.map(({ source }) => source) });
+      // Without a branch, no other line of the chain could close it either, so none of them is walked again.
     } else if (walks > MOST_WALKS * lines.length || !members.some((member) => ends.branchesAt(member))) {
       for (const member of members) rest.push(member);
     } else {
@@ -47,6 +48,7 @@ function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, g
   const points: Point[] = [...first.line];
   for (;;) {
     const end = points[points.length - 1];
+    // More than three points: a single short line has both its ends within the gap and encloses nothing.
     if (points.length > 3 && apart(points[0], end) <= gap) return { closed: true, members, points };
     const next = ends.nearest(end);
     if (next === undefined) return { closed: false, members, points };
@@ -70,6 +72,7 @@ class EndIndex<Source> {
   constructor(lines: readonly SourcedLine<Source>[], gap: number) {
     this.free = new Set(lines);
     this.gap = gap;
+    // Not smaller than a micrometre: a gap of 0 joins ends that are the same point.
     this.cellSize = Math.max(gap, 1e-3);
     for (const member of lines) {
       for (const end of [member.line[0], member.line[member.line.length - 1]]) {
@@ -88,6 +91,7 @@ class EndIndex<Source> {
     this.free.add(member);
   }
 
+  /** The free line with an end nearest to the point and within the gap; of two as near the first met. */
   nearest(end: Point): SourcedLine<Source> | undefined {
     let best: SourcedLine<Source> | undefined;
     let bestDistance = this.gap;

@@ -28,6 +28,7 @@ export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Iss
 
 type Member = DrawingGroup | DrawingShape;
 
+/** Export filters wrap a whole drawing into plain groups that are no layers: the first with several members is taken. */
 function soleContent(root: DrawingGroup): DrawingGroup {
   let group = root;
   while (
@@ -42,6 +43,7 @@ function soleContent(root: DrawingGroup): DrawingGroup {
   return group;
 }
 
+/** The groups that are layers, in painting order, and last what lies beside them. */
 function layerGroups(root: DrawingGroup): { name: string; members: readonly Member[] }[] {
   // A switched-off group is never looked into: it is passed on as it is, and reported where shapes are gathered.
   if (root.isLayer || !root.visible) return [{ name: nameOf(root, 0), members: [root] }];

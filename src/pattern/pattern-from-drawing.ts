@@ -33,6 +33,7 @@ export function patternFromDrawing(
 ): { pattern: Pattern; issues: readonly Issue[] } {
   const { pattern, issues } = tryPatternFromDrawing(drawing, options);
   throwOnErrors(issues);
+  // No error and no pattern does not happen; should it, the notes at hand say more than a failure elsewhere.
   if (pattern === undefined) throw new FretlayError(issues);
   return { pattern, issues };
 }

@@ -17,7 +17,7 @@ export interface FinishedSize {
   readonly length: number;
 }
 
-/** The factor from drawn to finished size, or why there is none. */
+/** The factor from drawn to finished size, finished mm per drawn mm, or why there is none. */
 export function scaleOf(
   drawing: Drawing,
   layers: readonly LayerShapes[],
@@ -88,6 +88,7 @@ function scaleByFinishedSize(
   );
   const whole = boundsOf(hull);
   const drawnSize = Math.max(whole.maxX - whole.minX, whole.maxY - whole.minY);
+  // A first guess: right when the whole drawing is measured, too small when the named part is far smaller than it.
   let scale = finished.length / sideOf(whole);
   if (!(scale > 0 && Number.isFinite(scale))) return namedThingMissing([], finished, drawing.file);
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -105,6 +106,7 @@ function scaleByFinishedSize(
     if (!(side > 0)) return namedThingMissing(made, finished, drawing.file);
     const factor = finished.length / side;
     scale *= factor;
+    // So near already, gaps and specks were judged at about the finished size: measuring again would change nothing.
     if (factor > 0.5 && factor < 2) break;
   }
   return scale;

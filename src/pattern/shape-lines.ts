@@ -44,6 +44,7 @@ export function linesOfShape(
     const ring = withoutClosingRepeats(points, SAME_POINT);
     const encloses = ring.length >= 3 && (isFilled || curve.closed || endsMeet(points, joinGap));
     if (isFilled && encloses && isSpread(ring)) filled.push(ring);
+    // A filled shape that encloses nothing is still a line where it has a stroke; without one nothing of it shows.
     else if (!isDrawn) continue;
     else if (encloses && !isFilled) closed.push(ring);
     else if (points.length >= 2) open.push(points);
@@ -51,7 +52,10 @@ export function linesOfShape(
   return { shape, filled, closed, open };
 }
 
-/** True unless all points lie on one line: the loops of a figure eight cancel in its area, not in this. */
+/**
+ * True unless all points lie on one line, 1e-7 mm2 allowed for rounding: the loops of a figure eight cancel in its
+ * area, not in this.
+ */
 function isSpread(ring: Ring): boolean {
   const [ox, oy] = ring[0];
   let twice = 0;

@@ -75,23 +75,33 @@ function ringsAllButTouch(regions: readonly Region[]): boolean {
 /** Regions with hairline gaps closed and hairline walls opened, where that joins pieces or openings. */
 function withoutHairs(regions: Region[]): Region[] {
   const healed = healing(healing(regions, HAIR), -HAIR);
+  // Offsetting rounds corners, so its result is taken only where it has joined something.
   const count = (all: readonly Region[]) => all.reduce((sum, { openings }) => sum + 1 + openings.length, 0);
   return count(healed) < count(regions) ? healed.map(withoutCrumbs) : regions;
 }
 
+/** Grown and shrunk again when `by` is above 0, which closes gaps up to twice that wide; else walls are opened. */
 function healing(regions: readonly Region[], by: number): Region[] {
   return offsetRegions(offsetRegions(regions, by, HAIR / 10), -by, HAIR / 10);
 }
 
+/** Growing and shrinking leaves vertices a hair apart. */
 function withoutCrumbs({ outline, openings }: Region): Region {
   const clean = (ring: Ring) => withoutRepeats(ring, 2 * HAIR);
   return { outline: clean(outline), openings: openings.map(clean).filter((ring) => ring.length >= 3) };
 }
 
 /**
- * Solids from rings that are drawn but not filled, by containment: an outermost ring is an outline, the rings
- * directly in it are openings, a ring in an opening is an outline again. A ring inside a filled solid counts as
+ * Solids from rings that are drawn but not filled, all in mm, by containment: an outermost ring is an outline, the
+ * rings directly in it are openings, a ring in an opening is an outline again. A ring inside a filled solid counts as
  * an opening of it.
+ *
+ *     +-------------+  depth 0  outline of a part
+ *     | +---------+ |  depth 1  opening in it
+ *     | |  +---+  | |  depth 2  a part of its own, lying in the opening
+ *     | |  +---+  | |
+ *     | +---------+ |
+ *     +-------------+
  */
 export function cutByDrawnRings(
   solids: readonly Solid[],
@@ -108,6 +118,7 @@ export function cutByDrawnRings(
   const depths: number[] = [];
   const solidOf: (Solid | undefined)[] = [];
   rings.forEach((inner, i) => {
+    // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
     let parent = i - 1;
     while (parent >= 0 && !holds(rings[parent], inner)) parent--;
     const host =
@@ -160,8 +171,9 @@ function ringInRegion(ring: Ring, region: Region): boolean {
 }
 
 /**
- * Unites solids that overlap; solids that only share an edge stay apart. A solid wholly inside another is
- * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported.
+ * Unites solids, in mm, that overlap; solids that only share an edge stay apart. A solid wholly inside another is
+ * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported. Throws a FretlayError when
+ * solids overlap so often that uniting them would not end.
  */
 export function uniteOverlaps(
   solids: readonly Solid[],
@@ -170,6 +182,7 @@ export function uniteOverlaps(
 ): { solids: Solid[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const boxes = solids.map(({ region }) => boundsOf(region.outline));
+  // Groups as a forest: every solid points to another of its group, the root to itself (Galler, Fischer 1964).
   const cluster = solids.map((_, i) => i);
   const root = (i: number): number => {
     let r = i;
@@ -177,6 +190,7 @@ export function uniteOverlaps(
     return r;
   };
   for (const [i, j] of meetingPairs(boxes)) {
+    // Solids that are of one group already need no look: overlaps are the costly part.
     if (root(i) !== root(j) && overlap(solids[i].region, solids[j].region)) cluster[root(j)] = root(i);
   }
   const members = new Map<number, Solid[]>();
@@ -296,7 +310,7 @@ function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
   }
 }
 
-/** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap itself. */
+/** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does. */
 function overlap(a: Region, b: Region): boolean {
   return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
 }

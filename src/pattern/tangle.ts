@@ -28,6 +28,7 @@ export function tooTangled(rings: readonly Ring[]): boolean {
     return 4 * Math.floor((state / 2 ** 32) * count);
   };
   const samples = LEAST_SAMPLES + Math.ceil(count / EDGES_PER_SAMPLE);
+  // A Monte Carlo count: the share of sampled pairs that cross, times the number of all pairs.
   for (let i = 0; i < samples; i++) if (cross(ends, next(), next())) crossings++;
   return (crossings / samples) * ((count * count) / 2) > MOST_CROSSINGS;
 }
@@ -50,6 +51,7 @@ function edgeEnds(rings: readonly Ring[], count: number): Float64Array {
   return ends;
 }
 
+/** True when two edges cross in their insides; touching ends, which all neighbours have, are not counted. */
 function cross(e: Float64Array, i: number, j: number): boolean {
   const side = (p: number, x: number, y: number) =>
     (e[p + 2] - e[p]) * (y - e[p + 1]) - (e[p + 3] - e[p + 1]) * (x - e[p]);

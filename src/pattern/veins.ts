@@ -14,10 +14,12 @@ export function veinPieces(
   const pieces = new Map<Region, Line[]>();
   let inside = 0;
   for (const region of regions) {
+    // Most veins lie in one part of many: clipping against the others would find nothing, slowly.
     if (!boxesMeet(box, boundsOf(region.outline))) continue;
     const found = clipLines([line], [region]).filter((piece) => lineLength(piece) >= SHORTEST_VEIN);
     if (found.length > 0) pieces.set(region, found);
     inside += found.reduce((sum, piece) => sum + lineLength(piece), 0);
   }
+  // Parts that overlap would both claim a piece, so the rest may come out below 0.
   return { pieces, outside: Math.max(0, lineLength(line) - inside) };
 }

@@ -7,7 +7,10 @@ import { NumberScanner } from './number-scanner.ts';
  * or radius of zero paints nothing, which is undefined here.
  */
 
-/** A rectangle; a radius that is undefined (`auto`) follows the other one (section 10.2). */
+/**
+ * A rectangle, clockwise from the top side, in user units; a radius that is undefined (`auto`) follows the other one,
+ * and no radius is more than half its side (section 10.2).
+ */
 export function rectCurve(
   x: number,
   y: number,

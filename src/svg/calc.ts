@@ -28,10 +28,12 @@ export function evaluateCalc(
   text: string,
   lengthOf: (text: string) => number | undefined,
 ): number | undefined {
+  // A calc() inside another is a bracket and nothing more (section 8.1).
   const tokens = tokensOf(text.replace(/calc\(/gi, '('));
   if (tokens === undefined) return undefined;
   const sum = new CalcReader(tokens, lengthOf);
   const term = sum.sum(0);
+  // What is left over behind the sum, such as a second one, makes the whole mistaken.
   return term?.isLength && sum.ended ? term.value : undefined;
 }
 

@@ -78,6 +78,7 @@ export class Cascade {
       }
       const kept = resolveKeyword(value, parent.inherited[property], INHERITED[property], true);
       if (kept === parent.inherited[property]) continue;
+      // Copied at the first change only: thousands of paths of one group share one object.
       if (inherited === parent.inherited) inherited = { ...inherited };
       (inherited as Record<InheritedProperty, string>)[property] = kept;
     }
@@ -106,7 +107,9 @@ export class Cascade {
     const fromSheets = this.sheets.declarationsFor(element);
     const fromAttribute = this.styleAttribute(element);
     if (fromSheets.length > 0 || fromAttribute.length > 0) {
+      // The style attribute outweighs every selector, so it comes last.
       const layers = [...fromSheets, ...fromAttribute].flatMap(expandShorthand);
+      // All declarations in order of weight, and after them the important ones in the same order: later ones win.
       for (const important of [false, true]) {
         for (const declaration of layers) {
           if (declaration.important === important) this.apply(declaration, element, values, fromCss);

@@ -68,6 +68,7 @@ export class ClipPaths {
       }
     } catch (error) {
       if (!(error instanceof ClipTooCostly)) throw error;
+      // Once too costly, always: the shapes after this one would each use up what is left before they give up.
       this.budget.left = 0;
       this.reportIgnored(element, describeElement(element), TOO_COSTLY);
       return shape;
@@ -91,6 +92,7 @@ export class ClipPaths {
     if (path?.name !== 'clipPath') return 'there is none of this id';
     const space = this.clipSpace(path, element, place);
     if (typeof space === 'string') return space;
+    // A clip path in the unit square of a box is drawn anew for each box: the map tells them apart.
     const key = `${space.map.join(' ')} ${id}`;
     let clip = this.known.get(key);
     if (clip === undefined) {
@@ -135,6 +137,7 @@ export class ClipPaths {
     if (!isPainted(style) || !isVisible(style)) return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
     const map = compose(place.map, transformOf(child, style, place.frame, this.log, this.boxes));
+    // A `use` in a clip path may only name a shape, not a group or another `use` (CSS Masking Level 1).
     if (child.name === 'use' && mayUse) {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;

@@ -58,6 +58,7 @@ export function solidOf(curves: readonly Curve[], rule: DrawingShape['fillRule']
 export function clipShape(shape: DrawingShape, clip: ClipRegion, budget: Budget): DrawingShape | undefined {
   if (clip.regions.length === 0) return undefined;
   const { convex } = clip;
+  // A convex region holds a curve as soon as it holds points around it, and the curve need not be flattened.
   if (convex !== undefined && shape.curves.every((curve) => isCurveInside(curve, convex))) return shape;
   const lines = shape.curves.map((curve) => flattened(curve, budget));
   spend(budget, clip.points + lines.reduce((sum, line) => sum + line.length, 0));
@@ -78,6 +79,7 @@ function clipSolid(
   if (left >= area * (1 - UNTOUCHED)) return shape;
   if (left <= area * UNTOUCHED) return undefined;
   const rings = kept.flatMap(({ outline, openings }) => [outline, ...openings]);
+  // Regions come with openings whatever their direction, which only the even-odd rule reads as such.
   return { ...shape, fillRule: 'evenodd', curves: rings.map((ring) => straight([...ring, ring[0]], true)) };
 }
 
@@ -115,7 +117,7 @@ function reachOf(from: Point, segment: Segment): number {
   return Math.hypot(...segment.u, ...segment.v);
 }
 
-/** Takes what an operation on so many points may cost at worst from the budget. */
+/** Takes what an operation on so many points may cost at worst, every pair of them, from the budget. */
 function spend(budget: Budget, points: number): void {
   if (points ** 2 > budget.left) throw new ClipTooCostly();
   budget.left -= points ** 2;

@@ -234,6 +234,7 @@ function selectorOf(selector: CssNode, problems: string[]): Selector {
     if (node.type === 'Combinator') {
       const known = node.name === '>' || node.name === '+' || node.name === '~' || node.name === ' ';
       compounds.push({ combinator: known ? (node.name as Compound['combinator']) : ' ', conditions: [] });
+      // Combinators of other vocabularies, such as `||`, relate nothing in a drawing.
       if (!known) compounds[0].conditions.push({ kind: 'never' });
       continue;
     }

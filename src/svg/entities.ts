@@ -53,6 +53,7 @@ function withoutComments(doctype: string): string {
 
 function expand(value: string, declared: ReadonlyMap<string, string>, budget: Budget, depth: number): string {
   if (depth > DEEPEST_CHAIN) throw new EntityProblem('its entities refer to one another without end');
+  // Taken before the text is built: a bomb of entities is stopped while it is still small.
   budget.left -= value.length;
   if (budget.left < 0) throw new EntityProblem('its entities grow beyond any drawing');
   // Markup in an entity would be read as plain text and so be lost without a word.

@@ -78,6 +78,7 @@ export class NumberScanner {
 
   /** An arc flag: the one character 0 or 1; anything else gives undefined. */
   flag(): boolean | undefined {
+    // One character alone: `a1 1 0 011 1` writes both flags and the x that follows without a space.
     const code = this.text.charCodeAt(this.at);
     if (code !== 48 && code !== 49) return undefined;
     this.at++;
@@ -99,17 +100,19 @@ function isDigit(code: number): boolean {
   return code >= 48 && code <= 57;
 }
 
+/** White space of the grammar: space, tab, line feed, form feed, carriage return, but not the vertical tab. */
 function isSpace(code: number): boolean {
   return code === 32 || (code >= 9 && code <= 13 && code !== 11);
 }
 
-/** All numbers of a list separated by white space or single commas; undefined when it holds anything else. */
+/** All numbers of a list, unitless, parted by white space or single commas; undefined when it holds anything else. */
 export function readNumberList(text: string): number[] | undefined {
   const scanner = new NumberScanner(text);
   const numbers: number[] = [];
   scanner.skipSpace();
   let comma = false;
   while (!scanner.ended) {
+    // A comma before the first number, or two in a row, is no number and ends here; one at the end is told below.
     const value = scanner.number();
     if (Number.isNaN(value)) return undefined;
     numbers.push(value);

@@ -102,6 +102,7 @@ class Reach {
     this.maxY = Math.max(this.maxY, maxY);
   }
 
+  /** Undefined when nothing was added or it has no area: shares of it would be shares of nothing. */
   box(): Box | undefined {
     const { minX, minY, maxX, maxY } = this;
     const isKnown = Number.isFinite(maxX - minX) && Number.isFinite(maxY - minY);

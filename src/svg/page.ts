@@ -26,7 +26,13 @@ export interface DrawnSize {
   readonly height?: number;
 }
 
-/** Works out the page from the root element and its style (SVG 2 sections 8.1 to 8.7). */
+/**
+ * Works out the page from the root element and its style (SVG 2 sections 8.1 to 8.7). Stops the reading when the page
+ * has no area.
+ *
+ * @param mmPerPx millimetres of one user unit where no viewBox says otherwise
+ * @param drawnSize overrules what the document states
+ */
 export function readPage(
   root: SvgElement,
   style: Style,
@@ -38,9 +44,12 @@ export function readPage(
     width: statedSide(root, style, 'width', mmPerPx, log),
     height: statedSide(root, style, 'height', mmPerPx, log),
   };
+  // A page without viewBox that is known to be larger or smaller than it states has to be scaled: its stated size then
+  // serves as the viewBox.
   const viewBox = rootViewBox(root, log) ?? (drawnSize === undefined ? undefined : wholePage(stated));
   const known = drawnSize === undefined ? stated : inPx(drawnSize, mmPerPx);
   const { width, height } = completed(known, viewBox);
+  // A page beyond the range of the geometry is as good as none; shapes out there are left out one by one.
   const sized =
     width !== undefined && height !== undefined && Math.max(width, height) * mmPerPx <= FARTHEST_MM;
   if (known.width === undefined && known.height === undefined) reportNoSize(root, log);

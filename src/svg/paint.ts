@@ -31,6 +31,7 @@ export function visiblePaint(
     // A missing gradient paints the colour written after it, or nothing.
     return visiblePaint(reference.otherwise || 'none', color, opacity, definitions);
   }
+  // The colour is given back as written: it only has to be told from other colours, not painted.
   const lower = paint.toLowerCase();
   if (lower === 'currentcolor') return isClear(color) ? 'none' : color;
   if (lower === 'context-fill' || lower === 'context-stroke') return 'none';

@@ -92,6 +92,7 @@ function scanRuns(
     pen.draw(command, relative, numbers);
     // Pairs after a moveto are linetos (section 9.3.3).
     if (command === 'M') command = 'L';
+    // A comma promises another set, so what follows it must be one.
     if (!comma && !scanner.atNumber()) return undefined;
   }
 }
@@ -115,7 +116,7 @@ function argumentProblem(
   };
 }
 
-/** Draws commands into curves, keeping what the next command may refer to. */
+/** Draws commands into curves on the page, keeping in user units what the next command may refer to. */
 class Pen {
   readonly curves: Curve[] = [];
   segments = 0;
@@ -154,6 +155,7 @@ class Pen {
   close(): void {
     if (this.x !== this.startX || this.y !== this.startY) this.line(this.startX, this.startY);
     this.lift(true);
+    // A command after Z that is no M goes on from the start of the subpath (section 9.3.4).
     this.x = this.startX;
     this.y = this.startY;
     this.controlKind = 'none';

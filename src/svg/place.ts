@@ -66,6 +66,7 @@ export function transformOf(
   const css = style.fromCss.has('transform');
   const reading = css ? readCssTransform(text, boxFrame) : readTransformAttribute(text);
   map = compose(map, carriedOut(reading, element, css ? 'transform in the style' : 'transform', text, log));
+  // The very object and not its numbers: nothing was carried out, so there is nothing to turn about an origin.
   return map === IDENTITY ? map : aboutOrigin(map, element, style, boxFrame, box, log);
 }
 

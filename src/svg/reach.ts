@@ -10,6 +10,7 @@ export function isWithinReach({ start, segments }: Curve): boolean {
     if (!isPointWithinReach(segment.to)) return false;
     if (segment.kind === 'cubic' && !(isPointWithinReach(segment.c1) && isPointWithinReach(segment.c2)))
       return false;
+    // The ends of an arc may lie near while the middle of its ellipse is far off; quarters of its way tell well enough.
     if (segment.kind === 'arc') {
       for (const t of [0.25, 0.5, 0.75]) if (!isPointWithinReach(pointAt(from, segment, t))) return false;
     }

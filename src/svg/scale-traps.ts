@@ -100,6 +100,7 @@ function reportUnitsInside(
   const bounds = paintedBounds(drawing);
   const across = bounds.maxX / (size.width * mmPerPx);
   const down = bounds.maxY / (size.height * mmPerPx);
+  // A drawing made in millimetres fills its page by its numbers; one in px only by chance.
   const fills = (share: number): boolean => share > 0.8 && share <= 1;
   if (fills(Math.max(across, down)) && Math.min(across, down) > 0) {
     reportFactor(root, 'the drawing fills the page if its numbers are millimetres', 1 / mmPerPx, log);
@@ -122,6 +123,7 @@ function reportPixels(root: SvgElement, width: number, height: number, mmPerPx: 
 
 function reportOlder(root: SvgElement, why: string, perInch: number, mmPerPx: number, log: IssueLog): void {
   const factor = MM_PER_UNIT.in / perInch / mmPerPx;
+  // The caller has said so already.
   if (Math.abs(factor - 1) < 0.001) return;
   log.add(
     'note',

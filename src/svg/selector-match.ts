@@ -27,6 +27,7 @@ function matchesFrom(
     relative !== undefined;
     relative = combinator === ' ' || combinator === '~' ? nextRelative(relative, combinator) : undefined
   ) {
+    // Not the nearest that fits, but any: `a b c` may need the second b up for its a.
     if (matchesFrom(compounds, index - 1, relative, budget)) return true;
   }
   return false;

@@ -77,7 +77,10 @@ export class StyleSheets {
   }
 }
 
-/** What an element must have for the selector to pick it: an id, else a class, else a type, else nothing. */
+/**
+ * What an element must have for the selector to pick it: an id, else a class, else a type, else nothing. Rules are
+ * filed under the rarest of these, so that an element is tried against the few rules that could mean it.
+ */
 function keyOf({ compounds }: Selector): string {
   const { conditions } = compounds[compounds.length - 1];
   let key = '*';

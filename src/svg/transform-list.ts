@@ -40,6 +40,7 @@ export function readTransformStep(
 ): TransformReading {
   // Spaces inside a calc() part nothing.
   const parts = text.trim().match(/(?:[^\s()]|\((?:[^()]|\([^()]*\))*\))+/g) ?? [];
+  // A third value, or an axis other than z, leaves the plane.
   const isFlat = property === 'rotate' ? parts.length === 1 || /^(z|0 0 1) /i.test(text) : parts.length < 3;
   if (!isFlat)
     return { ok: false, problem: `"${property}: ${text.slice(0, 40)}" is not a step in the plane` };
@@ -90,6 +91,7 @@ function readFunctions(
   meaning: (name: string, argument: string) => Affine | undefined,
 ): TransformReading {
   const trimmed = text.trim();
+  // The very object, so that callers see that nothing is done.
   if (trimmed === '' || trimmed === 'none') return { ok: true, map: IDENTITY };
   let map = IDENTITY;
   let end = 0;
@@ -190,6 +192,7 @@ function readAngle(text: string): number {
   return Number(match[1]) * DEGREES[match[2].toLowerCase()];
 }
 
+/** x grows by tan(degreesX) y, and y by tan(degreesY) x. */
 function skew(degreesX: number, degreesY: number): Affine {
   const tan = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
   return [1, tan(degreesY), tan(degreesX), 1, 0, 0];

@@ -39,7 +39,7 @@ const FONT_SHARE: ReadonlyMap<string, number> = new Map([
   ['ch', 0.5],
 ]);
 
-/** Reads a length such as `12`, `3mm`, `50%`, `calc(50% - 2mm)`. */
+/** Reads a length such as `12`, `3mm`, `50%`, `calc(50% - 2mm)`; gives user units, which may be negative. */
 export function readLength(text: string, axis: LengthAxis, frame: LengthFrame): LengthReading {
   const reading = isCalc(text) ? calculated(text, axis, frame) : inUserUnits(text, axis, frame);
   if (!reading.ok || Number.isFinite(reading.value)) return reading;
@@ -62,6 +62,7 @@ function inUserUnits(text: string, axis: LengthAxis, frame: LengthFrame): Length
   if (unit === '' || unit === 'px') return { ok: true, value: number };
   if (unit === '%') return percentage(number, axis, frame);
   if (ABSOLUTE.has(unit)) {
+    // Divided by the pixel of the page: 10 mm stay 10 mm whatever pixel the caller knows.
     return { ok: true, value: (number * MM_PER_UNIT[unit as keyof typeof MM_PER_UNIT]) / frame.mmPerPx };
   }
   if (unit === 'rem') return { ok: true, value: number * frame.rootFontSize };

@@ -96,6 +96,7 @@ export class Walk {
 
   private container(element: SvgElement, place: Place, into: GroupChildren, visible: boolean): void {
     this.checkDepth(place, element);
+    // Open while its content is walked: a `use` inside that names it would never end.
     this.active.add(element);
     const inside = { ...place, depth: place.depth + 1 };
     const group = this.containerGroup(element, inside, visible);
@@ -231,6 +232,7 @@ export class Walk {
 
   /** Counts what `use` multiplies, and stops a file that would never end. */
   private spend(count: number, place: Place, element: SvgElement): void {
+    // What stands in the file once is bounded by its length.
     if (!place.reused) return;
     this.reused += count;
     if (this.reused > MOST_REUSED) {

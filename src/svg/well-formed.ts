@@ -107,6 +107,7 @@ class SkeletonScan {
   }
 
   private openElement(name: string, attributes: Record<string, string>): void {
+    // The bindings of an element hold for its own name.
     this.bind(attributes);
     const local = this.svgName(name);
     if (this.lines.length === 0 && local !== 'svg') {
@@ -123,6 +124,7 @@ class SkeletonScan {
     }
     let tag = `<${local}`;
     for (const attribute of Object.keys(attributes)) {
+      // The number stands for the value: whatever that holds, the tree builder never sees it.
       tag += ` ${attribute}="${this.values.length}"`;
       this.values.push(attributes[attribute]);
     }
