@@ -37,7 +37,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
     const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
-    const wood = woodOfLayer(layer.name, rules, known, job.thicknessTolerance, file, issues);
+    const wood = woodOfLayer(layer.name, rules, known, job, file, issues);
     return wood === undefined
       ? []
       : layer.parts.map(
@@ -149,7 +149,7 @@ function woodOfLayer(
   layer: string,
   rules: JobLayer,
   boards: readonly Board[],
-  tolerance: number,
+  { thicknessTolerance: tolerance, unit }: Job,
   file: string,
   issues: Issue[],
 ): { species: string; thickness: number } | undefined {
@@ -181,7 +181,7 @@ function woodOfLayer(
   }
   const thicknesses = [...new Set(ofSpecies.map(({ thickness }) => thickness))];
   const thickness = rules.thickness ?? (thicknesses.length === 1 ? thicknesses[0] : undefined);
-  const inWords = (mm: number) => formatLength(mm, 'mm', 2);
+  const inWords = (mm: number) => formatLength(mm, unit, 2);
   if (thickness === undefined) {
     return refuse('thickness', {
       kind: 'thickness-missing',

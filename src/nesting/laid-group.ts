@@ -236,7 +236,8 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
 
 function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): string {
   const wood = woodName(demand.species, demand.thickness);
-  const count = group.pieces.length;
+  // A board in sections is one board.
+  const count = new Set(group.pieces.map(boardNameOf)).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   if (!group.pieces.some((piece) => boxFits(batch, demand, piece))) {

@@ -33,7 +33,8 @@ export interface PlannedBoard {
 export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoard {
   const sections = sectionsOf(board);
   const stack = board.pieces?.length ?? 1;
-  const thickness = board.thickness * stack;
+  // Thinned wood is sawn as it comes from the planer, not as it lay in the rack.
+  const thickness = (board.planeTo ?? board.thickness) * stack;
   const inner = innerParts(board.placements);
   const parts = cutsOfParts(board, inner, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();

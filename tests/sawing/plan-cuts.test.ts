@@ -201,6 +201,14 @@ describe('sections and stacks', () => {
   });
 });
 
+it('a slice of a thick board is sawn as thin as it is planed', () => {
+  const row = [part('plate', { outline: rectangle(5, 5, 200, 130), openings: [] })];
+  const thin = planCuts(layoutOf(board(row, { thickness: 6.35 })));
+  const slice = planCuts(layoutOf(board(row, { thickness: 44.45, slices: 4, planeTo: 6.35 })));
+  expect(slice.boards[0].thickness).toBe(6.35);
+  expect(slice.blades.map(({ blade }) => blade.name)).toEqual(thin.blades.map(({ blade }) => blade.name));
+});
+
 describe('a vein that starts on the outline of its part', () => {
   // A hand's breadth from every edge of the board: a lead-in of its own would be longer than the vein.
   const plate = part('plate', rectangle(200, 40, 100, 70), [

@@ -119,6 +119,16 @@ describe('a placement sheet', () => {
     for (const words of expected) expect(text).toContain(words);
   });
 
+  test('says how high a stack is, and what is planed or resawn first', () => {
+    const words = (change: Parameters<typeof handBoard>[0]) =>
+      parse(drawPlacementSheet(handBoard(change), OPTIONS)).text;
+    expect(words({ copies: 2, pieces: ['maple-1', 'maple-2'] })).toContain(
+      'maple-1, in a stack of 2 boards sawn at once',
+    );
+    expect(words({ planeTo: 16 })).toContain('to 16 mm');
+    expect(words({ planeTo: 6, slices: 2 })).toContain('into 2 slices, plane each to 6 mm');
+  });
+
   test('the blocks and what they say never lie on the board', () => {
     for (const board of [handBoard(), handBoard({ usable: { outline: box(0, 0, 40, 900), openings: [] } })]) {
       const { marks } = placementSheet(board, OPTIONS);

@@ -16,6 +16,7 @@ import { shortened } from '../marks/text-width.ts';
 import { type PartKind, partKinds } from '../part-kinds.ts';
 import { describeBoard } from '../placement-sheet.ts';
 import { stackWords } from '../stack-words.ts';
+import { thinningWords } from '../thinning-words.ts';
 import { boardPicture, woodSample } from './board-picture.ts';
 import { boundSection } from './bound-section.ts';
 import {
@@ -186,7 +187,8 @@ function boardFigure(
       idPrefix: `board-${index + 1}-`,
     },
   );
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.`;
+  const thinning = thinningWords(board, unit);
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${thinning === undefined ? '' : ` Before that, ${thinning.join(' ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     htmlFromSvg(picture),
