@@ -9,11 +9,12 @@ import {
   pointAt,
   type Segment,
 } from '../../src/geometry/curve.ts';
-import { curveArea, curveLength } from '../../src/geometry/curve-length.ts';
+import { curveLength } from '../../src/geometry/curve-length.ts';
 import { flattenCurve, longerHalfAxis } from '../../src/geometry/flatten.ts';
 import { lengthBySecondRuler } from '../../src/geometry/path-ruler.ts';
 import { distanceToSegment } from '../../src/geometry/ring.ts';
 import type { Point } from '../../src/geometry/shapes.ts';
+import { curveArea } from '../curve-area.ts';
 import { outsideCheck } from '../outside-check.ts';
 
 const ellipse = (rx: number, ry: number): Curve => ({

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { curveArea, curveLength } from '../../src/geometry/curve-length.ts';
+import { curveLength } from '../../src/geometry/curve-length.ts';
+import { curveArea } from '../curve-area.ts';
 import { filledArea, paintedBounds, paintedShapes, readClean } from './drawn.ts';
 
 /** What must not depend on how a drawing is written: the same shape by other transforms, units, elements or order. */
