@@ -1,3 +1,4 @@
+import { edgeEnds } from './edge-ends.ts';
 import type { Ring } from './shapes.ts';
 
 /**
@@ -117,15 +118,4 @@ export class SegmentGrid {
       }
     }
   }
-}
-
-function edgeEnds(rings: readonly Ring[]): Float64Array {
-  const ends: number[] = [];
-  for (const ring of rings) {
-    ring.forEach(([x, y], i) => {
-      const [nextX, nextY] = ring[(i + 1) % ring.length];
-      ends.push(x, y, nextX, nextY);
-    });
-  }
-  return Float64Array.from(ends);
 }

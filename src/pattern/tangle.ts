@@ -1,3 +1,4 @@
+import { edgeEnds } from '../geometry/edge-ends.ts';
 import type { Ring } from '../geometry/shapes.ts';
 
 /**
@@ -19,7 +20,7 @@ const MOST_CROSSINGS = 300_000;
 export function tooTangled(rings: readonly Ring[]): boolean {
   const count = rings.reduce((sum, ring) => sum + ring.length, 0);
   if (count < FEW_EDGES) return false;
-  const ends = edgeEnds(rings, count);
+  const ends = edgeEnds(rings);
   let crossings = 0;
   let state = 12345;
   const next = () => {
@@ -31,24 +32,6 @@ export function tooTangled(rings: readonly Ring[]): boolean {
   // A Monte Carlo count: the share of sampled pairs that cross, times the number of all pairs.
   for (let i = 0; i < samples; i++) if (cross(ends, next(), next())) crossings++;
   return (crossings / samples) * ((count * count) / 2) > MOST_CROSSINGS;
-}
-
-/** Ends of every edge, [ax, ay, bx, by] one after the other. */
-function edgeEnds(rings: readonly Ring[], count: number): Float64Array {
-  const ends = new Float64Array(4 * count);
-  let at = 0;
-  for (const ring of rings) {
-    let from = ring[ring.length - 1];
-    for (const to of ring) {
-      ends[at] = from[0];
-      ends[at + 1] = from[1];
-      ends[at + 2] = to[0];
-      ends[at + 3] = to[1];
-      at += 4;
-      from = to;
-    }
-  }
-  return ends;
 }
 
 /** True when two edges cross in their insides; touching ends, which all neighbours have, are not counted. */
