@@ -10,9 +10,10 @@ import type {
   PatternCheckOptions,
   SawFitting,
 } from '../model/pattern-check.ts';
-import { checkNecks, middle, thinnestOfEach } from './check-necks.ts';
+import { checkNecks } from './check-necks.ts';
 import { turnsOf } from './check-turns.ts';
 import { groupFindings } from './group-findings.ts';
+import { middle, thinnestOfEach } from './thinnest-places.ts';
 
 /**
  * What a shop would fit for 3/4 in hardwood: a blade of the size commonly called No. 5, 0.038 in wide, and a
