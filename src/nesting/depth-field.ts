@@ -1,6 +1,6 @@
 import { oriented } from '../geometry/ring.ts';
 import type { Box, Region, Ring } from '../geometry/shapes.ts';
-import { EDGE, type NearestEdges, nearestEdges, squaredDistance } from './nearest-edges.ts';
+import { type CellGrid, EDGE, type NearestEdges, nearestEdges, squaredDistance } from './nearest-edges.ts';
 
 /**
  * How deep a translation lies in a no-fit (or outside an inner-fit) region, at once for any position: the plane is
@@ -31,10 +31,21 @@ export interface FieldSettings {
   readonly cells?: number;
 }
 
+/** What a field is made of; the lists and depths are found when they are not at hand. */
+interface FieldParts extends CellGrid {
+  readonly gap: number;
+  readonly edges: Float64Array;
+  readonly nearest?: NearestEdges;
+  readonly corner?: Float32Array;
+}
+
 /** See the top of the file. Positions are translations in mm. */
 export class DepthField {
   readonly minX: number;
   readonly minY: number;
+  /** Where the cells end; the last ones may lie partly outside the part of the plane that was asked for. */
+  readonly maxX: number;
+  readonly maxY: number;
   readonly columns: number;
   readonly rows: number;
   readonly gap: number;
@@ -45,18 +56,51 @@ export class DepthField {
   /** Depth at the corners of the cells, mm, row by row. */
   readonly corner: Float32Array;
 
-  constructor(regions: readonly Region[], settings: FieldSettings) {
-    const { box, cells = CELLS } = settings;
+  private constructor(parts: FieldParts) {
+    this.minX = parts.minX;
+    this.minY = parts.minY;
+    this.columns = parts.columns;
+    this.rows = parts.rows;
+    this.maxX = parts.minX + parts.columns * parts.size;
+    this.maxY = parts.minY + parts.rows * parts.size;
+    this.gap = parts.gap;
+    this.perCell = 1 / parts.size;
+    this.edges = parts.edges;
+    this.nearest = parts.nearest ?? nearestEdges(parts.edges, parts);
+    this.corner = parts.corner ?? this.cornerDepths(parts.size);
+  }
+
+  /** Builds the field of no-fit or inner-fit regions. */
+  static of(
+    regions: readonly Region[],
+    { gap, insideAllowed, box, cells = CELLS }: FieldSettings,
+  ): DepthField {
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-3) / cells;
-    this.minX = box.minX;
-    this.minY = box.minY;
-    this.perCell = 1 / size;
-    this.columns = Math.max(1, Math.ceil((box.maxX - box.minX) / size));
-    this.rows = Math.max(1, Math.ceil((box.maxY - box.minY) / size));
-    this.gap = settings.gap;
-    this.edges = edgeTable(regions, settings.insideAllowed);
-    this.nearest = nearestEdges(this.edges, { ...this, size });
-    this.corner = this.cornerDepths(size);
+    return new DepthField({
+      minX: box.minX,
+      minY: box.minY,
+      columns: Math.max(1, Math.ceil((box.maxX - box.minX) / size)),
+      rows: Math.max(1, Math.ceil((box.maxY - box.minY) / size)),
+      size,
+      gap,
+      edges: edgeTable(regions, insideAllowed),
+    });
+  }
+
+  /** The same field around another place; all but the edges is shared. */
+  movedBy(dx: number, dy: number): DepthField {
+    const edges = this.edges.slice();
+    for (let e = 0; e < edges.length; e += EDGE) {
+      edges[e] += dx;
+      edges[e + 1] += dy;
+    }
+    const { minX, minY, perCell } = this;
+    return new DepthField({ ...this, minX: minX + dx, minY: minY + dy, size: 1 / perCell, edges });
+  }
+
+  /** True when the field says something of some place of the area. */
+  covers(minX: number, minY: number, maxX: number, maxY: number): boolean {
+    return maxX >= this.minX && maxY >= this.minY && minX <= this.maxX && minY <= this.maxY;
   }
 
   /** Exact depth in mm of the translation (x, y): positive when the two are nearer than the gap. */

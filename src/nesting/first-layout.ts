@@ -1,4 +1,4 @@
-import { type Arrangement, type Range, setRange } from './arrangement.ts';
+import { type Arrangement, clamped, type Range, setRange } from './arrangement.ts';
 import type { DepthField } from './depth-field.ts';
 import { DEPTH_TOLERANCE, Probe } from './probe.ts';
 import type { NestingProblem } from './problem.ts';
@@ -125,7 +125,13 @@ export class FirstLayout {
     for (const hazard of place.hazards) {
       const field = problem.pairs.hazard(hazard, orientation);
       if (field === null) return undefined;
-      drawField(chart, field, 0, 0, 1, 0, 0, 1, 0, columns - 1, 0, rows - 1);
+      const { minX, minY } = range;
+      // Where the field ends it says nothing; most hazards are small beside a board.
+      const column = clamped(Math.floor((field.minX - minX) / step), 0, columns);
+      const row = clamped(Math.floor((field.minY - minY) / step), 0, rows);
+      const lastColumn = Math.min(columns - 1, Math.ceil((field.maxX - minX) / step));
+      const lastRow = Math.min(rows - 1, Math.ceil((field.maxY - minY) / step));
+      drawField(chart, field, 0, 0, 1, 0, 0, 1, column, lastColumn, row, lastRow);
     }
     this.charts[container].set(orientation, chart);
     return chart;

@@ -1,5 +1,5 @@
 import { type Affine, applyToRegion, compose, rotation } from '../geometry/affine.ts';
-import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import { DepthField } from './depth-field.ts';
 import { insetByHair } from './hairline.ts';
 import { innerFitRegions, noFitRegions } from './no-fit-polygon.ts';
@@ -29,13 +29,15 @@ const HAIR = 2e-4;
 export class PairTable {
   private readonly pairs: (Pair | undefined)[];
   private readonly fields = new Map<string, DepthField>();
-  private readonly walls = new Map<string, DepthField | null>();
+  /** Fields of every hazard by orientation; null where the shape finds no place. */
+  private readonly walls = new Map<Hazard, (DepthField | null | undefined)[]>();
+  /** Fields of solid hazards by what they look like, with the point of the hazard they were built for. */
+  private readonly alike = new Map<string, { readonly field: DepthField; readonly at: Point }>();
   private readonly shapes: readonly Shape[];
   private readonly orientations: readonly Orientation[];
   private readonly gap: number;
   private readonly margin: number;
   private readonly cells: number | undefined;
-  private readonly hazardNames = new Map<Hazard, number>();
 
   /** @param cells along the longer side of every field between shapes, when fewer than usual will do */
   constructor(
@@ -73,17 +75,28 @@ export class PairTable {
    * finds no place inside a frame at all.
    */
   hazard(hazard: Hazard, orientation: number): DepthField | null {
-    let name = this.hazardNames.get(hazard);
-    if (name === undefined) {
-      name = this.hazardNames.size;
-      this.hazardNames.set(hazard, name);
+    let fields = this.walls.get(hazard);
+    if (fields === undefined) {
+      fields = new Array<DepthField | null | undefined>(this.orientations.length);
+      this.walls.set(hazard, fields);
     }
-    const key = `${name} ${orientation}`;
-    let field = this.walls.get(key);
+    let field = fields[orientation];
     if (field === undefined) {
-      field = this.makeHazardField(hazard, this.orientations[orientation]);
-      this.walls.set(key, field);
+      field = this.makeWall(hazard, orientation);
+      fields[orientation] = field;
     }
+    return field;
+  }
+
+  /** Hazards of one look share a field, moved to where each lies: pinned copies of one part are many alike. */
+  private makeWall(hazard: Hazard, orientation: number): DepthField | null {
+    if (hazard.frame) return this.makeHazardField(hazard, this.orientations[orientation]);
+    const [x, y] = hazard.region.outline[0];
+    const key = `${orientation} ${hazard.distance} ${lookOf(hazard.region)}`;
+    const known = this.alike.get(key);
+    if (known !== undefined) return known.field.movedBy(x - known.at[0], y - known.at[1]);
+    const field = this.makeHazardField(hazard, this.orientations[orientation]);
+    if (field !== null) this.alike.set(key, { field, at: [x, y] });
     return field;
   }
 
@@ -106,7 +119,7 @@ export class PairTable {
       const regions = noFitRegions(still, moved);
       const box = boundsOf(regions.flatMap((region) => region.outline));
       const { gap, cells } = this;
-      field = new DepthField(regions, { gap, insideAllowed: false, box: rimmed(box, gap), cells });
+      field = DepthField.of(regions, { gap, insideAllowed: false, box: rimmed(box, gap), cells });
       this.fields.set(key, field);
     }
     const [xx, yx, xy, yy] = rotation(-a.degrees);
@@ -127,7 +140,7 @@ export class PairTable {
     if (!hazard.frame) {
       const regions = noFitRegions(hazard.region, placed);
       const box = boundsOf(regions.flatMap((region) => region.outline));
-      return new DepthField(regions, {
+      return DepthField.of(regions, {
         gap: distance,
         insideAllowed: false,
         box: rimmed(box, distance),
@@ -143,8 +156,17 @@ export class PairTable {
       maxX: outline.maxX - orientation.box.maxX + 1,
       maxY: outline.maxY - orientation.box.maxY + 1,
     };
-    return new DepthField(regions, { gap: this.margin, insideAllowed: true, box });
+    return DepthField.of(regions, { gap: this.margin, insideAllowed: true, box });
   }
+}
+
+/** The region around its first vertex, on a grid far below the fields' own. */
+function lookOf({ outline, openings }: Region): string {
+  const [[x, y]] = outline;
+  const rings = [outline, ...openings];
+  return rings
+    .map((ring) => ring.map(([u, v]) => `${(u - x).toFixed(6)},${(v - y).toFixed(6)}`).join(' '))
+    .join('|');
 }
 
 /** The map of an orientation: turn over if asked, then rotate. */
@@ -158,7 +180,7 @@ function rimmed(box: Box, gap: number): Box {
 }
 
 /** The outline with its straight lower edge moved down by the margin: parts with a rest edge may touch it. */
-function lowered(region: Region, margin: number): Region {
+export function lowered(region: Region, margin: number): Region {
   const { maxY } = boundsOf(region.outline);
   const outline = region.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
   return { outline, openings: region.openings };

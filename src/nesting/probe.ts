@@ -65,7 +65,14 @@ export class Probe {
         weights === undefined ? 1 : weights[row + j],
       );
     }
-    return this.gatherWalls(orientation, container, weights === undefined ? 1 : weights[row + item]);
+    return this.gatherWalls(
+      orientation,
+      container,
+      x,
+      y,
+      reach,
+      weights === undefined ? 1 : weights[row + item],
+    );
   }
 
   private addPair(pair: Pair, x: number, y: number, weight: number): void {
@@ -84,11 +91,19 @@ export class Probe {
     this.weight = copied(this.weight, size);
   }
 
-  private gatherWalls(orientation: number, container: number, weight: number): boolean {
+  private gatherWalls(
+    orientation: number,
+    container: number,
+    x: number,
+    y: number,
+    reach: number,
+    weight: number,
+  ): boolean {
     this.wallCount = 0;
     for (const hazard of this.problem.containers[container].hazards) {
       const field = this.problem.pairs.hazard(hazard, orientation);
       if (field === null) return false;
+      if (!field.covers(x - reach, y - reach, x + reach, y + reach)) continue;
       if (this.wallCount >= this.wallWeight.length)
         this.wallWeight = copied(this.wallWeight, 2 * this.wallCount);
       this.walls[this.wallCount] = field;

@@ -108,12 +108,19 @@ export function containerFrom(
   occupied: readonly Hazard[] = [],
 ): Container {
   const outline: Hazard = { region: { outline: usable.outline, openings: [] }, frame: true };
-  const defects = usable.openings.map(
+  const solids = usable.openings.map(
     (ring): Hazard => ({ region: { outline: ring, openings: [] }, frame: false }),
   );
+  // As for shapes, a little more than the true outline takes far less time; what lies there may have thousands of
+  // vertices, and every shape asks for a no-fit polygon with it.
+  const kept = [...solids, ...occupied].map((hazard): Hazard => {
+    const box = boundsOf(hazard.region.outline);
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    return { ...hazard, region: simplified(hazard.region, size) };
+  });
   return {
     box: boundsOf(usable.outline),
-    hazards: [...(isBox(usable.outline) ? [] : [outline]), ...defects, ...occupied],
+    hazards: [...(isBox(usable.outline) ? [] : [outline]), ...kept],
     area: regionArea(usable),
     cost,
     kind,

@@ -39,6 +39,7 @@ export class Sampler {
     for (const hazard of problem.containers[container].hazards) {
       const field = pairs.hazard(hazard, orientation);
       if (field === null) return false;
+      if (!field.covers(area.minX, area.minY, area.maxX, area.maxY)) continue;
       this.add(field, 1, 0, 0, 1, 0, 0, weight[row + i]);
     }
     for (let j = 0; j < count; j++) {

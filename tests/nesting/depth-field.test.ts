@@ -18,7 +18,7 @@ const square: Ring = [
 
 function field(gap: number, insideAllowed: boolean): DepthField {
   const box = { minX: -5, minY: -5, maxX: 15, maxY: 15 };
-  return new DepthField([{ outline: square, openings: [] }], { gap, insideAllowed, box });
+  return DepthField.of([{ outline: square, openings: [] }], { gap, insideAllowed, box });
 }
 
 describe('DepthField', () => {
