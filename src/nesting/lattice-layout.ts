@@ -15,9 +15,8 @@ import type { Random } from './random.ts';
 const FEWEST_COPIES = 8;
 const LEAST_SHARE = 0.15;
 
-/** Random starts of every lattice, and how many are made between two breaths. */
+/** Random starts of every lattice. */
 const STARTS = 24;
-const STARTS_AT_ONCE = 3;
 
 /** Positions of the lattice in the board tried, along either side of the cell. */
 const OFFSETS = 8;
@@ -76,9 +75,9 @@ async function latticesOf(
     for (const second of turned === undefined ? [undefined] : [undefined, turned]) {
       for (const lay of LAYS) {
         let densest: Lattice | undefined;
-        for (let start = 0; start < STARTS && !pulse.stopped; start += STARTS_AT_ONCE) {
+        for (let start = 0; start < STARTS && !pulse.stopped; start++) {
           if (pulse.due) await pulse.breathe();
-          const lattice = densestLattice(pairs, first, second, size, STARTS_AT_ONCE, random, lay);
+          const lattice = densestLattice(pairs, first, second, size, 1, random, lay);
           if (lattice === undefined) continue;
           if (densest === undefined || lattice.areaPerCopy < densest.areaPerCopy) densest = lattice;
         }

@@ -23,7 +23,12 @@ import { outlinePieces } from './split-outline.ts';
  * have openings of their own; a fit so exact that it leaves no play at all is not seen.
  */
 export function noFitRegions(a: Region, b: Region): Region[] {
-  const overlap = withoutSlivers(overlapRegions(a.outline, b.outline), (at) => fitsAt(a, b, at));
+  return lastOf(noFitSteps(a, b));
+}
+
+/** As {@link noFitRegions}, in steps of some milliseconds, between which a caller may give way. */
+export function* noFitSteps(a: Region, b: Region): Generator<undefined, Region[]> {
+  const overlap = withoutSlivers(yield* overlapSteps(a.outline, b.outline), (at) => fitsAt(a, b, at));
   const inside = [
     ...a.openings.flatMap((opening) => innerFitRegions(opening, b.outline)),
     ...b.openings.flatMap((opening) => innerFitRegions(opening, a.outline).map(mirroredRegion)),
@@ -45,16 +50,31 @@ function fitsAt(a: Region, b: Region, at: Point): boolean {
 const MOST_VERTICES = 60;
 
 /** No-fit regions of two outlines without their openings, piece by piece where they are long. */
-function overlapRegions(a: Ring, b: Ring): Region[] {
+function* overlapSteps(a: Ring, b: Ring): Generator<undefined, Region[]> {
   const aPieces = outlinePieces(oriented(a, true), MOST_VERTICES);
   const bPieces = outlinePieces(oriented(b, true), MOST_VERTICES).map((piece) =>
     mirroredThroughOrigin(gridRing(oriented(piece, true))),
   );
-  const perPiece = aPieces.map((piece) => {
+  const perPiece: Region[][] = [];
+  for (const piece of aPieces) {
     const aRing = gridRing(oriented(piece, true));
-    return united(bPieces.map((bRing) => sumOf(aRing, bRing)));
-  });
+    const sums: Region[][] = [];
+    for (const bRing of bPieces) {
+      sums.push(sumOf(aRing, bRing));
+      yield;
+    }
+    perPiece.push(united(sums));
+    yield;
+  }
   return united(perPiece);
+}
+
+/** What a generator returns at its end. */
+export function lastOf<Result>(steps: Generator<undefined, Result>): Result {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
 }
 
 /** The sum of two rings as regions: the convolution of convex ones is its outline already, without a union. */

@@ -2,7 +2,7 @@ import { type Affine, applyToRegion, compose, rotation } from '../geometry/affin
 import { type Box, boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import { DepthField } from './depth-field.ts';
 import { insetByHair } from './hairline.ts';
-import { innerFitRegions, noFitRegions } from './no-fit-polygon.ts';
+import { innerFitRegions, lastOf, noFitRegions, noFitSteps } from './no-fit-polygon.ts';
 import type { Hazard, Orientation, Shape } from './problem.ts';
 
 /**
@@ -63,9 +63,13 @@ export class PairTable {
   /** Field of a shape in orientation `moving` around one that lies in orientation `fixed`. */
   pair(fixed: number, moving: number): Pair {
     const at = fixed * this.orientations.length + moving;
-    const known = this.pairs[at];
-    if (known !== undefined) return known;
-    const made = this.makePair(fixed, moving);
+    return this.pairs[at] ?? lastOf(this.pairSteps(fixed, moving));
+  }
+
+  /** As {@link pair}, in steps of some milliseconds: a no-fit polygon of long outlines takes a tenth of a second. */
+  *pairSteps(fixed: number, moving: number): Generator<undefined, Pair> {
+    const at = fixed * this.orientations.length + moving;
+    const made = this.pairs[at] ?? (yield* this.makePair(fixed, moving));
     this.pairs[at] = made;
     return made;
   }
@@ -100,12 +104,12 @@ export class PairTable {
     return field;
   }
 
-  private makePair(fixed: number, moving: number): Pair {
+  private *makePair(fixed: number, moving: number): Generator<undefined, Pair> {
     const a = this.orientations[fixed];
     const b = this.orientations[moving];
     // The lower shape is the one that stands still in the field; the difference turns round with the roles.
     if (a.shape > b.shape) {
-      const { field, xx, xy, yx, yy } = this.pair(moving, fixed);
+      const { field, xx, xy, yx, yy } = yield* this.pairSteps(moving, fixed);
       return { field, xx: -xx, xy: -xy, yx: -yx, yy: -yy };
     }
     const degrees = a.turnedOver ? a.degrees - b.degrees : b.degrees - a.degrees;
@@ -116,7 +120,8 @@ export class PairTable {
     if (field === undefined) {
       const still = this.shapes[a.shape].region;
       const moved = applyToRegion(turn(relative, mirrored), this.fitting(this.shapes[b.shape].region));
-      const regions = noFitRegions(still, moved);
+      const regions = yield* noFitSteps(still, moved);
+      yield;
       const box = boundsOf(regions.flatMap((region) => region.outline));
       const { gap, cells } = this;
       field = DepthField.of(regions, { gap, insideAllowed: false, box: rimmed(box, gap), cells });

@@ -15,26 +15,19 @@ export async function readyPairs(
   orientations: readonly number[],
   pulse: Pulse,
 ): Promise<void> {
-  while (!pulse.stopped && buildOne(problem, arrangement, item, orientations)) {
-    if (pulse.due) await pulse.breathe();
-  }
-}
-
-/** Builds one field that is lacking; false when none is. */
-function buildOne(
-  { pairs }: NestingProblem,
-  arrangement: Arrangement,
-  item: number,
-  orientations: readonly number[],
-): boolean {
+  const { pairs } = problem;
   for (const moving of orientations) {
     for (let j = 0; j < arrangement.count; j++) {
       if (arrangement.container[j] < 0 || j === item) continue;
       const fixed = arrangement.orientation[j];
       if (pairs.knows(fixed, moving)) continue;
-      pairs.pair(fixed, moving);
-      return true;
+      // A search that has been told to stop leaves the field unfinished.
+      for (const _ of pairs.pairSteps(fixed, moving)) {
+        if (pulse.due) await pulse.breathe();
+        if (pulse.stopped) return;
+      }
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return;
     }
   }
-  return false;
 }

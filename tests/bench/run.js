@@ -1,4 +1,6 @@
 // Benchmarks: node tests/bench/run.js nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
+//              node tests/bench/run.js turning --instances DIR [--only a,b] [--moves 20000] [--steps 45,90] [--seeds 3] [--json]
+//              node tests/bench/run.js aborts --instances DIR [--only a,b] [--runs 30] [--json]
 //              node tests/bench/run.js importing|geometry [--runs 5] [--json]
 //              node tests/bench/run.js paper [--json]
 //              node tests/bench/run.js whole-job [--sets 12] [--json]
@@ -7,10 +9,12 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { benchAborts } from './aborts.js';
 import { benchGeometry } from './geometry.js';
 import { benchImporting } from './importing.js';
 import { writeLedger } from './ledger.js';
 import { benchNesting } from './nesting.js';
+import { benchTurning } from './turning.js';
 import { benchWholeJob } from './whole-job.js';
 
 const { values, positionals } = parseArgs({
@@ -21,6 +25,8 @@ const { values, positionals } = parseArgs({
     seeds: { type: 'string', default: '3' },
     workers: { type: 'string', default: '2' },
     only: { type: 'string' },
+    moves: { type: 'string', default: '20000' },
+    steps: { type: 'string', default: '45' },
     runs: { type: 'string', default: '5' },
     sets: { type: 'string', default: '12' },
     json: { type: 'boolean', default: false },
@@ -29,11 +35,15 @@ const { values, positionals } = parseArgs({
 });
 
 const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
+     npm run bench -- turning --instances DIR [--only a,b] [--moves 20000] [--steps 45,90] [--seeds 3] [--json]
+     npm run bench -- aborts --instances DIR [--only a,b] [--runs 30] [--json]
      npm run bench -- importing|geometry [--runs 5] [--json]
      npm run bench -- paper [--json]
      npm run bench -- whole-job [--sets 12] [--json]
      npm run bench -- ledger [--instances DIR]: all of them, into docs/performance.md
 `;
+
+const NEED_INSTANCES = ['nesting', 'turning', 'aborts'];
 
 const searched = {
   folder: values.instances,
@@ -48,6 +58,21 @@ const benches = {
   paper: runPaper,
   'whole-job': () => benchWholeJob({ sets: Number(values.sets), json: values.json }),
   nesting: () => benchNesting({ ...searched, only: values.only?.split(','), json: values.json }),
+  aborts: () =>
+    benchAborts({
+      folder: values.instances,
+      only: values.only?.split(',') ?? ['gardeyn4', 'shirts', 'shapes1'],
+      runs: Number(values.runs),
+      json: values.json,
+    }),
+  turning: () =>
+    benchTurning({
+      ...searched,
+      only: values.only?.split(',') ?? ['jakobs1', 'shapes0', 'shapes1'],
+      moves: Number(values.moves),
+      steps: values.steps.split(',').map(Number),
+      json: values.json,
+    }),
   ledger: () => writeLedger({ ...searched, runs: Number(values.runs) }),
 };
 
@@ -63,7 +88,10 @@ function runPaper() {
 const bench = benches[positionals[0]];
 if (values.help) {
   process.stdout.write(USAGE);
-} else if (bench === undefined || (positionals[0] === 'nesting' && values.instances === undefined)) {
+} else if (
+  bench === undefined ||
+  (NEED_INSTANCES.includes(positionals[0]) && values.instances === undefined)
+) {
   process.stderr.write(USAGE);
   process.exitCode = 2;
 } else {
