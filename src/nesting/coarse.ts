@@ -26,12 +26,13 @@ export function takesItsTime(problem: NestingProblem): boolean {
   return workOf(problem) >= MUCH_WORK;
 }
 
-/** The coarse problem; copies and orientations keep their numbers. */
+/** The coarse problem; copies keep their numbers, and so do orientations, some of which are left out. */
 export function coarseProblem(problem: NestingProblem): NestingProblem {
   const shapes = problem.shapes.map((shape) => {
     const box = boundsOf(shape.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    return { ...shape, region: coarse(shape.region, size) };
+    const orientations = withoutHalfTurns(problem, shape.orientations);
+    return { ...shape, region: coarse(shape.region, size), orientations };
   });
   const orientations = problem.orientations.map((orientation) => {
     const map = turn(orientation.degrees, orientation.turnedOver);
@@ -39,6 +40,18 @@ export function coarseProblem(problem: NestingProblem): NestingProblem {
   });
   const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
   return { ...problem, shapes, orientations, pairs };
+}
+
+/**
+ * Where a shape may lie in many orientations, a half turn more or less is left to the search: it changes what fits
+ * beside what, not what fits where.
+ */
+function withoutHalfTurns({ orientations }: NestingProblem, own: readonly number[]): readonly number[] {
+  if (own.length <= 2) return own;
+  const isHalfTurnOf = (a: number, b: number) =>
+    orientations[a].turnedOver === orientations[b].turnedOver &&
+    Math.abs(orientations[a].degrees - orientations[b].degrees - 180) < 1e-9;
+  return own.filter((a) => !own.some((b) => isHalfTurnOf(a, b)));
 }
 
 /** The outline with few vertices; without the openings, which only ask for more no-fit polygons. */
