@@ -1,3 +1,5 @@
+import { rotation } from '../geometry/affine.ts';
+import { turn } from './pair-table.ts';
 import type { Container, NestingProblem, Orientation } from './problem.ts';
 
 /** Where every copy lies: flat arrays indexed by copy. Positions are those of the shapes' reference points, mm. */
@@ -9,6 +11,11 @@ export class Arrangement {
   readonly orientation: Int32Array;
   /** Number of the container, -1 while the copy lies nowhere. */
   readonly container: Int32Array;
+  /**
+   * Degrees by which a copy is turned on from its orientation. The passes that read no-fit polygons know the listed
+   * orientations alone: they see to it that this is 0 ({@link untwist}).
+   */
+  readonly twist: Float64Array;
 
   constructor(count: number) {
     this.count = count;
@@ -16,6 +23,7 @@ export class Arrangement {
     this.y = new Float64Array(count);
     this.orientation = new Int32Array(count);
     this.container = new Int32Array(count).fill(-1);
+    this.twist = new Float64Array(count);
   }
 
   /** Takes over another arrangement of the same copies. */
@@ -24,6 +32,7 @@ export class Arrangement {
     this.y.set(other.y);
     this.orientation.set(other.orientation);
     this.container.set(other.container);
+    this.twist.set(other.twist);
   }
 
   /** A copy that shares nothing with this one. */
@@ -73,9 +82,47 @@ export function usedEnd(problem: NestingProblem, arrangement: Arrangement, conta
   let end = problem.containers[container].box.minX;
   for (let i = 0; i < arrangement.count; i++) {
     if (arrangement.container[i] !== container) continue;
-    end = Math.max(end, arrangement.x[i] + problem.orientations[arrangement.orientation[i]].box.maxX);
+    end = Math.max(end, arrangement.x[i] + reachOf(problem, arrangement, i));
   }
   return end;
+}
+
+/** How far a copy as it lies reaches beyond its reference point along the board, mm. */
+function reachOf(
+  { orientations, shapes }: NestingProblem,
+  { orientation, twist }: Arrangement,
+  i: number,
+): number {
+  const { box, shape, degrees, turnedOver } = orientations[orientation[i]];
+  if (twist[i] === 0) return box.maxX;
+  const [a, , c] = turn(degrees + twist[i], turnedOver);
+  return shapes[shape].region.outline.reduce(
+    (most, [x, y]) => Math.max(most, a * x + c * y),
+    Number.NEGATIVE_INFINITY,
+  );
+}
+
+/**
+ * Turns every copy that lies off the listed orientations to the nearest of them and moves it into its range; `ends`
+ * holds where each container's length ends. What was free of overlaps may have some after it.
+ */
+export function untwist(problem: NestingProblem, arrangement: Arrangement, ends: Float64Array): void {
+  if (arrangement.twist.every((twist) => twist === 0)) return;
+  for (let i = 0; i < arrangement.count; i++) {
+    if (arrangement.twist[i] === 0) continue;
+    arrangement.orientation[i] = nearestListed(problem, arrangement.orientation[i], arrangement.twist[i]);
+    arrangement.twist[i] = 0;
+  }
+  clampInto(problem, arrangement, ends);
+}
+
+function nearestListed({ orientations, shapes }: NestingProblem, from: number, twist: number): number {
+  const { shape, degrees, turnedOver } = orientations[from];
+  const off = (other: number) => {
+    const [cos] = rotation(orientations[other].degrees - degrees - twist);
+    return orientations[other].turnedOver === turnedOver ? -cos : 2;
+  };
+  return shapes[shape].orientations.reduce((best, other) => (off(other) < off(best) ? other : best), from);
 }
 
 /** Moves every copy that lies somewhere into its allowed range; `ends` holds where each container's length ends. */

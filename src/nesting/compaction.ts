@@ -192,7 +192,7 @@ export class Compaction {
 }
 
 /** Mean of the longer sides of the copies, mm. */
-function meanSize({ shapeOf, shapes, orientations }: NestingProblem): number {
+export function meanSize({ shapeOf, shapes, orientations }: NestingProblem): number {
   let sum = 0;
   for (const shape of shapeOf) {
     const { box } = orientations[shapes[shape].orientations[0]];

@@ -1,9 +1,9 @@
 import { applyToRegion } from '../geometry/affine.ts';
 import { insideRegion } from '../geometry/ring.ts';
-import type { Point, Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Arrangement } from './arrangement.ts';
 import { turn } from './pair-table.ts';
-import type { NestingProblem } from './problem.ts';
+import type { Hazard, NestingProblem } from './problem.ts';
 
 /**
  * The exact acceptance test: distances between the outlines themselves, edge by edge, without any no-fit polygon. A
@@ -13,52 +13,83 @@ import type { NestingProblem } from './problem.ts';
 /** Shortfall in mm that passes: the tolerances of search, compaction and grid together stay well below. */
 const SHORTFALL = 2e-3;
 
+/** A shape as it is turned, around its reference point. */
+interface Turned {
+  readonly region: Region;
+  readonly box: Box;
+  /** Edges of all rings, four numbers each. */
+  readonly edges: Float64Array;
+  /** A point well inside. */
+  readonly within: Point;
+}
+
 /** See the top of the file. Oriented outlines are kept, so that a check costs about a millisecond. */
 export class ExactCheck {
   private readonly problem: NestingProblem;
-  private readonly regions: (Region | undefined)[];
-  private readonly edges: (Float64Array | undefined)[];
-  private readonly within: (Point | undefined)[];
+  private readonly listed: (Turned | undefined)[];
   private readonly near = new Int32Array(4096);
+  private readonly walls = new Map<Hazard, Turned>();
+  /** Copies that may not turn are where their fields and ranges let them be: boards need no second look. */
+  private readonly turns: boolean;
 
   constructor(problem: NestingProblem) {
     this.problem = problem;
-    this.regions = new Array<Region | undefined>(problem.orientations.length);
-    this.edges = new Array<Float64Array | undefined>(problem.orientations.length);
-    this.within = new Array<Point | undefined>(problem.orientations.length);
+    this.turns = problem.orientations.some(({ twist: [least, most] }) => most > least);
+    this.listed = new Array<Turned | undefined>(problem.orientations.length);
   }
 
-  /** True when every two copies in one container keep the gap. */
+  /** True when every two copies in one container keep the gap; where copies turn, and keep off the rest of it as well. */
   passes(arrangement: Arrangement): boolean {
-    for (let i = 0; i < arrangement.count; i++) {
-      if (arrangement.container[i] < 0) continue;
+    const all = Array.from(arrangement.container, (k, i) =>
+      k < 0 ? undefined : this.turned(arrangement, i),
+    );
+    for (const [i, a] of all.entries()) {
+      if (a === undefined) continue;
       for (let j = 0; j < i; j++) {
-        if (arrangement.container[j] === arrangement.container[i] && !this.pairPasses(arrangement, i, j))
-          return false;
+        const b = all[j];
+        if (b === undefined || arrangement.container[j] !== arrangement.container[i]) continue;
+        const dx = arrangement.x[j] - arrangement.x[i];
+        const dy = arrangement.y[j] - arrangement.y[i];
+        if (!this.keepApart(a, b, dx, dy, this.problem.gap)) return false;
       }
+      if (this.turns && !this.keepsInside(arrangement, i, a)) return false;
     }
     return true;
   }
 
-  private pairPasses(arrangement: Arrangement, i: number, j: number): boolean {
-    const { orientations, gap } = this.problem;
-    const a = orientations[arrangement.orientation[i]].box;
-    const b = orientations[arrangement.orientation[j]].box;
-    const dx = arrangement.x[j] - arrangement.x[i];
-    const dy = arrangement.y[j] - arrangement.y[i];
-    const least = Math.max(0, gap - SHORTFALL);
-    if (dx + b.minX > a.maxX + least || dx + b.maxX < a.minX - least) return true;
-    if (dy + b.minY > a.maxY + least || dy + b.maxY < a.minY - least) return true;
-    if (this.edgesMeet(arrangement.orientation[i], arrangement.orientation[j], dx, dy, least)) return false;
-    return !this.oneHoldsOther(arrangement.orientation[i], arrangement.orientation[j], dx, dy);
+  /** True when two solids keep a distance; the second lies (dx, dy) from the first. */
+  private keepApart(a: Turned, b: Turned, dx: number, dy: number, distance: number): boolean {
+    const least = Math.max(0, distance - SHORTFALL);
+    if (dx + b.box.minX > a.box.maxX + least || dx + b.box.maxX < a.box.minX - least) return true;
+    if (dy + b.box.minY > a.box.maxY + least || dy + b.box.maxY < a.box.minY - least) return true;
+    return !this.edgesMeet(a, b, dx, dy, least) && !oneHoldsOther(a, b, dx, dy);
+  }
+
+  /** True when a copy lies in its container, off the margin and off the hazards there. */
+  private keepsInside({ container, orientation, x, y }: Arrangement, i: number, turned: Turned): boolean {
+    const { containers, margin, orientations } = this.problem;
+    // Parts that stand on the board's edge never turn, and have margins of their own.
+    if (orientations[orientation[i]].onEdge) return true;
+    const { box, hazards } = containers[container[i]];
+    const inset = margin - SHORTFALL;
+    if (x[i] + turned.box.minX < box.minX + inset || x[i] + turned.box.maxX > box.maxX - inset) return false;
+    if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - inset) return false;
+    return hazards.every((hazard) => {
+      const { region, frame, distance = margin } = hazard;
+      const wall = this.walls.get(hazard) ?? measured(region);
+      this.walls.set(hazard, wall);
+      if (!frame) return this.keepApart(wall, turned, x[i], y[i], distance);
+      const [px, py] = turned.within;
+      const least = Math.max(0, distance - SHORTFALL);
+      return insideDeeply([px + x[i], py + y[i]], region) && !this.edgesMeet(wall, turned, x[i], y[i], least);
+    });
   }
 
   /** True when two edges cross deeper than the shortfall, or come nearer than `least` mm. */
-  private edgesMeet(i: number, j: number, dx: number, dy: number, least: number): boolean {
-    const a = this.edgesOf(i);
-    const b = this.edgesOf(j);
+  private edgesMeet(first: Turned, second: Turned, dx: number, dy: number, least: number): boolean {
+    const { edges: a, box } = first;
+    const { edges: b } = second;
     const { near } = this;
-    const { box } = this.problem.orientations[i];
     let count = 0;
     for (let k = 0; k < b.length && count < near.length; k += 4) {
       if (
@@ -70,7 +101,12 @@ export class ExactCheck {
       if (Math.min(b[k + 1], b[k + 3]) + dy > box.maxY + least) continue;
       near[count++] = k;
     }
+    const { box: other } = second;
     for (let k = 0; k < a.length; k += 4) {
+      if (Math.max(a[k], a[k + 2]) < other.minX + dx - least) continue;
+      if (Math.min(a[k], a[k + 2]) > other.maxX + dx + least) continue;
+      if (Math.max(a[k + 1], a[k + 3]) < other.minY + dy - least) continue;
+      if (Math.min(a[k + 1], a[k + 3]) > other.maxY + dy + least) continue;
       for (let n = 0; n < count; n++) {
         const e = near[n];
         const tooNear =
@@ -102,50 +138,42 @@ export class ExactCheck {
     return false;
   }
 
-  /**
-   * True when a point well inside one shape is well inside the other: shapes on top of each other may have no edges
-   * that cross.
-   */
-  private oneHoldsOther(i: number, j: number, dx: number, dy: number): boolean {
-    const a = this.regionOf(i);
-    const b = this.regionOf(j);
-    const [bx, by] = this.withinOf(j);
-    const [ax, ay] = this.withinOf(i);
-    return insideDeeply([bx + dx, by + dy], a) || insideDeeply([ax - dx, ay - dy], b);
+  /** The outline of a copy as it is turned. */
+  private turned({ orientation, twist }: Arrangement, i: number): Turned {
+    const { degrees, turnedOver, shape } = this.problem.orientations[orientation[i]];
+    const turnedBy = (more: number) =>
+      measured(applyToRegion(turn(degrees + more, turnedOver), this.problem.shapes[shape].region));
+    if (twist[i] !== 0) return turnedBy(twist[i]);
+    const known = this.listed[orientation[i]] ?? turnedBy(0);
+    this.listed[orientation[i]] = known;
+    return known;
   }
+}
 
-  private regionOf(orientation: number): Region {
-    let region = this.regions[orientation];
-    if (region === undefined) {
-      const { degrees, turnedOver, shape } = this.problem.orientations[orientation];
-      region = applyToRegion(turn(degrees, turnedOver), this.problem.shapes[shape].region);
-      this.regions[orientation] = region;
+function measured(region: Region): Turned {
+  const rings = [region.outline, ...region.openings];
+  const edges = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
+  let at = 0;
+  for (const ring of rings) {
+    for (let i = 0; i < ring.length; i++, at += 4) {
+      const end = ring[i + 1 < ring.length ? i + 1 : 0];
+      edges[at] = ring[i][0];
+      edges[at + 1] = ring[i][1];
+      edges[at + 2] = end[0];
+      edges[at + 3] = end[1];
     }
-    return region;
   }
+  return { region, box: boundsOf(region.outline), edges, within: pointWithin(region) };
+}
 
-  private withinOf(orientation: number): Point {
-    let point = this.within[orientation];
-    if (point === undefined) {
-      point = pointWithin(this.regionOf(orientation));
-      this.within[orientation] = point;
-    }
-    return point;
-  }
-
-  private edgesOf(orientation: number): Float64Array {
-    let edges = this.edges[orientation];
-    if (edges === undefined) {
-      const { outline, openings } = this.regionOf(orientation);
-      edges = Float64Array.from(
-        [outline, ...openings].flatMap((ring) =>
-          ring.flatMap((point, i) => [...point, ...ring[(i + 1) % ring.length]]),
-        ),
-      );
-      this.edges[orientation] = edges;
-    }
-    return edges;
-  }
+/**
+ * True when a point well inside one shape is well inside the other: shapes on top of each other may have no edges
+ * that cross.
+ */
+function oneHoldsOther(a: Turned, b: Turned, dx: number, dy: number): boolean {
+  const [bx, by] = b.within;
+  const [ax, ay] = a.within;
+  return insideDeeply([bx + dx, by + dy], a.region) || insideDeeply([ax - dx, ay - dy], b.region);
 }
 
 /** A point of the solid: the middle of the widest piece that a level line cuts out of it. */

@@ -1,4 +1,4 @@
-import type { Arrangement } from './arrangement.ts';
+import { type Arrangement, untwist } from './arrangement.ts';
 import { boardChoices } from './board-choices.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { allCopies, bestOfOrders } from './construct.ts';
@@ -8,6 +8,7 @@ import type { Random } from './random.ts';
 import { scatter } from './scatter.ts';
 import { scoreOf } from './score.ts';
 import { type Patience, Separation } from './separation.ts';
+import { turnApart } from './twisting.ts';
 import { type WholeBoard, wholeBoards } from './whole-boards.ts';
 
 /**
@@ -42,6 +43,7 @@ export async function fewerBoards(
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
   let best = start;
+  const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
   const tries = new Map<string, number>();
   const triesOf = (boards: readonly number[]) => tries.get(boards.join(' ')) ?? 0;
   while (!budget.over && !pulse.stopped) {
@@ -63,8 +65,9 @@ export async function fewerBoards(
       tries.set(boards.join(' '), HOPELESS);
       continue;
     }
-    const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
-    if (!(await separation.separate({ containers: boards, ends }, PATIENCE))) continue;
+    untwist(problem, separation.arrangement, ends);
+    const apart = await separation.separate({ containers: boards, ends }, PATIENCE);
+    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) continue;
     if (accept(separation.arrangement)) best = separation.arrangement;
   }
 }

@@ -7,9 +7,8 @@ import type { SectionPlan } from '../stock/sections.ts';
 import { type Cell, tightened } from '../stock/tighten-sections.ts';
 import { unitName } from '../stock/units.ts';
 import type { Arrangement } from './arrangement.ts';
-import { copiesOf, pinnedOf } from './group-problem.ts';
+import { boxFits, copiesOf, liesOf, pinnedOf } from './group-problem.ts';
 import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from './groups.ts';
-import { allowedLies } from './orientations.ts';
 import { turn } from './pair-table.ts';
 import type { PinnedCopy } from './pinned.ts';
 import type { BuiltProblem } from './problem-spec.ts';
@@ -109,7 +108,8 @@ function located(
   arrangement: Arrangement,
   item: number,
 ): Located {
-  const { degrees, turnedOver } = problem.orientations[arrangement.orientation[item]];
+  const { degrees: listed, turnedOver } = problem.orientations[arrangement.orientation[item]];
+  const degrees = roundedAngle(listed + arrangement.twist[item]);
   const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
   const along = arrangement.x[item];
   const across = arrangement.y[item];
@@ -240,9 +240,11 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
   const count = new Set(group.pieces.map(boardNameOf)).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
-  if (!group.pieces.some((piece) => boxFits(batch, demand, piece))) {
+  const lies = liesOf(batch, group, demand);
+  const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand.region, lie, usable));
+  if (!group.pieces.some(({ usable }) => fits(usable))) {
     // Whole boards may hold it where sections that fit the saw do not.
-    const isSaw = group.pieces.some((piece) => boxFits(batch, demand, piece.kind));
+    const isSaw = group.pieces.some(({ kind }) => fits(kind.usable));
     return isSaw
       ? `larger than every section of ${wood} that the saw's throat and longest board allow`
       : `larger than every board of ${wood}`;
@@ -253,21 +255,13 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
     : `no room left on the ${count} boards of ${wood}`;
 }
 
-/** True when the part's box, in some allowed orientation, is no larger than the board's less the margins. */
-function boxFits(batch: Batch, demand: Demand, { usable }: Pick<StockPiece, 'usable'>): boolean {
-  const board = boundsOf(usable.outline);
-  const margin = 2 * batch.edgeMargin;
-  return allowedLies(demand.rules).some(({ degrees, turnedOver }) => {
-    const part = boundsOf(applyToRing(turn(degrees, turnedOver), demand.region.outline));
-    return (
-      part.maxX - part.minX <= board.maxX - board.minX - margin + 1e-6 &&
-      part.maxY - part.minY <= board.maxY - board.minY - margin + 1e-6
-    );
-  });
-}
-
 function rounded(mm: number): number {
   return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
+}
+
+/** Angles are written on a grid of 1e-6 degrees: sums of such that were on a coarser one come out short. */
+function roundedAngle(degrees: number): number {
+  return Math.round(degrees * 1e6) / 1e6;
 }
 
 function roundedPoint([x, y]: Point): Point {

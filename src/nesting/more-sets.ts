@@ -1,11 +1,13 @@
-import type { Arrangement } from './arrangement.ts';
+import { type Arrangement, untwist } from './arrangement.ts';
 import { type Budget, ShareOfBudget } from './budget.ts';
 import { copiesOfSets, placeRest } from './construct.ts';
+import { ExactCheck } from './exact-check.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
 import type { Random } from './random.ts';
 import { scatter } from './scatter.ts';
 import { Separation } from './separation.ts';
+import { turnApart } from './twisting.ts';
 
 /**
  * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
@@ -21,6 +23,7 @@ export async function moreSets(
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
   const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+  const check = new ExactCheck(problem);
   let best = start;
   while (!budget.over && !pulse.stopped) {
     const sets = completeSets(problem, perSet, best);
@@ -32,13 +35,19 @@ export async function moreSets(
       new ShareOfBudget(budget, (1 + budget.done) / 2),
       pulse,
     );
-    if (!takeOver(problem, best, wanted, separation.arrangement)) return best;
+    const listed = best.clone();
+    untwist(problem, listed, ends);
+    if (!takeOver(problem, listed, wanted, separation.arrangement)) return best;
     const missing = wanted.filter((item) => separation.arrangement.container[item] < 0);
     if (missing.length === 0 || !scatter(problem, separation.arrangement, missing, boards, random))
       return best;
-    if (!(await separation.separate({ containers: boards, ends }, { sweeps: 200, strikes: 3 }))) return best;
+    const apart = await separation.separate({ containers: boards, ends }, { sweeps: 200, strikes: 3 });
+    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) return best;
     best = separation.arrangement;
-    await placeRest(problem, perSet, sets + 1, best, pulse);
+    const filled = best.clone();
+    await placeRest(problem, perSet, sets + 1, filled, pulse);
+    // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
+    if (apart || check.passes(filled)) best = filled;
   }
   return best;
 }

@@ -2,7 +2,7 @@ import { applyToRegion } from '../geometry/affine.ts';
 import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { PlacingRules } from '../model/batch.ts';
 import { turn } from './pair-table.ts';
-import type { Orientation } from './problem.ts';
+import type { Orientation, TwistRange } from './problem.ts';
 
 /** The ways a shape may lie under the rules of its part, those that look the same counted once. */
 
@@ -11,6 +11,8 @@ export interface Lie {
   /** Degrees, clockwise as seen. */
   readonly degrees: number;
   readonly turnedOver: boolean;
+  /** Degrees, least and most, by which it may be turned on from there; not at all when left out. */
+  readonly twist?: TwistRange;
 }
 
 /** Degrees between the angles tried where the grain is free, when nothing else is said. */
@@ -25,6 +27,9 @@ export function freeStep(parts: number): number {
   return parts <= 5 ? 22.5 : FREE_STEP;
 }
 
+/** The range of an orientation that may not be turned on. */
+const STIFF: TwistRange = [0, 0];
+
 /** Two outlines are the same when every vertex of one is this near to a vertex of the other, mm. */
 const SAME = 1e-3;
 
@@ -37,14 +42,21 @@ export function allowedLies(rules: PlacingRules, step = FREE_STEP): Lie[] {
   if (rules.restEdge) return [{ degrees: 0, turnedOver: false }];
   const angles = allowedAngles(rules, step);
   const sides = rules.turnOver ? [false, true] : [false];
-  return sides.flatMap((turnedOver) => angles.map((degrees) => ({ degrees, turnedOver })));
+  return sides.flatMap((turnedOver) => angles.map((angle) => ({ ...angle, turnedOver })));
 }
 
-function allowedAngles(rules: PlacingRules, step: number): number[] {
-  if (rules.grain === 'free') return Array.from({ length: 360 / step }, (_, i) => i * step);
+/** The listed angles, each with the range that it stands for: together they cover all that the grain allows. */
+function allowedAngles(rules: PlacingRules, step: number): Omit<Lie, 'turnedOver'>[] {
+  if (rules.grain === 'free')
+    return Array.from({ length: 360 / step }, (_, i) => ({ degrees: i * step, twist: [-180, 180] }));
   const main = rules.grain === 'along' ? [0, 180] : [90, 270];
   const off = Math.min(90, Math.max(0, rules.grainTolerance));
-  return off === 0 ? main : main.flatMap((angle) => [angle, angle + off, angle - off]);
+  if (off === 0) return main.map((degrees) => ({ degrees }));
+  return main.flatMap((angle): Omit<Lie, 'turnedOver'>[] => [
+    { degrees: angle, twist: [-off, off] },
+    { degrees: angle + off, twist: [-2 * off, 0] },
+    { degrees: angle - off, twist: [0, 2 * off] },
+  ]);
 }
 
 /** The orientations of a shape; lies under which it looks like an earlier one are left out. */
@@ -56,12 +68,12 @@ export function orientationsOf(
 ): Orientation[] {
   const kept: Orientation[] = [];
   const seen: Point[][] = [];
-  for (const { degrees, turnedOver } of lies) {
+  for (const { degrees, turnedOver, twist = STIFF } of lies) {
     const placed = applyToRegion(turn(degrees, turnedOver), region);
     const vertices = [placed.outline, ...placed.openings].flat();
     if (seen.some((other) => sameVertices(vertices, other))) continue;
     seen.push(vertices);
-    kept.push({ shape, degrees, turnedOver, box: boundsOf(placed.outline), onEdge });
+    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), onEdge });
   }
   return kept;
 }

@@ -27,6 +27,8 @@ export interface Found {
   readonly y: Float64Array;
   readonly orientation: Int32Array;
   readonly container: Int32Array;
+  /** Degrees turned on from the orientations. */
+  readonly twist: Float64Array;
   readonly score: Score;
   /** Share of the budget that was gone, 0 to 1. */
   readonly done: number;
@@ -65,8 +67,8 @@ export class Searcher {
 
 /** An arrangement as plain data, with its score and the share of the budget that was gone. */
 export function foundOf(problem: NestingProblem, arrangement: Arrangement, done: number): Found {
-  const { x, y, orientation, container } = arrangement.clone();
-  return { x, y, orientation, container, score: scoreOf(problem, arrangement), done };
+  const { x, y, orientation, container, twist } = arrangement.clone();
+  return { x, y, orientation, container, twist, score: scoreOf(problem, arrangement), done };
 }
 
 /** The arrangement a search handed back. */
@@ -76,5 +78,6 @@ export function arrangementOf(found: Found): Arrangement {
   arrangement.y.set(found.y);
   arrangement.orientation.set(found.orientation);
   arrangement.container.set(found.container);
+  arrangement.twist.set(found.twist);
   return arrangement;
 }

@@ -1,4 +1,4 @@
-import { type Arrangement, clampInto, usedEnd } from './arrangement.ts';
+import { type Arrangement, clampInto, untwist, usedEnd } from './arrangement.ts';
 import type { Budget } from './budget.ts';
 import { Compaction, MOST_COPIES } from './compaction.ts';
 import { disturb } from './disturb.ts';
@@ -8,6 +8,7 @@ import type { NestingProblem } from './problem.ts';
 import type { Pulse } from './pulse.ts';
 import { Random } from './random.ts';
 import { type Patience, Separation } from './separation.ts';
+import { mayTwist, Twisting } from './twisting.ts';
 
 /**
  * Shortens the used length of one container, the others staying as long as they are: shrink, separate, and on
@@ -70,12 +71,14 @@ class Shortening {
   private shortest = false;
   private readonly check: ExactCheck;
   private readonly tightened: Arrangement;
+  private readonly before: Arrangement;
 
   constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
     this.problem = problem;
     this.settings = settings;
     this.best = start.clone();
     this.tightened = start.clone();
+    this.before = start.clone();
     this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
     this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
@@ -93,7 +96,7 @@ class Shortening {
     const { separation, random } = this;
     const pool: Try[] = [];
     let step = LARGEST_STEP;
-    separation.arrangement.copyFrom(this.best);
+    this.goOnFromBest();
     this.shrinkTo(this.shorter(step));
     while (!this.over(EXPLORATION)) {
       const patience = step > LEAST_STEP ? BRIEF : LONG;
@@ -122,7 +125,7 @@ class Shortening {
     while (!this.over(1)) {
       const share = Math.min(1, Math.max(0, (settings.budget.done - from) / (1 - from)));
       const step = 0.002 * 0.02 ** share;
-      separation.arrangement.copyFrom(this.best);
+      this.goOnFromBest();
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
       const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
@@ -130,6 +133,13 @@ class Shortening {
       await this.squeeze();
       failures++;
     }
+  }
+
+  /** The search goes on from the best arrangement, its copies in the listed orientations. */
+  private goOnFromBest(): void {
+    const { arrangement } = this.separation;
+    arrangement.copyFrom(this.best);
+    untwist(this.problem, arrangement, this.field.ends);
   }
 
   private over(share: number): boolean {
@@ -150,33 +160,55 @@ class Shortening {
     const { tightened: arrangement } = this;
     arrangement.copyFrom(this.separation.arrangement);
     await this.compaction?.compact(arrangement);
-    const end = usedEnd(this.problem, arrangement, this.settings.container);
+    await this.turnOn(arrangement);
     // Free of overlaps and yet no shorter: the widest copy alone fills the length.
-    this.shortest = end >= this.bestEnd;
-    if (this.shortest) return true;
-    if (!this.check.passes(arrangement)) return false;
-    this.best.copyFrom(arrangement);
-    this.bestEnd = end;
-    this.settings.onBetter(this.best);
-    return true;
+    this.shortest = usedEnd(this.problem, arrangement, this.settings.container) >= this.bestEnd;
+    return this.shortest || this.takeOver(arrangement);
   }
 
   /** What could not be set apart at the length asked for may fit into one between that and the best. */
   private async squeeze(): Promise<void> {
-    const { compaction, separation, tightened, field, settings } = this;
-    if (compaction === undefined) return;
+    const { separation, tightened, compaction, field, settings } = this;
     const { container } = settings;
-    tightened.copyFrom(separation.arrangement);
     const end = field.ends[container];
+    tightened.copyFrom(separation.arrangement);
     field.ends[container] = this.bestEnd;
-    const apart = await compaction.separate(tightened);
-    if (apart) await compaction.compact(tightened);
+    let apart = compaction !== undefined && (await compaction.separate(tightened));
+    if (apart) await compaction?.compact(tightened);
     field.ends[container] = end;
-    const reached = usedEnd(this.problem, tightened, container);
-    if (!apart || reached >= this.bestEnd - 1e-6 || !this.check.passes(tightened)) return;
-    this.best.copyFrom(tightened);
-    this.bestEnd = reached;
-    settings.onBetter(this.best);
+    if (apart) await this.turnOn(tightened);
+    else {
+      // What is one small overlap short often has room around a corner.
+      tightened.copyFrom(separation.arrangement);
+      apart = await this.turnWithin(tightened, this.bestEnd);
+    }
+    if (apart && usedEnd(this.problem, tightened, container) < this.bestEnd - 1e-6) this.takeOver(tightened);
+  }
+
+  /** Makes an arrangement the best one; false when the exact check finds fault with it. */
+  private takeOver(arrangement: Arrangement): boolean {
+    if (!this.check.passes(arrangement)) return false;
+    this.best.copyFrom(arrangement);
+    this.bestEnd = usedEnd(this.problem, arrangement, this.settings.container);
+    this.settings.onBetter(this.best);
+    return true;
+  }
+
+  /** Lets copies turn as they slide, where the grain is free: what is free of overlaps is shorter after it, or as it was. */
+  private async turnOn(arrangement: Arrangement): Promise<void> {
+    const { problem, before, settings } = this;
+    const end = usedEnd(problem, arrangement, settings.container);
+    before.copyFrom(arrangement);
+    const isFree = await this.turnWithin(arrangement, end);
+    const isShorter = usedEnd(problem, arrangement, settings.container) < end;
+    if (!isFree || !isShorter || !this.check.passes(arrangement)) arrangement.copyFrom(before);
+  }
+
+  /** Slides and turns what lies in the container until it ends before `end`; false when it does not, or may not turn. */
+  private async turnWithin(arrangement: Arrangement, end: number): Promise<boolean> {
+    const { problem, settings } = this;
+    if (!mayTwist(problem, arrangement, settings.container)) return false;
+    return new Twisting(problem, arrangement, settings.container, settings.pulse).settle(end, true);
   }
 
   /** Sets the end of the container and pushes everything inside it. */

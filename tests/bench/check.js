@@ -32,7 +32,8 @@ export function judged({ spec, length, height, boards, partArea }, found) {
 
 function placementOf(spec, problem, reference, found, item) {
   const shape = problem.shapeOf[item];
-  const { degrees, turnedOver } = problem.orientations[found.orientation[item]];
+  const { degrees: listed, turnedOver } = problem.orientations[found.orientation[item]];
+  const degrees = listed + found.twist[item];
   const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
   const x = found.x[item] - middle[0];
   const y = found.y[item] - middle[1];
