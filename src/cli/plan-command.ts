@@ -1,13 +1,5 @@
 import path from 'node:path';
-import {
-  drawJob,
-  FretlayError,
-  type JobResult,
-  type LayOutProgress,
-  rackAfter,
-  readJob,
-  runJob,
-} from '../index.ts';
+import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
@@ -15,13 +7,11 @@ import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { settleRack } from './settle-rack.ts';
+import { untilStopped } from './until-stopped.ts';
 import { startWorker } from './web-worker.ts';
 
 /** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
 const SEARCHES = 2;
-
-/** Longest delay of a timer, ms; a longer one goes off at once. */
-const LONGEST_DELAY = 2 ** 31 - 1;
 
 interface PlanOptions {
   readonly out: string;
@@ -39,37 +29,23 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const svgText = await readDrawingText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   await checkWritable(options.out);
-  const limit = numberOption('minutes', options.minutes).minutes;
-  const stop = new AbortController();
-  let isInterrupted = false;
-  const onInterrupt = () => {
-    isInterrupted = true;
-    stop.abort();
-  };
-  process.once('SIGINT', onInterrupt);
-  const timer =
-    limit === undefined ? undefined : setTimeout(() => stop.abort(), Math.min(limit * 60_000, LONGEST_DELAY));
-  let result: JobResult;
-  try {
-    result = await runJob(job, svgText, {
+  const { minutes } = numberOption('minutes', options.minutes);
+  const { result, isStopped, isInterrupted } = await untilStopped(minutes, (signal) =>
+    runJob(job, svgText, {
       file: name,
       files: texts,
-      signal: stop.signal,
+      signal,
       onProgress: showProgress,
       workers: SEARCHES,
       startWorker,
       ...numberOption('effort', options.effort),
       ...numberOption('seed', options.seed),
-    });
-  } finally {
-    // A timer that is left running would keep the process waiting for it.
-    clearTimeout(timer);
-    process.removeListener('SIGINT', onInterrupt);
-  }
+    }),
+  );
   clearProgress();
   // Before anything is written: a layout stopped too soon must not take the place of a whole one.
   const earlier = await earlierFiles(options.out);
-  if (stop.signal.aborted && result.layout.unplaced.length > 0 && earlier.length > 0) {
+  if (isStopped && result.layout.unplaced.length > 0 && earlier.length > 0) {
     process.stderr.write(
       `Stopped before every copy had a place; the earlier results in ${options.out} are as they were.\n`,
     );
@@ -90,7 +66,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   // What may spoil wood at the saw or at the glue-up; notes on the work stand in the report only.
   const workWarnings = drawings.work.issues.filter(({ severity }) => severity !== 'note');
   printIssues([...result.issues, ...workWarnings], job.unit);
-  if (stop.signal.aborted) process.stderr.write('Stopped early: this is the best layout found until then.\n');
+  if (isStopped) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
