@@ -9,6 +9,7 @@ const LANGUAGE = 'en';
  * program is known here, and text of a version for another language is not wanted.
  */
 export function conditionsHold(element: SvgElement): boolean {
+  // An empty list asks for nothing known either, but programs write it and mean no condition.
   const extensions = element.attributes.get('requiredExtensions');
   if (extensions !== undefined && extensions.trim() !== '') return false;
   const languages = element.attributes.get('systemLanguage');

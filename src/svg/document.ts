@@ -53,6 +53,7 @@ function grow(rootNode: INode, skeleton: Skeleton): SvgElement {
   };
   const root = make(rootNode, undefined);
   const pending: { readonly node: INode; readonly parent: Growing }[] = [];
+  // Last child first onto the stack, so that elements come off it in document order.
   const queue = (node: INode, parent: Growing): void => {
     for (let i = node.children.length - 1; i >= 0; i--) pending.push({ node: node.children[i], parent });
   };

@@ -64,7 +64,7 @@ const UNKNOWN: ElementKind = {
   remedy: 'Check the spelling if it is to be cut.',
 };
 
-/** How to treat an element of the given name. */
+/** How to treat an element of the given name; one with a prefix is of another vocabulary, and SVG paints none of it. */
 export function kindOf(name: string): ElementKind {
   return KINDS.get(name) ?? (name.includes(':') ? OTHER_VOCABULARY : UNKNOWN);
 }

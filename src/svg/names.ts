@@ -8,6 +8,7 @@ import { prefixedAttribute, type SvgElement } from './element.ts';
 /** The name a person gave an element in the drawing program, or undefined. */
 export function labelOf(element: SvgElement): string | undefined {
   const title = element.children.find(({ name }) => name === 'title')?.text;
+  // What a person typed comes first; a tooltip or an id is a name only for want of one.
   const candidates = [
     prefixedAttribute(element, 'label'),
     element.attributes.get('data-name'),

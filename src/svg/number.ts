@@ -11,6 +11,7 @@ export function formatNumber(value: number): string {
   if (!Number.isFinite(value) || Math.abs(value) > 1e15) {
     throw new RangeError(`a drawing needs finite numbers up to 1e15, found ${value}`);
   }
+  // toFixed and not the shortest form: it never writes an exponent below 1e21, and two runs write the same bytes.
   const text = value.toFixed(DECIMALS).replace(/\.?0+$/, '');
   return text === '-0' ? '0' : text;
 }

@@ -34,6 +34,7 @@ export function visiblePaint(
   // The colour is given back as written: it only has to be told from other colours, not painted.
   const lower = paint.toLowerCase();
   if (lower === 'currentcolor') return isClear(color) ? 'none' : color;
+  // Both take the paint of what a marker is drawn on, and markers are left out.
   if (lower === 'context-fill' || lower === 'context-stroke') return 'none';
   return isClear(lower) ? 'none' : paint;
 }

@@ -71,11 +71,13 @@ async function unfold(bytes: Uint8Array, log: IssueLog): Promise<Uint8Array> {
 function decode(bytes: Uint8Array): string {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  // Latin-1 reads every byte as something, and the declaration itself is ASCII in all encodings that get here.
   const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
   const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
   return decoderFor(declared ?? 'utf-8').decode(bytes);
 }
 
+/** An encoding nobody knows is read as UTF-8: names suffer, the lines of the drawing are ASCII. */
 function decoderFor(label: string): TextDecoder {
   try {
     return new TextDecoder(label);

@@ -113,6 +113,7 @@ function rootTransform(
   log.add('warning', 'page-transformed', 'the whole page is transformed', root, {
     remedy: 'Check that the drawing comes out as large and as turned as meant.',
   });
+  // The transform is stated in px of the page, the map ends in mm: it is done between the two.
   const inMm = compose(
     [mmPerPx, 0, 0, mmPerPx, 0, 0],
     compose(turned, [1 / mmPerPx, 0, 0, 1 / mmPerPx, 0, 0]),

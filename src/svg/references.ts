@@ -21,12 +21,14 @@ export function targetOf(use: SvgElement, byId: ReadonlyMap<string, SvgElement>)
   if (href === undefined || href === '') return { ok: false, problem: 'it refers to nothing' };
   if (!href.startsWith('#')) return { ok: false, problem: 'it refers to another file, which is not read' };
   const name = href.slice(1);
+  // As written first: an id may hold a percent sign, and only most programs write references as addresses.
   const element = byId.get(name) ?? byId.get(decoded(name));
   return element === undefined
     ? { ok: false, problem: 'no element has the id it refers to' }
     : { ok: true, element };
 }
 
+/** A stray percent sign makes an address nobody can decode; the name is then meant as it stands. */
 function decoded(name: string): string {
   try {
     return decodeURIComponent(name);

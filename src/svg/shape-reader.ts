@@ -30,6 +30,7 @@ export function readShape(
   if (paints.fill === 'none' && paints.stroke === 'none') {
     return { ok: false, why: 'neither filled nor stroked' };
   }
+  // Asked before the curves are read: a flattened shape would come out as a line to saw along twice.
   if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
   const curves = shapeCurves(element, style, place.frame, map, log);
   if (curves.length === 0) return { ok: false, why: 'it has no extent' };
@@ -77,6 +78,7 @@ function strokeWidthOf(element: SvgElement, { style, frame, map }: Place, log: I
   }
   const width = reading.ok ? Math.max(0, reading.value) : 1;
   const fixed = ownValue(style, 'vector-effect') === 'non-scaling-stroke';
+  // The root of the determinant is the factor of lengths of a map that turns and scales alike both ways.
   return width * (fixed ? frame.mmPerPx : Math.sqrt(Math.abs(determinant(map))));
 }
 

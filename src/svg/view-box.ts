@@ -33,6 +33,12 @@ const SHARE: Readonly<Record<string, number>> = { Min: 0, Mid: 0.5, Max: 1 };
 /**
  * The map from user units of a viewBox to a viewport of the given size at the origin: SVG 2 section 8.2 "Computing
  * the equivalent transform of an SVG viewport". Undefined when `preserveAspectRatio` is mistaken.
+ *
+ *     +-----------------+  viewport; with `meet` the box is scaled by the
+ *     |    |       |    |  smaller of the two ratios and fits, and what is
+ *     |    |  box  |    |  left goes to either side by `xMid`; with `slice`
+ *     |    |       |    |  by the larger, and the box reaches beyond
+ *     +-----------------+
  */
 export function viewBoxMap(
   box: ViewBox,

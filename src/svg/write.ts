@@ -96,6 +96,7 @@ export function plainText(text: string): string {
   return kept;
 }
 
+/** Tab, line feed and carriage return are the only control characters XML has. */
 function isUnwanted(code: number): boolean {
   const control =
     (code < 0x20 && code !== 0x09 && code !== 0x0a && code !== 0x0d) || (code >= 0x7f && code < 0xa0);
