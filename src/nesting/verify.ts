@@ -1,4 +1,4 @@
-import type { Point, Region } from '../geometry/shapes.ts';
+import { boundsOf, type Point, type Region } from '../geometry/shapes.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { isSamePart } from '../model/same-part.ts';
@@ -146,7 +146,7 @@ function roomOf(
   const content = layout.setContents.find((each) => isSamePart(each, placement));
   if (content?.restEdge !== true || layout.edgeMargin === 0) return usable;
   const { outline, openings } = board.usable;
-  const edge = Math.max(...outline.map(([, y]) => y));
+  const edge = boundsOf(outline).maxY;
   const isLevel = (i: number) => outline[(i + outline.length) % outline.length][1] === edge;
   const lowered = outline.map(([x, y], i): Point => {
     const standsHere = isLevel(i) && (isLevel(i - 1) || isLevel(i + 1));

@@ -1,3 +1,4 @@
+import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
@@ -53,7 +54,7 @@ function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number
 }
 
 function standsOnEdge({ usable }: LaidBoard, { rotation }: Placement, { box }: ReferenceRegion): boolean {
-  const edge = Math.max(...usable.outline.map(([, y]) => y));
+  const edge = boundsOf(usable.outline).maxY;
   return Math.abs(rotation % 360) <= ANGLE_TOLERANCE && Math.abs(edge - box[3]) <= REST_TOLERANCE;
 }
 
