@@ -30,6 +30,11 @@ export function judged({ spec, length, height, boards, partArea }, found) {
   };
 }
 
+/** Density in percent of what a score tells of: on a strip what is not clear is used. */
+export function densityOf({ partArea, height, length, boards }, { clear, boards: used }) {
+  return (100 * partArea) / (boards === undefined ? height * length - clear : used * height * length);
+}
+
 function placementOf(spec, problem, reference, found, item) {
   const shape = problem.shapeOf[item];
   const { degrees: listed, turnedOver } = problem.orientations[found.orientation[item]];

@@ -4,7 +4,7 @@ import { cpus } from 'node:os';
 import path from 'node:path';
 import { startWorker } from '../../dist/cli/web-worker.js';
 import { searchTogether } from '../../dist/nesting/search-pool.js';
-import { judged } from './check.js';
+import { densityOf, judged } from './check.js';
 import { problemOf } from './instance.js';
 import { median } from './median.js';
 
@@ -62,10 +62,6 @@ async function runOnce(problem, seconds, seed, count) {
     boards: events.filter((event) => event.at <= at).at(-1)?.boards ?? null,
   }));
   return { seed, firstComplete, took, curve, ...judged(problem, found) };
-}
-
-function densityOf({ partArea, height, length, boards }, score) {
-  return (100 * partArea) / (boards === undefined ? height * score.tail : score.boards * height * length);
 }
 
 function summary(name, instance, runs) {

@@ -1,5 +1,6 @@
 // Benchmarks: node tests/bench/run.js nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
 //              node tests/bench/run.js turning --instances DIR [--only a,b] [--moves 20000] [--steps 45,90] [--seeds 3] [--json]
+//              node tests/bench/run.js lattices --instances DIR [--only a,b] [--moves 20000] [--seeds 3] [--json]
 //              node tests/bench/run.js aborts --instances DIR [--only a,b] [--runs 30] [--json]
 //              node tests/bench/run.js importing|geometry [--runs 5] [--json]
 //              node tests/bench/run.js paper [--json]
@@ -12,6 +13,7 @@ import { parseArgs } from 'node:util';
 import { benchAborts } from './aborts.js';
 import { benchGeometry } from './geometry.js';
 import { benchImporting } from './importing.js';
+import { benchLattices } from './lattices.js';
 import { writeLedger } from './ledger.js';
 import { benchNesting } from './nesting.js';
 import { benchTurning } from './turning.js';
@@ -36,6 +38,7 @@ const { values, positionals } = parseArgs({
 
 const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--seeds 3] [--workers 2] [--only a,b] [--json]
      npm run bench -- turning --instances DIR [--only a,b] [--moves 20000] [--steps 45,90] [--seeds 3] [--json]
+     npm run bench -- lattices --instances DIR [--only a,b] [--moves 20000] [--seeds 3] [--json]
      npm run bench -- aborts --instances DIR [--only a,b] [--runs 30] [--json]
      npm run bench -- importing|geometry [--runs 5] [--json]
      npm run bench -- paper [--json]
@@ -43,7 +46,7 @@ const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--s
      npm run bench -- ledger [--instances DIR]: all of them, into docs/performance.md
 `;
 
-const NEED_INSTANCES = ['nesting', 'turning', 'aborts'];
+const NEED_INSTANCES = ['nesting', 'turning', 'lattices', 'aborts'];
 
 const searched = {
   folder: values.instances,
@@ -63,6 +66,13 @@ const benches = {
       folder: values.instances,
       only: values.only?.split(',') ?? ['gardeyn4', 'shirts', 'shapes1'],
       runs: Number(values.runs),
+      json: values.json,
+    }),
+  lattices: () =>
+    benchLattices({
+      ...searched,
+      only: values.only?.split(',') ?? ['gardeyn0', 'gardeyn4', 'gardeyn7'],
+      moves: Number(values.moves),
       json: values.json,
     }),
   turning: () =>
