@@ -86,6 +86,10 @@ export class ProblemBuilder {
 /** The region with as little excess as brings it down to a handy number of vertices. */
 function simplified(region: Region, size: number): Region {
   const most = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
+  if (verticesOf(region) <= HANDY) return region;
+  // Long curves stay above the handy number: one try tells, where working up to it would take seven.
+  const simplest = simplifyOutward(region, most);
+  if (verticesOf(simplest) > HANDY) return simplest;
   let result = region;
   for (let excess = most / 64; excess <= most && verticesOf(result) > HANDY; excess *= 2) {
     result = simplifyOutward(region, excess);
