@@ -53,12 +53,15 @@ export class Searcher {
   ): Promise<Found> {
     const { moves, seconds, part, start, seed } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
+    const pulse = new Pulse(signal);
+    // Building the problem has taken its time: an abort that came meanwhile is heard now.
+    await pulse.breathe();
     const best = await solve(this.problem, {
       perSet: this.perSet,
       budget,
       seed,
       start: start === undefined ? undefined : arrangementOf(start),
-      pulse: new Pulse(signal),
+      pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(this.problem, arrangement, done)),
     });
     return foundOf(this.problem, best, part.to);
