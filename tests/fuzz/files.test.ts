@@ -17,6 +17,9 @@ import { generator, mutated } from './mutate.ts';
 /** Cases of each of the three kinds of file: 2,000 in all; FUZZ_CASES=100000 for the long run. */
 const CASES = Math.ceil(Number(process.env.FUZZ_CASES ?? 2000) / 3);
 
+/** Half a second for each case, ms: many times what one takes, for machines that have much else to do. */
+const LONGEST = Math.max(60_000, 500 * CASES);
+
 const fixture = (name: string) => readFileSync(new URL(`../../fixtures/${name}`, import.meta.url), 'utf8');
 
 /** Runs damaged files through a reader: each is read, or refused with a typed error that says where. */
@@ -50,7 +53,7 @@ describe(`${CASES} damaged files of each kind are read, or refused with a typed 
   const { batch } = batchFromJob(readJob(job), pattern, 'job.json');
   const { layout } = await layOut(batch, { effort: 0 });
 
-  it('job files, up to the batch', { timeout: 30 * 60_000 }, () => {
+  it('job files, up to the batch', { timeout: LONGEST }, () => {
     const full = {
       ...JSON.parse(fixture('lake-shore/job.json')),
       ...JSON.parse(job),
@@ -63,14 +66,14 @@ describe(`${CASES} damaged files of each kind are read, or refused with a typed 
     expect(Math.min(read, refused)).toBeGreaterThan(CASES / 20);
   });
 
-  it('layout files, up to the verdict', { timeout: 30 * 60_000 }, () => {
+  it('layout files, up to the verdict', { timeout: LONGEST }, () => {
     const { read, refused } = survives(JSON.stringify(layout), 2, (damaged) => {
       verifyLayout(readLayout(damaged));
     });
     expect(Math.min(read, refused)).toBeGreaterThan(CASES / 20);
   });
 
-  it('racks, up to the rack after a batch', { timeout: 30 * 60_000 }, () => {
+  it('racks, up to the rack after a batch', { timeout: LONGEST }, () => {
     const { read, refused } = survives(fixture('rack/rack.json'), 3, (damaged) => {
       readRack(damaged);
       rackAfter(damaged, layout as Layout, batch.boards, { design: 'leaf', sets: 1, date: undefined });
