@@ -88,7 +88,7 @@ const benches = {
 
 /** Left alone, Node takes twice the memory it needs before it gives any back: the limit shows what is needed. */
 function runPaper() {
-  const limits = ['--max-old-space-size=210', '--max-semi-space-size=8'];
+  const limits = ['--max-old-space-size=230', '--max-semi-space-size=16'];
   const file = fileURLToPath(new URL('paper.js', import.meta.url));
   const json = values.json ? ['--json'] : [];
   const { status } = spawnSync(process.execPath, [...limits, file, ...json], { stdio: 'inherit' });

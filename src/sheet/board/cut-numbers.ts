@@ -32,7 +32,14 @@ const BOXED: ReadonlySet<string> = new Set(['hole-centre', 'grain', 'grain-head'
 const LINES: ReadonlySet<string> = new Set(['leader', 'section', 'keeper']);
 
 /** Where the middle of a number may be, seen from the start of its cut: from near to far, in all directions, mm. */
-const OFFSETS: readonly Point[] = offsets(1.2, LEAD_REACH, 0.4, 24);
+const OFFSETS: readonly Offset[] = offsets(1.2, LEAD_REACH, 0.4, 24);
+
+/** From the start of a cut to a place for its number, and how far that is, mm. */
+interface Offset {
+  readonly dx: number;
+  readonly dy: number;
+  readonly away: number;
+}
 
 /** What stands on the board already, numbers and leads set so far included. */
 interface Taken {
@@ -114,13 +121,13 @@ export function cutNumberMarks(cuts: readonly Cut[], places: readonly (NumberPla
 }
 
 /** Rounds of places about the start, each `step` mm farther out, evenly in all directions. */
-function offsets(nearest: number, farthest: number, step: number, directions: number): Point[] {
+function offsets(nearest: number, farthest: number, step: number, directions: number): Offset[] {
   const rounds = Math.round((farthest - nearest) / step);
   return Array.from({ length: rounds + 1 }, (_, round) =>
-    Array.from({ length: directions }, (_, i): Point => {
+    Array.from({ length: directions }, (_, i): Offset => {
       const angle = (2 * Math.PI * i) / directions;
       const away = nearest + round * step;
-      return [away * Math.cos(angle), away * Math.sin(angle)];
+      return { dx: away * Math.cos(angle), dy: away * Math.sin(angle), away };
     }),
   ).flat();
 }
@@ -185,7 +192,7 @@ function sidesIn(window: Box, lines: readonly SawLine[]): Float64Array {
       sides.push(a[0], a[1], b[0], b[1]);
     }
   }
-  return Float64Array.from(sides);
+  return new Float64Array(sides);
 }
 
 /**
@@ -221,8 +228,8 @@ function firstFree(
   accepts: (box: Box) => boolean,
 ): Box | undefined {
   const { start, boxes, sides } = around;
-  for (const [dx, dy] of OFFSETS) {
-    if (Math.hypot(dx, dy) > reach + 1e-9) return undefined;
+  for (const { dx, dy, away } of OFFSETS) {
+    if (away > reach + 1e-9) return undefined;
     const minX = start[0] + dx - width / 2;
     const minY = start[1] + dy - NUMBER_SIZE / 2;
     // Most places fall here: no box is made for them.

@@ -53,6 +53,9 @@ export class PageContent {
   readonly #thinned = new ThinnedLine();
   /** A page changes its look some hundred times, between few looks. */
   readonly #looks = new Map<MarkRole, string>();
+  readonly #inks = new Map<MarkRole, string>();
+  /** Texts as they are set, plain and bold: rules and names say the same on every page. */
+  readonly #runs = [new Map<string, readonly TextRun[]>(), new Map<string, readonly TextRun[]>()] as const;
   readonly #set: TextSetter;
 
   constructor(set: TextSetter) {
@@ -147,6 +150,20 @@ export class PageContent {
     if (closed && thinned.count > 0) bytes.ascii('h\n');
   }
 
+  #runsOf(text: string, bold: boolean): readonly TextRun[] {
+    const known = this.#runs[bold ? 1 : 0];
+    const runs = known.get(text) ?? this.#set(text, bold);
+    known.set(text, runs);
+    return runs;
+  }
+
+  /** The colour that texts of a role are filled with. */
+  #inkOf(role: MarkRole): string {
+    const ink = this.#inks.get(role) ?? rgb(MARK_STYLES[role].fill ?? '#000000');
+    this.#inks.set(role, ink);
+    return ink;
+  }
+
   #lookOf(role: MarkRole): string {
     const look = this.#looks.get(role) ?? stateOperators(role);
     this.#looks.set(role, look);
@@ -160,14 +177,15 @@ export class PageContent {
   }
 
   #text(mark: TextMark): void {
-    const { fill = '#000000', bold } = MARK_STYLES[mark.role];
-    const runs = this.#set(mark.text, bold);
+    const runs = this.#runsOf(mark.text, MARK_STYLES[mark.role].bold);
     const width = mark.size * runs.reduce((sum, run) => sum + run.width, 0);
     const x = mark.at[0] - { start: 0, middle: 0.5, end: 1 }[mark.anchor] * width;
     const size = units(mark.size);
     // Within one text object each string begins where the one before it ended.
     const shown = runs.map((run) => withActual(`${run.font} ${size} Tf ${run.encoded} Tj`, run)).join(' ');
-    this.#bytes.ascii(`BT ${rgb(fill)} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`);
+    this.#bytes.ascii(
+      `BT ${this.#inkOf(mark.role)} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`,
+    );
   }
 }
 

@@ -19,15 +19,21 @@ export function framedPage(
   name: PageName,
   unit: DisplayUnit,
 ): MarkedDrawing {
-  const { x, y, width, height } = setup.window;
-  const marks: Mark[] = [
-    ...inside,
-    rings('frame', rectangle(x, y, width, height)),
-    ...ruleAcross(x, y, width, unit),
-    ...ruleDown(x, y, height, unit),
-    ...nameMarks(setup, name),
-  ];
+  const marks: Mark[] = [...inside, ...frameMarks(setup, unit), ...nameMarks(setup, name)];
   return { x: 0, y: 0, width: setup.width, height: setup.height, marks };
+}
+
+/** Frames of setups that are in use: all pages of a board have the same one, some hundreds of ticks long. */
+const FRAMES = new WeakMap<PageSetup, { readonly unit: DisplayUnit; readonly marks: readonly Mark[] }>();
+
+function frameMarks(setup: PageSetup, unit: DisplayUnit): readonly Mark[] {
+  const known = FRAMES.get(setup);
+  if (known?.unit === unit) return known.marks;
+  const { x, y, width, height } = setup.window;
+  const frame = rings('frame', rectangle(x, y, width, height));
+  const marks = [frame, ...ruleAcross(x, y, width, unit), ...ruleDown(x, y, height, unit)];
+  FRAMES.set(setup, { unit, marks });
+  return marks;
 }
 
 function nameMarks({ window, margin }: PageSetup, { left, right }: PageName): Mark[] {
