@@ -2,12 +2,12 @@ import { regionArea } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { partKey } from '../model/same-part.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { SHORTEST, sectionReach } from '../stock/sections.ts';
 import type { Arrangement } from './arrangement.ts';
 import { boardChoices } from './board-choices.ts';
 import { constructQuickly, containerOrders, copiesByArea } from './construct.ts';
-import { contentKey } from './figures.ts';
 import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
 import { firstOfEach } from './first-of-each.ts';
 import { arePriced, groupSpec, wholeCost } from './group-problem.ts';
@@ -318,10 +318,10 @@ function cutsPins(group: Group, { board }: StockKind, sections: StockKind['secti
  */
 export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
   const kinds = new Map(group.pieces.map((piece) => [boardNameOf(piece), piece.kind]));
-  const areas = new Map(group.demands.map((demand) => [contentKey(demand), regionArea(demand.region)]));
+  const areas = new Map(group.demands.map((demand) => [partKey(demand), regionArea(demand.region)]));
   const priced = arePriced(group.pieces);
   const areaOf = (copies: readonly { readonly part: string; readonly layer: string }[]) =>
-    copies.reduce((sum, copy) => sum + (areas.get(contentKey(copy)) ?? 0), 0);
+    copies.reduce((sum, copy) => sum + (areas.get(partKey(copy)) ?? 0), 0);
   const costOf = (taken: readonly LaidBoard[]) =>
     taken.reduce((sum, { id, copies }) => {
       const kind = kinds.get(id);

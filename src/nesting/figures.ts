@@ -1,5 +1,6 @@
 import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../model/layout.ts';
+import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetOf } from '../stock/lumber-measure.ts';
@@ -66,18 +67,13 @@ function completeSets(boards: readonly LaidBoard[], contents: readonly SetConten
   const placed = new Map<string, number>();
   for (const { placements, copies } of boards) {
     for (const placement of placements) {
-      const key = contentKey(placement);
+      const key = partKey(placement);
       placed.set(key, (placed.get(key) ?? 0) + copies);
     }
   }
   return contents.reduce(
     (least, content) =>
-      Math.min(least, Math.floor((placed.get(contentKey(content)) ?? 0) / content.copiesPerSet)),
+      Math.min(least, Math.floor((placed.get(partKey(content)) ?? 0) / content.copiesPerSet)),
     sets,
   );
-}
-
-/** A part is told by its layer and its name. */
-export function contentKey({ part, layer }: { readonly part: string; readonly layer: string }): string {
-  return JSON.stringify([layer, part]);
 }

@@ -1,3 +1,4 @@
+import { edgeEnds } from '../geometry/edge-ends.ts';
 import { regionArea } from '../geometry/ring.ts';
 import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 
@@ -43,7 +44,7 @@ export function largestRectangle(
   if (maxX - minX < least.length || maxY - minY < least.width) return undefined;
   const step = (maxX - minX) / COLUMNS;
   const even = Array.from({ length: COLUMNS + 1 }, (_, i) => minX + i * step);
-  const edges = edgesOf(region);
+  const edges = edgeEnds([region.outline, ...region.openings]);
   const corners = spacedVertices(edges, step / 2);
   let best = bestOf(edges, [...even, ...corners], least, REFINED);
   let reach = step;
@@ -156,23 +157,6 @@ function gapsInside(blocked: Interval[], crossings: number[]): Interval[] {
     below = Math.max(below, high);
   }
   return free;
-}
-
-/** The edges of a region as ax, ay, bx, by, one after the other. */
-function edgesOf({ outline, openings }: Region): Float64Array {
-  const rings = [outline, ...openings];
-  const edges = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
-  let at = 0;
-  for (const ring of rings) {
-    for (let i = 0; i < ring.length; i++) {
-      const next = ring[(i + 1) % ring.length];
-      edges[at++] = ring[i][0];
-      edges[at++] = ring[i][1];
-      edges[at++] = next[0];
-      edges[at++] = next[1];
-    }
-  }
-  return edges;
 }
 
 /** What two sorted lists of intervals share. */

@@ -1,5 +1,5 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { type Box, boundsOf, type Line, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, grownBox, type Line, type Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
 import { boxRegion, meets, outside, within } from './box-clipping.ts';
@@ -255,8 +255,5 @@ function rectangleArea(box: Box | undefined): number {
 
 /** Boxes of parts grown by the kerf, mm. */
 export function obstaclesOf(parts: readonly Region[], kerf: number): Box[] {
-  return parts.map(({ outline }) => {
-    const { minX, minY, maxX, maxY } = boundsOf(outline);
-    return { minX: minX - kerf, minY: minY - kerf, maxX: maxX + kerf, maxY: maxY + kerf };
-  });
+  return parts.map(({ outline }) => grownBox(boundsOf(outline), kerf));
 }

@@ -1,6 +1,7 @@
 import { UNITS_PER_MM } from '../geometry/integer-grid.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { boundsOf } from '../geometry/shapes.ts';
+import type { SawReach } from '../model/batch.ts';
 import { clippedToBox, largestOf } from './trim.ts';
 
 /** Cross-cutting a board into sections that can be handled and swung in the throat of the saw. */
@@ -16,12 +17,6 @@ export interface SectionPlan {
   readonly usable: Region;
 }
 
-/** What can be swung and handled, mm. */
-interface Reach {
-  readonly throat: number | undefined;
-  readonly longest: number | undefined;
-}
-
 /** Sections shorter than this make no sense at any saw, mm: the throat is then taken as its length. */
 export const SHORTEST = 50;
 
@@ -30,7 +25,7 @@ export const SHORTEST = 50;
  * a diagonal of at most the throat. A board wider than the throat cannot turn fully; its sections are as long as
  * the throat, and {@link swingOf} tells which parts cannot be sawn there.
  */
-export function longestSection(width: number, { throat, longest }: Reach): number {
+export function longestSection(width: number, { throat, longest }: SawReach): number {
   const handled = longest ?? Number.POSITIVE_INFINITY;
   if (throat === undefined) return handled;
   const turning = Math.sqrt(Math.max(0, throat * throat - width * width));
@@ -38,14 +33,14 @@ export function longestSection(width: number, { throat, longest }: Reach): numbe
 }
 
 /** Greatest length in mm of a section of a usable board. */
-export function sectionReach({ outline }: Region, reach: Reach): number {
+export function sectionReach({ outline }: Region, reach: SawReach): number {
   const { minY, maxY } = boundsOf(outline);
   return longestSection(maxY - minY, reach);
 }
 
 /** What partings of a board are tried for. */
 interface PartingRules {
-  readonly reach: Reach;
+  readonly reach: SawReach;
   /** Width of the cross-cut, mm. */
   readonly kerf: number;
   /** Lengths of section that whole numbers of parts fill, mm; those beyond reach are left out. */

@@ -1,7 +1,7 @@
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Placement, SetContent } from '../../model/layout.ts';
-import { isSamePart } from '../../model/same-part.ts';
+import { isSamePart, partKey } from '../../model/same-part.ts';
 import type { ReferenceRegion } from '../reference-geometry.ts';
 import { breach, placeOf } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -22,7 +22,7 @@ export function checkShape(
   placement: Placement,
   breaches: Issue[],
 ): void {
-  const key = JSON.stringify([placement.layer, placement.part]);
+  const key = partKey(placement);
   const back = movedBack(placement);
   const known = drawn.get(key) ?? contents.find((content) => isSamePart(content, placement))?.region;
   drawn.set(key, known ?? back);

@@ -2,7 +2,7 @@ import type { Line, Point } from '../../geometry/shapes.ts';
 import { formatNumber } from '../../svg/number.ts';
 import { MM_PER_UNIT } from '../../units/length.ts';
 import { ContentBytes } from './content-bytes.ts';
-import { MARK_STYLES } from './mark-styles.ts';
+import { MARK_STYLES, type MarkStyle } from './mark-styles.ts';
 import {
   type ClipMark,
   type LineMark,
@@ -42,6 +42,11 @@ const UNITS_PER_MM = 100;
 const LONG = 24;
 const PAGE_CORNER: Point = [0, 0];
 
+/** How lines and areas of every role are painted: a page changes its look some hundred times, between few looks. */
+const LOOKS = forEveryRole(stateOperators);
+/** The colour that texts of every role are filled with. */
+const INKS = forEveryRole(({ fill = '#000000' }) => rgb(fill));
+
 /** Millimetres as PDF points, 72 to the inch. */
 export function points(mm: number): number {
   return mm / MM_PER_UNIT.pt;
@@ -51,9 +56,6 @@ export function points(mm: number): number {
 export class PageContent {
   readonly #bytes = new ContentBytes();
   readonly #thinned = new ThinnedLine();
-  /** A page changes its look some hundred times, between few looks. */
-  readonly #looks = new Map<MarkRole, string>();
-  readonly #inks = new Map<MarkRole, string>();
   /** Texts as they are set, plain and bold: rules and names say the same on every page. */
   readonly #runs = [new Map<string, readonly TextRun[]>(), new Map<string, readonly TextRun[]>()] as const;
   readonly #set: TextSetter;
@@ -98,7 +100,7 @@ export class PageContent {
       if (isLong || mark.role !== role || MARK_STYLES[mark.role].fill !== undefined) finish();
       if (mark.role !== role) {
         role = mark.role;
-        this.#bytes.ascii(this.#lookOf(role));
+        this.#bytes.ascii(LOOKS[role]);
       }
       if (isLong) {
         this.#long(mark);
@@ -157,19 +159,6 @@ export class PageContent {
     return runs;
   }
 
-  /** The colour that texts of a role are filled with. */
-  #inkOf(role: MarkRole): string {
-    const ink = this.#inks.get(role) ?? rgb(MARK_STYLES[role].fill ?? '#000000');
-    this.#inks.set(role, ink);
-    return ink;
-  }
-
-  #lookOf(role: MarkRole): string {
-    const look = this.#looks.get(role) ?? stateOperators(role);
-    this.#looks.set(role, look);
-    return look;
-  }
-
   #paint(role: MarkRole): void {
     const style = MARK_STYLES[role];
     if (style.fill === undefined) this.#bytes.ascii('S\n');
@@ -183,9 +172,7 @@ export class PageContent {
     const size = units(mark.size);
     // Within one text object each string begins where the one before it ended.
     const shown = runs.map((run) => withActual(`${run.font} ${size} Tf ${run.encoded} Tj`, run)).join(' ');
-    this.#bytes.ascii(
-      `BT ${this.#inkOf(mark.role)} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`,
-    );
+    this.#bytes.ascii(`BT ${INKS[mark.role]} rg 1 0 0 -1 ${units(x)} ${units(mark.at[1])} Tm ${shown} ET\n`);
   }
 }
 
@@ -210,8 +197,15 @@ function firstPoint(mark: LineMark | RingsMark): Point {
   );
 }
 
-function stateOperators(role: MarkRole): string {
-  const { stroke, fill, width, dash } = MARK_STYLES[role];
+function forEveryRole(operators: (style: MarkStyle) => string): Readonly<Record<MarkRole, string>> {
+  const roles = Object.keys(MARK_STYLES) as MarkRole[];
+  return Object.fromEntries(roles.map((role) => [role, operators(MARK_STYLES[role])])) as Record<
+    MarkRole,
+    string
+  >;
+}
+
+function stateOperators({ stroke, fill, width, dash }: MarkStyle): string {
   return [
     stroke === undefined ? '' : `${rgb(stroke)} RG ${units(width)} w`,
     fill === undefined ? '' : `${rgb(fill)} rg`,

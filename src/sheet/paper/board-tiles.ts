@@ -89,12 +89,16 @@ const JOINS_PER_PAGE = 3;
 export function boardTiles(board: LaidBoard, drawn: DrawnBoard, options: PageOptions): BoardTile[] {
   const { box } = drawn();
   const parts = board.placements.map(({ region }) => boundsOf(region.outline));
-  const joined = (tiles: readonly BoardTile[]) =>
-    parts.filter((part) => !tiles.some(({ window }) => boxHolds(window, part))).length;
+  const joined = (tiles: readonly BoardTile[]) => parts.filter((part) => !isShownWhole(part, tiles)).length;
   // Portrait comes first and keeps its place when both are as good.
   return pageSetups(options, box.maxX - box.minX)
     .map((setup) => boardTilesIn(board, drawn, setup))
     .sort((a, b) => a.length - b.length || joined(a) - joined(b))[0];
+}
+
+/** True when one of the pages shows all of a box. */
+function isShownWhole(box: Box, pages: readonly Pick<BoardTile, 'window'>[]): boolean {
+  return pages.some(({ window }) => boxHolds(window, box));
 }
 
 interface BoxedMark {
@@ -138,11 +142,10 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
-  const windows = printed.map(({ window }) => window);
   return printed.map((place): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
-    return lookedUp({ setup, ...place, ...grid }, windows, joins, drawn);
+    return lookedUp({ setup, ...place, ...grid }, printed, joins, drawn);
   });
 }
 
@@ -150,20 +153,20 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  * A page whose marks are looked up when asked for. A function of its own, so that a page holds on to nothing else: made
  * where pages are set, it would keep the marks of its board, and a job the marks of all its boards.
  *
- * @param windows of all pages of the board
+ * @param printed all pages of the board
  */
 function lookedUp(
   page: Omit<BoardTile, 'marks'>,
-  windows: readonly Box[],
+  printed: readonly Pick<BoardTile, 'window'>[],
   joins: readonly SeamMark[],
   drawn: DrawnBoard,
 ): BoardTile {
-  const isWhole = (box: Box) => windows.some((window) => boxHolds(window, box));
   return {
     ...page,
     get marks() {
       const seen = boxedMarks(drawn()).filter(
-        ({ mark, box }) => boxesMeet(box, page.window, 1) && (!MERE_NAMES.has(mark.role) || isWhole(box)),
+        ({ mark, box }) =>
+          boxesMeet(box, page.window, 1) && (!MERE_NAMES.has(mark.role) || isShownWhole(box, printed)),
       );
       return [...seen.map(({ mark }) => mark), ...joins];
     },
