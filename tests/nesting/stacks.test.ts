@@ -1,16 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
-
-const box = (length: number, width: number): Ring => [
-  [0, 0],
-  [length, 0],
-  [length, width],
-  [0, width],
-];
+import { rectangle } from '../rectangle.ts';
 
 /** Copies of the part below that lie on one board. */
 const ON_A_BOARD = 4;
@@ -29,7 +22,7 @@ function batchOf({ sets, stack, quantity, copiesPerSet = 1 }: Stacked): Batch {
       {
         part: 'leaf',
         layer: 'Leaves',
-        region: { outline: box(60, 90), openings: [] },
+        region: { outline: rectangle(60, 90), openings: [] },
         veins: [],
         copiesPerSet,
         species: 'maple',
@@ -43,7 +36,7 @@ function batchOf({ sets, stack, quantity, copiesPerSet = 1 }: Stacked): Batch {
         id: 'A',
         species: 'maple',
         thickness: 6,
-        outline: box(300, 100),
+        outline: rectangle(300, 100),
         defects: [],
         quantity,
         price: undefined,

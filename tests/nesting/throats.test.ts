@@ -3,6 +3,7 @@ import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
+import { rectangle } from '../rectangle.ts';
 
 /** Length, width and price of boards as they lie in a rack. */
 const BOARDS = [
@@ -50,12 +51,7 @@ function shore(sets: number, throat: number): Batch {
       id: `${i}`,
       species: 'walnut',
       thickness: 19,
-      outline: [
-        [0, 0],
-        [length, 0],
-        [length, width],
-        [0, width],
-      ],
+      outline: rectangle(length, width),
       defects: [],
       quantity: 1,
       price,

@@ -11,6 +11,7 @@ import {
 import { SHEET_SIZES } from '../../src/stock/sheet-sizes.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { outsideCheck } from '../outside-check.ts';
+import { rectangle } from '../rectangle.ts';
 
 function board(inches: number, feet: number, thickness: number, more: Partial<Board> = {}): Board {
   const length = feet * MM_PER_UNIT.ft;
@@ -19,12 +20,7 @@ function board(inches: number, feet: number, thickness: number, more: Partial<Bo
     id: 'A',
     species: 'cherry',
     thickness: thickness * MM_PER_UNIT.in,
-    outline: [
-      [0, 0],
-      [length, 0],
-      [length, width],
-      [0, width],
-    ],
+    outline: rectangle(length, width),
     defects: [],
     quantity: 1,
     price: undefined,

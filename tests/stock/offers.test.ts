@@ -1,25 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { itemsBought, ruleOfThumb, stockToBuyFrom } from '../../src/stock/offers.ts';
 import { usedStock } from '../../src/stock/used-boards.ts';
+import { rectangle } from '../rectangle.ts';
 
 const IN = 25.4;
 const FT = 304.8;
 
-function box(width: number, height: number): Ring {
-  return [
-    [0, 0],
-    [width, 0],
-    [width, height],
-    [0, height],
-  ];
-}
-
 function board(id: string, length: number, width: number, more: Partial<Board> = {}): Board {
-  const outline = box(length, width);
+  const outline = rectangle(length, width);
   return {
     id,
     species: 'Cherry',
@@ -34,7 +25,7 @@ function board(id: string, length: number, width: number, more: Partial<Board> =
 
 function demand(width: number, height: number, more: Partial<Demand> = {}): Demand {
   const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
-  const region = { outline: box(width, height), openings: [] };
+  const region = { outline: rectangle(width, height), openings: [] };
   return {
     part: 'p',
     layer: 'l',
@@ -92,7 +83,7 @@ describe('stock to buy from', () => {
 });
 
 function laid(stock: string, number: number, more: Partial<LaidBoard> = {}): LaidBoard {
-  const usable = { outline: box(1000, 100), openings: [] };
+  const usable = { outline: rectangle(1000, 100), openings: [] };
   return {
     id: `${stock}-${number}`,
     stock,

@@ -1,23 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { type TakingOrder, withTakingCosts } from '../../src/stock/taking.ts';
-
-const box = (length: number, width: number): Ring => [
-  [0, 0],
-  [length, 0],
-  [length, width],
-  [0, width],
-];
+import { rectangle } from '../rectangle.ts';
 
 const board = (id: string, length: number, price: number, keeper = false): Board => ({
   id,
   species: 'oak',
   thickness: 19,
-  outline: box(length, 106),
+  outline: rectangle(length, 106),
   defects: [],
   quantity: 1,
   price,
@@ -32,7 +25,7 @@ async function laidBlocks(sets: number, boards: Board[]): Promise<Layout> {
       {
         part: 'block',
         layer: 'Shore',
-        region: { outline: box(100, 100), openings: [] },
+        region: { outline: rectangle(100, 100), openings: [] },
         veins: [],
         copiesPerSet: 1,
         species: 'oak',

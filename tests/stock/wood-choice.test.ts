@@ -1,14 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Board } from '../../src/model/stock.ts';
 import { candidatesFor } from '../../src/stock/wood-choice.ts';
+import { rectangle } from '../rectangle.ts';
 
 function board(id: string, thickness: number, species = 'cherry'): Board {
-  const outline = [
-    [0, 0],
-    [500, 0],
-    [500, 100],
-    [0, 100],
-  ] as const;
+  const outline = rectangle(500, 100);
   return { id, species, thickness, outline, defects: [], quantity: 1, price: undefined };
 }
 
