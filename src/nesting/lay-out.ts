@@ -3,17 +3,17 @@ import type { Batch } from '../model/batch.ts';
 import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
-import { compareLosses, type Loss, lossOf, type Parted, wellParted } from './choose-parting.ts';
-import { figuresOf } from './figures.ts';
-import { boardlessIssues, type Group } from './groups.ts';
-import type { LaidGroup } from './laid-group.ts';
-import { spareIssues, unplacedIssues } from './laid-issues.ts';
-import { withLowPiles } from './lower-piles.ts';
-import { ProblemBuilder } from './problem-spec.ts';
-import { Pulse } from './pulse.ts';
+import { boardlessIssues, type Group } from './groups/groups.ts';
+import { type StackWays, stackWays } from './groups/stack-ways.ts';
+import { figuresOf } from './laid/figures.ts';
+import type { LaidGroup } from './laid/laid-group.ts';
+import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
+import { withLowPiles } from './laid/lower-piles.ts';
+import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
+import { ProblemBuilder } from './problem/problem-spec.ts';
+import { Pulse } from './running/pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
-import { type LayGroup, laySetsTogether } from './sets-together.ts';
-import { type StackWays, stackWays } from './stack-ways.ts';
+import { compareLosses, type Loss, lossOf, type Parted, wellParted } from './sections/choose-parting.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;

@@ -1,14 +1,14 @@
 import type { Batch } from '../model/batch.ts';
 import type { SearchWorker } from '../model/laying-out.ts';
-import type { Arrangement } from './arrangement.ts';
-import { constructQuickly } from './construct.ts';
-import { groupSpec } from './group-problem.ts';
-import type { Group } from './groups.ts';
-import { type LaidGroup, laidGroup } from './laid-group.ts';
-import type { ProblemBuilder } from './problem-spec.ts';
-import { Pulse } from './pulse.ts';
-import { type SearchSettings, searchTogether } from './search-pool.ts';
-import { arrangementOf, type Found, foundOf } from './search-task.ts';
+import type { Arrangement } from './arrangement/arrangement.ts';
+import { constructQuickly } from './construct/construct.ts';
+import { groupSpec } from './groups/group-problem.ts';
+import type { Group } from './groups/groups.ts';
+import { type LaidGroup, laidGroup } from './laid/laid-group.ts';
+import type { ProblemBuilder } from './problem/problem-spec.ts';
+import { Pulse } from './running/pulse.ts';
+import { type SearchSettings, searchTogether } from './workers/search-pool.ts';
+import { arrangementOf, type Found, foundOf } from './workers/search-task.ts';
 
 /** One group of boards and parts laid out: at once, or with all the effort there is. */
 

@@ -2,10 +2,10 @@ import type { Batch } from '../model/batch.ts';
 import type { Layout } from '../model/layout.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
-import { groupSpec } from './group-problem.ts';
-import type { Group } from './groups.ts';
-import { areaNeeded, fewest, roomsOf } from './lower-bound.ts';
-import { stackWays } from './stack-ways.ts';
+import { groupSpec } from './groups/group-problem.ts';
+import type { Group } from './groups/groups.ts';
+import { stackWays } from './groups/stack-ways.ts';
+import { areaNeeded, fewest, roomsOf } from './problem/lower-bound.ts';
 
 /**
  * A second opinion on a layout: what no layout of the batch can beat, by area, for every group of boards. Nothing is

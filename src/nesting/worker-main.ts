@@ -1,4 +1,4 @@
-import { serveSearches, type WorkerOrder, type WorkerReport } from './search-worker.ts';
+import { serveSearches, type WorkerOrder, type WorkerReport } from './workers/search-worker.ts';
 
 /** Entry file of a search worker, for the standard Web Worker interface: start it with `new Worker(url)`. */
 

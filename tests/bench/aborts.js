@@ -1,8 +1,8 @@
 // How soon a search in the calling thread ends when it is told to: aborts at random moments, every layout verified.
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { Pulse } from '../../dist/nesting/pulse.js';
-import { searchTogether } from '../../dist/nesting/search-pool.js';
+import { Pulse } from '../../dist/nesting/running/pulse.js';
+import { searchTogether } from '../../dist/nesting/workers/search-pool.js';
 import { judged } from './check.js';
 import { problemOf } from './instance.js';
 

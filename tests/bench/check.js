@@ -1,9 +1,9 @@
 // The independent verifier on a result of the engine: true outlines, boards cut to the used length.
 import { applyToPoint, applyToRegion, placementMap } from '../../dist/geometry/affine.js';
 import { boundsOf } from '../../dist/geometry/shapes.js';
-import { figuresOf } from '../../dist/nesting/figures.js';
-import { turn } from '../../dist/nesting/pair-table.js';
-import { buildProblem } from '../../dist/nesting/problem-spec.js';
+import { figuresOf } from '../../dist/nesting/laid/figures.js';
+import { turn } from '../../dist/nesting/problem/pair-table.js';
+import { buildProblem } from '../../dist/nesting/problem/problem-spec.js';
 import { verifyLayout } from '../../dist/nesting/verify.js';
 
 /** Boards used, used length of a strip, and what the verifier says. */

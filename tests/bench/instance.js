@@ -1,5 +1,5 @@
 // An instance of the open data sets as a problem of the engine: scaled so that the strip is 1,000 mm high.
-import { containerFrom } from '../../dist/nesting/problem-spec.js';
+import { containerFrom } from '../../dist/nesting/problem/problem-spec.js';
 
 /** Height in mm that every strip and board is scaled to: the engine's tolerances are those of a workshop. */
 const HEIGHT = 1000;

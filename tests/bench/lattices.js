@@ -1,7 +1,7 @@
 // What whole lattices of copies gain against a search by single moves alone: density against processor time, same moves.
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { Searcher } from '../../dist/nesting/search-task.js';
+import { Searcher } from '../../dist/nesting/workers/search-task.js';
 import { densityOf, judged } from './check.js';
 import { problemOf } from './instance.js';
 

@@ -1,7 +1,7 @@
 // What turning on from the listed angles gains: strips with free grain at the same moves, with and without it.
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { searchTogether } from '../../dist/nesting/search-pool.js';
+import { searchTogether } from '../../dist/nesting/workers/search-pool.js';
 import { judged } from './check.js';
 import { problemOf } from './instance.js';
 

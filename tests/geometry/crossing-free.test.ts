@@ -5,7 +5,7 @@ import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../../src/geometry/crossing-free.ts';
 import { regionArea } from '../../src/geometry/ring.ts';
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
-import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 
 const square = (x: number, y: number, side: number): Ring => [
   [x, y],

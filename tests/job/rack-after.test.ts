@@ -8,7 +8,7 @@ import { type Rack, readRack } from '../../src/job/rack.ts';
 import { rackAfter } from '../../src/job/rack-after.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { Random } from '../../src/nesting/random.ts';
+import { Random } from '../../src/nesting/running/random.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from '../stock/laid-out.ts';
 

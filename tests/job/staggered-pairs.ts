@@ -1,7 +1,7 @@
 import { applyToRegion, placementMap } from '../../src/geometry/affine.ts';
 import { boundsOf, type Region } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
-import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import type { Size } from './box-packing.ts';
 
 /**

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { containerFrom } from '../../src/nesting/problem-spec.ts';
-import { Random } from '../../src/nesting/random.ts';
-import { type Found, Searcher } from '../../src/nesting/search-task.ts';
+import { containerFrom } from '../../src/nesting/problem/problem-spec.ts';
+import { Random } from '../../src/nesting/running/random.ts';
+import { type Found, Searcher } from '../../src/nesting/workers/search-task.ts';
 import { blob } from './random-batch.ts';
 
 /** A number that changes with any bit of any position (FNV-1a over the bytes). */

@@ -1,7 +1,7 @@
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand, GrainRule } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { Random } from '../../src/nesting/random.ts';
+import { Random } from '../../src/nesting/running/random.ts';
 
 /** Random jobs for the tests: star-shaped and wavy outlines, openings, odd boards, all rules. */
 

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, PlacingRules } from '../../src/model/batch.ts';
-import { Arrangement } from '../../src/nesting/arrangement.ts';
-import { ExactCheck } from '../../src/nesting/exact-check.ts';
+import { Arrangement } from '../../src/nesting/arrangement/arrangement.ts';
+import { ExactCheck } from '../../src/nesting/arrangement/exact-check.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
-import { buildProblem, containerFrom } from '../../src/nesting/problem-spec.ts';
-import { Pulse } from '../../src/nesting/pulse.ts';
-import { Twisting } from '../../src/nesting/twisting.ts';
+import { buildProblem, containerFrom } from '../../src/nesting/problem/problem-spec.ts';
+import { Pulse } from '../../src/nesting/running/pulse.ts';
+import { Twisting } from '../../src/nesting/sliding/twisting.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 
 const rectangle = (width: number, height: number): Ring => [

@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { expect, test } from 'vitest';
-import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { cutsCsv, partsCsv } from '../../src/sheet/tables.ts';
 import { box, HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';

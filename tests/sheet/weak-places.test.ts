@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { applyToRegion, placementMap } from '../../src/geometry/affine.ts';
 import { insideRegion } from '../../src/geometry/ring.ts';
 import type { Finding } from '../../src/model/pattern-check.ts';
-import { referenceRegion } from '../../src/nesting/reference-geometry.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { PartDrawer } from '../../src/sheet/board/part-marks.ts';
 import { flatMarks, type LineMark } from '../../src/sheet/marks/marks.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { locateInRing } from '../../src/geometry/ring.ts';
 import { type Box, boundsOf, type Point, type Region, type Ring } from '../../src/geometry/shapes.ts';
-import { Random } from '../../src/nesting/random.ts';
+import { Random } from '../../src/nesting/running/random.ts';
 import { largestRectangle } from '../../src/stock/largest-rectangle.ts';
 import { outsideCheck } from '../outside-check.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { regionArea, ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Board, Trim } from '../../src/model/stock.ts';
-import { Random } from '../../src/nesting/random.ts';
+import { Random } from '../../src/nesting/running/random.ts';
 import { CLEANED_SHARE, cleanedEdge, trimmedOutline } from '../../src/stock/trim.ts';
 import { usableOf } from '../../src/stock/usable.ts';
 

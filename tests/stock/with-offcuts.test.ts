@@ -5,7 +5,7 @@ import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { Random } from '../../src/nesting/random.ts';
+import { Random } from '../../src/nesting/running/random.ts';
 import { withOffcuts } from '../../src/stock/with-offcuts.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from './laid-out.ts';

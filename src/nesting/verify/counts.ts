@@ -1,8 +1,8 @@
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import type { ReferenceRegion } from '../reference-geometry.ts';
 import { breach } from './places.ts';
+import type { ReferenceRegion } from './reference-geometry.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
 /** Checks that the layout's own numbers make sense: distances, counts, names that have to differ. */

@@ -2,8 +2,8 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import type { ReferenceRegion } from '../reference-geometry.ts';
 import { breach, placeOf } from './places.ts';
+import type { ReferenceRegion } from './reference-geometry.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Greatest distance in mm from a rest edge to the straight edge it stands on: the safety gap of flattening, doubled. */

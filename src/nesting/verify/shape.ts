@@ -2,8 +2,8 @@ import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
-import type { ReferenceRegion } from '../reference-geometry.ts';
 import { breach, placeOf } from './places.ts';
+import type { ReferenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Greatest distance in mm a vein may lie outside its part: it may end on the outline. */

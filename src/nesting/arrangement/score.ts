@@ -1,0 +1,71 @@
+import type { NestingProblem } from '../problem/problem.ts';
+import { wholeBoards } from '../problem/whole-boards.ts';
+import { type Arrangement, usedEnd } from './arrangement.ts';
+import { clearEnd } from './clear-end.ts';
+
+/** What makes one arrangement better than another, most important first; less is better where nothing else is said. */
+export interface Score {
+  /** Copies that lie nowhere. */
+  readonly missing: number;
+  /** Cost of the boards in use that are not filled first. */
+  readonly freshCost: number;
+  /** Area of the copies on such boards, mm2: none is cut from them while one that is filled first has room. */
+  readonly onFresh: number;
+  /** Cost of all boards in use. */
+  readonly cost: number;
+  /** Boards in use. */
+  readonly boards: number;
+  /** Length of the sections in use of boards that have several, mm: what is not used of a board stays in one piece. */
+  readonly sections: number;
+  /** Largest clear end of a container in use, mm2; more is better: one big keeper is worth more than many slivers. */
+  readonly clear: number;
+}
+
+/** Scores an arrangement without overlaps. */
+export function scoreOf(problem: NestingProblem, arrangement: Arrangement): Score {
+  const { containers, shapes, shapeOf } = problem;
+  const areas = new Map<number, number>();
+  let missing = 0;
+  for (let item = 0; item < arrangement.count; item++) {
+    const k = arrangement.container[item];
+    if (k < 0) missing++;
+    else areas.set(k, (areas.get(k) ?? 0) + shapes[shapeOf[item]].area);
+  }
+  let freshCost = 0;
+  let onFresh = 0;
+  let cost = 0;
+  let boards = 0;
+  let sections = 0;
+  for (const board of wholeBoards(problem)) {
+    const inUse = board.containers.filter((k) => areas.has(k));
+    if (inUse.length === 0) continue;
+    cost += board.cost;
+    boards++;
+    if (!board.first) {
+      freshCost += board.cost;
+      for (const k of inUse) onFresh += areas.get(k)!;
+    }
+    if (board.containers.length === 1) continue;
+    for (const k of inUse) sections += containers[k].box.maxX - containers[k].box.minX;
+  }
+  let clear = 0;
+  for (const k of areas.keys())
+    clear = Math.max(clear, clearEnd(containers[k], usedEnd(problem, arrangement, k)));
+  return { missing, freshCost, onFresh, cost, boards, sections, clear };
+}
+
+/** True when `a` is better than `b`. */
+export function better(a: Score, b: Score): boolean {
+  if (a.missing !== b.missing) return a.missing < b.missing;
+  if (differ(a.freshCost, b.freshCost)) return a.freshCost < b.freshCost;
+  if (differ(a.onFresh, b.onFresh)) return a.onFresh < b.onFresh;
+  if (differ(a.cost, b.cost)) return a.cost < b.cost;
+  if (a.boards !== b.boards) return a.boards < b.boards;
+  if (Math.abs(a.sections - b.sections) > 1e-6) return a.sections < b.sections;
+  return a.clear > b.clear * (1 + 1e-9);
+}
+
+/** Sums of the same boards and copies differ by their rounding. */
+function differ(a: number, b: number): boolean {
+  return Math.abs(a - b) > 1e-9 * (a + b);
+}

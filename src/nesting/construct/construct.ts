@@ -1,0 +1,215 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { readyPairs } from '../arrangement/ready-pairs.ts';
+import { better, type Score, scoreOf } from '../arrangement/score.ts';
+import { coarseProblem, takesItsTime } from '../problem/coarse.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { wholeBoards } from '../problem/whole-boards.ts';
+import type { Pulse } from '../running/pulse.ts';
+import { FirstLayout } from './first-layout.ts';
+import { firstOfEach } from './first-of-each.ts';
+
+/** The constructive pass: several orders of copies and of boards, the best layout kept. */
+
+/** Orders of copies and boards tried at most, whatever the size of the job. */
+const MOST_TRIALS = 12;
+
+/** Copies placed in all trials together, so that large jobs try fewer orders. */
+const PLACEMENTS = 1500;
+
+/** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
+export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
+  const quick = takesItsTime(problem) ? coarseProblem(problem) : problem;
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  await placeByArea(quick, arrangement, allCopies(quick), pulse);
+  return arrangement;
+}
+
+/** The best constructive arrangement; copies that found no room lie nowhere. */
+export async function construct(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  pulse: Pulse,
+  onBetter: (arrangement: Arrangement) => void,
+): Promise<Arrangement> {
+  const boards = problem.containers.map((_, k) => k);
+  const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse, onBetter);
+  if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
+  return completeSetsFirst(problem, perSet, whole, pulse);
+}
+
+/** Numbers of all copies, largest first. */
+export function copiesByArea(problem: NestingProblem): Int32Array {
+  return sortedBy(problem, allCopies(problem), AREA);
+}
+
+/** Numbers of all copies. */
+export function allCopies(problem: NestingProblem): Int32Array {
+  return Int32Array.from(problem.shapeOf, (_, item) => item);
+}
+
+/** The best of several orders for some copies on some containers; stops early once all of them have a place. */
+export async function bestOfOrders(
+  problem: NestingProblem,
+  copies: Int32Array,
+  boards: readonly number[],
+  pulse: Pulse,
+  onBetter?: (arrangement: Arrangement) => void,
+): Promise<Arrangement> {
+  let best = new Arrangement(problem.shapeOf.length);
+  let bestScore: Score | undefined;
+  const boardOrders = containerOrders(problem, boards);
+  // Copies of few shapes often come in the same order by every measure.
+  const byMeasure = MEASURES.map((measure) => sortedBy(problem, copies, measure));
+  const copyOrders = firstOfEach(byMeasure, (order) => order.join(' '));
+  const affordable = Math.floor(PLACEMENTS / Math.max(1, copies.length));
+  const trials = Math.max(1, Math.min(MOST_TRIALS, affordable, boardOrders.length * copyOrders.length));
+  for (let trial = 0; trial < trials && !(pulse.stopped && bestScore !== undefined); trial++) {
+    const boardOrder = boardOrders[trial % boardOrders.length];
+    const order = copyOrders[Math.floor(trial / boardOrders.length)];
+    const arrangement = new Arrangement(problem.shapeOf.length);
+    await placeAll(problem, arrangement, order, boardOrder, pulse);
+    const score = scoreOf(problem, arrangement);
+    if (bestScore === undefined || better(score, bestScore)) {
+      best = arrangement;
+      bestScore = score;
+      onBetter?.(best);
+    }
+  }
+  return best;
+}
+
+async function placeAll(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  order: Int32Array,
+  boards: readonly number[],
+  pulse: Pulse,
+): Promise<void> {
+  const layout = new FirstLayout(problem, arrangement);
+  for (const item of order) {
+    await readyPairs(problem, arrangement, item, problem.shapes[problem.shapeOf[item]].orientations, pulse);
+    if (pulse.due) await pulse.breathe();
+    if (pulse.stopped) break;
+    layout.place(item, boards);
+  }
+}
+
+/**
+ * When the stock is too small: the most sets that can be laid out completely (found by halving), then single
+ * copies of further sets in the room that is left.
+ */
+export async function completeSetsFirst(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  whole: Arrangement,
+  pulse: Pulse,
+): Promise<Arrangement> {
+  const boards = problem.containers.map((_, k) => k);
+  let complete = 0;
+  let tooMany = Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / perSet[s])));
+  let best: Arrangement | undefined;
+  while (tooMany - complete > 1 && !pulse.stopped) {
+    const sets = (complete + tooMany) >> 1;
+    const copies = copiesOfSets(problem, perSet, 0, sets);
+    const trial = await bestOfOrders(problem, copies, boards, pulse);
+    const fits = copies.every((item) => trial.container[item] >= 0);
+    if (fits) best = trial;
+    if (fits) complete = sets;
+    else tooMany = sets;
+  }
+  if (best === undefined) return whole;
+  await placeRest(problem, perSet, complete, best, pulse);
+  return best;
+}
+
+/** Places single copies of the sets from number `first` (from 0) on in the room that is left. */
+export async function placeRest(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  first: number,
+  arrangement: Arrangement,
+  pulse: Pulse,
+): Promise<void> {
+  const rest = copiesOfSets(problem, perSet, first, Number.POSITIVE_INFINITY);
+  await placeByArea(problem, arrangement, rest, pulse);
+}
+
+/** Places copies into an arrangement as it stands, largest first. */
+export async function placeByArea(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  copies: Int32Array,
+  pulse: Pulse,
+): Promise<void> {
+  const boards = problem.containers.map((_, k) => k);
+  await placeAll(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
+}
+
+function copiesOfShape(problem: NestingProblem, shape: number): number {
+  return problem.shapeOf.reduce((count, s) => count + (s === shape ? 1 : 0), 0);
+}
+
+/** The copies that belong to the sets from `first` (counted from 0) up to but not including `end`. */
+export function copiesOfSets(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  first: number,
+  end: number,
+): Int32Array {
+  const seen = problem.shapes.map(() => 0);
+  return allCopies(problem).filter((item) => {
+    const shape = problem.shapeOf[item];
+    const set = Math.floor(seen[shape]++ / perSet[shape]);
+    return set >= first && set < end;
+  });
+}
+
+type Measure = (problem: NestingProblem, shape: number) => number;
+
+const AREA: Measure = (problem, shape) => problem.shapes[shape].area;
+
+/** Sizes by which copies are sorted, largest first. */
+const MEASURES: readonly Measure[] = [
+  AREA,
+  (problem, shape) => width(problem, shape) * height(problem, shape),
+  (problem, shape) => Math.max(width(problem, shape), height(problem, shape)),
+  height,
+  width,
+];
+
+function width(problem: NestingProblem, shape: number): number {
+  const { box } = problem.orientations[problem.shapes[shape].orientations[0]];
+  return box.maxX - box.minX;
+}
+
+function height(problem: NestingProblem, shape: number): number {
+  const { box } = problem.orientations[problem.shapes[shape].orientations[0]];
+  return box.maxY - box.minY;
+}
+
+function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure): Int32Array {
+  const size = problem.shapes.map((_, shape) => measure(problem, shape));
+  return copies.toSorted((a, b) => size[problem.shapeOf[b]] - size[problem.shapeOf[a]] || a - b);
+}
+
+/**
+ * Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. The sections
+ * of a board stay together: one that is opened is filled before another is.
+ */
+export function containerOrders(
+  problem: Pick<NestingProblem, 'containers'>,
+  given: readonly number[],
+): (readonly number[])[] {
+  const { containers } = problem;
+  const boardOf = new Map(
+    wholeBoards(problem).flatMap((board) => board.containers.map((k) => [k, board] as const)),
+  );
+  const by = (key: (k: number) => number) => given.toSorted((a, b) => key(a) - key(b) || a - b);
+  const orders: (readonly number[])[] = [
+    given,
+    by((k) => -boardOf.get(k)!.area),
+    by((k) => boardOf.get(k)!.area),
+    by((k) => boardOf.get(k)!.cost / boardOf.get(k)!.area),
+  ];
+  return firstOfEach(orders, (order) => order.map((k) => containers[k].kind).join(' '));
+}

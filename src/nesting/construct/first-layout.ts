@@ -1,0 +1,331 @@
+import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
+import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
+import type { DepthField } from '../no-fit/depth-field.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+
+/**
+ * The constructive layout: copies in a given order, each put as far left as it can lie in any allowed orientation,
+ * holes and openings included (bottom-left fill on true shapes, after Burke, Hellier, Kendall, Whitwell 2006).
+ *
+ * Per container and orientation a coarse grid holds the deepest overlap with everything already placed; it is only
+ * ever added to. Free or nearly free grid points are starting points from which the copy is settled exactly.
+ */
+
+/** Nodes of the grid of one container: usually, and at most where parts are small. */
+const NODES = 16_000;
+const MOST_NODES = 120_000;
+
+/** Starting points with a little overlap tried per orientation; after that only free ones. */
+const TRIES = 10;
+
+/** Overlap of a starting point from which a copy can still be settled, as a share of the grid's step. */
+const SLACK = 0.7;
+
+/** The grid of one orientation in one container. */
+interface Chart {
+  readonly range: Range;
+  readonly columns: number;
+  readonly rows: number;
+  readonly step: number;
+  readonly deepest: Float32Array;
+  /** Copies of the container's list already drawn into the chart. */
+  drawn: number;
+  /** Columns before this one hold no starting point any more. */
+  firstColumn: number;
+}
+
+/** Where a copy can go. */
+interface Spot {
+  orientation: number;
+  x: number;
+  y: number;
+  end: number;
+}
+
+/** Builds a layout step by step. */
+export class FirstLayout {
+  private readonly problem: NestingProblem;
+  private readonly arrangement: Arrangement;
+  private readonly probe: Probe;
+  private readonly charts: Map<number, Chart>[];
+  private readonly placed: number[][];
+  private readonly full: Set<string> = new Set();
+
+  constructor(problem: NestingProblem, arrangement: Arrangement) {
+    this.problem = problem;
+    this.arrangement = arrangement;
+    this.probe = new Probe(problem);
+    this.charts = problem.containers.map(() => new Map());
+    this.placed = problem.containers.map((_, k) => {
+      const there: number[] = [];
+      for (let i = 0; i < arrangement.count; i++) if (arrangement.container[i] === k) there.push(i);
+      return there;
+    });
+  }
+
+  /** Puts a copy into the first of the containers that has room; false when none has. */
+  place(item: number, containers: readonly number[]): boolean {
+    const shape = this.problem.shapeOf[item];
+    for (const container of containers) {
+      const key = `${shape} ${container}`;
+      if (this.full.has(key)) continue;
+      const spot = this.bestSpot(item, container);
+      if (spot === undefined) {
+        this.full.add(key);
+        continue;
+      }
+      this.arrangement.x[item] = spot.x;
+      this.arrangement.y[item] = spot.y;
+      this.arrangement.orientation[item] = spot.orientation;
+      this.arrangement.container[item] = container;
+      this.placed[container].push(item);
+      return true;
+    }
+    return false;
+  }
+
+  private bestSpot(item: number, container: number): Spot | undefined {
+    let best: Spot | undefined;
+    for (const orientation of this.problem.shapes[this.problem.shapeOf[item]].orientations) {
+      const chart = this.chartOf(container, orientation);
+      if (chart === undefined) continue;
+      this.draw(chart, container, orientation);
+      const spot = this.firstSpot(chart, item, container, orientation, best?.end ?? Number.POSITIVE_INFINITY);
+      if (spot !== undefined && (best === undefined || spot.end < best.end - 1e-6)) best = spot;
+    }
+    return best;
+  }
+
+  private chartOf(container: number, orientation: number): Chart | undefined {
+    const known = this.charts[container].get(orientation);
+    if (known !== undefined) return known;
+    const { problem } = this;
+    const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+    const place = problem.containers[container];
+    setRange(range, place, problem.orientations[orientation], problem.margin, Number.POSITIVE_INFINITY);
+    const width = range.maxX - range.minX;
+    const height = range.maxY - range.minY;
+    if (!(width >= -1e-9 && height >= -1e-9)) return undefined;
+    const whole = (place.box.maxX - place.box.minX) * (place.box.maxY - place.box.minY);
+    const { box } = problem.orientations[orientation];
+    // A gap that is of use to a part is as wide as the part: a quarter of its smaller side sees them all.
+    const finest = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 4;
+    const step = Math.max(Math.sqrt(whole / MOST_NODES), Math.min(Math.sqrt(whole / NODES), finest));
+    const columns = Math.ceil(Math.max(0, width) / step) + 1;
+    const rows = Math.ceil(Math.max(0, height) / step) + 1;
+    const chart: Chart = {
+      range,
+      columns,
+      rows,
+      step,
+      deepest: new Float32Array(columns * rows),
+      drawn: 0,
+      firstColumn: 0,
+    };
+    for (const hazard of place.hazards) {
+      const field = problem.pairs.hazard(hazard, orientation);
+      if (field === null) return undefined;
+      const { minX, minY } = range;
+      // Where the field ends it says nothing; most hazards are small beside a board.
+      const column = clamped(Math.floor((field.minX - minX) / step), 0, columns);
+      const row = clamped(Math.floor((field.minY - minY) / step), 0, rows);
+      const lastColumn = Math.min(columns - 1, Math.ceil((field.maxX - minX) / step));
+      const lastRow = Math.min(rows - 1, Math.ceil((field.maxY - minY) / step));
+      drawField(chart, field, 0, 0, 1, 0, 0, 1, column, lastColumn, row, lastRow);
+    }
+    this.charts[container].set(orientation, chart);
+    return chart;
+  }
+
+  /** Brings a chart up to date with what has been placed since it was last used. */
+  private draw(chart: Chart, container: number, orientation: number): void {
+    const { problem, arrangement } = this;
+    const list = this.placed[container];
+    const box = problem.orientations[orientation].box;
+    const { range, step } = chart;
+    for (; chart.drawn < list.length; chart.drawn++) {
+      const j = list[chart.drawn];
+      const other = problem.orientations[arrangement.orientation[j]].box;
+      const { field, xx, xy, yx, yy } = problem.pairs.pair(arrangement.orientation[j], orientation);
+      const x = arrangement.x[j];
+      const y = arrangement.y[j];
+      drawField(
+        chart,
+        field,
+        x,
+        y,
+        xx,
+        xy,
+        yx,
+        yy,
+        Math.max(0, Math.ceil((x + other.minX - box.maxX - problem.gap - range.minX) / step)),
+        Math.min(
+          chart.columns - 1,
+          Math.floor((x + other.maxX - box.minX + problem.gap - range.minX) / step),
+        ),
+        Math.max(0, Math.ceil((y + other.minY - box.maxY - problem.gap - range.minY) / step)),
+        Math.min(chart.rows - 1, Math.floor((y + other.maxY - box.minY + problem.gap - range.minY) / step)),
+      );
+    }
+  }
+
+  /** The leftmost position reached from the starting points of a chart, or undefined. */
+  private firstSpot(
+    chart: Chart,
+    item: number,
+    container: number,
+    orientation: number,
+    bestEnd: number,
+  ): Spot | undefined {
+    const { range, step, columns, rows, deepest } = chart;
+    const reach = this.problem.orientations[orientation].box.maxX;
+    const slack = SLACK * step;
+    let tries = 0;
+    for (let column = chart.firstColumn; column < columns; column++) {
+      const x = Math.min(range.minX + column * step, range.maxX);
+      if (x - step + reach > bestEnd) return undefined;
+      let free = false;
+      for (let row = 0; row < rows; row++) {
+        const depth = deepest[column * rows + row];
+        if (depth > (tries < TRIES ? slack : 0)) continue;
+        free = true;
+        if (depth > 0.05 * step && neighbourIsFreer(deepest, column, row, columns, rows, depth)) continue;
+        const y = Math.min(range.minY + row * step, range.maxY);
+        const spot = this.settle(item, container, orientation, range, x, y, step);
+        if (spot !== undefined) return spot;
+        deepest[column * rows + row] = 2 * slack;
+        tries++;
+      }
+      if (!free && column === chart.firstColumn) chart.firstColumn++;
+    }
+    return undefined;
+  }
+
+  /** From a starting point to an exact free position, pushed left and up as far as it goes. */
+  private settle(
+    item: number,
+    container: number,
+    orientation: number,
+    range: Range,
+    x: number,
+    y: number,
+    step: number,
+  ): Spot | undefined {
+    const { probe } = this;
+    probe.gather(this.arrangement, item, orientation, container, x, y, 8 * step);
+    const at = { x, y };
+    if (!descend(probe, range, at, step)) return undefined;
+    this.push(range, at, 4 * step);
+    return { orientation, x: at.x, y: at.y, end: at.x + this.problem.orientations[orientation].box.maxX };
+  }
+
+  /** Moves a free position left and up in ever smaller steps while it stays free. */
+  private push(range: Range, at: { x: number; y: number }, largest: number): void {
+    const { probe } = this;
+    const limit = 4 * largest;
+    const startX = at.x;
+    const startY = at.y;
+    for (let step = largest; step > 1e-4; step /= 2) {
+      let pushes = 0;
+      for (let direction = 0; direction < PUSHES.length && pushes < MOST_PUSHES; direction += 2) {
+        const x = Math.min(range.maxX, Math.max(range.minX, at.x + PUSHES[direction] * step));
+        const y = Math.min(range.maxY, Math.max(range.minY, at.y + PUSHES[direction + 1] * step));
+        // Every push goes left, or straight up: pushes can never go round in a circle.
+        if (x > at.x || (x === at.x && y >= at.y)) continue;
+        if (Math.abs(x - startX) > limit / 2 || Math.abs(y - startY) > limit / 2) continue;
+        if (probe.deepest(x, y) <= DEPTH_TOLERANCE) {
+          at.x = x;
+          at.y = y;
+          direction = -2;
+          pushes++;
+        }
+      }
+    }
+  }
+}
+
+/** Pushes of one length at most: small ones along a slanting edge would go on and on. */
+const MOST_PUSHES = 12;
+
+/** Directions of a push, best first: left, left and up, left and down, up. */
+const PUSHES = [-1, 0, -0.8, -0.6, -0.8, 0.6, 0, -1];
+
+/** Directions of a descent. */
+const COMPASS = [1, 0, -1, 0, 0, 1, 0, -1, 0.7, 0.7, -0.7, 0.7, 0.7, -0.7, -0.7, -0.7];
+
+/** Moves to where nothing overlaps, by compass search on the exact depths; false when it gets stuck before. */
+function descend(probe: Probe, range: Range, at: { x: number; y: number }, largest: number): boolean {
+  let lowest = probe.overlap(at.x, at.y, Number.POSITIVE_INFINITY);
+  for (let step = largest / 2; step > 1e-5 && lowest > DEPTH_TOLERANCE; step /= 2) {
+    for (let direction = 0; direction < COMPASS.length; direction += 2) {
+      const x = Math.min(range.maxX, Math.max(range.minX, at.x + COMPASS[direction] * step));
+      const y = Math.min(range.maxY, Math.max(range.minY, at.y + COMPASS[direction + 1] * step));
+      const overlap = probe.overlap(x, y, lowest);
+      if (overlap < lowest) {
+        lowest = overlap;
+        at.x = x;
+        at.y = y;
+      }
+    }
+    if (lowest > 4 * largest) return false;
+  }
+  return lowest <= DEPTH_TOLERANCE;
+}
+
+function neighbourIsFreer(
+  deepest: Float32Array,
+  column: number,
+  row: number,
+  columns: number,
+  rows: number,
+  depth: number,
+): boolean {
+  const at = column * rows + row;
+  return (
+    (column > 0 && deepest[at - rows] < depth) ||
+    (column < columns - 1 && deepest[at + rows] < depth) ||
+    (row > 0 && deepest[at - 1] < depth) ||
+    (row < rows - 1 && deepest[at + 1] < depth)
+  );
+}
+
+/** Raises the nodes of a chart to the depth of a field; (x, y) and the matrix place the field. */
+function drawField(
+  chart: Chart,
+  field: DepthField,
+  x: number,
+  y: number,
+  xx: number,
+  xy: number,
+  yx: number,
+  yy: number,
+  firstColumn: number,
+  lastColumn: number,
+  firstRow: number,
+  lastRow: number,
+): void {
+  const { range, step, rows, deepest } = chart;
+  const { corner, columns: cells, rows: lines, perCell } = field;
+  const width = cells + 1;
+  // Nodes deeper than this are no starting points already and need no closer look.
+  const enough = SLACK * step;
+  for (let column = firstColumn; column <= lastColumn; column++) {
+    const dx = Math.min(range.minX + column * step, range.maxX) - x;
+    const fromX = (xx * dx - field.minX) * perCell;
+    const fromY = (yx * dx - field.minY) * perCell;
+    for (let row = firstRow; row <= lastRow; row++) {
+      const at = column * rows + row;
+      if (deepest[at] > enough) continue;
+      const dy = Math.min(range.minY + row * step, range.maxY) - y;
+      const gx = fromX + xy * dy * perCell;
+      const gy = fromY + yy * dy * perCell;
+      if (!(gx >= 0 && gy >= 0 && gx < cells && gy < lines)) continue;
+      const u = gx - (gx | 0);
+      const c = (gy | 0) * width + (gx | 0);
+      const upper = corner[c] + (corner[c + 1] - corner[c]) * u;
+      const lower = corner[c + width] + (corner[c + width + 1] - corner[c + width]) * u;
+      const depth = upper + (lower - upper) * (gy - (gy | 0));
+      if (depth > deepest[at]) deepest[at] = depth;
+    }
+  }
+}

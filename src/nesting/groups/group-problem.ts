@@ -1,0 +1,125 @@
+import { applyToRing } from '../../geometry/affine.ts';
+import { regionArea } from '../../geometry/ring.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import type { Batch, Demand } from '../../model/batch.ts';
+import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
+import { turn } from '../problem/pair-table.ts';
+import type { Container } from '../problem/problem.ts';
+import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
+import { begunBoards, boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
+import type { PinnedCopy } from './pinned.ts';
+
+/** From a group of demands and boards to the plain problem the engine solves. */
+
+/** The problem of a group: copies in the order demand by demand. */
+export function groupSpec(batch: Batch, group: Group): ProblemSpec {
+  const step = freeStep(group.demands.filter(({ rules }) => rules.grain === 'free').length);
+  const shapes = group.demands.map((demand) => ({
+    region: demand.region,
+    lies: liesOf(batch, group, demand, step),
+    onEdge: demand.rules.restEdge,
+    copies: copiesOf(group, demand),
+    perSet: Math.max(1, Math.floor(demand.copiesPerSet)),
+  }));
+  const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
+  const margin = batch.edgeMargin + batch.outlineTolerance;
+  return { shapes, containers: containersOf(group.pieces, gap), gap, margin };
+}
+
+/** Degrees between the angles tried for a part that fits no board at a listed one. */
+const FINE_STEP = 0.5;
+
+/**
+ * The lies a part is listed in: those its rules allow, and where its box fits no board in any of them, as that of a
+ * long part may, the middle of the angles between in which it does.
+ */
+export function liesOf(batch: Batch, { pieces }: Group, { rules, region }: Demand, step?: number): Lie[] {
+  const lies = allowedLies(rules, step);
+  const turns = lies.some(({ twist }) => twist !== undefined);
+  const fits = (lie: Lie) => pieces.some(({ usable }) => boxFits(batch, region, lie, usable));
+  if (!turns || pieces.length === 0 || lies.some(fits)) return lies;
+  const oneEach = [false, true].flatMap((over) => lies.find(({ turnedOver }) => turnedOver === over) ?? []);
+  return [...lies, ...oneEach.flatMap((lie) => betweenListed(lie, fits))];
+}
+
+/** The middle of the first stretch of angles that a lie stands for in which something holds; none where it never does. */
+function betweenListed(lie: Lie, fits: (lie: Lie) => boolean): Lie[] {
+  const [least, most] = lie.twist ?? [0, 0];
+  const turned = (by: number): Lie => ({
+    ...lie,
+    degrees: lie.degrees + by,
+    twist: [least - by, most - by],
+  });
+  const angles = Array.from(
+    { length: Math.floor((most - least) / FINE_STEP) + 1 },
+    (_, i) => least + i * FINE_STEP,
+  );
+  const first = angles.findIndex((by) => fits(turned(by)));
+  if (first < 0) return [];
+  const beyond = angles.findIndex((by, i) => i > first && !fits(turned(by)));
+  const last = beyond < 0 ? angles.length - 1 : beyond - 1;
+  return [turned((angles[first] + angles[last]) / 2)];
+}
+
+/** True when the part's box, in some lie, is no larger than the board's less the margins. */
+export function boxFits(batch: Batch, region: Region, { degrees, turnedOver }: Lie, usable: Region): boolean {
+  const board = boundsOf(usable.outline);
+  const part = boundsOf(applyToRing(turn(degrees, turnedOver), region.outline));
+  const margin = 2 * batch.edgeMargin;
+  return (
+    part.maxX - part.minX <= board.maxX - board.minX - margin + 1e-6 &&
+    part.maxY - part.minY <= board.maxY - board.minY - margin + 1e-6
+  );
+}
+
+/** Copies of a demand to find a place for in a group, pinned ones left out: in a stack each stands for several. */
+export function copiesOf(group: Group, demand: Demand): number {
+  const pinned = pinnedOf(group, demand).length;
+  return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet) - pinned);
+}
+
+/** The pinned copies of a demand, with the number of the piece they lie on. */
+export function pinnedOf(
+  { pieces }: Group,
+  demand: Demand,
+): { readonly copy: PinnedCopy; readonly on: number }[] {
+  return pieces.flatMap(({ pinned }, on) =>
+    pinned.filter((copy) => copy.demand === demand).map((copy) => ({ copy, on })),
+  );
+}
+
+/** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
+function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
+  const priced = arePriced(pieces);
+  const ofKind = new Map<Region, Container>();
+  for (const piece of pieces) {
+    if (ofKind.has(piece.usable)) continue;
+    const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
+    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, occupied));
+  }
+  const names = pieces.map(boardNameOf);
+  const boards = [...new Set(names)];
+  // A board that carries something anyway costs no more when the rest of it is used.
+  const begun = begunBoards(pieces);
+  return pieces.map(({ usable }, k) => {
+    const container = ofKind.get(usable)!;
+    const cost = begun.has(names[k]) ? 0 : container.cost;
+    const board = boards.indexOf(names[k]);
+    return { ...container, cost, board, ...(pieces[k].board.takenFirst ? { first: true } : {}) };
+  });
+}
+
+/** True when every piece says what taking it costs: else all count by their area. */
+export function arePriced(pieces: readonly StockPiece[]): boolean {
+  return pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
+}
+
+/** What taking a whole board of a kind counts. */
+export function wholeCost({ board, usable }: StockKind, priced: boolean): number {
+  return priced ? (board.takingCost ?? board.price!) : regionArea(usable);
+}
+
+/** What taking the boards of a piece counts, all their sections together; a slice counts its share of a board. */
+function costOf({ kind, units }: StockPiece, priced: boolean): number {
+  return (wholeCost(kind, priced) * units.length) / (slicesOf(kind) ?? 1);
+}

@@ -1,0 +1,59 @@
+import type { Batch, Demand } from '../../model/batch.ts';
+import { unitsOf } from '../../stock/units.ts';
+import { demandsByBoards, type Group, type StockKind, slicesOf, stackOf, withPieces } from './groups.ts';
+
+/**
+ * How demands that share their boards may be sawn in stacks. A stack is sawn as often as it has copies, so the copies
+ * come first: as few as the greatest height allows. The last of them may give more sets than are wanted; what is to
+ * spare lowers the last piles (`laid/lower-piles.ts`), so that sets that make no full stack lie beside the others and
+ * take no boards of their own.
+ */
+
+/** Ways to saw some demands, those with fewest copies first. */
+export interface StackWays {
+  /** Every way is laid out as one or two groups, one after the other. */
+  readonly ways: readonly [readonly Group[], ...(readonly Group[])[]];
+}
+
+/** The demands of a batch by the boards they share, each with the ways to stack them: one when nothing is stacked. */
+export function stackWays(batch: Batch): StackWays[] {
+  return demandsByBoards(batch).map(({ demands, stock }) => ({ ways: waysOf(batch, demands, stock) }));
+}
+
+/**
+ * Lower stacks are for a stock that is too small for the high ones: four boards make one pile of three or two of two.
+ * Before the height is given up, the sets that make no full stack are tried on boards that make no full pile.
+ */
+function waysOf(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): StackWays['ways'] {
+  const { sets, pins = [] } = batch;
+  const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
+  const highest = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
+  const group = (stack: number, copies: number, firstSet: number): Group =>
+    withPieces(
+      {
+        species: demands[0].species,
+        thickness: demands[0].thickness,
+        demands,
+        stack,
+        sets: copies,
+        firstSet,
+        lastSet: Math.min(sets, firstSet + stack * copies - 1),
+        stock,
+        pins,
+        pieces: [],
+      },
+      new Set(),
+    );
+  const waysOfHeight = (height: number): Group[][] => {
+    const copies = Math.max(1, Math.ceil(sets / height));
+    // No higher than that number of copies asks for: four sets are two stacks of two, not one of three and one left.
+    const stack = Math.max(1, Math.ceil(sets / copies));
+    const full = Math.floor(sets / stack);
+    const rest = sets - full * stack;
+    const together = [group(stack, copies, 1)];
+    return rest === 0 ? [together] : [together, [group(stack, full, 1), group(rest, 1, full * stack + 1)]];
+  };
+  const [first, ...others] = waysOfHeight(highest);
+  for (let height = highest - 1; height >= 1; height--) others.push(...waysOfHeight(height));
+  return [first, ...others];
+}

@@ -1,0 +1,79 @@
+import { lineLength, regionArea, ringPerimeter } from '../../geometry/ring.ts';
+import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../../model/layout.ts';
+import { partKey } from '../../model/same-part.ts';
+import { speciesKey } from '../../model/same-wood.ts';
+import type { Board } from '../../model/stock.ts';
+import { boardFeetOf } from '../../stock/lumber-measure.ts';
+
+/** The figures of a layout, computed from what lies on the boards. */
+export function figuresOf(
+  boards: readonly LaidBoard[],
+  stock: readonly Board[],
+  contents: readonly SetContent[],
+  sets: number,
+): Figures {
+  const names = new Map<string, string>();
+  for (const { species } of boards)
+    if (!names.has(speciesKey(species))) names.set(speciesKey(species), species);
+  // From entries: an assignment would lose a species named `__proto__`.
+  const bySpecies = Object.fromEntries(
+    [...names].map(([key, name]) => [
+      name,
+      totalsOf(
+        boards.filter(({ species }) => speciesKey(species) === key),
+        stock,
+      ),
+    ]),
+  );
+  return {
+    ...totalsOf(boards, stock),
+    completeSets: completeSets(boards, contents, sets),
+    bySpecies,
+  };
+}
+
+function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals {
+  const used = boards.filter(({ placements }) => placements.length > 0);
+  const sum = (measure: (board: LaidBoard) => number) =>
+    used.reduce((total, board) => total + board.copies * measure(board), 0);
+  const sumParts = (measure: (placement: Placement) => number) =>
+    sum(({ placements }) => placements.reduce((total, placement) => total + measure(placement), 0));
+  const partArea = sumParts(({ region }) => regionArea(region));
+  const boardArea = sum(({ usable }) => regionArea(usable));
+  return {
+    boards: sum(() => 1),
+    parts: sumParts(() => 1),
+    partArea,
+    boardArea,
+    yield: boardArea > 0 ? partArea / boardArea : 0,
+    boardFeet: sum((board) => {
+      const piece = stock.find(({ id }) => id === board.stock);
+      return piece === undefined ? 0 : boardFeetOf(piece) / (board.slices ?? 1);
+    }),
+    cutLength: sumParts(cutLength),
+    openings: sumParts(({ region }) => region.openings.length),
+  };
+}
+
+function cutLength({ region, veins }: Placement): number {
+  const openings = region.openings.reduce((total, opening) => total + ringPerimeter(opening), 0);
+  return (
+    ringPerimeter(region.outline) + openings + veins.reduce((total, vein) => total + lineLength(vein), 0)
+  );
+}
+
+/** Sets of which every part is placed often enough. */
+function completeSets(boards: readonly LaidBoard[], contents: readonly SetContent[], sets: number): number {
+  const placed = new Map<string, number>();
+  for (const { placements, copies } of boards) {
+    for (const placement of placements) {
+      const key = partKey(placement);
+      placed.set(key, (placed.get(key) ?? 0) + copies);
+    }
+  }
+  return contents.reduce(
+    (least, content) =>
+      Math.min(least, Math.floor((placed.get(partKey(content)) ?? 0) / content.copiesPerSet)),
+    sets,
+  );
+}

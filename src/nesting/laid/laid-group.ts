@@ -1,0 +1,276 @@
+import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../../geometry/affine.ts';
+import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import type { Batch, Demand } from '../../model/batch.ts';
+import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
+import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
+import type { SectionPlan } from '../../stock/sections.ts';
+import { type Cell, tightened } from '../../stock/tighten-sections.ts';
+import { unitName } from '../../stock/units.ts';
+import type { Arrangement } from '../arrangement/arrangement.ts';
+import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
+import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/groups.ts';
+import type { PinnedCopy } from '../groups/pinned.ts';
+import { turn } from '../problem/pair-table.ts';
+import type { BuiltProblem } from '../problem/problem-spec.ts';
+
+/** From an arrangement of the engine back to boards with true parts on them. */
+
+/** Boards of one group and the copies that found no place. */
+export interface LaidGroup {
+  readonly boards: readonly LaidBoard[];
+  readonly unplaced: readonly Unplaced[];
+}
+
+/** Coordinates are written on a grid of 1e-4 mm. */
+const STEPS_PER_MM = 1e4;
+
+/**
+ * Puts true regions where the arrangement has their copies, and numbers the sets along the boards.
+ *
+ * @param stopped whether the search was stopped: a copy without a place may then still have one
+ */
+export function laidGroup(
+  batch: Batch,
+  group: Group,
+  built: BuiltProblem,
+  arrangement: Arrangement,
+  stopped: boolean,
+): LaidGroup {
+  const onBoard: Placement[][] = group.pieces.map(() => []);
+  const unplaced: Unplaced[] = [];
+  let first = 0;
+  group.demands.forEach((demand, shape) => {
+    const copies = copiesOf(group, demand);
+    const found = Array.from({ length: copies }, (_, i) => located(built, shape, arrangement, first + i));
+    first += copies;
+    const all = [...pinnedOf(group, demand).map(locatedPin), ...found].sort(compareAlongBoards);
+    all.forEach(({ container, lie }, rank) => {
+      const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
+      if (container < 0)
+        unplaced.push(...unplacedCopies(demand, set, group, reason(batch, group, demand, stopped)));
+      else onBoard[container].push(placementOf(demand, lie, set));
+    });
+  });
+  return { boards: laidBoards(batch, group, onBoard), unplaced };
+}
+
+/** One for every board of the stack that gives a set that is wanted. */
+function unplacedCopies(
+  { part, layer }: Demand,
+  set: number,
+  { stack, lastSet }: Group,
+  why: string,
+): Unplaced[] {
+  const wanted = Math.min(stack, lastSet - set + 1);
+  return Array.from({ length: wanted }, (_, i) => ({ part, layer, set: set + i, why }));
+}
+
+/** The boards that carry something; the sections of one board come together again. */
+function laidBoards(
+  batch: Batch,
+  { pieces, thickness }: Group,
+  onPiece: readonly Placement[][],
+): LaidBoard[] {
+  const boards = new Map<string, { piece: StockPiece; placements: Placement[] }>();
+  pieces.forEach((piece, k) => {
+    if (onPiece[k].length === 0) return;
+    const name = boardNameOf(piece);
+    const known = boards.get(name);
+    if (known === undefined) boards.set(name, { piece, placements: [...onPiece[k]] });
+    else known.placements.push(...onPiece[k]);
+  });
+  const begun = begunBoards(pieces);
+  return [...boards].map(([id, { piece, placements }]) => {
+    const parted = inSections(batch, piece, placements, !begun.has(id));
+    return laidBoard(id, piece, thickness, parted);
+  });
+}
+
+/** Where a copy lies, as a placement says it. */
+interface Lying {
+  readonly x: number;
+  readonly y: number;
+  readonly rotation: number;
+  readonly turnedOver: boolean;
+}
+
+/** A copy with the piece it lies on, -1 for none, and its reference point there. */
+interface Located {
+  readonly container: number;
+  readonly along: number;
+  readonly across: number;
+  readonly lie: Lying;
+}
+
+function located(
+  { problem, reference }: BuiltProblem,
+  shape: number,
+  arrangement: Arrangement,
+  item: number,
+): Located {
+  const { degrees: listed, turnedOver } = problem.orientations[arrangement.orientation[item]];
+  const degrees = roundedAngle(listed + arrangement.twist[item]);
+  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
+  const along = arrangement.x[item];
+  const across = arrangement.y[item];
+  return {
+    container: arrangement.container[item],
+    along,
+    across,
+    lie: {
+      x: rounded(along - middle[0]),
+      y: rounded(across - middle[1]),
+      rotation: ((degrees % 360) + 360) % 360,
+      turnedOver,
+    },
+  };
+}
+
+function locatedPin({ copy, on }: { readonly copy: PinnedCopy; readonly on: number }): Located {
+  const { minX, minY, maxX, maxY } = boundsOf(copy.region.outline);
+  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie: copy.pin };
+}
+
+/** Placed copies first, board by board, from left to right: sets stay together. */
+function compareAlongBoards(a: Located, b: Located): number {
+  const board = ({ container }: Located) => (container < 0 ? Number.POSITIVE_INFINITY : container);
+  if (board(a) !== board(b)) return board(a) - board(b);
+  return a.along - b.along || a.across - b.across;
+}
+
+function laidBoard(
+  id: string,
+  { kind, board, units }: StockPiece,
+  thickness: number,
+  { sections, placements }: InSections,
+): LaidBoard {
+  const { fit, usable } = kind;
+  return {
+    id,
+    stock: board.id,
+    species: board.species,
+    thickness: board.thickness,
+    copies: units.length,
+    outline: board.outline,
+    usable,
+    placements,
+    pieces: units.map((unit) => unitName(board, unit)),
+    ...(fit.work === 'none' ? {} : { planeTo: thickness }),
+    ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
+    ...(sections.length === 0 ? {} : { sections }),
+  };
+}
+
+/** What lies on a board, and the sections it is cut to, numbered from the left. */
+interface InSections {
+  readonly sections: readonly Section[];
+  readonly placements: readonly Placement[];
+}
+
+/** The sections drawn together around what lies in them; neighbours without a part stay in one piece. */
+function inSections(
+  batch: Batch,
+  { sections: plans, kind }: StockPiece,
+  placements: readonly Placement[],
+  mayShift: boolean,
+): InSections {
+  const { edgeMargin, outlineTolerance, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  const cells = cellsOf(plans, placements);
+  const tight = tightened(kind.usable, cells, { margin: edgeMargin + outlineTolerance, kerf, mayShift });
+  const carrying = tight.filter(({ carries }) => carries !== undefined);
+  const before = cells.filter(({ carries }) => carries !== undefined);
+  const moved = placements.map((placement): Placement => {
+    const { minX, maxX } = boundsOf(placement.region.outline);
+    const home = before.findIndex(({ from, to }) => minX < to && maxX > from);
+    return movedAlong(placement, home < 0 ? 0 : carrying[home].shift);
+  });
+  return { sections: tight.map(({ from, to }, i) => ({ number: i + 1, from, to })), placements: moved };
+}
+
+function cellsOf(plans: readonly SectionPlan[], placements: readonly Placement[]): Cell[] {
+  const boxes = placements.map(({ region }) => boundsOf(region.outline));
+  const cells: Cell[] = [];
+  for (const { from, to } of plans) {
+    const own = boxes.filter(({ minX, maxX }) => minX < to && maxX > from);
+    const carries =
+      own.length === 0
+        ? undefined
+        : {
+            minX: Math.min(...own.map(({ minX }) => minX)),
+            maxX: Math.max(...own.map(({ maxX }) => maxX)),
+          };
+    const before = cells[cells.length - 1];
+    if (before !== undefined && before.carries === undefined && carries === undefined)
+      cells[cells.length - 1] = { ...before, to };
+    else cells.push({ from, to, carries });
+  }
+  return cells;
+}
+
+function movedAlong(placement: Placement, shift: number): Placement {
+  if (shift === 0) return placement;
+  const along = ([x, y]: Point): Point => [rounded(x + shift), y];
+  const { region, veins } = placement;
+  return {
+    ...placement,
+    x: rounded(placement.x + shift),
+    region: { outline: region.outline.map(along), openings: region.openings.map((ring) => ring.map(along)) },
+    veins: veins.map((vein) => vein.map(along)),
+  };
+}
+
+function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set: number): Placement {
+  const map = placementMap([x, y], rotation, turnedOver);
+  return {
+    part: demand.part,
+    layer: demand.layer,
+    set,
+    x,
+    y,
+    rotation,
+    turnedOver,
+    region: roundedRegion(applyToRegion(map, demand.region)),
+    veins: demand.veins.map((vein) => applyToRing(map, vein).map(roundedPoint)),
+  };
+}
+
+function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): string {
+  const wood = woodName(demand.species, demand.thickness);
+  // A board in sections is one board.
+  const count = new Set(group.pieces.map(boardNameOf)).size;
+  if (group.stock.length === 0) return `there is no board of ${wood}`;
+  if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
+  const lies = liesOf(batch, group, demand);
+  const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand.region, lie, usable));
+  if (!group.pieces.some(({ usable }) => fits(usable))) {
+    // Whole boards may hold it where sections that fit the saw do not.
+    const isSaw = group.pieces.some(({ kind }) => fits(kind.usable));
+    return isSaw
+      ? `larger than every section of ${wood} that the saw's throat and longest board allow`
+      : `larger than every board of ${wood}`;
+  }
+  if (stopped) return 'the search was stopped before it found a place';
+  return count === 1
+    ? `no room left on the board of ${wood}`
+    : `no room left on the ${count} boards of ${wood}`;
+}
+
+function rounded(mm: number): number {
+  return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
+}
+
+/** Angles are written on a grid of 1e-6 degrees: sums of such that were on a coarser one come out short. */
+function roundedAngle(degrees: number): number {
+  return Math.round(degrees * 1e6) / 1e6;
+}
+
+function roundedPoint([x, y]: Point): Point {
+  return [rounded(x), rounded(y)];
+}
+
+function roundedRegion(region: Region): Region {
+  return {
+    outline: region.outline.map(roundedPoint),
+    openings: region.openings.map((ring) => ring.map(roundedPoint)),
+  };
+}

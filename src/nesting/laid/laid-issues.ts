@@ -1,0 +1,49 @@
+import { counted } from '../../issues/counted.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { Layout, Unplaced } from '../../model/layout.ts';
+import { isSamePart } from '../../model/same-part.ts';
+
+/** What is to be said of a finished layout: copies that found no place, and copies that nobody asked for. */
+
+/** One warning for every kind of part of which copies found no place. */
+export function unplacedIssues({ unplaced }: Layout): Issue[] {
+  const counts = new Map<string, { first: Unplaced; count: number }>();
+  for (const copy of unplaced) {
+    const key = JSON.stringify([copy.layer, copy.part, copy.why]);
+    const known = counts.get(key);
+    if (known === undefined) counts.set(key, { first: copy, count: 1 });
+    else known.count++;
+  }
+  return [...counts.values()].map(({ first, count }) => ({
+    kind: 'copies-unplaced',
+    severity: 'warning',
+    message: `${counted(count, 'copy', 'copies')} found no place: ${first.why}`,
+    remedy: 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).',
+    where: { layer: first.layer, part: first.part },
+  }));
+}
+
+/**
+ * A note for every kind of part of which the stacks give more copies than the sets need: sawing the last copy through
+ * fewer boards would take a pile of its own.
+ */
+export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
+  return setContents.flatMap((content): Issue[] => {
+    const placed = boards.reduce(
+      (sum, { copies, placements }) =>
+        sum + copies * placements.filter((placement) => isSamePart(placement, content)).length,
+      0,
+    );
+    const spare = placed - sets * content.copiesPerSet;
+    if (spare <= 0) return [];
+    return [
+      {
+        kind: 'copies-to-spare',
+        severity: 'note',
+        message: `the stacks give ${counted(spare, 'copy', 'copies')} more than the sets need`,
+        remedy: 'Keep what is to spare for a part that breaks.',
+        where: { layer: content.layer, part: content.part },
+      },
+    ];
+  });
+}

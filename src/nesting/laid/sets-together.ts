@@ -1,0 +1,83 @@
+import { regionArea } from '../../geometry/ring.ts';
+import type { Batch } from '../../model/batch.ts';
+import type { LaidBoard, Placement, Unplaced } from '../../model/layout.ts';
+import { isSamePart } from '../../model/same-part.ts';
+import { groupSpec } from '../groups/group-problem.ts';
+import { boardNameOf, type Group, type StockPiece } from '../groups/groups.ts';
+import type { LaidGroup } from './laid-group.ts';
+
+/**
+ * Sets that stay on one board: board by board, those that give most wood for their cost first, as many whole sets
+ * are laid as fit; copies of a set that is not whole are taken off again.
+ */
+
+/** Lays a group out on the pieces it is given, with a share of the effort. */
+export type LayGroup = (group: Group, share: number) => Promise<LaidGroup>;
+
+/** See the top of the file. */
+export async function laySetsTogether(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
+  const boards: LaidBoard[] = [];
+  let done = 0;
+  for (const pieces of boardsByCost(batch, group)) {
+    if (done >= group.sets) break;
+    const sets = Math.min(group.sets - done, mostByArea(group, pieces));
+    if (sets === 0) continue;
+    const firstSet = group.firstSet + done * group.stack;
+    const found = await lay({ ...group, pieces, sets, firstSet }, sets / group.sets);
+    const whole = wholeSets(group, found);
+    const next = firstSet + whole * group.stack;
+    boards.push(...found.boards.map((board) => withoutSetsFrom(board, next)).filter(carriesSomething));
+    done += whole;
+  }
+  return { boards, unplaced: await unplacedFrom(group, done, lay) };
+}
+
+/** The pieces of the group by the board they come from, boards of least cost for their area first. */
+function boardsByCost(batch: Batch, group: Group): StockPiece[][] {
+  const { containers } = groupSpec(batch, group);
+  const boards = new Map<string, { pieces: StockPiece[]; cost: number; area: number }>();
+  group.pieces.forEach((piece, k) => {
+    const name = boardNameOf(piece);
+    const board = boards.get(name) ?? { pieces: [], cost: 0, area: 0 };
+    boards.set(name, {
+      pieces: [...board.pieces, piece],
+      cost: containers[k].cost,
+      area: board.area + containers[k].area,
+    });
+  });
+  return [...boards.values()].sort((a, b) => a.cost / a.area - b.cost / b.area).map(({ pieces }) => pieces);
+}
+
+/** No more sets lie on a board than its area holds. */
+function mostByArea({ demands }: Group, pieces: readonly StockPiece[]): number {
+  const set = demands.reduce((sum, { region, copiesPerSet }) => sum + copiesPerSet * regionArea(region), 0);
+  const room = pieces.reduce((sum, { usable }) => sum + regionArea(usable), 0);
+  return Math.floor(room / set);
+}
+
+/** Whole sets of a layout: copies are numbered from the left, so the first ones are whole. */
+function wholeSets({ demands }: Group, { boards }: LaidGroup): number {
+  const placements = boards.flatMap((board) => board.placements);
+  const counts = demands.map((demand) => {
+    const copies = placements.filter((placement) => isSamePart(placement, demand));
+    return Math.floor(copies.length / demand.copiesPerSet);
+  });
+  return Math.min(...counts);
+}
+
+function withoutSetsFrom(board: LaidBoard, set: number): LaidBoard {
+  return { ...board, placements: board.placements.filter((placement: Placement) => placement.set < set) };
+}
+
+function carriesSomething({ placements }: LaidBoard): boolean {
+  return placements.length > 0;
+}
+
+/** What a layout without boards says of the sets that found no place. */
+async function unplacedFrom(group: Group, done: number, lay: LayGroup): Promise<readonly Unplaced[]> {
+  if (done >= group.sets) return [];
+  const firstSet = group.firstSet + done * group.stack;
+  const { unplaced } = await lay({ ...group, pieces: [], sets: group.sets - done, firstSet }, 0);
+  const why = 'no board has room left for a whole set';
+  return unplaced.map((copy) => ({ ...copy, why: group.pieces.length === 0 ? copy.why : why }));
+}

@@ -1,0 +1,199 @@
+import { Arrangement, type Range, setRange } from '../arrangement/arrangement.ts';
+import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
+import { allCopies, placeByArea } from '../construct/construct.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Pulse } from '../running/pulse.ts';
+import type { Random } from '../running/random.ts';
+import { densestLattice, type Lattice } from './lattice.ts';
+
+/**
+ * The staggered layout of the trade: copies of one shape on its densest lattice, cut to the board. Shapes with many
+ * copies are laid one after the other, largest first; what finds no room on a lattice is placed constructively.
+ */
+
+/** Copies, and their share of the area of all parts, from which a lattice is worth its while. */
+const FEWEST_COPIES = 8;
+const LEAST_SHARE = 0.15;
+
+/** Random starts of every lattice. */
+const STARTS = 24;
+
+/** Positions of the lattice in the board tried, along either side of the cell. */
+const OFFSETS = 8;
+
+/** How lattices are laid on a board: the densest one, and those that suit its edges. */
+const LAYS = ['free', 'rows', 'columns', 'grid'] as const;
+
+/** Arrangement with lattices, or undefined when no shape has copies enough. */
+export async function latticeLayout(
+  problem: NestingProblem,
+  random: Random,
+  pulse: Pulse,
+): Promise<Arrangement | undefined> {
+  const copies = problem.shapes.map((): number[] => []);
+  for (const item of allCopies(problem)) copies[problem.shapeOf[item]].push(item);
+  const area = copies.map((items, shape) => items.length * problem.shapes[shape].area);
+  const whole = area.reduce((sum, one) => sum + one, 0);
+  const many = copies
+    .map((_, shape) => shape)
+    .filter((shape) => copies[shape].length >= FEWEST_COPIES && area[shape] >= LEAST_SHARE * whole);
+  if (many.length === 0) return undefined;
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  many.sort((a, b) => problem.shapes[b].area - problem.shapes[a].area || a - b);
+  for (const shape of many) {
+    const lattices = await latticesOf(problem, shape, random, pulse);
+    let rest = copies[shape];
+    for (let container = 0; container < problem.containers.length && rest.length > 0; container++) {
+      if (pulse.stopped) return undefined;
+      if (pulse.due) await pulse.breathe();
+      rest = await fill(problem, arrangement, container, lattices, rest, pulse);
+    }
+  }
+  const left = allCopies(problem).filter((item) => arrangement.container[item] < 0);
+  await placeByArea(problem, arrangement, left, pulse);
+  return arrangement;
+}
+
+/** Single lattices of every orientation, and pairs of orientations half a turn apart. */
+async function latticesOf(
+  problem: NestingProblem,
+  shape: number,
+  random: Random,
+  pulse: Pulse,
+): Promise<Lattice[]> {
+  const { orientations, pairs } = problem;
+  const found: Lattice[] = [];
+  const own = problem.shapes[shape].orientations;
+  for (const first of own) {
+    const turned = own.find(
+      (other) =>
+        orientations[other].turnedOver === orientations[first].turnedOver &&
+        Math.abs(orientations[other].degrees - orientations[first].degrees - 180) < 1e-9,
+    );
+    const { box } = orientations[first];
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    for (const second of turned === undefined ? [undefined] : [undefined, turned]) {
+      for (const lay of LAYS) {
+        let densest: Lattice | undefined;
+        for (let start = 0; start < STARTS && !pulse.stopped; start++) {
+          if (pulse.due) await pulse.breathe();
+          const lattice = densestLattice(pairs, first, second, size, 1, random, lay);
+          if (lattice === undefined) continue;
+          if (densest === undefined || lattice.areaPerCopy < densest.areaPerCopy) densest = lattice;
+        }
+        if (densest !== undefined) found.push(densest);
+      }
+    }
+  }
+  return found;
+}
+
+/** One copy of a lattice that could be used. */
+interface Site {
+  readonly orientation: number;
+  readonly x: number;
+  readonly y: number;
+  readonly end: number;
+}
+
+/** Puts copies on the best lattice in the best position; returns the copies that found no site. */
+async function fill(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  container: number,
+  lattices: readonly Lattice[],
+  copies: number[],
+  pulse: Pulse,
+): Promise<number[]> {
+  const probe = new Probe(problem);
+  const occupied =
+    arrangement.container.includes(container) || problem.containers[container].hazards.length > 0;
+  let best: Site[] = [];
+  for (const lattice of lattices) {
+    for (let offset = 0; offset < OFFSETS * OFFSETS; offset++) {
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return copies;
+      const along = (offset % OFFSETS) / OFFSETS;
+      const across = Math.floor(offset / OFFSETS) / OFFSETS;
+      const sites = sitesOf(problem, container, lattice, along, across);
+      const free = occupied
+        ? freeSites(probe, arrangement, container, sites, copies.length)
+        : sites.slice(0, copies.length);
+      if (free.length > best.length || (free.length === best.length && endOf(free) < endOf(best) - 1e-9))
+        best = free;
+    }
+  }
+  best.forEach((site, n) => {
+    const item = copies[n];
+    arrangement.x[item] = site.x;
+    arrangement.y[item] = site.y;
+    arrangement.orientation[item] = site.orientation;
+    arrangement.container[item] = container;
+  });
+  return copies.slice(best.length);
+}
+
+function endOf(sites: readonly Site[]): number {
+  return sites.length === 0 ? Number.POSITIVE_INFINITY : sites[sites.length - 1].end;
+}
+
+function freeSites(
+  probe: Probe,
+  arrangement: Arrangement,
+  container: number,
+  sites: readonly Site[],
+  most: number,
+): Site[] {
+  const free: Site[] = [];
+  for (const site of sites) {
+    if (free.length >= most) break;
+    const { orientation, x, y } = site;
+    if (!probe.gather(arrangement, -1, orientation, container, x, y, 0)) continue;
+    if (probe.deepest(x, y) <= DEPTH_TOLERANCE) free.push(site);
+  }
+  return free;
+}
+
+/** Sites of a lattice inside the container, from left to right. */
+function sitesOf(
+  problem: NestingProblem,
+  container: number,
+  { first, second, u, v, t }: Lattice,
+  along: number,
+  across: number,
+): Site[] {
+  const sites: Site[] = [];
+  const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const area = u[0] * v[1] - u[1] * v[0];
+  for (const orientation of second === undefined ? [first] : [first, second]) {
+    const { box } = problem.orientations[orientation];
+    setRange(
+      range,
+      problem.containers[container],
+      problem.orientations[orientation],
+      problem.margin,
+      Number.POSITIVE_INFINITY,
+    );
+    const shiftX = range.minX + along * u[0] + across * v[0] + (orientation === first ? 0 : t[0]);
+    const shiftY = range.minY + along * u[1] + across * v[1] + (orientation === first ? 0 : t[1]);
+    // The corners of the range in lattice coordinates bound the indices.
+    const corners = [range.minX, range.maxX].flatMap((x) =>
+      [range.minY, range.maxY].map((y) => {
+        const dx = x - shiftX;
+        const dy = y - shiftY;
+        return [(dx * v[1] - dy * v[0]) / area, (u[0] * dy - u[1] * dx) / area];
+      }),
+    );
+    const [lowI, lowJ] = [0, 1].map((axis) => Math.floor(Math.min(...corners.map((c) => c[axis]))));
+    const [highI, highJ] = [0, 1].map((axis) => Math.ceil(Math.max(...corners.map((c) => c[axis]))));
+    for (let i = lowI; i <= highI; i++) {
+      for (let j = lowJ; j <= highJ; j++) {
+        const x = shiftX + i * u[0] + j * v[0];
+        const y = shiftY + i * u[1] + j * v[1];
+        if (x < range.minX || x > range.maxX || y < range.minY || y > range.maxY) continue;
+        sites.push({ orientation, x, y, end: x + box.maxX });
+      }
+    }
+  }
+  return sites.sort((a, b) => a.end - b.end || a.y - b.y);
+}

@@ -1,0 +1,298 @@
+import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
+import type { PairTable } from '../problem/pair-table.ts';
+import type { Random } from '../running/random.ts';
+import { LinearProgram } from '../sliding/linear-program.ts';
+
+/**
+ * The densest periodic layouts of one shape: copies on a lattice, alone or in pairs of two orientations (a double
+ * lattice, Kuperberg and Kuperberg 1990, when the second is the first turned by 180 degrees).
+ *
+ * The lattice (u, v) and the offset t of the second copy have to keep every difference of positions out of the
+ * no-fit polygons. From random loose starts the cell is shrunk by a sequence of linear programs, each with the half
+ * planes of the no-fit edges that are near, as in compaction (Li and Milenkovic 1995; for lattices of non-convex
+ * polygons Milenkovic 2002). At the end the active edges hold exactly.
+ */
+
+/** A periodic layout: copies of `first` at i u + j v, copies of `second` (if any) at t + i u + j v. */
+export interface Lattice {
+  readonly first: number;
+  /** Orientation of the second copy in the cell, undefined for a lattice of single copies. */
+  readonly second: number | undefined;
+  readonly u: readonly [number, number];
+  readonly v: readonly [number, number];
+  readonly t: readonly [number, number];
+  /** Area of the cell per copy, mm2. */
+  readonly areaPerCopy: number;
+}
+
+/**
+ * How a lattice lies: anyhow, with u along or across the grain (rows that fit a board's edge), or with u along and v
+ * across (the plain grid).
+ */
+export type Lay = 'free' | 'rows' | 'columns' | 'grid';
+
+/** Multiples of u and v that are looked at in every direction. */
+const SHELL = 3;
+
+/** Linear programs per start at most. */
+const MOST_STEPS = 160;
+
+/** Densest lattice found from a number of random starts; undefined when none came out free of overlaps. */
+export function densestLattice(
+  pairs: PairTable,
+  first: number,
+  second: number | undefined,
+  size: number,
+  starts: number,
+  random: Random,
+  lay: Lay = 'free',
+): Lattice | undefined {
+  const cell = new Cell(pairs, first, second, size, lay);
+  let best: Lattice | undefined;
+  for (let n = 0; n < starts; n++) {
+    cell.loosen(random);
+    if (!cell.shrink()) continue;
+    const found = cell.lattice();
+    if (best === undefined || found.areaPerCopy < best.areaPerCopy) best = found;
+  }
+  return best;
+}
+
+/** The cell under work: u, v, t in one array of six numbers. */
+class Cell {
+  private readonly pairs: PairTable;
+  private readonly first: number;
+  private readonly second: number | undefined;
+  private readonly size: number;
+  private readonly lay: Lay;
+  private readonly at = new Float64Array(6);
+  private readonly kept = new Float64Array(6);
+  private readonly program: LinearProgram;
+  private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
+  private worst = 0;
+
+  constructor(pairs: PairTable, first: number, second: number | undefined, size: number, lay: Lay) {
+    this.pairs = pairs;
+    this.first = first;
+    this.second = second;
+    this.size = size;
+    this.lay = lay;
+    this.program = new LinearProgram(second === undefined ? 4 : 6);
+  }
+
+  /**
+   * A random cell to start from. Densest cells often have copies that touch corner in corner, so half of the choices
+   * are vertices of the no-fit polygons; the others leave everything loose.
+   */
+  loosen(random: Random): void {
+    const { at, size } = this;
+    const free = this.lay === 'free';
+    if (free && random.unit() < 0.5) this.setVertex(0, this.first, this.first, random);
+    else if (free) this.setTouching(random.between(0, 2 * Math.PI));
+    else this.setTouching(this.lay === 'columns' ? Math.PI / 2 : 0);
+    if (free && random.unit() < 0.5) this.setVertex(2, this.first, this.first, random);
+    else {
+      const length = Math.sqrt(at[0] * at[0] + at[1] * at[1]);
+      const across = (random.between(1.1, 2.6) * size) / length;
+      const along = this.lay === 'grid' ? 0 : random.unit();
+      at[2] = along * at[0] - across * at[1];
+      at[3] = along * at[1] + across * at[0];
+    }
+    if (this.area() < 0) {
+      at[2] = -at[2];
+      at[3] = -at[3];
+    }
+    if (this.second === undefined) return;
+    if (random.unit() < 0.6) this.setVertex(4, this.first, this.second, random);
+    else this.placeSecond(random, this.second);
+  }
+
+  /** Writes a random vertex of a no-fit polygon as the difference of positions at `index`. */
+  private setVertex(index: number, fixed: number, moving: number, random: Random): void {
+    const { field, xx, xy, yx, yy } = this.pairs.pair(fixed, moving);
+    const [x, y] = field.vertex(random.below(field.vertexCount));
+    this.at[index] = xx * x + yx * y;
+    this.at[index + 1] = xy * x + yy * y;
+  }
+
+  /** Makes u touch in a direction (radians), coming from outside. */
+  private setTouching(angle: number): void {
+    const { at, size, first } = this;
+    const cos = angle === Math.PI / 2 ? 0 : Math.cos(angle);
+    const sin = angle === Math.PI / 2 ? 1 : Math.sin(angle);
+    const step = 0.02 * size;
+    let length = 1.6 * size;
+    while (length > step && this.depth(first, first, (length - step) * cos, (length - step) * sin) <= 0) {
+      length -= step;
+    }
+    at[0] = length * cos;
+    at[1] = length * sin;
+  }
+
+  /** The second copy where it is free and nearly touches: the best of some random offsets. */
+  private placeSecond(random: Random, second: number): void {
+    const { at, size } = this;
+    let best = Number.NEGATIVE_INFINITY;
+    for (let n = 0; n < 24; n++) {
+      const x = random.between(-1.3, 1.3) * size;
+      const y = random.between(-1.3, 1.3) * size;
+      const depth = this.depth(this.first, second, x, y);
+      if (depth <= 0 && depth > best) {
+        best = depth;
+        at[4] = x;
+        at[5] = y;
+      }
+    }
+  }
+
+  private depth(fixed: number, moving: number, x: number, y: number): number {
+    const { field, xx, xy, yx, yy } = this.pairs.pair(fixed, moving);
+    return field.depth(xx * x + xy * y, yx * x + yy * y);
+  }
+
+  /** Shrinks the cell to a local least; false when overlaps remain. */
+  shrink(): boolean {
+    const { at, kept, size, program } = this;
+    let radius = 0.05 * size;
+    for (let step = 0; step < MOST_STEPS && radius > 1e-11 * size; step++) {
+      this.reduce();
+      if (!(this.area() > 1e-3 * size * size)) return false;
+      kept.set(at);
+      const before = this.area();
+      this.writeProgram(radius);
+      const worstBefore = this.worst;
+      if (!program.solve()) {
+        radius /= 2;
+        continue;
+      }
+      for (let i = 0; i < program.variables; i++) at[i] += program.value[i];
+      this.measureWorst();
+      const bettered = before - this.area();
+      if (this.worst > Math.max(0.2 * radius, worstBefore)) {
+        at.set(kept);
+        radius /= 3;
+      } else if (bettered < 0.02 * radius * size) radius /= 2;
+    }
+    this.reduce();
+    this.measureWorst();
+    return this.worst <= 1e-9 * size && this.area() > 0;
+  }
+
+  lattice(): Lattice {
+    const [ux, uy, vx, vy, tx, ty] = this.at;
+    const copies = this.second === undefined ? 1 : 2;
+    return {
+      first: this.first,
+      second: this.second,
+      u: [ux, uy],
+      v: [vx, vy],
+      t: [tx, ty],
+      areaPerCopy: this.area() / copies,
+    };
+  }
+
+  private area(): number {
+    const { at } = this;
+    return at[0] * at[3] - at[1] * at[2];
+  }
+
+  /** Shortest basis of the same lattice (Gauss), and t in the cell around the origin. */
+  private reduce(): void {
+    const { at } = this;
+    if (!(this.area() > 1e-12 * this.size * this.size)) return;
+    for (let n = 0; n < 50; n++) {
+      const uu = at[0] * at[0] + at[1] * at[1];
+      const vv = at[2] * at[2] + at[3] * at[3];
+      if (vv < uu && this.lay === 'free') {
+        // Turning the basis by a quarter keeps the area positive.
+        const [ux, uy] = at;
+        at[0] = at[2];
+        at[1] = at[3];
+        at[2] = -ux;
+        at[3] = -uy;
+        continue;
+      }
+      const times = Math.round((at[0] * at[2] + at[1] * at[3]) / uu);
+      if (times === 0 || this.lay === 'grid') break;
+      at[2] -= times * at[0];
+      at[3] -= times * at[1];
+    }
+    const area = this.area();
+    const alongU = Math.round((at[4] * at[3] - at[5] * at[2]) / area);
+    const alongV = Math.round((at[0] * at[5] - at[1] * at[4]) / area);
+    at[4] -= alongU * at[0] + alongV * at[2];
+    at[5] -= alongU * at[1] + alongV * at[3];
+  }
+
+  /** Rows for every difference of positions that is near a no-fit polygon; the cost is the change of the area. */
+  private writeProgram(radius: number): void {
+    const { program, at } = this;
+    program.clear();
+    program.low.fill(-radius);
+    program.high.fill(radius);
+    if (this.lay !== 'free') program.low[this.lay === 'columns' ? 0 : 1] = 0;
+    if (this.lay !== 'free') program.high[this.lay === 'columns' ? 0 : 1] = 0;
+    if (this.lay === 'grid') program.low[2] = 0;
+    if (this.lay === 'grid') program.high[2] = 0;
+    program.cost[0] = at[3];
+    program.cost[1] = -at[2];
+    program.cost[2] = -at[1];
+    program.cost[3] = at[0];
+    this.worst = 0;
+    this.eachDifference((fixed, moving, i, j, withT) => this.addRows(fixed, moving, i, j, withT, radius));
+  }
+
+  private addRows(fixed: number, moving: number, i: number, j: number, withT: number, radius: number): void {
+    const { at, contact, program } = this;
+    const x = i * at[0] + j * at[2] + withT * at[4];
+    const y = i * at[1] + j * at[3] + withT * at[5];
+    const { field, xx, xy, yx, yy } = this.pairs.pair(fixed, moving);
+    const reach = radius * (1 + Math.abs(i) + Math.abs(j) + withT) * 1.5;
+    const count = field.contacts(xx * x + xy * y, yx * x + yy * y, reach, contact);
+    for (let k = 0; k < count; k++) {
+      const room = contact[3 * k];
+      // The field's frame is turned: its normals are turned back with the transpose of the map.
+      const nx = xx * contact[3 * k + 1] + yx * contact[3 * k + 2];
+      const ny = xy * contact[3 * k + 1] + yy * contact[3 * k + 2];
+      this.worst = Math.max(this.worst, k === 0 ? -room : 0);
+      const start = program.addRow(-room);
+      const row = program.coefficients;
+      row[start] = i * nx;
+      row[start + 1] = i * ny;
+      row[start + 2] = j * nx;
+      row[start + 3] = j * ny;
+      if (program.variables === 6) {
+        row[start + 4] = withT * nx;
+        row[start + 5] = withT * ny;
+      }
+    }
+  }
+
+  private measureWorst(): void {
+    const { at } = this;
+    this.worst = 0;
+    this.eachDifference((fixed, moving, i, j, withT) => {
+      const x = i * at[0] + j * at[2] + withT * at[4];
+      const y = i * at[1] + j * at[3] + withT * at[5];
+      this.worst = Math.max(this.worst, this.depth(fixed, moving, x, y));
+    });
+  }
+
+  /** Every difference of positions that can matter, opposite ones once. */
+  private eachDifference(
+    visit: (fixed: number, moving: number, i: number, j: number, withT: number) => void,
+  ): void {
+    const { first, second } = this;
+    for (let i = -SHELL; i <= SHELL; i++) {
+      for (let j = 0; j <= SHELL; j++) {
+        if (j === 0 && i <= 0) continue;
+        visit(first, first, i, j, 0);
+        if (second !== undefined) visit(second, second, i, j, 0);
+      }
+    }
+    if (second === undefined) return;
+    for (let i = -SHELL; i <= SHELL; i++) {
+      for (let j = -SHELL; j <= SHELL; j++) visit(first, second, i, j, 1);
+    }
+  }
+}

@@ -1,0 +1,37 @@
+import { combineRegions } from '../../geometry/clipper.ts';
+import { type Box, boundsOf, boxRing, type Ring } from '../../geometry/shapes.ts';
+
+/**
+ * Long outlines cut into pieces. A no-fit polygon of a union is the union of the pieces' no-fit polygons, and the
+ * convolution of two rings of n and m vertices has up to n m edges that cross one another, so that many small
+ * convolutions cost far less than one large one.
+ */
+
+/** Pieces of an outline with at most about `most` vertices each; together they cover it exactly. */
+export function outlinePieces(outline: Ring, most: number): Ring[] {
+  const done: Ring[] = [];
+  const pending: Ring[] = [outline];
+  for (let ring = pending.pop(); ring !== undefined; ring = pending.pop()) {
+    const halves = ring.length > most ? halvesOf(ring) : undefined;
+    // A cut that does not lead to fewer vertices (a comb cut along its teeth) is not made.
+    if (halves === undefined || halves.some((half) => half.length >= ring.length)) done.push(ring);
+    else pending.push(...halves);
+  }
+  return done;
+}
+
+/** The outline cut across its longer side at the middle one of its vertices. */
+function halvesOf(ring: Ring): Ring[] {
+  const box = boundsOf(ring);
+  const alongX = box.maxX - box.minX >= box.maxY - box.minY;
+  const coordinates = ring.map(([x, y]) => (alongX ? x : y)).sort((a, b) => a - b);
+  const cut = coordinates[Math.floor(coordinates.length / 2)];
+  const low: Box = alongX ? { ...box, maxX: cut } : { ...box, maxY: cut };
+  const high: Box = alongX ? { ...box, minX: cut } : { ...box, minY: cut };
+  const solid = [{ outline: ring, openings: [] }];
+  return [low, high].flatMap((half) =>
+    combineRegions('intersection', solid, [{ outline: boxRing(half), openings: [] }]).map(
+      ({ outline }) => outline,
+    ),
+  );
+}

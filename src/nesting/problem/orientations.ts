@@ -1,0 +1,83 @@
+import { applyToRegion } from '../../geometry/affine.ts';
+import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import type { PlacingRules } from '../../model/batch.ts';
+import { turn } from './pair-table.ts';
+import type { Orientation, TwistRange } from './problem.ts';
+
+/** The ways a shape may lie under the rules of its part, those that look the same counted once. */
+
+/** A rotation with or without turning over first. */
+export interface Lie {
+  /** Degrees, clockwise as seen. */
+  readonly degrees: number;
+  readonly turnedOver: boolean;
+  /** Degrees, least and most, by which it may be turned on from there; not at all when left out. */
+  readonly twist?: TwistRange;
+}
+
+/** Degrees between the angles tried where the grain is free, when nothing else is said. */
+const FREE_STEP = 45;
+
+/**
+ * Degrees between the angles for a number of parts whose grain is free: the fewer there are, the finer, since every
+ * pair of angles asks for no-fit polygons of its own.
+ */
+export function freeStep(parts: number): number {
+  if (parts <= 2) return 15;
+  return parts <= 5 ? 22.5 : FREE_STEP;
+}
+
+/** The range of an orientation that may not be turned on. */
+const STIFF: TwistRange = [0, 0];
+
+/** Two outlines are the same when every vertex of one is this near to a vertex of the other, mm. */
+const SAME = 1e-3;
+
+/**
+ * All lies the rules allow, the plain one first.
+ *
+ * @param step degrees between angles where the grain is free
+ */
+export function allowedLies(rules: PlacingRules, step = FREE_STEP): Lie[] {
+  if (rules.restEdge) return [{ degrees: 0, turnedOver: false }];
+  const angles = allowedAngles(rules, step);
+  const sides = rules.turnOver ? [false, true] : [false];
+  return sides.flatMap((turnedOver) => angles.map((angle) => ({ ...angle, turnedOver })));
+}
+
+/** The listed angles, each with the range that it stands for: together they cover all that the grain allows. */
+function allowedAngles(rules: PlacingRules, step: number): Omit<Lie, 'turnedOver'>[] {
+  if (rules.grain === 'free')
+    return Array.from({ length: 360 / step }, (_, i) => ({ degrees: i * step, twist: [-180, 180] }));
+  const main = rules.grain === 'along' ? [0, 180] : [90, 270];
+  const off = Math.min(90, Math.max(0, rules.grainTolerance));
+  if (off === 0) return main.map((degrees) => ({ degrees }));
+  return main.flatMap((angle): Omit<Lie, 'turnedOver'>[] => [
+    { degrees: angle, twist: [-off, off] },
+    { degrees: angle + off, twist: [-2 * off, 0] },
+    { degrees: angle - off, twist: [0, 2 * off] },
+  ]);
+}
+
+/** The orientations of a shape; lies under which it looks like an earlier one are left out. */
+export function orientationsOf(
+  region: Region,
+  shape: number,
+  lies: readonly Lie[],
+  onEdge: boolean,
+): Orientation[] {
+  const kept: Orientation[] = [];
+  const seen: Point[][] = [];
+  for (const { degrees, turnedOver, twist = STIFF } of lies) {
+    const placed = applyToRegion(turn(degrees, turnedOver), region);
+    const vertices = [placed.outline, ...placed.openings].flat();
+    if (seen.some((other) => sameVertices(vertices, other))) continue;
+    seen.push(vertices);
+    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), onEdge });
+  }
+  return kept;
+}
+
+function sameVertices(a: readonly Point[], b: readonly Point[]): boolean {
+  return a.every(([x, y]) => b.some(([u, v]) => Math.abs(x - u) <= SAME && Math.abs(y - v) <= SAME));
+}

@@ -1,0 +1,192 @@
+import { type Affine, applyToRegion, compose, rotation } from '../../geometry/affine.ts';
+import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { DepthField } from '../no-fit/depth-field.ts';
+import { insetByHair } from '../no-fit/hairline.ts';
+import { innerFitRegions, lastOf, noFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
+import type { Hazard, Orientation, Shape } from './problem.ts';
+
+/**
+ * Depth fields by pair of orientations, built when first asked for and shared: two shapes turned together have the
+ * same field turned, so one is kept per pair of shapes and relative orientation.
+ */
+
+/** The field of one pair and the linear map that takes a difference of positions into the field's frame. */
+export interface Pair {
+  readonly field: DepthField;
+  readonly xx: number;
+  readonly xy: number;
+  readonly yx: number;
+  readonly yy: number;
+}
+
+/** Distance beyond the gap that fields still cover, as a share of their size. */
+const RIM = 0.02;
+
+/** How far a boundary is moved in where no gap is asked for, mm: two steps of the integer grid. */
+const HAIR = 2e-4;
+
+/** See the top of the file. */
+export class PairTable {
+  private readonly pairs: (Pair | undefined)[];
+  private readonly fields = new Map<string, DepthField>();
+  /** Fields of every hazard by orientation; null where the shape finds no place. */
+  private readonly walls = new Map<Hazard, (DepthField | null | undefined)[]>();
+  /** Fields of solid hazards by what they look like, with the point of the hazard they were built for. */
+  private readonly alike = new Map<string, { readonly field: DepthField; readonly at: Point }>();
+  private readonly shapes: readonly Shape[];
+  private readonly orientations: readonly Orientation[];
+  private readonly gap: number;
+  private readonly margin: number;
+  private readonly cells: number | undefined;
+
+  /** @param cells along the longer side of every field between shapes, when fewer than usual will do */
+  constructor(
+    shapes: readonly Shape[],
+    orientations: readonly Orientation[],
+    gap: number,
+    margin: number,
+    cells?: number,
+  ) {
+    this.cells = cells;
+    this.shapes = shapes;
+    this.orientations = orientations;
+    this.gap = gap;
+    this.margin = margin;
+    this.pairs = new Array<Pair | undefined>(orientations.length * orientations.length);
+  }
+
+  /** True when {@link pair} has been asked for these two before. */
+  knows(fixed: number, moving: number): boolean {
+    return this.pairs[fixed * this.orientations.length + moving] !== undefined;
+  }
+
+  /** Field of a shape in orientation `moving` around one that lies in orientation `fixed`. */
+  pair(fixed: number, moving: number): Pair {
+    const at = fixed * this.orientations.length + moving;
+    return this.pairs[at] ?? lastOf(this.pairSteps(fixed, moving));
+  }
+
+  /** As {@link pair}, in steps of some milliseconds: a no-fit polygon of long outlines takes a tenth of a second. */
+  *pairSteps(fixed: number, moving: number): Generator<undefined, Pair> {
+    const at = fixed * this.orientations.length + moving;
+    const made = this.pairs[at] ?? (yield* this.makePair(fixed, moving));
+    this.pairs[at] = made;
+    return made;
+  }
+
+  /**
+   * Field of a hazard for a shape in an orientation, by translation in board coordinates; null when the shape
+   * finds no place inside a frame at all.
+   */
+  hazard(hazard: Hazard, orientation: number): DepthField | null {
+    let fields = this.walls.get(hazard);
+    if (fields === undefined) {
+      fields = new Array<DepthField | null | undefined>(this.orientations.length);
+      this.walls.set(hazard, fields);
+    }
+    let field = fields[orientation];
+    if (field === undefined) {
+      field = this.makeWall(hazard, orientation);
+      fields[orientation] = field;
+    }
+    return field;
+  }
+
+  /** Hazards of one look share a field, moved to where each lies: pinned copies of one part are many alike. */
+  private makeWall(hazard: Hazard, orientation: number): DepthField | null {
+    if (hazard.frame) return this.makeHazardField(hazard, this.orientations[orientation]);
+    const [x, y] = hazard.region.outline[0];
+    const key = `${orientation} ${hazard.distance} ${lookOf(hazard.region)}`;
+    const known = this.alike.get(key);
+    if (known !== undefined) return known.field.movedBy(x - known.at[0], y - known.at[1]);
+    const field = this.makeHazardField(hazard, this.orientations[orientation]);
+    if (field !== null) this.alike.set(key, { field, at: [x, y] });
+    return field;
+  }
+
+  private *makePair(fixed: number, moving: number): Generator<undefined, Pair> {
+    const a = this.orientations[fixed];
+    const b = this.orientations[moving];
+    // The lower shape is the one that stands still in the field; the difference turns round with the roles.
+    if (a.shape > b.shape) {
+      const { field, xx, xy, yx, yy } = yield* this.pairSteps(moving, fixed);
+      return { field, xx: -xx, xy: -xy, yx: -yx, yy: -yy };
+    }
+    const degrees = a.turnedOver ? a.degrees - b.degrees : b.degrees - a.degrees;
+    const relative = ((degrees % 360) + 360) % 360;
+    const mirrored = a.turnedOver !== b.turnedOver;
+    const key = `${a.shape} ${b.shape} ${relative.toFixed(6)} ${mirrored}`;
+    let field = this.fields.get(key);
+    if (field === undefined) {
+      const still = this.shapes[a.shape].region;
+      const moved = applyToRegion(turn(relative, mirrored), this.fitting(this.shapes[b.shape].region));
+      const regions = yield* noFitSteps(still, moved);
+      yield;
+      const box = boundsOf(regions.flatMap((region) => region.outline));
+      const { gap, cells } = this;
+      field = DepthField.of(regions, { gap, insideAllowed: false, box: rimmed(box, gap), cells });
+      this.fields.set(key, field);
+    }
+    const [xx, yx, xy, yy] = rotation(-a.degrees);
+    return a.turnedOver ? { field, xx: -xx, xy: -xy, yx, yy } : { field, xx, xy, yx, yy };
+  }
+
+  /** Without a gap a shape is made a hair smaller, so that a slot it fits into exactly is not lost. */
+  private fitting(region: Region): Region {
+    return this.gap > 0 ? region : insetByHair(region, HAIR);
+  }
+
+  private makeHazardField(hazard: Hazard, orientation: Orientation): DepthField | null {
+    const placed = applyToRegion(
+      turn(orientation.degrees, orientation.turnedOver),
+      this.shapes[orientation.shape].region,
+    );
+    const distance = hazard.distance ?? this.margin;
+    if (!hazard.frame) {
+      const regions = noFitRegions(hazard.region, placed);
+      const box = boundsOf(regions.flatMap((region) => region.outline));
+      return DepthField.of(regions, {
+        gap: distance,
+        insideAllowed: false,
+        box: rimmed(box, distance),
+      });
+    }
+    const space = orientation.onEdge ? lowered(hazard.region, this.margin) : hazard.region;
+    const regions = innerFitRegions(space.outline, placed.outline);
+    if (regions.length === 0) return null;
+    const outline = boundsOf(space.outline);
+    const box = {
+      minX: outline.minX - orientation.box.minX - 1,
+      minY: outline.minY - orientation.box.minY - 1,
+      maxX: outline.maxX - orientation.box.maxX + 1,
+      maxY: outline.maxY - orientation.box.maxY + 1,
+    };
+    return DepthField.of(regions, { gap: this.margin, insideAllowed: true, box });
+  }
+}
+
+/** The region around its first vertex, on a grid far below the fields' own. */
+function lookOf({ outline, openings }: Region): string {
+  const [[x, y]] = outline;
+  const rings = [outline, ...openings];
+  return rings
+    .map((ring) => ring.map(([u, v]) => `${(u - x).toFixed(6)},${(v - y).toFixed(6)}`).join(' '))
+    .join('|');
+}
+
+/** The map of an orientation: turn over if asked, then rotate. */
+export function turn(degrees: number, turnedOver: boolean): Affine {
+  return turnedOver ? compose(rotation(degrees), [-1, 0, 0, 1, 0, 0]) : rotation(degrees);
+}
+
+function rimmed(box: Box, gap: number): Box {
+  const rim = gap + RIM * Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  return { minX: box.minX - rim, minY: box.minY - rim, maxX: box.maxX + rim, maxY: box.maxY + rim };
+}
+
+/** The outline with its straight lower edge moved down by the margin: parts with a rest edge may touch it. */
+export function lowered(region: Region, margin: number): Region {
+  const { maxY } = boundsOf(region.outline);
+  const outline = region.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
+  return { outline, openings: region.openings };
+}

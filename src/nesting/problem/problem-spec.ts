@@ -1,0 +1,138 @@
+import { applyToRegion } from '../../geometry/affine.ts';
+import { regionArea } from '../../geometry/ring.ts';
+import { boundsOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import { type Lie, orientationsOf } from './orientations.ts';
+import { PairTable } from './pair-table.ts';
+import type { Container, Hazard, NestingProblem, Orientation, Shape } from './problem.ts';
+import { simplifyOutward } from './simplify-outward.ts';
+
+/** A problem as plain data that can be sent to a worker, and the building of the problem proper from it. */
+
+/** Greatest excess in mm of the outlines the engine works with over the true ones. */
+const LARGEST_EXCESS = 0.1;
+
+/** The same as a share of the size of the part, for small parts. */
+const SHARE_OF_SIZE = 0.002;
+
+/** Vertices that need no simplifying. */
+const HANDY = 72;
+
+/** A shape before its orientations are numbered. */
+export interface ShapeSpec {
+  /** True region, mm. */
+  readonly region: Region;
+  readonly lies: readonly Lie[];
+  readonly onEdge: boolean;
+  readonly copies: number;
+  /** Copies in one set. */
+  readonly perSet: number;
+}
+
+/** A whole problem as plain data. */
+export interface ProblemSpec {
+  readonly shapes: readonly ShapeSpec[];
+  readonly containers: readonly Container[];
+  /** Distance to keep between shapes, mm. */
+  readonly gap: number;
+  /** Distance to keep to outlines and defects, mm. */
+  readonly margin: number;
+}
+
+/** A problem with what is needed to put true regions back: shape number -> reference point of the drawing. */
+export interface BuiltProblem {
+  readonly problem: NestingProblem;
+  readonly reference: readonly Point[];
+}
+
+/** Numbers shapes, orientations and copies. */
+export function buildProblem({ shapes: specs, containers, gap, margin }: ProblemSpec): BuiltProblem {
+  const orientations: Orientation[] = [];
+  const reference: Point[] = [];
+  const shapes = specs.map((spec, number): Shape => {
+    const box = boundsOf(spec.region.outline);
+    const middle: Point = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+    reference.push(middle);
+    const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
+    const region = simplified(centred, Math.max(box.maxX - box.minX, box.maxY - box.minY));
+    const own = orientationsOf(region, number, spec.lies, spec.onEdge);
+    const first = orientations.length;
+    orientations.push(...own);
+    return { region, area: regionArea(spec.region), orientations: own.map((_, i) => first + i) };
+  });
+  const shapeOf = Int32Array.from(specs.flatMap((spec, number) => new Array(spec.copies).fill(number)));
+  const pairs = new PairTable(shapes, orientations, gap, margin);
+  return { problem: { shapes, orientations, shapeOf, containers, gap, margin, pairs }, reference };
+}
+
+/**
+ * Builds problems one after the other. The fields of the parts, the dear thing of a search, do not ask where the boards
+ * end: they are kept as long as only the containers differ, as between two ways to part the same boards.
+ */
+export class ProblemBuilder {
+  private key = '';
+  private last: BuiltProblem | undefined;
+
+  /** The problem of a specification. */
+  build(spec: ProblemSpec): BuiltProblem {
+    const { containers, ...rest } = spec;
+    // By content: what comes into a worker is a copy.
+    const key = JSON.stringify(rest);
+    if (this.last === undefined || key !== this.key) this.last = buildProblem(spec);
+    this.key = key;
+    return { ...this.last, problem: { ...this.last.problem, containers } };
+  }
+}
+
+/** The region with as little excess as brings it down to a handy number of vertices. */
+function simplified(region: Region, size: number): Region {
+  const most = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
+  if (verticesOf(region) <= HANDY) return region;
+  // Long curves stay above the handy number: one try tells, where working up to it would take seven.
+  const simplest = simplifyOutward(region, most);
+  if (verticesOf(simplest) > HANDY) return simplest;
+  let result = region;
+  for (let excess = most / 64; excess <= most && verticesOf(result) > HANDY; excess *= 2) {
+    result = simplifyOutward(region, excess);
+  }
+  return result;
+}
+
+function verticesOf({ outline, openings }: Region): number {
+  return openings.reduce((sum, opening) => sum + opening.length, outline.length);
+}
+
+/**
+ * A container of a usable region; an outline that is no box, every defect and everything that lies there already
+ * become hazards.
+ */
+export function containerFrom(
+  usable: Region,
+  cost: number,
+  kind: number,
+  occupied: readonly Hazard[] = [],
+): Container {
+  const outline: Hazard = { region: { outline: usable.outline, openings: [] }, frame: true };
+  const solids = usable.openings.map(
+    (ring): Hazard => ({ region: { outline: ring, openings: [] }, frame: false }),
+  );
+  // As for shapes, a little more than the true outline takes far less time; what lies there may have thousands of
+  // vertices, and every shape asks for a no-fit polygon with it.
+  const kept = [...solids, ...occupied].map((hazard): Hazard => {
+    const box = boundsOf(hazard.region.outline);
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    return { ...hazard, region: simplified(hazard.region, size) };
+  });
+  return {
+    box: boundsOf(usable.outline),
+    hazards: [...(isBox(usable.outline) ? [] : [outline]), ...kept],
+    area: regionArea(usable),
+    cost,
+    kind,
+  };
+}
+
+function isBox(ring: Ring): boolean {
+  const box = boundsOf(ring);
+  const area = (box.maxX - box.minX) * (box.maxY - box.minY);
+  return Math.abs(regionArea({ outline: ring, openings: [] }) - area) <= 1e-9 * area;
+}

@@ -1,0 +1,80 @@
+import { type Arrangement, untwist } from '../arrangement/arrangement.ts';
+import { ExactCheck } from '../arrangement/exact-check.ts';
+import { copiesOfSets, placeRest } from '../construct/construct.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { type Budget, ShareOfBudget } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
+import type { Random } from '../running/random.ts';
+import { turnApart } from '../sliding/twisting.ts';
+import { scatter } from './scatter.ts';
+import { Separation } from './separation.ts';
+
+/**
+ * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
+ * among the complete ones and separated; single copies then fill what room is left.
+ */
+export async function moreSets(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  start: Arrangement,
+  random: Random,
+  budget: Budget,
+  pulse: Pulse,
+): Promise<Arrangement> {
+  const boards = problem.containers.map((_, k) => k);
+  const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+  const check = new ExactCheck(problem);
+  let best = start;
+  while (!budget.over && !pulse.stopped) {
+    const sets = completeSets(problem, perSet, best);
+    const wanted = copiesOfSets(problem, perSet, 0, sets + 1);
+    if (wanted.length === 0) return best;
+    const separation = new Separation(
+      problem,
+      random,
+      new ShareOfBudget(budget, (1 + budget.done) / 2),
+      pulse,
+    );
+    const listed = best.clone();
+    untwist(problem, listed, ends);
+    if (!takeOver(problem, listed, wanted, separation.arrangement)) return best;
+    const missing = wanted.filter((item) => separation.arrangement.container[item] < 0);
+    if (missing.length === 0 || !scatter(problem, separation.arrangement, missing, boards, random))
+      return best;
+    const apart = await separation.separate({ containers: boards, ends }, { sweeps: 200, strikes: 3 });
+    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) return best;
+    best = separation.arrangement;
+    const filled = best.clone();
+    await placeRest(problem, perSet, sets + 1, filled, pulse);
+    // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
+    if (apart || check.passes(filled)) best = filled;
+  }
+  return best;
+}
+
+/** Lays the wanted copies where the best arrangement has copies of their shape; the others stay away. */
+function takeOver(
+  problem: NestingProblem,
+  best: Arrangement,
+  wanted: Int32Array,
+  target: Arrangement,
+): boolean {
+  const free = problem.shapes.map((): number[] => []);
+  for (let i = best.count - 1; i >= 0; i--) if (best.container[i] >= 0) free[problem.shapeOf[i]].push(i);
+  for (const item of wanted) {
+    const from = free[problem.shapeOf[item]].pop();
+    if (from === undefined) continue;
+    target.x[item] = best.x[from];
+    target.y[item] = best.y[from];
+    target.orientation[item] = best.orientation[from];
+    target.container[item] = best.container[from];
+  }
+  return wanted.length <= best.count;
+}
+
+/** Sets of which every copy lies somewhere. */
+function completeSets(problem: NestingProblem, perSet: readonly number[], arrangement: Arrangement): number {
+  const placed = problem.shapes.map(() => 0);
+  for (let i = 0; i < arrangement.count; i++) if (arrangement.container[i] >= 0) placed[problem.shapeOf[i]]++;
+  return Math.min(...placed.map((count, shape) => Math.floor(count / perSet[shape])));
+}

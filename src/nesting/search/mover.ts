@@ -1,0 +1,218 @@
+import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
+import { Probe } from '../arrangement/probe.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Random } from '../running/random.ts';
+import { EdgeDescent } from './edge-descent.ts';
+import type { Overlaps } from './overlaps.ts';
+import { Sampler } from './sampler.ts';
+
+/**
+ * One move of the search: a copy is put where its weighted overlap is least. Positions are sampled over the
+ * containers and around the present one in every orientation, looked at roughly, and the few best are followed
+ * downhill on the exact depths (after Gardeyn, Vanden Berghe, Wauters 2025, on depth fields instead of circles).
+ */
+
+/** Samples over a whole container, for all orientations together. */
+const GLOBAL_SAMPLES = 120;
+
+/** Samples around the present position. */
+const LOCAL_SAMPLES = 40;
+
+/** The same place and around it, as a share of the size of the copy. */
+const NEIGHBOURHOOD = 0.3;
+
+/** Strips that a container is sampled in at most. */
+const MOST_STRIPS = 8;
+
+/** Samples that are followed downhill. */
+const REFINED = 5;
+
+/** How far a descent may lead, and how far it looks ahead, as shares of the size of the copy. */
+const FARTHEST = 0.25;
+const AHEAD = 0.125;
+
+/** Containers in play: their numbers, and where the usable length of each ends. */
+export interface Field {
+  readonly containers: readonly number[];
+  readonly ends: Float64Array;
+}
+
+/** See the top of the file. One object serves a whole search; moves allocate nothing. */
+export class Mover {
+  private readonly problem: NestingProblem;
+  private readonly arrangement: Arrangement;
+  private readonly overlaps: Overlaps;
+  private readonly random: Random;
+  private readonly probe: Probe;
+  private readonly descent: EdgeDescent;
+  private readonly sampler: Sampler;
+  private readonly range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  private readonly topX = new Float64Array(REFINED);
+  private readonly topY = new Float64Array(REFINED);
+  private readonly topOrientation = new Int32Array(REFINED);
+  private readonly topContainer = new Int32Array(REFINED);
+  private readonly topValue = new Float64Array(REFINED);
+  private topCount = 0;
+
+  constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps, random: Random) {
+    this.problem = problem;
+    this.arrangement = arrangement;
+    this.overlaps = overlaps;
+    this.random = random;
+    this.probe = new Probe(problem);
+    this.descent = new EdgeDescent(this.probe);
+    this.sampler = new Sampler(problem, arrangement, overlaps);
+  }
+
+  /** Moves copy `i` to the best place found; false when the present one is as good. */
+  move(i: number, field: Field): boolean {
+    const { arrangement, overlaps } = this;
+    const present = overlaps.weightedOfCopy(i);
+    this.topCount = 0;
+    this.sampleAround(i, field);
+    for (const container of field.containers) this.sampleContainer(i, field, container);
+    let best = present;
+    let bestX = 0;
+    let bestY = 0;
+    let bestTop = -1;
+    for (let k = 0; k < this.topCount && best > 0; k++) {
+      const value = this.refine(i, field, k);
+      if (value < best) {
+        best = value;
+        bestX = this.descent.x;
+        bestY = this.descent.y;
+        bestTop = k;
+      }
+    }
+    if (bestTop < 0) return false;
+    arrangement.x[i] = bestX;
+    arrangement.y[i] = bestY;
+    arrangement.orientation[i] = this.topOrientation[bestTop];
+    arrangement.container[i] = this.topContainer[bestTop];
+    overlaps.measure(i);
+    return true;
+  }
+
+  /** Samples the present place, and places around it in the present orientation and in the others. */
+  private sampleAround(i: number, field: Field): void {
+    const { arrangement, problem } = this;
+    const { orientations } = problem.shapes[problem.shapeOf[i]];
+    const container = arrangement.container[i];
+    const present = arrangement.orientation[i];
+    const others = orientations.length - 1;
+    const turned = others > 0 ? Math.ceil(LOCAL_SAMPLES / 4 / others) : 0;
+    if (this.setRange(field, container, present)) {
+      const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
+      const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
+      this.narrowRange(i, x, y);
+      if (this.sampler.gather(i, present, container, this.range)) {
+        this.offer(x, y, present, container);
+        this.sampleRange(LOCAL_SAMPLES - turned * others, present, container);
+      }
+    }
+    for (const orientation of orientations) {
+      if (orientation === present || !this.setRange(field, container, orientation)) continue;
+      const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
+      const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
+      this.narrowRange(i, x, y);
+      if (this.sampler.gather(i, orientation, container, this.range))
+        this.sampleRange(turned, orientation, container);
+    }
+  }
+
+  /** Narrows the range to the neighbourhood of (x, y). */
+  private narrowRange(i: number, x: number, y: number): void {
+    const { arrangement, problem, range } = this;
+    const { box } = problem.orientations[arrangement.orientation[i]];
+    const spreadX = NEIGHBOURHOOD * (box.maxX - box.minX);
+    const spreadY = NEIGHBOURHOOD * (box.maxY - box.minY);
+    range.minX = Math.max(range.minX, x - spreadX);
+    range.maxX = Math.min(range.maxX, x + spreadX);
+    range.minY = Math.max(range.minY, y - spreadY);
+    range.maxY = Math.min(range.maxY, y + spreadY);
+  }
+
+  /** Samples a whole container in every orientation, strip by strip: few neighbours matter to one strip. */
+  private sampleContainer(i: number, field: Field, container: number): void {
+    const { problem, range } = this;
+    const { orientations } = problem.shapes[problem.shapeOf[i]];
+    const wanted = GLOBAL_SAMPLES / (orientations.length * Math.sqrt(field.containers.length));
+    for (const orientation of orientations) {
+      if (!this.setRange(field, container, orientation)) continue;
+      const { box } = problem.orientations[orientation];
+      const { minX, maxX } = range;
+      const fitting = Math.ceil((maxX - minX) / (box.maxX - box.minX));
+      const strips = Math.max(1, Math.min(MOST_STRIPS, fitting));
+      const each = Math.ceil(Math.max(8, wanted) / strips);
+      for (let strip = 0; strip < strips; strip++) {
+        range.minX = minX + ((maxX - minX) * strip) / strips;
+        range.maxX = minX + ((maxX - minX) * (strip + 1)) / strips;
+        if (!this.sampler.gather(i, orientation, container, range)) break;
+        this.sampleRange(each, orientation, container);
+      }
+    }
+  }
+
+  private sampleRange(count: number, orientation: number, container: number): void {
+    const { range, random } = this;
+    for (let n = 0; n < count; n++) {
+      const x = random.between(range.minX, range.maxX);
+      const y = random.between(range.minY, range.maxY);
+      this.offer(x, y, orientation, container);
+    }
+  }
+
+  private setRange(field: Field, container: number, orientation: number): boolean {
+    const { problem, range } = this;
+    setRange(
+      range,
+      problem.containers[container],
+      problem.orientations[orientation],
+      problem.margin,
+      field.ends[container],
+    );
+    return range.minX <= range.maxX && range.minY <= range.maxY;
+  }
+
+  /** Keeps a sample when it is among the best so far. */
+  private offer(x: number, y: number, orientation: number, container: number): void {
+    const { topValue } = this;
+    const full = this.topCount === REFINED;
+    const limit = full ? topValue[REFINED - 1] : Number.MAX_VALUE;
+    const value = this.sampler.overlap(x, y, limit);
+    if (value >= limit) return;
+    let at = full ? REFINED - 1 : this.topCount++;
+    for (; at > 0 && topValue[at - 1] > value; at--) {
+      topValue[at] = topValue[at - 1];
+      this.topX[at] = this.topX[at - 1];
+      this.topY[at] = this.topY[at - 1];
+      this.topOrientation[at] = this.topOrientation[at - 1];
+      this.topContainer[at] = this.topContainer[at - 1];
+    }
+    topValue[at] = value;
+    this.topX[at] = x;
+    this.topY[at] = y;
+    this.topOrientation[at] = orientation;
+    this.topContainer[at] = container;
+  }
+
+  /** Descends from the k-th best sample; the place is left in {@link descent}. */
+  private refine(i: number, field: Field, k: number): number {
+    const { arrangement, overlaps, probe, range, problem } = this;
+    const orientation = this.topOrientation[k];
+    const container = this.topContainer[k];
+    const { box } = problem.orientations[orientation];
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    const x = this.topX[k];
+    const y = this.topY[k];
+    const reach = FARTHEST * size;
+    if (!probe.gather(arrangement, i, orientation, container, x, y, reach, overlaps.weight))
+      return Number.POSITIVE_INFINITY;
+    if (!this.setRange(field, container, orientation)) return Number.POSITIVE_INFINITY;
+    range.minX = Math.max(range.minX, x - reach);
+    range.maxX = Math.min(range.maxX, x + reach);
+    range.minY = Math.max(range.minY, y - reach);
+    range.maxY = Math.min(range.maxY, y + reach);
+    return this.descent.descend(x, y, range, AHEAD * size);
+  }
+}

@@ -1,0 +1,180 @@
+import type { Arrangement } from '../arrangement/arrangement.ts';
+import { DEPTH_TOLERANCE } from '../arrangement/probe.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+
+/**
+ * The overlaps of an arrangement and the weights that guide the search away from stubborn ones (guided local
+ * search, Voudouris and Tsang 1999; for nesting Egeblad, Nielsen, Odgaard 2007 and Umetani et al. 2009).
+ *
+ * Square tables indexed by copy; the diagonal holds the overlap with the hazards of the container.
+ */
+export class Overlaps {
+  readonly count: number;
+  /** Depth of overlap of every pair, mm; 0 when there is none. */
+  readonly depth: Float64Array;
+  /** Weight of every pair in the search, the size of the pair included. */
+  readonly weight: Float64Array;
+  /** Box of every copy as it lies, mm; inside out for copies that lie nowhere. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly top: Float64Array;
+  readonly bottom: Float64Array;
+  private readonly size: Float64Array;
+  private readonly problem: NestingProblem;
+  private readonly arrangement: Arrangement;
+
+  constructor(problem: NestingProblem, arrangement: Arrangement) {
+    this.problem = problem;
+    this.arrangement = arrangement;
+    this.count = arrangement.count;
+    this.depth = new Float64Array(this.count * this.count);
+    this.weight = new Float64Array(this.count * this.count);
+    this.left = new Float64Array(this.count).fill(Number.POSITIVE_INFINITY);
+    this.right = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
+    this.top = new Float64Array(this.count).fill(Number.POSITIVE_INFINITY);
+    this.bottom = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
+    this.size = pairSizes(problem, this.count);
+    this.resetWeights();
+  }
+
+  /** Forgets what the search has learnt. */
+  resetWeights(): void {
+    this.weight.set(this.size);
+  }
+
+  /** Measures the overlaps of every copy. */
+  measureAll(): void {
+    this.depth.fill(0);
+    this.left.fill(Number.POSITIVE_INFINITY);
+    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.writeBox(i);
+    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
+  }
+
+  private writeBox(i: number): void {
+    const { arrangement } = this;
+    const { box } = this.problem.orientations[arrangement.orientation[i]];
+    this.left[i] = arrangement.x[i] + box.minX;
+    this.right[i] = arrangement.x[i] + box.maxX;
+    this.top[i] = arrangement.y[i] + box.minY;
+    this.bottom[i] = arrangement.y[i] + box.maxY;
+  }
+
+  /** Measures the overlaps of one copy exactly, after it has moved. */
+  measure(i: number): void {
+    this.writeBox(i);
+    const { arrangement, depth, count, left, right, top, bottom } = this;
+    const { pairs, gap } = this.problem;
+    const container = arrangement.container[i];
+    const orientation = arrangement.orientation[i];
+    const x = arrangement.x[i];
+    const y = arrangement.y[i];
+    const fromX = left[i] - gap;
+    const toX = right[i] + gap;
+    const fromY = top[i] - gap;
+    const toY = bottom[i] + gap;
+    for (let j = 0; j < count; j++) {
+      if (j === i) continue;
+      let found = 0;
+      if (left[j] < toX && right[j] > fromX && top[j] < toY && bottom[j] > fromY) {
+        if (arrangement.container[j] === container) {
+          const { field, xx, xy, yx, yy } = pairs.pair(arrangement.orientation[j], orientation);
+          const dx = x - arrangement.x[j];
+          const dy = y - arrangement.y[j];
+          found = field.depth(xx * dx + xy * dy, yx * dx + yy * dy);
+        }
+      }
+      const kept = found > DEPTH_TOLERANCE ? found : 0;
+      depth[i * count + j] = kept;
+      depth[j * count + i] = kept;
+    }
+    depth[i * count + i] = this.hazardDepth(i);
+  }
+
+  private hazardDepth(i: number): number {
+    const { arrangement, problem } = this;
+    let sum = 0;
+    for (const hazard of problem.containers[arrangement.container[i]].hazards) {
+      const field = problem.pairs.hazard(hazard, arrangement.orientation[i]);
+      const depth = field === null ? 0 : field.depth(arrangement.x[i], arrangement.y[i]);
+      if (depth > DEPTH_TOLERANCE) sum += depth;
+    }
+    return sum;
+  }
+
+  /** Sum of the overlaps of one copy, unweighted. */
+  ofCopy(i: number): number {
+    const { depth, count } = this;
+    let sum = 0;
+    for (let at = i * count; at < (i + 1) * count; at++) sum += depth[at];
+    return sum;
+  }
+
+  /** Sum of the overlaps of one copy, weighted. */
+  weightedOfCopy(i: number): number {
+    const { depth, weight, count } = this;
+    let sum = 0;
+    for (let at = i * count; at < (i + 1) * count; at++) sum += depth[at] * weight[at];
+    return sum;
+  }
+
+  /** Sum of all overlaps, each pair once, scaled by the size of the pair: what a separation has to bring to 0. */
+  total(): number {
+    const { depth, size, count } = this;
+    let sum = 0;
+    for (let i = 0; i < count; i++) {
+      for (let j = 0; j <= i; j++) sum += depth[i * count + j] * size[i * count + j];
+    }
+    return sum;
+  }
+
+  /** Raises the weights of pairs that overlap, the deepest most, and lets the others fade. */
+  learn(): void {
+    const { depth, weight, size, count } = this;
+    let deepest = 0;
+    for (let at = 0; at < depth.length; at++) if (depth[at] > deepest) deepest = depth[at];
+    if (deepest === 0) return;
+    for (let i = 0; i < count; i++) {
+      for (let j = 0; j <= i; j++) {
+        const at = i * count + j;
+        const now = weight[at];
+        const next =
+          depth[at] > 0
+            ? now * (LEAST_RAISE + ((MOST_RAISE - LEAST_RAISE) * depth[at]) / deepest)
+            : Math.max(size[at], now * FADE);
+        weight[at] = next;
+        weight[j * count + i] = next;
+      }
+    }
+  }
+}
+
+/** Factors by which weights grow and fade, after Gardeyn, Vanden Berghe, Wauters 2025. */
+const LEAST_RAISE = 1.2;
+const MOST_RAISE = 2;
+const FADE = 0.95;
+
+/** Fourth root of the product of the areas, relative to the mean: overlaps of large copies count more. */
+function pairSizes(problem: NestingProblem, count: number): Float64Array {
+  const root = problem.shapes.map(({ region }) => {
+    let minX = Number.POSITIVE_INFINITY;
+    let minY = Number.POSITIVE_INFINITY;
+    let maxX = Number.NEGATIVE_INFINITY;
+    let maxY = Number.NEGATIVE_INFINITY;
+    for (const [x, y] of region.outline) {
+      minX = Math.min(minX, x);
+      minY = Math.min(minY, y);
+      maxX = Math.max(maxX, x);
+      maxY = Math.max(maxY, y);
+    }
+    return Math.sqrt(Math.sqrt((maxX - minX) * (maxY - minY)));
+  });
+  let mean = 0;
+  for (let i = 0; i < count; i++) mean += root[problem.shapeOf[i]] / count;
+  const size = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < count; j++) {
+      size[i * count + j] = Math.sqrt(root[problem.shapeOf[i]] * root[problem.shapeOf[j]]) / mean;
+    }
+  }
+  return size;
+}

@@ -1,0 +1,238 @@
+import { type Arrangement, clampInto, untwist, usedEnd } from '../arrangement/arrangement.ts';
+import { ExactCheck } from '../arrangement/exact-check.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Budget } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
+import { Random } from '../running/random.ts';
+import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
+import { mayTwist, Twisting } from '../sliding/twisting.ts';
+import { disturb } from './disturb.ts';
+import type { Field } from './mover.ts';
+import { type Patience, Separation } from './separation.ts';
+
+/**
+ * Shortens the used length of one container, the others staying as long as they are: shrink, separate, and on
+ * success shrink again; on failure go back to a good try, disturb it and try once more. The last part of the budget
+ * goes to compression from the best layout in ever smaller steps.
+ */
+
+/** How to shorten. */
+export interface ShortenSettings {
+  /** Container whose used length counts, and all containers in play. */
+  readonly container: number;
+  readonly containers: readonly number[];
+  readonly seed: number;
+  readonly budget: Budget;
+  readonly pulse: Pulse;
+  readonly onBetter: (arrangement: Arrangement) => void;
+}
+
+/** Share of the budget for exploration; the rest is compression. */
+const EXPLORATION = 0.75;
+
+/** Steps of exploration, as shares of the used length. */
+const LARGEST_STEP = 0.02;
+const LEAST_STEP = 0.001;
+
+/** Patience while the steps are large, and at the least step. */
+const BRIEF: Patience = { sweeps: 40, strikes: 1 };
+const LONG: Patience = { sweeps: 200, strikes: 3 };
+
+/** Failed tries kept to start from. */
+const POOL = 12;
+
+interface Try {
+  readonly arrangement: Arrangement;
+  readonly overlap: number;
+}
+
+/** The best arrangement found; `start` must be free of overlaps. */
+export async function shorten(
+  problem: NestingProblem,
+  start: Arrangement,
+  settings: ShortenSettings,
+): Promise<Arrangement> {
+  const search = new Shortening(problem, start, settings);
+  await search.explore();
+  await search.compress();
+  return search.best;
+}
+
+class Shortening {
+  readonly best: Arrangement;
+  private readonly problem: NestingProblem;
+  private readonly settings: ShortenSettings;
+  private readonly random: Random;
+  private readonly separation: Separation;
+  private readonly field: Field;
+  private readonly origin: number;
+  private bestEnd: number;
+  private readonly compaction: Compaction | undefined;
+  private shortest = false;
+  private readonly check: ExactCheck;
+  private readonly tightened: Arrangement;
+  private readonly before: Arrangement;
+
+  constructor(problem: NestingProblem, start: Arrangement, settings: ShortenSettings) {
+    this.problem = problem;
+    this.settings = settings;
+    this.best = start.clone();
+    this.tightened = start.clone();
+    this.before = start.clone();
+    this.check = new ExactCheck(problem);
+    this.random = new Random(settings.seed);
+    this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
+    const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+    this.field = { containers: settings.containers, ends };
+    this.origin = problem.containers[settings.container].box.minX;
+    this.bestEnd = usedEnd(problem, start, settings.container);
+    const inPlay = start.container.filter((container) => container >= 0).length;
+    if (inPlay <= MOST_COPIES) {
+      this.compaction = new Compaction(problem, this.field, settings.container, settings.pulse);
+    }
+  }
+
+  async explore(): Promise<void> {
+    const { separation, random } = this;
+    const pool: Try[] = [];
+    let step = LARGEST_STEP;
+    this.goOnFromBest();
+    this.shrinkTo(this.shorter(step));
+    while (!this.over(EXPLORATION)) {
+      const patience = step > LEAST_STEP ? BRIEF : LONG;
+      const apart = await separation.separate(this.field, patience);
+      if (apart && (await this.accept())) {
+        pool.length = 0;
+        this.shrinkTo(this.shorter(step));
+        continue;
+      }
+      await this.squeeze();
+      if (this.over(EXPLORATION)) return;
+      keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
+      // Good tries are likelier starting points: the square of a uniform number leans to the front.
+      const chosen = pool[Math.floor(pool.length * random.unit() ** 2)];
+      separation.arrangement.copyFrom(chosen.arrangement);
+      if (step > LEAST_STEP) step = Math.max(LEAST_STEP, step / 3);
+      else disturb(this.problem, separation.arrangement, random);
+      this.shrinkTo(this.shorter(step));
+    }
+  }
+
+  async compress(): Promise<void> {
+    const { separation, settings, random } = this;
+    const from = Math.max(EXPLORATION, settings.budget.done);
+    let failures = 0;
+    while (!this.over(1)) {
+      const share = Math.min(1, Math.max(0, (settings.budget.done - from) / (1 - from)));
+      const step = 0.002 * 0.02 ** share;
+      this.goOnFromBest();
+      const end = this.shorter(step);
+      this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
+      const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
+      if (apart && (await this.accept())) continue;
+      await this.squeeze();
+      failures++;
+    }
+  }
+
+  /** The search goes on from the best arrangement, its copies in the listed orientations. */
+  private goOnFromBest(): void {
+    const { arrangement } = this.separation;
+    arrangement.copyFrom(this.best);
+    untwist(this.problem, arrangement, this.field.ends);
+  }
+
+  private over(share: number): boolean {
+    const { budget, pulse } = this.settings;
+    return this.shortest || pulse.stopped || budget.over || budget.done >= share;
+  }
+
+  /** Where the used length ends when it is shorter by a share of it. */
+  private shorter(share: number): number {
+    return this.bestEnd - share * (this.bestEnd - this.origin);
+  }
+
+  /**
+   * Takes over what has been separated, compacted; false when the exact check finds fault with it. The search
+   * itself goes on from the loose arrangement: a jammed one is harder to shrink.
+   */
+  private async accept(): Promise<boolean> {
+    const { tightened: arrangement } = this;
+    arrangement.copyFrom(this.separation.arrangement);
+    await this.compaction?.compact(arrangement);
+    await this.turnOn(arrangement);
+    // Free of overlaps and yet no shorter: the widest copy alone fills the length.
+    this.shortest = usedEnd(this.problem, arrangement, this.settings.container) >= this.bestEnd;
+    return this.shortest || this.takeOver(arrangement);
+  }
+
+  /** What could not be set apart at the length asked for may fit into one between that and the best. */
+  private async squeeze(): Promise<void> {
+    const { separation, tightened, compaction, field, settings } = this;
+    const { container } = settings;
+    const end = field.ends[container];
+    tightened.copyFrom(separation.arrangement);
+    field.ends[container] = this.bestEnd;
+    let apart = compaction !== undefined && (await compaction.separate(tightened));
+    if (apart) await compaction?.compact(tightened);
+    field.ends[container] = end;
+    if (apart) await this.turnOn(tightened);
+    else {
+      // What is one small overlap short often has room around a corner.
+      tightened.copyFrom(separation.arrangement);
+      apart = await this.turnWithin(tightened, this.bestEnd);
+    }
+    if (apart && usedEnd(this.problem, tightened, container) < this.bestEnd - 1e-6) this.takeOver(tightened);
+  }
+
+  /** Makes an arrangement the best one; false when the exact check finds fault with it. */
+  private takeOver(arrangement: Arrangement): boolean {
+    if (!this.check.passes(arrangement)) return false;
+    this.best.copyFrom(arrangement);
+    this.bestEnd = usedEnd(this.problem, arrangement, this.settings.container);
+    this.settings.onBetter(this.best);
+    return true;
+  }
+
+  /** Lets copies turn as they slide, where the grain is free: what is free of overlaps is shorter after it, or as it was. */
+  private async turnOn(arrangement: Arrangement): Promise<void> {
+    const { problem, before, settings } = this;
+    const end = usedEnd(problem, arrangement, settings.container);
+    before.copyFrom(arrangement);
+    const isFree = await this.turnWithin(arrangement, end);
+    const isShorter = usedEnd(problem, arrangement, settings.container) < end;
+    if (!isFree || !isShorter || !this.check.passes(arrangement)) arrangement.copyFrom(before);
+  }
+
+  /** Slides and turns what lies in the container until it ends before `end`; false when it does not, or may not turn. */
+  private async turnWithin(arrangement: Arrangement, end: number): Promise<boolean> {
+    const { problem, settings } = this;
+    if (!mayTwist(problem, arrangement, settings.container)) return false;
+    return new Twisting(problem, arrangement, settings.container, settings.pulse).settle(end, true);
+  }
+
+  /** Sets the end of the container and pushes everything inside it. */
+  private shrinkTo(end: number): void {
+    const { arrangement } = this.separation;
+    this.field.ends[this.settings.container] = end;
+    clampInto(this.problem, arrangement, this.field.ends);
+  }
+
+  /** Shrinks by moving everything right of a cut to the left. */
+  private closeGap(end: number, cut: number): void {
+    const { arrangement } = this.separation;
+    const { container } = this.settings;
+    const line = this.origin + cut * (end - this.origin);
+    const shift = this.bestEnd - end;
+    for (let i = 0; i < arrangement.count; i++) {
+      if (arrangement.container[i] === container && arrangement.x[i] > line) arrangement.x[i] -= shift;
+    }
+    this.shrinkTo(end);
+  }
+}
+
+function keepTry(pool: Try[], next: Try): void {
+  pool.push(next);
+  pool.sort((a, b) => a.overlap - b.overlap);
+  if (pool.length > POOL) pool.pop();
+}

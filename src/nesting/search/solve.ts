@@ -1,0 +1,106 @@
+import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
+import { clearEnd } from '../arrangement/clear-end.ts';
+import { ExactCheck } from '../arrangement/exact-check.ts';
+import { better, scoreOf } from '../arrangement/score.ts';
+import { completeSetsFirst, construct, constructQuickly } from '../construct/construct.ts';
+import { latticeLayout } from '../lattice/lattice-layout.ts';
+import { takesItsTime } from '../problem/coarse.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { type Budget, ShareOfBudget } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
+import { Random } from '../running/random.ts';
+import { fewerBoards } from './fewer-boards.ts';
+import { moreSets } from './more-sets.ts';
+import { shorten } from './shorten.ts';
+
+/** How a problem is to be solved. */
+export interface SolveSettings {
+  /** Copies of each shape in one set. */
+  readonly perSet: readonly number[];
+  readonly budget: Budget;
+  /** Arrangement without overlaps to go on from; the constructive passes are left out. */
+  readonly start: Arrangement | undefined;
+  readonly seed: number;
+  readonly pulse: Pulse;
+  /** Called with every better arrangement and the share of the budget that is gone. */
+  readonly onBetter: (arrangement: Arrangement, done: number) => void;
+}
+
+/** Share of the budget after which the boards are settled and only the used length is shortened. */
+const BOARDS_SETTLED = 0.7;
+
+/** The passes of the engine, one after the other; the result is free of overlaps. */
+export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
+  const { budget, pulse, perSet } = settings;
+  const random = new Random(settings.seed);
+  let best = new Arrangement(problem.shapeOf.length);
+  const check = new ExactCheck(problem);
+  const keep = (next: Arrangement): boolean => {
+    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;
+    best = next;
+    settings.onBetter(best, Math.min(1, budget.done));
+    return true;
+  };
+  // What is handed in was found for coarser outlines, or whole boards: it is checked like everything else.
+  if (settings.start !== undefined && check.passes(settings.start)) {
+    best = settings.start;
+    // A quick layout places the largest copies first, whichever sets they belong to.
+    if (budget.done === 0 && scoreOf(problem, best).missing > 0 && !pulse.stopped) {
+      const whole = await completeSetsFirst(problem, perSet, best, pulse);
+      if (check.passes(whole)) best = whole;
+    }
+  } else {
+    await build(problem, perSet, pulse, keep);
+  }
+  const over = () => budget.over || pulse.stopped;
+  if (over()) return best;
+  // What is handed in at the beginning was laid copy by copy; later parts go on from a search that tried lattices.
+  if (settings.start === undefined || budget.done === 0) {
+    const staggered = await latticeLayout(problem, random, pulse);
+    if (staggered !== undefined) keep(staggered);
+    if (over()) return best;
+  }
+  if (scoreOf(problem, best).missing > 0) {
+    const more = await moreSets(problem, perSet, best, random, budget, pulse);
+    if (check.passes(more)) best = more;
+    settings.onBetter(best, 1);
+    return best;
+  }
+  if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
+    const share = new ShareOfBudget(budget, BOARDS_SETTLED);
+    await fewerBoards(problem, best, random, share, pulse, keep);
+  }
+  if (!over()) keep(await shortenTail(problem, best, settings));
+  return best;
+}
+
+/** The constructive passes: an answer at once, then the best of several orders. */
+async function build(
+  problem: NestingProblem,
+  perSet: readonly number[],
+  pulse: Pulse,
+  keep: (arrangement: Arrangement) => boolean,
+): Promise<void> {
+  if (takesItsTime(problem)) keep(await constructQuickly(problem, pulse));
+  if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
+}
+
+/** Shortens what is used of the board with the largest clear end, so that one large offcut is left. */
+async function shortenTail(
+  problem: NestingProblem,
+  start: Arrangement,
+  settings: SolveSettings,
+): Promise<Arrangement> {
+  const used = [...new Set(start.container)].sort((a, b) => a - b);
+  const clear = used.map((k) => clearEnd(problem.containers[k], usedEnd(problem, start, k)));
+  const container = used[clear.indexOf(Math.max(...clear))];
+  const { budget, pulse, seed } = settings;
+  return shorten(problem, start, {
+    container,
+    containers: used,
+    seed,
+    budget,
+    pulse,
+    onBetter: (arrangement) => settings.onBetter(arrangement, Math.min(1, budget.done)),
+  });
+}

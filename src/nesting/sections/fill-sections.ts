@@ -1,0 +1,187 @@
+import { boundsOf } from '../../geometry/shapes.ts';
+import type { SawReach } from '../../model/batch.ts';
+import {
+  lengthsOf,
+  onGrid,
+  type SectionPlan,
+  SHORTEST,
+  sectionOf,
+  sectionReach,
+} from '../../stock/sections.ts';
+import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
+import { FirstLayout } from '../construct/first-layout.ts';
+import { boardNameOf, type StockKind, type StockPiece } from '../groups/groups.ts';
+import type { Container, NestingProblem } from '../problem/problem.ts';
+import { containerFrom } from '../problem/problem-spec.ts';
+import type { Pulse } from '../running/pulse.ts';
+
+/**
+ * Part lines found while laying out: a board is filled from the left, and cross-cut where what lies in a section ends,
+ * not where the throat does. So no length is lost at the end of a section, and what is saved along the whole board
+ * comes together in one piece at its right end.
+ */
+
+/** How boards are filled. */
+export interface Filling {
+  /** One piece of every board, those that are filled first in front. */
+  readonly boards: readonly StockPiece[];
+  /** Numbers of the copies in the order they are tried. */
+  readonly order: Int32Array;
+  /** Greatest lengths of a section to try, mm: of all, the section that is filled best is cut. */
+  readonly lengths: readonly number[];
+  readonly reach: SawReach;
+  /** Width of the cross-cut, mm. */
+  readonly kerf: number;
+}
+
+/** What came of it. */
+export interface Filled {
+  /** Sections of the boards that carry something, by the name of the board. */
+  readonly parted: ReadonlyMap<string, readonly SectionPlan[]>;
+  /** Where every copy lies, its container left open. */
+  readonly arrangement: Arrangement;
+  /** Board and number of the section of every copy that found a place. */
+  readonly homes: ReadonlyMap<number, { readonly board: string; readonly section: number }>;
+}
+
+/** A section as it was filled for a try. */
+interface TriedSection {
+  readonly to: number;
+  readonly placed: readonly number[];
+  readonly arrangement: Arrangement | undefined;
+  /** Area of its copies for the length it takes, mm. */
+  readonly density: number;
+}
+
+/** Containers of sections by board entry and place: the same ones come up again and again, their fields are dear. */
+export type KnownSections = Map<string, Container | undefined>;
+
+/** Hazards of all sections that were looked at: each costs a field for every orientation of every part. */
+export function hazardsOf(known: KnownSections): number {
+  return [...known.values()].reduce((sum, container) => sum + (container?.hazards.length ?? 0), 0);
+}
+
+/** Fills the boards of a group one after the other; see the top of the file. */
+export async function fillSections(
+  problem: NestingProblem,
+  filling: Filling,
+  known: KnownSections,
+  pulse: Pulse,
+): Promise<Filled> {
+  const parted = new Map<string, SectionPlan[]>();
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  const homes = new Map<number, { board: string; section: number }>();
+  let left = [...filling.order];
+  for (const piece of filling.boards) {
+    if (left.length === 0 || pulse.stopped) break;
+    const board = boardNameOf(piece);
+    const { sections, filled } = await fillBoard(problem, piece.kind, left, filling, known, pulse);
+    if (filled.every(({ placed }) => placed.length === 0)) continue;
+    parted.set(board, sections);
+    filled.forEach(({ placed, arrangement: tried }, i) => {
+      for (const copy of placed) {
+        arrangement.x[copy] = tried!.x[copy];
+        arrangement.y[copy] = tried!.y[copy];
+        arrangement.orientation[copy] = tried!.orientation[copy];
+        homes.set(copy, { board, section: i + 1 });
+      }
+    });
+    left = left.filter((copy) => !homes.has(copy));
+  }
+  return { parted, arrangement, homes };
+}
+
+async function fillBoard(
+  problem: NestingProblem,
+  kind: StockKind,
+  copies: readonly number[],
+  filling: Filling,
+  known: KnownSections,
+  pulse: Pulse,
+): Promise<{ sections: SectionPlan[]; filled: TriedSection[] }> {
+  const { minX, maxX } = boundsOf(kind.usable.outline);
+  const longest = onGrid(sectionReach(kind.usable, filling.reach));
+  const shorter = filling.lengths.filter((mm) => mm < longest && mm >= SHORTEST);
+  const lengths = shorter.length === 0 ? [longest] : shorter;
+  const cuts: { from: number; to: number }[] = [];
+  const filled: TriedSection[] = [];
+  let rest = [...copies];
+  let from = minX;
+  while (rest.length > 0 && maxX - from >= SHORTEST && !pulse.stopped) {
+    const tried: TriedSection[] = [];
+    for (const length of lengths) {
+      if (pulse.due) await pulse.breathe();
+      tried.push(fillSection(problem, kind, from, Math.min(maxX, from + length), rest, filling.kerf, known));
+    }
+    const best = tried.reduce((a, b) => (b.density > a.density + 1e-9 ? b : a));
+    if (best.placed.length === 0 && maxX - from <= longest) break;
+    const placed = new Set(best.placed);
+    rest = rest.filter((copy) => !placed.has(copy));
+    cuts.push({ from, to: best.to });
+    filled.push(best);
+    from = onGrid(best.to + filling.kerf);
+  }
+  return { sections: withRest(kind, cuts, from, longest, filling.kerf), filled };
+}
+
+/** Lays as many of the copies as have room into one section, largest first as they come. */
+function fillSection(
+  problem: NestingProblem,
+  kind: StockKind,
+  from: number,
+  to: number,
+  copies: readonly number[],
+  kerf: number,
+  known: KnownSections,
+): TriedSection {
+  const container = containerOf(kind, from, to, known);
+  if (container === undefined) return { to, placed: [], arrangement: undefined, density: 0 };
+  const section = { ...problem, containers: [container] };
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  const layout = new FirstLayout(section, arrangement);
+  const placed = copies.filter((copy) => layout.place(copy, [0]));
+  if (placed.length === 0) return { to, placed, arrangement, density: 0 };
+  // Up to the grid, and never beyond what the throat allows.
+  const end = Math.min(to, onGrid(usedEnd(section, arrangement, 0) + problem.margin + 1e-3));
+  return { to: end, placed, arrangement, density: areaOf(problem, placed) / (end - from + kerf) };
+}
+
+function containerOf(kind: StockKind, from: number, to: number, known: KnownSections): Container | undefined {
+  const key = `${kind.board.id} ${from} ${to}`;
+  if (!known.has(key)) {
+    const { usable } = sectionOf(kind.usable, 1, from, to);
+    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0));
+  }
+  return known.get(key);
+}
+
+/**
+ * The sections with what is left of the board after the last of them, in lengths that can be handled. A rest too
+ * short to be of use is left on the last section where the throat allows.
+ */
+function withRest(
+  kind: StockKind,
+  cuts: readonly { readonly from: number; readonly to: number }[],
+  start: number,
+  longest: number,
+  kerf: number,
+): SectionPlan[] {
+  const { maxX } = boundsOf(kind.usable.outline);
+  const all = cuts.map((cut) => ({ ...cut }));
+  const last = all[all.length - 1];
+  const rest = maxX - start;
+  if (rest < SHORTEST && last !== undefined && maxX - last.from <= longest) last.to = maxX;
+  else if (rest > 0) {
+    let from = start;
+    for (const length of rest < SHORTEST ? [rest] : lengthsOf(rest, longest, longest, kerf)) {
+      all.push({ from, to: Math.min(maxX, onGrid(from + length)) });
+      from = onGrid(from + length + kerf);
+    }
+    all[all.length - 1].to = maxX;
+  }
+  return all.map(({ from, to }, i) => sectionOf(kind.usable, i + 1, from, to));
+}
+
+function areaOf({ shapes, shapeOf }: NestingProblem, copies: readonly number[]): number {
+  return copies.reduce((sum, copy) => sum + shapes[shapeOf[copy]].area, 0);
+}

@@ -1,0 +1,138 @@
+import IndexedPointInAreaLocator from 'jsts/org/locationtech/jts/algorithm/locate/IndexedPointInAreaLocator.js';
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import Location from 'jsts/org/locationtech/jts/geom/Location.js';
+import IndexedFacetDistance from 'jsts/org/locationtech/jts/operation/distance/IndexedFacetDistance.js';
+import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
+import IsValidOp from 'jsts/org/locationtech/jts/operation/valid/IsValidOp.js';
+import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+
+/**
+ * The only door to jsts, a port of the JTS Topology Suite: reference geometry for the verifier, sharing no code
+ * with the search. Only plain coordinates go in and come out.
+ */
+
+/** A region as the reference library holds it, with its indexes built when first asked for. */
+export interface ReferenceRegion {
+  /** Solid area in mm2. */
+  readonly area: number;
+  /** Length of all its rings in mm. */
+  readonly boundaryLength: number;
+  /** Box as [minX, minY, maxX, maxY], mm. */
+  readonly box: readonly [number, number, number, number];
+  /** Undefined when the region is valid, else what is wrong with it. */
+  readonly fault: string | undefined;
+  /** Distance between the boundaries of the two regions in mm, and the nearest pair of points. */
+  boundaryDistance(other: ReferenceRegion): { readonly distance: number; readonly at: Point };
+  /** True when a vertex of the other region, outline or opening, lies inside the solid of this one. */
+  holdsVertexOf(other: ReferenceRegion): boolean;
+  /** True when every vertex of the other region's outline lies inside the solid of this one. */
+  holdsOutlineOf(other: ReferenceRegion): boolean;
+  /** Distance in mm from a point to the solid: 0 inside. */
+  distanceTo(x: number, y: number): number;
+  /** Area and boundary length shared with the other region. */
+  shared(other: ReferenceRegion): SharedPart;
+  /** Area and boundary length of what lies outside the other region. */
+  outside(other: ReferenceRegion): SharedPart;
+}
+
+/** A piece two regions have in common, or not. */
+export interface SharedPart {
+  /** mm2 */
+  readonly area: number;
+  /** mm */
+  readonly boundaryLength: number;
+}
+
+/** Opaque geometry of the library, which ships only untyped declarations. */
+interface Geometry {
+  getArea(): number;
+  getLength(): number;
+  getCoordinates(): { x: number; y: number }[];
+  getExteriorRing(): Geometry;
+  getEnvelopeInternal(): { getMinX(): number; getMinY(): number; getMaxX(): number; getMaxY(): number };
+}
+
+const factory = new GeometryFactory();
+
+class JstsRegion implements ReferenceRegion {
+  readonly area: number;
+  readonly boundaryLength: number;
+  readonly box: readonly [number, number, number, number];
+  readonly fault: string | undefined;
+  private readonly polygon: Geometry;
+  private readonly facets: {
+    nearestPoints(g: Geometry): { x: number; y: number }[];
+    distance(g: Geometry): number;
+  };
+  private readonly locator: { locate(c: unknown): number };
+
+  constructor(region: Region) {
+    this.polygon = factory.createPolygon(
+      linearRing(region.outline),
+      region.openings.map(linearRing),
+    ) as Geometry;
+    this.area = this.polygon.getArea();
+    this.boundaryLength = this.polygon.getLength();
+    const envelope = this.polygon.getEnvelopeInternal();
+    this.box = [envelope.getMinX(), envelope.getMinY(), envelope.getMaxX(), envelope.getMaxY()];
+    this.fault = new IsValidOp(this.polygon).getValidationError()?.toString();
+    this.facets = new IndexedFacetDistance(this.polygon);
+    this.locator = new IndexedPointInAreaLocator(this.polygon);
+  }
+
+  boundaryDistance(other: ReferenceRegion): { distance: number; at: Point } {
+    const [p, q] = this.facets.nearestPoints((other as JstsRegion).polygon);
+    return { distance: Math.hypot(p.x - q.x, p.y - q.y), at: [q.x, q.y] };
+  }
+
+  holdsVertexOf(other: ReferenceRegion): boolean {
+    return (other as JstsRegion).polygon.getCoordinates().some((coordinate) => this.isInside(coordinate));
+  }
+
+  holdsOutlineOf(other: ReferenceRegion): boolean {
+    return (other as JstsRegion).polygon
+      .getExteriorRing()
+      .getCoordinates()
+      .every((coordinate) => this.isInside(coordinate));
+  }
+
+  distanceTo(x: number, y: number): number {
+    if (!Number.isFinite(x) || !Number.isFinite(y)) return Number.NaN;
+    const point = new Coordinate(x, y);
+    return this.isInside(point) ? 0 : this.facets.distance(factory.createPoint(point) as Geometry);
+  }
+
+  private isInside(coordinate: unknown): boolean {
+    return this.locator.locate(coordinate) === Location.INTERIOR;
+  }
+
+  shared(other: ReferenceRegion): SharedPart {
+    return measured(() => OverlayOp.intersection(this.polygon, (other as JstsRegion).polygon));
+  }
+
+  outside(other: ReferenceRegion): SharedPart {
+    return measured(() => OverlayOp.difference(this.polygon, (other as JstsRegion).polygon));
+  }
+}
+
+/** Measures an overlay; NaN when the library finds the two boundaries too near to coincident to overlay. */
+function measured(overlay: () => Geometry): SharedPart {
+  try {
+    const geometry = overlay();
+    return { area: geometry.getArea(), boundaryLength: geometry.getLength() };
+  } catch {
+    return { area: Number.NaN, boundaryLength: Number.NaN };
+  }
+}
+
+function linearRing(ring: Ring): unknown {
+  const coordinates = ring.map(([x, y]) => new Coordinate(x, y));
+  coordinates.push(new Coordinate(ring[0][0], ring[0][1]));
+  return factory.createLinearRing(coordinates);
+}
+
+/** Hands a region to the reference library. The outline needs three points at least. */
+export function referenceRegion(region: Region): ReferenceRegion {
+  return new JstsRegion(region);
+}

@@ -1,0 +1,122 @@
+import type { SearchWorker } from '../../model/laying-out.ts';
+import { better } from '../arrangement/score.ts';
+import type { ProblemBuilder, ProblemSpec } from '../problem/problem-spec.ts';
+import { type Part, WHOLE } from '../running/budget.ts';
+import { type Found, Searcher, type SearchTask } from './search-task.ts';
+import type { WorkerOrder, WorkerReport } from './search-worker.ts';
+
+/** Several searches of one problem side by side, with seeds that follow one another; the best one wins. */
+
+/** Milliseconds a stopped worker gets to hand in its best. */
+const LAST_CALL = 35;
+
+/** Seeds of neighbouring workers lie this far apart, so that neighbouring seeds of the caller share none. */
+const SEED_STEP = 7919;
+const ROUND_STEP = 104729;
+
+/**
+ * Parts of the effort after which workers that search together exchange what they have found: all go on from the
+ * best. The last part is the one in which the search compresses.
+ */
+const PARTS: readonly Part[] = [
+  { from: 0, to: 0.4 },
+  { from: 0.4, to: 0.75 },
+  { from: 0.75, to: 1 },
+];
+
+/** How a problem is to be searched: see {@link SearchTask}. */
+export interface SearchSettings {
+  readonly seed: number;
+  readonly moves: number;
+  readonly seconds?: number;
+  /** Arrangement without overlaps to go on from. */
+  readonly start?: Found | undefined;
+}
+
+/** See the top of the file. Without workers the search runs in the calling thread. */
+export async function searchTogether(
+  spec: ProblemSpec,
+  settings: SearchSettings,
+  workers: readonly SearchWorker[],
+  signal: AbortSignal | undefined,
+  onBetter: (found: Found) => void,
+  builder?: ProblemBuilder,
+): Promise<Found> {
+  const { start: given, ...effort } = settings;
+  const first = given === undefined ? {} : { start: given };
+  if (workers.length === 0)
+    return new Searcher(spec, builder).run({ ...effort, ...first, part: WHOLE }, signal, onBetter);
+  for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
+  let best = given;
+  for (const [round, part] of (workers.length === 1 ? [WHOLE] : PARTS).entries()) {
+    const offer = (found: Found): void => {
+      if (best !== undefined && !better(found.score, best.score)) return;
+      best = found;
+      onBetter(found);
+    };
+    const start = best;
+    const results = await Promise.all(
+      workers.map((worker, n) => {
+        const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
+        return searchIn(worker, { ...effort, seed, part, start }, signal, offer);
+      }),
+    );
+    best = firstBest([...results, start]) ?? best;
+    if (signal?.aborted || (settings.moves === 0 && settings.seconds === undefined)) break;
+  }
+  return (
+    best ??
+    new Searcher(spec, builder).run(
+      { ...settings, moves: 0, seconds: undefined, part: WHOLE },
+      signal,
+      onBetter,
+    )
+  );
+}
+
+/**
+ * The best of the results. Messages arrive in any order; the choice goes by the order of the workers, so that it
+ * repeats.
+ */
+function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
+  return results.reduce<Found | undefined>(
+    (kept, found) =>
+      found !== undefined && (kept === undefined || better(found.score, kept.score)) ? found : kept,
+    undefined,
+  );
+}
+
+/** One search in one worker; undefined when it was stopped before it had anything to hand in. */
+function searchIn(
+  worker: SearchWorker,
+  task: SearchTask,
+  signal: AbortSignal | undefined,
+  offer: (found: Found) => void,
+): Promise<Found | undefined> {
+  return new Promise((resolve, reject) => {
+    let latest: Found | undefined;
+    const send = (order: WorkerOrder) => worker.postMessage(order);
+    const stop = () => {
+      send({ type: 'stop' });
+      setTimeout(() => settle(() => resolve(latest)), LAST_CALL);
+    };
+    const settle = (finish: () => void) => {
+      signal?.removeEventListener('abort', stop);
+      worker.onmessage = null;
+      finish();
+    };
+    worker.onmessage = ({ data }) => {
+      const report = data as WorkerReport;
+      if (report.type === 'failed') {
+        settle(() => reject(new Error(report.message)));
+        return;
+      }
+      latest = report.found;
+      if (report.type === 'finished') settle(() => resolve(report.found));
+      else offer(report.found);
+    };
+    send({ type: 'search', task });
+    if (signal?.aborted) stop();
+    else signal?.addEventListener('abort', stop);
+  });
+}

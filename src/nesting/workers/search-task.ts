@@ -1,0 +1,86 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { type Score, scoreOf } from '../arrangement/score.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { ProblemBuilder, type ProblemSpec } from '../problem/problem-spec.ts';
+import { ClockBudget, MoveBudget, type Part } from '../running/budget.ts';
+import { Pulse } from '../running/pulse.ts';
+import { solve } from '../search/solve.ts';
+
+/** One search as plain data: what goes to a worker and what comes back. */
+
+/** A search to run. */
+export interface SearchTask {
+  readonly seed: number;
+  /** Moves of the search. */
+  readonly moves: number;
+  /** Wall-clock seconds instead of moves: for benchmarks and people in a hurry; not repeatable. */
+  readonly seconds?: number;
+  /** The part of the whole effort to spend now. */
+  readonly part: Part;
+  /** What an earlier part found, to go on from. */
+  readonly start?: Found;
+}
+
+/** An arrangement as plain data. */
+export interface Found {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly orientation: Int32Array;
+  readonly container: Int32Array;
+  /** Degrees turned on from the orientations. */
+  readonly twist: Float64Array;
+  readonly score: Score;
+  /** Share of the budget that was gone, 0 to 1. */
+  readonly done: number;
+}
+
+/** Runs searches of one problem, one after the other; the depth fields built for one serve the next. */
+export class Searcher {
+  private readonly problem: NestingProblem;
+  private readonly perSet: readonly number[];
+
+  /** @param builder the one that built the problem before, when there was one */
+  constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
+    this.problem = builder.build(spec).problem;
+    this.perSet = spec.shapes.map(({ perSet }) => perSet);
+  }
+
+  /** Searches to the end of the part or until the signal; the result is the best arrangement found. */
+  async run(
+    task: SearchTask,
+    signal: AbortSignal | undefined,
+    onBetter: (found: Found) => void,
+  ): Promise<Found> {
+    const { moves, seconds, part, start, seed } = task;
+    const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
+    const pulse = new Pulse(signal);
+    // Building the problem has taken its time: an abort that came meanwhile is heard now.
+    await pulse.breathe();
+    const best = await solve(this.problem, {
+      perSet: this.perSet,
+      budget,
+      seed,
+      start: start === undefined ? undefined : arrangementOf(start),
+      pulse,
+      onBetter: (arrangement, done) => onBetter(foundOf(this.problem, arrangement, done)),
+    });
+    return foundOf(this.problem, best, part.to);
+  }
+}
+
+/** An arrangement as plain data, with its score and the share of the budget that was gone. */
+export function foundOf(problem: NestingProblem, arrangement: Arrangement, done: number): Found {
+  const { x, y, orientation, container, twist } = arrangement.clone();
+  return { x, y, orientation, container, twist, score: scoreOf(problem, arrangement), done };
+}
+
+/** The arrangement a search handed back. */
+export function arrangementOf(found: Found): Arrangement {
+  const arrangement = new Arrangement(found.x.length);
+  arrangement.x.set(found.x);
+  arrangement.y.set(found.y);
+  arrangement.orientation.set(found.orientation);
+  arrangement.container.set(found.container);
+  arrangement.twist.set(found.twist);
+  return arrangement;
+}

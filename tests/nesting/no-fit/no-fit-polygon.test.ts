@@ -1,0 +1,114 @@
+import { describe, expect, test } from 'vitest';
+import { combineRegions } from '../../../src/geometry/clipper.ts';
+import { insideRegion, regionArea } from '../../../src/geometry/ring.ts';
+import type { Point, Region, Ring } from '../../../src/geometry/shapes.ts';
+import { innerFitRegions, noFitRegions } from '../../../src/nesting/no-fit/no-fit-polygon.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { outsideCheck } from '../../outside-check.ts';
+
+function star(random: Random, points: number, radius: number): Ring {
+  return Array.from({ length: points }, (_, i): Point => {
+    const angle = (2 * Math.PI * i) / points;
+    const r = radius * random.between(0.3, 1);
+    return [r * Math.cos(angle), r * Math.sin(angle)];
+  });
+}
+
+function moved(region: Region, [dx, dy]: Point): Region {
+  const move = (ring: Ring) => ring.map(([x, y]): Point => [x + dx, y + dy]);
+  return { outline: move(region.outline), openings: region.openings.map(move) };
+}
+
+function area(regions: readonly Region[]): number {
+  return regions.reduce((sum, region) => sum + regionArea(region), 0);
+}
+
+const square = (side: number): Ring => [
+  [0, 0],
+  [side, 0],
+  [side, side],
+  [0, side],
+];
+
+describe('noFitRegions', () => {
+  test('says of random positions exactly what intersecting the two regions says', () => {
+    const random = new Random(5);
+    for (let round = 0; round < 40; round++) {
+      const withOpening = round % 3 === 0;
+      const most = round < 20 ? 10 : 60;
+      const a = {
+        outline: star(random, 3 + random.below(most), 50),
+        openings: withOpening ? [star(random, 20, 9)] : [],
+      };
+      const b = { outline: star(random, 3 + random.below(most), withOpening ? 7 : 40), openings: [] };
+      const regions = noFitRegions(a, b);
+      for (let i = 0; i < 40; i++) {
+        const spread = withOpening && i % 2 === 0 ? 5 : 90;
+        const at: Point = [random.between(-spread, spread), random.between(-spread, spread)];
+        const overlap = area(combineRegions('intersection', [a], [moved(b, at)]));
+        expect(regions.some((region) => insideRegion(at, region))).toBe(overlap > 1e-3);
+      }
+    }
+  });
+
+  test('two squares give a square of the sum of the sides', () => {
+    const regions = noFitRegions(
+      { outline: square(100), openings: [] },
+      { outline: square(10), openings: [] },
+    );
+    outsideCheck({
+      what: 'Area of the no-fit polygon of squares of 100 and 10, mm2',
+      source: 'Closed form: the Minkowski sum of squares is a square of the sum of the sides',
+      expected: 12100,
+      found: area(regions),
+      tolerance: 1e-6,
+    });
+  });
+
+  test('an opening of either part leaves room for the other', () => {
+    const frame = { outline: square(100), openings: [square(60).map(([x, y]): Point => [x + 20, y + 20])] };
+    const block = { outline: square(20), openings: [] };
+    expect(area(noFitRegions(frame, block))).toBeCloseTo(120 * 120 - 40 * 40, 6);
+    expect(area(noFitRegions(block, frame))).toBeCloseTo(120 * 120 - 40 * 40, 6);
+  });
+
+  test('a slot narrower than the part is no room', () => {
+    const slotted: Ring = [
+      [0, 0],
+      [100, 0],
+      [100, 40],
+      [30, 40],
+      [30, 60],
+      [100, 60],
+      [100, 100],
+      [0, 100],
+    ];
+    const room = (side: number) =>
+      area(noFitRegions({ outline: slotted, openings: [] }, { outline: square(side), openings: [] }));
+    expect(room(19)).toBeCloseTo(119 * 119 - 70 * 1, 6);
+    expect(room(21)).toBeCloseTo(121 * 121, 6);
+  });
+});
+
+describe('innerFitRegions', () => {
+  test('a rectangle in a rectangle moves by the difference of the sides', () => {
+    expect(area(innerFitRegions(square(50), square(20)))).toBeCloseTo(30 * 30, 6);
+    expect(innerFitRegions(square(20), square(50))).toEqual([]);
+  });
+
+  test('says of random positions exactly what subtracting says', () => {
+    const random = new Random(9);
+    for (let round = 0; round < 20; round++) {
+      const space = star(random, 12, 100);
+      const b = star(random, 7, 15);
+      const regions = innerFitRegions(space, b);
+      for (let i = 0; i < 40; i++) {
+        const at: Point = [random.between(-60, 60), random.between(-60, 60)];
+        const piece = moved({ outline: b, openings: [] }, at);
+        const outside = area(combineRegions('difference', [piece], [{ outline: space, openings: [] }]));
+        // A tip sticking out by a hair covers less than the grid of the boolean operations can hold.
+        expect(regions.some((region) => insideRegion(at, region))).toBe(outside < 1e-5);
+      }
+    }
+  });
+});
