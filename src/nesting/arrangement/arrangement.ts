@@ -43,6 +43,12 @@ export class Arrangement {
   }
 }
 
+/** Containers in play: their numbers, and where the usable length of each ends, mm in the frame of its board. */
+export interface Field {
+  readonly containers: readonly number[];
+  readonly ends: Float64Array;
+}
+
 /** Allowed positions of a shape in a container, hazards aside; empty when minX > maxX or minY > maxY. */
 export interface Range {
   minX: number;

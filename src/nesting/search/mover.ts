@@ -1,4 +1,4 @@
-import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
+import { type Arrangement, clamped, type Field, type Range, setRange } from '../arrangement/arrangement.ts';
 import { Probe } from '../arrangement/probe.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
@@ -30,12 +30,6 @@ const REFINED = 5;
 /** How far a descent may lead, and how far it looks ahead, as shares of the size of the copy. */
 const FARTHEST = 0.25;
 const AHEAD = 0.125;
-
-/** Containers in play: their numbers, and where the usable length of each ends. */
-export interface Field {
-  readonly containers: readonly number[];
-  readonly ends: Float64Array;
-}
 
 /** See the top of the file. One object serves a whole search; moves allocate nothing. */
 export class Mover {

@@ -1,10 +1,10 @@
-import { Arrangement } from '../arrangement/arrangement.ts';
+import { Arrangement, type Field } from '../arrangement/arrangement.ts';
 import { readyPairs } from '../arrangement/ready-pairs.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { type Field, Mover } from './mover.ts';
+import { Mover } from './mover.ts';
 import { Overlaps } from './overlaps.ts';
 
 /** How long a separation goes on without getting nearer. */

@@ -1,4 +1,4 @@
-import { type Arrangement, clampInto, untwist, usedEnd } from '../arrangement/arrangement.ts';
+import { type Arrangement, clampInto, type Field, untwist, usedEnd } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
@@ -7,7 +7,6 @@ import { Random } from '../running/random.ts';
 import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
 import { mayTwist, Twisting } from '../sliding/twisting.ts';
 import { disturb } from './disturb.ts';
-import type { Field } from './mover.ts';
 import { type Patience, Separation } from './separation.ts';
 
 /**

@@ -1,9 +1,8 @@
-import { Arrangement, type Range, setRange, usedEnd } from '../arrangement/arrangement.ts';
+import { Arrangement, type Field, type Range, setRange, usedEnd } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
-import type { Field } from '../search/mover.ts';
 import { LinearProgram } from './linear-program.ts';
 
 /**
