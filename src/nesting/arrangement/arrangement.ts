@@ -1,6 +1,8 @@
 import { rotation } from '../../geometry/affine.ts';
-import { turn } from '../problem/pair-table.ts';
-import type { Container, NestingProblem, Orientation } from '../problem/problem.ts';
+import type { Container } from '../problem/container.ts';
+import { turn } from '../problem/orientations.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Orientation } from '../problem/shape.ts';
 
 /** Where every copy lies: flat arrays indexed by copy. Positions are those of the shapes' reference points, mm. */
 export class Arrangement {

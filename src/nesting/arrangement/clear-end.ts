@@ -1,5 +1,5 @@
 import type { Ring } from '../../geometry/shapes.ts';
-import type { Container } from '../problem/problem.ts';
+import type { Container } from '../problem/container.ts';
 
 /**
  * How much of a container is clear beyond where its copies end: what one cross-cut parts from a board as its largest

@@ -1,8 +1,9 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { insideRegion } from '../../geometry/ring.ts';
 import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
-import { turn } from '../problem/pair-table.ts';
-import type { Hazard, NestingProblem } from '../problem/problem.ts';
+import type { Hazard } from '../problem/container.ts';
+import { turn } from '../problem/orientations.ts';
+import type { NestingProblem } from '../problem/problem.ts';
 import type { Arrangement } from './arrangement.ts';
 
 /**

@@ -11,8 +11,7 @@ import { partingsOf, type SectionPlan, sectionReach } from '../../stock/sections
 import { pilesOf, type StockUnit, unitName, unitsOf } from '../../stock/units.ts';
 import { usableOf } from '../../stock/usable.ts';
 import { type Candidate, candidatesFor } from '../../stock/wood-choice.ts';
-import { allowedLies } from '../problem/orientations.ts';
-import { turn } from '../problem/pair-table.ts';
+import { allowedLies, turn } from '../problem/orientations.ts';
 import { type PinnedCopy, pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
 
 /** Parts whose rows give lengths of section to try. */

@@ -10,7 +10,7 @@ import type { Arrangement } from '../arrangement/arrangement.ts';
 import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/groups.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
-import { turn } from '../problem/pair-table.ts';
+import { turn } from '../problem/orientations.ts';
 import type { BuiltProblem } from '../problem/problem-spec.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */

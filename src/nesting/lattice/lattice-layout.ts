@@ -1,6 +1,7 @@
 import { Arrangement, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { allCopies, placeByArea } from '../construct/construct.ts';
+import { isHalfTurnOf } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
@@ -65,11 +66,7 @@ async function latticesOf(
   const found: Lattice[] = [];
   const own = problem.shapes[shape].orientations;
   for (const first of own) {
-    const turned = own.find(
-      (other) =>
-        orientations[other].turnedOver === orientations[first].turnedOver &&
-        Math.abs(orientations[other].degrees - orientations[first].degrees - 180) < 1e-9,
-    );
+    const turned = own.find((other) => isHalfTurnOf(orientations[other], orientations[first]));
     const { box } = orientations[first];
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     for (const second of turned === undefined ? [undefined] : [undefined, turned]) {

@@ -1,6 +1,7 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
-import { PairTable, turn } from './pair-table.ts';
+import { isHalfTurnOf, turn } from './orientations.ts';
+import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import { simplifyOutward } from './simplify-outward.ts';
 
@@ -48,10 +49,7 @@ export function coarseProblem(problem: NestingProblem): NestingProblem {
  */
 function withoutHalfTurns({ orientations }: NestingProblem, own: readonly number[]): readonly number[] {
   if (own.length <= 2) return own;
-  const isHalfTurnOf = (a: number, b: number) =>
-    orientations[a].turnedOver === orientations[b].turnedOver &&
-    Math.abs(orientations[a].degrees - orientations[b].degrees - 180) < 1e-9;
-  return own.filter((a) => !own.some((b) => isHalfTurnOf(a, b)));
+  return own.filter((a) => !own.some((b) => isHalfTurnOf(orientations[a], orientations[b])));
 }
 
 /** The outline with few vertices; without the openings, which only ask for more no-fit polygons. */

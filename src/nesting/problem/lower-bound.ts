@@ -1,7 +1,7 @@
 import { offsetRegions } from '../../geometry/clipper.ts';
 import { regionArea, regionsArea } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
-import type { Container } from './problem.ts';
+import type { Container } from './container.ts';
 import type { ProblemSpec } from './problem-spec.ts';
 import { wholeBoards } from './whole-boards.ts';
 

@@ -1,8 +1,7 @@
-import { applyToRegion } from '../../geometry/affine.ts';
+import { type Affine, applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import type { PlacingRules } from '../../model/batch.ts';
-import { turn } from './pair-table.ts';
-import type { Orientation, TwistRange } from './problem.ts';
+import type { Orientation, TwistRange } from './shape.ts';
 
 /** The ways a shape may lie under the rules of its part, those that look the same counted once. */
 
@@ -76,6 +75,16 @@ export function orientationsOf(
     kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), onEdge });
   }
   return kept;
+}
+
+/** The map of an orientation: turn over if asked, then rotate by degrees, clockwise as seen. */
+export function turn(degrees: number, turnedOver: boolean): Affine {
+  return placementMap([0, 0], degrees, turnedOver);
+}
+
+/** True when the first orientation is the second turned on by 180 degrees: of such a pair it is the one with the larger angle. */
+export function isHalfTurnOf(a: Orientation, b: Orientation): boolean {
+  return a.turnedOver === b.turnedOver && Math.abs(a.degrees - b.degrees - 180) < 1e-9;
 }
 
 function sameVertices(a: readonly Point[], b: readonly Point[]): boolean {

@@ -1,9 +1,11 @@
-import { type Affine, applyToRegion, compose, rotation } from '../../geometry/affine.ts';
+import { applyToRegion, rotation } from '../../geometry/affine.ts';
 import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import { DepthField } from '../no-fit/depth-field.ts';
 import { insetByHair } from '../no-fit/hairline.ts';
 import { innerFitRegions, lastOf, noFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
-import type { Hazard, Orientation, Shape } from './problem.ts';
+import { type Hazard, lowered } from './container.ts';
+import { turn } from './orientations.ts';
+import type { Orientation, Shape } from './shape.ts';
 
 /**
  * Depth fields by pair of orientations, built when first asked for and shared: two shapes turned together have the
@@ -174,19 +176,7 @@ function lookOf({ outline, openings }: Region): string {
     .join('|');
 }
 
-/** The map of an orientation: turn over if asked, then rotate. */
-export function turn(degrees: number, turnedOver: boolean): Affine {
-  return turnedOver ? compose(rotation(degrees), [-1, 0, 0, 1, 0, 0]) : rotation(degrees);
-}
-
 function rimmed(box: Box, gap: number): Box {
   const rim = gap + RIM * Math.max(box.maxX - box.minX, box.maxY - box.minY);
   return { minX: box.minX - rim, minY: box.minY - rim, maxX: box.maxX + rim, maxY: box.maxY + rim };
-}
-
-/** The outline with its straight lower edge moved down by the margin: parts with a rest edge may touch it. */
-export function lowered(region: Region, margin: number): Region {
-  const { maxY } = boundsOf(region.outline);
-  const outline = region.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
-  return { outline, openings: region.openings };
 }

@@ -1,9 +1,11 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import type { Container, Hazard } from './container.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
-import type { Container, Hazard, NestingProblem, Orientation, Shape } from './problem.ts';
+import type { NestingProblem } from './problem.ts';
+import type { Orientation, Shape } from './shape.ts';
 import { simplifyOutward } from './simplify-outward.ts';
 
 /** A problem as plain data that can be sent to a worker, and the building of the problem proper from it. */

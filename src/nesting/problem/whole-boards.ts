@@ -1,4 +1,5 @@
-import type { Container, NestingProblem } from './problem.ts';
+import type { Container } from './container.ts';
+import type { NestingProblem } from './problem.ts';
 
 /**
  * The boards behind the containers of a problem. Whoever takes one section of a board has paid for all of them, so

@@ -11,7 +11,8 @@ import {
 import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/groups.ts';
-import type { Container, NestingProblem } from '../problem/problem.ts';
+import type { Container } from '../problem/container.ts';
+import type { NestingProblem } from '../problem/problem.ts';
 import { containerFrom } from '../problem/problem-spec.ts';
 import type { Pulse } from '../running/pulse.ts';
 

@@ -1,7 +1,9 @@
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
-import { lowered, turn } from '../problem/pair-table.ts';
-import type { Container, NestingProblem } from '../problem/problem.ts';
+import type { Container } from '../problem/container.ts';
+import { lowered } from '../problem/container.ts';
+import { turn } from '../problem/orientations.ts';
+import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { meanSize } from './compaction.ts';
 import { LinearProgram } from './linear-program.ts';

@@ -6,7 +6,7 @@ import type { Point, Region, Ring } from '../../../src/geometry/shapes.ts';
 import { DepthField, FAR } from '../../../src/nesting/no-fit/depth-field.ts';
 import { orientationsOf } from '../../../src/nesting/problem/orientations.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
-import type { Orientation, Shape } from '../../../src/nesting/problem/problem.ts';
+import type { Orientation, Shape } from '../../../src/nesting/problem/shape.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 
 const square: Ring = [
