@@ -1,8 +1,7 @@
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach } from './places.ts';
-import type { ReferenceRegion } from './reference-geometry.ts';
+import { breach, type MeasuredPlacement } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
 /** Checks that the layout's own numbers make sense: distances, counts, names that have to differ. */
@@ -68,7 +67,8 @@ export function checkSets(layout: Layout, breaches: Issue[]): void {
     }
     checkSetNumbers(layout, content, breaches);
   }
-  compare('completeSets', completeSets, layout.figures.completeSets, 0, breaches);
+  const stated = layout.figures.completeSets;
+  if (completeSets !== stated) breaches.push(wrongFigure('completeSets', completeSets, stated));
 }
 
 /** A set number is between 1 and the sets asked for, and no set has more copies than it needs. */
@@ -98,13 +98,6 @@ function checkSetNumbers(layout: Layout, content: SetContent, breaches: Issue[])
   }
 }
 
-/** A placement whose region could be measured. */
-export interface MeasuredPlacement {
-  readonly board: LaidBoard;
-  readonly placement: Placement;
-  readonly region: ReferenceRegion;
-}
-
 /** Compares the stated figures, of the layout and of every species, with what the placements measure. */
 export function checkFigures(
   layout: Layout,
@@ -112,7 +105,7 @@ export function checkFigures(
   usableArea: ReadonlyMap<LaidBoard, number>,
   breaches: Issue[],
 ): void {
-  compareTotals('', layout.figures, measured, usableArea, breaches);
+  compareTotals('', totalsOf(measured, usableArea), layout.figures, breaches);
   const { bySpecies } = layout.figures;
   for (const species of new Set([...Object.keys(bySpecies), ...measured.map(({ board }) => board.species)])) {
     if (!Object.hasOwn(bySpecies, species)) {
@@ -122,53 +115,35 @@ export function checkFigures(
       continue;
     }
     const own = measured.filter(({ board }) => board.species === species);
-    compareTotals(`bySpecies.${species}.`, bySpecies[species], own, usableArea, breaches);
+    compareTotals(`bySpecies.${species}.`, totalsOf(own, usableArea), bySpecies[species], breaches);
   }
 }
 
-function compareTotals(
-  prefix: string,
-  stated: Totals,
+/** The totals that a layout tells by itself: board feet go by the stock, which it does not carry. */
+type MeasuredTotals = Omit<Totals, 'boardFeet'>;
+
+/** Totals as the reference library measures them: on purpose not by the functions that stated them. */
+function totalsOf(
   measured: readonly MeasuredPlacement[],
   usableArea: ReadonlyMap<LaidBoard, number>,
-  breaches: Issue[],
-): void {
+): MeasuredTotals {
   const boards = [...new Set(measured.map(({ board }) => board))];
   const sum = <T>(all: readonly T[], value: (each: T) => number) =>
     all.reduce((total, each) => total + value(each), 0);
   const partArea = sum(measured, ({ board, region }) => board.copies * region.area);
   const boardArea = sum(boards, (board) => board.copies * (usableArea.get(board) ?? 0));
-  const cutLength = sum(
-    measured,
-    ({ board, placement, region }) => board.copies * (region.boundaryLength + veinLength(placement)),
-  );
-  const near = (value: number) => FIGURE_TOLERANCE * value;
-  compare(
-    `${prefix}boards`,
-    sum(boards, ({ copies }) => copies),
-    stated.boards,
-    0,
-    breaches,
-  );
-  compare(
-    `${prefix}parts`,
-    sum(measured, ({ board }) => board.copies),
-    stated.parts,
-    0,
-    breaches,
-  );
-  compare(`${prefix}partArea`, partArea, stated.partArea, near(partArea), breaches);
-  compare(`${prefix}boardArea`, boardArea, stated.boardArea, near(boardArea), breaches);
-  compare(
-    `${prefix}yield`,
-    boardArea > 0 ? partArea / boardArea : 0,
-    stated.yield,
-    FIGURE_TOLERANCE,
-    breaches,
-  );
-  compare(`${prefix}cutLength`, cutLength, stated.cutLength, near(cutLength), breaches);
-  const openings = sum(measured, ({ board, placement }) => board.copies * placement.region.openings.length);
-  compare(`${prefix}openings`, openings, stated.openings, 0, breaches);
+  return {
+    boards: sum(boards, ({ copies }) => copies),
+    parts: sum(measured, ({ board }) => board.copies),
+    partArea,
+    boardArea,
+    yield: boardArea > 0 ? partArea / boardArea : 0,
+    cutLength: sum(
+      measured,
+      ({ board, placement, region }) => board.copies * (region.boundaryLength + veinLength(placement)),
+    ),
+    openings: sum(measured, ({ board, placement }) => board.copies * placement.region.openings.length),
+  };
 }
 
 function veinLength({ veins }: Placement): number {
@@ -180,14 +155,23 @@ function veinLength({ veins }: Placement): number {
   return length;
 }
 
-function compare(name: string, found: number, stated: number, tolerance: number, breaches: Issue[]): void {
-  if (Math.abs(found - stated) <= tolerance) return;
-  breaches.push(
-    breach(
-      'figure-wrong',
-      'the layout states a wrong figure',
-      { field: `figures.${name}` },
-      { expected: `${found}`, received: `${stated}` },
-    ),
+function compareTotals(prefix: string, found: MeasuredTotals, stated: Totals, breaches: Issue[]): void {
+  for (const name of Object.keys(found) as (keyof MeasuredTotals)[])
+    if (!(Math.abs(found[name] - stated[name]) <= toleranceOf(name, found[name])))
+      breaches.push(wrongFigure(`${prefix}${name}`, found[name], stated[name]));
+}
+
+/** How far a stated figure may be off: counts not at all, sizes by their rounding. */
+function toleranceOf(name: keyof MeasuredTotals, value: number): number {
+  if (name === 'boards' || name === 'parts' || name === 'openings') return 0;
+  return name === 'yield' ? FIGURE_TOLERANCE : FIGURE_TOLERANCE * value;
+}
+
+function wrongFigure(name: string, found: number, stated: number): Issue {
+  return breach(
+    'figure-wrong',
+    'the layout states a wrong figure',
+    { field: `figures.${name}` },
+    { expected: `${found}`, received: `${stated}` },
   );
 }

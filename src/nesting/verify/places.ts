@@ -1,5 +1,13 @@
 import type { Issue, IssuePlace } from '../../issues/issue.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
+import type { ReferenceRegion } from './reference-geometry.ts';
+
+/** A placement whose region could be measured, with the board it lies on. */
+export interface MeasuredPlacement {
+  readonly board: LaidBoard;
+  readonly placement: Placement;
+  readonly region: ReferenceRegion;
+}
 
 /** A breach of a rule, as an issue. */
 export function breach(
@@ -12,6 +20,6 @@ export function breach(
 }
 
 /** Where a placement lies, in words. */
-export function placeOf(board: Pick<LaidBoard, 'id'>, placement: Placement): IssuePlace {
+export function placeOf({ board, placement }: Pick<MeasuredPlacement, 'board' | 'placement'>): IssuePlace {
   return { board: board.id, layer: placement.layer, part: `${placement.part}, set ${placement.set}` };
 }

@@ -1,23 +1,17 @@
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
-import type { LaidBoard, Layout, Placement, SetContent } from '../../model/layout.ts';
+import type { Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, placeOf } from './places.ts';
-import type { ReferenceRegion } from './reference-geometry.ts';
+import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Greatest distance in mm from a rest edge to the straight edge it stands on: the safety gap of flattening, doubled. */
 const REST_TOLERANCE = 0.05;
 
 /** Checks turning over, grain and rest edge of one placement against the rules of its part. */
-export function checkRules(
-  layout: Layout,
-  board: LaidBoard,
-  placement: Placement,
-  region: ReferenceRegion,
-  breaches: Issue[],
-): void {
-  const where = placeOf(board, placement);
+export function checkRules(layout: Layout, measured: MeasuredPlacement, breaches: Issue[]): void {
+  const { placement, region } = measured;
+  const where = placeOf(measured);
   const content = layout.setContents.find((each) => isSamePart(each, placement));
   if (content === undefined) {
     breaches.push(breach('unknown-part', 'the part belongs to no set', where));
@@ -35,7 +29,7 @@ export function checkRules(
       }),
     );
   }
-  if (content.restEdge === true && !standsOnEdge(board, placement, region)) {
+  if (content.restEdge === true && !standsOnEdge(measured)) {
     breaches.push(
       breach('rest-edge', 'the part does not stand on the straight edge of the board', where, {
         expected: 'rotation 0, its lowest edge on the lower edge of the board',
@@ -53,19 +47,17 @@ function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number
   return Math.min(turned, 180 - turned);
 }
 
-function standsOnEdge({ usable }: LaidBoard, { rotation }: Placement, { box }: ReferenceRegion): boolean {
-  const edge = boundsOf(usable.outline).maxY;
-  return Math.abs(rotation % 360) <= ANGLE_TOLERANCE && Math.abs(edge - box[3]) <= REST_TOLERANCE;
+function standsOnEdge({ board, placement, region }: MeasuredPlacement): boolean {
+  const edge = boundsOf(board.usable.outline).maxY;
+  return (
+    Math.abs(placement.rotation % 360) <= ANGLE_TOLERANCE && Math.abs(edge - region.box[3]) <= REST_TOLERANCE
+  );
 }
 
 /** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */
-export function checkSection(
-  { edgeMargin }: Layout,
-  { sections = [], ...board }: LaidBoard,
-  placement: Placement,
-  { box: [minX, , maxX] }: ReferenceRegion,
-  breaches: Issue[],
-): void {
+export function checkSection({ edgeMargin }: Layout, measured: MeasuredPlacement, breaches: Issue[]): void {
+  const { sections = [] } = measured.board;
+  const [minX, , maxX] = measured.region.box;
   const margin = edgeMargin - DISTANCE_TOLERANCE;
   const isWithin = sections.some(({ from, to }) => minX - from >= margin && to - maxX >= margin);
   if (sections.length === 0 || isWithin) return;
@@ -73,7 +65,7 @@ export function checkSection(
     breach(
       'across-sections',
       'a part lies across the line between two sections, or too near it',
-      placeOf(board, placement),
+      placeOf(measured),
       {
         expected: `${edgeMargin} mm from the ends of its section`,
         received: `${minX.toFixed(4)} to ${maxX.toFixed(4)} mm along the board`,

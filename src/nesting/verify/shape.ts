@@ -1,9 +1,8 @@
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
-import type { LaidBoard, Placement, SetContent } from '../../model/layout.ts';
+import type { Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
-import { breach, placeOf } from './places.ts';
-import type { ReferenceRegion } from './reference-geometry.ts';
+import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Greatest distance in mm a vein may lie outside its part: it may end on the outline. */
@@ -18,34 +17,26 @@ const VEIN_TOLERANCE = 0.05;
 export function checkShape(
   drawn: Map<string, Region>,
   contents: readonly SetContent[],
-  board: LaidBoard,
-  placement: Placement,
+  measured: MeasuredPlacement,
   breaches: Issue[],
 ): void {
+  const { placement } = measured;
   const key = partKey(placement);
   const back = movedBack(placement);
   const known = drawn.get(key) ?? contents.find((content) => isSamePart(content, placement))?.region;
   drawn.set(key, known ?? back);
   if (known === undefined || sameRegion(known, back)) return;
   breaches.push(
-    breach(
-      'shape-changed',
-      'the placed shape is not the part moved by its placement',
-      placeOf(board, placement),
-    ),
+    breach('shape-changed', 'the placed shape is not the part moved by its placement', placeOf(measured)),
   );
 }
 
 /** Checks that every vein is a line within its part. */
-export function checkVeins(
-  board: LaidBoard,
-  placement: Placement,
-  region: ReferenceRegion,
-  breaches: Issue[],
-): void {
+export function checkVeins(measured: MeasuredPlacement, breaches: Issue[]): void {
+  const { placement, region } = measured;
   const inside = ([x, y]: Point) => region.distanceTo(x, y) <= VEIN_TOLERANCE;
   if (placement.veins.every((vein) => vein.length >= 2 && vein.every(inside))) return;
-  breaches.push(breach('vein-outside', 'a vein does not lie within its part', placeOf(board, placement)));
+  breaches.push(breach('vein-outside', 'a vein does not lie within its part', placeOf(measured)));
 }
 
 /** The same rings, vertex by vertex. */

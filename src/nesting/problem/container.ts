@@ -1,0 +1,39 @@
+import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
+
+/** What is laid on: boards, sections of them, strips, and what is in the way there. */
+
+/** Something fixed in a container: a defect, or everything outside an outline that is not a box. */
+export interface Hazard {
+  readonly region: Region;
+  /** True when shapes have to stay inside the region's outline instead of off it. */
+  readonly frame: boolean;
+  /** Distance shapes keep to it, mm; the margin when left out. */
+  readonly distance?: number;
+}
+
+/** A board or strip. */
+export interface Container {
+  /** Box around the usable outline, mm. */
+  readonly box: Box;
+  readonly hazards: readonly Hazard[];
+  /** Usable area, mm2. */
+  readonly area: number;
+  /** What taking the board it belongs to costs, in any unit; the search keeps the sum low. */
+  readonly cost: number;
+  /** True when it is filled before others: see {@link Board.takenFirst}. */
+  readonly first?: boolean;
+  /** Containers of one kind are interchangeable. */
+  readonly kind: number;
+  /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */
+  readonly board?: number;
+}
+
+/**
+ * A frame with its straight lower edge moved down by the margin (mm): parts with a rest edge may touch the edge of the
+ * board, which for all others is the margin away.
+ */
+export function lowered(frame: Region, margin: number): Region {
+  const { maxY } = boundsOf(frame.outline);
+  const outline = frame.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
+  return { outline, openings: frame.openings };
+}
