@@ -9,11 +9,11 @@ export function startWorker(): SearchWorker {
   const thread = new Worker(new URL('./web-worker-scope.js', import.meta.url), { workerData: { entry } });
   const worker: SearchWorker = {
     onmessage: null,
+    onerror: null,
     postMessage: (message) => thread.postMessage(message),
     terminate: () => thread.terminate(),
   };
   thread.on('message', (data: unknown) => worker.onmessage?.({ data }));
-  // A thread that dies says so as a search that failed does: else the plan would wait for it forever.
-  thread.on('error', (error) => worker.onmessage?.({ data: { type: 'failed', message: String(error) } }));
+  thread.on('error', (error) => worker.onerror?.({ message: String(error) }));
   return worker;
 }

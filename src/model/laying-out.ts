@@ -22,10 +22,18 @@ export interface LayOutOptions {
   readonly startWorker?: () => SearchWorker;
 }
 
+/** What a worker tells. Declared as methods, so that a standard Worker fits, whose events say more than is read here. */
+interface SearchWorkerEvents {
+  message(event: { readonly data: unknown }): void;
+  error(event: { readonly message: string }): void;
+}
+
 /** The part of the standard Web Worker that the engine uses. */
 export interface SearchWorker {
   postMessage(message: unknown): void;
-  onmessage: ((event: { readonly data: unknown }) => void) | null;
+  onmessage: SearchWorkerEvents['message'] | null;
+  /** Called when the worker cannot go on, or its script cannot be loaded. */
+  onerror?: SearchWorkerEvents['error'] | null;
   terminate(): unknown;
 }
 

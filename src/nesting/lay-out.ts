@@ -14,6 +14,7 @@ import { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
 import { compareLosses, type Loss, lossOf, type Parted, wellParted } from './sections/choose-parting.ts';
+import { startWorkers } from './workers/start-workers.ts';
 
 /** Moves of the search in thousands when the caller names none. */
 const DEFAULT_EFFORT = 20;
@@ -24,6 +25,8 @@ const DEFAULT_EFFORT = 20;
  *
  * Same batch, seed and effort give the same layout. Stopped by the signal, it hands back the best layout so far;
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
+ *
+ * @throws FretlayError when a worker fails, or its script cannot be loaded
  */
 export async function layOut(
   batch: Batch,
@@ -41,10 +44,6 @@ export async function layOut(
   } finally {
     for (const worker of workers) worker.terminate();
   }
-}
-
-function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker[] {
-  return startWorker === undefined ? [] : Array.from({ length: Math.max(1, workers) }, startWorker);
 }
 
 /**

@@ -29,7 +29,7 @@ const TYPED = `import { FretlayError, layOut, type Layout, readJob } from 'fretl
 const job = readJob('{}');
 const kerf: number = job.kerf;
 export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout> {
-  return (await layOut(batch, { effort: 0 })).layout;
+  return (await layOut(batch, { effort: 0, startWorker: () => new Worker('search-worker.js') })).layout;
 }
 // @ts-expect-error a job file is text
 readJob(3);

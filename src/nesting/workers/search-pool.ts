@@ -4,6 +4,7 @@ import type { ProblemBuilder, ProblemSpec } from '../problem/problem-spec.ts';
 import { type Part, WHOLE } from '../running/budget.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
+import { workerFailure } from './start-workers.ts';
 
 /** Several searches of one problem side by side, with seeds that follow one another; the best one wins. */
 
@@ -108,7 +109,7 @@ function searchIn(
     worker.onmessage = ({ data }) => {
       const report = data as WorkerReport;
       if (report.type === 'failed') {
-        settle(() => reject(new Error(report.message)));
+        settle(() => reject(workerFailure(report.message)));
         return;
       }
       latest = report.found;

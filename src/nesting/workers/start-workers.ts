@@ -1,0 +1,61 @@
+import { FretlayError } from '../../issues/fretlay-error.ts';
+import type { LayOutOptions, SearchWorker } from '../../model/laying-out.ts';
+import type { WorkerReport } from './search-worker.ts';
+
+/** Starting workers, and hearing of those that fail. */
+
+/** Workers as many as asked for; none where nothing says how to start one. The caller terminates them. */
+export function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker[] {
+  const started: SearchWorker[] = [];
+  if (startWorker === undefined) return started;
+  try {
+    for (let n = 0; n < Math.max(1, workers); n++) started.push(heard(startWorker()));
+  } catch (error) {
+    // A thread that nobody ends would keep its program running.
+    for (const worker of started) worker.terminate();
+    throw error;
+  }
+  return started;
+}
+
+/**
+ * The worker with an ear that is always open. A script that cannot be loaded fails while the first layouts are still
+ * made in the calling thread; no search listens yet, and one that asks a dead worker would wait forever. So a failure
+ * is kept, and is the answer to whatever is asked from then on.
+ */
+function heard(worker: SearchWorker): SearchWorker {
+  let failure: WorkerReport | undefined;
+  const listened: SearchWorker = {
+    onmessage: null,
+    postMessage: (order) => {
+      if (failure === undefined) worker.postMessage(order);
+      // In a turn of its own, as from a worker that lives: who asks may only then begin to listen.
+      else queueMicrotask(() => listened.onmessage?.({ data: failure }));
+    },
+    terminate: () => worker.terminate(),
+  };
+  const tell = (data: unknown) => {
+    const report = data as WorkerReport;
+    if (report.type === 'failed') failure = report;
+    listened.onmessage?.({ data });
+  };
+  worker.onmessage = ({ data }) => tell(data);
+  worker.onerror = ({ message }) =>
+    tell({ type: 'failed', message: message || 'its script could not be loaded' } satisfies WorkerReport);
+  return listened;
+}
+
+/** What is thrown when a search in a worker fails: the rest of the search is of no use without it. */
+export function workerFailure(message: string): FretlayError {
+  return new FretlayError([
+    {
+      kind: 'search-worker-failed',
+      severity: 'error',
+      message: 'a worker of the search failed',
+      expected: 'a worker that runs the module "fretlay/search-worker"',
+      received: message,
+      remedy:
+        'Check the address that the worker is started from, or leave `startWorker` out to search without.',
+    },
+  ]);
+}

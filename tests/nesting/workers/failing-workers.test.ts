@@ -1,0 +1,59 @@
+import { describe, expect, test } from 'vitest';
+import type { SearchWorker } from '../../../src/model/laying-out.ts';
+import { layOut } from '../../../src/nesting/lay-out.ts';
+import { randomBatch } from '../random-batch.ts';
+
+/** A worker that never answers; what it is asked is kept. */
+function silentWorker(): SearchWorker & { readonly asked: unknown[]; isEnded: boolean } {
+  const asked: unknown[] = [];
+  return {
+    asked,
+    isEnded: false,
+    onmessage: null,
+    onerror: null,
+    postMessage(order) {
+      asked.push(order);
+    },
+    terminate() {
+      this.isEnded = true;
+    },
+  };
+}
+
+describe('a worker that fails', () => {
+  test('before the search asks it ends the search with an error that says what to do', async () => {
+    const worker = silentWorker();
+    const startWorker = () => {
+      // As a browser does when the script is not where it is looked for: before any message, without a word.
+      queueMicrotask(() => worker.onerror?.({ message: '' }));
+      return worker;
+    };
+    const { signal } = new AbortController();
+    await expect(layOut(randomBatch(5), { startWorker, signal })).rejects.toMatchObject({
+      name: 'FretlayError',
+      issues: [{ kind: 'search-worker-failed', received: 'its script could not be loaded' }],
+    });
+    expect(worker.isEnded).toBe(true);
+  });
+
+  test('in the middle of its search ends the search as well', async () => {
+    const worker = silentWorker();
+    worker.postMessage = (order) => {
+      worker.asked.push(order);
+      if (worker.asked.length === 2) queueMicrotask(() => worker.onerror?.({ message: 'out of memory' }));
+    };
+    await expect(layOut(randomBatch(5), { startWorker: () => worker })).rejects.toThrow('out of memory');
+    expect(worker.asked).toMatchObject([{ type: 'problem' }, { type: 'search' }]);
+  });
+
+  test('to start leaves none of the others running', async () => {
+    const first = silentWorker();
+    let started = 0;
+    const startWorker = () => {
+      if (started++ > 0) throw new Error('no more threads');
+      return first;
+    };
+    await expect(layOut(randomBatch(5), { workers: 2, startWorker })).rejects.toThrow('no more threads');
+    expect(first.isEnded).toBe(true);
+  });
+});
