@@ -6,7 +6,8 @@ import { MARK_STYLES } from '../marks/mark-styles.ts';
 import { dot, flatMarks, line, type Mark, rectangle, rings, shapeBox, text } from '../marks/marks.ts';
 import { ASCENT, textBox, textWidth } from '../marks/text-width.ts';
 import { outlineBox } from './outline-box.ts';
-import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
+import { Sides } from './sides.ts';
+import { nearestIn, stretchIn } from './straight-way.ts';
 
 /**
  * The place of each cut in the order of work, written by the start of the cut. It has to be plain which cut a number
@@ -59,8 +60,8 @@ interface SawLine {
 interface Surroundings {
   readonly start: Point;
   readonly others: readonly Placement[];
-  /** Sides of lines near the start, one after the other as ax, ay, bx, by: those to saw along, and thin ones. */
-  readonly sides: Float64Array;
+  /** Sides of lines near the start: those to saw along, and thin ones. */
+  readonly sides: Sides;
   readonly boxes: readonly Box[];
   /** Free space between a number and a line to saw along, mm. */
   readonly clearance: number;
@@ -86,6 +87,7 @@ export function placeCutNumbers(
 ): (NumberPlace | undefined)[] {
   const taken = takenBy(drawn);
   const edge = sawLine(board.usable.outline, true);
+  const sides = new Sides();
   const lines = new Map<Placement, readonly SawLine[]>();
   const linesOf = (placement: Placement) => {
     const known = lines.get(placement) ?? sawLines(placement);
@@ -94,7 +96,7 @@ export function placeCutNumbers(
   };
   return cuts.map((cut) => {
     const width = textWidth(`${cut.number}`, NUMBER_SIZE);
-    const around = surroundings(board, cut, LEAD_REACH + width, linesOf, edge, taken);
+    const around = surroundings(board, cut, LEAD_REACH + width, linesOf, edge, taken, sides);
     // One after the other in the order of the cuts: each heeds those before it, so the numbers are the same every time.
     const own = boxInOwn(board, cut, around, width);
     const box = own ?? boxWithLead(board, around, width);
@@ -162,37 +164,26 @@ function surroundings(
   linesOf: (placement: Placement) => readonly SawLine[],
   edge: SawLine,
   taken: Taken,
+  sides: Sides,
 ): Surroundings {
   const [start] = cut.line;
   const [x, y] = start;
   const window = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
   const near = board.placements.filter((each) => boxesMeet(outlineBox(each), window));
-  const lines = [...near.flatMap(linesOf), edge, ...taken.lines];
+  sides.empty();
+  const addNear = ({ points, closed, box }: SawLine) => {
+    if (boxesMeet(box, window)) sides.addNear(window, points, closed);
+  };
+  for (const placement of near) linesOf(placement).forEach(addNear);
+  addNear(edge);
+  taken.lines.forEach(addNear);
   return {
     start,
     others: near.filter((each) => each !== board.placements[cut.placement]),
-    sides: sidesIn(window, lines),
+    sides,
     boxes: taken.boxes.filter((box) => boxesMeet(box, window)),
     clearance: taken.clearance,
   };
-}
-
-/** The sides of lines that may reach into a window. */
-function sidesIn(window: Box, lines: readonly SawLine[]): Float64Array {
-  const { minX, minY, maxX, maxY } = window;
-  const sides: number[] = [];
-  for (const { points, closed, box } of lines) {
-    if (!boxesMeet(box, window)) continue;
-    // By index: this runs over every point near every cut of a job.
-    for (let i = closed ? 0 : 1; i < points.length; i++) {
-      const a = points[i === 0 ? points.length - 1 : i - 1];
-      const b = points[i];
-      if ((a[0] < minX && b[0] < minX) || (a[0] > maxX && b[0] > maxX)) continue;
-      if ((a[1] < minY && b[1] < minY) || (a[1] > maxY && b[1] > maxY)) continue;
-      sides.push(a[0], a[1], b[0], b[1]);
-    }
-  }
-  return new Float64Array(sides);
 }
 
 /**
@@ -227,52 +218,20 @@ function firstFree(
   reach: number,
   accepts: (box: Box) => boolean,
 ): Box | undefined {
-  const { start, boxes, sides } = around;
+  const { start, boxes, sides, clearance } = around;
   for (const { dx, dy, away } of OFFSETS) {
     if (away > reach + 1e-9) return undefined;
     const minX = start[0] + dx - width / 2;
     const minY = start[1] + dy - NUMBER_SIZE / 2;
     // Most places fall here: no box is made for them.
-    if (touchesSide(minX, minY, width, sides, around.clearance)) continue;
-    const box = { minX, minY, maxX: minX + width, maxY: minY + NUMBER_SIZE };
+    const maxX = minX + width;
+    const maxY = minY + NUMBER_SIZE;
+    if (sides.anyIn(minX - clearance, minY - clearance, maxX + clearance, maxY + clearance)) continue;
+    const box = { minX, minY, maxX, maxY };
     if (boxes.some((other) => boxesMeet(box, other, CLEARANCE))) continue;
     if (accepts(box)) return box;
   }
   return undefined;
-}
-
-/**
- * True when any side comes into the box of a number, by its corner and width, grown by the clearance. Sides wholly to
- * one side of the box are done with at once; of the rest, one misses it when all corners lie on one side of it.
- */
-function touchesSide(
-  left: number,
-  top: number,
-  width: number,
-  sides: Float64Array,
-  clearance: number,
-): boolean {
-  const minX = left - clearance;
-  const minY = top - clearance;
-  const maxX = left + width + clearance;
-  const maxY = top + NUMBER_SIZE + clearance;
-  for (let i = 0; i < sides.length; i += 4) {
-    const ax = sides[i];
-    const ay = sides[i + 1];
-    const bx = sides[i + 2];
-    const by = sides[i + 3];
-    if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) continue;
-    if ((ay < minY && by < minY) || (ay > maxY && by > maxY)) continue;
-    const dx = bx - ax;
-    const dy = by - ay;
-    const corner = dx * (minY - ay) - dy * (minX - ax);
-    const across = dy * (maxX - minX);
-    const down = dx * (maxY - minY);
-    const isLeft = corner > 0 && corner - across > 0 && corner + down > 0 && corner + down - across > 0;
-    const isRight = corner < 0 && corner - across < 0 && corner + down < 0 && corner + down - across < 0;
-    if (!isLeft && !isRight) return true;
-  }
-  return false;
 }
 
 function middleOf({ minX, minY, maxX, maxY }: Box): Point {
@@ -295,14 +254,7 @@ function isLeadClear(end: Point, { start, sides, boxes }: Surroundings): boolean
   const share = Math.min(1, SHORT_OF_START / length);
   const from: Point = [start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])];
   if (boxes.some((box) => stretchIn(from, end, box) !== undefined)) return false;
-  for (let i = 0; i < sides.length; i += 4) {
-    const side: Line = [
-      [sides[i], sides[i + 1]],
-      [sides[i + 2], sides[i + 3]],
-    ];
-    if (crossesLine(from, end, side, false)) return false;
-  }
-  return true;
+  return !sides.anyCrossedBy(from, end);
 }
 
 function numberMarks(words: string, box: Box): Mark[] {

@@ -36,7 +36,11 @@ export function crossesLine([ax, ay]: Point, [bx, by]: Point, line: Line, closed
  * no length, so that what may not come near it counts as met.
  */
 export function stretchIn([x, y]: Point, [toX, toY]: Point, box: Box): Line | undefined {
-  const [dx, dy] = [toX - x, toY - y];
+  // Most ways miss most boxes by far.
+  if ((x < box.minX && toX < box.minX) || (x > box.maxX && toX > box.maxX)) return undefined;
+  if ((y < box.minY && toY < box.minY) || (y > box.maxY && toY > box.maxY)) return undefined;
+  const dx = toX - x;
+  const dy = toY - y;
   let enters = 0;
   let leaves = 1;
   for (const [step, room] of [
