@@ -2,12 +2,13 @@ import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { formatLength } from '../units/length.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
-import { type BoardMarks, boardMarks } from './board/board-marks.ts';
+import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { isPrintable } from './marks/base-font-text.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
 import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
+import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
 import type { PageOptions } from './paper/page-setup.ts';
@@ -46,7 +47,9 @@ export function boardPages(
   options: PagesOptions,
   drawer: PartDrawer = new PartDrawer(options),
 ): SheetPage[] {
-  const draw = keepingLast((board) => boardMarks(board, { plan: options.plans?.get(board.id) }, drawer));
+  const draw = keepingLast(
+    (board) => new BoxedMarks(boardMarks(board, { plan: options.plans?.get(board.id) }, drawer)),
+  );
   const boards = layout.boards
     .filter(({ placements }) => placements.length > 0)
     .map((board): BoardPages => {
@@ -81,8 +84,8 @@ export function boardPages(
  * Draws boards and keeps the drawing of the last one only. All pages of a board are set, and later printed, one after
  * the other: so each board is drawn twice, and a job of any size takes the memory of one board.
  */
-function keepingLast(draw: (board: LaidBoard) => BoardMarks): (board: LaidBoard) => BoardMarks {
-  let last: { readonly board: LaidBoard; readonly drawn: BoardMarks } | undefined;
+function keepingLast(draw: (board: LaidBoard) => BoxedMarks): (board: LaidBoard) => BoxedMarks {
+  let last: { readonly board: LaidBoard; readonly drawn: BoxedMarks } | undefined;
   return (board) => {
     if (last?.board !== board) {
       last = undefined;

@@ -10,6 +10,7 @@ import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { boardWords, coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
 import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
+import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups } from './paper/page-setup.ts';
@@ -112,7 +113,7 @@ function stripsOf(piece: PartPiece, setup: PageSetup): PartPiece[] {
   if (box.maxX - box.minX <= window.width && box.maxY - box.minY <= window.height) return [piece];
   // The name of a strip stands above it, in the window too.
   const room = { ...setup, window: { ...window, height: window.height - NAME_HEIGHT } };
-  const drawn = { marks, box };
+  const drawn = new BoxedMarks({ marks, box });
   const tiles = boardTilesIn({ ...board, placements: [placement] }, () => drawn, room);
   return tiles.map((tile): PartPiece => {
     const seen = intersection(tile.window, box);

@@ -7,6 +7,7 @@ import { flatMarks, type MarkRole, rolesOf } from '../../src/sheet/marks/marks.t
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { partMap } from '../../src/sheet/paper/board-map.ts';
 import { boardTiles } from '../../src/sheet/paper/board-tiles.ts';
+import { BoxedMarks } from '../../src/sheet/paper/boxed-marks.ts';
 import { box, handBoard, handLayout } from './hand-layout.ts';
 
 /** What explains itself: words beside a mark, and the white under a number. */
@@ -40,7 +41,9 @@ const board = handBoard({
 test('the key explains every mark that is drawn, and none that is not', () => {
   const [plan] = planCuts(handLayout({ boards: [board] }), { throat: 200, tab: 2, holdSize: 50 }).boards;
   for (const look of [{ line: 'thin' }, { line: 'wide' }] as const) {
-    const tiles = boardTiles(board, () => boardMarks(board, { plan }, new PartDrawer(look)), { paper: 'a4' });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board, { plan }, new PartDrawer(look))), {
+      paper: 'a4',
+    });
     const drawn = tiles.flatMap(({ marks }) => marks);
     const explained = new Set(flatMarks(keyBlock(rolesOf(drawn)).marks).map(({ role }) => role));
     const roles = new Set(flatMarks(drawn).map(({ role }) => role));

@@ -8,6 +8,7 @@ import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts';
+import { BoxedMarks } from '../../src/sheet/paper/boxed-marks.ts';
 import type { PageOptions } from '../../src/sheet/paper/page-setup.ts';
 import { writeDocument } from '../../src/svg/write.ts';
 import { PAPER_SIZES } from '../../src/units/paper.ts';
@@ -104,14 +105,14 @@ describe('pages', () => {
     });
     const drawn = boardMarks(board);
     const tiles = (orientation?: PageOptions['orientation']) =>
-      boardTiles(board, () => drawn, { paper: 'a4', orientation });
+      boardTiles(board, () => new BoxedMarks(drawn), { paper: 'a4', orientation });
     expect([tiles('portrait').length, tiles('landscape').length]).toEqual([2, 2]);
     expect(tiles()[0].setup).toEqual(tiles('landscape')[0].setup);
   });
 
   test('a roll takes the whole length of a board', () => {
     const drawn = boardMarks(longBoard());
-    const tiles = boardTiles(longBoard(), () => drawn, { paper: { roll: 420 } });
+    const tiles = boardTiles(longBoard(), () => new BoxedMarks(drawn), { paper: { roll: 420 } });
     expect(tiles.length).toBe(1);
     expect(tiles[0].setup.height).toBe(420);
     expect(tiles[0].setup.width).toBeGreaterThan(700);
@@ -125,7 +126,7 @@ describe('pages', () => {
         placed({ region: { outline: box(1900, 10, 50, 50), openings: [] } }),
       ],
     });
-    const tiles = boardTiles(far, () => boardMarks(far), { paper: 'a4' });
+    const tiles = boardTiles(far, () => new BoxedMarks(boardMarks(far)), { paper: 'a4' });
     expect(tiles[0].columns).toBeGreaterThan(6);
     expect(tiles.length).toBe(2);
   });
@@ -143,7 +144,7 @@ describe('pages', () => {
         usable: { outline: box(0, 0, length, width), openings: [] },
         placements: corners.map((outline) => placed({ region: { outline, openings: [] } })),
       });
-      const tiles = boardTiles(board, () => boardMarks(board), { paper: 'a4' });
+      const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
       const isSeen = (x: number, y: number) =>
         tiles.some(({ window }) => x > window.minX && x < window.maxX && y > window.minY && y < window.maxY);
       for (const [[x, y]] of corners) {
@@ -165,7 +166,7 @@ describe('pages', () => {
 
   test('parts that fit on a page are whole on one', () => {
     const board = longBoard();
-    const tiles = boardTiles(board, () => boardMarks(board), { paper: 'a4' });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
     for (const { part, region } of board.placements.filter(({ part }) => part !== 'bar')) {
       const whole = tiles.some(({ window }) =>
         region.outline.every(
@@ -222,7 +223,7 @@ describe('joined pages', () => {
     test(`give the board back pixel for pixel within one pixel, on ${paper}`, () => {
       const board = longBoard();
       const drawn = boardMarks(board);
-      const tiles = boardTiles(board, () => drawn, { paper });
+      const tiles = boardTiles(board, () => new BoxedMarks(drawn), { paper });
       expect(tiles.length).toBeGreaterThan(3);
       const { minX, minY, maxX, maxY } = drawn.box;
       const joins = tiles.flatMap(({ marks }) =>

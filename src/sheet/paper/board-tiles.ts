@@ -1,8 +1,6 @@
-import { type Box, boundsOf, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxHolds, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
-import type { BoardMarks } from '../board/board-marks.ts';
 import {
-  flatMarks,
   type LineMark,
   line,
   type Mark,
@@ -10,9 +8,8 @@ import {
   type RingsMark,
   rings,
   shapeBox,
-  type TextMark,
 } from '../marks/marks.ts';
-import { textBox } from '../marks/text-width.ts';
+import type { BoxedMarks } from './boxed-marks.ts';
 import { edgesBeside } from './edges-beside.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 import { coverage, windowStarts } from './tiling.ts';
@@ -40,7 +37,7 @@ export type SkippedTile = Pick<BoardTile, 'row' | 'column' | 'window'>;
  * Gives the drawing of a board. It is asked once to set the pages, and again for each page: whoever prints many
  * boards keeps but one drawing at a time.
  */
-export type DrawnBoard = () => BoardMarks;
+export type DrawnBoard = () => BoxedMarks;
 
 /** Letters of a page's column by its index from 0: A to Z, then AA and so on. */
 export function columnName(column: number): string {
@@ -78,6 +75,9 @@ const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
   'leader-end',
 ]);
 
+/** What windows show beyond the boxes of marks, mm: the width of the widest line. */
+const SPARE = 1;
+
 /** Half the size of a join mark, mm, and how many stand along each seam of a page. */
 const JOIN_ARM = 2;
 const JOINS_PER_PAGE = 3;
@@ -87,12 +87,13 @@ const JOINS_PER_PAGE = 3;
  * that shows more parts whole; empty ones left out.
  */
 export function boardTiles(board: LaidBoard, drawn: DrawnBoard, options: PageOptions): BoardTile[] {
-  const { box } = drawn();
-  const parts = board.placements.map(({ region }) => boundsOf(region.outline));
-  const joined = (tiles: readonly BoardTile[]) => parts.filter((part) => !isShownWhole(part, tiles)).length;
+  const marks = drawn();
+  const content = contentOf(board, marks);
+  const joined = (tiles: readonly BoardTile[]) =>
+    content.parts.filter((part) => !isShownWhole(part, tiles)).length;
   // Portrait comes first and keeps its place when both are as good.
-  return pageSetups(options, box.maxX - box.minX)
-    .map((setup) => boardTilesIn(board, drawn, setup))
+  return pageSetups(options, marks.whole.maxX - marks.whole.minX)
+    .map((setup) => tilesOf(content, drawn, setup))
     .sort((a, b) => a.length - b.length || joined(a) - joined(b))[0];
 }
 
@@ -101,36 +102,19 @@ function isShownWhole(box: Box, pages: readonly Pick<BoardTile, 'window'>[]): bo
   return pages.some(({ window }) => boxHolds(window, box));
 }
 
-interface BoxedMark {
-  readonly mark: LineMark | RingsMark | TextMark;
-  readonly box: Box;
-}
-
-/** Boxes of the marks of drawings that are in use: every page of a board asks for them. */
-const boxedDrawings = new WeakMap<BoardMarks, readonly BoxedMark[]>();
-
-function boxedMarks(drawn: BoardMarks): readonly BoxedMark[] {
-  const known = boxedDrawings.get(drawn);
-  if (known !== undefined) return known;
-  const boxed = flatMarks(drawn.marks).map((mark) => ({
-    mark,
-    box: mark.kind === 'text' ? textBox(mark) : shapeBox(mark),
-  }));
-  boxedDrawings.set(drawn, boxed);
-  return boxed;
+/** The pages a drawing needs in one setup, row by row. */
+export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
+  return tilesOf(contentOf(board, drawn()), drawn, setup);
 }
 
 /**
- * The pages a drawing needs in one setup, row by row. Windows are set in mm of the board; one that would show nothing but
- * frame is no page, and every page knows which those are.
+ * Windows are set in mm of the board; one that would show nothing but frame is no page, and every page knows which
+ * those are.
  */
-export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
+function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
   const { window } = setup;
-  const all = drawn();
-  const flat = boxedMarks(all);
-  const counts = counting(board, flat);
-  const { xs, ys } = windowCorners(board, all.box, flat, counts, setup);
-  const clear = flat.filter(({ mark }) => KEEP_CLEAR.has(mark.role)).map(({ box }) => box);
+  const { marks, counting, edges, clear } = content;
+  const { xs, ys } = windowCorners(content, setup);
   const seams = [
     ...seamMarks(xs, ys, setup, clear),
     ...seamMarks(ys, xs, turned(setup), clear.map(exchanged)).map(mirrored),
@@ -139,7 +123,8 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
   const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
   // The frame of a board runs through every page: by itself it is not worth one.
-  const isWorthAPage = ({ window }: SkippedTile) => counts.some((box) => boxesMeet(box, window));
+  const isWorthAPage = ({ window }: SkippedTile) =>
+    counting.some((i) => marks.meets(i, window)) || edges.some((box) => boxesMeet(box, window));
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
   return printed.map((place): BoardTile => {
@@ -164,22 +149,43 @@ function lookedUp(
   return {
     ...page,
     get marks() {
-      const seen = boxedMarks(drawn()).filter(
-        ({ mark, box }) =>
-          boxesMeet(box, page.window, 1) && (!MERE_NAMES.has(mark.role) || isShownWhole(box, printed)),
+      const boxed = drawn();
+      const seen = boxed.marks.filter(
+        ({ role }, i) =>
+          boxed.meets(i, page.window, 1) && (!MERE_NAMES.has(role) || isShownWhole(boxed.box(i), printed)),
       );
-      return [...seen.map(({ mark }) => mark), ...joins];
+      return [...seen, ...joins];
     },
   };
 }
 
-/** Boxes of all that has to be on the paper: the parts with their marks, and the edges of the board beside them. */
-function counting(board: LaidBoard, flat: readonly BoxedMark[]): Box[] {
-  const edges = edgesBeside(
-    flat.map(({ mark }) => mark),
-    board.placements,
-  );
-  return [...flat.filter(({ mark }) => !MERE_FRAME.has(mark.role)).map(({ box }) => box), ...edges];
+/** What decides which windows of a board are pages, and where they lie: the same for every setup. */
+interface BoardContent {
+  readonly marks: BoxedMarks;
+  /** Which of the marks have to be on the paper, by index: the parts with all that is drawn on them. */
+  readonly counting: readonly number[];
+  /** Boxes of the edges of the board beside the parts: they have to be on the paper too. */
+  readonly edges: readonly Box[];
+  /** The box around all that has to be on the paper, and that around what is worth seeing. */
+  readonly counted: Box;
+  readonly named: Box;
+  /** What join marks keep clear of. */
+  readonly clear: readonly Box[];
+  /** The boxes of the parts. */
+  readonly parts: readonly Box[];
+}
+
+function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
+  const counting = marks.indices((role) => !MERE_FRAME.has(role));
+  const boxesOf = (isWanted: (role: MarkRole) => boolean) => marks.indices(isWanted).map((i) => marks.box(i));
+  const edges = edgesBeside(marks.marks, board.placements);
+  const counted = hull([marks.around(counting), ...edges]);
+  return {
+    ...{ marks, counting, edges, counted },
+    named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
+    clear: boxesOf((role) => KEEP_CLEAR.has(role)),
+    parts: board.placements.map(({ region }) => boundsOf(region.outline)),
+  };
 }
 
 /**
@@ -187,33 +193,26 @@ function counting(board: LaidBoard, flat: readonly BoxedMark[]): Box[] {
  * seams have to run straight through from page to page to be trimmed and joined.
  */
 function windowCorners(
-  board: LaidBoard,
-  all: Box,
-  flat: readonly BoxedMark[],
-  counts: readonly Box[],
+  { marks, counted, named, parts }: BoardContent,
   { window, overlap }: PageSetup,
 ): { xs: number[]; ys: number[] } {
-  const content = hull(counts);
-  const names = flat.filter(({ mark }) => mark.role === 'section-name').map(({ box }) => box);
-  const named = hull([...counts, ...names]);
-  const parts = board.placements.map(({ region }) => boundsOf(region.outline));
   const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
+    const spared = (box: Box) => ({ from: box[from] - SPARE, to: box[to] + SPARE });
     const extent = (box: Box) => ({ from: box[from], to: box[to] });
-    const covered = coverage(extent(all), extent(named), extent(content), size, overlap);
+    const covered = coverage(extent(marks.whole), spared(named), spared(counted), size, overlap);
     return windowStarts(covered, size, overlap, parts.map(extent));
   };
   return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
 }
 
-/** The box around boxes, with the width of the widest line to spare. */
+/** The box around boxes. */
 function hull(boxes: readonly Box[]): Box {
-  const spare = 1;
-  return {
-    minX: Math.min(...boxes.map((box) => box.minX)) - spare,
-    minY: Math.min(...boxes.map((box) => box.minY)) - spare,
-    maxX: Math.max(...boxes.map((box) => box.maxX)) + spare,
-    maxY: Math.max(...boxes.map((box) => box.maxY)) + spare,
-  };
+  return boundsOf(
+    boxes.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
+      [minX, minY],
+      [maxX, maxY],
+    ]),
+  );
 }
 
 type SeamMark = LineMark | RingsMark;

@@ -23,17 +23,27 @@ export function framedPage(
   return { x: 0, y: 0, width: setup.width, height: setup.height, marks };
 }
 
-/** Frames of setups that are in use: all pages of a board have the same one, some hundreds of ticks long. */
-const FRAMES = new WeakMap<PageSetup, { readonly unit: DisplayUnit; readonly marks: readonly Mark[] }>();
+interface Frame {
+  readonly window: PageSetup['window'];
+  readonly unit: DisplayUnit;
+  readonly marks: readonly Mark[];
+}
 
-function frameMarks(setup: PageSetup, unit: DisplayUnit): readonly Mark[] {
-  const known = FRAMES.get(setup);
-  if (known?.unit === unit) return known.marks;
-  const { x, y, width, height } = setup.window;
-  const frame = rings('frame', rectangle(x, y, width, height));
-  const marks = [frame, ...ruleAcross(x, y, width, unit), ...ruleDown(x, y, height, unit)];
-  FRAMES.set(setup, { unit, marks });
-  return marks;
+/** The frame of the page before: most pages of a job have the same one, some hundreds of ticks long. */
+let last: Frame | undefined;
+
+function frameMarks({ window }: PageSetup, unit: DisplayUnit): readonly Mark[] {
+  if (last === undefined || last.unit !== unit || !isSame(last.window, window)) {
+    const { x, y, width, height } = window;
+    const frame = rings('frame', rectangle(x, y, width, height));
+    const marks = [frame, ...ruleAcross(x, y, width, unit), ...ruleDown(x, y, height, unit)];
+    last = { window, unit, marks };
+  }
+  return last.marks;
+}
+
+function isSame(a: PageSetup['window'], b: PageSetup['window']): boolean {
+  return a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height;
 }
 
 function nameMarks({ window, margin }: PageSetup, { left, right }: PageName): Mark[] {
