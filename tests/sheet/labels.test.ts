@@ -38,7 +38,7 @@ function insidePart(label: Box, placement: Placement): boolean {
 }
 
 /** The leader of a group: from inside the part to the edge of the label. */
-function leaderJoins(marks: readonly Mark[], label: Box, placement: Placement): boolean {
+function leaderJoins(marks: Iterable<Mark>, label: Box, placement: Placement): boolean {
   const leader = flatMarks(marks).find((mark) => mark.kind === 'line' && mark.role === 'leader');
   if (leader?.kind !== 'line') return false;
   const [from, to] = leader.points;
@@ -49,7 +49,7 @@ function leaderJoins(marks: readonly Mark[], label: Box, placement: Placement): 
 }
 
 /** True when a leader that ends on the board runs over a part that is not its own; looked at every 0.2 mm. */
-function leaderStrays(marks: readonly Mark[], own: Placement, board: LaidBoard): boolean {
+function leaderStrays(marks: Iterable<Mark>, own: Placement, board: LaidBoard): boolean {
   const leader = flatMarks(marks).find((mark) => mark.kind === 'line' && mark.role === 'leader');
   if (leader?.kind !== 'line') return false;
   const [from, to] = leader.points;

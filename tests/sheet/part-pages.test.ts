@@ -33,10 +33,10 @@ function pieces(page: SheetPage): GroupMark[] {
 }
 
 /** The box of everything in a piece, with what a strip shows of its part. */
-function extent(marks: readonly Mark[]): Box {
+function extent(marks: Iterable<Mark>): Box {
   const boxes = [
     ...flatMarks(marks).map((mark) => (mark.kind === 'text' ? textBox(mark) : shapeBox(mark))),
-    ...marks.flatMap((mark) => (mark.kind === 'clip' ? [mark.window] : [])),
+    ...[...marks].flatMap((mark) => (mark.kind === 'clip' ? [mark.window] : [])),
   ];
   return boundsOf(
     boxes.flatMap(({ minX, minY, maxX, maxY }) => [
@@ -137,7 +137,7 @@ describe('part pages', () => {
     const strips = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
     expect(strips.length).toBeGreaterThan(1);
     const shown = strips.flatMap(({ marks }) =>
-      marks.flatMap((mark) => {
+      [...marks].flatMap((mark) => {
         if (mark.kind !== 'clip') return [];
         return [{ from: mark.window.minX - mark.shift[0], to: mark.window.maxX - mark.shift[0] }];
       }),
@@ -148,7 +148,7 @@ describe('part pages', () => {
     const overlaps = shown.slice(1).map((strip, i) => shown[i].to - strip.from);
     expect(Math.min(...overlaps)).toBeGreaterThanOrEqual(12 - 1e-6);
     const ids = strips.flatMap(({ marks }) =>
-      marks.flatMap((mark) => (mark.kind === 'clip' ? [mark.id] : [])),
+      [...marks].flatMap((mark) => (mark.kind === 'clip' ? [mark.id] : [])),
     );
     expect(new Set(ids).size).toBe(strips.length);
   });

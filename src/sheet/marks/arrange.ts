@@ -1,5 +1,4 @@
-import type { Affine } from '../../geometry/affine.ts';
-import { applyToRing } from '../../geometry/affine.ts';
+import type { Line, Point } from '../../geometry/shapes.ts';
 import type { Block } from './block.ts';
 import type { GroupMark, Mark } from './marks.ts';
 
@@ -37,18 +36,27 @@ export function arrangeBlocks(
   return { placed, width: widest, height: y + rowHeight };
 }
 
-/** The marks of a block as one group, its upper left corner at (x, y) mm. */
+/**
+ * The marks of a block as one group, its upper left corner at (x, y) mm. Each is moved when it is asked for: of the maps
+ * of a job all marks at once would take as much memory as some boards.
+ */
 export function blockGroup({ id, title, marks }: Block, x: number, y: number): GroupMark {
-  return { kind: 'group', id, title, marks: moveMarks(marks, x, y) };
+  return {
+    ...{ kind: 'group', id, title },
+    marks: {
+      *[Symbol.iterator]() {
+        for (const mark of marks) yield movedMark(mark, x, y);
+      },
+    },
+  };
 }
 
 /** Marks moved by (dx, dy) mm. */
-export function moveMarks(marks: readonly Mark[], dx: number, dy: number): Mark[] {
-  return marks.map((mark) => movedMark(mark, dx, dy));
+export function moveMarks(marks: Iterable<Mark>, dx: number, dy: number): Mark[] {
+  return Array.from(marks, (mark) => movedMark(mark, dx, dy));
 }
 
 function movedMark(mark: Mark, dx: number, dy: number): Mark {
-  const by: Affine = [1, 0, 0, 1, dx, dy];
   switch (mark.kind) {
     case 'group':
       return { ...mark, marks: moveMarks(mark.marks, dx, dy) };
@@ -60,8 +68,12 @@ function movedMark(mark: Mark, dx: number, dy: number): Mark {
     case 'text':
       return { ...mark, at: [mark.at[0] + dx, mark.at[1] + dy] };
     case 'line':
-      return { ...mark, points: applyToRing(by, mark.points) };
+      return { ...mark, points: movedLine(mark.points, dx, dy) };
     case 'rings':
-      return { ...mark, rings: mark.rings.map((ring) => applyToRing(by, ring)) };
+      return { ...mark, rings: mark.rings.map((ring) => movedLine(ring, dx, dy)) };
   }
+}
+
+function movedLine(line: Line, dx: number, dy: number): Line {
+  return line.map((point): Point => [point[0] + dx, point[1] + dy]);
 }

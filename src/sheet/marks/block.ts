@@ -9,5 +9,5 @@ export interface Block {
   readonly title: string;
   readonly width: number;
   readonly height: number;
-  readonly marks: readonly Mark[];
+  readonly marks: Iterable<Mark>;
 }

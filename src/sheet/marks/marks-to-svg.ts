@@ -39,7 +39,7 @@ export function drawingToSvg(drawing: MarkedDrawing, options: SvgOptions): Writt
 }
 
 /** Marks as elements, in order. Neighbouring lines of one role become one path: hatching would be bulky else. */
-function markElements(marks: readonly Mark[], prefix: string): WrittenElement[] {
+function markElements(marks: Iterable<Mark>, prefix: string): WrittenElement[] {
   const elements: WrittenElement[] = [];
   let pending: { role: MarkRole; path: string } | undefined;
   const flush = () => {

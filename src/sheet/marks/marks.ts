@@ -1,4 +1,4 @@
-import type { Box, Line, Point, Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
 import { plainText } from '../../svg/write.ts';
 
 /**
@@ -92,7 +92,8 @@ export interface GroupMark {
   readonly id: string;
   /** What the group is, for a person who hovers over it or hears the drawing read out. */
   readonly title: string;
-  readonly marks: readonly Mark[];
+  /** In drawing order; of a large group each is made when it is asked for, and again when asked for again. */
+  readonly marks: Iterable<Mark>;
 }
 
 /** Marks shown moved, and of them only what lies in a window: a page of a larger drawing. */
@@ -154,38 +155,40 @@ export function rectangle(x: number, y: number, width: number, height: number): 
 
 /** A circle in mm as a ring of 24 chords: marks only, never a line to saw along. */
 export function dot([x, y]: Point, radius: number): Ring {
-  return Array.from({ length: 24 }, (_, i) => {
-    const angle = (i * Math.PI) / 12;
-    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
-  });
+  return DIRECTIONS.map(([dx, dy]): Point => [x + radius * dx, y + radius * dy]);
 }
 
+/** Evenly all round. */
+const DIRECTIONS: Ring = Array.from({ length: 24 }, (_, i): Point => {
+  const angle = (i * Math.PI) / 12;
+  return [Math.cos(angle), Math.sin(angle)];
+});
+
+/** A mark that is drawn itself, and holds no others. */
+export type DrawnMark = LineMark | RingsMark | TextMark;
+
 /** Every mark of groups and by itself, in drawing order. A page's view of a drawing is not looked into. */
-export function flatMarks(marks: readonly Mark[]): (LineMark | RingsMark | TextMark)[] {
-  return marks.flatMap((mark) => {
-    if (mark.kind === 'clip') return [];
-    return mark.kind === 'group' ? flatMarks(mark.marks) : [mark];
-  });
+export function flatMarks(marks: Iterable<Mark>): DrawnMark[] {
+  const flat: DrawnMark[] = [];
+  addFlat(marks, flat);
+  return flat;
+}
+
+/** Onto one list, whatever the depth: a board has some ten thousand marks, and a list for each would be felt. */
+function addFlat(marks: Iterable<Mark>, flat: DrawnMark[]): void {
+  for (const mark of marks) {
+    if (mark.kind === 'group') addFlat(mark.marks, flat);
+    else if (mark.kind !== 'clip') flat.push(mark);
+  }
 }
 
 /** Every role that is drawn, in groups too. */
-export function rolesOf(marks: readonly Mark[]): Set<MarkRole> {
+export function rolesOf(marks: Iterable<Mark>): Set<MarkRole> {
   return new Set(flatMarks(marks).map(({ role }) => role));
 }
 
 /** The box around the points of a line or of rings, without the width of its line, mm. */
 export function shapeBox(mark: LineMark | RingsMark): Box {
-  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
-  for (const points of mark.kind === 'line' ? [mark.points] : mark.rings) {
-    // By index: this runs over every point of a job, and an iterator for each is felt.
-    for (let i = 0; i < points.length; i++) {
-      const x = points[i][0];
-      const y = points[i][1];
-      if (x < box.minX) box.minX = x;
-      if (y < box.minY) box.minY = y;
-      if (x > box.maxX) box.maxX = x;
-      if (y > box.maxY) box.maxY = y;
-    }
-  }
-  return box;
+  if (mark.kind === 'line') return boundsOf(mark.points);
+  return mark.rings.length === 1 ? boundsOf(mark.rings[0]) : boundsOf(mark.rings.flat());
 }

@@ -82,7 +82,7 @@ export class PageContent {
    * Long ones are written as seen from their first point: copies of a part that lie the same way are then the same
    * bytes, which pack to almost nothing.
    */
-  #marks(marks: readonly Mark[]): void {
+  #marks(marks: Iterable<Mark>): void {
     let role: MarkRole | undefined;
     let isBegun = false;
     const finish = () => {

@@ -1,4 +1,3 @@
-import { withoutRepeats } from '../../geometry/ring.ts';
 import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
@@ -6,6 +5,7 @@ import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, textWidth } from '../marks/text-width.ts';
+import { ThinnedLine } from '../marks/thinned-line.ts';
 import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
 
 /**
@@ -14,8 +14,11 @@ import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
  */
 const HIGHEST = 60;
 const HEAD = 8;
-/** Distance of points on a map, mm. */
-const FINEST = 0.2;
+/**
+ * Units of a map in a millimetre. What is finer prints as one dot, and the outlines of all boards of a job would else
+ * be as many points again as its pages.
+ */
+const UNITS_PER_MM = 50;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 
@@ -34,7 +37,10 @@ export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: st
     width,
   );
   const frame = (role: MarkRole, { minX, minY, maxX, maxY }: Box) =>
-    rings(role, map.ring(rectangle(minX, minY, maxX - minX, maxY - minY)));
+    rings(
+      role,
+      rectangle(minX, minY, maxX - minX, maxY - minY).map((corner) => map.point(corner)),
+    );
   const edges = [
     ...skipped.map(({ window }) => frame('map-skipped', window)),
     ...tiles.map(({ window }) => frame('map-page', window)),
@@ -88,6 +94,7 @@ class BoardMap {
   readonly #board: LaidBoard;
   readonly #box: Box;
   readonly #scale: number;
+  readonly #thinned = new ThinnedLine();
 
   constructor(board: LaidBoard, windows: readonly Box[], width: number) {
     const corners = windows.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
@@ -104,9 +111,22 @@ class BoardMap {
     return [(x - this.#box.minX) * this.#scale + 1, (y - this.#box.minY) * this.#scale + HEAD];
   }
 
-  /** Points that print on top of each other are left out: a map is many times smaller than its board. */
+  /**
+   * Points that nobody would miss in print are left out: a map is many times smaller than its board. Units are counted
+   * from a point of the ring, so that copies of a part keep the same points and pack to almost nothing.
+   */
   ring(ring: Ring): Ring {
-    return withoutRepeats(ring, FINEST / this.#scale).map((each) => this.point(each));
+    if (ring.length === 0) return ring;
+    const thinned = this.#thinned;
+    thinned.set(ring, true, ring[0], UNITS_PER_MM * this.#scale);
+    const [x, y] = this.point(ring[0]);
+    return Array.from(
+      { length: thinned.count / 2 },
+      (_, i): Point => [
+        x + thinned.coordinates[2 * i] / UNITS_PER_MM,
+        y + thinned.coordinates[2 * i + 1] / UNITS_PER_MM,
+      ],
+    );
   }
 
   /** The block of the map, named by one line of text, with marks on top of the board. */
@@ -118,21 +138,18 @@ class BoardMap {
     );
     const height = HEAD + (this.#box.maxY - this.#box.minY) * this.#scale + 1;
     const edge = [rings('board-edge', this.ring(usable.outline))];
-    const parts = () =>
-      placements.map(({ region }) =>
-        rings('map-part', ...[region.outline, ...region.openings].map((ring) => this.ring(ring))),
-      );
+    const ring = (each: Ring) => this.ring(each);
     return {
       ...{ id: `map-${id}`, title: `Map of board ${id}`, width, height },
-      // Thinning the outlines of a board takes longer than all else on its map.
-      get marks() {
-        return [
-          text('text', fitted(words, width - 2, TEXT_SIZE), [1, 5], TEXT_SIZE),
-          ...parts(),
-          ...edge,
-          ...cuts,
-          ...marks,
-        ];
+      marks: {
+        *[Symbol.iterator]() {
+          yield text('text', fitted(words, width - 2, TEXT_SIZE), [1, 5], TEXT_SIZE);
+          // Part by part: their outlines are nearly all that there is on a map, and of many boards many megabytes.
+          for (const { region } of placements) {
+            yield rings('map-part', ...[region.outline, ...region.openings].map(ring));
+          }
+          yield* [...edge, ...cuts, ...marks];
+        },
       },
     };
   }
