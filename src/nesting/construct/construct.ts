@@ -1,7 +1,8 @@
+import { regionArea } from '../../geometry/ring.ts';
 import { Arrangement } from '../arrangement/arrangement.ts';
 import { readyPairs } from '../arrangement/ready-pairs.ts';
 import { better, type Score, scoreOf } from '../arrangement/score.ts';
-import { coarseProblem, takesItsTime } from '../problem/coarse.ts';
+import { boxedProblem, coarseProblem, takesItsTime, takesItsTimeCoarsely } from '../problem/coarse.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -18,9 +19,35 @@ const PLACEMENTS = 1500;
 
 /** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
 export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
-  const quick = takesItsTime(problem) ? coarseProblem(problem) : problem;
+  return placedByArea(takesItsTime(problem) ? coarseProblem(problem) : problem, pulse);
+}
+
+/** Share of the boards up to which boxes find room without trying hard. */
+const ROOMY = 0.7;
+
+/** Hands over what stands in tenths of a second, in boxes or in coarse outlines, where exact ones take their time. */
+export async function constructMeanwhile(
+  problem: NestingProblem,
+  pulse: Pulse,
+  onBetter: (arrangement: Arrangement) => void,
+): Promise<void> {
+  if (!takesItsTime(problem)) return;
+  const coarse = coarseProblem(problem);
+  if (takesItsTimeCoarsely(coarse)) {
+    const boxed = boxedProblem(problem);
+    if (isRoomy(boxed)) onBetter(await placedByArea(boxed, pulse));
+  }
+  if (!pulse.stopped) onBetter(await placedByArea(coarse, pulse));
+}
+
+function isRoomy({ shapes, shapeOf, containers }: NestingProblem): boolean {
+  const wanted = shapeOf.reduce((sum, s) => sum + regionArea(shapes[s].region), 0);
+  return wanted <= ROOMY * containers.reduce((sum, { area }) => sum + area, 0);
+}
+
+async function placedByArea(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
   const arrangement = new Arrangement(problem.shapeOf.length);
-  await placeByArea(quick, arrangement, allCopies(quick), pulse);
+  await placeByArea(problem, arrangement, allCopies(problem), pulse);
   return arrangement;
 }
 

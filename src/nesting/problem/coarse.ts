@@ -1,8 +1,9 @@
 import { applyToRegion } from '../../geometry/affine.ts';
-import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import { boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
 import { isHalfTurnOf, turn } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
+import type { Shape } from './shape.ts';
 import { simplifyOutward } from './simplify-outward.ts';
 
 /**
@@ -22,9 +23,17 @@ const CELLS = 14;
 const PER_FIELD = 400;
 const MUCH_WORK = 1.5e5;
 
+/** The same for coarse problems: their fields are quick, their outlines short and rarely convex. */
+const PER_COARSE_FIELD = 40;
+const MUCH_COARSE_WORK = 2e4;
+
+/** Widths, and heights of each width, that many outlines are rounded up to. */
+const WIDTHS = 4;
+const HEIGHTS = 3;
+
 /** True where exact no-fit polygons take so long that a coarse answer comes first. */
 export function takesItsTime(problem: NestingProblem): boolean {
-  return workOf(problem) >= MUCH_WORK;
+  return workOf(problem, PER_FIELD) >= MUCH_WORK;
 }
 
 /** The coarse problem; copies keep their numbers, and so do orientations, some of which are left out. */
@@ -41,6 +50,60 @@ export function coarseProblem(problem: NestingProblem): NestingProblem {
   });
   const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
   return { ...problem, shapes, orientations, pairs };
+}
+
+/** True where even this coarse problem takes so long that an answer in boxes comes first. */
+export function takesItsTimeCoarsely(coarse: NestingProblem): boolean {
+  return workOf(coarse, PER_COARSE_FIELD) >= MUCH_COARSE_WORK;
+}
+
+/**
+ * The problem with every outline rounded up to one of a few boxes, which share their no-fit polygons; copies and
+ * orientations keep their numbers. What has to lie on the edge keeps a box of its own.
+ */
+export function boxedProblem(problem: NestingProblem): NestingProblem {
+  const groups = groupsOfLikeSize(problem);
+  const shapes: Shape[] = [...problem.shapes];
+  const boxOf = new Int32Array(shapes.length);
+  for (const group of groups) {
+    const boxes = group.map((s) => boundsOf(problem.shapes[s].region.outline));
+    // Around the reference point, which a simplified outline may have a little off its middle.
+    const x = Math.max(...boxes.map(({ minX, maxX }) => Math.max(maxX, -minX)));
+    const y = Math.max(...boxes.map(({ minY, maxY }) => Math.max(maxY, -minY)));
+    const region = { outline: boxRing({ minX: -x, minY: -y, maxX: x, maxY: y }), openings: [] };
+    for (const s of group) {
+      const orientations = withoutHalfTurns(problem, problem.shapes[s].orientations);
+      shapes[s] = { ...problem.shapes[s], region, orientations };
+      boxOf[s] = group[0];
+    }
+  }
+  const orientations = problem.orientations.map((orientation) => {
+    const shape = boxOf[orientation.shape];
+    const map = turn(orientation.degrees, orientation.turnedOver);
+    return { ...orientation, shape, box: boundsOf(applyToRegion(map, shapes[shape].region).outline) };
+  });
+  const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
+  return { ...problem, shapes, orientations, pairs };
+}
+
+/** Numbers of shapes of about one width and height, a few groups of them. */
+function groupsOfLikeSize({ shapes, orientations }: NestingProblem): number[][] {
+  const boxes = shapes.map(({ region }) => boundsOf(region.outline));
+  const all = shapes.map((_, s) => s);
+  const onEdge = (s: number) => orientations[shapes[s].orientations[0]].onEdge;
+  const free = all.filter((s) => !onEdge(s));
+  const widths = parted(free, WIDTHS, (s) => boxes[s].maxX - boxes[s].minX);
+  const groups = widths.flatMap((group) => parted(group, HEIGHTS, (s) => boxes[s].maxY - boxes[s].minY));
+  return [...groups, ...all.filter(onEdge).map((s) => [s])];
+}
+
+/** The numbers sorted by size and cut into so many parts at most, about as many in each. */
+function parted(numbers: readonly number[], parts: number, size: (s: number) => number): number[][] {
+  const sorted = numbers.toSorted((a, b) => size(a) - size(b) || a - b);
+  const each = Math.max(1, Math.ceil(sorted.length / parts));
+  return Array.from({ length: Math.ceil(sorted.length / each) }, (_, n) =>
+    sorted.slice(n * each, (n + 1) * each),
+  );
 }
 
 /**
@@ -62,12 +125,12 @@ function coarse({ outline }: Region, size: number): Region {
 }
 
 /** Roughly what the no-fit polygons of all pairs cost. */
-function workOf({ shapes }: NestingProblem): number {
+function workOf({ shapes }: NestingProblem, perField: number): number {
   let work = 0;
   for (const [i, a] of shapes.entries()) {
     for (const b of shapes.slice(i)) {
       const turns = Math.max(a.orientations.length, b.orientations.length);
-      work += turns * (PER_FIELD + a.region.outline.length * b.region.outline.length);
+      work += turns * (perField + a.region.outline.length * b.region.outline.length);
     }
   }
   return work;

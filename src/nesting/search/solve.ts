@@ -2,9 +2,8 @@ import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
 import { clearEnd } from '../arrangement/clear-end.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import { better, scoreOf } from '../arrangement/score.ts';
-import { completeSetsFirst, construct, constructQuickly } from '../construct/construct.ts';
+import { completeSetsFirst, construct, constructMeanwhile } from '../construct/construct.ts';
 import { latticeLayout } from '../lattice/lattice-layout.ts';
-import { takesItsTime } from '../problem/coarse.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Budget, ShareOfBudget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -81,7 +80,7 @@ async function build(
   pulse: Pulse,
   keep: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  if (takesItsTime(problem)) keep(await constructQuickly(problem, pulse));
+  await constructMeanwhile(problem, pulse, keep);
   if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
 }
 
