@@ -115,9 +115,8 @@ async function placeAll(
   const layout = new FirstLayout(problem, arrangement);
   for (const item of order) {
     await readyPairs(problem, arrangement, item, problem.shapes[problem.shapeOf[item]].orientations, pulse);
-    if (pulse.due) await pulse.breathe();
     if (pulse.stopped) break;
-    layout.place(item, boards);
+    await layout.place(item, boards, pulse);
   }
 }
 

@@ -2,6 +2,7 @@ import { type Arrangement, clamped, type Range, setRange } from '../arrangement/
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import type { DepthField } from '../no-fit/depth-field.ts';
 import type { NestingProblem } from '../problem/problem.ts';
+import type { Pulse } from '../running/pulse.ts';
 
 /**
  * The constructive layout: copies in a given order, each put as far left as it can lie in any allowed orientation,
@@ -63,13 +64,17 @@ export class FirstLayout {
     });
   }
 
-  /** Puts a copy into the first of the containers that has room; false when none has. */
-  place(item: number, containers: readonly number[]): boolean {
+  /**
+   * Puts a copy into the first of the containers that has room; false when none has, or when the search is told to
+   * stop first. Gives way between orientations: each may draw a chart of everything that is placed.
+   */
+  async place(item: number, containers: readonly number[], pulse: Pulse): Promise<boolean> {
     const shape = this.problem.shapeOf[item];
     for (const container of containers) {
       const key = `${shape} ${container}`;
       if (this.full.has(key)) continue;
-      const spot = this.bestSpot(item, container);
+      const spot = await this.bestSpot(item, container, pulse);
+      if (pulse.stopped) return false;
       if (spot === undefined) {
         this.full.add(key);
         continue;
@@ -84,9 +89,11 @@ export class FirstLayout {
     return false;
   }
 
-  private bestSpot(item: number, container: number): Spot | undefined {
+  private async bestSpot(item: number, container: number, pulse: Pulse): Promise<Spot | undefined> {
     let best: Spot | undefined;
     for (const orientation of this.problem.shapes[this.problem.shapeOf[item]].orientations) {
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return undefined;
       const chart = this.chartOf(container, orientation);
       if (chart === undefined) continue;
       this.draw(chart, container, orientation);

@@ -1,7 +1,7 @@
 /** The heartbeat of a long search: lets the event loop breathe, so that an abort or a message gets through. */
 
 /** Milliseconds between two breaths. */
-const BREATH = 25;
+const BREATH = 10;
 
 /** See the top of the file. */
 export class Pulse {

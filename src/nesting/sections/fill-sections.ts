@@ -9,6 +9,7 @@ import {
   sectionReach,
 } from '../../stock/sections.ts';
 import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
+import { readyPairs } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/groups.ts';
 import type { Container } from '../problem/container.ts';
@@ -111,8 +112,18 @@ async function fillBoard(
   while (rest.length > 0 && maxX - from >= SHORTEST && !pulse.stopped) {
     const tried: TriedSection[] = [];
     for (const length of lengths) {
-      if (pulse.due) await pulse.breathe();
-      tried.push(fillSection(problem, kind, from, Math.min(maxX, from + length), rest, filling.kerf, known));
+      tried.push(
+        await fillSection(
+          problem,
+          kind,
+          from,
+          Math.min(maxX, from + length),
+          rest,
+          filling.kerf,
+          known,
+          pulse,
+        ),
+      );
     }
     const best = tried.reduce((a, b) => (b.density > a.density + 1e-9 ? b : a));
     if (best.placed.length === 0 && maxX - from <= longest) break;
@@ -126,7 +137,7 @@ async function fillBoard(
 }
 
 /** Lays as many of the copies as have room into one section, largest first as they come. */
-function fillSection(
+async function fillSection(
   problem: NestingProblem,
   kind: StockKind,
   from: number,
@@ -134,13 +145,20 @@ function fillSection(
   copies: readonly number[],
   kerf: number,
   known: KnownSections,
-): TriedSection {
+  pulse: Pulse,
+): Promise<TriedSection> {
   const container = containerOf(kind, from, to, known);
   if (container === undefined) return { to, placed: [], arrangement: undefined, density: 0 };
   const section = { ...problem, containers: [container] };
   const arrangement = new Arrangement(problem.shapeOf.length);
   const layout = new FirstLayout(section, arrangement);
-  const placed = copies.filter((copy) => layout.place(copy, [0]));
+  const placed: number[] = [];
+  for (const copy of copies) {
+    const { orientations } = problem.shapes[problem.shapeOf[copy]];
+    await readyPairs(section, arrangement, copy, orientations, pulse);
+    if (pulse.stopped) break;
+    if (await layout.place(copy, [0], pulse)) placed.push(copy);
+  }
   if (placed.length === 0) return { to, placed, arrangement, density: 0 };
   // Up to the grid, and never beyond what the throat allows.
   const end = Math.min(to, onGrid(usedEnd(section, arrangement, 0) + problem.margin + 1e-3));
