@@ -1,0 +1,84 @@
+import { expect, test } from 'vitest';
+import { applyToRegion } from '../../../src/geometry/affine.ts';
+import { combineRegions } from '../../../src/geometry/clipper.ts';
+import { regionsArea } from '../../../src/geometry/ring.ts';
+import { boxRing, type Region } from '../../../src/geometry/shapes.ts';
+import { type Arrangement, usedEnd } from '../../../src/nesting/arrangement/arrangement.ts';
+import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
+import { constructMeanwhile } from '../../../src/nesting/construct/construct.ts';
+import { boxedProblem, coarseProblem } from '../../../src/nesting/problem/coarse.ts';
+import { turn } from '../../../src/nesting/problem/orientations.ts';
+import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { Pulse } from '../../../src/nesting/running/pulse.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { blob } from '../random-batch.ts';
+
+/** So many different outlines of 12 points, one copy of each, on a board of so many times 1 m by 1 m. */
+function problemOf(outlines: number, metres: number): NestingProblem {
+  const random = new Random(11);
+  const board = { outline: boxRing({ minX: 0, minY: 0, maxX: 1000 * metres, maxY: 1000 }), openings: [] };
+  const shapes = Array.from({ length: outlines }, () => ({
+    region: { outline: blob(random, 12, 20, 70, true), openings: [] },
+    lies: [0, 90, 180, 270].map((degrees) => ({ degrees, turnedOver: false })),
+    onEdge: false,
+    copies: 1,
+    perSet: 1,
+  }));
+  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 })
+    .problem;
+}
+
+function answersOf(problem: NestingProblem): Promise<Arrangement[]> {
+  const answers: Arrangement[] = [];
+  return constructMeanwhile(problem, new Pulse(undefined), (next) => answers.push(next.clone())).then(
+    () => answers,
+  );
+}
+
+function placed({ shapes, shapeOf, orientations }: NestingProblem, arrangement: Arrangement): Region[] {
+  return Array.from(shapeOf, (shape, i) => {
+    const { degrees, turnedOver } = orientations[arrangement.orientation[i]];
+    const [a, b, c, d] = turn(degrees, turnedOver);
+    return applyToRegion([a, b, c, d, arrangement.x[i], arrangement.y[i]], shapes[shape].region);
+  });
+}
+
+test('the boxes of many outlines hold them in every orientation, and are of twelve sizes at most', () => {
+  const problem = problemOf(40, 2);
+  const boxed = boxedProblem(problem);
+  for (const [n, { shape, degrees, turnedOver }] of problem.orientations.entries()) {
+    const turned = applyToRegion(turn(degrees, turnedOver), problem.shapes[shape].region);
+    const box = { outline: boxRing(boxed.orientations[n].box), openings: [] };
+    expect(regionsArea(combineRegions('difference', [turned], [box]))).toBeLessThan(1e-6);
+  }
+  const sizes = new Set(boxed.orientations.map(({ shape }) => shape));
+  expect(sizes.size).toBe(12);
+});
+
+test('sixteen outlines are laid out in boxes first, then nearer: complete, and no two over one another', async () => {
+  const problem = problemOf(16, 0.8);
+  const answers = await answersOf(problem);
+  expect(answers).toHaveLength(2);
+  for (const answer of answers) {
+    expect(scoreOf(problem, answer).missing).toBe(0);
+    const regions = placed(problem, answer);
+    const union = regionsArea(combineRegions('union', regions, []));
+    expect(union).toBeCloseTo(regionsArea(regions), 1);
+  }
+  expect(usedEnd(problem, answers[1], 0)).toBeLessThan(usedEnd(problem, answers[0], 0));
+});
+
+test('boxes that ask for more than two thirds of the boards are not tried', async () => {
+  const roomy = problemOf(16, 2);
+  const { shapes, shapeOf } = boxedProblem(roomy);
+  const wanted = regionsArea(Array.from(shapeOf, (shape) => shapes[shape].region));
+  const tight = problemOf(16, wanted / 1e6 / 0.75);
+  expect(await answersOf(tight)).toHaveLength(1);
+});
+
+test('few outlines wait for no other answer', async () => {
+  expect(await answersOf(problemOf(3, 2))).toHaveLength(0);
+  const coarse = coarseProblem(problemOf(3, 2));
+  expect(coarse.shapes.every(({ region }) => region.outline.length <= 16)).toBe(true);
+});
