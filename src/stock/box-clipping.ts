@@ -25,7 +25,10 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
     if (boxHolds(box, bounds) && !touchesSide(box, bounds)) inside.push(opening);
     else across.push(opening);
   }
-  const pieces = combineRegions('intersection', [{ outline, openings: across }], [boxRegion(box)]);
+  const sawn = combineRegions('intersection', [ringRegion(outline)], [boxRegion(box)]);
+  // Taken off after the cut: clipped together with the outline, an opening that lies along a side of the box would
+  // stay an opening and touch the outline, where it has to be a notch.
+  const pieces = across.length === 0 ? sawn : combineRegions('difference', sawn, across.map(ringRegion));
   if (inside.length === 0) return pieces;
   return pieces.map((piece) => ({
     outline: piece.outline,
@@ -40,7 +43,11 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
 
 /** A box as a region. */
 export function boxRegion(box: Box): Region {
-  return { outline: boxRing(box), openings: [] };
+  return ringRegion(boxRing(box));
+}
+
+function ringRegion(outline: Ring): Region {
+  return { outline, openings: [] };
 }
 
 /** True when two boxes share more than an edge. */
