@@ -1,10 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { locateInRing } from '../../src/geometry/ring.ts';
-import { type Box, boundsOf, type Point, type Region, type Ring } from '../../src/geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxRing,
+  type Point,
+  type Region,
+  type Ring,
+} from '../../src/geometry/shapes.ts';
 import { Random } from '../../src/nesting/running/random.ts';
+import { meets } from '../../src/stock/box-clipping.ts';
 import { largestRectangle } from '../../src/stock/largest-rectangle.ts';
 import { outsideCheck } from '../outside-check.ts';
+import { rectangle } from '../rectangle.ts';
 
 const area = (box: Box | undefined) =>
   box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
@@ -54,6 +63,27 @@ function byRaster({ outline, openings }: Region, cells: number): number {
     }
   }
   return best * dx * dy;
+}
+
+/** The greatest area of a box in `whole` that meets none of the others: its sides lie on theirs, so all are tried. */
+function byCorners(others: readonly Box[], whole: Box, least: { length: number; width: number }): number {
+  const all = [whole, ...others];
+  const xs = all.flatMap(({ minX, maxX }) => [minX, maxX]);
+  const ys = all.flatMap(({ minY, maxY }) => [minY, maxY]);
+  let best = 0;
+  for (const minX of xs) {
+    for (const maxX of xs) {
+      if (maxX - minX < Math.max(1, least.length)) continue;
+      for (const minY of ys) {
+        for (const maxY of ys) {
+          const size = (maxX - minX) * (maxY - minY);
+          if (maxY - minY < Math.max(1, least.width) || size <= best) continue;
+          if (!others.some((other) => meets(other, { minX, minY, maxX, maxY }))) best = size;
+        }
+      }
+    }
+  }
+  return best;
 }
 
 /** True when the box lies in the region: none of many points on its edges and inside is out of it. */
@@ -122,6 +152,71 @@ describe('largestRectangle', () => {
       maxY: 30,
     });
     expect(largestRectangle({ outline: l, openings: [] }, { length: 60, width: 40 })).toBeUndefined();
+  });
+
+  it('is the largest box that meets no opening, over random boards with openings, and of the least size', () => {
+    const random = new Random(23);
+    const whole = (from: number, below: number) => from + random.below(below);
+    for (let round = 0; round < 40; round++) {
+      const openings = Array.from({ length: 4 }, (_, i): Box => {
+        const [minX, minY] = [whole(2 + 30 * (i % 2), 15), whole(2 + 20 * Math.floor(i / 2), 10)];
+        return { minX, minY, maxX: minX + whole(1, 12), maxY: minY + whole(1, 7) };
+      });
+      const region = { outline: rectangle(60, 40), openings: openings.map(boxRing) };
+      const least = { length: whole(0, 50), width: whole(0, 30) };
+      const expected = byCorners(openings, { minX: 0, minY: 0, maxX: 60, maxY: 40 }, least);
+      const box = largestRectangle(region, least);
+      expect(area(box), `round ${round}`).toBeCloseTo(expected, 6);
+      if (box === undefined) continue;
+      expect(box.maxX - box.minX).toBeGreaterThanOrEqual(least.length);
+      expect(box.maxY - box.minY).toBeGreaterThanOrEqual(least.width);
+      expect(liesInside(box, region)).toBe(true);
+    }
+  });
+
+  it('fills half of a leaning square, of a rhombus and between two slanting edges, wherever they lie', () => {
+    // By hand: in a rhombus with diagonals p and q the largest has the sides p / 2 and q / 2.
+    const rhombus = (p: number, q: number, x: number, y: number): Ring => [
+      [x - p / 2, y],
+      [x, y - q / 2],
+      [x + p / 2, y],
+      [x, y + q / 2],
+    ];
+    for (const [p, q, x, y] of [
+      [100, 100, 0, 0],
+      [300, 40, 1000, -500],
+      [7, 90, -333, 20],
+    ]) {
+      const box = largestRectangle({ outline: rhombus(p, q, x, y), openings: [] })!;
+      expect(area(box) / ((p * q) / 4)).toBeGreaterThan(0.999);
+      expect(area(box) / ((p * q) / 4)).toBeLessThanOrEqual(1 + 1e-9);
+      expect((box.minX + box.maxX) / 2).toBeCloseTo(x, 0);
+      expect(box.maxX - box.minX).toBeCloseTo(p / 2, -0.5);
+    }
+    // A parallelogram 200 long and 50 high that leans by 40: from height to height 160 x 50, the full height is best.
+    const leaning: Ring = [
+      [0, 0],
+      [200, 0],
+      [240, 50],
+      [40, 50],
+    ];
+    const box = largestRectangle({ outline: leaning, openings: [] })!;
+    expect(area(box)).toBeGreaterThan(8000 * 0.999);
+    expect(area(box)).toBeLessThanOrEqual(8000 + 1e-6);
+  });
+
+  it('is none of a line, of nothing, or where the box or the area is too small', () => {
+    const board = { outline: rectangle(80, 30), openings: [] };
+    const size = { minX: 0, minY: 0, maxX: 80, maxY: 30 };
+    expect(largestRectangle(board, { length: 80, width: 30 })).toEqual(size);
+    expect(largestRectangle(board, { length: 80.1, width: 1 })).toBeUndefined();
+    expect(largestRectangle(board, { length: 1, width: 30.1 })).toBeUndefined();
+    expect(largestRectangle({ outline: [], openings: [] })).toBeUndefined();
+    const line: Ring = [
+      [0, 0],
+      [10, 0],
+    ];
+    expect(largestRectangle({ outline: line, openings: [] })).toBeUndefined();
   });
 
   it('is at least as large as what a raster finds, and lies inside, on random outlines with holes', () => {

@@ -129,6 +129,10 @@ describe('what a layout takes', () => {
       { stock: 'A', numbers: [1, 3], freeSlices: 0 },
       { stock: 'B', numbers: [1, 2], freeSlices: 2 },
     ]);
+    // Two boards alike, as somebody may write them by hand: one name, and nothing resawn.
+    expect(usedStock(layout([laid('C', 1, { copies: 2 })]))).toEqual([
+      { stock: 'C', numbers: [1], freeSlices: 0 },
+    ]);
     expect(usedStock(layout([laid('A-10', 10), laid('A-10', 9)]))[0].numbers).toEqual([9, 10]);
   });
 });
@@ -138,7 +142,7 @@ describe('the rule of thumb', () => {
     const parts = [
       demand(FT, FT, { thickness: 2 * IN }),
       demand(FT, FT / 2, { species: ' Cherry ', thickness: IN / 2, copiesPerSet: 4 }),
-      demand(FT, FT, { species: 'walnut' }),
+      demand(FT, FT, { species: ' walnut ' }),
     ];
     const rules = ruleOfThumb(batch(parts, 3));
     expect(rules.map(({ species }) => species)).toEqual(['cherry', 'walnut']);

@@ -73,6 +73,7 @@ describe('what taking a board counts', () => {
   it('is left to the prices, or one for every board, or its area, of a keeper a twentieth', () => {
     expect(counted('cheapest')).toEqual([undefined, undefined, undefined, undefined]);
     expect(withTakingCosts(boards, 'cheapest')).not.toBe(boards);
+    expect(withTakingCosts([{ ...boards[0], takingCost: 7 }], 'cheapest')[0].takingCost).toBe(7);
     expect(counted('fewest boards')).toEqual([1, 1, 1, 1]);
     expect(counted('keepers first')).toEqual([10_600, 1060, 10_600, 10_600]);
     expect(withTakingCosts(boards, 'keepers first').map(({ takenFirst }) => takenFirst)).toEqual([
@@ -81,6 +82,11 @@ describe('what taking a board counts', () => {
       undefined,
       undefined,
     ]);
+  });
+
+  it('puts keepers before all others only where they are asked for first', () => {
+    for (const order of ['oldest', 'fewest boards', 'cheapest'] as const)
+      for (const { takenFirst } of withTakingCosts(boards, order)) expect(takenFirst).toBeUndefined();
   });
 
   it('grows evenly with every later date to ten times the area; without a date a board is the oldest', () => {

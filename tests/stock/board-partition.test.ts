@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { coveredArea } from '../../src/geometry/area-check.ts';
+import { regionsArea } from '../../src/geometry/ring.ts';
+import { type Box, boxRing, type Region, type Ring } from '../../src/geometry/shapes.ts';
+import { type BoardPartition, partitionBoard, type SawnBoard } from '../../src/stock/board-partition.ts';
+import { rectangle } from '../rectangle.ts';
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): Ring =>
+  boxRing({ minX, minY, maxX, maxY } satisfies Box);
+const solid = (outline: Ring, openings: Ring[] = []): Region => ({ outline, openings });
+
+/** A board of 400 x 100 mm: 40,000 mm2. */
+const BOARD = rectangle(400, 100);
+const KERF = 1;
+
+function sawn(change: Partial<SawnBoard>): BoardPartition {
+  const outline = change.outline ?? BOARD;
+  return partitionBoard({
+    outline,
+    trimmed: solid(outline),
+    defects: [],
+    parts: [],
+    kerf: KERF,
+    ...change,
+  });
+}
+
+/**
+ * Areas of the five lists in mm2. Together they are the board, and a second geometry library finds nothing that is
+ * counted twice.
+ */
+function areas(partition: BoardPartition, whole = 40_000): Record<keyof BoardPartition, number> {
+  const { trims, sawn: path, defects, openings, rest } = partition;
+  const all = [...trims, ...path, ...defects, ...openings, ...rest];
+  expect(regionsArea(all)).toBeCloseTo(whole, 2);
+  expect(coveredArea(all).overlap).toBeLessThan(1e-2);
+  return {
+    trims: regionsArea(trims),
+    sawn: regionsArea(path),
+    defects: regionsArea(defects),
+    openings: regionsArea(openings),
+    rest: regionsArea(rest),
+  };
+}
+
+/** Steiner: a rectangle a x b with a path of the blade k wide around it; the path may be up to 0.01 mm wider. */
+function expectSteiner(found: number, a: number, b: number, k = KERF): void {
+  const grown = (by: number) => a * b + 2 * (a + b) * by + Math.PI * by * by;
+  expect(found).toBeGreaterThan(grown(k) - 1e-3);
+  expect(found).toBeLessThan(grown(k + 0.01));
+}
+
+describe('a board parted by what the saw does to it', () => {
+  it('is all sound wood where nothing is sawn', () => {
+    expect(areas(sawn({}))).toEqual({ trims: 0, sawn: 0, defects: 0, openings: 0, rest: 40_000 });
+  });
+
+  it('loses its trims first', () => {
+    const found = areas(sawn({ trimmed: solid(box(10, 5, 390, 100)) }));
+    expect(found.trims).toBeCloseTo(40_000 - 380 * 95, 6);
+    expect(found.rest).toBeCloseTo(380 * 95, 6);
+  });
+
+  it('loses with every part the path of the blade around it', () => {
+    const found = areas(sawn({ parts: [solid(box(50, 20, 130, 80))] }));
+    expectSteiner(found.sawn, 80, 60);
+    expect([found.defects, found.openings, found.trims]).toEqual([0, 0, 0]);
+    // A blade of no width leaves the parts alone; paths that touch are one.
+    const none = areas(sawn({ parts: [solid(box(50, 20, 130, 80))], kerf: 0 }));
+    expect(none.sawn).toBeCloseTo(4800, 6);
+    const two = areas(sawn({ parts: [solid(box(50, 20, 100, 80)), solid(box(101, 20, 150, 80))] }));
+    expectSteiner(two.sawn, 100, 60);
+  });
+
+  it('counts what falls out of an opening apart, less its kerf and the parts that lie in it', () => {
+    // The path runs inside the opening: 40 x 40 is left of 42 x 42.
+    const frame = solid(box(20, 10, 100, 90), [box(40, 29, 82, 71)]);
+    const open = areas(sawn({ parts: [frame] }));
+    expect(open.openings).toBeGreaterThan(39.98 ** 2 - 1e-3);
+    expect(open.openings).toBeLessThan(1600 + 1e-3);
+    const filled = areas(sawn({ parts: [frame, solid(box(50, 40, 60, 50))] }));
+    expectSteiner(open.openings - filled.openings, 10, 10);
+  });
+
+  it('counts a knot once: beside parts, under a part, half under a part, in another knot, off the board', () => {
+    const part = solid(box(50, 20, 130, 80));
+    const knots = (...defects: Ring[]) => areas(sawn({ parts: [part], defects })).defects;
+    expect(knots(box(200, 30, 220, 60))).toBeCloseTo(600, 6);
+    expect(knots(box(200, 30, 220, 60), box(300, 30, 310, 40))).toBeCloseTo(700, 6);
+    expect(knots(box(60, 30, 80, 60))).toBe(0);
+    // The path reaches 1 mm and a hair beyond the part's right side at 130.
+    const half = knots(box(120, 30, 151, 60));
+    expect(half).toBeLessThan(20 * 30 + 1e-3);
+    expect(half).toBeGreaterThan(19.99 * 30 - 1e-3);
+    expect(knots(box(200, 30, 240, 70), box(210, 40, 220, 50))).toBeCloseTo(1600, 6);
+    expect(knots(box(210, 40, 220, 50), box(200, 30, 240, 70))).toBeCloseTo(1600, 6);
+    expect(knots(box(200, 30, 220, 60), box(210, 30, 230, 60))).toBeCloseTo(900, 6);
+    expect(knots(box(390, 30, 420, 60))).toBeCloseTo(300, 6);
+    expect(knots(box(410, 30, 420, 60))).toBe(0);
+  });
+
+  it('counts a knot in the waste of an opening as a knot', () => {
+    const frame = solid(box(20, 10, 100, 90), [box(40, 29, 82, 71)]);
+    const found = areas(sawn({ parts: [frame], defects: [box(50, 40, 60, 50)] }));
+    expect(found.defects).toBeCloseTo(100, 6);
+    expect(found.openings).toBeGreaterThan(39.98 ** 2 - 100 - 1e-3);
+    expect(found.openings).toBeLessThan(1500 + 1e-3);
+  });
+
+  it('counts a knot in what is trimmed off with the trims, and a hole in the board nowhere', () => {
+    const trimmed = solid(box(100, 0, 400, 100), [box(300, 40, 320, 60)]);
+    const { trims, defects, rest } = areas(sawn({ trimmed, defects: [box(20, 20, 40, 40)] }));
+    expect([trims, defects].map(Math.round)).toEqual([10_400, 0]);
+    expect(rest).toBeCloseTo(30_000 - 400, 6);
+  });
+
+  it('has no more than trims where nothing is left of the board', () => {
+    const found = areas(sawn({ trimmed: solid([]), defects: [box(20, 20, 40, 40)] }));
+    expect(found).toMatchObject({ sawn: 0, defects: 0, openings: 0, rest: 0 });
+    expect(found.trims).toBeCloseTo(40_000, 6);
+  });
+
+  it('clips the path of a part that reaches to the edge', () => {
+    const { sawn: path, rest } = areas(sawn({ parts: [solid(box(0, 0, 100, 100))] }));
+    expect(path).toBeGreaterThan(101 * 100 - 1e-3);
+    expect(path).toBeLessThan(101.01 * 100 + 1e-3);
+    expect(rest).toBeCloseTo(40_000 - path, 3);
+  });
+});
