@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../../src/geometry/crossing-free.ts';
-import { regionArea } from '../../src/geometry/ring.ts';
+import { insideRegion, locateInRing, regionArea, signedArea } from '../../src/geometry/ring.ts';
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
 import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
+import { seeded } from '../seeded.ts';
 
 const square = (x: number, y: number, side: number): Ring => [
   [x, y],
@@ -63,6 +64,53 @@ describe('areCrossingFree', () => {
     expect(areCrossingFree(rings)).toBe(expected);
   });
 
+  it('tells what trying every pair of edges tells, in whole numbers: random rings that often touch', () => {
+    const random = seeded(5);
+    const whole = () => Math.floor(13 * random());
+    const counts = { free: 0, touching: 0 };
+    for (let round = 0; round < 600; round++) {
+      const rings = Array.from({ length: 1 + (round % 2) }, () =>
+        ringOf(3 + Math.floor(3 * random()), whole),
+      );
+      const expected = !anyTouch(rings);
+      expect(areCrossingFree(rings), JSON.stringify(rings)).toBe(expected);
+      counts[expected ? 'free' : 'touching']++;
+    }
+    expect(Math.min(counts.free, counts.touching)).toBeGreaterThan(100);
+  });
+
+  it('takes what lies nearer than two units of the grid for a touch, and what lies a little farther for none', () => {
+    const gaps = (gap: number) => [
+      [square(0, 0, 9), square(9 + gap, 0, 9)],
+      [square(0, 0, 9), square(0, 9 + gap, 9)],
+      [square(0, 0, 9), square(-9 - gap, 3, 9)],
+      [square(0, 0, 90), square(gap, 30, 20)],
+    ];
+    for (const rings of gaps(1e-4)) expect(areCrossingFree(rings)).toBe(false);
+    for (const rings of gaps(4e-4)) expect(areCrossingFree(rings)).toBe(true);
+  });
+
+  it('passes a wave of many short edges wherever it lies, and gives up where every edge lies beside all others', () => {
+    const wave = Array.from(
+      { length: 2000 },
+      (_, i): Point => [i * 0.5 - 7000, 20 * Math.sin(i * 0.1) + 300],
+    );
+    const strip: Ring = [...wave, ...wave.map(([x, y]): Point => [x, y + 1]).reverse()];
+    expect(areCrossingFree([strip])).toBe(true);
+    // Slats one over the other: long edges that all share one stretch of x, 80 times 79 pairs for 160 edges.
+    const slats = (count: number) =>
+      Array.from(
+        { length: count },
+        (_, i): Ring => [
+          [0, 10 * i],
+          [100 + i, 10 * i],
+          [50, 10 * i + 3],
+        ],
+      );
+    expect(areCrossingFree(slats(20))).toBe(true);
+    expect(areCrossingFree(slats(80))).toBe(false);
+  });
+
   it('never passes a ring whose two engines disagree: random rings of few points', () => {
     const point = fc
       .tuple(fc.integer({ min: 0, max: 30 }), fc.integer({ min: 0, max: 30 }))
@@ -76,12 +124,81 @@ describe('areCrossingFree', () => {
           6,
         );
       }),
-      { seed: 21, numRuns: 400 },
+      { seed: 21, numRuns: 100 },
     );
   });
 });
 
+/** A ring of whole coordinates without an edge of no length. */
+function ringOf(count: number, whole: () => number): Ring {
+  const ring: Point[] = [];
+  while (ring.length < count) {
+    const point: Point = [whole(), whole()];
+    const isNew = (other: Point | undefined) =>
+      other === undefined || other[0] !== point[0] || other[1] !== point[1];
+    if (isNew(ring[ring.length - 1]) && (ring.length + 1 < count || isNew(ring[0]))) ring.push(point);
+  }
+  return ring;
+}
+
+/** Which side of the line through p and q the point r lies on: exact in whole numbers. */
+const side = (p: Point, q: Point, r: Point) =>
+  Math.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
+
+/** True when r, which is on the line through p and q, lies between them. */
+const isBetween = (p: Point, q: Point, r: Point) =>
+  (r[0] - p[0]) * (r[0] - q[0]) <= 0 && (r[1] - p[1]) * (r[1] - q[1]) <= 0;
+
+/** True when two edges of the rings share a point that is not the vertex between neighbours. */
+function anyTouch(rings: readonly Ring[]): boolean {
+  const edges = rings.flatMap((ring, number) =>
+    ring.map((a, i) => ({ a, b: ring[(i + 1) % ring.length], number, i, count: ring.length })),
+  );
+  return edges.some((e, k) =>
+    edges.slice(k + 1).some((f) => {
+      const isSame = e.number === f.number;
+      if (isSame && f.i === e.i + 1) return side(e.a, e.b, f.b) === 0 && !isBetween(e.a, f.b, e.b);
+      if (isSame && e.i === 0 && f.i === f.count - 1)
+        return side(f.a, f.b, e.b) === 0 && !isBetween(f.a, e.b, f.b);
+      const [p, q, r, s] = [
+        side(e.a, e.b, f.a),
+        side(e.a, e.b, f.b),
+        side(f.a, f.b, e.a),
+        side(f.a, f.b, e.b),
+      ];
+      return (
+        (p * q < 0 && r * s < 0) ||
+        (p === 0 && isBetween(e.a, e.b, f.a)) ||
+        (q === 0 && isBetween(e.a, e.b, f.b)) ||
+        (r === 0 && isBetween(f.a, f.b, e.a)) ||
+        (s === 0 && isBetween(f.a, f.b, e.b))
+      );
+    }),
+  );
+}
+
 describe('nestedRegions', () => {
+  it('fills what the winding number of every point tells, over random nested squares', () => {
+    const random = seeded(12);
+    for (let round = 0; round < 60; round++) {
+      const rings = nest(random, 0, 0, 81, 3).map((ring) => (random() < 0.5 ? ring : [...ring].reverse()));
+      // In any order: what lies in what is told by the rings alone.
+      rings.sort(() => random() - 0.5);
+      const regions = { nonzero: nestedRegions(rings, 'nonzero'), evenodd: nestedRegions(rings, 'evenodd') };
+      for (let trial = 0; trial < 40; trial++) {
+        const point: Point = [Math.floor(81 * random()) + 0.25, Math.floor(81 * random()) + 0.25];
+        const around = rings.filter((ring) => locateInRing(point, ring) === 1);
+        const winding = around.reduce((sum, ring) => sum + Math.sign(signedArea(ring)), 0);
+        const holding = (all: readonly Region[]) =>
+          all.filter((region) => insideRegion(point, region)).length;
+        expect(holding(regions.nonzero)).toBe(winding === 0 ? 0 : 1);
+        expect(holding(regions.evenodd)).toBe(around.length % 2);
+      }
+      for (const { outline, openings } of [...regions.nonzero, ...regions.evenodd])
+        for (const opening of openings) expect(locateInRing(opening[0], outline)).toBe(1);
+    }
+  });
+
   const rings = [square(0, 0, 90), square(10, 10, 70), square(30, 30, 20), square(100, 0, 10)];
 
   it.each(['nonzero', 'evenodd'] as const)(
@@ -97,6 +214,18 @@ describe('nestedRegions', () => {
     },
   );
 });
+
+/** Squares in a square, each with squares in it in turn, none touching another. */
+function nest(random: () => number, x: number, y: number, size: number, depth: number): Ring[] {
+  const rings: Ring[] = [square(x + 1, y + 1, size - 2)];
+  if (depth === 0) return rings;
+  const third = Math.floor((size - 4) / 3);
+  for (let i = 0; i < 3; i++) {
+    const [cx, cy] = [x + 2 + third * Math.floor(3 * random()), y + 2 + third * i];
+    if (third >= 3 && random() < 0.7) rings.push(...nest(random, cx, cy, third, depth - 1));
+  }
+  return rings;
+}
 
 /** Shapes so near to touching that only the integer grid decides; each once came out wrong. */
 describe('regionsFromRings next to a touch', () => {
