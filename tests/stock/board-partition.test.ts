@@ -126,4 +126,23 @@ describe('a board parted by what the saw does to it', () => {
     expect(path).toBeLessThan(101.01 * 100 + 1e-3);
     expect(rest).toBeCloseTo(40_000 - path, 3);
   });
+
+  it('tells waste of openings from other wood also where a part reaches to the edge', () => {
+    // The frame lies on the upper edge, so the rings of the board and of the path cross.
+    const frame = solid(box(20, 0, 100, 90), [box(40, 29, 82, 71)]);
+    const found = areas(sawn({ parts: [frame], defects: [box(50, 40, 60, 50), box(390, 30, 420, 60)] }));
+    expect(found.openings).toBeGreaterThan(39.98 ** 2 - 100 - 1e-3);
+    expect(found.openings).toBeLessThan(1500 + 1e-3);
+    expect(found.defects).toBeCloseTo(100 + 300, 6);
+  });
+
+  it('is the same when nothing touches and when a knot over the edge makes it be clipped', () => {
+    const frame = solid(box(20, 10, 100, 90), [box(40, 29, 82, 71)]);
+    const parts = [frame, solid(box(50, 40, 60, 50)), solid(box(150, 20, 200, 80))];
+    const knot = box(300, 30, 320, 60);
+    const apart = areas(sawn({ parts, defects: [knot] }));
+    const clipped = areas(sawn({ parts, defects: [knot, box(390, -10, 410, 10)] }));
+    expect(clipped.defects - apart.defects).toBeCloseTo(100, 6);
+    for (const key of ['trims', 'sawn', 'openings'] as const) expect(clipped[key]).toBeCloseTo(apart[key], 3);
+  });
 });

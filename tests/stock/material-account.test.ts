@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BoardAreas, LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { materialAccount } from '../../src/stock/material-account.ts';
+import { rectangle } from '../rectangle.ts';
 
 const areas: BoardAreas = {
   board: 100_000,
@@ -55,6 +56,43 @@ describe('materialAccount', () => {
     expect(oak.yieldOfUsed).toBeCloseTo(45 / 60, 12);
     expect(oak.flawShare).toBeCloseTo(0.05, 12);
     expect(cherry.usedPerSet).toBeCloseTo(65_000 / 5, 9);
+  });
+
+  it('has no yield of nothing, no share of flaws without boards, and no use per set without a whole set', () => {
+    const none = { board: 0, trims: 0, defects: 0, parts: 0, openings: 0, kerf: 0, keepers: 0, scrap: 0 };
+    const accountOf = (measured: BoardAreas | undefined) =>
+      materialAccount(
+        {
+          boards: [{ ...laid(1, 'oak'), areas: measured }],
+          figures: { completeSets: 0 },
+        } as unknown as Layout,
+        [board('oak')],
+      )[0];
+    for (const measured of [none, undefined])
+      expect(accountOf(measured)).toMatchObject({
+        areas: none,
+        yieldOfUsed: 0,
+        flawShare: 0,
+        usedPerSet: undefined,
+      });
+    // All that is used up is trims: there is a share of flaws, and still no yield.
+    const flawed = accountOf({ ...none, board: 100, trims: 40, keepers: 60 });
+    expect([flawed.yieldOfUsed, flawed.flawShare]).toEqual([0, 0.4]);
+  });
+
+  it('pays for a slice its share of a board, and for what stands in no stock nothing', () => {
+    // Three slices of one board, two of them taken; the other board is twice as long.
+    const long = { ...board('long'), outline: rectangle(16 * 304.8, 5.5 * 25.4) };
+    const slices = [2, 4].map((copies) => ({ ...laid(copies, 'oak'), slices: 3 }));
+    const [account] = materialAccount(
+      {
+        boards: [...slices, { ...laid(1, 'oak'), stock: 'lost' }],
+        figures: { completeSets: 1 },
+      } as unknown as Layout,
+      [long, board('oak')],
+    );
+    expect(account.exactBoardFeet).toBeCloseTo((2 * 5.5 * 8) / 12, 9);
+    expect(account.areas.board).toBe(700_000);
   });
 
   it('gives board feet exactly and by the tally rule', () => {

@@ -77,6 +77,14 @@ describe('straight cuts beside the parts', () => {
     expect(regionsArea(remains.kerf)).toBeCloseTo(3 * 300, 6);
   });
 
+  it('free every piece of a strip that a crack parts; what is too small of it is scrap', () => {
+    const wood = [box(0, 0, 300, 100), box(310, 0, 340, 100), box(350, 0, 400, 100)].map(boxRegion);
+    const remains = divideRest(wood, [box(400, 0, 800, 100)], [BOARD], RULES);
+    expect(keptBy(remains)).toEqual([{ rectangle: box(0, 0, 300, 100), lines: [across(398.5, 0, 100)] }]);
+    expect(regionsArea(remains.scrap)).toBeCloseTo((30 + 47) * 100, 6);
+    expect(regionsArea(remains.kerf)).toBeCloseTo(3 * 100, 6);
+  });
+
   it('end after eight in one piece', () => {
     // Ten gaps of 70 mm: the end, then four between parts, two cuts each. What is left is freed by the blade alone.
     const parts = Array.from({ length: 10 }, (_, i) => box(80 * i, 0, 80 * i + 7, 100));
@@ -113,7 +121,7 @@ describe('the rest of a board', () => {
   it('is divided without loss, no cut goes through a part, and keepers hold what they promise', () => {
     const random = seeded(17);
     let kept = 0;
-    for (let round = 0; round < 12; round++) {
+    for (let round = 0; round < 6; round++) {
       const parts = randomParts(random, board);
       const wood = woodOf(board, parts);
       const remains = divideRest(wood, parts, [board], rules);
@@ -137,14 +145,14 @@ describe('the rest of a board', () => {
         }
       }
     }
-    expect(kept).toBeGreaterThan(12);
+    expect(kept).toBeGreaterThan(6);
   });
 
   it('is divided the same way when the board is turned on its diagonal', () => {
     const random = seeded(29);
     const turned = ({ minX, minY, maxX, maxY }: Box) => box(minY, minX, maxY, maxX);
     const square = { keep: { length: 39.5, width: 39.5 }, kerf: 2 };
-    for (let round = 0; round < 12; round++) {
+    for (let round = 0; round < 6; round++) {
       const parts = randomParts(random, board);
       const straight = divided(parts, board, square).keepers.map(({ rectangle }) => turned(rectangle));
       const diagonal = divided(parts.map(turned), turned(board), square).keepers;

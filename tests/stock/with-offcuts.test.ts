@@ -3,10 +3,10 @@ import { coveredArea } from '../../src/geometry/area-check.ts';
 import { locateInRing } from '../../src/geometry/ring.ts';
 import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
-import type { BoardAreas, LaidBoard } from '../../src/model/layout.ts';
+import type { BoardAreas, LaidBoard, Layout, Section } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
-import { withOffcuts } from '../../src/stock/with-offcuts.ts';
+import { withOffcuts, withRemains } from '../../src/stock/with-offcuts.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from './laid-out.ts';
 
@@ -82,6 +82,46 @@ describe('what is left of a board', () => {
     expect(areas!.parts).toBeCloseTo(2 * 90 * 80, 6);
   });
 
+  it('names the keepers of a board in order, and leaves none across the cut between two sections', () => {
+    const sections = [
+      { number: 1, from: 0, to: 398.5 },
+      { number: 2, from: 401.5, to: 800 },
+    ];
+    const { offcuts, areas } = sawn([box(10, 10, 100, 90)], {}, [], sections);
+    expect(offcuts!.map(({ id, rectangle }) => [id, rectangle.minX, rectangle.maxX])).toEqual([
+      ['A-1 keeper 1', 104, 398.5],
+      ['A-1 keeper 2', 401.5, 800],
+    ]);
+    expect(areas!.keepers).toBeCloseTo((294.5 + 398.5) * 100, 3);
+    expect(sum(areas!)).toBeCloseTo(80_000, 2);
+  });
+
+  it('is found for every board of a layout, by the board it is cut from', () => {
+    const boards = ['A', 'B'].map(
+      (id, i): Board => ({ ...BOARD, id, outline: box(0, 0, 400 + 400 * i, 100) }),
+    );
+    const laid = boards.map(
+      ({ id, outline }): LaidBoard => ({
+        ...LAID,
+        id: `${id}-1`,
+        stock: id,
+        usable: { outline, openings: [] },
+      }),
+    );
+    const layout = withRemains(
+      { boards: [laid[1], laid[0]], kerf: 1 } as unknown as Layout,
+      {
+        boards,
+        kerf: 1,
+      } as unknown as Batch,
+    );
+    expect(layout.kerf).toBe(1);
+    expect(layout.boards.map(({ id, areas }) => [id, areas!.board, areas!.keepers])).toEqual([
+      ['B-1', 80_000, 80_000],
+      ['A-1', 40_000, 40_000],
+    ]);
+  });
+
   it('takes the rip when it leaves more than the cross-cut, and a middle piece between two cuts', () => {
     const low = sawn([box(10, 60, 790, 90)], { keep: { length: 200, width: 30 } });
     expect(low.offcuts!.map(({ rectangle }) => rectangle)).toEqual([
@@ -133,25 +173,38 @@ function holdsBox(
   );
 }
 
+const BOARD: Board = {
+  id: 'A',
+  species: 'cherry',
+  thickness: 6,
+  outline: box(0, 0, 800, 100),
+  defects: [],
+  quantity: 1,
+  price: undefined,
+};
+
+const LAID: LaidBoard = {
+  id: 'A-1',
+  stock: 'A',
+  species: 'cherry',
+  thickness: 6,
+  copies: 1,
+  usable: { outline: BOARD.outline, openings: [] },
+  placements: [],
+};
+
 /** A board of 800 x 100 mm with rectangular parts on it, kerf 1 mm, saw 3 mm. */
-function sawn(parts: readonly Ring[], change: Partial<Batch> = {}, defects: readonly Ring[] = []): LaidBoard {
-  const board: Board = {
-    id: 'A',
-    species: 'cherry',
-    thickness: 6,
-    outline: box(0, 0, 800, 100),
-    defects,
-    quantity: 1,
-    price: undefined,
-  };
+function sawn(
+  parts: readonly Ring[],
+  change: Partial<Batch> = {},
+  defects: readonly Ring[] = [],
+  sections?: readonly Section[],
+): LaidBoard {
   const batch = { kerf: 1, crosscutKerf: 3, ...change } as Batch;
   const laid: LaidBoard = {
-    id: 'A-1',
-    stock: 'A',
-    species: 'cherry',
-    thickness: 6,
-    copies: 1,
-    usable: { outline: board.outline, openings: defects },
+    ...LAID,
+    ...(sections === undefined ? {} : { sections }),
+    usable: { outline: BOARD.outline, openings: defects },
     placements: parts.map((outline, i) => ({
       part: `part ${i}`,
       layer: 'layer',
@@ -164,5 +217,5 @@ function sawn(parts: readonly Ring[], change: Partial<Batch> = {}, defects: read
       veins: [],
     })),
   };
-  return withOffcuts(laid, board, batch);
+  return withOffcuts(laid, { ...BOARD, defects }, batch);
 }
