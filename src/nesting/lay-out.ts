@@ -8,12 +8,14 @@ import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { figuresOf } from './laid/figures.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
+import { compareLosses, type Loss, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
-import { compareLosses, type Loss, lossOf, type Parted, wellParted } from './sections/choose-parting.ts';
+import { wellParted } from './sections/choose-parting.ts';
+import type { Parted } from './sections/tried-parting.ts';
 import { startWorkers } from './workers/start-workers.ts';
 
 /** Moves of the search in thousands when the caller names none. */
@@ -168,7 +170,8 @@ function partingsOnce(batch: Batch, signal: AbortSignal | undefined): Partings {
     known.set(group, ofGroup);
     const key = [...taken].sort().join('\n');
     const parted =
-      ofGroup.get(key) ?? (await wellParted(batch, group, taken, new ProblemBuilder(), new Pulse(signal)));
+      ofGroup.get(key) ??
+      (await wellParted(batch, group, { taken, builder: new ProblemBuilder(), pulse: new Pulse(signal) }));
     ofGroup.set(key, parted);
     return parted;
   };

@@ -85,6 +85,17 @@ export function setRange(
   }
 }
 
+/** True when a shape in an orientation is no larger than a container with its margins, hazards and copies aside. */
+export function hasRoom(
+  { containers, orientations, margin }: Pick<NestingProblem, 'containers' | 'orientations' | 'margin'>,
+  container: number,
+  orientation: number,
+): boolean {
+  const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  setRange(range, containers[container], orientations[orientation], margin, Number.POSITIVE_INFINITY);
+  return range.maxX - range.minX >= -1e-9 && range.maxY - range.minY >= -1e-9;
+}
+
 /** Largest x of anything that lies in a container; the container's left edge when it is empty. */
 export function usedEnd(problem: NestingProblem, arrangement: Arrangement, container: number): number {
   let end = problem.containers[container].box.minX;

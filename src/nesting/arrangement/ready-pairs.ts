@@ -1,10 +1,15 @@
+import type { PairTable } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Arrangement } from './arrangement.ts';
 
 /**
- * Builds the depth fields that the next move of a copy will ask for, giving way in between: a no-fit polygon of long
- * outlines takes up to a tenth of a second, and a move may be the first to ask for dozens.
+ * Depth fields built before they are asked for, giving way in between: a no-fit polygon of long outlines takes up to a
+ * tenth of a second, and a move may be the first to ask for dozens. Moves themselves cannot give way.
+ */
+
+/**
+ * Builds what the next move of a copy will ask for around the copies that lie somewhere.
  *
  * @param orientations those the copy may be tried in
  */
@@ -15,14 +20,25 @@ export async function readyPairs(
   orientations: readonly number[],
   pulse: Pulse,
 ): Promise<void> {
-  const { pairs } = problem;
-  for (const moving of orientations) {
-    for (let j = 0; j < arrangement.count; j++) {
-      if (arrangement.container[j] < 0 || j === item) continue;
-      const fixed = arrangement.orientation[j];
-      if (pairs.knows(fixed, moving)) continue;
+  // Many copies lie in few orientations: one field serves them all.
+  const lying = new Set<number>();
+  for (let j = 0; j < arrangement.count; j++)
+    if (arrangement.container[j] >= 0 && j !== item) lying.add(arrangement.orientation[j]);
+  await readyFields(problem.pairs, lying, orientations, pulse);
+}
+
+/** Builds the fields of all `moving` orientations around all `fixed` ones. */
+export async function readyFields(
+  pairs: PairTable,
+  fixed: Iterable<number>,
+  moving: readonly number[],
+  pulse: Pulse,
+): Promise<void> {
+  for (const still of fixed) {
+    for (const orientation of moving) {
+      if (pairs.knows(still, orientation)) continue;
       // A search that has been told to stop leaves the field unfinished.
-      for (const _ of pairs.pairSteps(fixed, moving)) {
+      for (const _ of pairs.pairSteps(still, orientation)) {
         if (pulse.due) await pulse.breathe();
         if (pulse.stopped) return;
       }

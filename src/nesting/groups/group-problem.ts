@@ -5,7 +5,16 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie, turn } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
-import { begunBoards, boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './groups.ts';
+import {
+  begunBoards,
+  boardNameOf,
+  type Group,
+  gapOf,
+  marginOf,
+  type StockKind,
+  type StockPiece,
+  slicesOf,
+} from './groups.ts';
 import type { PinnedCopy } from './pinned.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
@@ -20,9 +29,8 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
     copies: copiesOf(group, demand),
     perSet: Math.max(1, Math.floor(demand.copiesPerSet)),
   }));
-  const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
-  const margin = batch.edgeMargin + batch.outlineTolerance;
-  return { shapes, containers: containersOf(group.pieces, gap), gap, margin };
+  const gap = gapOf(batch);
+  return { shapes, containers: containersOf(group.pieces, gap), gap, margin: marginOf(batch) };
 }
 
 /** Degrees between the angles tried for a part that fits no board at a listed one. */

@@ -14,6 +14,16 @@ import { type Candidate, candidatesFor } from '../../stock/wood-choice.ts';
 import { allowedLies, turn } from '../problem/orientations.ts';
 import { type PinnedCopy, pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
 
+/** Distance that the engine keeps between parts, mm: both outlines may lie that far beside the drawn curves. */
+export function gapOf({ kerf, clearance, outlineTolerance }: Batch): number {
+  return kerf + clearance + 2 * outlineTolerance;
+}
+
+/** Distance that the engine keeps from parts to edges and defects, mm. */
+export function marginOf({ edgeMargin, outlineTolerance }: Batch): number {
+  return edgeMargin + outlineTolerance;
+}
+
 /** Parts whose rows give lengths of section to try. */
 const ROWS_TRIED = 2;
 
@@ -132,8 +142,8 @@ export function withPartings(
 
 /** Lengths of section up to `longest` that rows of the two parts with most wood in them fill, mm. */
 export function filledLengths(batch: Batch, demands: readonly Demand[], longest: number): number[] {
-  const gap = batch.kerf + batch.clearance + 2 * batch.outlineTolerance;
-  const margins = 2 * (batch.edgeMargin + batch.outlineTolerance);
+  const gap = gapOf(batch);
+  const margins = 2 * marginOf(batch);
   const wood = ({ region, copiesPerSet }: Demand) => copiesPerSet * regionArea(region);
   const main = [...demands].sort((a, b) => wood(b) - wood(a)).slice(0, ROWS_TRIED);
   return main.flatMap((demand): number[] => {

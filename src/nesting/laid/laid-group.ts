@@ -8,7 +8,14 @@ import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
-import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/groups.ts';
+import {
+  begunBoards,
+  boardNameOf,
+  type Group,
+  marginOf,
+  type StockPiece,
+  woodName,
+} from '../groups/groups.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { BuiltProblem } from '../problem/problem-spec.ts';
@@ -174,9 +181,9 @@ function inSections(
   placements: readonly Placement[],
   mayShift: boolean,
 ): InSections {
-  const { edgeMargin, outlineTolerance, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  const { crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   const cells = cellsOf(plans, placements);
-  const tight = tightened(kind.usable, cells, { margin: edgeMargin + outlineTolerance, kerf, mayShift });
+  const tight = tightened(kind.usable, cells, { margin: marginOf(batch), kerf, mayShift });
   const carrying = tight.filter(({ carries }) => carries !== undefined);
   const before = cells.filter(({ carries }) => carries !== undefined);
   const moved = placements.map((placement): Placement => {

@@ -8,8 +8,8 @@ import {
   sectionOf,
   sectionReach,
 } from '../../stock/sections.ts';
-import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
-import { readyPairs } from '../arrangement/ready-pairs.ts';
+import { Arrangement, hasRoom, usedEnd } from '../arrangement/arrangement.ts';
+import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/groups.ts';
 import type { Container } from '../problem/container.ts';
@@ -34,6 +34,9 @@ export interface Filling {
   readonly reach: SawReach;
   /** Width of the cross-cut, mm. */
   readonly kerf: number;
+  /** Sections that were looked at before, to be used again. */
+  readonly known: KnownSections;
+  readonly pulse: Pulse;
 }
 
 /** What came of it. */
@@ -64,20 +67,15 @@ export function hazardsOf(known: KnownSections): number {
 }
 
 /** Fills the boards of a group one after the other; see the top of the file. */
-export async function fillSections(
-  problem: NestingProblem,
-  filling: Filling,
-  known: KnownSections,
-  pulse: Pulse,
-): Promise<Filled> {
+export async function fillSections(problem: NestingProblem, filling: Filling): Promise<Filled> {
   const parted = new Map<string, SectionPlan[]>();
   const arrangement = new Arrangement(problem.shapeOf.length);
   const homes = new Map<number, { board: string; section: number }>();
   let left = [...filling.order];
   for (const piece of filling.boards) {
-    if (left.length === 0 || pulse.stopped) break;
+    if (left.length === 0 || filling.pulse.stopped) break;
     const board = boardNameOf(piece);
-    const { sections, filled } = await fillBoard(problem, piece.kind, left, filling, known, pulse);
+    const { sections, filled } = await fillBoard(problem, piece.kind, left, filling);
     if (filled.every(({ placed }) => placed.length === 0)) continue;
     parted.set(board, sections);
     filled.forEach(({ placed, arrangement: tried }, i) => {
@@ -98,11 +96,10 @@ async function fillBoard(
   kind: StockKind,
   copies: readonly number[],
   filling: Filling,
-  known: KnownSections,
-  pulse: Pulse,
 ): Promise<{ sections: SectionPlan[]; filled: TriedSection[] }> {
+  const { reach, kerf, pulse } = filling;
   const { minX, maxX } = boundsOf(kind.usable.outline);
-  const longest = onGrid(sectionReach(kind.usable, filling.reach));
+  const longest = onGrid(sectionReach(kind.usable, reach));
   const shorter = filling.lengths.filter((mm) => mm < longest && mm >= SHORTEST);
   const lengths = shorter.length === 0 ? [longest] : shorter;
   const cuts: { from: number; to: number }[] = [];
@@ -112,18 +109,8 @@ async function fillBoard(
   while (rest.length > 0 && maxX - from >= SHORTEST && !pulse.stopped) {
     const tried: TriedSection[] = [];
     for (const length of lengths) {
-      tried.push(
-        await fillSection(
-          problem,
-          kind,
-          from,
-          Math.min(maxX, from + length),
-          rest,
-          filling.kerf,
-          known,
-          pulse,
-        ),
-      );
+      const to = Math.min(maxX, from + length);
+      tried.push(await fillSection(problem, { kind, from, to }, rest, filling));
     }
     const best = tried.reduce((a, b) => (b.density > a.density + 1e-9 ? b : a));
     if (best.placed.length === 0 && maxX - from <= longest) break;
@@ -131,33 +118,47 @@ async function fillBoard(
     rest = rest.filter((copy) => !placed.has(copy));
     cuts.push({ from, to: best.to });
     filled.push(best);
-    from = onGrid(best.to + filling.kerf);
+    from = onGrid(best.to + kerf);
   }
-  return { sections: withRest(kind, cuts, from, longest, filling.kerf), filled };
+  return { sections: withRest(kind, cuts, { from, longest, kerf }), filled };
+}
+
+/** A piece of a board between two lines across it, mm. */
+interface Stretch {
+  readonly kind: StockKind;
+  readonly from: number;
+  readonly to: number;
 }
 
 /** Lays as many of the copies as have room into one section, largest first as they come. */
 async function fillSection(
   problem: NestingProblem,
-  kind: StockKind,
-  from: number,
-  to: number,
+  stretch: Stretch,
   copies: readonly number[],
-  kerf: number,
-  known: KnownSections,
-  pulse: Pulse,
+  { known, kerf, pulse }: Filling,
 ): Promise<TriedSection> {
-  const container = containerOf(kind, from, to, known);
+  const { from, to } = stretch;
+  const container = containerOf(stretch, known);
   if (container === undefined) return { to, placed: [], arrangement: undefined, density: 0 };
   const section = { ...problem, containers: [container] };
   const arrangement = new Arrangement(problem.shapeOf.length);
   const layout = new FirstLayout(section, arrangement);
   const placed: number[] = [];
+  const lying = new Set<number>();
+  const full = new Set<number>();
   for (const copy of copies) {
-    const { orientations } = problem.shapes[problem.shapeOf[copy]];
-    await readyPairs(section, arrangement, copy, orientations, pulse);
+    const shape = problem.shapeOf[copy];
+    if (full.has(shape)) continue;
+    // The first sections ask for every field there is: an abort must not wait for them. What finds no room here, as a
+    // long part turned across a board, asks for none.
+    const orientations = problem.shapes[shape].orientations.filter((one) => hasRoom(section, 0, one));
+    await readyFields(problem.pairs, lying, orientations, pulse);
     if (pulse.stopped) break;
-    if (await layout.place(copy, [0], pulse)) placed.push(copy);
+    if (!(await layout.place(copy, [0], pulse))) full.add(shape);
+    else {
+      placed.push(copy);
+      lying.add(arrangement.orientation[copy]);
+    }
   }
   if (placed.length === 0) return { to, placed, arrangement, density: 0 };
   // Up to the grid, and never beyond what the throat allows.
@@ -165,7 +166,7 @@ async function fillSection(
   return { to: end, placed, arrangement, density: areaOf(problem, placed) / (end - from + kerf) };
 }
 
-function containerOf(kind: StockKind, from: number, to: number, known: KnownSections): Container | undefined {
+function containerOf({ kind, from, to }: Stretch, known: KnownSections): Container | undefined {
   const key = `${kind.board.id} ${from} ${to}`;
   if (!known.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
@@ -181,9 +182,7 @@ function containerOf(kind: StockKind, from: number, to: number, known: KnownSect
 function withRest(
   kind: StockKind,
   cuts: readonly { readonly from: number; readonly to: number }[],
-  start: number,
-  longest: number,
-  kerf: number,
+  { from: start, longest, kerf }: { readonly from: number; readonly longest: number; readonly kerf: number },
 ): SectionPlan[] {
   const { maxX } = boundsOf(kind.usable.outline);
   const all = cuts.map((cut) => ({ ...cut }));

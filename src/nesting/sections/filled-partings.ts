@@ -1,0 +1,177 @@
+import type { Batch } from '../../model/batch.ts';
+import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
+import { SHORTEST, sectionReach } from '../../stock/sections.ts';
+import type { Arrangement } from '../arrangement/arrangement.ts';
+import { scoreOf } from '../arrangement/score.ts';
+import { containerOrders, copiesByArea } from '../construct/construct.ts';
+import { firstOfEach } from '../construct/first-of-each.ts';
+import { groupSpec } from '../groups/group-problem.ts';
+import {
+  boardNameOf,
+  filledLengths,
+  type Group,
+  type StockKind,
+  type StockPiece,
+  withPieces,
+} from '../groups/groups.ts';
+import { boardChoices } from '../problem/board-choices.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
+import type { PartingTrials, TriedParting } from './tried-parting.ts';
+
+/**
+ * Partings that come of filling boards from the left: which boards, in which order, cut to sections of which length is
+ * tried in several ways, for what fills one board best may leave the wrong parts for the next.
+ */
+
+/** Copies laid in all trials of a throat together, in each of their orientations: large batches try fewer ways. */
+const PLACEMENTS = 1200;
+const MOST_TRIALS = 16;
+
+/** Cheapest choices of boards tried, and the share of the copies they have to hold when filled one by one. */
+const CHOICES = 4;
+const HELD_APART = 0.97;
+
+/** Fields of hazards that may be built for trials; each takes milliseconds. */
+const MOST_FIELDS = 120;
+
+/** Neighbouring lengths of section tried differ by this ratio; the same ones whatever the throat. */
+const LADDER = 1.1;
+
+/** The shortest lengths tried, as a share of the longest. */
+const SHORTEST_SHARE = 0.45;
+
+/** The group parted as its boards are filled, in several orders of the boards and with sections of several lengths. */
+export async function* filledPartings(
+  batch: Batch,
+  group: Group,
+  { taken, builder, pulse }: PartingTrials,
+): AsyncGenerator<TriedParting> {
+  const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  if (reach === undefined) return;
+  const { problem } = builder.build(groupSpec(batch, group));
+  const known: KnownSections = new Map();
+  const order = copiesByArea(problem);
+  const lies = order.length * (problem.orientations.length / problem.shapes.length);
+  let trials = Math.max(2, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, lies))));
+  const longest = Math.max(...group.pieces.map(({ kind }) => sectionReach(kind.usable, reach)));
+  const single = lengthsToTry(batch, group, longest);
+  const fill = (boards: readonly StockPiece[], lengths: readonly number[]) =>
+    fillSections(problem, { boards, order, lengths, reach, kerf, known, pulse });
+  const orders = boardOrders(group.pieces, problem);
+  // On a board with knots or a waney edge every section tried has its own fields: there, fewer are tried.
+  const worth = await roomsWhenFilled(problem, orders[0], (board) =>
+    fill([board], board.usable.openings.length > 0 || board.usable.outline.length > 4 ? [] : single),
+  );
+  const choices = [...cheapestChoices(problem, group, orders[0], worth), ...orders];
+  // The best filled of all lengths first, then sections as long as may be, then each length by itself.
+  for (const lengths of [single, [], ...single.map((length) => [length])]) {
+    for (const boards of choices) {
+      const fields = hazardsOf(known) * problem.orientations.length;
+      if (trials-- <= 0 || fields > MOST_FIELDS || pulse.stopped) return;
+      const filled = await fill(boards, lengths);
+      const parted = withPieces({ ...group, parted: filled.parted }, taken);
+      const start = settled(parted, filled);
+      const { containers } = groupSpec(batch, parted);
+      yield { group: parted, start, score: scoreOf({ ...problem, containers }, start) };
+    }
+  }
+}
+
+/** Lengths that rows of the main parts fill, and a ladder of others; those beyond `longest` serve no board. */
+function lengthsToTry(batch: Batch, group: Group, longest: number): number[] {
+  const lengths = filledLengths(batch, group.demands, longest);
+  for (let mm = SHORTEST; mm < longest; mm *= LADDER) if (mm >= SHORTEST_SHARE * longest) lengths.push(mm);
+  return [...new Set(lengths)].sort((a, b) => b - a);
+}
+
+/** Area in mm2 of the copies that lie on a board when it is filled by itself, by board entry. */
+async function roomsWhenFilled(
+  problem: NestingProblem,
+  boards: readonly StockPiece[],
+  fill: (board: StockPiece) => Promise<Filled>,
+): Promise<Map<StockKind, number>> {
+  const rooms = new Map<StockKind, number>();
+  for (const board of boards) {
+    if (rooms.has(board.kind)) continue;
+    const { homes } = await fill(board);
+    const area = [...homes.keys()].reduce((sum, copy) => sum + problem.shapes[problem.shapeOf[copy]].area, 0);
+    rooms.set(board.kind, area);
+  }
+  return rooms;
+}
+
+/** How much dearer than boards taken by their value a choice may be, to be looked at. */
+const DEARER = 1.25;
+
+/**
+ * The cheapest boards that hold all copies by what each held when it was filled by itself, those that hold most for
+ * their cost in front; the others follow, for what was held together may not hold apart.
+ */
+function cheapestChoices(
+  problem: NestingProblem,
+  group: Group,
+  boards: readonly StockPiece[],
+  rooms: ReadonlyMap<StockKind, number>,
+): StockPiece[][] {
+  const costs = new Map(group.pieces.map((piece, k) => [piece.kind, problem.containers[k].cost]));
+  const value = ({ kind }: StockPiece) => costs.get(kind)! / Math.max(1, rooms.get(kind)!);
+  const byValue = [...boards].sort((a, b) => value(a) - value(b));
+  const kinds = [...new Set(byValue.map(({ kind }) => kind))].map((kind) => ({
+    members: byValue.filter((board) => board.kind === kind),
+    cost: costs.get(kind)!,
+    room: rooms.get(kind)!,
+  }));
+  const need = problem.shapeOf.reduce((sum, shape) => sum + problem.shapes[shape].area, 0);
+  const cheapest = boardChoices(
+    kinds,
+    DEARER * costOfGreedy(byValue, costs, rooms, need),
+    HELD_APART * need,
+  ).sort((a, b) => a.cost - b.cost);
+  return [
+    byValue,
+    ...cheapest
+      .slice(0, CHOICES)
+      .map(({ members }) => [...members, ...byValue.filter((board) => !members.includes(board))]),
+  ];
+}
+
+/**
+ * What it costs to take boards in this order until they hold `need` mm2; infinite when all together do not. No choice
+ * much dearer is worth a look, and of a large stock not all can be looked at.
+ */
+function costOfGreedy(
+  boards: readonly StockPiece[],
+  costs: ReadonlyMap<StockKind, number>,
+  rooms: ReadonlyMap<StockKind, number>,
+  need: number,
+): number {
+  let cost = 0;
+  let room = 0;
+  for (const { kind } of boards) {
+    cost += costs.get(kind)!;
+    room += rooms.get(kind)!;
+    if (room >= need) return cost;
+  }
+  return Number.POSITIVE_INFINITY;
+}
+
+/** One piece of every board, in the orders in which containers are filled. */
+function boardOrders(pieces: readonly StockPiece[], problem: NestingProblem): StockPiece[][] {
+  const numbers = pieces.map((_, k) => k);
+  return containerOrders(problem, numbers).map((order) => {
+    return firstOfEach(
+      order.map((k) => pieces[k]),
+      boardNameOf,
+    );
+  });
+}
+
+/** What was filled, as an arrangement on the pieces of the group parted that way. */
+function settled({ pieces }: Group, { arrangement, homes }: Filled): Arrangement {
+  const numbers = new Map(pieces.map((piece, k) => [`${piece.section?.number} ${boardNameOf(piece)}`, k]));
+  const result = arrangement.clone();
+  for (const [copy, { board, section }] of homes)
+    result.container[copy] = numbers.get(`${section} ${board}`) ?? -1;
+  return result;
+}
