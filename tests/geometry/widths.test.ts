@@ -39,6 +39,60 @@ describe('thinPlaces', () => {
     expect(thinPlaces(dumbbell(neck, 10), 'solid', neck * 0.99, 0.1)).toEqual([]);
   });
 
+  it('measures a bar straight across, from both sides, as often as it is asked to', () => {
+    const bar = dumbbell(1, 10);
+    const inBar = (spacing: number) =>
+      thinPlaces(bar, 'solid', 4, spacing).filter(({ from: [x] }) => x > 20 && x < 30);
+    // Two sides of 10 mm, a place for every spacing begun.
+    for (const [spacing, count] of [
+      [0.4, 50],
+      [0.3, 68],
+      [3, 8],
+      [50, 2],
+    ])
+      expect(inBar(spacing), `${spacing}`).toHaveLength(count);
+    for (const { from, to, width } of inBar(0.4)) {
+      expect(Math.abs(from[1] - 10)).toBeCloseTo(0.5, 9);
+      expect(to[1]).toBeCloseTo(20 - from[1], 6);
+      expect(to[0]).toBeCloseTo(from[0], 2);
+      expect(width).toBeCloseTo(1, 6);
+    }
+  });
+
+  it('passes over points that are there twice', () => {
+    const bar = dumbbell(1.5, 8);
+    const twice = solid(bar.outline.flatMap((point) => [point, point]));
+    expect(thinPlaces(twice, 'solid', 4, 0.4).length).toBeGreaterThan(0);
+    expect(thinnest(twice, 'solid', 4)).toBeCloseTo(1.5, 6);
+  });
+
+  it('finds the way across a tip that points at a wall, straight ahead of it', () => {
+    // An opening with a tip at (10, 2): 2 mm above the lower edge, whose samples lie 7 mm apart.
+    const tipped = solid(
+      [
+        [0, 0],
+        [21, 0],
+        [21, 30],
+        [0, 30],
+      ],
+      [
+        [
+          [10, 2],
+          [15, 20],
+          [5, 20],
+        ],
+      ],
+    );
+    const straight = thinPlaces(tipped, 'solid', 4, 7).filter(({ from }) => from[1] === 2);
+    expect(straight.length).toBeGreaterThan(3);
+    expect(Math.min(...straight.map(({ width }) => width))).toBeCloseTo(2, 1);
+    // A ball at the tip meets the edge where it is tangent to it: never beside the foot by more than it is high.
+    for (const { to } of straight) {
+      expect(to[1]).toBeCloseTo(0, 6);
+      expect(Math.abs(to[0] - 10)).toBeLessThan(2 * Math.tan((35 * Math.PI) / 180));
+    }
+  });
+
   it('finds the neck between two notches that meet tip to tip', () => {
     const hourglass = solid([
       [0, 0],
