@@ -4,7 +4,7 @@ import { coveredArea } from '../../src/geometry/area-check.ts';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../../src/geometry/crossing-free.ts';
 import { insideRegion, locateInRing, regionArea, signedArea } from '../../src/geometry/ring.ts';
-import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
+import { boundsOf, type Point, type Region, type Ring } from '../../src/geometry/shapes.ts';
 import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { seeded } from '../seeded.ts';
 
@@ -86,8 +86,28 @@ describe('areCrossingFree', () => {
       [square(0, 0, 9), square(-9 - gap, 3, 9)],
       [square(0, 0, 90), square(gap, 30, 20)],
     ];
-    for (const rings of gaps(1e-4)) expect(areCrossingFree(rings)).toBe(false);
-    for (const rings of gaps(4e-4)) expect(areCrossingFree(rings)).toBe(true);
+    const eitherWay = ([a, b]: readonly Ring[]) => [
+      [a, b],
+      [[...a].reverse(), b],
+      [a, [...b].reverse()],
+      [[...b].reverse(), [...a].reverse()],
+    ];
+    for (const rings of gaps(1e-4).flatMap(eitherWay)) expect(areCrossingFree(rings)).toBe(false);
+    for (const rings of gaps(4e-4).flatMap(eitherWay)) expect(areCrossingFree(rings)).toBe(true);
+  });
+
+  it('takes a triangle lower than that for a spike of no width, however it is turned', () => {
+    for (const x of [5, 30, 50, 95]) {
+      for (let turn = 0; turn < 8; turn++) {
+        const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+        const low = (height: number) =>
+          [[0, 0] as const, [100, 0] as const, [x, height] as const].map(
+            ([px, py]): Point => [cos * px - sin * py, sin * px + cos * py],
+          );
+        for (const height of [1e-4, -1e-4, 0]) expect(areCrossingFree([low(height)])).toBe(false);
+        for (const height of [4e-4, -4e-4]) expect(areCrossingFree([low(height)])).toBe(true);
+      }
+    }
   });
 
   it('passes a wave of many short edges wherever it lies, and gives up where every edge lies beside all others', () => {
@@ -180,19 +200,29 @@ function anyTouch(rings: readonly Ring[]): boolean {
 describe('nestedRegions', () => {
   it('fills what the winding number of every point tells, over random nested squares', () => {
     const random = seeded(12);
-    for (let round = 0; round < 60; round++) {
-      const rings = nest(random, 0, 0, 81, 3).map((ring) => (random() < 0.5 ? ring : [...ring].reverse()));
+    for (let round = 0; round < 12; round++) {
+      const rings = [
+        ...[...nest(random, 0, 0, 243, 4), ...nest(random, 300, 0, 81, 2)].map((ring) =>
+          random() < 0.5 ? ring : [...ring].reverse(),
+        ),
+        // The box of a rhombus holds more than the rhombus does.
+        rhombus(500, 0, 40),
+        square(465, -35, 4),
+        square(498, -2, 4),
+      ];
       // In any order: what lies in what is told by the rings alone.
       rings.sort(() => random() - 0.5);
       const regions = { nonzero: nestedRegions(rings, 'nonzero'), evenodd: nestedRegions(rings, 'evenodd') };
-      for (let trial = 0; trial < 40; trial++) {
-        const point: Point = [Math.floor(81 * random()) + 0.25, Math.floor(81 * random()) + 0.25];
-        const around = rings.filter((ring) => locateInRing(point, ring) === 1);
-        const winding = around.reduce((sum, ring) => sum + Math.sign(signedArea(ring)), 0);
-        const holding = (all: readonly Region[]) =>
-          all.filter((region) => insideRegion(point, region)).length;
-        expect(holding(regions.nonzero)).toBe(winding === 0 ? 0 : 1);
-        expect(holding(regions.evenodd)).toBe(around.length % 2);
+      for (const ring of rings) {
+        const { minX, minY, maxY } = boundsOf(ring);
+        for (const point of [[minX + 0.5, minY + 0.5] as const, [minX + 0.5, (minY + maxY) / 2] as const]) {
+          const around = rings.filter((other) => locateInRing(point, other) === 1);
+          const winding = around.reduce((sum, other) => sum + Math.sign(signedArea(other)), 0);
+          const holding = (all: readonly Region[]) =>
+            all.filter((region) => insideRegion(point, region)).length;
+          expect(holding(regions.nonzero)).toBe(winding === 0 ? 0 : 1);
+          expect(holding(regions.evenodd)).toBe(around.length % 2);
+        }
       }
       for (const { outline, openings } of [...regions.nonzero, ...regions.evenodd])
         for (const opening of openings) expect(locateInRing(opening[0], outline)).toBe(1);
@@ -214,6 +244,13 @@ describe('nestedRegions', () => {
     },
   );
 });
+
+const rhombus = (x: number, y: number, reach: number): Ring => [
+  [x - reach, y],
+  [x, y - reach],
+  [x + reach, y],
+  [x, y + reach],
+];
 
 /** Squares in a square, each with squares in it in turn, none touching another. */
 function nest(random: () => number, x: number, y: number, size: number, depth: number): Ring[] {

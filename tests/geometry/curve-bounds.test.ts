@@ -21,7 +21,7 @@ function curveOf(start: Point, ...segments: Segment[]): Curve {
 }
 
 /** The box by walking along the curve in small steps: never larger than the true one. */
-function walked({ start, segments }: Curve, steps = 4000): Box {
+function walked({ start, segments }: Curve, steps = 2000): Box {
   const points: Point[] = [start];
   let from = start;
   for (const segment of segments) {
@@ -40,9 +40,9 @@ describe('the tight box around curves', () => {
       const first = randomSegment(start);
       const curve = curveOf(start, first, randomSegment(first.to));
       const tight = sides(boundsOfCurves([curve]));
-      // Between two steps a curve turns back within a thousandth.
+      // Between two steps a curve turns back within a few thousandths.
       sides(walked(curve)).forEach((side, i) => {
-        expect(Math.abs(tight[i] - side), `round ${round}`).toBeLessThan(2e-3);
+        expect(Math.abs(tight[i] - side), `round ${round}`).toBeLessThan(4e-3);
       });
       expect(boxHolds(grownBox(boundsOfCurves([curve]), 1e-9), walked(curve, 50))).toBe(true);
     }

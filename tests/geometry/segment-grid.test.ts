@@ -21,7 +21,8 @@ describe('the nearest edge by cells', () => {
         const count = 3 + Math.floor(20 * random());
         return Array.from({ length: count }, (): Point => [size * random() - 300, size * random() + 50]);
       });
-      const reach = size * random() * 0.2;
+      // Not too small beside the rings: many cells are built below.
+      const reach = size * (0.01 + 0.2 * random());
       const grid = new SegmentGrid(rings, reach);
       const edges = edgesOf(rings);
       expect(grid.count).toBe(edges.length);
@@ -51,17 +52,21 @@ describe('the nearest edge by cells', () => {
     const dot = new SegmentGrid([[[5, 5]]], 2);
     expect(dot.nearest(6, 5, 2)).toBe(true);
     expect([dot.x, dot.y, dot.edge, dot.distance]).toEqual([5, 5, 0, 1]);
+    // Every ring counts where none is left out.
+    const dots = new SegmentGrid([[[0, 0]], [[5, 5]]], 2);
+    expect([dots.nearest(5, 6, 2), dots.edge]).toEqual([true, 1]);
+    expect(dots.nearest(5, 6, 2, 1)).toBe(false);
     const large: Ring = [
       [0, 0],
       [1e6, 0],
-      [1e6, 1e6],
+      [1e6, 5e4],
     ];
     const grid = new SegmentGrid([large], 0.5);
     expect(grid.nearest(777_777, 0.25, 0.5)).toBe(true);
     expect([grid.x, grid.edge]).toEqual([777_777, 0]);
     expect(grid.nearest(777_777, 0.75, 0.5)).toBe(false);
     expect(grid.nearest(-0.2, 0, 0.5)).toBe(true);
-    expect(grid.nearest(1e6 + 0.2, 1e6, 0.5)).toBe(true);
+    expect(grid.nearest(1e6 + 0.2, 5e4, 0.5)).toBe(true);
   });
 });
 
