@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 /**
  * `npm test` runs the tests; `npm run corpus` sets CORPUS and runs the long comparison over whole drawing sets;
  * MUTATION, the name of a folder of src, runs only the tests beside it, while `npm run mutation` changes that folder.
+ * Tests that lay whole jobs out stand in folders below: run again for each of a thousand changes they would take days.
  */
 function included(): string[] {
   if (process.env.CORPUS !== undefined) return ['tests/corpus/*.corpus.ts'];
@@ -15,8 +16,6 @@ export default defineConfig({
   test: {
     include: included(),
     testTimeout: 60_000,
-    // Long searches over random jobs would be run again for each of a thousand changes: the shorter tests have to tell.
-    ...(process.env.MUTATION === undefined ? {} : { testNamePattern: /^(?!.*over random jobs)/ }),
     // Files share the modules they import: loading them anew for each of a hundred files is a tenth of the whole run.
     isolate: false,
     // Left alone, one core is kept free: on two that doubles the time.

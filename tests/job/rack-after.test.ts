@@ -10,7 +10,7 @@ import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
-import { laidOut } from '../stock/laid-out.ts';
+import { laidOut } from '../stock/layouts/laid-out.ts';
 
 const NAME = { design: 'Shore', sets: 1, date: '2026-03-31' };
 

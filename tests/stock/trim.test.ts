@@ -78,7 +78,7 @@ describe('trimmedOutline', () => {
 
   it('rips a wandering edge at its deepest hollow, and no deeper', () => {
     const random = new Random(5);
-    for (let round = 0; round < 20; round++) {
+    for (let round = 0; round < 10; round++) {
       const outline = waney(random);
       const edge = cleanedEdge(outline);
       const run = (y: number) => longestWoodRun(outline, y);

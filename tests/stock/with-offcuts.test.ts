@@ -1,14 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { coveredArea } from '../../src/geometry/area-check.ts';
-import { locateInRing } from '../../src/geometry/ring.ts';
-import type { Region, Ring } from '../../src/geometry/shapes.ts';
+import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard, Layout, Section } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
-import { Random } from '../../src/nesting/running/random.ts';
 import { withOffcuts, withRemains } from '../../src/stock/with-offcuts.ts';
-import { randomBatch } from '../nesting/random-batch.ts';
-import { laidOut } from './laid-out.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
   [minX, minY],
@@ -19,49 +14,7 @@ const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
 
 const sum = ({ board: _, ...areas }: BoardAreas) => Object.values(areas).reduce((a, b) => a + b, 0);
 
-/** A random job on trimmed boards, some of them cross-cut to sections. */
-function randomStock(seed: number): Batch {
-  const random = new Random(1000 + seed);
-  const batch = randomBatch(seed);
-  const straightEdge = random.unit() < 0.5 ? ('clean' as const) : random.between(0, 5);
-  const trim = { topEdge: random.between(0, 6), straightEdge, leftEnd: random.between(0, 9), rightEnd: 3 };
-  return {
-    ...batch,
-    sets: Math.min(batch.sets, 3),
-    boards: batch.boards.map((board) => (random.unit() < 0.6 ? { ...board, trim } : board)),
-    keep: { length: random.between(30, 80), width: random.between(15, 40) },
-    crosscutKerf: random.between(0, 4),
-    ...(random.unit() < 0.4 ? { reach: { throat: undefined, longest: random.between(100, 200) } } : {}),
-  };
-}
-
 describe('what is left of a board', () => {
-  it('adds up to the whole board, over random jobs, to a millionth', async () => {
-    let boards = 0;
-    let keepers = 0;
-    // Jobs that are laid out in a fifth of a second each, half of them in sections.
-    for (const seed of [1, 3, 8, 9, 10, 11, 12, 13, 14, 16, 17, 18]) {
-      const batch = randomStock(seed);
-      const layout = await laidOut(batch);
-      for (const { areas, offcuts, placements } of layout.boards) {
-        boards++;
-        keepers += offcuts!.length;
-        expect(Math.abs(sum(areas!) / areas!.board - 1), `seed ${seed}`).toBeLessThan(1e-6);
-        for (const area of Object.values(areas!)) expect(area).toBeGreaterThanOrEqual(-1e-3);
-        const solids = [...placements.map(({ region }) => region), ...offcuts!.map(({ region }) => region)];
-        // A second geometry library finds no wood that is counted twice.
-        expect(coveredArea(solids).overlap).toBeLessThan(1e-6 * areas!.board);
-        for (const { rectangle, region } of offcuts!) {
-          expect(rectangle.maxX - rectangle.minX).toBeGreaterThanOrEqual(batch.keep!.length);
-          expect(rectangle.maxY - rectangle.minY).toBeGreaterThanOrEqual(batch.keep!.width);
-          expect(holdsBox(region, rectangle)).toBe(true);
-        }
-      }
-    }
-    expect(boards).toBeGreaterThan(10);
-    expect(keepers).toBeGreaterThan(8);
-  });
-
   it('parts a keeper by a straight cross-cut where one meets no part', () => {
     const { offcuts, areas } = sawn([box(10, 10, 100, 90), box(110, 10, 200, 90)]);
     expect(offcuts).toHaveLength(1);
@@ -161,17 +114,6 @@ describe('what is left of a board', () => {
     expect(maxY).toBe(100);
   });
 });
-
-function holdsBox(
-  region: Region,
-  { minX, minY, maxX, maxY }: NonNullable<LaidBoard['offcuts']>[0]['rectangle'],
-) {
-  const corners = box(minX, minY, maxX, maxY);
-  return (
-    corners.every((point) => locateInRing(point, region.outline, 1e-3) >= 0) &&
-    region.openings.every((ring) => corners.every((point) => locateInRing(point, ring, 1e-3) <= 0))
-  );
-}
 
 const BOARD: Board = {
   id: 'A',
