@@ -205,6 +205,62 @@ describe('largestRectangle', () => {
     expect(area(box)).toBeLessThanOrEqual(8000 + 1e-6);
   });
 
+  it('finds a tower that stands between two even columns, whichever way the ring runs', () => {
+    // On 960 mm the even columns are 10 mm apart; the towers stand on a strip 1 mm high.
+    for (const [left, right] of [
+      [33, 38],
+      [502, 509],
+      [944, 949.5],
+    ]) {
+      const tower: Ring = [
+        [0, 400],
+        [left, 400],
+        [left, 0],
+        [right, 0],
+        [right, 400],
+        [960, 400],
+        [960, 401],
+        [0, 401],
+      ];
+      for (const outline of [tower, [...tower].reverse()]) {
+        const box = largestRectangle({ outline, openings: [] });
+        expect(box).toEqual({ minX: left, minY: 0, maxX: right, maxY: 401 });
+      }
+    }
+  });
+
+  it('ends at the very vertex also where another one lies close by, on the left and on the right', () => {
+    const stepped: Ring = [
+      [0, 0],
+      [960, 0],
+      [960, 100],
+      [103, 100],
+      [103, 60],
+      [101, 60],
+      [101, 30],
+      [0, 30],
+    ];
+    const mirrored = stepped.map(([x, y]): Point => [960 - x, y]);
+    expect(largestRectangle({ outline: stepped, openings: [] })).toMatchObject({ minX: 103, maxX: 960 });
+    const right = largestRectangle({ outline: mirrored, openings: [] })!;
+    expect([right.minX, right.maxX]).toEqual([0, 857]);
+  });
+
+  it('takes the rails around a large opening and never the opening', () => {
+    const frame = {
+      outline: rectangle(100, 60),
+      openings: [boxRing({ minX: 4, minY: 7, maxX: 94, maxY: 55 })],
+    };
+    expect(largestRectangle(frame)).toEqual({ minX: 0, minY: 0, maxX: 100, maxY: 7 });
+    expect(largestRectangle(frame, { length: 5, width: 10 })).toEqual({
+      minX: 94,
+      minY: 0,
+      maxX: 100,
+      maxY: 60,
+    });
+    expect(largestRectangle(frame, { length: 10, width: 10 })).toBeUndefined();
+  });
+
   it('is none of a line, of nothing, or where the box or the area is too small', () => {
     const board = { outline: rectangle(80, 30), openings: [] };
     const size = { minX: 0, minY: 0, maxX: 80, maxY: 30 };
