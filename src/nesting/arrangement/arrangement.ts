@@ -51,6 +51,14 @@ export interface Field {
   readonly ends: Float64Array;
 }
 
+/** Where the length of every container ends when all of it may be used, mm in the frame of its board. */
+export function fullEnds({
+  containers,
+  margin,
+}: Pick<NestingProblem, 'containers' | 'margin'>): Float64Array {
+  return Float64Array.from(containers, ({ box }) => box.maxX - margin);
+}
+
 /** Allowed positions of a shape in a container, hazards aside; empty when minX > maxX or minY > maxY. */
 export interface Range {
   minX: number;

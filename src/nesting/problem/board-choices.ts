@@ -16,6 +16,9 @@ export interface BoardChoice<T> {
   readonly room: number;
 }
 
+/** No layout of real parts fills more than this share of its boards: what asks for more is not tried. */
+export const FULLEST = 0.985;
+
 /** Choices looked at. */
 const MOST_CHOICES = 2000;
 

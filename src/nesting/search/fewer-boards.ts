@@ -1,7 +1,7 @@
-import { type Arrangement, untwist } from '../arrangement/arrangement.ts';
+import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { allCopies, bestOfOrders } from '../construct/construct.ts';
-import { boardChoices } from '../problem/board-choices.ts';
+import { boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import { type Budget, ShareOfBudget } from '../running/budget.ts';
@@ -16,9 +16,6 @@ import { type Patience, Separation } from './separation.ts';
  * constructively or taken over from the present arrangement; what finds no place is strewn over the boards and
  * separated. Goes on until the budget is spent: a board saved is worth more than a shorter one.
  */
-
-/** No layout of real parts fills more than this share of its boards; choices beyond are not tried. */
-const FULLEST = 0.985;
 
 /** Choices of boards, the roomiest, that are tried in turn. */
 const IN_TURN = 4;
@@ -43,7 +40,7 @@ export async function fewerBoards(
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
   let best = start;
-  const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+  const ends = fullEnds(problem);
   const tries = new Map<string, number>();
   const triesOf = (boards: readonly number[]) => tries.get(boards.join(' ')) ?? 0;
   while (!budget.over && !pulse.stopped) {

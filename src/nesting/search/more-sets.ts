@@ -1,18 +1,28 @@
-import { type Arrangement, untwist } from '../arrangement/arrangement.ts';
+import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import { copiesOfSets, placeRest } from '../construct/construct.ts';
+import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Budget, ShareOfBudget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
 import { turnApart } from '../sliding/twisting.ts';
 import { scatter } from './scatter.ts';
-import { Separation } from './separation.ts';
+import { type Patience, Separation } from './separation.ts';
 
 /**
  * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
- * among the complete ones and separated; single copies then fill what room is left.
+ * among the complete ones and separated; single copies then fill what room is left. A try that fails is made again
+ * from other places until the budget is spent: what one strewing jams another lets in.
  */
+
+/** Share of what is left of the budget that one try gets. */
+const SHARE_OF_REST = 0.5;
+
+/** How long a try goes on without getting nearer. */
+const PATIENCE: Patience = { sweeps: 200, strikes: 3 };
+
+/** The arrangement with as many complete sets as are found; `start` with what it has when there are no more. */
 export async function moreSets(
   problem: NestingProblem,
   perSet: readonly number[],
@@ -22,27 +32,23 @@ export async function moreSets(
   pulse: Pulse,
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
-  const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+  const ends = fullEnds(problem);
   const check = new ExactCheck(problem);
   let best = start;
   while (!budget.over && !pulse.stopped) {
     const sets = completeSets(problem, perSet, best);
     const wanted = copiesOfSets(problem, perSet, 0, sets + 1);
-    if (wanted.length === 0) return best;
-    const separation = new Separation(
-      problem,
-      random,
-      new ShareOfBudget(budget, (1 + budget.done) / 2),
-      pulse,
-    );
+    if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;
+    const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
+    const separation = new Separation(problem, random, share, pulse);
     const listed = best.clone();
     untwist(problem, listed, ends);
-    if (!takeOver(problem, listed, wanted, separation.arrangement)) return best;
+    takeOver(problem, listed, wanted, separation.arrangement);
     const missing = wanted.filter((item) => separation.arrangement.container[item] < 0);
     if (missing.length === 0 || !scatter(problem, separation.arrangement, missing, boards, random))
       return best;
-    const apart = await separation.separate({ containers: boards, ends }, { sweeps: 200, strikes: 3 });
-    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) return best;
+    const apart = await separation.separate({ containers: boards, ends }, PATIENCE);
+    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) continue;
     best = separation.arrangement;
     const filled = best.clone();
     await placeRest(problem, perSet, sets + 1, filled, pulse);
@@ -52,13 +58,14 @@ export async function moreSets(
   return best;
 }
 
+/** False when some copies ask for more area than there is. */
+function mayFit({ shapes, shapeOf, containers }: NestingProblem, copies: Int32Array): boolean {
+  const wanted = copies.reduce((sum, item) => sum + shapes[shapeOf[item]].area, 0);
+  return wanted <= FULLEST * containers.reduce((sum, { area }) => sum + area, 0);
+}
+
 /** Lays the wanted copies where the best arrangement has copies of their shape; the others stay away. */
-function takeOver(
-  problem: NestingProblem,
-  best: Arrangement,
-  wanted: Int32Array,
-  target: Arrangement,
-): boolean {
+function takeOver(problem: NestingProblem, best: Arrangement, wanted: Int32Array, target: Arrangement): void {
   const free = problem.shapes.map((): number[] => []);
   for (let i = best.count - 1; i >= 0; i--) if (best.container[i] >= 0) free[problem.shapeOf[i]].push(i);
   for (const item of wanted) {
@@ -69,7 +76,6 @@ function takeOver(
     target.orientation[item] = best.orientation[from];
     target.container[item] = best.container[from];
   }
-  return wanted.length <= best.count;
 }
 
 /** Sets of which every copy lies somewhere. */

@@ -1,4 +1,4 @@
-import { type Arrangement, type Range, setRange } from '../arrangement/arrangement.ts';
+import { type Arrangement, hasRoom, type Range, setRange } from '../arrangement/arrangement.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 
@@ -30,17 +30,15 @@ export function scatter(
 }
 
 /** Containers and orientations in which a shape can lie at all, other copies aside. */
-export function fittingLies(
+function fittingLies(
   problem: NestingProblem,
   shape: number,
   containers: readonly number[],
 ): [container: number, orientation: number][] {
-  const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   return containers.flatMap((container) =>
     problem.shapes[shape].orientations
       .filter((orientation) => {
-        rangeOf(problem, container, orientation, range);
-        if (range.minX > range.maxX || range.minY > range.maxY) return false;
+        if (!hasRoom(problem, container, orientation)) return false;
         return problem.containers[container].hazards.every(
           (hazard) => problem.pairs.hazard(hazard, orientation) !== null,
         );

@@ -1,4 +1,11 @@
-import { type Arrangement, clampInto, type Field, untwist, usedEnd } from '../arrangement/arrangement.ts';
+import {
+  type Arrangement,
+  clampInto,
+  type Field,
+  fullEnds,
+  untwist,
+  usedEnd,
+} from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
@@ -81,7 +88,7 @@ class Shortening {
     this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
     this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
-    const ends = Float64Array.from(problem.containers, ({ box }) => box.maxX - problem.margin);
+    const ends = fullEnds(problem);
     this.field = { containers: settings.containers, ends };
     this.origin = problem.containers[settings.container].box.minX;
     this.bestEnd = usedEnd(problem, start, settings.container);
