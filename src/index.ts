@@ -103,7 +103,7 @@ export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.t
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
 // Drawing.
 export { drawCheckPicture } from './sheet/check-picture.ts';
-export { pagesToPdf, pageToSvg } from './sheet/page-files.ts';
+export { type BoardsPdf, boardsToPdf, pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
 export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';

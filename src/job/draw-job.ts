@@ -3,8 +3,8 @@ import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { tracePlan } from '../sawing/trace-plan.ts';
 import { PartDrawer } from '../sheet/board/part-marks.ts';
-import { pagesToPdf } from '../sheet/page-files.ts';
-import { boardPages, type PagesOptions, type SheetPage } from '../sheet/pages.ts';
+import { boardsToPdf, pagesToPdf } from '../sheet/page-files.ts';
+import type { PagesOptions } from '../sheet/pages.ts';
 import { partKinds } from '../sheet/part-kinds.ts';
 import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
@@ -87,8 +87,12 @@ export async function drawJob(
   const svgs = drawPlacementSheets(used, facts, plans, drawer);
   const findings = check.groups.map((group) => findingIssue(group, pattern.file));
   const pdfs: PrintedPages[] = [];
-  if (print !== 'parts') pdfs.push(await printed('boards', boardPages(layout, facts, drawer), job.design));
-  if (print !== 'boards') pdfs.push(await printed('parts', partPages(layout, facts, drawer), job.design));
+  if (print !== 'parts')
+    pdfs.push({ of: 'boards', ...(await boardsToPdf(layout, facts, job.design, drawer)) });
+  if (print !== 'boards') {
+    const pages = partPages(layout, facts, drawer);
+    pdfs.push({ of: 'parts', pages: pages.length, pdf: await pagesToPdf(pages, job.design) });
+  }
   return {
     sheets: used.map((board, i) => ({ board: board.id, svg: svgs[i] })),
     pdfs,
@@ -106,12 +110,4 @@ export async function drawJob(
     work,
     workings: `${tracePlan(work.cutPlan, job.unit)}\n\n${traceEstimate(work.estimate, job.unit)}\n`,
   };
-}
-
-async function printed(
-  of: PrintedPages['of'],
-  pages: readonly SheetPage[],
-  title: string,
-): Promise<PrintedPages> {
-  return { of, pages: pages.length, pdf: await pagesToPdf(pages, title) };
 }

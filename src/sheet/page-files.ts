@@ -1,7 +1,18 @@
+import type { Layout } from '../model/layout.ts';
 import { writeDocument } from '../svg/write.ts';
-import type { MarkedDrawing } from './marks/marks.ts';
+import { PartDrawer } from './board/part-marks.ts';
+import type { Mark, MarkedDrawing } from './marks/marks.ts';
+import type { PackedContent, PdfPages } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
-import type { SheetPage } from './pages.ts';
+import {
+  type BoardPages,
+  bindPages,
+  type PagesOptions,
+  type SheetPage,
+  setBoards,
+  windowMark,
+} from './pages.ts';
+import { frameMarks, nameMarks, onPaper } from './paper/page-frame.ts';
 
 /** One page as an SVG file at true scale. */
 export function pageToSvg({ number, name, drawing }: SheetPage): string {
@@ -18,13 +29,66 @@ export function pageToSvg({ number, name, drawing }: SheetPage): string {
  * page and the rules on every page tell whether a printer did.
  */
 export async function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
-  // Loaded when it is asked for: the PDF library is a third of what the whole command line has to load.
-  const { drawingsToPdf } = await import('./marks/marks-to-pdf.ts');
-  const subject = 'Print at 100 %, actual size. Measure the squares first.';
-  return drawingsToPdf(drawingsOf(pages), { title, subject });
+  const pdf = await beginPdf(title);
+  await addDrawings(pdf, drawingsOf(pages));
+  return pdf.save();
+}
+
+/** The pages of whole boards as one PDF, and how many they are. */
+export interface BoardsPdf {
+  readonly pages: number;
+  readonly pdf: Uint8Array;
+}
+
+/**
+ * The pages of `boardPages` as one PDF like that of `pagesToPdf`, each board drawn only once: its pages are written
+ * while it is at hand, and their numbers and the cover when it is known how many pages there are.
+ *
+ * @param drawer share one with other drawings of the layout: room for labels is then found once
+ */
+export async function boardsToPdf(
+  layout: Layout,
+  options: PagesOptions,
+  title: string,
+  drawer: PartDrawer = new PartDrawer(options),
+): Promise<BoardsPdf> {
+  const pdf = await beginPdf(title);
+  const boards: BoardPages[] = [];
+  const windows: PackedContent[] = [];
+  for (const board of setBoards(layout, options, drawer)) {
+    boards.push(board);
+    for (const tile of board.tiles) windows.push(await pdf.pack(onPaper(tile.setup, [windowMark(tile)])));
+  }
+  const { cover, following } = bindPages(layout, boards, options);
+  await addDrawings(pdf, cover);
+  const frames = new Map<readonly Mark[], PackedContent>();
+  for (const [i, { setup, words }] of following.entries()) {
+    const marks = frameMarks(setup, options.unit);
+    const frame = frames.get(marks) ?? (await pdf.pack(onPaper(setup, marks)));
+    frames.set(marks, frame);
+    const names = await pdf.pack(onPaper(setup, nameMarks(setup, words)));
+    await pdf.add(setup.width, setup.height, [windows[i], frame, names]);
+  }
+  return { pages: cover.length + following.length, pdf: await pdf.save() };
 }
 
 /** One drawing after the other: each is written and given up before the next is made. */
 function* drawingsOf(pages: readonly SheetPage[]): Generator<MarkedDrawing> {
   for (const page of pages) yield page.drawing;
+}
+
+/** Each drawing as a page. */
+async function addDrawings(pdf: PdfPages, drawings: Iterable<MarkedDrawing>): Promise<void> {
+  const packed: { width: number; height: number; content: PackedContent }[] = [];
+  for (const drawing of drawings) {
+    const { width, height } = drawing;
+    packed.push({ width, height, content: await pdf.pack(drawing) });
+  }
+  for (const { width, height, content } of packed) await pdf.add(width, height, [content]);
+}
+
+async function beginPdf(title: string): Promise<PdfPages> {
+  // Loaded when it is asked for: the PDF library is a third of what the whole command line has to load.
+  const { PdfPages } = await import('./marks/marks-to-pdf.ts');
+  return PdfPages.begin({ title, subject: 'Print at 100 %, actual size. Measure the squares first.' });
 }

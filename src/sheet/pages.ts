@@ -10,8 +10,8 @@ import { pageMap } from './paper/board-map.ts';
 import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
-import { framedPage } from './paper/page-frame.ts';
-import type { PageOptions } from './paper/page-setup.ts';
+import { framedPage, type PageName } from './paper/page-frame.ts';
+import type { PageOptions, PageSetup } from './paper/page-setup.ts';
 import { stackWords } from './stack-words.ts';
 
 /** What the pages have to know besides the layout. */
@@ -29,7 +29,8 @@ export interface SheetPage {
   readonly drawing: MarkedDrawing;
 }
 
-interface BoardPages {
+/** The pages of one board. */
+export interface BoardPages {
   readonly board: LaidBoard;
   readonly tiles: readonly BoardTile[];
   /** What is drawn on them. */
@@ -47,42 +48,67 @@ export function boardPages(
   options: PagesOptions,
   drawer: PartDrawer = new PartDrawer(options),
 ): SheetPage[] {
-  const draw = keepingLast(
-    (board) => new BoxedMarks(boardMarks(board, { plan: options.plans?.get(board.id) }, drawer)),
-  );
-  const boards = layout.boards
-    .filter(({ placements }) => placements.length > 0)
-    .map((board): BoardPages => {
-      const tiles = boardTiles(board, () => draw(board), options);
-      return { board, tiles, roles: new Set(tiles.flatMap(({ marks }) => [...rolesOf(marks)])) };
-    });
-  const following = boards.reduce((sum, { tiles }) => sum + tiles.length, 0);
-  const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
-  const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
-  const cover = coverPages(
-    { boards: boards.length, drawn, following, blocks, lossy: losesLetters(layout, options) },
-    options,
-  );
-  const total = cover.length + following;
-  const tiles = boards.flatMap(({ board, tiles }) => tiles.map((tile) => ({ board, tile })));
+  const { cover, following } = bindPages(layout, [...setBoards(layout, options, drawer)], options);
   return [
     ...coverSheets(cover),
-    ...tiles.map(({ board, tile }, i) => {
-      const number = cover.length + i + 1;
-      return {
-        number,
-        name: `${board.id} ${tileName(tile)}`,
-        get drawing() {
-          return tilePage(board.id, tile, `page ${number} of ${total}`, options);
-        },
-      };
-    }),
+    ...following.map(({ tile, number, name, words }) => ({
+      ...{ number, name },
+      get drawing() {
+        return framedPage(tile.setup, [windowMark(tile)], words, options.unit);
+      },
+    })),
   ];
 }
 
 /**
- * Draws boards and keeps the drawing of the last one only. All pages of a board are set, and later printed, one after
- * the other: so each board is drawn twice, and a job of any size takes the memory of one board.
+ * The pages of board after board. The marks of a board's pages are looked up in its drawing, and only the last drawing is
+ * kept: whoever asks for them before the next board is set does not have it drawn again.
+ */
+export function* setBoards(layout: Layout, options: PagesOptions, drawer: PartDrawer): Generator<BoardPages> {
+  const draw = keepingLast(
+    (board) => new BoxedMarks(boardMarks(board, { plan: options.plans?.get(board.id) }, drawer)),
+  );
+  for (const board of layout.boards) {
+    if (board.placements.length === 0) continue;
+    const tiles = boardTiles(board, () => draw(board), options);
+    yield { board, tiles, roles: new Set(tiles.flatMap(({ marks }) => [...rolesOf(marks)])) };
+  }
+}
+
+/** A page of a board with what it is called. */
+export interface BoundPage {
+  readonly tile: BoardTile;
+  readonly setup: PageSetup;
+  /** Among all pages, from 1. */
+  readonly number: number;
+  readonly name: string;
+  /** What stands above its window. */
+  readonly words: PageName;
+}
+
+/** The cover of the pages of boards, and those pages with their numbers. */
+export function bindPages(
+  layout: Layout,
+  boards: readonly BoardPages[],
+  options: PagesOptions,
+): { readonly cover: readonly MarkedDrawing[]; readonly following: readonly BoundPage[] } {
+  const tiles = boards.flatMap(({ board, tiles }) => tiles.map((tile) => ({ board, tile })));
+  const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
+  const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
+  const lossy = losesLetters(layout, options);
+  const cover = coverPages({ boards: boards.length, drawn, following: tiles.length, blocks, lossy }, options);
+  const total = cover.length + tiles.length;
+  const following = tiles.map(({ board, tile }, i): BoundPage => {
+    const number = cover.length + i + 1;
+    const words = pageName(board.id, tile, `page ${number} of ${total}`, options);
+    return { tile, setup: tile.setup, number, name: `${board.id} ${tileName(tile)}`, words };
+  });
+  return { cover, following };
+}
+
+/**
+ * Draws boards and keeps the drawing of the last one only: a job of any size takes the memory of one board. All pages
+ * of a board are set one after the other, and printed so too.
  */
 function keepingLast(draw: (board: LaidBoard) => BoxedMarks): (board: LaidBoard) => BoxedMarks {
   let last: { readonly board: LaidBoard; readonly drawn: BoxedMarks } | undefined;
@@ -100,20 +126,22 @@ export function coverSheets(cover: readonly MarkedDrawing[]): SheetPage[] {
   return cover.map((drawing, i) => ({ number: i + 1, name: i === 0 ? 'cover' : `cover ${i + 1}`, drawing }));
 }
 
-/** A page that shows one window of a larger drawing. */
-function tilePage(name: string, tile: BoardTile, pageOf: string, options: PagesOptions): MarkedDrawing {
+/** What of its board a page shows, in the window of its setup. */
+export function windowMark(tile: BoardTile): ClipMark {
   const { x, y, width, height } = tile.setup.window;
-  const seen: ClipMark = {
+  return {
     kind: 'clip',
     id: 'window',
     window: { minX: x, minY: y, maxX: x + width, maxY: y + height },
     shift: [x - tile.window.minX, y - tile.window.minY],
     marks: tile.marks,
   };
+}
+
+function pageName(board: string, tile: BoardTile, pageOf: string, options: PagesOptions): PageName {
   const column = `column ${columnName(tile.column)} of ${columnName(tile.columns - 1)}`;
   const right = [column, `row ${tile.row + 1} of ${tile.rows}`, pageOf, 'print at 100 %'];
-  const names = { left: `${name} \u00b7 ${headline(options)}`, right: right.join(' \u00b7 ') };
-  return framedPage(tile.setup, [seen], names, options.unit);
+  return { left: `${board} \u00b7 ${headline(options)}`, right: right.join(' \u00b7 ') };
 }
 
 function mapBlocks(boards: readonly BoardPages[], first: number, width: number, options: PagesOptions) {

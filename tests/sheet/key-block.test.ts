@@ -45,14 +45,16 @@ test('the key explains every mark that is drawn, and none that is not', () => {
       paper: 'a4',
     });
     const drawn = tiles.flatMap(({ marks }) => marks);
-    const explained = new Set(flatMarks(keyBlock(rolesOf(drawn)).marks).map(({ role }) => role));
+    const explained = new Set(flatMarks(keyBlock(rolesOf(drawn)).marksAt(0, 0)).map(({ role }) => role));
     const roles = new Set(flatMarks(drawn).map(({ role }) => role));
     for (const role of ['tab', 'keeper', 'usable-edge', 'trim', 'cut-number'] as const)
       expect(roles.has(role), role).toBe(true);
     expect([...roles].filter((role) => !PLAIN.has(role) && !explained.has(role))).toEqual([]);
   }
   // A map has nothing of what a saw follows: its key would be the rule alone.
-  const few = flatMarks(keyBlock(rolesOf(partMap(board, 'map', 100).marks)).marks).map(({ role }) => role);
+  const few = flatMarks(keyBlock(rolesOf(partMap(board, 'map', 100).marksAt(0, 0))).marksAt(0, 0)).map(
+    ({ role }) => role,
+  );
   expect(few).not.toContain('tab');
   expect(few).not.toContain('weak');
 });
@@ -61,11 +63,13 @@ test('the key says on which side to saw, and its words stay in its frame', () =>
   const drawn = boardMarks(board).marks;
   const wide = boardMarks(board, {}, new PartDrawer({ line: 'wide' })).marks;
   const words = (marks: typeof drawn) =>
-    flatMarks(keyBlock(rolesOf(marks)).marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    flatMarks(keyBlock(rolesOf(marks)).marksAt(0, 0)).flatMap((mark) =>
+      mark.kind === 'text' ? [mark.text] : [],
+    );
   expect(words(drawn).join(' ')).toContain('Saw on the waste side of each line');
   expect(words(wide).join(' ')).toContain('Saw along the white line');
-  const { width, height, marks } = keyBlock(rolesOf(drawn));
-  for (const mark of flatMarks(marks)) {
+  const { width, height, marksAt } = keyBlock(rolesOf(drawn));
+  for (const mark of flatMarks(marksAt(0, 0))) {
     if (mark.kind !== 'text') continue;
     const around = textBox(mark);
     expect(around.maxX, mark.text).toBeLessThan(width);

@@ -1,5 +1,5 @@
 import type { Point } from '../../geometry/shapes.ts';
-import { moveMarks } from '../marks/arrange.ts';
+import { drawnBlock, moveMarks } from '../marks/arrange.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import type { Block } from '../marks/block.ts';
 import { dot, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
@@ -18,8 +18,11 @@ interface KeyRow {
   /** The row is shown when any of these is drawn. */
   readonly roles: readonly MarkRole[];
   readonly words: string;
-  /** Drawn from (0, 0), the left end of the sample at half its height. */
-  readonly sample: readonly Mark[];
+  /**
+   * Drawn from (0, 0), the left end of the sample at half its height. Made when asked for: a program that draws no key
+   * has none of them in memory.
+   */
+  readonly sample: () => readonly Mark[];
 }
 
 const FROM: Point = [0, 0];
@@ -34,22 +37,22 @@ const ROWS: readonly KeyRow[] = [
   {
     roles: ['part-edge'],
     words: 'edge of a part; the waste is outside of it',
-    sample: [across('part-edge')],
+    sample: () => [across('part-edge')],
   },
   {
     roles: ['bright-edge'],
     words: 'edge of a part or of an opening; what is hatched falls out',
-    sample: [across('bright-edge')],
+    sample: () => [across('bright-edge')],
   },
   {
     roles: ['wide-edge', 'wide-edge-core'],
     words: 'edge of a part: saw along the white line',
-    sample: [across('wide-edge'), across('wide-edge-core')],
+    sample: () => [across('wide-edge'), across('wide-edge-core')],
   },
   {
     roles: ['opening-edge', 'waste-hatch'],
     words: 'opening: what is hatched falls out',
-    sample: [
+    sample: () => [
       ...[2, 4, 6, 8].map((x) => line('waste-hatch', [x, 1.4], [x + 2, -1.4])),
       rings('opening-edge', rectangle(1.5, -1.4, 8, 2.8)),
     ],
@@ -57,12 +60,12 @@ const ROWS: readonly KeyRow[] = [
   {
     roles: ['vein', 'vein-end'],
     words: 'vein: one pass, from diamond to diamond',
-    sample: [across('vein'), ...[FROM, TO].map((at) => rings('vein-end', dot(at, 0.5)))],
+    sample: () => [across('vein'), ...[FROM, TO].map((at) => rings('vein-end', dot(at, 0.5)))],
   },
   {
     roles: ['hole-centre'],
     words: 'hole to drill; a cross without a ring: a finer drill',
-    sample: [
+    sample: () => [
       line('hole-centre', [MIDDLE[0] - 1.6, 0], [MIDDLE[0] + 1.6, 0]),
       line('hole-centre', [MIDDLE[0], -1.6], [MIDDLE[0], 1.6]),
       rings('hole-centre', dot(MIDDLE, 0.8)),
@@ -71,54 +74,56 @@ const ROWS: readonly KeyRow[] = [
   {
     roles: ['cut-number', 'cut-lead'],
     words: 'place of a cut in the order, at its start',
-    sample: [
+    sample: () => [
       text('cut-number', '12', [2.5, 0.8], 2.1, 'middle'),
       line('cut-lead', [4.2, 0], [8, 0]),
       rings('cut-number', dot([8, 0], 0.3)),
     ],
   },
-  { roles: ['tab'], words: 'tab that holds a small part: the last cut', sample: [across('tab')] },
+  { roles: ['tab'], words: 'tab that holds a small part: the last cut', sample: () => [across('tab')] },
   {
     roles: ['weak'],
     words: 'weak place (thin, or short in the grain): no force',
-    sample: [line('weak', ...[0, 1, 2, 3, 4, 5, 6].map((i): Point => [2.5 + i, i % 2 === 0 ? 0.6 : -0.6]))],
+    sample: () => [
+      line('weak', ...[0, 1, 2, 3, 4, 5, 6].map((i): Point => [2.5 + i, i % 2 === 0 ? 0.6 : -0.6])),
+    ],
   },
   {
     roles: ['label'],
     words: 'layer \u00b7 part \u00b7 set the part belongs to',
-    sample: [text('label', 'a \u00b7 b \u00b7 1', [0, 0.8], SMALL)],
+    sample: () => [text('label', 'a \u00b7 b \u00b7 1', [0, 0.8], SMALL)],
   },
   {
     roles: ['leader', 'leader-end'],
     words: 'leads from a label to its part',
-    sample: [across('leader'), rings('leader-end', dot(FROM, 0.4))],
+    sample: () => [across('leader'), rings('leader-end', dot(FROM, 0.4))],
   },
   {
     roles: ['grain', 'grain-head'],
     words: 'direction of the grain',
-    sample: grainArrow(SAMPLE / 2, 0, SAMPLE, 2.6),
+    sample: () => grainArrow(SAMPLE / 2, 0, SAMPLE, 2.6),
   },
   {
     roles: ['rest-edge'],
     words: 'straight edge: lay it on the ripped edge',
-    sample: [across('rest-edge')],
+    sample: () => [across('rest-edge')],
   },
-  { roles: ['board-edge'], words: 'end or edge of the board', sample: [across('board-edge')] },
+  { roles: ['board-edge'], words: 'end or edge of the board', sample: () => [across('board-edge')] },
   {
     roles: ['usable-edge'],
     words: 'trim the board to this line first',
-    sample: [across('usable-edge')],
+    sample: () => [across('usable-edge')],
   },
   {
     roles: ['section', 'section-name'],
     words: 'cross-cut between two sections, by number',
-    sample: [across('section')],
+    sample: () => [across('section')],
   },
-  { roles: ['keeper'], words: 'straight cut that parts off a keeper', sample: [across('keeper')] },
+  { roles: ['keeper'], words: 'straight cut that parts off a keeper', sample: () => [across('keeper')] },
   {
     roles: ['defect', 'defect-hatch'],
     words: 'knot or other defect: no part lies on it',
-    sample: [
+    sample: () => [
       rings('defect', rectangle(1.5, -1.4, 8, 2.8)),
       ...[3, 6].map((x) => line('defect-hatch', [x, 1.4], [x + 2.8, -1.4])),
     ],
@@ -126,7 +131,7 @@ const ROWS: readonly KeyRow[] = [
   {
     roles: ['trim', 'join'],
     words: 'trim one page here, bow tie on bow tie',
-    sample: [
+    sample: () => [
       across('trim'),
       rings('join', [MIDDLE, [MIDDLE[0] - 1.3, -1.3], [MIDDLE[0] - 1.3, 1.3]]),
       rings('join', [MIDDLE, [MIDDLE[0] + 1.3, -1.3], [MIDDLE[0] + 1.3, 1.3]]),
@@ -145,21 +150,15 @@ export function keyBlock(roles: ReadonlySet<MarkRole>): Block {
   const ruleHeight = rule.length * LINE_STEP * SMALL + 1.6;
   const rows = ROWS.filter((row) => row.roles.some((role) => roles.has(role)));
   const height = HEAD + ruleHeight + rows.length * STEP + 2;
-  return {
-    id: 'key',
-    title: 'Key to lines and marks',
-    width: WIDTH,
-    height,
-    marks: [
-      rings('frame', rectangle(0, 0, WIDTH, height)),
-      text('heading', 'What the lines mean', [3, 7], 4),
-      line('frame', [0, HEAD], [WIDTH, HEAD]),
-      ...rule.map((words, i) => text('heading', words, [3, HEAD + 4 + i * LINE_STEP * SMALL], SMALL)),
-      ...rows.flatMap((row, i) => rowMarks(row, HEAD + ruleHeight + (i + 0.5) * STEP + 0.8)),
-    ],
-  };
+  return drawnBlock({ id: 'key', title: 'Key to lines and marks', width: WIDTH, height }, [
+    rings('frame', rectangle(0, 0, WIDTH, height)),
+    text('heading', 'What the lines mean', [3, 7], 4),
+    line('frame', [0, HEAD], [WIDTH, HEAD]),
+    ...rule.map((words, i) => text('heading', words, [3, HEAD + 4 + i * LINE_STEP * SMALL], SMALL)),
+    ...rows.flatMap((row, i) => rowMarks(row, HEAD + ruleHeight + (i + 0.5) * STEP + 0.8)),
+  ]);
 }
 
 function rowMarks({ sample, words }: KeyRow, y: number): Mark[] {
-  return [...moveMarks(sample, 3, y), text('text', words, [3 + SAMPLE + 2.5, y + 0.9], SMALL)];
+  return [...moveMarks(sample(), 3, y), text('text', words, [3 + SAMPLE + 2.5, y + 0.9], SMALL)];
 }

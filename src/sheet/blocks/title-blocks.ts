@@ -6,6 +6,7 @@ import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.
 import { percent } from '../../units/percent.ts';
 import type { BoardExtras } from '../board/board-marks.ts';
 import type { PartLook } from '../board/part-look.ts';
+import { drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
@@ -42,17 +43,17 @@ export function calibrationBlock(): Block {
   const metric = 50;
   const inches = 2 * MM_PER_UNIT.in;
   const gap = 4;
-  return {
+  const block = {
     id: 'calibration',
     title: 'Calibration squares of 50 mm and 2 in',
     width: metric + gap + inches,
     height: BLOCK_HEIGHT,
-    marks: [
-      ...calibrationSquare(0, metric, '50 mm'),
-      ...calibrationSquare(metric + gap, inches, '2 in'),
-      text('text', 'Print at 100 %, not "fit to page". Measure both squares first.', [0, inches + 5], SMALL),
-    ],
   };
+  return drawnBlock(block, [
+    ...calibrationSquare(0, metric, '50 mm'),
+    ...calibrationSquare(metric + gap, inches, '2 in'),
+    text('text', 'Print at 100 %, not "fit to page". Measure both squares first.', [0, inches + 5], SMALL),
+  ]);
 }
 
 function calibrationSquare(x: number, side: number, size: string): Mark[] {
@@ -108,7 +109,7 @@ function factsBlock(heading: string, rows: readonly [string, string][]): Block {
       text('text', fitted(value, width - 30, PLAIN), [27, y], PLAIN),
     );
   });
-  return { id: 'title-block', title: 'Title block', width, height: BLOCK_HEIGHT, marks };
+  return drawnBlock({ id: 'title-block', title: 'Title block', width, height: BLOCK_HEIGHT }, marks);
 }
 
 function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
@@ -159,5 +160,5 @@ export function cautionBlock(): Block {
     }
     y += 1.1;
   }
-  return { id: 'cautions', title: 'Cautions', width, height: BLOCK_HEIGHT, marks };
+  return drawnBlock({ id: 'cautions', title: 'Cautions', width, height: BLOCK_HEIGHT }, marks);
 }

@@ -50,7 +50,8 @@ const VEIN_END = 0.35;
 export class PartDrawer {
   readonly #look: PartLook;
   readonly #plans = new Map<string, LabelPlan>();
-  readonly #openings = new Map<string, readonly Mark[]>();
+  /** Marks of openings as they were drawn for the first copy of a kind, with the box of that copy. */
+  readonly #openings = new Map<string, { readonly marks: readonly Mark[]; readonly corner: Box }>();
   readonly #numbers = new WeakMap<BoardPlan, readonly (NumberPlace | undefined)[]>();
 
   constructor(look: PartLook = {}) {
@@ -134,9 +135,9 @@ export class PartDrawer {
     // With other parts in its openings, no copy is like another.
     if (nestedIn(placement, all).length > 0) return draw();
     const kind = `${planned} ${key}`;
-    const marks = this.#openings.get(kind) ?? moveMarks(draw(), -corner.minX, -corner.minY);
-    this.#openings.set(kind, marks);
-    return moveMarks(marks, corner.minX, corner.minY);
+    const first = this.#openings.get(kind) ?? { marks: draw(), corner };
+    this.#openings.set(kind, first);
+    return moveMarks(first.marks, corner.minX - first.corner.minX, corner.minY - first.corner.minY);
   }
 }
 

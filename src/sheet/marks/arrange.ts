@@ -36,19 +36,14 @@ export function arrangeBlocks(
   return { placed, width: widest, height: y + rowHeight };
 }
 
-/**
- * The marks of a block as one group, its upper left corner at (x, y) mm. Each is moved when it is asked for: of the maps
- * of a job all marks at once would take as much memory as some boards.
- */
-export function blockGroup({ id, title, marks }: Block, x: number, y: number): GroupMark {
-  return {
-    ...{ kind: 'group', id, title },
-    marks: {
-      *[Symbol.iterator]() {
-        for (const mark of marks) yield movedMark(mark, x, y);
-      },
-    },
-  };
+/** The marks of a block as one group, its upper left corner at (x, y) mm. */
+export function blockGroup({ id, title, marksAt }: Block, x: number, y: number): GroupMark {
+  return { kind: 'group', id, title, marks: { [Symbol.iterator]: () => marksAt(x, y)[Symbol.iterator]() } };
+}
+
+/** A block of marks that are drawn once from its own corner (0, 0), and moved to where it stands. */
+export function drawnBlock(block: Omit<Block, 'marksAt'>, marks: readonly Mark[]): Block {
+  return { ...block, marksAt: (x, y) => moveMarks(marks, x, y) };
 }
 
 /** Marks moved by (dx, dy) mm. */

@@ -9,5 +9,9 @@ export interface Block {
   readonly title: string;
   readonly width: number;
   readonly height: number;
-  readonly marks: Iterable<Mark>;
+  /**
+   * Its marks with its upper left corner at (x, y) mm; of a large block each is made when it is asked for, and again
+   * when asked for again.
+   */
+  readonly marksAt: (x: number, y: number) => Iterable<Mark>;
 }

@@ -2,7 +2,7 @@ import {
   PDFDocument,
   type PDFFont,
   PDFName,
-  type PDFPage,
+  type PDFRef,
   PrintScaling,
   StandardFonts,
 } from '@cantoo/pdf-lib';
@@ -18,7 +18,7 @@ import { PageContent, points, type TextRun } from './page-content.ts';
  */
 
 /**
- * Pages that are packed while the next one is drawn: the platform packs in a thread of its own, and what it takes of
+ * Contents that are packed while the next one is drawn: the platform packs in a thread of its own, and what it takes of
  * time is mostly waiting for it.
  */
 const AT_ONCE = 4;
@@ -29,41 +29,76 @@ export interface PdfFacts {
   readonly subject: string;
 }
 
-/**
- * All drawings as pages of one PDF, each as large as its window. Same input, same bytes. A drawing is asked for when
- * the one before it is written: of a long job one drawing is held at a time, besides the packed content of its pages.
- */
-export async function drawingsToPdf(drawings: Iterable<MarkedDrawing>, facts: PdfFacts): Promise<Uint8Array> {
-  const document = await PDFDocument.create({ updateMetadata: false });
-  document.setTitle(encodable(facts.title), { showInWindowTitleBar: true });
-  document.setSubject(encodable(facts.subject));
-  document.setCreator('fretlay');
-  document.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
-  const fonts = {
-    plain: await document.embedFont(StandardFonts.Helvetica),
-    bold: await document.embedFont(StandardFonts.HelveticaBold),
-  };
-  const content = new PageContent((text, bold) => [baseRun(text, bold ? fonts.bold : fonts.plain)]);
-  const packing: { readonly page: PDFPage; readonly content: Promise<Uint8Array> }[] = [];
-  // In the order of the pages, whichever is packed first: same input, same bytes.
-  const addFirst = async () => {
-    const first = packing.shift();
-    if (first !== undefined) addContent(document, first.page, await first.content);
-  };
-  for (const drawing of drawings) {
-    const page = document.addPage([points(drawing.width), points(drawing.height)]);
-    for (const font of [fonts.plain, fonts.bold])
-      page.node.setFontDictionary(PDFName.of(font.name), font.ref);
-    packing.push({ page, content: packed(content.write(drawing)) });
-    if (packing.length >= AT_ONCE) await addFirst();
-  }
-  while (packing.length > 0) await addFirst();
-  return document.save();
+/** Fewer bytes than this are left as they are: the name of a page, of which packing would save nothing. */
+const WORTH_PACKING = 512;
+
+/** A page, or what several pages share, as it stands in the file. */
+export interface PackedContent {
+  readonly bytes: Promise<Uint8Array>;
+  readonly filter: { readonly Filter?: 'FlateDecode' };
 }
 
-function addContent(document: PDFDocument, page: PDFPage, content: Uint8Array): void {
-  const stream = document.context.stream(content, { Filter: 'FlateDecode' });
-  page.node.addContentStream(document.context.register(stream));
+/**
+ * Pages of one PDF. Drawings are written one by one, each given up before the next is made, and bound into pages when it
+ * is known which pages there are: of a job of any size one drawing is held at a time, besides the packed content of
+ * its pages. Same input, same bytes.
+ */
+export class PdfPages {
+  readonly #document: PDFDocument;
+  readonly #fonts: readonly PDFFont[];
+  readonly #content: PageContent;
+  /** Contents that are being packed. */
+  readonly #packing: Promise<Uint8Array>[] = [];
+  readonly #bound = new Map<PackedContent, PDFRef>();
+
+  private constructor(document: PDFDocument, plain: PDFFont, bold: PDFFont) {
+    this.#document = document;
+    this.#fonts = [plain, bold];
+    this.#content = new PageContent((text, isBold) => [baseRun(text, isBold ? bold : plain)]);
+  }
+
+  /** A document without pages. */
+  static async begin(facts: PdfFacts): Promise<PdfPages> {
+    const document = await PDFDocument.create({ updateMetadata: false });
+    document.setTitle(encodable(facts.title), { showInWindowTitleBar: true });
+    document.setSubject(encodable(facts.subject));
+    document.setCreator('fretlay');
+    document.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
+    const plain = await document.embedFont(StandardFonts.Helvetica);
+    const bold = await document.embedFont(StandardFonts.HelveticaBold);
+    return new PdfPages(document, plain, bold);
+  }
+
+  /** Writes a drawing, and packs it while the next one is drawn; waits while others are being packed. */
+  async pack(drawing: MarkedDrawing): Promise<PackedContent> {
+    const written = this.#content.write(drawing);
+    if (written.length < WORTH_PACKING) return { bytes: Promise.resolve(written), filter: {} };
+    const bytes = packed(written);
+    this.#packing.push(bytes);
+    if (this.#packing.length >= AT_ONCE) await this.#packing.shift();
+    return { bytes, filter: { Filter: 'FlateDecode' } };
+  }
+
+  /** Adds a page, its size in mm, with contents one on top of the other: each drawn on paper of that size. */
+  async add(width: number, height: number, contents: readonly PackedContent[]): Promise<void> {
+    const page = this.#document.addPage([points(width), points(height)]);
+    for (const font of this.#fonts) page.node.setFontDictionary(PDFName.of(font.name), font.ref);
+    for (const content of contents) page.node.addContentStream(await this.#refOf(content));
+  }
+
+  /** The file. */
+  save(): Promise<Uint8Array> {
+    return this.#document.save();
+  }
+
+  async #refOf(content: PackedContent): Promise<PDFRef> {
+    const { context } = this.#document;
+    const ref =
+      this.#bound.get(content) ??
+      context.register(context.stream(await content.bytes, { ...content.filter }));
+    this.#bound.set(content, ref);
+    return ref;
+  }
 }
 
 /** Packed by the platform (Compression Streams, WHATWG): many times faster than packing in script. */

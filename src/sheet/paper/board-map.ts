@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxRing, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
 import { widestPlace } from '../board/part-label.ts';
@@ -31,26 +31,22 @@ const NAME_SIZE = 2.6;
  */
 export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: string, width: number): Block {
   const skipped = tiles[0]?.skipped ?? [];
-  const map = new BoardMap(
-    board,
-    [...tiles, ...skipped].map(({ window }) => window),
-    width,
-  );
-  const frame = (role: MarkRole, { minX, minY, maxX, maxY }: Box) =>
-    rings(
-      role,
-      rectangle(minX, minY, maxX - minX, maxY - minY).map((corner) => map.point(corner)),
-    );
-  const edges = [
-    ...skipped.map(({ window }) => frame('map-skipped', window)),
-    ...tiles.map(({ window }) => frame('map-page', window)),
-  ];
   const all = [...tiles, ...skipped];
-  const names = tiles.flatMap((tile) => nameMarks(map, tileName(tile), ownPart(tile, all), 'heading'));
-  const gaps = skipped.flatMap((tile) =>
-    nameMarks(map, `no ${tileName(tile)}`, ownPart(tile, all), 'caption'),
-  );
-  return map.block(words, width, [...edges, ...names, ...gaps]);
+  const windows = all.map(({ window }) => window);
+  const onTop = (map: BoardMap) => {
+    const frame = (role: MarkRole, { minX, minY, maxX, maxY }: Box) =>
+      rings(
+        role,
+        rectangle(minX, minY, maxX - minX, maxY - minY).map((corner) => map.point(corner)),
+      );
+    return [
+      ...skipped.map(({ window }) => frame('map-skipped', window)),
+      ...tiles.map(({ window }) => frame('map-page', window)),
+      ...tiles.flatMap((tile) => nameMarks(map, tileName(tile), ownPart(tile, all), 'heading')),
+      ...skipped.flatMap((tile) => nameMarks(map, `no ${tileName(tile)}`, ownPart(tile, all), 'caption')),
+    ];
+  };
+  return mapBlock(board, windows, words, width, onTop);
 }
 
 function nameMarks(map: BoardMap, name: string, { minX, minY, maxX, maxY }: Box, role: MarkRole): Mark[] {
@@ -81,34 +77,68 @@ function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
  * @param width it may take, mm
  */
 export function partMap(board: LaidBoard, words: string, width: number): Block {
-  const map = new BoardMap(board, [], width);
-  const numbers = board.placements.map((placement, i) => {
-    const [x, y] = map.point(widestPlace(placement));
-    return text('heading', `${i + 1}`, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle');
-  });
-  return map.block(words, width, numbers);
+  const numbers = (map: BoardMap) =>
+    board.placements.map((placement, i) => {
+      const [x, y] = map.point(widestPlace(placement));
+      return text('heading', `${i + 1}`, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle');
+    });
+  return mapBlock(board, [], words, width, numbers);
 }
 
-/** A board and whatever else has to be seen, scaled to fit. */
+/**
+ * The block of a map, named by one line of text, with marks on top of the board. All is drawn when it is asked for and
+ * where it stands, part by part: the outlines of all boards of a job are many megabytes.
+ *
+ * @param windows what has to be seen besides the board, in its frame
+ */
+function mapBlock(
+  board: LaidBoard,
+  windows: readonly Box[],
+  words: string,
+  width: number,
+  onTop: (map: BoardMap) => Iterable<Mark>,
+): Block {
+  const box = boundsOf([board.usable.outline, ...windows.map(boxRing)].flat());
+  const scale = Math.min((width - 2) / (box.maxX - box.minX), HIGHEST / (box.maxY - box.minY));
+  const { usable, placements } = board;
+  const { minY, maxY } = boundsOf(usable.outline);
+  return {
+    ...{ id: `map-${board.id}`, title: `Map of board ${board.id}`, width },
+    height: HEAD + (box.maxY - box.minY) * scale + 1,
+    *marksAt(x, y) {
+      const map = new BoardMap(box, scale, [x + 1, y + HEAD]);
+      const ring = (each: Ring) => map.ring(each);
+      yield text('text', fitted(words, width - 2, TEXT_SIZE), [x + 1, y + 5], TEXT_SIZE);
+      for (const { region } of placements) {
+        yield rings('map-part', ...[region.outline, ...region.openings].map(ring));
+      }
+      yield rings('board-edge', ring(usable.outline));
+      for (const cut of crossCuts(board))
+        yield line('section', map.point([cut, minY]), map.point([cut, maxY]));
+      yield* onTop(map);
+    },
+  };
+}
+
+/** From the frame of a board to a place on paper, smaller. */
 class BoardMap {
-  readonly #board: LaidBoard;
   readonly #box: Box;
   readonly #scale: number;
+  readonly #at: Point;
   readonly #thinned = new ThinnedLine();
 
-  constructor(board: LaidBoard, windows: readonly Box[], width: number) {
-    const corners = windows.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
-      [minX, minY],
-      [maxX, maxY],
-    ]);
-    this.#board = board;
-    this.#box = boundsOf([...board.usable.outline, ...corners]);
-    const { minX, minY, maxX, maxY } = this.#box;
-    this.#scale = Math.min((width - 2) / (maxX - minX), HIGHEST / (maxY - minY));
+  /** @param at where the upper left corner of the box is on the paper, mm */
+  constructor(box: Box, scale: number, at: Point) {
+    this.#box = box;
+    this.#scale = scale;
+    this.#at = at;
   }
 
   point([x, y]: Point): Point {
-    return [(x - this.#box.minX) * this.#scale + 1, (y - this.#box.minY) * this.#scale + HEAD];
+    return [
+      (x - this.#box.minX) * this.#scale + this.#at[0],
+      (y - this.#box.minY) * this.#scale + this.#at[1],
+    ];
   }
 
   /**
@@ -127,30 +157,5 @@ class BoardMap {
         y + thinned.coordinates[2 * i + 1] / UNITS_PER_MM,
       ],
     );
-  }
-
-  /** The block of the map, named by one line of text, with marks on top of the board. */
-  block(words: string, width: number, marks: readonly Mark[]): Block {
-    const { id, usable, placements } = this.#board;
-    const { minY, maxY } = boundsOf(usable.outline);
-    const cuts = crossCuts(this.#board).map((x) =>
-      line('section', this.point([x, minY]), this.point([x, maxY])),
-    );
-    const height = HEAD + (this.#box.maxY - this.#box.minY) * this.#scale + 1;
-    const edge = [rings('board-edge', this.ring(usable.outline))];
-    const ring = (each: Ring) => this.ring(each);
-    return {
-      ...{ id: `map-${id}`, title: `Map of board ${id}`, width, height },
-      marks: {
-        *[Symbol.iterator]() {
-          yield text('text', fitted(words, width - 2, TEXT_SIZE), [1, 5], TEXT_SIZE);
-          // Part by part: their outlines are nearly all that there is on a map, and of many boards many megabytes.
-          for (const { region } of placements) {
-            yield rings('map-part', ...[region.outline, ...region.openings].map(ring));
-          }
-          yield* [...edge, ...cuts, ...marks];
-        },
-      },
-    };
   }
 }

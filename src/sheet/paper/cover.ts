@@ -1,6 +1,6 @@
 import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
-import { arrangeBlocks, blockGroup, moveMarks } from '../marks/arrange.ts';
+import { arrangeBlocks, blockGroup, drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import type { MarkedDrawing, MarkRole } from '../marks/marks.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
@@ -59,8 +59,11 @@ function headBlock(
 ): Block {
   const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, lossy, facts), keyBlock(drawn)];
   const { placed, height } = arrangeBlocks(blocks, width);
-  const marks = placed.flatMap(({ block, x, y }) => moveMarks(block.marks, x, y));
-  return { id: 'head', title: 'Calibration squares, cautions, job and key', width, height, marks };
+  const marks = placed.flatMap(({ block, x, y }) => [...block.marksAt(x, y)]);
+  return drawnBlock(
+    { id: 'head', title: 'Calibration squares, cautions, job and key', width, height },
+    marks,
+  );
 }
 
 /** Blocks set one below the other on as many pages as they need, by page. */

@@ -19,8 +19,12 @@ export function framedPage(
   name: PageName,
   unit: DisplayUnit,
 ): MarkedDrawing {
-  const marks: Mark[] = [...inside, ...frameMarks(setup, unit), ...nameMarks(setup, name)];
-  return { x: 0, y: 0, width: setup.width, height: setup.height, marks };
+  return onPaper(setup, [...inside, ...frameMarks(setup, unit), ...nameMarks(setup, name)]);
+}
+
+/** Marks on a whole page. */
+export function onPaper({ width, height }: PageSetup, marks: readonly Mark[]): MarkedDrawing {
+  return { x: 0, y: 0, width, height, marks };
 }
 
 interface Frame {
@@ -32,7 +36,8 @@ interface Frame {
 /** The frame of the page before: most pages of a job have the same one, some hundreds of ticks long. */
 let last: Frame | undefined;
 
-function frameMarks({ window }: PageSetup, unit: DisplayUnit): readonly Mark[] {
+/** The frame of a window and its rules: the same list for setups that are alike and asked for in turn. */
+export function frameMarks({ window }: PageSetup, unit: DisplayUnit): readonly Mark[] {
   if (last === undefined || last.unit !== unit || !isSame(last.window, window)) {
     const { x, y, width, height } = window;
     const frame = rings('frame', rectangle(x, y, width, height));
@@ -46,7 +51,8 @@ function isSame(a: PageSetup['window'], b: PageSetup['window']): boolean {
   return a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height;
 }
 
-function nameMarks({ window, margin }: PageSetup, { left, right }: PageName): Mark[] {
+/** The name above the window of a page. */
+export function nameMarks({ window, margin }: PageSetup, { left, right }: PageName): Mark[] {
   const baseline = margin + NAME_SIZE;
   const room = window.width - textWidth(right, NAME_SIZE) - 4;
   return [
