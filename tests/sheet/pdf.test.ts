@@ -4,17 +4,18 @@ import type { Layout } from '../../src/model/layout.ts';
 import { partKey } from '../../src/model/same-part.ts';
 import { encodable } from '../../src/sheet/marks/base-font-text.ts';
 import { textWidth } from '../../src/sheet/marks/text-width.ts';
-import { pagesToPdf } from '../../src/sheet/page-files.ts';
+import { boardsToPdf, pagesToPdf } from '../../src/sheet/page-files.ts';
 import { boardPages, type PagesOptions } from '../../src/sheet/pages.ts';
 import { PAPER_SIZES, type PaperName } from '../../src/units/paper.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
+import { handPlan } from './hand-plan.ts';
 import { hasPoppler, lineCentres, PIXELS_PER_MM, rastersOfPdf, scan, textOfPdf } from './raster.ts';
 
 const FACTS = { job: 'Lake shore', unit: 'mm', kerf: 1 } as const;
 /** What a program does to print a layout. */
-function drawPdf(layout: Layout, options: PagesOptions): Promise<Uint8Array> {
-  return pagesToPdf(boardPages(layout, options), `Placement sheets, ${options.job}`);
+async function drawPdf(layout: Layout, options: PagesOptions): Promise<Uint8Array> {
+  return (await boardsToPdf(layout, options, `Placement sheets, ${options.job}`)).pdf;
 }
 
 /** Width and height in points, as tables of paper sizes for PDF give them. */
@@ -74,6 +75,18 @@ describe('the PDF', () => {
 });
 
 describe.skipIf(!hasPoppler())('the PDF as poppler renders it at 254 dpi', () => {
+  test('shows the same whether boards are written while they are drawn or page by page', async () => {
+    const board = handBoard();
+    const layout = handLayout({ boards: [board, { ...board, id: 'second' }] });
+    const options = { ...FACTS, plans: new Map([[board.id, handPlan(board)]]) };
+    const { pages, pdf } = await boardsToPdf(layout, options, 'boards');
+    const single = boardPages(layout, options);
+    expect(single.length).toBe(pages);
+    const looks = (file: Uint8Array) => rastersOfPdf(file, 1, pages).map(({ dark }) => Buffer.from(dark));
+    const expected = looks(await pagesToPdf(single, 'pages'));
+    expect(looks(pdf).map((page, i) => Buffer.compare(page, expected[i]))).toEqual(expected.map(() => 0));
+  });
+
   const margin = 6.35;
   // The rules run along a window that begins this far right of the margin and below it.
   const [side, head] = [5, 9];

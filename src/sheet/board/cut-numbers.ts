@@ -150,9 +150,11 @@ function sawLine(points: Line, closed: boolean): SawLine {
   return { points, closed, box: boundsOf(points) };
 }
 
-function sawLines({ region, veins }: Placement): SawLine[] {
+function sawLines(placement: Placement): SawLine[] {
+  const { region, veins } = placement;
   return [
-    ...[region.outline, ...region.openings].map((ring) => sawLine(ring, true)),
+    { points: region.outline, closed: true, box: outlineBox(placement) },
+    ...region.openings.map((opening) => sawLine(opening, true)),
     ...veins.map((vein) => sawLine(vein, false)),
   ];
 }

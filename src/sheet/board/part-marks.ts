@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
+import type { Box, Line, Point, Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -7,6 +7,7 @@ import { line, type Mark, rings } from '../marks/marks.ts';
 import type { NumberPlace } from './cut-numbers.ts';
 import type { FreeSpace } from './free-space.ts';
 import { hatchedOpenings, nestedIn, openingMarks } from './opening-marks.ts';
+import { outlineBox } from './outline-box.ts';
 import {
   arrowBlock,
   blockMarks,
@@ -64,7 +65,7 @@ export class PartDrawer {
    * @param planned true where a plan knows the holes: they are left to it
    */
   draw(placement: Placement, all: readonly Placement[], planned = false): PartMarks {
-    const corner = boundsOf(placement.region.outline);
+    const corner = outlineBox(placement);
     const key = shapeKey(placement, corner);
     const cracks = weakPlaces(placement, this.#look.findings ?? []);
     const plan = this.#plan(placement, key, corner, cracks);

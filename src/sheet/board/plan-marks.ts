@@ -78,12 +78,13 @@ function tabMarks(cuts: BoardPlan['cuts']): Mark[] {
 
 function holeMarks({ at: [x, y], diameter }: DrilledHole): Mark[] {
   const arm = diameter / 2 + HOLE_CROSS;
+  const ring = dot([x, y], diameter / 2);
   return [
     // White in the hole: hatching would blur the centre. No wider, for a line to saw along may run close by.
-    rings('paper', dot([x, y], diameter / 2)),
+    rings('paper', ring),
     line('hole-centre', [x - arm, y], [x + arm, y]),
     line('hole-centre', [x, y - arm], [x, y + arm]),
-    rings('hole-centre', dot([x, y], diameter / 2)),
+    rings('hole-centre', ring),
   ];
 }
 

@@ -60,6 +60,8 @@ function movedMark(mark: Mark, dx: number, dy: number): Mark {
       const window = { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
       return { ...mark, window, shift: [mark.shift[0] + dx, mark.shift[1] + dy] };
     }
+    case 'map':
+      return { ...mark, shift: [mark.shift[0] + dx, mark.shift[1] + dy] };
     case 'text':
       return { ...mark, at: [mark.at[0] + dx, mark.at[1] + dy] };
     case 'line':

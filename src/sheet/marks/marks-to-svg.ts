@@ -1,7 +1,18 @@
+import { type Affine, applyToRing } from '../../geometry/affine.ts';
 import { formatNumber } from '../../svg/number.ts';
 import { type Attributes, element, linePath, ringsPath, type WrittenElement } from '../../svg/write.ts';
 import { FONT_FAMILY, MARK_STYLES } from './mark-styles.ts';
-import type { ClipMark, GroupMark, Mark, MarkedDrawing, MarkRole, RingsMark, TextMark } from './marks.ts';
+import type {
+  ClipMark,
+  GroupMark,
+  LineMark,
+  MapMark,
+  Mark,
+  MarkedDrawing,
+  MarkRole,
+  RingsMark,
+  TextMark,
+} from './marks.ts';
 
 /** How a drawing becomes an SVG element. */
 export interface SvgOptions {
@@ -54,10 +65,26 @@ function markElements(marks: Iterable<Mark>, prefix: string): WrittenElement[] {
     }
     // Whatever is not a line ends the path, or things would be painted out of order.
     flush();
-    elements.push(...(mark.kind === 'clip' ? clipElements(mark, prefix) : [markElement(mark, prefix)]));
+    elements.push(...elementsOf(mark, prefix));
   }
   flush();
   return elements;
+}
+
+function elementsOf(mark: Exclude<Mark, LineMark>, prefix: string): WrittenElement[] {
+  if (mark.kind === 'clip') return clipElements(mark, prefix);
+  return mark.kind === 'map' ? mapElements(mark, prefix) : [markElement(mark, prefix)];
+}
+
+/** Smaller by their points and not by a transform, which would make their lines thinner too. */
+function mapElements({ scale, shift, marks }: MapMark, prefix: string): WrittenElement[] {
+  const map: Affine = [scale, 0, 0, scale, shift[0], shift[1]];
+  const smaller = marks.map((mark) =>
+    mark.kind === 'line'
+      ? { ...mark, points: applyToRing(map, mark.points) }
+      : { ...mark, rings: mark.rings.map((ring) => applyToRing(map, ring)) },
+  );
+  return markElements(smaller, prefix);
 }
 
 function clipElements({ id, window, shift, marks }: ClipMark, prefix: string): WrittenElement[] {

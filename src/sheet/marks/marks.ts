@@ -5,7 +5,7 @@ import { plainText } from '../../svg/write.ts';
  * A drawing as a list of marks, before it becomes SVG, PDF or a picture in the report: what is drawn, where in
  * mm, and in which role. How a role looks (width, colour) is told in one table, mark-styles.ts.
  */
-export type Mark = LineMark | RingsMark | TextMark | GroupMark | ClipMark;
+export type Mark = LineMark | RingsMark | TextMark | GroupMark | ClipMark | MapMark;
 
 /** What a mark means; every role has its own look. */
 export type MarkRole =
@@ -108,6 +108,19 @@ export interface ClipMark {
   readonly marks: readonly Mark[];
 }
 
+/**
+ * Marks shown smaller, their lines as wide as ever: a map of a larger drawing. They stay as they are, for the outlines
+ * of a board in a smaller copy would be as many points again as the board has.
+ */
+export interface MapMark {
+  readonly kind: 'map';
+  /** How long a millimetre of the marks is shown, mm. */
+  readonly scale: number;
+  /** By how much they are moved when they are smaller, mm. */
+  readonly shift: Point;
+  readonly marks: readonly (LineMark | RingsMark)[];
+}
+
 /** A drawing with the window of the plane it shows, mm. */
 export interface MarkedDrawing {
   readonly x: number;
@@ -167,7 +180,7 @@ const DIRECTIONS: Ring = Array.from({ length: 24 }, (_, i): Point => {
 /** A mark that is drawn itself, and holds no others. */
 export type DrawnMark = LineMark | RingsMark | TextMark;
 
-/** Every mark of groups and by itself, in drawing order. A page's view of a drawing is not looked into. */
+/** Every mark of groups and by itself, in drawing order. A page's view or a map of a drawing is not looked into. */
 export function flatMarks(marks: Iterable<Mark>): DrawnMark[] {
   const flat: DrawnMark[] = [];
   addFlat(marks, flat);
@@ -178,7 +191,7 @@ export function flatMarks(marks: Iterable<Mark>): DrawnMark[] {
 function addFlat(marks: Iterable<Mark>, flat: DrawnMark[]): void {
   for (const mark of marks) {
     if (mark.kind === 'group') addFlat(mark.marks, flat);
-    else if (mark.kind !== 'clip') flat.push(mark);
+    else if (mark.kind !== 'clip' && mark.kind !== 'map') flat.push(mark);
   }
 }
 

@@ -6,6 +6,7 @@ import { MARK_STYLES, type MarkStyle } from './mark-styles.ts';
 import {
   type ClipMark,
   type LineMark,
+  type MapMark,
   type Mark,
   type MarkedDrawing,
   type MarkRole,
@@ -59,6 +60,8 @@ export class PageContent {
   /** Texts as they are set, plain and bold: rules and names say the same on every page. */
   readonly #runs = [new Map<string, readonly TextRun[]>(), new Map<string, readonly TextRun[]>()] as const;
   readonly #set: TextSetter;
+  /** How long a millimetre of the marks is on the page, mm: maps are smaller. */
+  #scale = 1;
 
   constructor(set: TextSetter) {
     this.#set = set;
@@ -114,7 +117,7 @@ export class PageContent {
 
   #long(mark: LineMark | RingsMark): void {
     const [x, y] = firstPoint(mark);
-    this.#bytes.ascii(`q 1 0 0 1 ${units(x)} ${units(y)} cm\n`);
+    this.#bytes.ascii(`q 1 0 0 1 ${units(x * this.#scale)} ${units(y * this.#scale)} cm\n`);
     this.#shape(mark, [x, y]);
     this.#paint(mark.role);
     this.#bytes.ascii('Q\n');
@@ -128,6 +131,7 @@ export class PageContent {
   #other(mark: Exclude<Mark, { kind: 'line' | 'rings' }>): void {
     if (mark.kind === 'text') this.#text(mark);
     else if (mark.kind === 'clip') this.#clip(mark);
+    else if (mark.kind === 'map') this.#map(mark);
     else this.#marks(mark.marks);
   }
 
@@ -140,10 +144,18 @@ export class PageContent {
     this.#bytes.ascii('Q\n');
   }
 
+  #map({ scale, shift, marks }: MapMark): void {
+    this.#bytes.ascii(`q 1 0 0 1 ${units(shift[0])} ${units(shift[1])} cm\n`);
+    this.#scale = scale;
+    this.#marks(marks);
+    this.#scale = 1;
+    this.#bytes.ascii('Q\n');
+  }
+
   #path(line: Line, closed: boolean, origin: Point): void {
     const bytes = this.#bytes;
     const thinned = this.#thinned;
-    thinned.set(line, closed, origin, UNITS_PER_MM);
+    thinned.set(line, closed, origin, UNITS_PER_MM * this.#scale);
     for (let i = 0; i < thinned.count; i += 2) {
       bytes.integer(thinned.coordinates[i]);
       bytes.integer(thinned.coordinates[i + 1]);

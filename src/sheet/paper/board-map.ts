@@ -1,11 +1,10 @@
-import { type Box, boundsOf, boxRing, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxRing, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
-import { line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
+import { line, type MapMark, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, textWidth } from '../marks/text-width.ts';
-import { ThinnedLine } from '../marks/thinned-line.ts';
 import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
 
 /**
@@ -14,11 +13,6 @@ import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
  */
 const HIGHEST = 60;
 const HEAD = 8;
-/**
- * Units of a map in a millimetre. What is finer prints as one dot, and the outlines of all boards of a job would else
- * be as many points again as its pages.
- */
-const UNITS_PER_MM = 50;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 
@@ -87,7 +81,7 @@ export function partMap(board: LaidBoard, words: string, width: number): Block {
 
 /**
  * The block of a map, named by one line of text, with marks on top of the board. All is drawn when it is asked for and
- * where it stands, part by part: the outlines of all boards of a job are many megabytes.
+ * where it stands.
  *
  * @param windows what has to be seen besides the board, in its frame
  */
@@ -107,12 +101,11 @@ function mapBlock(
     height: HEAD + (box.maxY - box.minY) * scale + 1,
     *marksAt(x, y) {
       const map = new BoardMap(box, scale, [x + 1, y + HEAD]);
-      const ring = (each: Ring) => map.ring(each);
       yield text('text', fitted(words, width - 2, TEXT_SIZE), [x + 1, y + 5], TEXT_SIZE);
-      for (const { region } of placements) {
-        yield rings('map-part', ...[region.outline, ...region.openings].map(ring));
-      }
-      yield rings('board-edge', ring(usable.outline));
+      yield map.smaller([
+        ...placements.map(({ region }) => rings('map-part', region.outline, ...region.openings)),
+        rings('board-edge', usable.outline),
+      ]);
       for (const cut of crossCuts(board))
         yield line('section', map.point([cut, minY]), map.point([cut, maxY]));
       yield* onTop(map);
@@ -125,7 +118,6 @@ class BoardMap {
   readonly #box: Box;
   readonly #scale: number;
   readonly #at: Point;
-  readonly #thinned = new ThinnedLine();
 
   /** @param at where the upper left corner of the box is on the paper, mm */
   constructor(box: Box, scale: number, at: Point) {
@@ -141,21 +133,8 @@ class BoardMap {
     ];
   }
 
-  /**
-   * Points that nobody would miss in print are left out: a map is many times smaller than its board. Units are counted
-   * from a point of the ring, so that copies of a part keep the same points and pack to almost nothing.
-   */
-  ring(ring: Ring): Ring {
-    if (ring.length === 0) return ring;
-    const thinned = this.#thinned;
-    thinned.set(ring, true, ring[0], UNITS_PER_MM * this.#scale);
-    const [x, y] = this.point(ring[0]);
-    return Array.from(
-      { length: thinned.count / 2 },
-      (_, i): Point => [
-        x + thinned.coordinates[2 * i] / UNITS_PER_MM,
-        y + thinned.coordinates[2 * i + 1] / UNITS_PER_MM,
-      ],
-    );
+  /** Marks in the frame of the board, shown on the map. */
+  smaller(marks: MapMark['marks']): MapMark {
+    return { kind: 'map', scale: this.#scale, shift: this.point([0, 0]), marks };
   }
 }

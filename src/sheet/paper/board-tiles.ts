@@ -1,5 +1,6 @@
 import { type Box, boundsOf, boxesMeet, boxHolds, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { outlineBox } from '../board/outline-box.ts';
 import {
   type LineMark,
   line,
@@ -184,7 +185,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
     ...{ marks, counting, edges, counted },
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
-    parts: board.placements.map(({ region }) => boundsOf(region.outline)),
+    parts: board.placements.map(outlineBox),
   };
 }
 

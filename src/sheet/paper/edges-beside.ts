@@ -1,5 +1,6 @@
 import { type Box, boundsOf, grownBox, type Line } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
+import { outlineBox } from '../board/outline-box.ts';
 import { stretchIn } from '../board/straight-way.ts';
 import type { Mark, MarkRole } from '../marks/marks.ts';
 
@@ -15,7 +16,7 @@ const EDGES: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'rest
 
 /** Boxes of the stretches of drawn edges that run beside a part, one for each side of an edge and each part. */
 export function edgesBeside(marks: readonly Mark[], placements: readonly Placement[]): Box[] {
-  const near = placements.map(({ region }) => grownBox(boundsOf(region.outline), BESIDE));
+  const near = placements.map((placement) => grownBox(outlineBox(placement), BESIDE));
   return marks.flatMap((mark) => {
     if ((mark.kind !== 'line' && mark.kind !== 'rings') || !EDGES.has(mark.role)) return [];
     const lines = mark.kind === 'line' ? [mark.points] : mark.rings.map((ring) => [...ring, ring[0]]);
