@@ -2,7 +2,7 @@
 import { applyToPoint, applyToRegion, placementMap } from '../../dist/geometry/affine.js';
 import { boundsOf } from '../../dist/geometry/shapes.js';
 import { figuresOf } from '../../dist/nesting/laid/figures.js';
-import { turn } from '../../dist/nesting/problem/pair-table.js';
+import { turn } from '../../dist/nesting/problem/orientations.js';
 import { buildProblem } from '../../dist/nesting/problem/problem-spec.js';
 import { verifyLayout } from '../../dist/nesting/verify.js';
 
