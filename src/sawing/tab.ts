@@ -34,8 +34,17 @@ export function leaveTab(outline: Ring, width: number): TabbedOutline | undefine
 }
 
 function longestSide(outline: Ring): number {
-  const lengths = outline.map((point, i) => lineLength([point, outline[(i + 1) % outline.length]]));
-  return lengths.indexOf(Math.max(...lengths));
+  let longest = 0;
+  let most = 0;
+  // No list spread into Math.max: an outline may have more points than a call takes arguments.
+  outline.forEach((point, i) => {
+    const length = lineLength([point, outline[(i + 1) % outline.length]]);
+    if (length > most) {
+      most = length;
+      longest = i;
+    }
+  });
+  return longest;
 }
 
 /** A point of the first side of a walk. */

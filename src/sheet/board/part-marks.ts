@@ -205,7 +205,11 @@ function moveBox({ minX: dx, minY: dy }: Pick<Box, 'minX' | 'minY'>): (box: Box)
 /** A vein is thin and ends in diamonds: where the saw has to stop matters. */
 function veinMarks(vein: Placement['veins'][number]): Mark[] {
   const ends = [vein[0], vein[vein.length - 1]];
-  return [line('vein', ...vein), rings('vein-end', ...ends.map((end) => diamond(end, VEIN_END)))];
+  // Not spread into a call: a vein may have more points than a call takes arguments.
+  return [
+    { kind: 'line', role: 'vein', points: vein },
+    rings('vein-end', ...ends.map((end) => diamond(end, VEIN_END))),
+  ];
 }
 
 function diamond([x, y]: Point, radius: number): Ring {

@@ -73,7 +73,8 @@ function homeOf({ at, cut }: DrilledHole, { placements }: LaidBoard, plan: Board
 
 /** The stretches of outline that hold small parts until the last, thick: nobody should saw on into one. */
 function tabMarks(cuts: BoardPlan['cuts']): Mark[] {
-  return cuts.filter(({ kind }) => kind === 'tab').map((cut) => line('tab', ...cut.line));
+  const tabs = cuts.filter(({ kind }) => kind === 'tab');
+  return tabs.map((cut): Mark => ({ kind: 'line', role: 'tab', points: cut.line }));
 }
 
 function holeMarks({ at: [x, y], diameter }: DrilledHole): Mark[] {
