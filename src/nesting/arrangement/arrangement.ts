@@ -67,7 +67,7 @@ export interface Range {
   maxY: number;
 }
 
-/** The value nearest to another between two bounds; `most` where they cross. */
+/** The value nearest to another between two bounds in its own unit, here mm; `most` where they cross. */
 export function clamped(value: number, least: number, most: number): number {
   return Math.min(most, Math.max(least, value));
 }
@@ -93,7 +93,13 @@ export function setRange(
   }
 }
 
-/** True when a shape in an orientation is no larger than a container with its margins, hazards and copies aside. */
+/**
+ * True when a shape in an orientation is no larger than a container less its margins, hazards and copies aside. What
+ * is too long by 1e-9 mm is so by the rounding of sums: a part as long as its board fits.
+ *
+ * @param container number of it
+ * @param orientation number of it
+ */
 export function hasRoom(
   { containers, orientations, margin }: Pick<NestingProblem, 'containers' | 'orientations' | 'margin'>,
   container: number,
@@ -104,7 +110,7 @@ export function hasRoom(
   return range.maxX - range.minX >= -1e-9 && range.maxY - range.minY >= -1e-9;
 }
 
-/** Largest x of anything that lies in a container; the container's left edge when it is empty. */
+/** Largest x in mm of anything that lies in a container; the container's left edge when it is empty. */
 export function usedEnd(problem: NestingProblem, arrangement: Arrangement, container: number): number {
   let end = problem.containers[container].box.minX;
   for (let i = 0; i < arrangement.count; i++) {
@@ -152,7 +158,12 @@ function nearestListed({ orientations, shapes }: NestingProblem, from: number, t
   return shapes[shape].orientations.reduce((best, other) => (off(other) < off(best) ? other : best), from);
 }
 
-/** Moves every copy that lies somewhere into its allowed range; `ends` holds where each container's length ends. */
+/**
+ * Moves every copy that lies somewhere into its allowed range. Where none is left, because the end has come nearer than
+ * the copy is long, it lies at the left and reaches beyond the end: who shortens looks at the used length afterwards.
+ *
+ * @param ends where each container's length ends, mm
+ */
 export function clampInto(problem: NestingProblem, arrangement: Arrangement, ends: Float64Array): void {
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   for (let i = 0; i < arrangement.count; i++) {

@@ -11,7 +11,8 @@ import type { Arrangement } from './arrangement.ts';
 /**
  * Builds what the next move of a copy will ask for around the copies that lie somewhere.
  *
- * @param orientations those the copy may be tried in
+ * @param item number of the copy
+ * @param orientations numbers of those the copy may be tried in
  */
 export async function readyPairs(
   problem: NestingProblem,
@@ -27,7 +28,7 @@ export async function readyPairs(
   await readyFields(problem.pairs, lying, orientations, pulse);
 }
 
-/** Builds the fields of all `moving` orientations around all `fixed` ones. */
+/** Builds the fields of all `moving` orientations around all `fixed` ones; both are given by their numbers. */
 export async function readyFields(
   pairs: PairTable,
   fixed: Iterable<number>,

@@ -51,7 +51,11 @@ async function placedByArea(problem: NestingProblem, pulse: Pulse): Promise<Arra
   return arrangement;
 }
 
-/** The best constructive arrangement; copies that found no room lie nowhere. */
+/**
+ * The best constructive arrangement; copies that found no room lie nowhere.
+ *
+ * @param perSet number of copies of each shape in one set
+ */
 export async function construct(
   problem: NestingProblem,
   perSet: readonly number[],
@@ -74,7 +78,12 @@ export function allCopies(problem: NestingProblem): Int32Array {
   return Int32Array.from(problem.shapeOf, (_, item) => item);
 }
 
-/** The best of several orders for some copies on some containers; stops early once all of them have a place. */
+/**
+ * The best of several orders for some copies on some containers.
+ *
+ * @param copies numbers of the copies to lay
+ * @param boards numbers of the containers to lay them on
+ */
 export async function bestOfOrders(
   problem: NestingProblem,
   copies: Int32Array,
@@ -123,6 +132,9 @@ async function placeAll(
 /**
  * When the stock is too small: the most sets that can be laid out completely (found by halving), then single
  * copies of further sets in the room that is left.
+ *
+ * @param perSet number of copies of each shape in one set
+ * @param whole what to go by when not one set is complete
  */
 export async function completeSetsFirst(
   problem: NestingProblem,
@@ -148,7 +160,7 @@ export async function completeSetsFirst(
   return best;
 }
 
-/** Places single copies of the sets from number `first` (from 0) on in the room that is left. */
+/** Places single copies of the sets from number `first` (an index from 0) on in the room that is left. */
 export async function placeRest(
   problem: NestingProblem,
   perSet: readonly number[],
@@ -175,7 +187,7 @@ function copiesOfShape(problem: NestingProblem, shape: number): number {
   return problem.shapeOf.reduce((count, s) => count + (s === shape ? 1 : 0), 0);
 }
 
-/** The copies that belong to the sets from `first` (counted from 0) up to but not including `end`. */
+/** Numbers of the copies that belong to the sets from index `first` (from 0) up to but not including `end`. */
 export function copiesOfSets(
   problem: NestingProblem,
   perSet: readonly number[],
@@ -219,8 +231,10 @@ function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure)
 }
 
 /**
- * Boards as given, small ones first, large ones first, cheap area first; orders that are the same once. The sections
+ * Boards as given, large ones first, small ones first, cheap area first; orders that are the same once. The sections
  * of a board stay together: one that is opened is filled before another is.
+ *
+ * @param given numbers of the containers in play
  */
 export function containerOrders(
   problem: Pick<NestingProblem, 'containers'>,

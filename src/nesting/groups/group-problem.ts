@@ -39,6 +39,8 @@ const FINE_STEP = 0.5;
 /**
  * The lies a part is listed in: those its rules allow, and where its box fits no board in any of them, as that of a
  * long part may, the middle of the angles between in which it does.
+ *
+ * @param step degrees between the angles where the grain is free
  */
 export function liesOf(batch: Batch, { pieces }: Group, { rules, region }: Demand, step?: number): Lie[] {
   const lies = allowedLies(rules, step);
@@ -79,7 +81,7 @@ export function boxFits(batch: Batch, region: Region, { degrees, turnedOver }: L
   );
 }
 
-/** Copies of a demand to find a place for in a group, pinned ones left out: in a stack each stands for several. */
+/** Number of copies of a demand to find a place for in a group, pinned ones left out: in a stack each stands for several. */
 export function copiesOf(group: Group, demand: Demand): number {
   const pinned = pinnedOf(group, demand).length;
   return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet) - pinned);
@@ -121,12 +123,12 @@ export function arePriced(pieces: readonly StockPiece[]): boolean {
   return pieces.every(({ board }) => (board.takingCost ?? board.price) !== undefined);
 }
 
-/** What taking a whole board of a kind counts. */
+/** What taking a whole board of a kind counts: money, or its usable area in mm2 where not every board has a price. */
 export function wholeCost({ board, usable }: StockKind, priced: boolean): number {
   return priced ? (board.takingCost ?? board.price!) : regionArea(usable);
 }
 
-/** What taking the boards of a piece counts, all their sections together; a slice counts its share of a board. */
+/** What taking the boards of a piece counts, all their sections together; a slice counts its share of the price of a board. */
 function costOf({ kind, units }: StockPiece, priced: boolean): number {
   return (wholeCost(kind, priced) * units.length) / (slicesOf(kind) ?? 1);
 }

@@ -103,7 +103,7 @@ function groupKey(batch: Batch, demand: Demand, found: readonly Candidate[]): st
   return found[0].fit.work === 'none' ? `${boards} x${stack}` : `${boards} x${stack} to ${demand.thickness}`;
 }
 
-/** Boards that are fastened together at most to saw a part. */
+/** Number of boards that are fastened together at most to saw a part. */
 export function stackOf(demand: Demand): number {
   return Math.max(1, Math.floor(demand.stack ?? 1));
 }
@@ -188,7 +188,7 @@ function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): St
   });
 }
 
-/** Slices a board is resawn into; undefined when it is not. */
+/** Number of slices a board is resawn into; undefined when it is not. */
 export function slicesOf({ fit }: StockKind): number | undefined {
   return fit.work === 'resaw' ? fit.slices : undefined;
 }

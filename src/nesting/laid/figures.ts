@@ -5,7 +5,7 @@ import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { boardFeetOf } from '../../stock/lumber-measure.ts';
 
-/** The figures of a layout, computed from what lies on the boards. */
+/** The figures of a layout, computed from what lies on the boards: areas in mm2, lengths in mm, wood in board feet. */
 export function figuresOf(
   boards: readonly LaidBoard[],
   stock: readonly Board[],

@@ -5,7 +5,7 @@ import { isSamePart } from '../../model/same-part.ts';
 
 /** What is to be said of a finished layout: copies that found no place, and copies that nobody asked for. */
 
-/** One warning for every kind of part of which copies found no place. */
+/** One warning, with their number, for every kind of part of which copies found no place. */
 export function unplacedIssues({ unplaced }: Layout): Issue[] {
   const counts = new Map<string, { first: Unplaced; count: number }>();
   for (const copy of unplaced) {

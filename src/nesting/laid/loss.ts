@@ -59,7 +59,10 @@ function lengthTaken({ sections, placements, usable }: LaidBoard): number {
   return carrying.length === 0 ? maxX - minX : carrying.reduce((sum, { from, to }) => sum + to - from, 0);
 }
 
-/** Negative when `a` is the less, for sorting; terms that differ by no more than their rounding are alike. */
+/**
+ * Negative when `a` is the less, for sorting; terms that differ by no more than their rounding are alike. The size of the
+ * answer is in the unit of the first term that differs, and says nothing.
+ */
 export function compareLosses(a: Loss, b: Loss): number {
   const at = a.findIndex((value, i) => Math.abs(value - b[i]) > 1e-6 * Math.abs(b[i]));
   return at < 0 ? 0 : a[at] - b[at];

@@ -25,7 +25,10 @@ const OFFSETS = 8;
 /** How lattices are laid on a board: the densest one, and those that suit its edges. */
 const LAYS = ['free', 'rows', 'columns', 'grid'] as const;
 
-/** Arrangement with lattices, or undefined when no shape has copies enough. */
+/**
+ * Arrangement with lattices, or undefined when no shape has copies enough, or the search is told to stop. Which lattices
+ * are tried hangs on chance, so the layout repeats with the seed of `random`. Positions are in mm.
+ */
 export async function latticeLayout(
   problem: NestingProblem,
   random: Random,

@@ -4,6 +4,8 @@ import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 /**
  * The region with its whole boundary moved into the solid by a hair: slots that a part fits into exactly, which have
  * no area and are lost in any union, then have a little. Made for distances far below every feature of a part.
+ *
+ * @param hair how far the boundary moves, mm
  */
 export function insetByHair(region: Region, hair: number): Region {
   return {

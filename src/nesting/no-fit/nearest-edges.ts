@@ -37,7 +37,7 @@ const work = {
   list: new Int32Array(1 << 14),
 };
 
-/** See the top of the file. `edges` holds {@link EDGE} numbers for every edge. */
+/** See the top of the file. `edges` holds {@link EDGE} numbers for every edge, positions and lengths in mm. */
 export function nearestEdges(edges: Float64Array, grid: CellGrid): NearestEdges {
   const { minX, minY, columns, rows, size } = grid;
   const edgeCount = edges.length / EDGE;

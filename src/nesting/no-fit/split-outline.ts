@@ -7,7 +7,11 @@ import { type Box, boundsOf, boxRing, type Ring } from '../../geometry/shapes.ts
  * convolutions cost far less than one large one.
  */
 
-/** Pieces of an outline with at most about `most` vertices each; together they cover it exactly. */
+/**
+ * Pieces of an outline; together they cover it exactly.
+ *
+ * @param most number of vertices each may have, or a few more
+ */
 export function outlinePieces(outline: Ring, most: number): Ring[] {
   const done: Ring[] = [];
   const pending: Ring[] = [outline];

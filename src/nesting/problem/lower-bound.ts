@@ -71,7 +71,7 @@ function frameArea(region: Region, distance: number): number {
   return regionsArea(offsetRegions([region], distance + EXCESS, EXCESS));
 }
 
-/** Fewest of some areas that add up to what is needed; one more than there are when all do not. */
+/** Least number of some areas (mm2) that add up to what is needed; one more than there are when all do not. */
 export function fewest(areas: readonly number[], need: number): number {
   const largestFirst = [...areas].sort((a, b) => b - a);
   let room = 0;

@@ -58,7 +58,13 @@ function allowedAngles(rules: PlacingRules, step: number): Omit<Lie, 'turnedOver
   ]);
 }
 
-/** The orientations of a shape; lies under which it looks like an earlier one are left out. */
+/**
+ * The orientations of a shape; lies under which it looks like an earlier one are left out: a square turned by a quarter
+ * would only ask for the same no-fit polygons again.
+ *
+ * @param region around the reference point of the shape, mm
+ * @param shape number of the shape in its problem
+ */
 export function orientationsOf(
   region: Region,
   shape: number,

@@ -105,7 +105,10 @@ function verticesOf({ outline, openings }: Region): number {
 
 /**
  * A container of a usable region; an outline that is no box, every defect and everything that lies there already
- * become hazards.
+ * become hazards. Coordinates are mm along and across the board.
+ *
+ * @param cost what taking its board counts, in the unit of the other containers of the problem
+ * @param kind number shared by interchangeable containers
  */
 export function containerFrom(
   usable: Region,

@@ -61,12 +61,12 @@ interface TriedSection {
 /** Containers of sections by board entry and place: the same ones come up again and again, their fields are dear. */
 export type KnownSections = Map<string, Container | undefined>;
 
-/** Hazards of all sections that were looked at: each costs a field for every orientation of every part. */
+/** Number of hazards in all sections that were looked at: each costs a field for every orientation of every part. */
 export function hazardsOf(known: KnownSections): number {
   return [...known.values()].reduce((sum, container) => sum + (container?.hazards.length ?? 0), 0);
 }
 
-/** Fills the boards of a group one after the other; see the top of the file. */
+/** Fills the boards of a group one after the other; see the top of the file. Places and lines are in mm along each board. */
 export async function fillSections(problem: NestingProblem, filling: Filling): Promise<Filled> {
   const parted = new Map<string, SectionPlan[]>();
   const arrangement = new Arrangement(problem.shapeOf.length);

@@ -41,7 +41,10 @@ const LADDER = 1.1;
 /** The shortest lengths tried, as a share of the longest. */
 const SHORTEST_SHARE = 0.45;
 
-/** The group parted as its boards are filled, in several orders of the boards and with sections of several lengths. */
+/**
+ * The group parted as its boards are filled, in several orders of the boards and with sections of several lengths (mm).
+ * One after the other, so that whoever asks may stop when it has seen enough.
+ */
 export async function* filledPartings(
   batch: Batch,
   group: Group,

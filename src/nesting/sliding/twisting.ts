@@ -55,7 +55,7 @@ const VARIABLES = 3;
 /** What a step may leave of an overlap: a share of itself, made by going straight where copies turn. */
 const BENT = 0.2;
 
-/** True when some copy in a container may be turned on, and there are not too many. */
+/** True when some copy in a container (number `container`) may be turned on by some degrees, and there are not too many. */
 export function mayTwist(problem: NestingProblem, arrangement: Arrangement, container: number): boolean {
   let count = 0;
   let isFree = false;
@@ -71,6 +71,8 @@ export function mayTwist(problem: NestingProblem, arrangement: Arrangement, cont
 /**
  * Takes the overlaps that a search has left out of some containers, by sliding and turning what lies there: a copy that
  * finds no place in the listed orientations often has one between them. False when overlaps remain.
+ *
+ * @param containers indices of those to work on, one after the other
  */
 export async function turnApart(
   problem: NestingProblem,

@@ -68,7 +68,7 @@ export class Searcher {
   }
 }
 
-/** An arrangement as plain data, with its score and the share of the budget that was gone. */
+/** An arrangement as plain data, with its score and the share of the budget that was gone, a fraction from 0 to 1. */
 export function foundOf(problem: NestingProblem, arrangement: Arrangement, done: number): Found {
   const { x, y, orientation, container, twist } = arrangement.clone();
   return { x, y, orientation, container, twist, score: scoreOf(problem, arrangement), done };
