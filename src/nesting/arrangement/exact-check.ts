@@ -28,7 +28,8 @@ interface Turned {
 export class ExactCheck {
   private readonly problem: NestingProblem;
   private readonly listed: (Turned | undefined)[];
-  private readonly near = new Int32Array(4096);
+  /** Where the edges that come near another shape start, of one pair after another. */
+  private near = new Int32Array(1024);
   private readonly walls = new Map<Hazard, Turned>();
   /** Copies that may not turn are where their fields and ranges let them be: boards need no second look. */
   private readonly turns: boolean;
@@ -90,9 +91,12 @@ export class ExactCheck {
   private edgesMeet(first: Turned, second: Turned, dx: number, dy: number, least: number): boolean {
     const { edges: a, box } = first;
     const { edges: b } = second;
+    // Room for all of them: an edge that is left out here is an overlap that is let through.
+    if (this.near.length < b.length / 4) this.near = new Int32Array(b.length / 4);
     const { near } = this;
+    // First the edges of the one that come near the box of the other: mostly few, and the rest is quadratic in them.
     let count = 0;
-    for (let k = 0; k < b.length && count < near.length; k += 4) {
+    for (let k = 0; k < b.length; k += 4) {
       if (
         Math.max(b[k], b[k + 2]) + dx < box.minX - least ||
         Math.min(b[k], b[k + 2]) + dx > box.maxX + least

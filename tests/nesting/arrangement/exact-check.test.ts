@@ -1,15 +1,13 @@
 import { expect, test } from 'vitest';
-import type { Ring } from '../../../src/geometry/shapes.ts';
+import { boundsOf, type Ring } from '../../../src/geometry/shapes.ts';
 import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
+import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
+import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
 import { buildProblem, containerFrom } from '../../../src/nesting/problem/problem-spec.ts';
+import { rectangle } from '../../rectangle.ts';
 
-const square = (side: number): Ring => [
-  [0, 0],
-  [side, 0],
-  [side, side],
-  [0, side],
-];
+const square = (side: number): Ring => rectangle(side, side);
 
 /** Two squares of 20 mm, the second moved by (x, y). */
 function passes(gap: number, x: number, y: number): boolean {
@@ -46,4 +44,44 @@ test('the gap is measured from edge to edge and from corner to corner', () => {
   expect(passes(3, 22.9, 5)).toBe(false);
   expect(passes(5, 23, 24)).toBe(true);
   expect(passes(5, 22.9, 24)).toBe(false);
+});
+
+test('an overlap is found behind thousands of edges that come near without one', () => {
+  // A square whose left side is a fine zigzag for half its height, and an angle that stands before the zigzag and
+  // reaches into the square above it.
+  const teeth = Array.from({ length: 5001 }, (_, i) => [i % 2 === 0 ? 0 : -0.5, 5 + i / 500] as const);
+  const square: Ring = [...teeth, [0, 20], [20, 20], [20, 0], [0, 0]];
+  const angle = (reach: number): Ring => [
+    [-5, 0],
+    [-2, 0],
+    [-2, 16],
+    [reach, 16],
+    [reach, 18],
+    [-5, 18],
+  ];
+  const overlaps = (reach: number) => {
+    const regions = [square, angle(reach)].map((outline) => ({ outline, openings: [] }));
+    const problem: NestingProblem = {
+      shapes: regions.map((region, n) => ({ region, area: 1, orientations: [n] })),
+      orientations: regions.map(({ outline }, shape) => ({
+        shape,
+        degrees: 0,
+        turnedOver: false,
+        twist: [0, 0],
+        box: boundsOf(outline),
+        onEdge: false,
+      })),
+      shapeOf: Int32Array.of(0, 1),
+      containers: [containerFrom({ outline: rectangle(100, 100), openings: [] }, 1, 0)],
+      gap: 0,
+      margin: 0,
+      pairs: new PairTable([], [], 0, 0),
+    };
+    const arrangement = new Arrangement(2);
+    arrangement.container.fill(0);
+    arrangement.orientation[1] = 1;
+    return !new ExactCheck(problem).passes(arrangement);
+  };
+  expect(overlaps(-1)).toBe(false);
+  expect(overlaps(2)).toBe(true);
 });
