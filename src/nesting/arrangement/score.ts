@@ -54,7 +54,10 @@ export function scoreOf(problem: NestingProblem, arrangement: Arrangement): Scor
   return { missing, freshCost, onFresh, cost, boards, sections, clear };
 }
 
-/** True when `a` is better than `b`. */
+/**
+ * True when `a` is better than `b`. Nothing that is measured is asked to be exactly equal: two sums of the same terms in
+ * another order would then pass for a gain, and the search would chase its own rounding.
+ */
 export function better(a: Score, b: Score): boolean {
   if (a.missing !== b.missing) return a.missing < b.missing;
   if (differ(a.freshCost, b.freshCost)) return a.freshCost < b.freshCost;

@@ -77,7 +77,7 @@ async function latticesOf(
         let densest: Lattice | undefined;
         for (let start = 0; start < STARTS && !pulse.stopped; start++) {
           if (pulse.due) await pulse.breathe();
-          const lattice = densestLattice(pairs, first, second, size, 1, random, lay);
+          const lattice = densestLattice({ pairs, first, second, size, lay }, 1, random);
           if (lattice === undefined) continue;
           if (densest === undefined || lattice.areaPerCopy < densest.areaPerCopy) densest = lattice;
         }

@@ -37,17 +37,30 @@ const SHELL = 3;
 /** Linear programs per start at most. */
 const MOST_STEPS = 160;
 
-/** Densest lattice found from a number of random starts; undefined when none came out free of overlaps. */
+/** What a lattice is made of. */
+export interface LatticeSettings {
+  readonly pairs: PairTable;
+  /** Number of the orientation of the first copy in the cell. */
+  readonly first: number;
+  /** The same of the second copy; undefined for a lattice of single copies. */
+  readonly second: number | undefined;
+  /** Longer side of the shape, mm: the measure of steps and tolerances. */
+  readonly size: number;
+  /** Anyhow when left out. */
+  readonly lay?: Lay;
+}
+
+/**
+ * Densest lattice found; undefined when none came out free of overlaps.
+ *
+ * @param starts number of random cells to shrink
+ */
 export function densestLattice(
-  pairs: PairTable,
-  first: number,
-  second: number | undefined,
-  size: number,
+  settings: LatticeSettings,
   starts: number,
   random: Random,
-  lay: Lay = 'free',
 ): Lattice | undefined {
-  const cell = new Cell(pairs, first, second, size, lay);
+  const cell = new Cell(settings);
   let best: Lattice | undefined;
   for (let n = 0; n < starts; n++) {
     cell.loosen(random);
@@ -71,7 +84,7 @@ class Cell {
   private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
   private worst = 0;
 
-  constructor(pairs: PairTable, first: number, second: number | undefined, size: number, lay: Lay) {
+  constructor({ pairs, first, second, size, lay = 'free' }: LatticeSettings) {
     this.pairs = pairs;
     this.first = first;
     this.second = second;
@@ -154,8 +167,10 @@ class Cell {
   shrink(): boolean {
     const { at, kept, size, program } = this;
     let radius = 0.05 * size;
+    // Down to steps far below any tolerance: at the end the copies touch, and what touches is met exactly.
     for (let step = 0; step < MOST_STEPS && radius > 1e-11 * size; step++) {
       this.reduce();
+      // A cell this small holds no copy: the start was so deep in a no-fit polygon that the way out led through it.
       if (!(this.area() > 1e-3 * size * size)) return false;
       kept.set(at);
       const before = this.area();
@@ -168,6 +183,7 @@ class Cell {
       for (let i = 0; i < program.variables; i++) at[i] += program.value[i];
       this.measureWorst();
       const bettered = before - this.area();
+      // The program saw only the edges that were near, and the area bent straight: a step too far is taken back.
       if (this.worst > Math.max(0.2 * radius, worstBefore)) {
         at.set(kept);
         radius /= 3;

@@ -61,6 +61,7 @@ export class DepthField {
     this.minY = parts.minY;
     this.columns = parts.columns;
     this.rows = parts.rows;
+    // Whole cells: a field may cover a little more than it was asked for, never less.
     this.maxX = parts.minX + parts.columns * parts.size;
     this.maxY = parts.minY + parts.rows * parts.size;
     this.gap = parts.gap;
@@ -126,6 +127,8 @@ export class DepthField {
       const length = edges[e + 4];
       let squared: number;
       let side: number;
+      // Beside an edge its own normal tells inside from outside; past an end that of the vertex does, for there the
+      // normals of the two edges may disagree.
       if (along <= 0) {
         squared = rx * rx + ry * ry;
         side = rx * edges[e + 5] + ry * edges[e + 6];

@@ -21,7 +21,7 @@ function density(ring: Ring, pairs: boolean, starts: number, gap = 0): number {
   const table = new PairTable([shape], orientations, gap, 0);
   const size = Math.max(...Object.values(boundsOf(outline))) * 2;
   const second = pairs && orientations.length > 1 ? 1 : undefined;
-  const found = densestLattice(table, 0, second, size, starts, new Random(7));
+  const found = densestLattice({ pairs: table, first: 0, second, size }, starts, new Random(7));
   return found === undefined ? 0 : shape.area / found.areaPerCopy;
 }
 
