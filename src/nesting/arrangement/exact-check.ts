@@ -78,7 +78,7 @@ export class ExactCheck {
     if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - inset) return false;
     return hazards.every((hazard) => {
       const { region, frame, distance = margin } = hazard;
-      const wall = this.walls.get(hazard) ?? measured(region);
+      const wall = this.walls.get(hazard) ?? withEdges(region);
       this.walls.set(hazard, wall);
       if (!frame) return this.keepApart(wall, turned, x[i], y[i], distance);
       const [px, py] = turned.within;
@@ -147,7 +147,7 @@ export class ExactCheck {
   private turned({ orientation, twist }: Arrangement, i: number): Turned {
     const { degrees, turnedOver, shape } = this.problem.orientations[orientation[i]];
     const turnedBy = (more: number) =>
-      measured(applyToRegion(turn(degrees + more, turnedOver), this.problem.shapes[shape].region));
+      withEdges(applyToRegion(turn(degrees + more, turnedOver), this.problem.shapes[shape].region));
     if (twist[i] !== 0) return turnedBy(twist[i]);
     const known = this.listed[orientation[i]] ?? turnedBy(0);
     this.listed[orientation[i]] = known;
@@ -155,7 +155,8 @@ export class ExactCheck {
   }
 }
 
-function measured(region: Region): Turned {
+/** A region with what every comparison asks for: done once, for a check may compare it with hundreds of others. */
+function withEdges(region: Region): Turned {
   const rings = [region.outline, ...region.openings];
   const edges = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
   let at = 0;

@@ -34,10 +34,10 @@ export function figuresOf(
 
 function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals {
   const used = boards.filter(({ placements }) => placements.length > 0);
-  const sum = (measure: (board: LaidBoard) => number) =>
-    used.reduce((total, board) => total + board.copies * measure(board), 0);
-  const sumParts = (measure: (placement: Placement) => number) =>
-    sum(({ placements }) => placements.reduce((total, placement) => total + measure(placement), 0));
+  const sum = (each: (board: LaidBoard) => number) =>
+    used.reduce((total, board) => total + board.copies * each(board), 0);
+  const sumParts = (each: (placement: Placement) => number) =>
+    sum(({ placements }) => placements.reduce((total, placement) => total + each(placement), 0));
   const partArea = sumParts(({ region }) => regionArea(region));
   const boardArea = sum(({ usable }) => regionArea(usable));
   return {
