@@ -2,8 +2,8 @@ import type { Batch } from '../model/batch.ts';
 import type { Layout } from '../model/layout.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
+import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
-import type { Group } from './groups/groups.ts';
 import { stackWays } from './groups/stack-ways.ts';
 import { areaNeeded, fewest, roomsOf } from './problem/lower-bound.ts';
 

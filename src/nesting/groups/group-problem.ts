@@ -14,7 +14,7 @@ import {
   type StockKind,
   type StockPiece,
   slicesOf,
-} from './groups.ts';
+} from './group.ts';
 import type { PinnedCopy } from './pinned.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */

@@ -1,6 +1,8 @@
 import type { Batch, Demand } from '../../model/batch.ts';
 import { unitsOf } from '../../stock/units.ts';
-import { demandsByBoards, type Group, type StockKind, slicesOf, stackOf, withPieces } from './groups.ts';
+import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
+import { demandsByBoards } from './groups.ts';
+import { withPieces } from './pieces.ts';
 
 /**
  * How demands that share their boards may be sawn in stacks. A stack is sawn as often as it has copies, so the copies

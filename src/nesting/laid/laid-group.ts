@@ -7,7 +7,6 @@ import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
-import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import {
   begunBoards,
   boardNameOf,
@@ -15,7 +14,8 @@ import {
   marginOf,
   type StockPiece,
   woodName,
-} from '../groups/groups.ts';
+} from '../groups/group.ts';
+import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { BuiltProblem } from '../problem/problem-spec.ts';

@@ -2,8 +2,8 @@ import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { type PartName, partKey } from '../../model/same-part.ts';
+import { boardNameOf, type Group } from '../groups/group.ts';
 import { arePriced, wholeCost } from '../groups/group-problem.ts';
-import { boardNameOf, type Group } from '../groups/groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /** How well a layout does; less is better, the first difference counts. */

@@ -1,7 +1,7 @@
 import type { Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { boardNameOf, type Group } from '../groups/groups.ts';
+import { boardNameOf, type Group } from '../groups/group.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /**

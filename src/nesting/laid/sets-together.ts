@@ -2,8 +2,8 @@ import { regionArea } from '../../geometry/ring.ts';
 import type { Batch } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import { boardNameOf, type Group, type StockPiece } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
-import { boardNameOf, type Group, type StockPiece } from '../groups/groups.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /**

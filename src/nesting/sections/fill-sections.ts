@@ -11,7 +11,7 @@ import {
 import { Arrangement, hasRoom, usedEnd } from '../arrangement/arrangement.ts';
 import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
-import { boardNameOf, type StockKind, type StockPiece } from '../groups/groups.ts';
+import { boardNameOf, type StockKind, type StockPiece } from '../groups/group.ts';
 import type { Container } from '../problem/container.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { containerFrom } from '../problem/problem-spec.ts';

@@ -5,15 +5,10 @@ import type { Arrangement } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { containerOrders, copiesByArea } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
+import { boardNameOf, type Group, type StockKind, type StockPiece } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
-import {
-  boardNameOf,
-  filledLengths,
-  type Group,
-  type StockKind,
-  type StockPiece,
-  withPieces,
-} from '../groups/groups.ts';
+import { filledLengths } from '../groups/partings.ts';
+import { withPieces } from '../groups/pieces.ts';
 import { boardChoices } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';

@@ -1,6 +1,6 @@
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { better, type Score } from '../arrangement/score.ts';
-import type { Group } from '../groups/groups.ts';
+import type { Group } from '../groups/group.ts';
 import type { ProblemBuilder } from '../problem/problem-spec.ts';
 import type { Pulse } from '../running/pulse.ts';
 

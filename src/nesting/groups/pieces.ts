@@ -1,0 +1,28 @@
+import { pilesOf, unitsOf } from '../../stock/units.ts';
+import { boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './group.ts';
+import { pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
+
+/** The stock of a group as it lies on the bench: boards, piles of boards, sections of either. */
+
+/** The group with the pieces of stock that are still free. */
+export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
+  return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(group, kind, taken)) };
+}
+
+function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
+  const { board, usable } = kind;
+  if (usable.outline.length === 0) return [];
+  const free = unitsOf(board, slicesOf(kind), new Set([...taken, ...pinnedElsewhere(group, board)]));
+  return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
+    const pinned = pinnedOn(group, board, units);
+    const sections = group.parted?.get(boardNameOf({ board, units })) ?? kind.sections;
+    if (sections.length === 0)
+      return [{ kind, board, units, section: undefined, sections, ...withPinned(usable, pinned) }];
+    return sections
+      .filter((section) => section.usable.outline.length > 0)
+      .map((section) => {
+        const inside = pinned.filter(({ middle }) => middle >= section.from && middle <= section.to);
+        return { kind, board, units, section, sections, ...withPinned(section.usable, inside) };
+      });
+  });
+}
