@@ -5,7 +5,8 @@ import type { Batch } from '../model/batch.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
-import { layOut } from '../nesting/lay-out.ts';
+import { layOutWith } from '../nesting/lay-out.ts';
+import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, forPieces, scaledRange, workTime } from '../sawing/time/work-time.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
@@ -48,9 +49,10 @@ export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> 
       ? own.batch.sets
       : Math.min(sets, LAID_OUT_UP_TO);
   const others: BatchSize[] = [];
+  const builder = new ProblemBuilder();
   for (const sets of asked) {
     const size = baseOf(sets);
-    const base = bases.get(size) ?? (await laidOutQuickly(size, job, own.batch));
+    const base = bases.get(size) ?? (await laidOutQuickly(builder, size, job, own.batch));
     bases.set(size, base);
     if (isWhole(base.layout)) others.push(costedAt(sets, base, job, own));
   }
@@ -68,7 +70,7 @@ function isWhole({ unplaced, figures, sets }: Layout): boolean {
 }
 
 /** The job's parts on as many more of its boards as they may need, from coarse outlines and without a search. */
-async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Base> {
+async function laidOutQuickly(builder: ProblemBuilder, sets: number, job: Job, batch: Batch): Promise<Base> {
   const times = Math.ceil(sets / batch.sets);
   const coarse: Batch = {
     ...batch,
@@ -83,7 +85,7 @@ async function laidOutQuickly(sets: number, job: Job, batch: Batch): Promise<Bas
       veins: [],
     })),
   };
-  const { layout } = await layOut(coarse, { effort: 0, seed: job.seed });
+  const { layout } = await layOutWith(builder, coarse, { effort: 0, seed: job.seed });
   return { layout: withRemains(layout, coarse), how: 'repeated' };
 }
 

@@ -31,14 +31,23 @@ const DEFAULT_EFFORT = 20;
  *
  * @throws FretlayError when a worker fails, or its script cannot be loaded
  */
-export async function layOut(
+export function layOut(
   batch: Batch,
   options: LayOutOptions = {},
+): Promise<{ layout: Layout; issues: Issue[] }> {
+  return layOutWith(new ProblemBuilder(), batch, options);
+}
+
+/** As {@link layOut}; batches of the same parts laid out with one builder ask for their no-fit polygons once. */
+export async function layOutWith(
+  builder: ProblemBuilder,
+  batch: Batch,
+  options: LayOutOptions,
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   const stacks = stackWays(batch);
   const workers = startWorkers(options);
   try {
-    const layout = await layOutStacks(batch, stacks, options, workers);
+    const layout = await layOutStacks(builder, batch, stacks, options, workers);
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,
@@ -54,14 +63,16 @@ export async function layOut(
  * may be stopped starts with a quick layout of every group, so that no wood is left untried when it is.
  */
 async function layOutStacks(
+  builder: ProblemBuilder,
   batch: Batch,
   stacks: readonly StackWays[],
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
   const { signal } = options;
-  const partings = partingsOnce(batch, signal);
-  const quick = signal === undefined ? undefined : await quickStacks(batch, stacks, partings, signal);
+  const partings = partingsOnce(builder, batch, signal);
+  const quick =
+    signal === undefined ? undefined : await quickStacks(builder, batch, stacks, partings, signal);
   const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   const laid: LaidGroup[] = [];
@@ -70,7 +81,6 @@ async function layOutStacks(
     const parted = await partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
     const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
-    const builder = new ProblemBuilder();
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
@@ -164,15 +174,14 @@ function lesser(a: LaidParting, b: LaidParting): LaidParting {
 /** Partings of groups, those asked for again with the same boards taken found once. */
 type Partings = (group: Group, taken: ReadonlySet<string>) => Promise<readonly Parted[]>;
 
-function partingsOnce(batch: Batch, signal: AbortSignal | undefined): Partings {
+function partingsOnce(builder: ProblemBuilder, batch: Batch, signal: AbortSignal | undefined): Partings {
   const known = new Map<Group, Map<string, readonly Parted[]>>();
   return async (group, taken) => {
     const ofGroup = known.get(group) ?? new Map<string, readonly Parted[]>();
     known.set(group, ofGroup);
     const key = [...taken].sort().join('\n');
     const parted =
-      ofGroup.get(key) ??
-      (await wellParted(batch, group, { taken, builder: new ProblemBuilder(), pulse: new Pulse(signal) }));
+      ofGroup.get(key) ?? (await wellParted(batch, group, { taken, builder, pulse: new Pulse(signal) }));
     ofGroup.set(key, parted);
     return parted;
   };
@@ -184,6 +193,7 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */
 async function quickStacks(
+  builder: ProblemBuilder,
   batch: Batch,
   stacks: readonly StackWays[],
   partings: Partings,
@@ -193,7 +203,6 @@ async function quickStacks(
   const taken = new Set<string>();
   const quickly: LayWhole = async (whole, taken) => {
     const [{ group, start }] = await partings(whole, taken);
-    const builder = new ProblemBuilder();
     const lay: LayGroup = (part) =>
       layQuickly(batch, part, builder, signal, part === group ? start : undefined);
     return lowered(group, await layGroup(batch, group, lay));

@@ -4,7 +4,7 @@ import type { Batch, PlacingRules } from '../../src/model/batch.ts';
 import { Arrangement } from '../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../src/nesting/arrangement/exact-check.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
-import { buildProblem, containerFrom } from '../../src/nesting/problem/problem-spec.ts';
+import { containerFrom, ProblemBuilder } from '../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../src/nesting/running/pulse.ts';
 import { Twisting } from '../../src/nesting/sliding/twisting.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
@@ -79,7 +79,7 @@ describe('copies at angles between the listed ones', () => {
   ])(
     'a bar in a leaning slot turns out of the walls, if it may by $most degrees',
     async ({ most, turns }) => {
-      const { problem } = buildProblem({
+      const { problem } = new ProblemBuilder().build({
         shapes: [
           {
             region: { outline: rectangle(100, 11), openings: [] },

@@ -2,7 +2,7 @@ import { regionArea } from '../../geometry/ring.ts';
 import { Arrangement } from '../arrangement/arrangement.ts';
 import { readyPairs } from '../arrangement/ready-pairs.ts';
 import { better, type Score, scoreOf } from '../arrangement/score.ts';
-import { boxedProblem, coarseProblem, takesItsTime, takesItsTimeCoarsely } from '../problem/coarse.ts';
+import { asksForBoxes, boxedProblem, coarseProblem } from '../problem/coarse.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -19,7 +19,7 @@ const PLACEMENTS = 1500;
 
 /** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
 export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
-  return placedByArea(takesItsTime(problem) ? coarseProblem(problem) : problem, pulse);
+  return placedByArea(coarseProblem(problem) ?? problem, pulse);
 }
 
 /** Share of the boards up to which boxes find room without trying hard. */
@@ -31,13 +31,12 @@ export async function constructMeanwhile(
   pulse: Pulse,
   onBetter: (arrangement: Arrangement) => void,
 ): Promise<void> {
-  if (!takesItsTime(problem)) return;
   const coarse = coarseProblem(problem);
-  if (takesItsTimeCoarsely(coarse)) {
+  if (asksForBoxes(coarse ?? problem)) {
     const boxed = boxedProblem(problem);
     if (isRoomy(boxed)) onBetter(await placedByArea(boxed, pulse));
   }
-  if (!pulse.stopped) onBetter(await placedByArea(coarse, pulse));
+  if (coarse !== undefined && !pulse.stopped) onBetter(await placedByArea(coarse, pulse));
 }
 
 function isRoomy({ shapes, shapeOf, containers }: NestingProblem): boolean {

@@ -31,30 +31,48 @@ const MUCH_COARSE_WORK = 2e4;
 const WIDTHS = 4;
 const HEIGHTS = 3;
 
-/** True where exact no-fit polygons take so long that a coarse answer comes first. */
-export function takesItsTime(problem: NestingProblem): boolean {
-  return workOf(problem, PER_FIELD) >= MUCH_WORK;
+/** Coarse outlines that ask for more than this share of the work of the exact ones gain too little for it. */
+const WORTHWHILE = 0.3;
+
+/** What the coarse problems of one table of pairs have in common. */
+type CoarseParts = Pick<NestingProblem, 'shapes' | 'orientations' | 'pairs'>;
+const known = new WeakMap<PairTable, CoarseParts | undefined>();
+
+/**
+ * The problem in coarse outlines; copies keep their numbers, and so do orientations, some of which are left out.
+ * Undefined where exact no-fit polygons are quick enough, or coarse ones hardly quicker, as for jagged outlines.
+ */
+export function coarseProblem(problem: NestingProblem): NestingProblem | undefined {
+  const { pairs } = problem;
+  if (!known.has(pairs)) known.set(pairs, coarseParts(problem));
+  const parts = known.get(pairs);
+  return parts === undefined ? undefined : { ...problem, ...parts };
 }
 
-/** The coarse problem; copies keep their numbers, and so do orientations, some of which are left out. */
-export function coarseProblem(problem: NestingProblem): NestingProblem {
+function coarseParts(problem: NestingProblem): CoarseParts | undefined {
+  const work = workOf(problem.shapes, PER_FIELD);
+  if (work < MUCH_WORK) return undefined;
   const shapes = problem.shapes.map((shape) => {
     const box = boundsOf(shape.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     const orientations = withoutHalfTurns(problem, shape.orientations);
     return { ...shape, region: coarse(shape.region, size), orientations };
   });
+  if (workOf(shapes, PER_COARSE_FIELD) > WORTHWHILE * work) return undefined;
   const orientations = problem.orientations.map((orientation) => {
     const map = turn(orientation.degrees, orientation.turnedOver);
     return { ...orientation, box: boundsOf(applyToRegion(map, shapes[orientation.shape].region).outline) };
   });
-  const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
-  return { ...problem, shapes, orientations, pairs };
+  return {
+    shapes,
+    orientations,
+    pairs: new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS),
+  };
 }
 
-/** True where even this coarse problem takes so long that an answer in boxes comes first. */
-export function takesItsTimeCoarsely(coarse: NestingProblem): boolean {
-  return workOf(coarse, PER_COARSE_FIELD) >= MUCH_COARSE_WORK;
+/** True where even this problem, coarse if need be, takes so long that an answer in boxes comes first. */
+export function asksForBoxes({ shapes }: NestingProblem): boolean {
+  return workOf(shapes, PER_COARSE_FIELD) >= MUCH_COARSE_WORK;
 }
 
 /**
@@ -125,7 +143,7 @@ function coarse({ outline }: Region, size: number): Region {
 }
 
 /** Roughly what the no-fit polygons of all pairs cost. */
-function workOf({ shapes }: NestingProblem, perField: number): number {
+function workOf(shapes: readonly Shape[], perField: number): number {
   let work = 0;
   for (const [i, a] of shapes.entries()) {
     for (const b of shapes.slice(i)) {

@@ -32,7 +32,7 @@ export class PairTable {
   private readonly pairs: (Pair | undefined)[];
   private readonly fields = new Map<string, DepthField>();
   /** Fields of every hazard by orientation; null where the shape finds no place. */
-  private readonly walls = new Map<Hazard, (DepthField | null | undefined)[]>();
+  private readonly walls = new WeakMap<Hazard, (DepthField | null | undefined)[]>();
   /** Fields of solid hazards by what they look like, with the point of the hazard they were built for. */
   private readonly alike = new Map<string, { readonly field: DepthField; readonly at: Point }>();
   private readonly shapes: readonly Shape[];

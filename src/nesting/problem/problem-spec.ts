@@ -46,8 +46,13 @@ export interface BuiltProblem {
   readonly reference: readonly Point[];
 }
 
-/** Numbers shapes, orientations and copies. */
-export function buildProblem({ shapes: specs, containers, gap, margin }: ProblemSpec): BuiltProblem {
+/** What of a problem asks neither for the number of copies nor for the boards. */
+interface BuiltShapes {
+  readonly parts: Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs'>;
+  readonly reference: readonly Point[];
+}
+
+function buildShapes({ shapes: specs, gap, margin }: Omit<ProblemSpec, 'containers'>): BuiltShapes {
   const orientations: Orientation[] = [];
   const reference: Point[] = [];
   const shapes = specs.map((spec, number): Shape => {
@@ -61,27 +66,31 @@ export function buildProblem({ shapes: specs, containers, gap, margin }: Problem
     orientations.push(...own);
     return { region, area: regionArea(spec.region), orientations: own.map((_, i) => first + i) };
   });
-  const shapeOf = Int32Array.from(specs.flatMap((spec, number) => new Array(spec.copies).fill(number)));
   const pairs = new PairTable(shapes, orientations, gap, margin);
-  return { problem: { shapes, orientations, shapeOf, containers, gap, margin, pairs }, reference };
+  return { parts: { shapes, orientations, gap, margin, pairs }, reference };
 }
 
 /**
- * Builds problems one after the other. The fields of the parts, the dear thing of a search, do not ask where the boards
- * end: they are kept as long as only the containers differ, as between two ways to part the same boards.
+ * Builds problems one after the other. The fields of the parts, the dear thing of a search, ask neither how many
+ * copies there are nor where the boards end: problems that differ in nothing else share them, as do two ways to part
+ * the same boards, or batches of several sizes.
  */
 export class ProblemBuilder {
-  private key = '';
-  private last: BuiltProblem | undefined;
+  private readonly known = new Map<string, BuiltShapes>();
 
   /** The problem of a specification. */
   build(spec: ProblemSpec): BuiltProblem {
-    const { containers, ...rest } = spec;
+    const { containers, shapes, gap, margin } = spec;
     // By content: what comes into a worker is a copy.
-    const key = JSON.stringify(rest);
-    if (this.last === undefined || key !== this.key) this.last = buildProblem(spec);
-    this.key = key;
-    return { ...this.last, problem: { ...this.last.problem, containers } };
+    const key = JSON.stringify([
+      gap,
+      margin,
+      shapes.map(({ region, lies, onEdge }) => [region, lies, onEdge]),
+    ]);
+    const built = this.known.get(key) ?? buildShapes(spec);
+    this.known.set(key, built);
+    const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
+    return { problem: { ...built.parts, shapeOf, containers }, reference: built.reference };
   }
 }
 

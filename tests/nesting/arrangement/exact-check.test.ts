@@ -4,14 +4,14 @@ import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
-import { buildProblem, containerFrom } from '../../../src/nesting/problem/problem-spec.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const square = (side: number): Ring => rectangle(side, side);
 
 /** Two squares of 20 mm, the second moved by (x, y). */
 function passes(gap: number, x: number, y: number): boolean {
-  const { problem } = buildProblem({
+  const { problem } = new ProblemBuilder().build({
     shapes: [
       {
         region: { outline: square(20), openings: [] },

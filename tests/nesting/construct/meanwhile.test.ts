@@ -29,6 +29,29 @@ function problemOf(outlines: number, metres: number): NestingProblem {
     .problem;
 }
 
+/** Two stars of so many long tips. */
+function jaggedProblem(tips: number): NestingProblem {
+  const star = (size: number): Region => ({
+    outline: Array.from({ length: 2 * tips }, (_, i) => {
+      const angle = (Math.PI * i) / tips;
+      const radius = i % 2 === 0 ? size : size / 2;
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    }),
+    openings: [],
+  });
+  const board = { outline: boxRing({ minX: 0, minY: 0, maxX: 1000, maxY: 1000 }), openings: [] };
+  const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
+  const shapes = [60, 80].map((size) => ({
+    region: star(size),
+    lies,
+    onEdge: false,
+    copies: 4,
+    perSet: 1,
+  }));
+  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 })
+    .problem;
+}
+
 function answersOf(problem: NestingProblem): Promise<Arrangement[]> {
   const answers: Arrangement[] = [];
   return constructMeanwhile(problem, new Pulse(undefined), (next) => answers.push(next.clone())).then(
@@ -79,6 +102,11 @@ test('boxes that ask for more than two thirds of the boards are not tried', asyn
 
 test('few outlines wait for no other answer', async () => {
   expect(await answersOf(problemOf(3, 2))).toHaveLength(0);
-  const coarse = coarseProblem(problemOf(3, 2));
-  expect(coarse.shapes.every(({ region }) => region.outline.length <= 16)).toBe(true);
+});
+
+test('coarse outlines are short, and left out where they would hardly be quicker', () => {
+  const { shapes } = coarseProblem(problemOf(16, 2))!;
+  expect(shapes.every(({ region }) => region.outline.length <= 16)).toBe(true);
+  // Sixty tips as long as half the star are no little excess: it keeps nearly all its vertices.
+  expect(coarseProblem(jaggedProblem(60))).toBeUndefined();
 });

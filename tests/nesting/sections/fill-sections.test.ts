@@ -3,7 +3,7 @@ import type { Batch } from '../../../src/model/batch.ts';
 import { copiesByArea } from '../../../src/nesting/construct/construct.ts';
 import { groupSpec } from '../../../src/nesting/groups/group-problem.ts';
 import { stackWays } from '../../../src/nesting/groups/stack-ways.ts';
-import { buildProblem } from '../../../src/nesting/problem/problem-spec.ts';
+import { ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { fillSections } from '../../../src/nesting/sections/fill-sections.ts';
@@ -46,7 +46,7 @@ const batch: Batch = {
 test('filling sections gives way after every field or two, and stops when it is told to', async () => {
   const [{ ways }] = stackWays(batch);
   const [[group]] = ways;
-  const { problem } = buildProblem(groupSpec(batch, group));
+  const { problem } = new ProblemBuilder().build(groupSpec(batch, group));
   const made = problem.pairs as unknown as { fields: Map<string, unknown>; alike: Map<string, unknown> };
   const fields = () => made.fields.size + made.alike.size;
   let before = 0;

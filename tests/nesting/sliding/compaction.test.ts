@@ -3,7 +3,7 @@ import type { Ring } from '../../../src/geometry/shapes.ts';
 import { Arrangement, usedEnd } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
-import { buildProblem, containerFrom } from '../../../src/nesting/problem/problem-spec.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Compaction } from '../../../src/nesting/sliding/compaction.ts';
 
@@ -16,7 +16,7 @@ const rectangle = (width: number, height: number): Ring => [
 
 /** Copies of a 20 mm square on a strip 400 mm long and 45 mm wide, kept 1 mm apart. */
 function squares(places: readonly (readonly [number, number])[]): [NestingProblem, Arrangement] {
-  const { problem } = buildProblem({
+  const { problem } = new ProblemBuilder().build({
     shapes: [
       {
         region: { outline: rectangle(20, 20), openings: [] },
