@@ -3,12 +3,12 @@ import { applyToPoint, applyToRegion, placementMap } from '../../dist/geometry/a
 import { boundsOf } from '../../dist/geometry/shapes.js';
 import { figuresOf } from '../../dist/nesting/laid/figures.js';
 import { turn } from '../../dist/nesting/problem/orientations.js';
-import { buildProblem } from '../../dist/nesting/problem/problem-spec.js';
+import { ProblemBuilder } from '../../dist/nesting/problem/problem-spec.js';
 import { verifyLayout } from '../../dist/nesting/verify.js';
 
 /** Boards used, used length of a strip, and what the verifier says. */
 export function judged({ spec, length, height, boards, partArea }, found) {
-  const { problem, reference } = buildProblem(spec);
+  const { problem, reference } = new ProblemBuilder().build(spec);
   const placements = spec.containers.map(() => []);
   found.container.forEach((container, item) => {
     if (container < 0) return;

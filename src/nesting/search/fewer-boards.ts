@@ -7,9 +7,8 @@ import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import { type Budget, ShareOfBudget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { turnApart } from '../sliding/twisting.ts';
+import { Fitting } from './fitting.ts';
 import { scatter } from './scatter.ts';
-import { type Patience, Separation } from './separation.ts';
 
 /**
  * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
@@ -23,8 +22,8 @@ const IN_TURN = 4;
 /** Share of what is left of the budget that one try gets. */
 const SHARE_OF_REST = 0.25;
 
-/** How long a try goes on without getting nearer. */
-const PATIENCE: Patience = { sweeps: 200, strikes: 3 };
+/** Every so many tries of a choice start from the present arrangement, the others from one that failed. */
+const ANEW = 4;
 
 /**
  * Finds ever cheaper complete arrangements; `start` must be complete.
@@ -41,32 +40,46 @@ export async function fewerBoards(
 ): Promise<void> {
   let best = start;
   const ends = fullEnds(problem);
-  const tries = new Map<string, number>();
-  const triesOf = (boards: readonly number[]) => tries.get(boards.join(' ')) ?? 0;
+  const known = new Map<string, Choice>();
+  const choiceOf = (boards: readonly number[]): Choice => {
+    const key = boards.join(' ');
+    const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(problem, boards, random, pulse) };
+    known.set(key, choice);
+    return choice;
+  };
   while (!budget.over && !pulse.stopped) {
     const choices = cheaperChoices(problem, scoreOf(problem, best).cost)
-      .filter((boards) => triesOf(boards) < HOPELESS)
+      .filter((boards) => choiceOf(boards).tries < HOPELESS)
       .slice(0, IN_TURN);
     if (choices.length === 0) break;
-    const boards = choices.reduce((least, one) => (triesOf(one) < triesOf(least) ? one : least));
-    const first = triesOf(boards) === 0;
-    tries.set(boards.join(' '), triesOf(boards) + 1);
-    const begun = first
-      ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
-      : moved(problem, best, boards);
-    const missing = allCopies(problem).filter((item) => begun.container[item] < 0);
+    const boards = choices.reduce((least, one) =>
+      choiceOf(one).tries < choiceOf(least).tries ? one : least,
+    );
+    const choice = choiceOf(boards);
     const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
-    const separation = new Separation(problem, random, share, pulse);
-    separation.arrangement.copyFrom(begun);
-    if (!scatter(problem, separation.arrangement, missing, boards, random)) {
-      tries.set(boards.join(' '), HOPELESS);
-      continue;
-    }
-    untwist(problem, separation.arrangement, ends);
-    const apart = await separation.separate({ containers: boards, ends }, PATIENCE);
-    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) continue;
-    if (accept(separation.arrangement)) best = separation.arrangement;
+    let next: Arrangement | undefined;
+    if (choice.tries === 0 || choice.tries % ANEW === 1) {
+      const begun =
+        choice.tries === 0
+          ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
+          : moved(problem, best, boards);
+      const missing = allCopies(problem).filter((item) => begun.container[item] < 0);
+      if (!scatter(problem, begun, missing, boards, random)) {
+        choice.tries = HOPELESS;
+        continue;
+      }
+      untwist(problem, begun, ends);
+      next = await choice.fitting.tryFrom(begun, share);
+    } else next = await choice.fitting.tryAgain(share);
+    choice.tries++;
+    if (next !== undefined && accept(next)) best = next;
   }
+}
+
+/** A choice of boards, and what has been tried to fit everything onto it. */
+interface Choice {
+  tries: number;
+  readonly fitting: Fitting;
 }
 
 /** Number of tries of a choice on whose boards some copy fits nowhere. */

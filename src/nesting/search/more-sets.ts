@@ -1,4 +1,4 @@
-import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
+import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import { copiesOfSets, placeRest } from '../construct/construct.ts';
 import { FULLEST } from '../problem/board-choices.ts';
@@ -6,21 +6,20 @@ import type { NestingProblem } from '../problem/problem.ts';
 import { type Budget, ShareOfBudget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { turnApart } from '../sliding/twisting.ts';
+import { Fitting } from './fitting.ts';
 import { scatter } from './scatter.ts';
-import { type Patience, Separation } from './separation.ts';
 
 /**
  * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
- * among the complete ones and separated; single copies then fill what room is left. A try that fails is made again
- * from other places until the budget is spent: what one strewing jams another lets in.
+ * among the complete ones and separated; single copies then fill what room is left. A try that fails is gone on from,
+ * or made again from other places, until the budget is spent: what one strewing jams another lets in.
  */
 
 /** Share of what is left of the budget that one try gets. */
 const SHARE_OF_REST = 0.5;
 
-/** How long a try goes on without getting nearer. */
-const PATIENCE: Patience = { sweeps: 200, strikes: 3 };
+/** Every so many tries for one more set start from the best arrangement, the others from one that failed. */
+const ANEW = 3;
 
 /** The arrangement with as many complete sets as are found; `start` with what it has when there are no more. */
 export async function moreSets(
@@ -35,25 +34,30 @@ export async function moreSets(
   const ends = fullEnds(problem);
   const check = new ExactCheck(problem);
   let best = start;
-  while (!budget.over && !pulse.stopped) {
+  let fitting = new Fitting(problem, boards, random, pulse);
+  for (let tries = 0; !budget.over && !pulse.stopped; tries++) {
     const sets = completeSets(problem, perSet, best);
     const wanted = copiesOfSets(problem, perSet, 0, sets + 1);
     if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;
     const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
-    const separation = new Separation(problem, random, share, pulse);
-    const listed = best.clone();
-    untwist(problem, listed, ends);
-    takeOver(problem, listed, wanted, separation.arrangement);
-    const missing = wanted.filter((item) => separation.arrangement.container[item] < 0);
-    if (missing.length === 0 || !scatter(problem, separation.arrangement, missing, boards, random))
-      return best;
-    const apart = await separation.separate({ containers: boards, ends }, PATIENCE);
-    if (!apart && !(await turnApart(problem, separation.arrangement, boards, pulse))) continue;
-    best = separation.arrangement;
+    let next: Arrangement | undefined;
+    if (tries % ANEW === 0) {
+      const listed = best.clone();
+      untwist(problem, listed, ends);
+      const begun = new Arrangement(best.count);
+      takeOver(problem, listed, wanted, begun);
+      const missing = wanted.filter((item) => begun.container[item] < 0);
+      if (missing.length === 0 || !scatter(problem, begun, missing, boards, random)) return best;
+      next = await fitting.tryFrom(begun, share);
+    } else next = await fitting.tryAgain(share);
+    if (next === undefined) continue;
+    best = next;
     const filled = best.clone();
     await placeRest(problem, perSet, sets + 1, filled, pulse);
     // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
-    if (apart || check.passes(filled)) best = filled;
+    if (check.passes(filled)) best = filled;
+    fitting = new Fitting(problem, boards, random, pulse);
+    tries = -1;
   }
   return best;
 }

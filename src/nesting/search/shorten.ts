@@ -14,6 +14,7 @@ import { Random } from '../running/random.ts';
 import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
 import { mayTwist, Twisting } from '../sliding/twisting.ts';
 import { disturb } from './disturb.ts';
+import { FailedTries } from './failed-tries.ts';
 import { type Patience, Separation } from './separation.ts';
 
 /**
@@ -43,14 +44,6 @@ const LEAST_STEP = 0.001;
 /** Patience while the steps are large, and at the least step. */
 const BRIEF: Patience = { sweeps: 40, strikes: 1 };
 const LONG: Patience = { sweeps: 200, strikes: 3 };
-
-/** Failed tries kept to start from. */
-const POOL = 12;
-
-interface Try {
-  readonly arrangement: Arrangement;
-  readonly overlap: number;
-}
 
 /** The best arrangement found; `start` must be free of overlaps. */
 export async function shorten(
@@ -100,7 +93,7 @@ class Shortening {
 
   async explore(): Promise<void> {
     const { separation, random } = this;
-    const pool: Try[] = [];
+    const failed = new FailedTries();
     let step = LARGEST_STEP;
     this.goOnFromBest();
     this.shrinkTo(this.shorter(step));
@@ -108,16 +101,14 @@ class Shortening {
       const patience = step > LEAST_STEP ? BRIEF : LONG;
       const apart = await separation.separate(this.field, patience);
       if (apart && (await this.accept())) {
-        pool.length = 0;
+        failed.clear();
         this.shrinkTo(this.shorter(step));
         continue;
       }
       await this.squeeze();
       if (this.over(EXPLORATION)) return;
-      keepTry(pool, { arrangement: separation.arrangement.clone(), overlap: separation.lowest });
-      // Good tries are likelier starting points: the square of a uniform number leans to the front.
-      const chosen = pool[Math.floor(pool.length * random.unit() ** 2)];
-      separation.arrangement.copyFrom(chosen.arrangement);
+      failed.keep(separation.arrangement, separation.lowest);
+      failed.recall(separation.arrangement, random);
       if (step > LEAST_STEP) step = Math.max(LEAST_STEP, step / 3);
       else disturb(this.problem, separation.arrangement, random);
       this.shrinkTo(this.shorter(step));
@@ -235,10 +226,4 @@ class Shortening {
     }
     this.shrinkTo(end);
   }
-}
-
-function keepTry(pool: Try[], next: Try): void {
-  pool.push(next);
-  pool.sort((a, b) => a.overlap - b.overlap);
-  if (pool.length > POOL) pool.pop();
 }

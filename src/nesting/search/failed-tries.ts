@@ -1,0 +1,48 @@
+import type { Arrangement } from '../arrangement/arrangement.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Random } from '../running/random.ts';
+import { disturb } from './disturb.ts';
+
+/** Tries kept to start from. */
+const MOST = 12;
+
+interface Try {
+  readonly arrangement: Arrangement;
+  readonly overlap: number;
+}
+
+/**
+ * Arrangements that could not be set apart, the nearest to it first: a search that is stuck goes on from one of
+ * them, disturbed, for what is one small overlap short is a better start than a new one.
+ */
+export class FailedTries {
+  private readonly tries: Try[] = [];
+
+  /** Keeps a copy of an arrangement with its total overlap, while it is among the nearest. */
+  keep(arrangement: Arrangement, overlap: number): void {
+    const { tries } = this;
+    tries.push({ arrangement: arrangement.clone(), overlap });
+    tries.sort((a, b) => a.overlap - b.overlap);
+    if (tries.length > MOST) tries.pop();
+  }
+
+  get isEmpty(): boolean {
+    return this.tries.length === 0;
+  }
+
+  clear(): void {
+    this.tries.length = 0;
+  }
+
+  /** Writes one of the kept arrangements over `arrangement`; good ones are likelier. */
+  recall(arrangement: Arrangement, random: Random): void {
+    // The square of a uniform number leans to the front.
+    arrangement.copyFrom(this.tries[Math.floor(this.tries.length * random.unit() ** 2)].arrangement);
+  }
+
+  /** As {@link recall}, disturbed. */
+  recallDisturbed(problem: NestingProblem, arrangement: Arrangement, random: Random): void {
+    this.recall(arrangement, random);
+    disturb(problem, arrangement, random);
+  }
+}

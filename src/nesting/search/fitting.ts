@@ -1,0 +1,79 @@
+import { type Arrangement, type Field, fullEnds } from '../arrangement/arrangement.ts';
+import { ExactCheck } from '../arrangement/exact-check.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import type { Budget } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
+import type { Random } from '../running/random.ts';
+import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
+import { turnApart } from '../sliding/twisting.ts';
+import { FailedTries } from './failed-tries.ts';
+import { type Patience, Separation } from './separation.ts';
+
+/** How long a try goes on without getting nearer. */
+const PATIENCE: Patience = { sweeps: 60, strikes: 3 };
+
+/**
+ * Tries to fit copies onto some boards as they are, one try after another: each starts where the caller says, or from
+ * a try that failed, disturbed. What moves of single copies leave of the overlaps is then slid or turned out of them.
+ */
+export class Fitting {
+  private readonly problem: NestingProblem;
+  private readonly field: Field;
+  private readonly random: Random;
+  private readonly pulse: Pulse;
+  private readonly failed = new FailedTries();
+
+  /** @param boards containers to fit the copies onto */
+  constructor(problem: NestingProblem, boards: readonly number[], random: Random, pulse: Pulse) {
+    this.problem = problem;
+    this.field = { containers: boards, ends: fullEnds(problem) };
+    this.random = random;
+    this.pulse = pulse;
+  }
+
+  /**
+   * One try, free of overlaps; undefined when it fails.
+   *
+   * @param start overlaps allowed; copies that lie nowhere stay there
+   */
+  tryFrom(start: Arrangement, budget: Budget): Promise<Arrangement | undefined> {
+    const separation = this.separation(budget);
+    separation.arrangement.copyFrom(start);
+    return this.fit(separation);
+  }
+
+  /** One try from one that failed; undefined when it fails too, or when there was none. */
+  async tryAgain(budget: Budget): Promise<Arrangement | undefined> {
+    if (this.failed.isEmpty) return undefined;
+    const separation = this.separation(budget);
+    this.failed.recallDisturbed(this.problem, separation.arrangement, this.random);
+    return this.fit(separation);
+  }
+
+  private separation(budget: Budget): Separation {
+    return new Separation(this.problem, this.random, budget, this.pulse);
+  }
+
+  private async fit(separation: Separation): Promise<Arrangement | undefined> {
+    const { arrangement } = separation;
+    if (await separation.separate(this.field, PATIENCE)) return arrangement;
+    // What is told to stop has measured nothing.
+    if (this.pulse.stopped) return undefined;
+    this.failed.keep(arrangement, separation.lowest);
+    return (await this.slidApart(arrangement)) ?? (await this.turnedApart(arrangement));
+  }
+
+  private async slidApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
+    const { problem, field, pulse } = this;
+    if (arrangement.container.filter((container) => container >= 0).length > MOST_COPIES) return undefined;
+    const slid = arrangement.clone();
+    const sliding = new Compaction(problem, field, field.containers[0], pulse);
+    if (!(await sliding.separate(slid))) return undefined;
+    return new ExactCheck(problem).passes(slid) ? slid : undefined;
+  }
+
+  private async turnedApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
+    const turned = arrangement.clone();
+    return (await turnApart(this.problem, turned, this.field.containers, this.pulse)) ? turned : undefined;
+  }
+}

@@ -1,0 +1,99 @@
+import { expect, test } from 'vitest';
+import { applyToRegion } from '../../../src/geometry/affine.ts';
+import { combineRegions } from '../../../src/geometry/clipper.ts';
+import { regionsArea } from '../../../src/geometry/ring.ts';
+import { boxRing, type Region } from '../../../src/geometry/shapes.ts';
+import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import { turn } from '../../../src/nesting/problem/orientations.ts';
+import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { MoveBudget } from '../../../src/nesting/running/budget.ts';
+import { Pulse } from '../../../src/nesting/running/pulse.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { FailedTries } from '../../../src/nesting/search/failed-tries.ts';
+import { Fitting } from '../../../src/nesting/search/fitting.ts';
+import { moreSets } from '../../../src/nesting/search/more-sets.ts';
+import { scatter } from '../../../src/nesting/search/scatter.ts';
+
+const box = (width: number, height: number): Region => ({
+  outline: boxRing({ minX: 0, minY: 0, maxX: width, maxY: height }),
+  openings: [],
+});
+
+/** Four boards of 60 x 38 mm lie around a square of 21 mm in one way alone, as the vanes of a pinwheel. */
+function pinwheel(): NestingProblem {
+  const lies = [0, 90].map((degrees) => ({ degrees, turnedOver: false }));
+  const shapes = [
+    { region: box(60, 38), lies, onEdge: false, copies: 4, perSet: 4 },
+    { region: box(21, 21), lies, onEdge: false, copies: 1, perSet: 1 },
+  ];
+  const containers = [containerFrom(box(100, 100), 1, 0)];
+  return new ProblemBuilder().build({ shapes, containers, gap: 0.2, margin: 0 }).problem;
+}
+
+function expectApart({ shapes, shapeOf, orientations }: NestingProblem, arrangement: Arrangement): void {
+  const placed = Array.from(shapeOf, (shape, i) => {
+    const { degrees, turnedOver } = orientations[arrangement.orientation[i]];
+    const [a, b, c, d] = turn(degrees, turnedOver);
+    return applyToRegion([a, b, c, d, arrangement.x[i], arrangement.y[i]], shapes[shape].region);
+  });
+  expect(regionsArea(combineRegions('union', placed, []))).toBeCloseTo(4 * 60 * 38 + 21 * 21, 3);
+  expect(regionsArea(combineRegions('difference', placed, [box(100, 100)]))).toBeCloseTo(0, 3);
+}
+
+test('tries that go on from failed ones find the pinwheel', async () => {
+  const problem = pinwheel();
+  for (const seed of [1, 2, 3]) {
+    const random = new Random(seed);
+    const fitting = new Fitting(problem, [0], random, new Pulse(undefined));
+    const start = new Arrangement(5);
+    expect(scatter(problem, start, [0, 1, 2, 3, 4], [0], random)).toBe(true);
+    const budget = new MoveBudget(20_000);
+    let found = await fitting.tryFrom(start, budget);
+    while (found === undefined && !budget.over) found = await fitting.tryAgain(budget);
+    expect(found).toBeDefined();
+    expectApart(problem, found!);
+  }
+});
+
+test('one more set is tried for until the effort is spent', async () => {
+  const problem = pinwheel();
+  const nothing = new Arrangement(5);
+  const random = new Random(5);
+  const found = await moreSets(
+    problem,
+    [4, 1],
+    nothing,
+    random,
+    new MoveBudget(40_000),
+    new Pulse(undefined),
+  );
+  expectApart(problem, found);
+});
+
+test('without a try that failed there is none to go on from', async () => {
+  const fitting = new Fitting(pinwheel(), [0], new Random(1), new Pulse(undefined));
+  expect(await fitting.tryAgain(new MoveBudget(100))).toBeUndefined();
+});
+
+test('of failed tries the nearest to success are kept, and recalled as they were', () => {
+  const failed = new FailedTries();
+  for (let overlap = 30; overlap > 0; overlap--) {
+    const arrangement = new Arrangement(1);
+    arrangement.x[0] = overlap;
+    failed.keep(arrangement, overlap);
+    arrangement.x[0] = -1;
+  }
+  const recalled = new Arrangement(1);
+  const random = new Random(1);
+  const seen = Array.from({ length: 400 }, () => {
+    failed.recall(recalled, random);
+    return recalled.x[0];
+  });
+  expect(Math.min(...seen)).toBe(1);
+  expect(Math.max(...seen)).toBe(12);
+  // The nearest is the likeliest: the square root of a twelfth, 29 %.
+  expect(seen.filter((x) => x === 1).length / seen.length).toBeCloseTo(Math.sqrt(1 / 12), 1);
+  failed.clear();
+  expect(failed.isEmpty).toBe(true);
+});
