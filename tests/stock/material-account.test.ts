@@ -47,9 +47,10 @@ describe('materialAccount', () => {
     boards: [laid(2, 'oak'), laid(1, 'cherry')],
     figures: { completeSets: 5 },
   } as unknown as Layout;
-  const [oak, cherry] = materialAccount(layout, [board('oak'), board('cherry')]);
+  const accounts = () => materialAccount(layout, [board('oak'), board('cherry')]);
 
   it('counts every board of a stack, and keeps yield and flaws apart', () => {
+    const [oak, cherry] = accounts();
     expect(oak.areas).toMatchObject({ board: 200_000, parts: 90_000, keepers: 70_000 });
     expect(cherry.areas).toEqual(areas);
     // By hand: 45 of the 60 thousand mm2 of sound wood that are used up; 5 of 100 lost to trims and defects.
@@ -96,6 +97,7 @@ describe('materialAccount', () => {
   });
 
   it('gives board feet exactly and by the tally rule', () => {
+    const [oak, cherry] = accounts();
     // Exact 5.5 x 8 x 1 / 12; the tally books half an inch up, 6 x 8 / 12.
     expect(cherry.exactBoardFeet).toBeCloseTo((5.5 * 8) / 12, 9);
     expect(cherry.tallyBoardFeet).toBeCloseTo(4, 9);
