@@ -162,7 +162,7 @@ function laidBoard(
     usable,
     placements,
     pieces: units.map((unit) => unitName(board, unit)),
-    ...(fit.work === 'none' ? {} : { planeTo: thickness }),
+    ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
     ...(sections.length === 0 ? {} : { sections }),
   };
