@@ -25,6 +25,12 @@ export interface SolveSettings {
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
 }
 
+/**
+ * Copies up to which moves of single copies are searched: the tables of pairs then take 216 MB, and beyond it a sweep
+ * would eat a usual effort.
+ */
+const MOST_SEARCHED = 3000;
+
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
 const BOARDS_SETTLED = 0.7;
 
@@ -59,6 +65,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (staggered !== undefined) keep(staggered);
     if (over()) return best;
   }
+  if (problem.shapeOf.length > MOST_SEARCHED) return best;
   if (scoreOf(problem, best).missing > 0) {
     const more = await moreSets(problem, perSet, best, random, budget, pulse);
     if (check.passes(more)) best = more;
