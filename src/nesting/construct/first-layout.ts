@@ -66,7 +66,7 @@ export class FirstLayout {
 
   /**
    * Puts a copy into the first of the containers that has room; false when none has, or when the search is told to
-   * stop first. Gives way between orientations: each may draw a chart of everything that is placed.
+   * stop first. Gives way between orientations, and while it draws charts of everything that is placed.
    */
   async place(item: number, containers: readonly number[], pulse: Pulse): Promise<boolean> {
     const shape = this.problem.shapeOf[item];
@@ -96,7 +96,8 @@ export class FirstLayout {
       if (pulse.stopped) return undefined;
       const chart = this.chartOf(container, orientation);
       if (chart === undefined) continue;
-      this.draw(chart, container, orientation);
+      await this.draw(chart, container, orientation, pulse);
+      if (pulse.stopped) return undefined;
       const spot = this.firstSpot(chart, item, container, orientation, best?.end ?? Number.POSITIVE_INFINITY);
       if (spot !== undefined && (best === undefined || spot.end < best.end - 1e-6)) best = spot;
     }
@@ -145,12 +146,14 @@ export class FirstLayout {
   }
 
   /** Brings a chart up to date with what has been placed since it was last used. */
-  private draw(chart: Chart, container: number, orientation: number): void {
+  private async draw(chart: Chart, container: number, orientation: number, pulse: Pulse): Promise<void> {
     const { problem, arrangement } = this;
     const list = this.placed[container];
     const box = problem.orientations[orientation].box;
     const { range, step } = chart;
     for (; chart.drawn < list.length; chart.drawn++) {
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return;
       const j = list[chart.drawn];
       const other = problem.orientations[arrangement.orientation[j]].box;
       const { field, xx, xy, yx, yy } = problem.pairs.pair(arrangement.orientation[j], orientation);
