@@ -31,7 +31,7 @@ export class ExactCheck {
   /** Where the edges that come near another shape start, of one pair after another. */
   private near = new Int32Array(1024);
   private readonly walls = new Map<Hazard, Turned>();
-  /** Copies that may not turn are where their fields and ranges let them be: boards need no second look. */
+  /** Copies that may not turn are where their fields let them be: defects and outlines need no second look. */
   private readonly turns: boolean;
 
   constructor(problem: NestingProblem) {
@@ -40,7 +40,7 @@ export class ExactCheck {
     this.listed = new Array<Turned | undefined>(problem.orientations.length);
   }
 
-  /** True when every two copies in one container keep the gap; where copies turn, and keep off the rest of it as well. */
+  /** True when every two copies in one container keep the gap and all lie inside; where copies turn, off the defects as well. */
   passes(arrangement: Arrangement): boolean {
     const all = Array.from(arrangement.container, (k, i) =>
       k < 0 ? undefined : this.turned(arrangement, i),
@@ -54,7 +54,7 @@ export class ExactCheck {
         const dy = arrangement.y[j] - arrangement.y[i];
         if (!this.keepApart(a, b, dx, dy, this.problem.gap)) return false;
       }
-      if (this.turns && !this.keepsInside(arrangement, i, a)) return false;
+      if (!this.keepsInside(arrangement, i, a)) return false;
     }
     return true;
   }
@@ -70,12 +70,15 @@ export class ExactCheck {
   /** True when a copy lies in its container, off the margin and off the hazards there. */
   private keepsInside({ container, orientation, x, y }: Arrangement, i: number, turned: Turned): boolean {
     const { containers, margin, orientations } = this.problem;
-    // Parts that stand on the board's edge never turn, and have margins of their own.
-    if (orientations[orientation[i]].onEdge) return true;
+    const { onEdge } = orientations[orientation[i]];
     const { box, hazards } = containers[container[i]];
     const inset = margin - SHORTFALL;
     if (x[i] + turned.box.minX < box.minX + inset || x[i] + turned.box.maxX > box.maxX - inset) return false;
-    if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - inset) return false;
+    // Parts with a rest edge stand on the edge of the board.
+    const below = onEdge ? -SHORTFALL : inset;
+    if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - below) return false;
+    // They never turn.
+    if (onEdge || !this.turns) return true;
     return hazards.every((hazard) => {
       const { region, frame, distance = margin } = hazard;
       const wall = this.walls.get(hazard) ?? withEdges(region);

@@ -1,4 +1,4 @@
-import type { Arrangement } from '../arrangement/arrangement.ts';
+import { type Arrangement, hasRoom } from '../arrangement/arrangement.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 
@@ -11,7 +11,10 @@ const LARGE = 0.5;
 const FEWEST = 3;
 const MORE = 5;
 
-/** Swaps two large copies of different shapes, or shuffles the places of some neighbours. */
+/**
+ * Swaps two large copies of different shapes, or shuffles the places of some neighbours. A copy that is larger than the one
+ * whose place it takes may then reach out of its container: who disturbs moves it back in.
+ */
 export function disturb(problem: NestingProblem, arrangement: Arrangement, random: Random): void {
   if (random.unit() < 0.5) swapLarge(problem, arrangement, random);
   else shuffleNeighbours(arrangement, random);
@@ -25,7 +28,7 @@ function swapLarge(problem: NestingProblem, arrangement: Arrangement, random: Ra
   for (let attempt = 0; attempt < 20 && large.length > 1; attempt++) {
     const a = large[Math.min(large.length - 1, random.below(count))];
     const b = large[Math.min(large.length - 1, random.below(count))];
-    if (shapeOf[a] === shapeOf[b]) continue;
+    if (shapeOf[a] === shapeOf[b] || !mayChangePlaces(problem, arrangement, a, b)) continue;
     changePlaces(arrangement, a, b);
     return;
   }
@@ -47,6 +50,13 @@ function shuffleNeighbours(arrangement: Arrangement, random: Random): void {
 
 function placed(arrangement: Arrangement): number[] {
   return Array.from(arrangement.container, (_, i) => i).filter((i) => arrangement.container[i] >= 0);
+}
+
+/** True when each of two copies has room in the container of the other, as it is turned. */
+function mayChangePlaces(problem: NestingProblem, arrangement: Arrangement, a: number, b: number): boolean {
+  const { container, orientation } = arrangement;
+  if (container[a] === container[b]) return true;
+  return hasRoom(problem, container[b], orientation[a]) && hasRoom(problem, container[a], orientation[b]);
 }
 
 /** Swaps the places of two copies; each keeps its orientation. */

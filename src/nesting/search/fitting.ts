@@ -1,4 +1,4 @@
-import { type Arrangement, type Field, fullEnds } from '../arrangement/arrangement.ts';
+import { type Arrangement, clampInto, type Field, fullEnds } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
@@ -47,6 +47,8 @@ export class Fitting {
     if (this.failed.isEmpty) return undefined;
     const separation = this.separation(budget);
     this.failed.recallDisturbed(this.problem, separation.arrangement, this.random);
+    // What reaches out of a board overlaps nothing there, and would be left as it lies.
+    clampInto(this.problem, separation.arrangement, this.field.ends);
     return this.fit(separation);
   }
 

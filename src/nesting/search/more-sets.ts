@@ -50,7 +50,7 @@ export async function moreSets(
       if (missing.length === 0 || !scatter(problem, begun, missing, boards, random)) return best;
       next = await fitting.tryFrom(begun, share);
     } else next = await fitting.tryAgain(share);
-    if (next === undefined) continue;
+    if (next === undefined || !check.passes(next)) continue;
     best = next;
     const filled = best.clone();
     await placeRest(problem, perSet, sets + 1, filled, pulse);

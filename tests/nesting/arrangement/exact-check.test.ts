@@ -9,8 +9,8 @@ import { rectangle } from '../../rectangle.ts';
 
 const square = (side: number): Ring => rectangle(side, side);
 
-/** Two squares of 20 mm, the second moved by (x, y). */
-function passes(gap: number, x: number, y: number): boolean {
+/** Two squares of 20 mm on a board of 100 mm, the first in a corner or at (at, at), the second moved by (x, y) from it. */
+function passes(gap: number, x: number, y: number, at = 10): boolean {
   const { problem } = new ProblemBuilder().build({
     shapes: [
       {
@@ -27,8 +27,8 @@ function passes(gap: number, x: number, y: number): boolean {
   });
   const arrangement = new Arrangement(2);
   arrangement.container.fill(0);
-  arrangement.x[1] = x;
-  arrangement.y[1] = y;
+  arrangement.x.set([at, at + x]);
+  arrangement.y.set([at, at + y]);
   return new ExactCheck(problem).passes(arrangement);
 }
 
@@ -37,6 +37,13 @@ test('touching passes without a gap, overlapping and lying on top of each other 
   expect(passes(0, 19.9, 3)).toBe(false);
   expect(passes(0, 0, 0)).toBe(false);
   expect(passes(0, 20, 20)).toBe(true);
+});
+
+test('a copy that reaches out of its board does not pass, on whichever side', () => {
+  expect(passes(0, 60, 60, 20)).toBe(true);
+  expect(passes(0, 60, 60, 9.9)).toBe(false);
+  expect(passes(0, 80.1, 30)).toBe(false);
+  expect(passes(0, 30, 80.1)).toBe(false);
 });
 
 test('the gap is measured from edge to edge and from corner to corner', () => {
@@ -80,6 +87,8 @@ test('an overlap is found behind thousands of edges that come near without one',
     const arrangement = new Arrangement(2);
     arrangement.container.fill(0);
     arrangement.orientation[1] = 1;
+    arrangement.x.fill(50);
+    arrangement.y.fill(50);
     return !new ExactCheck(problem).passes(arrangement);
   };
   expect(overlaps(-1)).toBe(false);

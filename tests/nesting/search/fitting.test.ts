@@ -97,3 +97,25 @@ test('of failed tries the nearest to success are kept, and recalled as they were
   failed.clear();
   expect(failed.isEmpty).toBe(true);
 });
+
+test('a large copy that has taken the place of a small one at the edge lies on the board', async () => {
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const shapes = [
+    { region: box(33, 33), lies, onEdge: false, copies: 4, perSet: 1 },
+    { region: box(10, 10), lies, onEdge: false, copies: 8, perSet: 2 },
+  ];
+  const board = box(75, 41);
+  const containers = [containerFrom(board, 1, 0)];
+  const { problem } = new ProblemBuilder().build({ shapes, containers, gap: 0.1, margin: 0 });
+  for (const seed of [1, 2, 3]) {
+    const budget = new MoveBudget(1500);
+    const start = new Arrangement(12);
+    const found = await moreSets(problem, [1, 2], start, new Random(seed), budget, new Pulse(undefined));
+    const lying = [...found.container.keys()].filter((i) => found.container[i] >= 0);
+    expect(lying.length).toBeGreaterThan(0);
+    for (const i of lying) {
+      const half = problem.orientations[found.orientation[i]].box.maxX;
+      expect(Math.min(found.x[i], found.y[i], 75 - found.x[i], 41 - found.y[i])).toBeGreaterThan(half - 0.01);
+    }
+  }
+});
