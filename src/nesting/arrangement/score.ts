@@ -5,6 +5,8 @@ import { clearEnd } from './clear-end.ts';
 
 /** What makes one arrangement better than another, most important first; less is better where nothing else is said. */
 export interface Score {
+  /** Complete sets; more is better, for sets are what is sold. Infinite when no copy is missing. */
+  readonly sets: number;
   /** Copies that lie nowhere. */
   readonly missing: number;
   /** Cost of the boards in use that are not filled first. */
@@ -51,7 +53,23 @@ export function scoreOf(problem: NestingProblem, arrangement: Arrangement): Scor
   let clear = 0;
   for (const k of areas.keys())
     clear = Math.max(clear, clearEnd(containers[k], usedEnd(problem, arrangement, k)));
-  return { missing, freshCost, onFresh, cost, boards, sections, clear };
+  const sets = missing === 0 ? Number.POSITIVE_INFINITY : completeSets(problem, arrangement);
+  return { sets, missing, freshCost, onFresh, cost, boards, sections, clear };
+}
+
+/**
+ * Number of sets of which every copy lies somewhere. A shape of which no copy is missing does not count: all its copies
+ * may be pinned, and then none of them is among those to place.
+ */
+function completeSets({ shapes, shapeOf, perSet }: NestingProblem, arrangement: Arrangement): number {
+  const placed = new Int32Array(shapes.length);
+  const isMissing = new Uint8Array(shapes.length);
+  for (let item = 0; item < arrangement.count; item++) {
+    if (arrangement.container[item] >= 0) placed[shapeOf[item]]++;
+    else isMissing[shapeOf[item]] = 1;
+  }
+  const sets = perSet.map((each, s) => (isMissing[s] ? Math.floor(placed[s] / each) : Infinity));
+  return Math.min(...sets);
 }
 
 /**
@@ -59,6 +77,7 @@ export function scoreOf(problem: NestingProblem, arrangement: Arrangement): Scor
  * another order would then pass for a gain, and the search would chase its own rounding.
  */
 export function better(a: Score, b: Score): boolean {
+  if (a.sets !== b.sets) return a.sets > b.sets;
   if (a.missing !== b.missing) return a.missing < b.missing;
   if (differ(a.freshCost, b.freshCost)) return a.freshCost < b.freshCost;
   if (differ(a.onFresh, b.onFresh)) return a.onFresh < b.onFresh;

@@ -50,21 +50,16 @@ async function placedByArea(problem: NestingProblem, pulse: Pulse): Promise<Arra
   return arrangement;
 }
 
-/**
- * The best constructive arrangement; copies that found no room lie nowhere.
- *
- * @param perSet number of copies of each shape in one set
- */
+/** The best constructive arrangement; copies that found no room lie nowhere. */
 export async function construct(
   problem: NestingProblem,
-  perSet: readonly number[],
   pulse: Pulse,
   onBetter: (arrangement: Arrangement) => void,
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
   const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse, onBetter);
   if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
-  return completeSetsFirst(problem, perSet, whole, pulse);
+  return completeSetsFirst(problem, whole, pulse);
 }
 
 /** Numbers of all copies, largest first. */
@@ -132,22 +127,22 @@ async function placeAll(
  * When the stock is too small: the most sets that can be laid out completely (found by halving), then single
  * copies of further sets in the room that is left.
  *
- * @param perSet number of copies of each shape in one set
  * @param whole what to go by when not one set is complete
  */
 export async function completeSetsFirst(
   problem: NestingProblem,
-  perSet: readonly number[],
   whole: Arrangement,
   pulse: Pulse,
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
   let complete = 0;
-  let tooMany = Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / perSet[s])));
+  let tooMany = Math.max(
+    ...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / problem.perSet[s])),
+  );
   let best: Arrangement | undefined;
   while (tooMany - complete > 1 && !pulse.stopped) {
     const sets = (complete + tooMany) >> 1;
-    const copies = copiesOfSets(problem, perSet, 0, sets);
+    const copies = copiesOfSets(problem, 0, sets);
     const trial = await bestOfOrders(problem, copies, boards, pulse);
     const fits = copies.every((item) => trial.container[item] >= 0);
     if (fits) best = trial;
@@ -155,19 +150,18 @@ export async function completeSetsFirst(
     else tooMany = sets;
   }
   if (best === undefined) return whole;
-  await placeRest(problem, perSet, complete, best, pulse);
+  await placeRest(problem, complete, best, pulse);
   return best;
 }
 
 /** Places single copies of the sets from number `first` (an index from 0) on in the room that is left. */
 export async function placeRest(
   problem: NestingProblem,
-  perSet: readonly number[],
   first: number,
   arrangement: Arrangement,
   pulse: Pulse,
 ): Promise<void> {
-  const rest = copiesOfSets(problem, perSet, first, Number.POSITIVE_INFINITY);
+  const rest = copiesOfSets(problem, first, Number.POSITIVE_INFINITY);
   await placeByArea(problem, arrangement, rest, pulse);
 }
 
@@ -187,16 +181,11 @@ function copiesOfShape(problem: NestingProblem, shape: number): number {
 }
 
 /** Numbers of the copies that belong to the sets from index `first` (from 0) up to but not including `end`. */
-export function copiesOfSets(
-  problem: NestingProblem,
-  perSet: readonly number[],
-  first: number,
-  end: number,
-): Int32Array {
+export function copiesOfSets(problem: NestingProblem, first: number, end: number): Int32Array {
   const seen = problem.shapes.map(() => 0);
   return allCopies(problem).filter((item) => {
     const shape = problem.shapeOf[item];
-    const set = Math.floor(seen[shape]++ / perSet[shape]);
+    const set = Math.floor(seen[shape]++ / problem.perSet[shape]);
     return set >= first && set < end;
   });
 }

@@ -90,7 +90,8 @@ export class ProblemBuilder {
     const built = this.known.get(key) ?? buildShapes(spec);
     this.known.set(key, built);
     const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
-    return { problem: { ...built.parts, shapeOf, containers }, reference: built.reference };
+    const perSet = shapes.map((shape) => shape.perSet);
+    return { problem: { ...built.parts, shapeOf, perSet, containers }, reference: built.reference };
   }
 }
 

@@ -11,6 +11,8 @@ export interface NestingProblem {
   readonly orientations: readonly Orientation[];
   /** Shape of every copy to place. */
   readonly shapeOf: Int32Array;
+  /** Number of copies of every shape in one set. */
+  readonly perSet: readonly number[];
   readonly containers: readonly Container[];
   /** Distance to keep between shapes, mm. */
   readonly gap: number;

@@ -1,5 +1,6 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
+import { scoreOf } from '../arrangement/score.ts';
 import { copiesOfSets, placeRest } from '../construct/construct.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -24,7 +25,6 @@ const ANEW = 3;
 /** The arrangement with as many complete sets as are found; `start` with what it has when there are no more. */
 export async function moreSets(
   problem: NestingProblem,
-  perSet: readonly number[],
   start: Arrangement,
   random: Random,
   budget: Budget,
@@ -36,8 +36,8 @@ export async function moreSets(
   let best = start;
   let fitting = new Fitting(problem, boards, random, pulse);
   for (let tries = 0; !budget.over && !pulse.stopped; tries++) {
-    const sets = completeSets(problem, perSet, best);
-    const wanted = copiesOfSets(problem, perSet, 0, sets + 1);
+    const { sets } = scoreOf(problem, best);
+    const wanted = copiesOfSets(problem, 0, sets + 1);
     if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;
     const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
     let next: Arrangement | undefined;
@@ -53,7 +53,7 @@ export async function moreSets(
     if (next === undefined || !check.passes(next)) continue;
     best = next;
     const filled = best.clone();
-    await placeRest(problem, perSet, sets + 1, filled, pulse);
+    await placeRest(problem, sets + 1, filled, pulse);
     // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
     if (check.passes(filled)) best = filled;
     fitting = new Fitting(problem, boards, random, pulse);
@@ -80,11 +80,4 @@ function takeOver(problem: NestingProblem, best: Arrangement, wanted: Int32Array
     target.orientation[item] = best.orientation[from];
     target.container[item] = best.container[from];
   }
-}
-
-/** Sets of which every copy lies somewhere. */
-function completeSets(problem: NestingProblem, perSet: readonly number[], arrangement: Arrangement): number {
-  const placed = problem.shapes.map(() => 0);
-  for (let i = 0; i < arrangement.count; i++) if (arrangement.container[i] >= 0) placed[problem.shapeOf[i]]++;
-  return Math.min(...placed.map((count, shape) => Math.floor(count / perSet[shape])));
 }

@@ -14,8 +14,6 @@ import { shorten } from './shorten.ts';
 
 /** How a problem is to be solved. */
 export interface SolveSettings {
-  /** Copies of each shape in one set. */
-  readonly perSet: readonly number[];
   readonly budget: Budget;
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
@@ -36,7 +34,7 @@ const BOARDS_SETTLED = 0.7;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
-  const { budget, pulse, perSet } = settings;
+  const { budget, pulse } = settings;
   const random = new Random(settings.seed);
   let best = new Arrangement(problem.shapeOf.length);
   const check = new ExactCheck(problem);
@@ -51,11 +49,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     best = settings.start;
     // A quick layout places the largest copies first, whichever sets they belong to.
     if (budget.done === 0 && scoreOf(problem, best).missing > 0 && !pulse.stopped) {
-      const whole = await completeSetsFirst(problem, perSet, best, pulse);
-      if (check.passes(whole)) best = whole;
+      keep(await completeSetsFirst(problem, best, pulse));
     }
   } else {
-    await build(problem, perSet, pulse, keep);
+    await build(problem, pulse, keep);
   }
   const over = () => budget.over || pulse.stopped;
   if (over()) return best;
@@ -67,8 +64,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (problem.shapeOf.length > MOST_SEARCHED) return best;
   if (scoreOf(problem, best).missing > 0) {
-    const more = await moreSets(problem, perSet, best, random, budget, pulse);
-    if (check.passes(more)) best = more;
+    keep(await moreSets(problem, best, random, budget, pulse));
     settings.onBetter(best, 1);
     return best;
   }
@@ -83,12 +79,11 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
 /** The constructive passes: an answer at once, then the best of several orders. */
 async function build(
   problem: NestingProblem,
-  perSet: readonly number[],
   pulse: Pulse,
   keep: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
   await constructMeanwhile(problem, pulse, keep);
-  if (!pulse.stopped) keep(await construct(problem, perSet, pulse, keep));
+  if (!pulse.stopped) keep(await construct(problem, pulse, keep));
 }
 
 /** Shortens what is used of the board with the largest clear end, so that one large offcut is left. */

@@ -37,12 +37,10 @@ export interface Found {
 /** Runs searches of one problem, one after the other; the depth fields built for one serve the next. */
 export class Searcher {
   private readonly problem: NestingProblem;
-  private readonly perSet: readonly number[];
 
   /** @param builder the one that built the problem before, when there was one */
   constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
     this.problem = builder.build(spec).problem;
-    this.perSet = spec.shapes.map(({ perSet }) => perSet);
   }
 
   /** Searches to the end of the part or until the signal; the result is the best arrangement found. */
@@ -57,7 +55,6 @@ export class Searcher {
     // Building the problem has taken its time: an abort that came meanwhile is heard now.
     await pulse.breathe();
     const best = await solve(this.problem, {
-      perSet: this.perSet,
       budget,
       seed,
       start: start === undefined ? undefined : arrangementOf(start),

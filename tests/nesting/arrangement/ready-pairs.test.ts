@@ -37,7 +37,6 @@ test('a search gives way after every no-fit polygon or two, so that an abort nev
     }
   }
   await solve(problem, {
-    perSet: [1, 1, 1],
     budget: new MoveBudget(40),
     start: undefined,
     seed: 1,

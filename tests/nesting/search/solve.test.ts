@@ -27,7 +27,7 @@ async function spentOn(copies: number): Promise<boolean> {
     start.y[i] = 5 + 12 * Math.floor(i / 60);
   }
   const budget = new MoveBudget(3);
-  const settings = { perSet: [1], budget, seed: 1, start, pulse: new Pulse(undefined), onBetter: () => {} };
+  const settings = { budget, seed: 1, start, pulse: new Pulse(undefined), onBetter: () => {} };
   await solve(problem, settings);
   return budget.done > 0;
 }

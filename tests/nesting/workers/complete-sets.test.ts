@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest';
+import { boxRing } from '../../../src/geometry/shapes.ts';
+import type { SearchWorker } from '../../../src/model/laying-out.ts';
+import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import {
+  containerFrom,
+  ProblemBuilder,
+  type ProblemSpec,
+} from '../../../src/nesting/problem/problem-spec.ts';
+import { searchTogether } from '../../../src/nesting/workers/search-pool.ts';
+import { foundOf } from '../../../src/nesting/workers/search-task.ts';
+
+const square = (size: number) => ({
+  outline: boxRing({ minX: 0, minY: 0, maxX: size, maxY: size }),
+  openings: [],
+});
+
+/** Four sets of one square of 33 mm and two of 10 mm. */
+const spec: ProblemSpec = {
+  shapes: [
+    { size: 33, copies: 4, perSet: 1 },
+    { size: 10, copies: 8, perSet: 2 },
+  ].map(({ size, ...counts }) => ({
+    region: square(size),
+    lies: [{ degrees: 0, turnedOver: false }],
+    onEdge: false,
+    ...counts,
+  })),
+  containers: [containerFrom(square(77), 1, 0)],
+  gap: 0,
+  margin: 0,
+};
+
+/** A worker whose every search ends with so many large and small squares on the board. */
+function workerThatFinds(large: number, small: number): SearchWorker {
+  const arrangement = new Arrangement(12);
+  arrangement.container.fill(0, 0, large);
+  arrangement.container.fill(0, 4, 4 + small);
+  const found = foundOf(new ProblemBuilder().build(spec).problem, arrangement, 1);
+  const worker: SearchWorker = {
+    onmessage: null,
+    postMessage: () => queueMicrotask(() => worker.onmessage?.({ data: { type: 'finished', found } })),
+    terminate: () => {},
+  };
+  return worker;
+}
+
+test('of several workers the one with more complete sets is believed, not the one with more copies', async () => {
+  for (const workers of [
+    [workerThatFinds(2, 4), workerThatFinds(1, 8)],
+    [workerThatFinds(1, 8), workerThatFinds(2, 4)],
+  ]) {
+    const found = await searchTogether(spec, { seed: 1, moves: 10 }, workers, undefined, () => {});
+    expect(found.container.filter((container) => container >= 0)).toHaveLength(6);
+  }
+});
