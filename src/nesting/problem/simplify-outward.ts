@@ -1,4 +1,4 @@
-import { signedArea, withoutRepeats } from '../../geometry/ring.ts';
+import { distanceToSegment, signedArea, withoutRepeats } from '../../geometry/ring.ts';
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 
 /**
@@ -116,8 +116,9 @@ function meetingCorner(a: Corner, b: Corner, c: Corner, d: Corner, tolerance: nu
   const t = (ex * vy - ey * vx) / turn;
   const x = b.x + ux * t;
   const y = b.y + uy * t;
-  const height = Math.abs((x - b.x) * ey - (y - b.y) * ex) / Math.hypot(ex, ey);
-  const excess = height + Math.max(a.excess, b.excess, c.excess);
+  // From the edge and not from its line: where the outline turns sharply the point lies far beyond an end.
+  const off = distanceToSegment(x, y, b.x, b.y, c.x, c.y);
+  const excess = off + Math.max(a.excess, b.excess, c.excess);
   return excess <= tolerance ? { x, y, excess } : undefined;
 }
 
