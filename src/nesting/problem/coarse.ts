@@ -77,18 +77,15 @@ export function asksForBoxes({ shapes }: NestingProblem): boolean {
 
 /**
  * The problem with every outline rounded up to one of a few boxes, which share their no-fit polygons; copies and
- * orientations keep their numbers. What has to lie on the edge keeps a box of its own.
+ * orientations keep their numbers. What has to lie on the edge keeps its own box, or it would not stand on it.
  */
 export function boxedProblem(problem: NestingProblem): NestingProblem {
   const groups = groupsOfLikeSize(problem);
   const shapes: Shape[] = [...problem.shapes];
   const boxOf = new Int32Array(shapes.length);
   for (const group of groups) {
-    const boxes = group.map((s) => boundsOf(problem.shapes[s].region.outline));
-    // Around the reference point, which a simplified outline may have a little off its middle.
-    const x = Math.max(...boxes.map(({ minX, maxX }) => Math.max(maxX, -minX)));
-    const y = Math.max(...boxes.map(({ minY, maxY }) => Math.max(maxY, -minY)));
-    const region = { outline: boxRing({ minX: -x, minY: -y, maxX: x, maxY: y }), openings: [] };
+    const box = boundsOf(group.flatMap((s) => problem.shapes[s].region.outline));
+    const region = { outline: boxRing(box), openings: [] };
     for (const s of group) {
       const orientations = withoutHalfTurns(problem, problem.shapes[s].orientations);
       shapes[s] = { ...problem.shapes[s], region, orientations };

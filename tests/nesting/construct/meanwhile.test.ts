@@ -79,6 +79,22 @@ test('the boxes of many outlines hold them in every orientation, and are of twel
   expect(sizes.size).toBe(12);
 });
 
+test('the box of a part with a rest edge ends where the part does', () => {
+  // More vertices than are handy: outlines are simplified, and a little off their middle then.
+  const hill = Array.from({ length: 120 }, (_, i) => {
+    const angle = (Math.PI * i) / 119;
+    return [-40 * Math.cos(angle), -30 * Math.sin(angle) - Math.sin(8 * angle) ** 2] as const;
+  });
+  const region = { outline: hill, openings: [] };
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const board = { outline: boxRing({ minX: 0, minY: 0, maxX: 1000, maxY: 1000 }), openings: [] };
+  const shapes = [true, false].map((onEdge) => ({ region, lies, onEdge, copies: 1, perSet: 1 }));
+  const spec = { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 };
+  const { problem } = new ProblemBuilder().build(spec);
+  expect(problem.orientations[0].box.minY).toBeLessThan(-problem.orientations[0].box.maxY - 1e-3);
+  expect(boxedProblem(problem).orientations[0].box.maxY).toBe(problem.orientations[0].box.maxY);
+});
+
 test('sixteen outlines are laid out in boxes first, then nearer: complete, and no two over one another', async () => {
   const problem = problemOf(16, 0.8);
   const answers = await answersOf(problem);
