@@ -30,12 +30,15 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const { texts, rack } = await readJobFiles(job, file);
   await checkWritable(options.out);
   const { minutes } = numberOption('minutes', options.minutes);
-  const { result, isStopped, isInterrupted } = await untilStopped(minutes, (signal) =>
+  const { result, isStopped, isInterrupted } = await untilStopped(minutes, (signal, onFirst) =>
     runJob(job, svgText, {
       file: name,
       files: texts,
       signal,
-      onProgress: showProgress,
+      onProgress: (progress) => {
+        showProgress(progress);
+        if (progress.best !== undefined) onFirst();
+      },
       workers: SEARCHES,
       startWorker,
       ...numberOption('effort', options.effort),

@@ -14,11 +14,13 @@ export interface Stopped<Result> {
  * Runs a search that Ctrl-C or the clock asks to stop; it then comes to an end with the best it has. A second Ctrl-C ends
  * the process as usual. What the search throws is thrown on.
  *
- * @param minutes after which it is asked to stop; never when undefined
+ * @param minutes after which it is asked to stop; never when undefined. The clock waits for the first layout, for
+ *   without one all the minutes were spent on nothing; Ctrl-C does not.
+ * @param search calls `onFirst` once it has a layout of everything
  */
 export async function untilStopped<Result>(
   minutes: number | undefined,
-  search: (signal: AbortSignal) => Promise<Result>,
+  search: (signal: AbortSignal, onFirst: () => void) => Promise<Result>,
 ): Promise<Stopped<Result>> {
   const stop = new AbortController();
   let isInterrupted = false;
@@ -27,12 +29,20 @@ export async function untilStopped<Result>(
     stop.abort();
   };
   process.once('SIGINT', onInterrupt);
+  let isTimeUp = false;
+  let hasFirst = false;
+  const onTimeUp = () => {
+    isTimeUp = true;
+    if (hasFirst) stop.abort();
+  };
+  const onFirst = () => {
+    hasFirst = true;
+    if (isTimeUp) stop.abort();
+  };
   const timer =
-    minutes === undefined
-      ? undefined
-      : setTimeout(() => stop.abort(), Math.min(minutes * 60_000, LONGEST_DELAY));
+    minutes === undefined ? undefined : setTimeout(onTimeUp, Math.min(minutes * 60_000, LONGEST_DELAY));
   try {
-    const result = await search(stop.signal);
+    const result = await search(stop.signal, onFirst);
     return { result, isStopped: stop.signal.aborted, isInterrupted };
   } finally {
     // A timer that is left running would keep the process waiting for it.

@@ -73,6 +73,8 @@ async function layOutStacks(
   const partings = partingsOnce(builder, batch, signal);
   const quick =
     signal === undefined ? undefined : await quickStacks(builder, batch, stacks, partings, signal);
+  if (quick !== undefined)
+    options.onProgress?.({ done: 0, message: 'first layout of everything', best: assembled(batch, quick) });
   const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   const laid: LaidGroup[] = [];

@@ -64,6 +64,8 @@ describe('fretlay plan', () => {
       folder.path('many.json'),
       '--out',
       folder.path('many'),
+      '--effort',
+      '0',
     );
     expect(code).toBe(1);
     expect(stderr).toMatch(/tile/);

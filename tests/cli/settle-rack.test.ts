@@ -120,7 +120,7 @@ describe('settling the rack', () => {
     const after = await readFile(folder.path('out/rack-after.json'), 'utf8');
     expect(JSON.parse(after).boards[0]).toMatchObject({ id: 'A', quantity: 1 });
 
-    const job = { pattern: 'pattern.svg', rack: 'rack.json', sets: 200 };
+    const job = { pattern: 'pattern.svg', rack: 'rack.json', sets: 140 };
     await writeFile(folder.path('too-many.json'), JSON.stringify(job));
     const short = await fretlay(
       ...[
