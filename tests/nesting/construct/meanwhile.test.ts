@@ -108,7 +108,7 @@ test('sixteen outlines are laid out in boxes first, then nearer: complete, and n
   expect(usedEnd(problem, answers[1], 0)).toBeLessThan(usedEnd(problem, answers[0], 0));
 });
 
-test('boxes that ask for more than two thirds of the boards are not tried', async () => {
+test('boxes that ask for more than seven tenths of the boards are not tried', async () => {
   const roomy = problemOf(16, 2);
   const { shapes, shapeOf } = boxedProblem(roomy);
   const wanted = regionsArea(Array.from(shapeOf, (shape) => shapes[shape].region));
