@@ -56,20 +56,43 @@ export async function searchGroup(
   const built = builder.build(spec);
   const put = (found: Found) =>
     laidGroup(batch, group, built, arrangementOf(found), signal?.aborted === true);
-  const onBetter = throttled((found: Found) => search.onBetter(put(found), found.done));
+  const reports = new Reports((found) => search.onBetter(put(found), found.done));
+  const onBetter = (found: Found) => reports.offer(found);
   const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
-  return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, onBetter, builder));
+  try {
+    return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, onBetter, builder));
+  } finally {
+    reports.end();
+  }
 }
 
 /** Milliseconds between two progress reports at least. */
 const REPORT_EVERY = 100;
 
-/** Calls through at most ten times a second. */
-function throttled(report: (found: Found) => void): (found: Found) => void {
-  let last = Number.NEGATIVE_INFINITY;
-  return (found) => {
-    if (performance.now() - last < REPORT_EVERY) return;
-    last = performance.now();
-    report(found);
-  };
+/** Hands reports on ten times a second at most: the newest one late rather than never, for it may be the last. */
+class Reports {
+  private last = Number.NEGATIVE_INFINITY;
+  private waiting: ReturnType<typeof setTimeout> | undefined;
+  private readonly report: (found: Found) => void;
+
+  constructor(report: (found: Found) => void) {
+    this.report = report;
+  }
+
+  offer(found: Found): void {
+    this.end();
+    const wait = this.last + REPORT_EVERY - performance.now();
+    if (wait <= 0) this.send(found);
+    else this.waiting = setTimeout(() => this.send(found), wait);
+  }
+
+  /** Gives up what is waiting: the result itself is at hand. */
+  end(): void {
+    clearTimeout(this.waiting);
+  }
+
+  private send(found: Found): void {
+    this.last = performance.now();
+    this.report(found);
+  }
 }
