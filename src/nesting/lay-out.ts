@@ -9,7 +9,7 @@ import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { figuresOf } from './laid/figures.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
-import { compareLosses, type Loss, lossOf } from './laid/loss.ts';
+import { compareLosses, type Loss, leftOut, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
@@ -224,20 +224,16 @@ function takeFrom({ pieces }: Group, { boards }: LaidGroup, taken: Set<string>):
 
 /**
  * What a stopped search hands back: what it has found for the groups it came to, the quick layouts of the others.
- * Where both want one board, or the quick layouts leave fewer copies out, all groups keep their quick ones.
+ * Where both want one board, or the quick layouts leave less out, all groups keep their quick ones.
  */
 function atTheStop(searched: readonly LaidGroup[], quick: readonly LaidGroup[]): readonly LaidGroup[] {
   const last = searched.length - 1;
-  const lastIsQuick = last >= 0 && missing([quick[last]]) < missing([searched[last]]);
+  const lastIsQuick = last >= 0 && compareLosses(leftOut([quick[last]]), leftOut([searched[last]])) < 0;
   const done = lastIsQuick ? searched.slice(0, last) : searched;
   const mixed = [...done, ...quick.slice(done.length)];
   const ids = mixed.flatMap(({ boards }) => boards.flatMap(({ id, pieces }) => pieces ?? [id]));
   const isOneEach = new Set(ids).size === ids.length;
-  return isOneEach && missing(mixed) <= missing(quick) ? mixed : quick;
-}
-
-function missing(laid: readonly LaidGroup[]): number {
-  return laid.reduce((sum, { unplaced }) => sum + unplaced.length, 0);
+  return isOneEach && compareLosses(leftOut(mixed), leftOut(quick)) <= 0 ? mixed : quick;
 }
 
 /** The layout file of what has been laid out. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { boundsOf, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand, PlacingRules } from '../../src/model/batch.ts';
+import type { LayOutOptions } from '../../src/model/laying-out.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
@@ -182,6 +183,27 @@ describe('layOut', () => {
     );
     expect(layout.figures.completeSets).toBe(3);
     expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
+  test('one complete set counts for more than more copies, also when the search is stopped', async () => {
+    // By hand: the board has room for three blocks side by side, or for one block and one bar.
+    const holly = { species: 'holly', thickness: 6 };
+    const job = batch(
+      [
+        demand('block', rectangle(41, 36), 1),
+        demand('bar', rectangle(80, 18), 1),
+        demand('sun', disc(12), 1, holly),
+      ],
+      [board('plank', 129, 40), board('sheet', 300, 200, holly)],
+      { sets: 3 },
+    );
+    const stop = new AbortController();
+    const onProgress: LayOutOptions['onProgress'] = ({ done }) => (done >= 0.5 ? stop.abort() : undefined);
+    for (const options of [{ effort: 0 }, { effort: 1 }, { effort: 1, signal: stop.signal, onProgress }]) {
+      const { layout } = await layOut(job, options);
+      expect([layout.figures.completeSets, layout.unplaced.length]).toEqual([1, 4]);
+    }
+    expect(stop.signal.aborted).toBe(true);
   });
 
   test('pinned copies stay where they are, the others are laid around and into them', async () => {

@@ -11,8 +11,8 @@ export type Loss = readonly number[];
 
 /**
  * What a layout of a group leaves out, costs, and takes up of its boards: the terms of the engine's score, for boards as
- * they will be cut. In order: area of the copies left out, mm2; cost of the fresh boards; area cut from those, mm2; cost
- * of all boards; largest clear piece, mm2 and negative; length taken of the boards, mm.
+ * they will be cut. In order: sets that lack a copy; area of the copies left out, mm2; cost of the fresh boards; area cut
+ * from those, mm2; cost of all boards; largest clear piece, mm2 and negative; length taken of the boards, mm.
  */
 export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
   const kinds = new Map(group.pieces.map((piece) => [boardNameOf(piece), piece.kind]));
@@ -27,6 +27,7 @@ export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
     }, 0);
   const fresh = boards.filter(({ id }) => kinds.get(id)?.board.takenFirst !== true);
   return [
+    incompleteSets(unplaced),
     areaOf(unplaced),
     costOf(fresh),
     fresh.reduce((sum, { copies, placements }) => sum + copies * areaOf(placements), 0),
@@ -35,6 +36,16 @@ export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
     -Math.max(0, ...boards.map(largestClear)),
     boards.reduce((sum, board) => sum + board.copies * lengthTaken(board), 0),
   ];
+}
+
+/** What layouts of several groups leave out together: the number of sets that lack a copy, and that of the copies. */
+export function leftOut(laid: readonly LaidGroup[]): Loss {
+  const unplaced = laid.flatMap((group) => group.unplaced);
+  return [incompleteSets(unplaced), unplaced.length];
+}
+
+function incompleteSets(unplaced: LaidGroup['unplaced']): number {
+  return new Set(unplaced.map(({ set }) => set)).size;
 }
 
 /** Largest piece of a board that one cross-cut parts off clear of copies, from the box around it, mm2. */
