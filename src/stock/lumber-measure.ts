@@ -8,10 +8,9 @@ import { boardFeet, SQUARE_MM_PER_SQUARE_FOOT } from '../units/lumber.ts';
  * Lumber measure of boards: exact by volume, and by the tally rule. Both are right in the trade; a figure always
  * says which it is.
  *
- * Sources: surface measure and its rounding, American Hardwood Export Council, grading guide (americanhardwood.org);
- * widths to the nearest inch with an exact half taken alternately up and down, lengths to the foot below, the
- * tally practice of the National Hardwood Lumber Association as told by dealers; stock under an inch counted as an
- * inch from memory of the same.
+ * Sources: widths to the nearest inch with an exact half taken alternately up and down, lengths to the foot below,
+ * the tally practice of the National Hardwood Lumber Association as told by dealers; stock under an inch counted as
+ * an inch from memory of the same.
  */
 
 /** Exact volume in board feet (unit of 144 cubic inches) of one board, defects included, as measured; 0 for a sheet. */
@@ -28,21 +27,6 @@ export function boardFeetPaid(board: Board): number {
 /** Area of a board's outline in square feet (unit of 144 square inches), defects included. */
 export function squareFeetOf(board: Board): number {
   return ringArea(board.outline) / SQUARE_MM_PER_SQUARE_FOOT;
-}
-
-/**
- * Surface measure: width in inches times length in feet over 12, to the nearest whole square foot.
- *
- * @param inches width in inches, fractions counted
- * @param feet length in whole feet
- */
-export function surfaceMeasure(inches: number, feet: number): number {
-  return Math.round((inches * Math.floor(feet + 1e-9)) / 12);
-}
-
-/** Board feet by surface measure: whole square feet times the thickness it is sold by in inches. */
-export function boardFeetBySurfaceMeasure(inches: number, feet: number, thickness: number): number {
-  return surfaceMeasure(inches, feet) * thickness;
 }
 
 /**

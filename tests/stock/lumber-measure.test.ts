@@ -1,13 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Board } from '../../src/model/stock.ts';
-import {
-  boardFeetBySurfaceMeasure,
-  boardFeetOf,
-  boardFeetPaid,
-  squareFeetOf,
-  surfaceMeasure,
-  tallyBoardFeet,
-} from '../../src/stock/lumber-measure.ts';
+import { boardFeetOf, boardFeetPaid, squareFeetOf, tallyBoardFeet } from '../../src/stock/lumber-measure.ts';
 import { SHEET_SIZES } from '../../src/stock/sheet-sizes.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { outsideCheck } from '../outside-check.ts';
@@ -27,33 +20,6 @@ function board(inches: number, feet: number, thickness: number, more: Partial<Bo
     ...more,
   };
 }
-
-// Surface measure examples of the American Hardwood Export Council grading guide (americanhardwood.org).
-describe('surface measure', () => {
-  it.each([
-    [6.25, 8, 4],
-    [6.5, 8, 4],
-    [8, 12, 8],
-    [10, 13, 11],
-  ])('of %d in x %d ft is %d square feet', (inches, feet, expected) => {
-    outsideCheck({
-      what: `Surface measure of ${inches} in x ${feet} ft, square feet`,
-      source: 'American Hardwood Export Council, grading guide, surface measure examples',
-      expected,
-      found: surfaceMeasure(inches, feet),
-    });
-  });
-
-  it('times 2 in of thickness makes 8 board feet of 6-1/4 in x 8 ft, where the volume is 8.333', () => {
-    outsideCheck({
-      what: '6-1/4 in x 8 ft x 2 in: board feet by surface measure, and by volume',
-      source: 'American Hardwood Export Council, grading guide: 8, and 8.333 before rounding',
-      expected: [8, 8.333],
-      found: [boardFeetBySurfaceMeasure(6.25, 8, 2), boardFeetOf(board(6.25, 8, 2))],
-      tolerance: 5e-4,
-    });
-  });
-});
 
 describe('tally', () => {
   // Tally practice as dealers tell it: 5-1/4 in x 8-1/2 ft books as 5 x 8; 2-1/8 x 7-3/4 in x 8 ft 3 in has
