@@ -9,6 +9,7 @@ import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
 import { Fitting } from './fitting.ts';
 import { scatter } from './scatter.ts';
+import { Separation } from './separation.ts';
 
 /**
  * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
@@ -40,10 +41,11 @@ export async function fewerBoards(
 ): Promise<void> {
   let best = start;
   const ends = fullEnds(problem);
+  const tools = { problem, separation: new Separation(problem, random, budget, pulse), random, pulse };
   const known = new Map<string, Choice>();
   const choiceOf = (boards: readonly number[]): Choice => {
     const key = boards.join(' ');
-    const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(problem, boards, random, pulse) };
+    const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(tools, boards) };
     known.set(key, choice);
     return choice;
   };

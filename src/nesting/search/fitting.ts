@@ -7,10 +7,18 @@ import type { Random } from '../running/random.ts';
 import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
 import { turnApart } from '../sliding/twisting.ts';
 import { FailedTries } from './failed-tries.ts';
-import { type Patience, Separation } from './separation.ts';
+import type { Patience, Separation } from './separation.ts';
 
 /** How long a try goes on without getting nearer. */
 const PATIENCE: Patience = { sweeps: 60, strikes: 3 };
+
+/** What the fittings of one problem share: the tables of a separation grow with the square of the copies. */
+export interface FittingTools {
+  readonly problem: NestingProblem;
+  readonly separation: Separation;
+  readonly random: Random;
+  readonly pulse: Pulse;
+}
 
 /**
  * Tries to fit copies onto some boards as they are, one try after another: each starts where the caller says, or from
@@ -19,13 +27,15 @@ const PATIENCE: Patience = { sweeps: 60, strikes: 3 };
 export class Fitting {
   private readonly problem: NestingProblem;
   private readonly field: Field;
+  private readonly separation: Separation;
   private readonly random: Random;
   private readonly pulse: Pulse;
   private readonly failed = new FailedTries();
 
   /** @param boards containers to fit the copies onto */
-  constructor(problem: NestingProblem, boards: readonly number[], random: Random, pulse: Pulse) {
+  constructor({ problem, separation, random, pulse }: FittingTools, boards: readonly number[]) {
     this.problem = problem;
+    this.separation = separation;
     this.field = { containers: boards, ends: fullEnds(problem) };
     this.random = random;
     this.pulse = pulse;
@@ -37,28 +47,25 @@ export class Fitting {
    * @param start overlaps allowed; copies that lie nowhere stay there
    */
   tryFrom(start: Arrangement, budget: Budget): Promise<Arrangement | undefined> {
-    const separation = this.separation(budget);
-    separation.arrangement.copyFrom(start);
-    return this.fit(separation);
+    this.separation.arrangement.copyFrom(start);
+    return this.fit(budget);
   }
 
   /** One try from one that failed; undefined when it fails too, or when there was none. */
   async tryAgain(budget: Budget): Promise<Arrangement | undefined> {
     if (this.failed.isEmpty) return undefined;
-    const separation = this.separation(budget);
-    this.failed.recallDisturbed(this.problem, separation.arrangement, this.random);
+    const { arrangement } = this.separation;
+    this.failed.recallDisturbed(this.problem, arrangement, this.random);
     // What reaches out of a board overlaps nothing there, and would be left as it lies.
-    clampInto(this.problem, separation.arrangement, this.field.ends);
-    return this.fit(separation);
+    clampInto(this.problem, arrangement, this.field.ends);
+    return this.fit(budget);
   }
 
-  private separation(budget: Budget): Separation {
-    return new Separation(this.problem, this.random, budget, this.pulse);
-  }
-
-  private async fit(separation: Separation): Promise<Arrangement | undefined> {
+  private async fit(budget: Budget): Promise<Arrangement | undefined> {
+    const { separation } = this;
+    separation.budget = budget;
     const { arrangement } = separation;
-    if (await separation.separate(this.field, PATIENCE)) return arrangement;
+    if (await separation.separate(this.field, PATIENCE)) return arrangement.clone();
     // What is told to stop has measured nothing.
     if (this.pulse.stopped) return undefined;
     this.failed.keep(arrangement, separation.lowest);

@@ -9,6 +9,7 @@ import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
 import { Fitting } from './fitting.ts';
 import { scatter } from './scatter.ts';
+import { Separation } from './separation.ts';
 
 /**
  * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
@@ -34,7 +35,8 @@ export async function moreSets(
   const ends = fullEnds(problem);
   const check = new ExactCheck(problem);
   let best = start;
-  let fitting = new Fitting(problem, boards, random, pulse);
+  const tools = { problem, separation: new Separation(problem, random, budget, pulse), random, pulse };
+  let fitting = new Fitting(tools, boards);
   for (let tries = 0; !budget.over && !pulse.stopped; tries++) {
     const { sets } = scoreOf(problem, best);
     const wanted = copiesOfSets(problem, 0, sets + 1);
@@ -56,7 +58,7 @@ export async function moreSets(
     await placeRest(problem, sets + 1, filled, pulse);
     // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
     if (check.passes(filled)) best = filled;
-    fitting = new Fitting(problem, boards, random, pulse);
+    fitting = new Fitting(tools, boards);
     tries = -1;
   }
   return best;

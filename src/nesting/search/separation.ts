@@ -31,7 +31,8 @@ export class Separation {
   private readonly order: Int32Array;
   private readonly nearest: Arrangement;
   private readonly pulse: Pulse;
-  private readonly budget: Budget;
+  /** What the next separation may spend. */
+  budget: Budget;
   /** Lowest total overlap of the last separation. */
   lowest = 0;
 
