@@ -117,30 +117,18 @@ export class ExactCheck {
       if (Math.min(a[k + 1], a[k + 3]) > other.maxY + dy + least) continue;
       for (let n = 0; n < count; n++) {
         const e = near[n];
-        const tooNear =
-          least > 0
-            ? segmentsNearer(
-                a[k],
-                a[k + 1],
-                a[k + 2],
-                a[k + 3],
-                b[e] + dx,
-                b[e + 1] + dy,
-                b[e + 2] + dx,
-                b[e + 3] + dy,
-                least,
-              )
-            : crossDeeply(
-                a[k],
-                a[k + 1],
-                a[k + 2],
-                a[k + 3],
-                b[e] + dx,
-                b[e + 1] + dy,
-                b[e + 2] + dx,
-                b[e + 3] + dy,
-              );
-        if (tooNear) return true;
+        const meet = segmentsMeet(
+          a[k],
+          a[k + 1],
+          a[k + 2],
+          a[k + 3],
+          b[e] + dx,
+          b[e + 1] + dy,
+          b[e + 2] + dx,
+          b[e + 3] + dy,
+          least,
+        );
+        if (meet) return true;
       }
     }
     return false;
@@ -238,8 +226,8 @@ function crossDeeply(
   return (a > cd && b < -cd) || (a < -cd && b > cd);
 }
 
-/** True when two segments cross or come nearer than `least`. */
-function segmentsNearer(
+/** True when two segments cross deeper than the shortfall, or come nearer than `least` mm. */
+function segmentsMeet(
   ax: number,
   ay: number,
   bx: number,
@@ -255,6 +243,7 @@ function segmentsNearer(
   if (Math.max(ay, by) + least < Math.min(cy, dy) || Math.max(cy, dy) + least < Math.min(ay, by))
     return false;
   if (crossDeeply(ax, ay, bx, by, cx, cy, dx, dy)) return true;
+  if (least === 0) return false;
   const limit = least * least;
   return (
     squaredToSegment(ax, ay, cx, cy, dx, dy) < limit ||
