@@ -58,16 +58,27 @@ function coarseParts(problem: NestingProblem): CoarseParts | undefined {
     const orientations = withoutHalfTurns(problem, shape.orientations);
     return { ...shape, region: coarse(shape.region, size), orientations };
   });
-  if (workOf(shapes, PER_COARSE_FIELD) > WORTHWHILE * work) return undefined;
-  const orientations = problem.orientations.map((orientation) => {
+  return workOf(shapes, PER_COARSE_FIELD) > WORTHWHILE * work
+    ? undefined
+    : inOutlines(problem, shapes, (shape) => shape);
+}
+
+/**
+ * A problem's orientations in other outlines, and a table of pairs for them.
+ *
+ * @param alike number of the shape whose fields serve a shape, one that looks the same
+ */
+function inOutlines(
+  { orientations: given, gap, margin }: NestingProblem,
+  shapes: readonly Shape[],
+  alike: (shape: number) => number,
+): CoarseParts {
+  const orientations = given.map((orientation) => {
+    const shape = alike(orientation.shape);
     const map = turn(orientation.degrees, orientation.turnedOver);
-    return { ...orientation, box: boundsOf(applyToRegion(map, shapes[orientation.shape].region).outline) };
+    return { ...orientation, shape, box: boundsOf(applyToRegion(map, shapes[shape].region).outline) };
   });
-  return {
-    shapes,
-    orientations,
-    pairs: new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS),
-  };
+  return { shapes, orientations, pairs: new PairTable(shapes, orientations, gap, margin, CELLS) };
 }
 
 /** True where even this problem, coarse if need be, takes so long that an answer in boxes comes first. */
@@ -92,13 +103,7 @@ export function boxedProblem(problem: NestingProblem): NestingProblem {
       boxOf[s] = group[0];
     }
   }
-  const orientations = problem.orientations.map((orientation) => {
-    const shape = boxOf[orientation.shape];
-    const map = turn(orientation.degrees, orientation.turnedOver);
-    return { ...orientation, shape, box: boundsOf(applyToRegion(map, shapes[shape].region).outline) };
-  });
-  const pairs = new PairTable(shapes, orientations, problem.gap, problem.margin, CELLS);
-  return { ...problem, shapes, orientations, pairs };
+  return { ...problem, ...inOutlines(problem, shapes, (shape) => boxOf[shape]) };
 }
 
 /** Numbers of shapes of about one width and height, a few groups of them. */
