@@ -93,3 +93,8 @@ export class ShareOfBudget implements Budget {
     return this.whole.over || this.done >= 1;
   }
 }
+
+/** So much of what is left of a budget. */
+export function shareOfRest(whole: Budget, share: number): ShareOfBudget {
+  return new ShareOfBudget(whole, whole.done + share * (1 - whole.done));
+}

@@ -4,12 +4,11 @@ import { allCopies, bestOfOrders } from '../construct/construct.ts';
 import { boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { type Budget, ShareOfBudget } from '../running/budget.ts';
+import { type Budget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { Fitting } from './fitting.ts';
+import { Fitting, type FittingTools, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
-import { Separation } from './separation.ts';
 
 /**
  * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
@@ -41,10 +40,11 @@ export async function fewerBoards(
 ): Promise<void> {
   let best = start;
   const ends = fullEnds(problem);
-  const tools = { problem, separation: new Separation(problem, random, budget, pulse), random, pulse };
+  let tools: FittingTools | undefined;
   const known = new Map<string, Choice>();
   const choiceOf = (boards: readonly number[]): Choice => {
     const key = boards.join(' ');
+    tools ??= fittingTools(problem, random, pulse);
     const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(tools, boards) };
     known.set(key, choice);
     return choice;
@@ -58,7 +58,7 @@ export async function fewerBoards(
       choiceOf(one).tries < choiceOf(least).tries ? one : least,
     );
     const choice = choiceOf(boards);
-    const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
+    const share = shareOfRest(budget, SHARE_OF_REST);
     let next: Arrangement | undefined;
     if (choice.tries === 0 || choice.tries % ANEW === 1) {
       const begun =

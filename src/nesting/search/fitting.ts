@@ -4,20 +4,27 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
+import { Compaction, maySlide } from '../sliding/compaction.ts';
 import { turnApart } from '../sliding/twisting.ts';
 import { FailedTries } from './failed-tries.ts';
-import type { Patience, Separation } from './separation.ts';
+import { type Patience, Separation } from './separation.ts';
 
 /** How long a try goes on without getting nearer. */
 const PATIENCE: Patience = { sweeps: 60, strikes: 3 };
 
-/** What the fittings of one problem share: the tables of a separation grow with the square of the copies. */
+/** What the fittings of one problem share. */
 export interface FittingTools {
   readonly problem: NestingProblem;
   readonly separation: Separation;
+  readonly check: ExactCheck;
   readonly random: Random;
   readonly pulse: Pulse;
+}
+
+/** The tools for a problem, made when there is something to fit: tables grow with the square of the copies. */
+export function fittingTools(problem: NestingProblem, random: Random, pulse: Pulse): FittingTools {
+  const separation = new Separation(problem, random, pulse);
+  return { problem, separation, check: new ExactCheck(problem), random, pulse };
 }
 
 /**
@@ -28,21 +35,23 @@ export class Fitting {
   private readonly problem: NestingProblem;
   private readonly field: Field;
   private readonly separation: Separation;
+  private readonly check: ExactCheck;
   private readonly random: Random;
   private readonly pulse: Pulse;
   private readonly failed = new FailedTries();
 
   /** @param boards containers to fit the copies onto */
-  constructor({ problem, separation, random, pulse }: FittingTools, boards: readonly number[]) {
+  constructor({ problem, separation, check, random, pulse }: FittingTools, boards: readonly number[]) {
     this.problem = problem;
     this.separation = separation;
+    this.check = check;
     this.field = { containers: boards, ends: fullEnds(problem) };
     this.random = random;
     this.pulse = pulse;
   }
 
   /**
-   * One try, free of overlaps; undefined when it fails.
+   * One try, which passes the exact check; undefined when it fails.
    *
    * @param start overlaps allowed; copies that lie nowhere stay there
    */
@@ -63,9 +72,8 @@ export class Fitting {
 
   private async fit(budget: Budget): Promise<Arrangement | undefined> {
     const { separation } = this;
-    separation.budget = budget;
     const { arrangement } = separation;
-    if (await separation.separate(this.field, PATIENCE)) return arrangement.clone();
+    if (await separation.separate(this.field, PATIENCE, budget)) return this.checked(arrangement.clone());
     // What is told to stop has measured nothing.
     if (this.pulse.stopped) return undefined;
     this.failed.keep(arrangement, separation.lowest);
@@ -74,15 +82,19 @@ export class Fitting {
 
   private async slidApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
     const { problem, field, pulse } = this;
-    if (arrangement.container.filter((container) => container >= 0).length > MOST_COPIES) return undefined;
+    if (!maySlide(arrangement)) return undefined;
     const slid = arrangement.clone();
     const sliding = new Compaction(problem, field, field.containers[0], pulse);
-    if (!(await sliding.separate(slid))) return undefined;
-    return new ExactCheck(problem).passes(slid) ? slid : undefined;
+    return (await sliding.separate(slid)) ? this.checked(slid) : undefined;
   }
 
   private async turnedApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
     const turned = arrangement.clone();
-    return (await turnApart(this.problem, turned, this.field.containers, this.pulse)) ? turned : undefined;
+    const isApart = await turnApart(this.problem, turned, this.field.containers, this.pulse);
+    return isApart ? this.checked(turned) : undefined;
+  }
+
+  private checked(arrangement: Arrangement): Arrangement | undefined {
+    return this.check.passes(arrangement) ? arrangement : undefined;
   }
 }

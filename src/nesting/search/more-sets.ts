@@ -1,15 +1,13 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
-import { ExactCheck } from '../arrangement/exact-check.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { copiesOfSets, placeRest } from '../construct/construct.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type Budget, ShareOfBudget } from '../running/budget.ts';
+import { type Budget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import { Fitting } from './fitting.ts';
+import { Fitting, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
-import { Separation } from './separation.ts';
 
 /**
  * More complete sets from a stock that is too small for all: the copies of one more set are strewn over the boards
@@ -33,15 +31,14 @@ export async function moreSets(
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
   const ends = fullEnds(problem);
-  const check = new ExactCheck(problem);
   let best = start;
-  const tools = { problem, separation: new Separation(problem, random, budget, pulse), random, pulse };
+  const tools = fittingTools(problem, random, pulse);
   let fitting = new Fitting(tools, boards);
   for (let tries = 0; !budget.over && !pulse.stopped; tries++) {
     const { sets } = scoreOf(problem, best);
     const wanted = copiesOfSets(problem, 0, sets + 1);
     if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;
-    const share = new ShareOfBudget(budget, budget.done + SHARE_OF_REST * (1 - budget.done));
+    const share = shareOfRest(budget, SHARE_OF_REST);
     let next: Arrangement | undefined;
     if (tries % ANEW === 0) {
       const listed = best.clone();
@@ -52,12 +49,12 @@ export async function moreSets(
       if (missing.length === 0 || !scatter(problem, begun, missing, boards, random)) return best;
       next = await fitting.tryFrom(begun, share);
     } else next = await fitting.tryAgain(share);
-    if (next === undefined || !check.passes(next)) continue;
+    if (next === undefined) continue;
     best = next;
     const filled = best.clone();
     await placeRest(problem, sets + 1, filled, pulse);
     // Single copies are placed by no-fit polygons, which do not know of copies that are turned on.
-    if (check.passes(filled)) best = filled;
+    if (tools.check.passes(filled)) best = filled;
     fitting = new Fitting(tools, boards);
     tries = -1;
   }

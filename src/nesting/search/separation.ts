@@ -31,12 +31,10 @@ export class Separation {
   private readonly order: Int32Array;
   private readonly nearest: Arrangement;
   private readonly pulse: Pulse;
-  /** What the next separation may spend. */
-  budget: Budget;
   /** Lowest total overlap of the last separation. */
   lowest = 0;
 
-  constructor(problem: NestingProblem, random: Random, budget: Budget, pulse: Pulse) {
+  constructor(problem: NestingProblem, random: Random, pulse: Pulse) {
     const count = problem.shapeOf.length;
     this.problem = problem;
     this.arrangement = new Arrangement(count);
@@ -45,15 +43,18 @@ export class Separation {
     this.mover = new Mover(problem, this.arrangement, this.overlaps, random);
     this.random = random;
     this.order = new Int32Array(count);
-    this.budget = budget;
     this.pulse = pulse;
   }
 
-  /** True when all overlaps are gone; else the arrangement is the one with the lowest total overlap found. */
-  async separate(field: Field, patience: Patience): Promise<boolean> {
+  /**
+   * True when all overlaps are gone; else the arrangement is the one with the lowest total overlap found.
+   *
+   * @param budget what it may spend
+   */
+  async separate(field: Field, patience: Patience, budget: Budget): Promise<boolean> {
     const { overlaps, arrangement, nearest } = this;
     // A try costs a move even when nothing overlaps, so that a search of easy tries comes to its end.
-    this.budget.spend(1);
+    budget.spend(1);
     overlaps.resetWeights();
     for (const [item, container] of arrangement.container.entries()) {
       if (container < 0) continue;
@@ -64,9 +65,9 @@ export class Separation {
     let lowest = overlaps.total();
     nearest.copyFrom(arrangement);
     let strikes = 0;
-    while (lowest > 0 && strikes < patience.strikes && !this.over) {
+    while (lowest > 0 && strikes < patience.strikes && !this.over(budget)) {
       const before = lowest;
-      lowest = await this.untilStuck(field, patience.sweeps, lowest);
+      lowest = await this.untilStuck(field, patience.sweeps, lowest, budget);
       strikes = lowest < CLEARLY * before ? 0 : strikes + 1;
       if (lowest > 0) {
         arrangement.copyFrom(nearest);
@@ -77,15 +78,15 @@ export class Separation {
     return lowest === 0;
   }
 
-  private get over(): boolean {
-    return this.pulse.stopped || this.budget.over;
+  private over(budget: Budget): boolean {
+    return this.pulse.stopped || budget.over;
   }
 
-  private async untilStuck(field: Field, sweeps: number, start: number): Promise<number> {
+  private async untilStuck(field: Field, sweeps: number, start: number, budget: Budget): Promise<number> {
     const { overlaps, nearest, arrangement } = this;
     let lowest = start;
-    for (let idle = 0; idle < sweeps && lowest > 0 && !this.over; idle++) {
-      await this.sweep(field);
+    for (let idle = 0; idle < sweeps && lowest > 0 && !this.over(budget); idle++) {
+      await this.sweep(field, budget);
       const total = overlaps.total();
       if (total < lowest) {
         if (total < CLEARLY * lowest) idle = -1;
@@ -98,7 +99,7 @@ export class Separation {
   }
 
   /** Moves every copy that overlaps, in random order. */
-  private async sweep(field: Field): Promise<void> {
+  private async sweep(field: Field, budget: Budget): Promise<void> {
     const { overlaps, order, mover, problem } = this;
     let length = 0;
     for (let i = 0; i < order.length; i++) if (overlaps.ofCopy(i) > 0) order[length++] = i;
@@ -109,7 +110,7 @@ export class Separation {
       await readyPairs(problem, this.arrangement, order[k], orientations, this.pulse);
       if (this.pulse.stopped) return;
       mover.move(order[k], field);
-      this.budget.spend(1);
+      budget.spend(1);
       if (this.pulse.due) await this.pulse.breathe();
     }
   }

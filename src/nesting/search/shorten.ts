@@ -11,7 +11,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
-import { Compaction, MOST_COPIES } from '../sliding/compaction.ts';
+import { Compaction, maySlide } from '../sliding/compaction.ts';
 import { mayTwist, Twisting } from '../sliding/twisting.ts';
 import { disturb } from './disturb.ts';
 import { FailedTries } from './failed-tries.ts';
@@ -80,26 +80,25 @@ class Shortening {
     this.before = start.clone();
     this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
-    this.separation = new Separation(problem, this.random, settings.budget, settings.pulse);
+    this.separation = new Separation(problem, this.random, settings.pulse);
     const ends = fullEnds(problem);
     this.field = { containers: settings.containers, ends };
     this.origin = problem.containers[settings.container].box.minX;
     this.bestEnd = usedEnd(problem, start, settings.container);
-    const inPlay = start.container.filter((container) => container >= 0).length;
-    if (inPlay <= MOST_COPIES) {
+    if (maySlide(start)) {
       this.compaction = new Compaction(problem, this.field, settings.container, settings.pulse);
     }
   }
 
   async explore(): Promise<void> {
-    const { separation, random } = this;
+    const { separation, settings, random } = this;
     const failed = new FailedTries();
     let step = LARGEST_STEP;
     this.goOnFromBest();
     this.shrinkTo(this.shorter(step));
     while (!this.over(EXPLORATION)) {
       const patience = step > LEAST_STEP ? BRIEF : LONG;
-      const apart = await separation.separate(this.field, patience);
+      const apart = await separation.separate(this.field, patience, settings.budget);
       if (apart && (await this.accept())) {
         failed.clear();
         this.shrinkTo(this.shorter(step));
@@ -125,7 +124,7 @@ class Shortening {
       this.goOnFromBest();
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
-      const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 });
+      const apart = await separation.separate(this.field, { sweeps: 100, strikes: 1 }, settings.budget);
       if (apart && (await this.accept())) continue;
       await this.squeeze();
       failures++;

@@ -11,7 +11,7 @@ import { LinearProgram } from './linear-program.ts';
  */
 
 /** Copies in play up to which a dense program is quick enough to pay. */
-export const MOST_COPIES = 90;
+const MOST_COPIES = 90;
 
 /** Programs at most. */
 const MOST_STEPS = 12;
@@ -21,6 +21,11 @@ const LEAST_GAIN = 2e-5;
 
 /** No-fit polygons seen from either copy differ by a few steps of the integer grid; so much overlap passes. */
 const LOOSE = 4;
+
+/** True when few enough copies lie somewhere for them all to slide at once. */
+export function maySlide({ container }: Arrangement): boolean {
+  return container.filter((k) => k >= 0).length <= MOST_COPIES;
+}
 
 /** See the top of the file. One object serves a whole search. */
 export class Compaction {

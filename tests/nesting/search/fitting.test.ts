@@ -11,10 +11,9 @@ import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { FailedTries } from '../../../src/nesting/search/failed-tries.ts';
-import { Fitting, type FittingTools } from '../../../src/nesting/search/fitting.ts';
+import { Fitting, fittingTools } from '../../../src/nesting/search/fitting.ts';
 import { moreSets } from '../../../src/nesting/search/more-sets.ts';
 import { scatter } from '../../../src/nesting/search/scatter.ts';
-import { Separation } from '../../../src/nesting/search/separation.ts';
 
 const box = (width: number, height: number): Region => ({
   outline: boxRing({ minX: 0, minY: 0, maxX: width, maxY: height }),
@@ -32,11 +31,6 @@ function pinwheel(): NestingProblem {
   return new ProblemBuilder().build({ shapes, containers, gap: 0.2, margin: 0 }).problem;
 }
 
-function toolsFor(problem: NestingProblem, random: Random): FittingTools {
-  const pulse = new Pulse(undefined);
-  return { problem, separation: new Separation(problem, random, new MoveBudget(0), pulse), random, pulse };
-}
-
 function expectApart({ shapes, shapeOf, orientations }: NestingProblem, arrangement: Arrangement): void {
   const placed = Array.from(shapeOf, (shape, i) => {
     const { degrees, turnedOver } = orientations[arrangement.orientation[i]];
@@ -51,7 +45,7 @@ test('tries that go on from failed ones find the pinwheel', async () => {
   const problem = pinwheel();
   for (const seed of [1, 2, 3]) {
     const random = new Random(seed);
-    const fitting = new Fitting(toolsFor(problem, random), [0]);
+    const fitting = new Fitting(fittingTools(problem, random, new Pulse(undefined)), [0]);
     const start = new Arrangement(5);
     expect(scatter(problem, start, [0, 1, 2, 3, 4], [0], random)).toBe(true);
     const budget = new MoveBudget(20_000);
@@ -71,7 +65,7 @@ test('one more set is tried for until the effort is spent', async () => {
 });
 
 test('without a try that failed there is none to go on from', async () => {
-  const fitting = new Fitting(toolsFor(pinwheel(), new Random(1)), [0]);
+  const fitting = new Fitting(fittingTools(pinwheel(), new Random(1), new Pulse(undefined)), [0]);
   expect(await fitting.tryAgain(new MoveBudget(100))).toBeUndefined();
 });
 
