@@ -4,3 +4,8 @@ import { boxRing, type Ring } from '../src/geometry/shapes.ts';
 export function rectangle(length: number, width: number): Ring {
   return boxRing({ minX: 0, minY: 0, maxX: length, maxY: width });
 }
+
+/** The outline of a rectangle by its sides, mm. */
+export function box(minX: number, minY: number, maxX: number, maxY: number): Ring {
+  return boxRing({ minX, minY, maxX, maxY });
+}

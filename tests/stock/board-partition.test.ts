@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
 import { regionsArea } from '../../src/geometry/ring.ts';
-import { type Box, boxRing, type Region, type Ring } from '../../src/geometry/shapes.ts';
+import type { Region, Ring } from '../../src/geometry/shapes.ts';
 import { type BoardPartition, partitionBoard, type SawnBoard } from '../../src/stock/board-partition.ts';
-import { rectangle } from '../rectangle.ts';
+import { box, rectangle } from '../rectangle.ts';
 
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring =>
-  boxRing({ minX, minY, maxX, maxY } satisfies Box);
 const solid = (outline: Ring, openings: Ring[] = []): Region => ({ outline, openings });
 
 /** A board of 400 x 100 mm: 40,000 mm2. */

@@ -1,16 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
+import { boundsOf } from '../../src/geometry/shapes.ts';
 import { longestSection, partingsOf, swingOf } from '../../src/stock/sections.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
+import { box } from '../rectangle.ts';
 
 const inch = (value: number) => value * MM_PER_UNIT.in;
-
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
-  [minX, minY],
-  [maxX, minY],
-  [maxX, maxY],
-  [minX, maxY],
-];
 
 describe('longestSection', () => {
   // By hand, Pythagoras: a board 6 in wide turns fully in a 20 in throat up to 19.08 in, in 16 in up to 14.83 in;

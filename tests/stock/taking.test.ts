@@ -1,21 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { Board } from '../../src/model/stock.ts';
 import { type TakingOrder, withTakingCosts } from '../../src/stock/taking.ts';
-import { rectangle } from '../rectangle.ts';
-
-const board = (id: string, length: number, price: number, keeper = false): Board => ({
-  id,
-  species: 'oak',
-  thickness: 19,
-  outline: rectangle(length, 106),
-  defects: [],
-  quantity: 1,
-  price,
-  keeper,
-});
+import { oakBoard } from './oak-board.ts';
 
 describe('what taking a board counts', () => {
-  const boards = [board('a', 100, 9), board('b', 200, 9, true), board('c', 100, 9), board('d', 100, 9)];
+  const boards = [
+    oakBoard('a', 100, 9),
+    oakBoard('b', 200, 9, true),
+    oakBoard('c', 100, 9),
+    oakBoard('d', 100, 9),
+  ];
   const counted = (order: TakingOrder, since?: ReadonlyMap<string, string>) =>
     withTakingCosts(boards, order, since).map(({ takingCost }) => takingCost);
 

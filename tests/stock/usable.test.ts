@@ -1,12 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { regionArea } from '../../src/geometry/ring.ts';
-import { boundsOf, boxRing, type Ring } from '../../src/geometry/shapes.ts';
+import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { usableOf } from '../../src/stock/usable.ts';
-import { rectangle } from '../rectangle.ts';
-
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring =>
-  boxRing({ minX, minY, maxX, maxY });
+import { box, rectangle } from '../rectangle.ts';
 
 /** A board of 800 x 150 mm. */
 function board(defects: readonly Ring[], more: Partial<Board> = {}): Board {

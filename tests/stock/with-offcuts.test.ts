@@ -4,13 +4,7 @@ import type { Batch } from '../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard, Layout, Section } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { withOffcuts, withRemains } from '../../src/stock/with-offcuts.ts';
-
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
-  [minX, minY],
-  [maxX, minY],
-  [maxX, maxY],
-  [minX, maxY],
-];
+import { box } from '../rectangle.ts';
 
 const sum = ({ board: _, ...areas }: BoardAreas) => Object.values(areas).reduce((a, b) => a + b, 0);
 

@@ -1,19 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../../src/geometry/area-check.ts';
 import { locateInRing } from '../../../src/geometry/ring.ts';
-import type { Region, Ring } from '../../../src/geometry/shapes.ts';
+import type { Region } from '../../../src/geometry/shapes.ts';
 import type { Batch } from '../../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard } from '../../../src/model/layout.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { randomBatch } from '../../nesting/random-batch.ts';
+import { box } from '../../rectangle.ts';
 import { laidOut } from './laid-out.ts';
-
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
-  [minX, minY],
-  [maxX, minY],
-  [maxX, maxY],
-  [minX, maxY],
-];
 
 const sum = ({ board: _, ...areas }: BoardAreas) => Object.values(areas).reduce((a, b) => a + b, 0);
 

@@ -1,18 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { boundsOf, type Ring } from '../../../src/geometry/shapes.ts';
+import { boundsOf } from '../../../src/geometry/shapes.ts';
 import { throatIssues } from '../../../src/job/throat-issues.ts';
 import type { Batch } from '../../../src/model/batch.ts';
 import type { Layout } from '../../../src/model/layout.ts';
 import { layOut } from '../../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../../src/nesting/verify.ts';
 import { randomBatch } from '../../nesting/random-batch.ts';
-
-const box = (minX: number, minY: number, maxX: number, maxY: number): Ring => [
-  [minX, minY],
-  [maxX, minY],
-  [maxX, maxY],
-  [minX, maxY],
-];
+import { box } from '../../rectangle.ts';
 
 describe('layouts in sections', () => {
   it('keep every part in one section that fits the throat, over random jobs', async () => {

@@ -5,17 +5,7 @@ import type { Board } from '../../../src/model/stock.ts';
 import { layOut } from '../../../src/nesting/lay-out.ts';
 import { type TakingOrder, withTakingCosts } from '../../../src/stock/taking.ts';
 import { rectangle } from '../../rectangle.ts';
-
-const board = (id: string, length: number, price: number, keeper = false): Board => ({
-  id,
-  species: 'oak',
-  thickness: 19,
-  outline: rectangle(length, 106),
-  defects: [],
-  quantity: 1,
-  price,
-  keeper,
-});
+import { oakBoard } from '../oak-board.ts';
 
 /** Blocks of 100 x 100 mm from boards that are priced by their order. */
 async function laidBlocks(sets: number, boards: Board[]): Promise<Layout> {
@@ -48,11 +38,11 @@ async function laidBlocks(sets: number, boards: Board[]): Promise<Layout> {
 /** Four blocks; every choice below has room for them. */
 async function taken(order: TakingOrder): Promise<string[]> {
   const boards = [
-    board('new and dear', 450, 20),
-    board('old', 480, 18),
-    board('cheap half', 230, 5),
-    board('cheap other half', 230, 6),
-    board('keeper', 470, 19, true),
+    oakBoard('new and dear', 450, 20),
+    oakBoard('old', 480, 18),
+    oakBoard('cheap half', 230, 5),
+    oakBoard('cheap other half', 230, 6),
+    oakBoard('keeper', 470, 19, true),
   ];
   const since = new Map([
     ['new and dear', '2026-05-01'],
@@ -76,7 +66,7 @@ describe('the order of taking boards', () => {
 
   it('fills keepers before fresh boards, also where they save none', async () => {
     // By hand: six blocks lie on the fresh board of 650 mm, with 39 mm left; keepers of 250 mm take two each.
-    const boards = [board('fresh', 650, 20), board('K1', 250, 4, true), board('K2', 250, 4, true)];
+    const boards = [oakBoard('fresh', 650, 20), oakBoard('K1', 250, 4, true), oakBoard('K2', 250, 4, true)];
     const layout = await laidBlocks(6, withTakingCosts(boards, 'keepers first'));
     const blocks = layout.boards.map(({ stock, placements }) => `${stock}: ${placements.length}`);
     expect(blocks.sort()).toEqual(['K1: 2', 'K2: 2', 'fresh: 2']);
@@ -84,10 +74,10 @@ describe('the order of taking boards', () => {
 
   it('takes no more keepers than the batch needs, and the smaller of those that do', async () => {
     const boards = [
-      board('fresh', 650, 20),
-      board('large', 480, 9, true),
-      board('small', 250, 4, true),
-      board('tiny', 120, 2, true),
+      oakBoard('fresh', 650, 20),
+      oakBoard('large', 480, 9, true),
+      oakBoard('small', 250, 4, true),
+      oakBoard('tiny', 120, 2, true),
     ];
     const layout = await laidBlocks(2, withTakingCosts(boards, 'keepers first'));
     expect(layout.boards.map(({ stock }) => stock)).toEqual(['small']);
