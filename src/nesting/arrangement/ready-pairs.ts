@@ -21,6 +21,7 @@ export async function readyPairs(
   orientations: readonly number[],
   pulse: Pulse,
 ): Promise<void> {
+  if (problem.pairs.complete) return;
   // Many copies lie in few orientations: one field serves them all.
   const lying = new Set<number>();
   for (let j = 0; j < arrangement.count; j++)

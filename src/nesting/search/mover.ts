@@ -21,9 +21,6 @@ const LOCAL_SAMPLES = 40;
 /** The same place and around it, as a share of the size of the copy. */
 const NEIGHBOURHOOD = 0.3;
 
-/** Strips that a container is sampled in at most. */
-const MOST_STRIPS = 8;
-
 /** Samples that are followed downhill. */
 const REFINED = 5;
 
@@ -36,7 +33,6 @@ export class Mover {
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
   private readonly overlaps: Overlaps;
-  private readonly random: Random;
   private readonly probe: Probe;
   private readonly descent: EdgeDescent;
   private readonly sampler: Sampler;
@@ -52,10 +48,9 @@ export class Mover {
     this.problem = problem;
     this.arrangement = arrangement;
     this.overlaps = overlaps;
-    this.random = random;
     this.probe = new Probe(problem);
     this.descent = new EdgeDescent(this.probe);
-    this.sampler = new Sampler(problem, arrangement, overlaps);
+    this.sampler = new Sampler(problem, arrangement, overlaps, random);
   }
 
   /** Moves copy `i` to the best place found; false when the present one is as good. */
@@ -99,18 +94,17 @@ export class Mover {
       const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
       const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
       this.narrowRange(i, x, y);
-      if (this.sampler.gather(i, present, container, this.range)) {
-        this.offer(x, y, present, container);
-        this.sampleRange(LOCAL_SAMPLES - turned * others, present, container);
-      }
+      this.sampler.spread(this.range, LOCAL_SAMPLES - turned * others, present);
+      this.sampler.include(x, y);
+      this.offerSamples(i, present, container);
     }
     for (const orientation of orientations) {
       if (orientation === present || !this.setRange(field, container, orientation)) continue;
       const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
       const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
       this.narrowRange(i, x, y);
-      if (this.sampler.gather(i, orientation, container, this.range))
-        this.sampleRange(turned, orientation, container);
+      this.sampler.spread(this.range, turned, orientation);
+      this.offerSamples(i, orientation, container);
     }
   }
 
@@ -126,33 +120,23 @@ export class Mover {
     range.maxY = Math.min(range.maxY, y + spreadY);
   }
 
-  /** Samples a whole container in every orientation, strip by strip: few neighbours matter to one strip. */
+  /** Samples a whole container in every orientation. */
   private sampleContainer(i: number, field: Field, container: number): void {
     const { problem, range } = this;
     const { orientations } = problem.shapes[problem.shapeOf[i]];
     const wanted = GLOBAL_SAMPLES / (orientations.length * Math.sqrt(field.containers.length));
     for (const orientation of orientations) {
       if (!this.setRange(field, container, orientation)) continue;
-      const { box } = problem.orientations[orientation];
-      const { minX, maxX } = range;
-      const fitting = Math.ceil((maxX - minX) / (box.maxX - box.minX));
-      const strips = Math.max(1, Math.min(MOST_STRIPS, fitting));
-      const each = Math.ceil(Math.max(8, wanted) / strips);
-      for (let strip = 0; strip < strips; strip++) {
-        range.minX = minX + ((maxX - minX) * strip) / strips;
-        range.maxX = minX + ((maxX - minX) * (strip + 1)) / strips;
-        if (!this.sampler.gather(i, orientation, container, range)) break;
-        this.sampleRange(each, orientation, container);
-      }
+      this.sampler.spread(range, Math.ceil(Math.max(8, wanted)), orientation);
+      this.offerSamples(i, orientation, container);
     }
   }
 
-  private sampleRange(count: number, orientation: number, container: number): void {
-    const { range, random } = this;
-    for (let n = 0; n < count; n++) {
-      const x = random.between(range.minX, range.maxX);
-      const y = random.between(range.minY, range.maxY);
-      this.offer(x, y, orientation, container);
+  private offerSamples(i: number, orientation: number, container: number): void {
+    const { sampler } = this;
+    if (!sampler.measure(i, orientation, container)) return;
+    for (let n = 0; n < sampler.count; n++) {
+      this.offer(sampler.x[n], sampler.y[n], sampler.overlap[n], orientation, container);
     }
   }
 
@@ -169,12 +153,10 @@ export class Mover {
   }
 
   /** Keeps a sample when it is among the best so far. */
-  private offer(x: number, y: number, orientation: number, container: number): void {
+  private offer(x: number, y: number, value: number, orientation: number, container: number): void {
     const { topValue } = this;
     const full = this.topCount === REFINED;
-    const limit = full ? topValue[REFINED - 1] : Number.MAX_VALUE;
-    const value = this.sampler.overlap(x, y, limit);
-    if (value >= limit) return;
+    if (full && value >= topValue[REFINED - 1]) return;
     let at = full ? REFINED - 1 : this.topCount++;
     for (; at > 0 && topValue[at - 1] > value; at--) {
       topValue[at] = topValue[at - 1];

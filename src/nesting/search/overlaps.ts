@@ -19,6 +19,8 @@ export class Overlaps {
   readonly right: Float64Array;
   readonly top: Float64Array;
   readonly bottom: Float64Array;
+  /** Number of the overlaps of every copy. */
+  private readonly met: Int32Array;
   private readonly size: Float64Array;
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
@@ -33,6 +35,7 @@ export class Overlaps {
     this.right = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
     this.top = new Float64Array(this.count).fill(Number.POSITIVE_INFINITY);
     this.bottom = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
+    this.met = new Int32Array(this.count);
     this.size = pairSizes(problem, this.count);
     this.resetWeights();
   }
@@ -45,6 +48,7 @@ export class Overlaps {
   /** Measures the overlaps of every copy. */
   measureAll(): void {
     this.depth.fill(0);
+    this.met.fill(0);
     this.left.fill(Number.POSITIVE_INFINITY);
     for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.writeBox(i);
     for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
@@ -62,7 +66,7 @@ export class Overlaps {
   /** Measures the overlaps of one copy exactly, after it has moved. */
   measure(i: number): void {
     this.writeBox(i);
-    const { arrangement, depth, count, left, right, top, bottom } = this;
+    const { arrangement, depth, met, count, left, right, top, bottom } = this;
     const { pairs, gap } = this.problem;
     const container = arrangement.container[i];
     const orientation = arrangement.orientation[i];
@@ -84,10 +88,17 @@ export class Overlaps {
         }
       }
       const kept = found > DEPTH_TOLERANCE ? found : 0;
+      const before = depth[i * count + j];
+      if (kept === before) continue;
       depth[i * count + j] = kept;
       depth[j * count + i] = kept;
+      const change = (kept > 0 ? 1 : 0) - (before > 0 ? 1 : 0);
+      met[i] += change;
+      met[j] += change;
     }
-    depth[i * count + i] = this.hazardDepth(i);
+    const walls = this.hazardDepth(i);
+    met[i] += (walls > 0 ? 1 : 0) - (depth[i * count + i] > 0 ? 1 : 0);
+    depth[i * count + i] = walls;
   }
 
   private hazardDepth(i: number): number {
@@ -101,12 +112,9 @@ export class Overlaps {
     return sum;
   }
 
-  /** Sum of the overlaps of one copy, unweighted. */
-  ofCopy(i: number): number {
-    const { depth, count } = this;
-    let sum = 0;
-    for (let at = i * count; at < (i + 1) * count; at++) sum += depth[at];
-    return sum;
+  /** True when copy `i` overlaps anything. */
+  meets(i: number): boolean {
+    return this.met[i] > 0;
   }
 
   /** Sum of the overlaps of one copy, weighted. */
@@ -119,9 +127,10 @@ export class Overlaps {
 
   /** Sum of all overlaps, each pair once, scaled by the size of the pair: what a separation has to bring to 0. */
   total(): number {
-    const { depth, size, count } = this;
+    const { depth, size, count, met } = this;
     let sum = 0;
     for (let i = 0; i < count; i++) {
+      if (met[i] === 0) continue;
       for (let j = 0; j <= i; j++) sum += depth[i * count + j] * size[i * count + j];
     }
     return sum;
@@ -130,8 +139,7 @@ export class Overlaps {
   /** Raises the weights of pairs that overlap, the deepest most, and lets the others fade. */
   learn(): void {
     const { depth, weight, size, count } = this;
-    let deepest = 0;
-    for (let at = 0; at < depth.length; at++) if (depth[at] > deepest) deepest = depth[at];
+    const deepest = this.deepest();
     if (deepest === 0) return;
     for (let i = 0; i < count; i++) {
       for (let j = 0; j <= i; j++) {
@@ -145,6 +153,16 @@ export class Overlaps {
         weight[j * count + i] = next;
       }
     }
+  }
+
+  private deepest(): number {
+    const { depth, count, met } = this;
+    let deepest = 0;
+    for (let i = 0; i < count; i++) {
+      if (met[i] === 0) continue;
+      for (let at = i * count; at <= i * count + i; at++) if (depth[at] > deepest) deepest = depth[at];
+    }
+    return deepest;
   }
 }
 

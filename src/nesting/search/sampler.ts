@@ -1,32 +1,98 @@
 import type { Arrangement, Range } from '../arrangement/arrangement.ts';
 import type { DepthField } from '../no-fit/depth-field.ts';
 import type { NestingProblem } from '../problem/problem.ts';
+import type { Random } from '../running/random.ts';
 import type { Overlaps } from './overlaps.ts';
 
-/** Numbers per neighbour: the affine map into the cells of its field (6), columns, rows, weight. */
-const STRIDE = 9;
+/** Samples that there is room for at first. */
+const ROOM = 256;
 
 /**
- * Rough overlaps of one copy at many places of one area: the neighbours that matter to the area are gathered once
- * and laid out flat, so that a look costs a few nanoseconds for each.
+ * Rough overlaps of one copy at many places of an area. The places lie one by one in the cells of a grid, at random
+ * in each, so a neighbour knows by their rows and columns which of them it can matter to, and adds its share to those
+ * alone: a share costs a few nanoseconds, and the rest of the area nothing.
  */
 export class Sampler {
+  /** Number of the samples: their places in mm and their weighted overlaps are found in the arrays below. */
+  count = 0;
+  x = new Float64Array(ROOM);
+  y = new Float64Array(ROOM);
+  overlap = new Float64Array(ROOM);
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
   private readonly overlaps: Overlaps;
-  private maps = new Float64Array(64 * STRIDE);
-  private corners: Float32Array[] = [];
-  private count = 0;
+  private readonly random: Random;
+  private readonly area: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  private columns = 0;
+  private rows = 0;
+  /** Columns and rows per mm. */
+  private perColumn = 0;
+  private perRow = 0;
+  private firstColumn = 0;
+  private lastColumn = 0;
+  private firstRow = 0;
+  private lastRow = 0;
+  /** How positions become those of a field (2 by 2), where the field lies (2), and the weight of its depths. */
+  private readonly map = new Float64Array(7);
 
-  constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps) {
+  constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps, random: Random) {
     this.problem = problem;
     this.arrangement = arrangement;
     this.overlaps = overlaps;
+    this.random = random;
   }
 
-  /** Gathers what copy `i` may meet when its reference point lies in `area`; false when it cannot lie there at all. */
-  gather(i: number, orientation: number, container: number, area: Range): boolean {
-    const { problem, arrangement, overlaps } = this;
+  /**
+   * Spreads about so many samples over an area for a copy in an orientation. The cells have the proportions of the
+   * copy: that is what overlaps change with.
+   */
+  spread(area: Range, wanted: number, orientation: number): void {
+    const { box } = this.problem.orientations[orientation];
+    const width = area.maxX - area.minX;
+    const height = area.maxY - area.minY;
+    const across = width / (box.maxX - box.minX);
+    const down = height / (box.maxY - box.minY);
+    const columns = down > 0 ? Math.round(Math.sqrt((wanted * across) / down)) : wanted;
+    this.columns = Math.max(1, Math.min(wanted, columns));
+    this.rows = height > 0 ? Math.max(1, Math.round(wanted / this.columns)) : 1;
+    this.count = this.columns * this.rows;
+    if (this.count > this.x.length) this.grow();
+    Object.assign(this.area, area);
+    this.perColumn = width > 0 ? this.columns / width : 0;
+    this.perRow = height > 0 ? this.rows / height : 0;
+    const { random, x, y } = this;
+    for (let row = 0, at = 0; row < this.rows; row++) {
+      for (let column = 0; column < this.columns; column++, at++) {
+        x[at] = area.minX + ((column + random.unit()) * width) / this.columns;
+        y[at] = area.minY + ((row + random.unit()) * height) / this.rows;
+      }
+    }
+  }
+
+  private grow(): void {
+    this.x = new Float64Array(2 * this.count);
+    this.y = new Float64Array(2 * this.count);
+    this.overlap = new Float64Array(2 * this.count);
+  }
+
+  /** Puts a place of the area in place of the sample of its cell. */
+  include(x: number, y: number): void {
+    const at = this.rowOf(y) * this.columns + this.columnOf(x);
+    this.x[at] = x;
+    this.y[at] = y;
+  }
+
+  private columnOf(x: number): number {
+    return Math.max(0, Math.min(this.columns - 1, Math.floor((x - this.area.minX) * this.perColumn)));
+  }
+
+  private rowOf(y: number): number {
+    return Math.max(0, Math.min(this.rows - 1, Math.floor((y - this.area.minY) * this.perRow)));
+  }
+
+  /** Measures copy `i` in an orientation at all samples; false when it cannot lie in that container at all. */
+  measure(i: number, orientation: number, container: number): boolean {
+    const { problem, arrangement, overlaps, area, map } = this;
     const { pairs, gap } = problem;
     const { left, right, top, bottom, weight, count } = overlaps;
     const { box } = problem.orientations[orientation];
@@ -35,75 +101,68 @@ export class Sampler {
     const fromY = area.minY + box.minY - gap;
     const toY = area.maxY + box.maxY + gap;
     const row = i * count;
-    this.count = 0;
+    this.overlap.fill(0, 0, this.count);
     for (const hazard of problem.containers[container].hazards) {
       const field = pairs.hazard(hazard, orientation);
       if (field === null) return false;
       if (!field.covers(area.minX, area.minY, area.maxX, area.maxY)) continue;
-      this.add(field, 1, 0, 0, 1, 0, 0, weight[row + i]);
+      this.chooseColumns(field.minX, field.maxX);
+      this.chooseRows(field.minY, field.maxY);
+      map.fill(0);
+      map[0] = 1;
+      map[3] = 1;
+      map[6] = weight[row + i];
+      this.add(field);
     }
     for (let j = 0; j < count; j++) {
       if (left[j] >= toX || right[j] <= fromX || top[j] >= toY || bottom[j] <= fromY) continue;
       if (j === i || arrangement.container[j] !== container) continue;
-      const { field, xx, xy, yx, yy } = pairs.pair(arrangement.orientation[j], orientation);
-      this.add(field, xx, xy, yx, yy, arrangement.x[j], arrangement.y[j], weight[row + j]);
+      const pair = pairs.pair(arrangement.orientation[j], orientation);
+      this.chooseColumns(left[j] - gap - box.maxX, right[j] + gap - box.minX);
+      this.chooseRows(top[j] - gap - box.maxY, bottom[j] + gap - box.minY);
+      map[0] = pair.xx;
+      map[1] = pair.xy;
+      map[2] = pair.yx;
+      map[3] = pair.yy;
+      map[4] = arrangement.x[j];
+      map[5] = arrangement.y[j];
+      map[6] = weight[row + j];
+      this.add(pair.field);
     }
     return true;
   }
 
-  private add(
-    field: DepthField,
-    xx: number,
-    xy: number,
-    yx: number,
-    yy: number,
-    x: number,
-    y: number,
-    weight: number,
-  ): void {
-    if ((this.count + 1) * STRIDE > this.maps.length) this.grow();
-    const { maps } = this;
-    const at = this.count * STRIDE;
-    const scale = field.perCell;
-    maps[at] = xx * scale;
-    maps[at + 1] = xy * scale;
-    maps[at + 2] = -(xx * x + xy * y + field.minX) * scale;
-    maps[at + 3] = yx * scale;
-    maps[at + 4] = yy * scale;
-    maps[at + 5] = -(yx * x + yy * y + field.minY) * scale;
-    maps[at + 6] = field.columns;
-    maps[at + 7] = field.rows;
-    maps[at + 8] = weight;
-    this.corners[this.count++] = field.corner;
+  /** Chooses the columns of cells that a part of the area meets. */
+  private chooseColumns(minX: number, maxX: number): void {
+    this.firstColumn = this.columnOf(minX);
+    this.lastColumn = this.columnOf(maxX);
   }
 
-  private grow(): void {
-    const maps = new Float64Array(2 * this.maps.length);
-    maps.set(this.maps);
-    this.maps = maps;
+  private chooseRows(minY: number, maxY: number): void {
+    this.firstRow = this.rowOf(minY);
+    this.lastRow = this.rowOf(maxY);
   }
 
-  /** Weighted overlap at (x, y), read between the corners of the fields' cells; stops once above `limit`. */
-  overlap(x: number, y: number, limit: number): number {
-    const { maps, corners, count } = this;
-    let sum = 0;
-    for (let k = 0, at = 0; k < count && sum < limit; k++, at += STRIDE) {
-      const gx = maps[at] * x + maps[at + 1] * y + maps[at + 2];
-      const gy = maps[at + 3] * x + maps[at + 4] * y + maps[at + 5];
-      const columns = maps[at + 6];
-      if (!(gx >= 0 && gy >= 0 && gx < columns && gy < maps[at + 7])) continue;
-      const corner = corners[k];
-      const width = (columns | 0) + 1;
-      const column = gx | 0;
-      const line = gy | 0;
-      const u = gx - column;
-      const v = gy - line;
-      const c = line * width + column;
-      const upper = corner[c] + (corner[c + 1] - corner[c]) * u;
-      const lower = corner[c + width] + (corner[c + width + 1] - corner[c + width]) * u;
-      const depth = upper + (lower - upper) * v;
-      if (depth > 0) sum += depth * maps[at + 8];
+  /** Adds the weighted depths in a field to the samples of the chosen cells, each read at the nearest corner. */
+  private add({ rough, roughUnit, perCell, columns, rows, minX, minY }: DepthField): void {
+    const { x, y, overlap, map } = this;
+    const ax = map[0] * perCell;
+    const ay = map[1] * perCell;
+    const bx = map[2] * perCell;
+    const by = map[3] * perCell;
+    const a = 0.5 - ax * map[4] - ay * map[5] - minX * perCell;
+    const b = 0.5 - bx * map[4] - by * map[5] - minY * perCell;
+    const weight = map[6] * roughUnit;
+    const width = columns + 1;
+    for (let row = this.firstRow; row <= this.lastRow; row++) {
+      const end = row * this.columns + this.lastColumn;
+      for (let at = row * this.columns + this.firstColumn; at <= end; at++) {
+        const column = (ax * x[at] + ay * y[at] + a) | 0;
+        const line = (bx * x[at] + by * y[at] + b) | 0;
+        // One test for all four sides of the field: outside it one of these is negative.
+        if ((column | line | (columns - column) | (rows - line)) < 0) continue;
+        overlap[at] += rough[line * width + column] * weight;
+      }
     }
-    return sum;
   }
 }

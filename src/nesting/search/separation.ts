@@ -102,10 +102,10 @@ export class Separation {
   private async sweep(field: Field, budget: Budget): Promise<void> {
     const { overlaps, order, mover, problem } = this;
     let length = 0;
-    for (let i = 0; i < order.length; i++) if (overlaps.ofCopy(i) > 0) order[length++] = i;
+    for (let i = 0; i < order.length; i++) if (overlaps.meets(i)) order[length++] = i;
     this.random.shuffle(order, length);
     for (let k = 0; k < length; k++) {
-      if (overlaps.ofCopy(order[k]) === 0) continue;
+      if (!overlaps.meets(order[k])) continue;
       const { orientations } = problem.shapes[problem.shapeOf[order[k]]];
       await readyPairs(problem, this.arrangement, order[k], orientations, this.pulse);
       if (this.pulse.stopped) return;
