@@ -21,12 +21,28 @@ export async function readyPairs(
   orientations: readonly number[],
   pulse: Pulse,
 ): Promise<void> {
-  if (problem.pairs.complete) return;
+  if (areReady(problem, arrangement, item, orientations)) return;
   // Many copies lie in few orientations: one field serves them all.
   const lying = new Set<number>();
   for (let j = 0; j < arrangement.count; j++)
     if (arrangement.container[j] >= 0 && j !== item) lying.add(arrangement.orientation[j]);
   await readyFields(problem.pairs, lying, orientations, pulse);
+}
+
+/** True when a move will ask for nothing new: nearly always, so it is found out first, and quickly. */
+function areReady(
+  { pairs }: NestingProblem,
+  { count, container, orientation }: Arrangement,
+  item: number,
+  orientations: readonly number[],
+): boolean {
+  for (let j = 0; j < count; j++) {
+    if (container[j] < 0 || j === item) continue;
+    for (let k = 0; k < orientations.length; k++) {
+      if (!pairs.knows(orientation[j], orientations[k])) return false;
+    }
+  }
+  return true;
 }
 
 /** Builds the fields of all `moving` orientations around all `fixed` ones; both are given by their numbers. */

@@ -40,7 +40,6 @@ export class PairTable {
   private readonly gap: number;
   private readonly margin: number;
   private readonly cells: number | undefined;
-  private known = 0;
 
   /** @param cells along the longer side of every field between shapes, when fewer than usual will do */
   constructor(
@@ -63,11 +62,6 @@ export class PairTable {
     return this.pairs[fixed * this.orientations.length + moving] !== undefined;
   }
 
-  /** True when {@link pair} has been asked for all there is. */
-  get complete(): boolean {
-    return this.known === this.pairs.length;
-  }
-
   /** Field of a shape in orientation `moving` around one that lies in orientation `fixed`. */
   pair(fixed: number, moving: number): Pair {
     const at = fixed * this.orientations.length + moving;
@@ -78,7 +72,6 @@ export class PairTable {
   *pairSteps(fixed: number, moving: number): Generator<undefined, Pair> {
     const at = fixed * this.orientations.length + moving;
     const made = this.pairs[at] ?? (yield* this.makePair(fixed, moving));
-    if (this.pairs[at] === undefined) this.known++;
     this.pairs[at] = made;
     return made;
   }

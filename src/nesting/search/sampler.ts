@@ -83,11 +83,11 @@ export class Sampler {
   }
 
   private columnOf(x: number): number {
-    return Math.max(0, Math.min(this.columns - 1, Math.floor((x - this.area.minX) * this.perColumn)));
+    return within((x - this.area.minX) * this.perColumn, this.columns);
   }
 
   private rowOf(y: number): number {
-    return Math.max(0, Math.min(this.rows - 1, Math.floor((y - this.area.minY) * this.perRow)));
+    return within((y - this.area.minY) * this.perRow, this.rows);
   }
 
   /** Measures copy `i` in an orientation at all samples; false when it cannot lie in that container at all. */
@@ -165,4 +165,10 @@ export class Sampler {
       }
     }
   }
+}
+
+/** The cell of a place counted in cells from the first; the first or last one for what lies outside. */
+function within(place: number, cells: number): number {
+  const cell = place | 0;
+  return cell < 0 ? 0 : cell < cells ? cell : cells - 1;
 }
