@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { USUAL_EFFORT } from '../model/laying-out.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, offerSchema } from './board-schema.ts';
@@ -176,7 +177,12 @@ const fields = z.strictObject({
   thicknessTolerance: lengthField({ atLeast: 0 })
     .default(0.5)
     .describe('Greatest difference between the thickness of a board and that of a layer.'),
-  effort: z.number().min(0).max(1_000_000).default(20).describe('Search effort, thousands of moves.'),
+  effort: z
+    .number()
+    .min(0)
+    .max(1_000_000)
+    .default(USUAL_EFFORT)
+    .describe('Search effort, thousands of moves.'),
   seed: z
     .number()
     .int()

@@ -1,10 +1,16 @@
 import type { Layout } from './layout.ts';
 
+/**
+ * Thousands of moves of the search when nobody names a number: the moves of the lake-shore batch then take some seconds,
+ * less than its first layouts and sheets.
+ */
+export const USUAL_EFFORT = 60;
+
 /** How hard and how `layOut` is to search. */
 export interface LayOutOptions {
   /**
    * Effort in thousands of moves of the search, shared out over the groups of boards; 0 stops at the first
-   * complete answer. Default 20.
+   * complete answer. Default {@link USUAL_EFFORT}.
    */
   readonly effort?: number;
   /** Seed of the search: same job, seed and effort give the same layout. Default 1. */

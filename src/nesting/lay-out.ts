@@ -1,6 +1,6 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
-import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
+import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
 import type { Group } from './groups/group.ts';
@@ -18,9 +18,6 @@ import { layQuickly, searchGroup } from './search-group.ts';
 import { wellParted } from './sections/choose-parting.ts';
 import type { Parted } from './sections/tried-parting.ts';
 import { startWorkers } from './workers/start-workers.ts';
-
-/** Moves of the search in thousands when the caller names none. */
-const DEFAULT_EFFORT = 20;
 
 /**
  * Lays out all copies of a batch on the boards of the right species and thickness. `withRemains` then tells what is
@@ -75,7 +72,7 @@ async function layOutStacks(
     signal === undefined ? undefined : await quickStacks(builder, batch, stacks, partings, signal);
   if (quick !== undefined)
     options.onProgress?.({ done: 0, message: 'first layout of everything', best: assembled(batch, quick) });
-  const moves = ((options.effort ?? DEFAULT_EFFORT) * 1000) / stacks.length;
+  const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
