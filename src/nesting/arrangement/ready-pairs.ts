@@ -36,8 +36,11 @@ function areReady(
   item: number,
   orientations: readonly number[],
 ): boolean {
+  // Copies of one shape follow each other and lie in few orientations: the same is not asked twice in a row.
+  let last = -1;
   for (let j = 0; j < count; j++) {
-    if (container[j] < 0 || j === item) continue;
+    if (container[j] < 0 || j === item || orientation[j] === last) continue;
+    last = orientation[j];
     for (let k = 0; k < orientations.length; k++) {
       if (!pairs.knows(orientation[j], orientations[k])) return false;
     }

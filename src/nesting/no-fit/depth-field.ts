@@ -57,7 +57,7 @@ export class DepthField {
   private readonly nearest: NearestEdges;
   /** Depth at the corners of the cells, mm, row by row. */
   readonly corner: Float32Array;
-  /** The same depths in few steps, 0 where nothing overlaps: many fields of one byte a corner fit where memory is quick. */
+  /** The same depths in few steps, 0 below half of one: many fields of one byte a corner fit where memory is quick. */
   readonly rough: Uint8Array;
   /** One step of {@link rough}, mm. */
   readonly roughUnit: number;
@@ -76,8 +76,7 @@ export class DepthField {
     this.nearest = parts.nearest ?? nearestEdges(parts.edges, parts);
     this.corner = parts.corner ?? this.cornerDepths(parts.size);
     this.roughUnit = parts.roughUnit ?? deepestOf(this.corner) / 255;
-    this.rough =
-      parts.rough ?? Uint8Array.from(this.corner, (depth) => Math.max(0, Math.round(depth / this.roughUnit)));
+    this.rough = parts.rough ?? inSteps(this.corner, this.roughUnit);
   }
 
   /** Builds the field of no-fit or inner-fit regions. */
@@ -289,7 +288,15 @@ export class DepthField {
 }
 
 function deepestOf(depths: Float32Array): number {
-  return depths.reduce((deepest, depth) => Math.max(deepest, depth), 1e-9);
+  let deepest = 1e-9;
+  for (let n = 0; n < depths.length; n++) if (depths[n] > deepest) deepest = depths[n];
+  return deepest;
+}
+
+function inSteps(depths: Float32Array, unit: number): Uint8Array {
+  const steps = new Uint8Array(depths.length);
+  for (let n = 0; n < depths.length; n++) if (depths[n] > 0) steps[n] = depths[n] / unit + 0.5;
+  return steps;
 }
 
 /** All edges of the regions, what is forbidden on the positive side of each. */

@@ -9,11 +9,12 @@ import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
 import { Fitting, type FittingTools, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
+import { spareBoard } from './spare-board.ts';
 
 /**
  * Fewer or cheaper boards: for choices of boards that cost less than the present one, everything is laid out
  * constructively or taken over from the present arrangement; what finds no place is strewn over the boards and
- * separated. Goes on until the budget is spent: a board saved is worth more than a shorter one.
+ * separated. Before and between, single boards are tried to be spared. Goes on until the budget is spent: a board saved is worth more than a shorter one.
  */
 
 /** Choices of boards, the roomiest, that are tried in turn. */
@@ -24,6 +25,9 @@ const SHARE_OF_REST = 0.25;
 
 /** Every so many tries of a choice start from the present arrangement, the others from one that failed. */
 const ANEW = 4;
+
+/** Times that single boards of one arrangement are tried to be spared, one after each try of a choice. */
+const TRIED_TO_SPARE = 3;
 
 /**
  * Finds ever cheaper complete arrangements; `start` must be complete.
@@ -49,7 +53,17 @@ export async function fewerBoards(
     known.set(key, choice);
     return choice;
   };
+  let spared = 0;
   while (!budget.over && !pulse.stopped) {
+    if (spared < TRIED_TO_SPARE) {
+      const less = await spareBoard(problem, best, random, shareOfRest(budget, SHARE_OF_REST), pulse);
+      spared++;
+      if (less !== undefined && accept(less)) {
+        best = less;
+        spared = 0;
+        continue;
+      }
+    }
     const choices = cheaperChoices(problem, scoreOf(problem, best).cost)
       .filter((boards) => choiceOf(boards).tries < HOPELESS)
       .slice(0, IN_TURN);
@@ -74,7 +88,9 @@ export async function fewerBoards(
       next = await choice.fitting.tryFrom(begun, share);
     } else next = await choice.fitting.tryAgain(share);
     choice.tries++;
-    if (next !== undefined && accept(next)) best = next;
+    if (next === undefined || !accept(next)) continue;
+    best = next;
+    spared = 0;
   }
 }
 

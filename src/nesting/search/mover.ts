@@ -18,6 +18,9 @@ const GLOBAL_SAMPLES = 120;
 /** Samples around the present position. */
 const LOCAL_SAMPLES = 40;
 
+/** Samples around it in its own orientation at least, however many others there are. */
+const FEWEST_LOCAL = 10;
+
 /** The same place and around it, as a share of the size of the copy. */
 const NEIGHBOURHOOD = 0.3;
 
@@ -50,7 +53,7 @@ export class Mover {
     this.overlaps = overlaps;
     this.probe = new Probe(problem);
     this.descent = new EdgeDescent(this.probe);
-    this.sampler = new Sampler(problem, arrangement, overlaps, random);
+    this.sampler = new Sampler(problem, arrangement, overlaps, random, GLOBAL_SAMPLES);
   }
 
   /** Moves copy `i` to the best place found; false when the present one is as good. */
@@ -94,7 +97,7 @@ export class Mover {
       const x = clamped(arrangement.x[i], this.range.minX, this.range.maxX);
       const y = clamped(arrangement.y[i], this.range.minY, this.range.maxY);
       this.narrowRange(i, x, y);
-      this.sampler.spread(this.range, LOCAL_SAMPLES - turned * others, present);
+      this.sampler.spread(this.range, Math.max(FEWEST_LOCAL, LOCAL_SAMPLES - turned * others), present);
       this.sampler.include(x, y);
       this.offerSamples(i, present, container);
     }

@@ -4,9 +4,6 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 import type { Overlaps } from './overlaps.ts';
 
-/** Samples that there is room for at first. */
-const ROOM = 256;
-
 /**
  * Rough overlaps of one copy at many places of an area. The places lie one by one in the cells of a grid, at random
  * in each, so a neighbour knows by their rows and columns which of them it can matter to, and adds its share to those
@@ -15,9 +12,9 @@ const ROOM = 256;
 export class Sampler {
   /** Number of the samples: their places in mm and their weighted overlaps are found in the arrays below. */
   count = 0;
-  x = new Float64Array(ROOM);
-  y = new Float64Array(ROOM);
-  overlap = new Float64Array(ROOM);
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly overlap: Float64Array;
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
   private readonly overlaps: Overlaps;
@@ -35,7 +32,18 @@ export class Sampler {
   /** How positions become those of a field (2 by 2), where the field lies (2), and the weight of its depths. */
   private readonly map = new Float64Array(7);
 
-  constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps, random: Random) {
+  /** @param most samples that will be asked for at once */
+  constructor(
+    problem: NestingProblem,
+    arrangement: Arrangement,
+    overlaps: Overlaps,
+    random: Random,
+    most: number,
+  ) {
+    // Whole rows of whole columns may be half as many again as were asked for.
+    this.x = new Float64Array(2 * most);
+    this.y = new Float64Array(2 * most);
+    this.overlap = new Float64Array(2 * most);
     this.problem = problem;
     this.arrangement = arrangement;
     this.overlaps = overlaps;
@@ -43,8 +51,8 @@ export class Sampler {
   }
 
   /**
-   * Spreads about so many samples over an area for a copy in an orientation. The cells have the proportions of the
-   * copy: that is what overlaps change with.
+   * Spreads about so many samples (one at least) over an area for a copy in an orientation. The cells have the
+   * proportions of the copy: that is what overlaps change with.
    */
   spread(area: Range, wanted: number, orientation: number): void {
     const { box } = this.problem.orientations[orientation];
@@ -56,7 +64,6 @@ export class Sampler {
     this.columns = Math.max(1, Math.min(wanted, columns));
     this.rows = height > 0 ? Math.max(1, Math.round(wanted / this.columns)) : 1;
     this.count = this.columns * this.rows;
-    if (this.count > this.x.length) this.grow();
     Object.assign(this.area, area);
     this.perColumn = width > 0 ? this.columns / width : 0;
     this.perRow = height > 0 ? this.rows / height : 0;
@@ -67,12 +74,6 @@ export class Sampler {
         y[at] = area.minY + ((row + random.unit()) * height) / this.rows;
       }
     }
-  }
-
-  private grow(): void {
-    this.x = new Float64Array(2 * this.count);
-    this.y = new Float64Array(2 * this.count);
-    this.overlap = new Float64Array(2 * this.count);
   }
 
   /** Puts a place of the area in place of the sample of its cell. */
@@ -108,11 +109,7 @@ export class Sampler {
       if (!field.covers(area.minX, area.minY, area.maxX, area.maxY)) continue;
       this.chooseColumns(field.minX, field.maxX);
       this.chooseRows(field.minY, field.maxY);
-      map.fill(0);
-      map[0] = 1;
-      map[3] = 1;
-      map[6] = weight[row + i];
-      this.add(field);
+      this.addHazard(field, weight[row + i]);
     }
     for (let j = 0; j < count; j++) {
       if (left[j] >= toX || right[j] <= fromX || top[j] >= toY || bottom[j] <= fromY) continue;
@@ -143,7 +140,25 @@ export class Sampler {
     this.lastRow = this.rowOf(maxY);
   }
 
-  /** Adds the weighted depths in a field to the samples of the chosen cells, each read at the nearest corner. */
+  /**
+   * Adds the weighted depths of a hazard to the samples of the chosen cells, exactly: the cells of a frame are as large
+   * as a whole board divided by a few dozens, and hazards are few.
+   */
+  private addHazard(field: DepthField, weight: number): void {
+    const { x, y, overlap } = this;
+    for (let row = this.firstRow; row <= this.lastRow; row++) {
+      const end = row * this.columns + this.lastColumn;
+      for (let at = row * this.columns + this.firstColumn; at <= end; at++) {
+        const depth = field.depth(x[at], y[at]);
+        if (depth > 0) overlap[at] += depth * weight;
+      }
+    }
+  }
+
+  /**
+   * Adds the weighted depths in the field of a pair to the samples of the chosen cells, each read at the nearest corner.
+   * A place a little outside the field reads a corner of its rim, where two copies are apart and the depth is 0.
+   */
   private add({ rough, roughUnit, perCell, columns, rows, minX, minY }: DepthField): void {
     const { x, y, overlap, map } = this;
     const ax = map[0] * perCell;
@@ -169,6 +184,6 @@ export class Sampler {
 
 /** The cell of a place counted in cells from the first; the first or last one for what lies outside. */
 function within(place: number, cells: number): number {
-  const cell = place | 0;
-  return cell < 0 ? 0 : cell < cells ? cell : cells - 1;
+  if (place < 1) return 0;
+  return place < cells ? place | 0 : cells - 1;
 }

@@ -24,8 +24,8 @@ export interface SolveSettings {
 }
 
 /**
- * Copies up to which moves of single copies are searched: the tables of pairs then take 216 MB, and beyond it a sweep
- * would eat a usual effort.
+ * Copies up to which moves of single copies are searched: the tables of pairs then take 216 MB, and grow with
+ * the square.
  */
 const MOST_SEARCHED = 3000;
 

@@ -5,6 +5,7 @@ import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const square = (side: number): Ring => rectangle(side, side);
@@ -94,4 +95,31 @@ test('an overlap is found behind thousands of edges that come near without one',
   };
   expect(overlaps(-1)).toBe(false);
   expect(overlaps(2)).toBe(true);
+});
+
+test('one check that has seen many arrangements says what a new one says', () => {
+  const random = new Random(12);
+  const region = { outline: square(20), openings: [] };
+  const board = containerFrom({ outline: square(100), openings: [] }, 1, 0);
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const { problem } = new ProblemBuilder().build({
+    shapes: [{ region, lies, onEdge: false, copies: 5, perSet: 5 }],
+    containers: [board, board],
+    gap: 1,
+    margin: 0,
+  });
+  const check = new ExactCheck(problem);
+  const arrangement = new Arrangement(5);
+  let [passed, failed] = [0, 0];
+  for (let n = 0; n < 2000; n++) {
+    const i = random.below(5);
+    arrangement.container[i] = random.below(3) - 1;
+    arrangement.x[i] = random.between(9, 91);
+    arrangement.y[i] = random.between(9, 91);
+    const expected = new ExactCheck(problem).passes(arrangement);
+    expect(check.passes(arrangement)).toBe(expected);
+    if (expected) passed++;
+    else failed++;
+  }
+  expect(Math.min(passed, failed)).toBeGreaterThan(200);
 });
