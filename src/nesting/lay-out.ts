@@ -83,7 +83,7 @@ async function layOutStacks(
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
-      const onBetter = (found: LaidGroup, done: number) => {
+      const report = (found: LaidGroup, done: number) => {
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
         const next = lowered(group, found);
         const shown = best === undefined ? next : lesser(best, next);
@@ -91,6 +91,7 @@ async function layOutStacks(
         const share = (laid.length + (n + done) / tried.length) / stacks.length;
         options.onProgress?.({ done: share, message, best: layout });
       };
+      const onBetter = options.onProgress && report;
       const lay = (part: Group, share: number) => {
         const moves = (settings.moves * share) / tried.length;
         const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };

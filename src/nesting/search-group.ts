@@ -36,8 +36,8 @@ export interface GroupSearch {
   readonly signal: AbortSignal | undefined;
   /** The one that built the problem before. */
   readonly builder: ProblemBuilder;
-  /** Called with every better layout of the group and the share of its effort that is gone. */
-  readonly onBetter: (laid: LaidGroup, done: number) => void;
+  /** Called with better layouts of the group and the share of its effort that is gone, when there is who asks. */
+  readonly onBetter: ((laid: LaidGroup, done: number) => void) | undefined;
 }
 
 /**
@@ -56,8 +56,10 @@ export async function searchGroup(
   const built = builder.build(spec);
   const put = (found: Found) =>
     laidGroup(batch, group, built, arrangementOf(found), signal?.aborted === true);
-  const reports = new Reports((found) => search.onBetter(put(found), found.done));
-  const onBetter = (found: Found) => reports.offer(found);
+  const reports = new Reports((found) => search.onBetter?.(put(found), found.done));
+  const onBetter = (found: Found) => {
+    if (search.onBetter !== undefined) reports.offer(found);
+  };
   const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
   try {
     return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, onBetter, builder));
@@ -69,9 +71,18 @@ export async function searchGroup(
 /** Milliseconds between two progress reports at least. */
 const REPORT_EVERY = 100;
 
-/** Hands reports on ten times a second at most: the newest one late rather than never, for it may be the last. */
+/**
+ * How many times as long as a report took the pause after it is at least: workers wait while thousands of parts are put
+ * on their boards for one.
+ */
+const PAUSE = 15;
+
+/**
+ * Hands reports on ten times a second at most, and less often where they take their time: the newest one late rather
+ * than never, for it may be the last.
+ */
 class Reports {
-  private last = Number.NEGATIVE_INFINITY;
+  private next = Number.NEGATIVE_INFINITY;
   private waiting: ReturnType<typeof setTimeout> | undefined;
   private readonly report: (found: Found) => void;
 
@@ -81,7 +92,7 @@ class Reports {
 
   offer(found: Found): void {
     this.end();
-    const wait = this.last + REPORT_EVERY - performance.now();
+    const wait = this.next - performance.now();
     if (wait <= 0) this.send(found);
     else this.waiting = setTimeout(() => this.send(found), wait);
   }
@@ -92,7 +103,9 @@ class Reports {
   }
 
   private send(found: Found): void {
-    this.last = performance.now();
+    const begun = performance.now();
     this.report(found);
+    const end = performance.now();
+    this.next = end + Math.max(REPORT_EVERY, PAUSE * (end - begun));
   }
 }
