@@ -51,20 +51,18 @@ export async function searchGroup(
   search: GroupSearch,
   start?: Arrangement,
 ): Promise<LaidGroup> {
-  const { settings, workers, signal, builder } = search;
+  const { settings, workers, signal, builder, onBetter } = search;
   const spec = groupSpec(batch, group);
   const built = builder.build(spec);
   const put = (found: Found) =>
     laidGroup(batch, group, built, arrangementOf(found), signal?.aborted === true);
-  const reports = new Reports((found) => search.onBetter?.(put(found), found.done));
-  const onBetter = (found: Found) => {
-    if (search.onBetter !== undefined) reports.offer(found);
-  };
+  const reports = onBetter && new Reports((found) => onBetter(put(found), found.done));
+  const offer = (found: Found) => reports?.offer(found);
   const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
   try {
-    return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, onBetter, builder));
+    return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, offer, builder));
   } finally {
-    reports.end();
+    reports?.end();
   }
 }
 

@@ -37,6 +37,14 @@ export class Arrangement {
     this.twist.set(other.twist);
   }
 
+  /** Lays copy `i` as copy `j` lies in another arrangement; in which container is left to the caller. */
+  layAs(i: number, other: Arrangement, j: number): void {
+    this.x[i] = other.x[j];
+    this.y[i] = other.y[j];
+    this.orientation[i] = other.orientation[j];
+    this.twist[i] = other.twist[j];
+  }
+
   /** A copy that shares nothing with this one. */
   clone(): Arrangement {
     const copy = new Arrangement(this.count);

@@ -21,31 +21,20 @@ export async function readyPairs(
   orientations: readonly number[],
   pulse: Pulse,
 ): Promise<void> {
-  if (areReady(problem, arrangement, item, orientations)) return;
-  // Many copies lie in few orientations: one field serves them all.
+  const { pairs } = problem;
+  const { count, container, orientation } = arrangement;
+  // Around which something is missing: nearly always nothing. Copies of one shape follow each other and lie in few
+  // orientations, so the same is not asked twice in a row.
   const lying = new Set<number>();
-  for (let j = 0; j < arrangement.count; j++)
-    if (arrangement.container[j] >= 0 && j !== item) lying.add(arrangement.orientation[j]);
-  await readyFields(problem.pairs, lying, orientations, pulse);
-}
-
-/** True when a move will ask for nothing new: nearly always, so it is found out first, and quickly. */
-function areReady(
-  { pairs }: NestingProblem,
-  { count, container, orientation }: Arrangement,
-  item: number,
-  orientations: readonly number[],
-): boolean {
-  // Copies of one shape follow each other and lie in few orientations: the same is not asked twice in a row.
   let last = -1;
   for (let j = 0; j < count; j++) {
     if (container[j] < 0 || j === item || orientation[j] === last) continue;
     last = orientation[j];
     for (let k = 0; k < orientations.length; k++) {
-      if (!pairs.knows(orientation[j], orientations[k])) return false;
+      if (!pairs.knows(last, orientations[k])) lying.add(last);
     }
   }
-  return true;
+  if (lying.size > 0) await readyFields(pairs, lying, orientations, pulse);
 }
 
 /** Builds the fields of all `moving` orientations around all `fixed` ones; both are given by their numbers. */

@@ -1,6 +1,7 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { copiesOfSets, placeRest } from '../construct/construct.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Budget, shareOfRest } from '../running/budget.ts';
@@ -62,9 +63,10 @@ export async function moreSets(
 }
 
 /** False when some copies ask for more area than there is. */
-function mayFit({ shapes, shapeOf, containers }: NestingProblem, copies: Int32Array): boolean {
-  const wanted = copies.reduce((sum, item) => sum + shapes[shapeOf[item]].area, 0);
-  return wanted <= FULLEST * containers.reduce((sum, { area }) => sum + area, 0);
+function mayFit(problem: NestingProblem, copies: Int32Array): boolean {
+  return (
+    areaOfCopies(problem, copies) <= FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0)
+  );
 }
 
 /** Lays the wanted copies where the best arrangement has copies of their shape; the others stay away. */
@@ -74,9 +76,7 @@ function takeOver(problem: NestingProblem, best: Arrangement, wanted: Int32Array
   for (const item of wanted) {
     const from = free[problem.shapeOf[item]].pop();
     if (from === undefined) continue;
-    target.x[item] = best.x[from];
-    target.y[item] = best.y[from];
-    target.orientation[item] = best.orientation[from];
+    target.layAs(item, best, from);
     target.container[item] = best.container[from];
   }
 }

@@ -1,6 +1,7 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { allCopies, bestOfOrders } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -56,12 +57,12 @@ export async function spareBoard(
 ): Promise<Arrangement | undefined> {
   const tools: Tools = { problem, random, budget, pulse };
   const used = boardsInUse(problem, start);
-  for (const [n, { board, filled }] of used.entries()) {
-    if (n >= SPARED || budget.over || pulse.stopped) return undefined;
-    const others = used.filter((other) => other.board !== board);
+  for (const spared of used.slice(0, SPARED)) {
+    if (budget.over || pulse.stopped) return undefined;
+    const others = used.filter((other) => other !== spared);
     const room = others.reduce((sum, other) => sum + roomOn(other), 0);
-    const emptied = room >= filled ? await withoutBoard(tools, start, used[n], others) : undefined;
-    const next = emptied ?? (await onCheaperBoard(tools, start, used, used[n]));
+    const emptied = room >= spared.filled ? await withoutBoard(tools, start, spared, others) : undefined;
+    const next = emptied ?? (await onCheaperBoard(tools, start, used, spared));
     if (next !== undefined) return next;
   }
   return undefined;
@@ -80,11 +81,11 @@ function boardsInUse(problem: NestingProblem, arrangement: Arrangement): Used[] 
       ),
     )
     .filter(({ copies }) => copies.length > 0)
-    .sort((a, b) => a.filled - b.filled || a.board.containers[0] - b.board.containers[0]);
+    .sort((a, b) => a.filled - b.filled);
 }
 
 function usedWith(problem: NestingProblem, board: WholeBoard, copies: readonly number[]): Used {
-  return { board, copies, filled: copies.reduce((sum, item) => sum + areaOf(problem, item), 0) };
+  return { board, copies, filled: areaOfCopies(problem, copies) };
 }
 
 function areaOf({ shapes, shapeOf }: NestingProblem, item: number): number {
@@ -163,10 +164,7 @@ async function laidOn(
   const all = board.containers.map((_, n) => n);
   const begun = new Arrangement(copies.length);
   for (const [n, item] of copies.entries()) {
-    begun.x[n] = arrangement.x[item];
-    begun.y[n] = arrangement.y[item];
-    begun.orientation[n] = arrangement.orientation[item];
-    begun.twist[n] = arrangement.twist[item];
+    begun.layAs(n, arrangement, item);
     begun.container[n] = board.containers.indexOf(arrangement.container[item]);
   }
   const missing = Array.from(allCopies(excerpt)).filter((n) => begun.container[n] < 0);
@@ -192,10 +190,7 @@ function writeBack(
   copies: readonly number[],
 ): void {
   for (const [n, item] of copies.entries()) {
-    arrangement.x[item] = found.x[n];
-    arrangement.y[item] = found.y[n];
-    arrangement.orientation[item] = found.orientation[n];
-    arrangement.twist[item] = found.twist[n];
+    arrangement.layAs(item, found, n);
     arrangement.container[item] = found.container[n] < 0 ? -1 : containers[found.container[n]];
   }
 }

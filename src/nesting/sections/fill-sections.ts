@@ -12,6 +12,7 @@ import { Arrangement, hasRoom, usedEnd } from '../arrangement/arrangement.ts';
 import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/group.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
 import type { Container } from '../problem/container.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { containerFrom } from '../problem/problem-spec.ts';
@@ -80,9 +81,7 @@ export async function fillSections(problem: NestingProblem, filling: Filling): P
     parted.set(board, sections);
     filled.forEach(({ placed, arrangement: tried }, i) => {
       for (const copy of placed) {
-        arrangement.x[copy] = tried!.x[copy];
-        arrangement.y[copy] = tried!.y[copy];
-        arrangement.orientation[copy] = tried!.orientation[copy];
+        arrangement.layAs(copy, tried!, copy);
         homes.set(copy, { board, section: i + 1 });
       }
     });
@@ -163,7 +162,7 @@ async function fillSection(
   if (placed.length === 0) return { to, placed, arrangement, density: 0 };
   // Up to the grid, and never beyond what the throat allows.
   const end = Math.min(to, onGrid(usedEnd(section, arrangement, 0) + problem.margin + 1e-3));
-  return { to: end, placed, arrangement, density: areaOf(problem, placed) / (end - from + kerf) };
+  return { to: end, placed, arrangement, density: areaOfCopies(problem, placed) / (end - from + kerf) };
 }
 
 function containerOf({ kind, from, to }: Stretch, known: KnownSections): Container | undefined {
@@ -198,8 +197,4 @@ function withRest(
     all[all.length - 1].to = maxX;
   }
   return all.map(({ from, to }, i) => sectionOf(kind.usable, i + 1, from, to));
-}
-
-function areaOf({ shapes, shapeOf }: NestingProblem, copies: readonly number[]): number {
-  return copies.reduce((sum, copy) => sum + shapes[shapeOf[copy]].area, 0);
 }

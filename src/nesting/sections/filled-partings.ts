@@ -9,6 +9,7 @@ import { boardNameOf, type Group, type StockKind, type StockPiece } from '../gro
 import { groupSpec } from '../groups/group-problem.ts';
 import { filledLengths } from '../groups/partings.ts';
 import { withPieces } from '../groups/pieces.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { boardChoices } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
@@ -93,7 +94,7 @@ async function roomsWhenFilled(
   for (const board of boards) {
     if (rooms.has(board.kind)) continue;
     const { homes } = await fill(board);
-    const area = [...homes.keys()].reduce((sum, copy) => sum + problem.shapes[problem.shapeOf[copy]].area, 0);
+    const area = areaOfCopies(problem, homes.keys());
     rooms.set(board.kind, area);
   }
   return rooms;
