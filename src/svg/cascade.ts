@@ -126,16 +126,10 @@ export class Cascade {
     fromCss: Set<OwnProperty>,
   ): void {
     if (RESHAPING_PROPERTIES.has(property) && value !== 'none') {
-      this.log.add(
-        'warning',
-        'style-not-carried-out',
-        `the style property "${property}" is not carried out`,
-        element,
-        {
-          received: quote(value),
-          remedy: 'Apply it in the drawing program.',
-        },
-      );
+      this.log.warn('style-not-carried-out', `the style property "${property}" is not carried out`, element, {
+        received: quote(value),
+        remedy: 'Apply it in the drawing program.',
+      });
       return;
     }
     if (!isStyleProperty(property) || !this.allowed(property, value, element, true)) return;
@@ -150,7 +144,7 @@ export class Cascade {
     const known = this.attributes.get(text);
     if (known !== undefined) return known;
     const { value, problems } = readDeclarations(text, this.sheets.mistakes);
-    for (const problem of problems) this.log.add('warning', 'style-not-understood', problem, element);
+    for (const problem of problems) this.log.warn('style-not-understood', problem, element);
     this.attributes.set(text, value);
     return value;
   }
@@ -161,8 +155,7 @@ export class Cascade {
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;
-    this.log.add(
-      'warning',
+    this.log.warn(
       'style-value-ignored',
       `the value of ${property} is not one it can have: ignored`,
       element,

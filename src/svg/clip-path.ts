@@ -74,12 +74,7 @@ export class ClipPaths {
       return shape;
     }
     if (left !== shape) {
-      this.log.add(
-        'note',
-        'clip-path-applied',
-        'the shape is cut to the clip path or viewport around it',
-        element,
-      );
+      this.log.note('clip-path-applied', 'the shape is cut to the clip path or viewport around it', element);
     }
     return left;
   }
@@ -160,7 +155,7 @@ export class ClipPaths {
 
   private reportIgnored(element: SvgElement, value: string, why: string): void {
     const message = `the clip path is not applied (${why}): the whole shape is taken`;
-    this.log.add('warning', 'clip-path-ignored', message, element, {
+    this.log.warn('clip-path-ignored', message, element, {
       received: quote(value),
       remedy: 'Cut the shapes to their visible part in the drawing program.',
     });

@@ -7,16 +7,10 @@ export function reportEffects(element: SvgElement, style: Style, log: IssueLog):
   for (const property of ['mask', 'filter'] as const) {
     const value = ownValue(style, property);
     if (value === 'none') continue;
-    log.add(
-      'warning',
-      `${property}-ignored`,
-      `${property} is not applied: the whole shape is taken`,
-      element,
-      {
-        received: quote(value),
-        remedy: 'Cut the shapes to their visible part in the drawing program.',
-      },
-    );
+    log.warn(`${property}-ignored`, `${property} is not applied: the whole shape is taken`, element, {
+      received: quote(value),
+      remedy: 'Cut the shapes to their visible part in the drawing program.',
+    });
   }
 }
 
@@ -28,7 +22,7 @@ export function reportMarkers(element: SvgElement, { inherited }: Style, log: Is
   if (!MARKED.has(element.name)) return;
   for (const property of ['marker-start', 'marker-mid', 'marker-end'] as const) {
     if (inherited[property] === 'none') continue;
-    log.add('warning', 'marker-left-out', `${property} is left out`, element, {
+    log.warn('marker-left-out', `${property} is left out`, element, {
       received: quote(inherited[property]),
       remedy: 'Turn the arrowhead into a path if it is to be cut.',
     });

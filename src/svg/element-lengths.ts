@@ -47,5 +47,5 @@ export function shiftOf(source: LengthSource, style: Style): Affine {
 }
 
 function ignored({ element, log }: LengthSource, name: string, text: string, problem: string): void {
-  log.add('warning', 'length-ignored', `${name} is ignored: ${problem}`, element, { received: quote(text) });
+  log.warn('length-ignored', `${name} is ignored: ${problem}`, element, { received: quote(text) });
 }

@@ -1,5 +1,5 @@
 import { FretlayError } from '../issues/fretlay-error.ts';
-import type { Issue, Severity } from '../issues/issue.ts';
+import type { Issue } from '../issues/issue.ts';
 import { describeElement, type SvgElement } from './element.ts';
 
 /** The parts of an issue that the reader fills in beside kind, severity and message. */
@@ -22,14 +22,30 @@ export class IssueLog {
     this.file = file;
   }
 
-  /** Notes an issue at an element, or about the whole file; the same of the same element only once. */
-  add(severity: Severity, kind: string, message: string, element?: SvgElement, details: Details = {}): void {
-    if (element !== undefined && this.isRepeated(element, kind + message)) return;
+  /** Tells of something that may spoil the cut, at an element or about the whole file; the reading goes on. */
+  warn(kind: string, message: string, element?: SvgElement, details?: Details): void {
+    this.add({ kind, severity: 'warning', message, ...details }, element);
+  }
+
+  /** Tells what was done with the file, or a hint at what may be meant: nothing is wrong by itself. */
+  note(kind: string, message: string, element?: SvgElement, details?: Details): void {
+    this.add({ kind, severity: 'note', message, ...details }, element);
+  }
+
+  /** Tells of an error and stops the reading. */
+  fail(kind: string, message: string, element?: SvgElement, details?: Details): never {
+    this.add({ kind, severity: 'error', message, ...details }, element);
+    throw new FretlayError(this.issues);
+  }
+
+  /** The same of the same element only once: a `use` reads one element again for every copy it draws. */
+  private add(issue: Omit<Issue, 'where'>, element: SvgElement | undefined): void {
+    if (element !== undefined && this.isRepeated(element, issue.kind + issue.message)) return;
     const where =
       element === undefined
         ? { file: this.file }
         : { file: this.file, line: element.line, element: describeElement(element) };
-    this.issues.push({ kind, severity, message, ...details, where });
+    this.issues.push({ ...issue, where });
   }
 
   private isRepeated(element: SvgElement, what: string): boolean {
@@ -38,12 +54,6 @@ export class IssueLog {
     else if (said.has(what)) return true;
     else said.add(what);
     return false;
-  }
-
-  /** Notes an error and stops the reading. */
-  fail(kind: string, message: string, element?: SvgElement, details: Details = {}): never {
-    this.add('error', kind, message, element, details);
-    throw new FretlayError(this.issues);
   }
 }
 

@@ -23,8 +23,7 @@ export function reportOffPage(
     count++;
   }
   if (count === 0) return;
-  log.add(
-    'warning',
+  log.warn(
     'shapes-off-page',
     `${counted(count, 'shape')} ${count === 1 ? 'lies' : 'lie'} wholly off the page`,
     root,

@@ -101,8 +101,7 @@ function statedSide(
       remedy: `Give the drawing a ${side}.`,
     });
   }
-  log.add(
-    'warning',
+  log.warn(
     'page-size-ignored',
     `the ${side} of the page is no length up to ${FARTHEST_MM / 1000} m: ignored`,
     root,
@@ -161,7 +160,7 @@ function completed({ width, height }: Sides, box: ViewBox | undefined): Sides {
 }
 
 function reportNoSize(root: SvgElement, log: IssueLog): void {
-  log.add('warning', 'size-not-stated', 'the drawing states no size: its scale is not known', root, {
+  log.warn('size-not-stated', 'the drawing states no size: its scale is not known', root, {
     expected: 'width and height such as width="300mm" on the <svg> element',
     remedy: 'State the size of the page, or the finished size of a named part.',
   });

@@ -78,7 +78,7 @@ function carriedOut(
   log: IssueLog,
 ): Affine {
   if (reading.ok) return reading.map;
-  log.add('warning', 'transform-ignored', `the ${what} is ignored: ${reading.problem}`, element, {
+  log.warn('transform-ignored', `the ${what} is ignored: ${reading.problem}`, element, {
     received: quote(text),
     remedy:
       what === 'transform'
@@ -111,7 +111,7 @@ function referenceBox(
   if (box !== undefined) {
     return { x: box.minX, y: box.minY, width: box.maxX - box.minX, height: box.maxY - box.minY };
   }
-  log.add('warning', 'style-not-carried-out', `transform-box: ${kind} is not carried out`, element, {
+  log.warn('style-not-carried-out', `transform-box: ${kind} is not carried out`, element, {
     remedy: 'Apply the transform in the drawing program.',
   });
   return undefined;
@@ -128,7 +128,7 @@ function aboutOrigin(
   const text = ownValue(style, 'transform-origin');
   const origin = readTransformOrigin(text, frame);
   if (origin !== undefined) return about(map, origin[0] + (box?.x ?? 0), origin[1] + (box?.y ?? 0));
-  log.add('warning', 'transform-ignored', 'transform-origin is ignored: it is not a place', element, {
+  log.warn('transform-ignored', 'transform-origin is ignored: it is not a place', element, {
     received: quote(text),
   });
   return map;

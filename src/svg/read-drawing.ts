@@ -110,7 +110,7 @@ function rootTransform(
   const outside = { ...page.frame, width: undefined, height: undefined };
   const turned = transformOf(root, style, outside, log, boxes);
   if (turned === IDENTITY) return IDENTITY;
-  log.add('warning', 'page-transformed', 'the whole page is transformed', root, {
+  log.warn('page-transformed', 'the whole page is transformed', root, {
     remedy: 'Check that the drawing comes out as large and as turned as meant.',
   });
   // The transform is stated in px of the page, the map ends in mm: it is done between the two.

@@ -109,24 +109,17 @@ function reportUnitsInside(
 
 function reportPixels(root: SvgElement, width: number, height: number, mmPerPx: number, log: IssueLog): void {
   const perInch = Math.round(MM_PER_UNIT.in / mmPerPx);
-  log.add(
-    'note',
-    'size-in-pixels',
-    `the page has no physical unit: read at ${perInch} pixels per inch`,
-    root,
-    {
-      received: `${shortened(width)} x ${shortened(height)} px`,
-      remedy: 'Check one length against the finished piece.',
-    },
-  );
+  log.note('size-in-pixels', `the page has no physical unit: read at ${perInch} pixels per inch`, root, {
+    received: `${shortened(width)} x ${shortened(height)} px`,
+    remedy: 'Check one length against the finished piece.',
+  });
 }
 
 function reportOlder(root: SvgElement, why: string, perInch: number, mmPerPx: number, log: IssueLog): void {
   const factor = MM_PER_UNIT.in / perInch / mmPerPx;
   // The caller has said so already.
   if (Math.abs(factor - 1) < 0.001) return;
-  log.add(
-    'note',
+  log.note(
     'scale-older-pixels',
     `${why}: everything may be meant ${factor.toFixed(4)} times as large`,
     root,
@@ -137,7 +130,7 @@ function reportOlder(root: SvgElement, why: string, perInch: number, mmPerPx: nu
 }
 
 function reportFactor(root: SvgElement, why: string, factor: number, log: IssueLog): void {
-  log.add('note', 'scale-unit-mistaken', `${why} (factor ${factor.toFixed(4)})`, root, {
+  log.note('scale-unit-mistaken', `${why} (factor ${factor.toFixed(4)})`, root, {
     remedy: 'Check one length against the finished piece.',
   });
 }

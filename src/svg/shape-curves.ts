@@ -68,7 +68,7 @@ function pathCurves({ element, log }: ShapeSource, map: Affine): Curve[] {
   if (data.trim() === 'none') return [];
   const { curves, problem } = readPathData(data, map);
   if (problem !== undefined) {
-    log.add('warning', 'path-data-broken', `${problem.message}: drawn up to there`, element, {
+    log.warn('path-data-broken', `${problem.message}: drawn up to there`, element, {
       received: `${quote(data.slice(Math.max(0, problem.at - 20), problem.at + 12))} at character ${problem.at + 1}`,
       remedy: 'Check the shape in the drawing program.',
     });
@@ -79,7 +79,7 @@ function pathCurves({ element, log }: ShapeSource, map: Affine): Curve[] {
 function polyCurve({ element, log }: ShapeSource): Curve | undefined {
   const { points, problem } = readPoints(element.attributes.get('points') ?? '');
   if (problem !== undefined) {
-    log.add('warning', 'points-broken', `${problem}: drawn up to there`, element, {
+    log.warn('points-broken', `${problem}: drawn up to there`, element, {
       remedy: 'Check the shape in the drawing program.',
     });
   }

@@ -72,7 +72,7 @@ function strokeWidthOf(element: SvgElement, { style, frame, map }: Place, log: I
   const text = style.inherited['stroke-width'];
   const reading = readLength(text, 'diagonal', frame);
   if (!reading.ok) {
-    log.add('warning', 'length-ignored', `stroke-width is taken as 1: ${reading.problem}`, element, {
+    log.warn('length-ignored', `stroke-width is taken as 1: ${reading.problem}`, element, {
       received: quote(text),
     });
   }
@@ -84,7 +84,7 @@ function strokeWidthOf(element: SvgElement, { style, frame, map }: Place, log: I
 
 function reportFarOff(element: SvgElement, log: IssueLog): string {
   const why = `it lies farther than ${FARTHEST_MM / 1000} m from the page`;
-  log.add('warning', 'shape-out-of-range', `the shape is left out: ${why}`, element, {
+  log.warn('shape-out-of-range', `the shape is left out: ${why}`, element, {
     remedy: 'Delete it or move it onto the page.',
   });
   return why;

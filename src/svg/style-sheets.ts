@@ -35,7 +35,7 @@ export class StyleSheets {
     for (const element of elementsInOrder(root)) {
       if (element.name !== 'style' || !isCss(element)) continue;
       const { value: rules, problems } = readStyleSheet(element.text, this.mistakes);
-      for (const problem of problems) log.add('warning', 'style-not-understood', problem, element);
+      for (const problem of problems) log.warn('style-not-understood', problem, element);
       for (const { selectors, declarations } of rules) {
         for (const selector of selectors) this.file({ selector, declarations, order: order++ });
       }

@@ -65,7 +65,7 @@ export function reportedViewBox(element: SvgElement, log: IssueLog): ViewBoxRead
   const text = element.attributes.get('viewBox');
   const reading = readViewBox(text);
   if (reading.kind === 'mistaken') {
-    log.add('warning', 'view-box-ignored', 'the viewBox is not four numbers: ignored', element, {
+    log.warn('view-box-ignored', 'the viewBox is not four numbers: ignored', element, {
       expected: 'viewBox="x y width height", such as "0 0 300 200"',
       received: quote(text ?? ''),
     });
@@ -87,12 +87,9 @@ export function fittedMap(
   const text = element.attributes.get('preserveAspectRatio');
   const map = viewBoxMap(box, width, height, text);
   if (map !== undefined) return map;
-  log.add(
-    'warning',
-    'aspect-ratio-ignored',
-    'preserveAspectRatio is mistaken: the usual one is taken',
-    element,
-    { expected: 'none, or such as "xMidYMid meet"', received: quote(text ?? '') },
-  );
+  log.warn('aspect-ratio-ignored', 'preserveAspectRatio is mistaken: the usual one is taken', element, {
+    expected: 'none, or such as "xMidYMid meet"',
+    received: quote(text ?? ''),
+  });
   return viewBoxMap(box, width, height) ?? IDENTITY;
 }

@@ -90,7 +90,7 @@ export class Walk {
     if (!conditionsHold(element)) return 'meant for another program or language';
     if (kind.kind !== 'left-out') return undefined;
     const shows = place.painted && isPainted(style) && isVisible(style);
-    if (shows) this.log.add('warning', kind.issue, kind.why, element, { remedy: kind.remedy });
+    if (shows) this.log.warn(kind.issue, kind.why, element, { remedy: kind.remedy });
     return kind.why;
   }
 
@@ -161,7 +161,7 @@ export class Walk {
       : target.problem;
     if (!target.ok || problem !== undefined) {
       this.account.enter(element, 'nothing', problem);
-      this.log.add('warning', 'use-left-out', `the reference is left out: ${problem}`, element, {
+      this.log.warn('use-left-out', `the reference is left out: ${problem}`, element, {
         received: quote(hrefOf(element) ?? ''),
         remedy: 'Replace the copy by the shape itself in the drawing program.',
       });

@@ -101,7 +101,7 @@ class SkeletonScan {
 
   private reportInstruction(target: string): void {
     if (target !== 'xml-stylesheet') return;
-    this.log.add('warning', 'style-sheet-left-out', 'a style sheet in another file is not read', undefined, {
+    this.log.warn('style-sheet-left-out', 'a style sheet in another file is not read', undefined, {
       remedy: 'Save the drawing with its styles inside.',
     });
   }
