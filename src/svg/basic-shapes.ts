@@ -1,6 +1,7 @@
 import type { Curve, Segment } from '../geometry/curve.ts';
 import type { Point } from '../geometry/shapes.ts';
 import { NumberScanner } from './number-scanner.ts';
+import type { UserBox } from './view-box.ts';
 
 /**
  * The basic shapes as the paths SVG 2 section 10 says they equal. Lengths are user units, already resolved. A side
@@ -12,10 +13,7 @@ import { NumberScanner } from './number-scanner.ts';
  * and no radius is more than half its side (section 10.2).
  */
 export function rectCurve(
-  x: number,
-  y: number,
-  width: number,
-  height: number,
+  { x, y, width, height }: UserBox,
   radiusX: number | undefined,
   radiusY: number | undefined,
 ): Curve | undefined {
@@ -31,25 +29,28 @@ export function rectCurve(
       [right, bottom],
       [x, bottom],
     ]);
+  const radii: Point = [rx, ry];
   const segments: Segment[] = [
     { kind: 'line', to: [right - rx, y] },
-    quarter(right - rx, y + ry, rx, ry, 3, [right, y + ry]),
+    quarter([right - rx, y + ry], radii, 3, [right, y + ry]),
     { kind: 'line', to: [right, bottom - ry] },
-    quarter(right - rx, bottom - ry, rx, ry, 0, [right - rx, bottom]),
+    quarter([right - rx, bottom - ry], radii, 0, [right - rx, bottom]),
     { kind: 'line', to: [x + rx, bottom] },
-    quarter(x + rx, bottom - ry, rx, ry, 1, [x, bottom - ry]),
+    quarter([x + rx, bottom - ry], radii, 1, [x, bottom - ry]),
     { kind: 'line', to: [x, y + ry] },
-    quarter(x + rx, y + ry, rx, ry, 2, [x + rx, y]),
+    quarter([x + rx, y + ry], radii, 2, [x + rx, y]),
   ];
   return { start: [x + rx, y], segments: withoutStandstill([x + rx, y], segments), closed: true };
 }
 
-/** An ellipse, from its rightmost point clockwise in four quarters (section 10.4). */
-export function ellipseCurve(cx: number, cy: number, rx: number, ry: number): Curve | undefined {
+/** An ellipse, from its rightmost point clockwise in four quarters (section 10.4); centre and radii in user units. */
+export function ellipseCurve(centre: Point, radii: Point): Curve | undefined {
+  const [cx, cy] = centre;
+  const [rx, ry] = radii;
   if (!(rx > 0 && ry > 0)) return undefined;
   const start: Point = [cx + rx, cy];
   const ends: readonly Point[] = [[cx, cy + ry], [cx - rx, cy], [cx, cy - ry], start];
-  return { start, segments: ends.map((to, turn) => quarter(cx, cy, rx, ry, turn, to)), closed: true };
+  return { start, segments: ends.map((to, turn) => quarter(centre, radii, turn, to)), closed: true };
 }
 
 /** A straight line; undefined when both ends are one point. */
@@ -96,10 +97,13 @@ function closedLines(points: readonly Point[]): Curve {
   return { start, segments: ends.map((to) => ({ kind: 'line', to })), closed: true };
 }
 
-/** A quarter of an ellipse that begins `turn` quarters after the rightmost point, clockwise. */
-function quarter(cx: number, cy: number, rx: number, ry: number, turn: number, to: Point): Segment {
+/**
+ * A quarter of an ellipse that begins `turn` quarters after the rightmost point, clockwise. It ends where the caller
+ * says and not where sine and cosine would, so that the next piece joins it to the last bit.
+ */
+function quarter(centre: Point, [rx, ry]: Point, turn: number, to: Point): Segment {
   const start = (turn * Math.PI) / 2;
-  return { kind: 'arc', centre: [cx, cy], u: [rx, 0], v: [0, ry], start, sweep: Math.PI / 2, to };
+  return { kind: 'arc', centre, u: [rx, 0], v: [0, ry], start, sweep: Math.PI / 2, to };
 }
 
 /** Straight sides of no length, left over where radii take a whole side, are dropped. */

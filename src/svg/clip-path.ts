@@ -109,7 +109,10 @@ export class ClipPaths {
   private regionOf(path: SvgElement, place: Place): ClipRegion | string {
     const style = this.styleInDocument(path, place);
     if (ownValue(style, 'clip-path') !== 'none') return 'it is clipped itself';
-    const map = compose(place.map, transformOf(path, style, place.frame, this.log, this.boxes));
+    const map = compose(
+      place.map,
+      transformOf({ element: path, style, frame: place.frame, log: this.log }, this.boxes),
+    );
     const regions: Region[] = [];
     try {
       for (const child of path.children) {
@@ -131,16 +134,17 @@ export class ClipPaths {
     const style = this.cascade.styleOf(child, place.style, place.frame);
     if (!isPainted(style) || !isVisible(style)) return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
-    const map = compose(place.map, transformOf(child, style, place.frame, this.log, this.boxes));
+    const source = { element: child, style, frame: place.frame, log: this.log };
+    const map = compose(place.map, transformOf(source, this.boxes));
     // A `use` in a clip path may only name a shape, not a group or another `use` (CSS Masking Level 1).
     if (child.name === 'use' && mayUse) {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;
-      const moved = compose(map, shiftOf({ element: child, frame: place.frame, log: this.log }, style));
+      const moved = compose(map, shiftOf(source));
       return this.addChild(target.element, { ...place, map: moved, style }, into, false);
     }
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;
-    const curves = shapeCurves(child, style, place.frame, map, this.log);
+    const curves = shapeCurves(source, map);
     if (!curves.every(isWithinReach)) return 'it reaches too far';
     into.push(...solidOf(curves, fillRuleOf(style.inherited['clip-rule']), this.budget));
     return undefined;

@@ -13,6 +13,11 @@ export interface LengthSource {
   readonly log: IssueLog;
 }
 
+/** An element that states lengths in its style too, as most do. */
+export interface StyledSource extends LengthSource {
+  readonly style: Style;
+}
+
 /** A length in user units; undefined when it is mistaken. */
 export function lengthOf(
   source: LengthSource,
@@ -39,10 +44,10 @@ export function sizeOf(
   return undefined;
 }
 
-/** The move by the x and y of a `use`, a `symbol` or a nested `svg`. */
-export function shiftOf(source: LengthSource, style: Style): Affine {
-  const x = lengthOf(source, 'x', ownValue(style, 'x'), 'x') ?? 0;
-  const y = lengthOf(source, 'y', ownValue(style, 'y'), 'y') ?? 0;
+/** The move, in user units, by the x and y of a `use`, a `symbol` or a nested `svg`. */
+export function shiftOf(source: StyledSource): Affine {
+  const x = lengthOf(source, 'x', ownValue(source.style, 'x'), 'x') ?? 0;
+  const y = lengthOf(source, 'y', ownValue(source.style, 'y'), 'y') ?? 0;
   return [1, 0, 0, 1, x, y];
 }
 

@@ -54,14 +54,13 @@ export class ObjectBoxes {
 
   private gather(element: SvgElement, place: BoxPlace, reach: Reach): void {
     if (--this.left < 0 || place.depth > DEEPEST) throw new NoBox();
-    const { style, frame, map } = place;
+    const source = { element, style: place.style, frame: place.frame, log: this.silent };
     if (kindOf(element.name).kind === 'shape') {
-      reach.add(boundsOfCurves(shapeCurves(element, style, frame, map, this.silent)));
+      reach.add(boundsOfCurves(shapeCurves(source, place.map)));
     } else if (element.name === 'use') {
       const target = targetOf(element, this.byId);
       if (!target.ok) return;
-      const shift = shiftOf({ element, frame, log: this.silent }, style);
-      this.child(target.element, { ...place, map: compose(map, shift) }, reach);
+      this.child(target.element, { ...place, map: compose(place.map, shiftOf(source)) }, reach);
     } else if (element.name === 'switch') {
       const chosen = chosenChild(element);
       if (chosen !== undefined) this.child(chosen, place, reach);
@@ -75,7 +74,7 @@ export class ObjectBoxes {
     const style = this.cascade.styleOf(element, place.style, place.frame);
     if (!isPainted(style)) return;
     const frame = framed(place.frame, style);
-    const own = transformOf(element, style, frame, this.silent, this);
+    const own = transformOf({ element, style, frame, log: this.silent }, this);
     this.gather(element, { style, frame, map: compose(place.map, own), depth: place.depth + 1 }, reach);
   }
 }

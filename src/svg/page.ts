@@ -2,6 +2,7 @@ import { type Affine, compose } from '../geometry/affine.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { SvgElement } from './element.ts';
+import type { StyledSource } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { type LengthFrame, physicalMillimetres, readLength } from './units.ts';
 import type { ViewBox } from './view-box.ts';
@@ -30,20 +31,13 @@ export interface DrawnSize {
  * Works out the page from the root element and its style (SVG 2 sections 8.1 to 8.7). Stops the reading when the page
  * has no area.
  *
- * @param mmPerPx millimetres of one user unit where no viewBox says otherwise
+ * @param source the root in a frame without a size, since nothing lies around it that a share could be of
  * @param drawnSize overrules what the document states
  */
-export function readPage(
-  root: SvgElement,
-  style: Style,
-  mmPerPx: number,
-  drawnSize: DrawnSize | undefined,
-  log: IssueLog,
-): Page {
-  const stated = {
-    width: statedSide(root, style, 'width', mmPerPx, log),
-    height: statedSide(root, style, 'height', mmPerPx, log),
-  };
+export function readPage(source: StyledSource, drawnSize: DrawnSize | undefined): Page {
+  const { element: root, style, log } = source;
+  const { mmPerPx } = source.frame;
+  const stated = { width: statedSide(source, 'width'), height: statedSide(source, 'height') };
   // A page without viewBox that is known to be larger or smaller than it states has to be scaled: its stated size then
   // serves as the viewBox.
   const viewBox = rootViewBox(root, log) ?? (drawnSize === undefined ? undefined : wholePage(stated));
@@ -57,20 +51,14 @@ export function readPage(
   const fit =
     viewBox === undefined
       ? undefined
-      : fittedMap(viewBox, width ?? viewBox.width, height ?? viewBox.height, root, log);
+      : fittedMap(viewBox, { width: width ?? viewBox.width, height: height ?? viewBox.height }, root, log);
   return {
     size: sized ? { width: width * mmPerPx, height: height * mmPerPx } : undefined,
     physicalUnit:
       drawnSize !== undefined ||
       SIDES.some((side) => physicalMillimetres(sideText(root, style, side)) !== undefined),
     map: fit === undefined ? toMm : compose(toMm, fit),
-    frame: {
-      width: viewBox?.width ?? width,
-      height: viewBox?.height ?? height,
-      fontSize: style.fontSize,
-      rootFontSize: style.fontSize,
-      mmPerPx,
-    },
+    frame: { ...source.frame, width: viewBox?.width ?? width, height: viewBox?.height ?? height },
     viewBox,
   };
 }
@@ -82,18 +70,14 @@ interface Sides {
 
 /** A side of the root in px; undefined when it is absent, `auto`, or a share of a window that a cut has not. */
 function statedSide(
-  root: SvgElement,
-  style: Style,
-  side: 'width' | 'height',
-  mmPerPx: number,
-  log: IssueLog,
+  { element: root, style, frame, log }: StyledSource,
+  side: (typeof SIDES)[number],
 ): number | undefined {
   const text = sideText(root, style, side);
   if (isNoSize(text)) return undefined;
-  const { fontSize } = style;
-  const frame = { width: undefined, height: undefined, fontSize, rootFontSize: fontSize, mmPerPx };
+  // Not by `sizeOf`: a size of 0 paints nothing and stops the reading, where other mistakes are only passed over.
   const reading = readLength(text, side === 'width' ? 'x' : 'y', frame);
-  if (reading.ok && reading.value > 0 && reading.value * mmPerPx <= FARTHEST_MM) return reading.value;
+  if (reading.ok && reading.value > 0 && reading.value * frame.mmPerPx <= FARTHEST_MM) return reading.value;
   if (reading.ok && reading.value === 0) {
     log.fail('page-empty', `the page has a ${side} of 0: nothing of it is painted`, root, {
       expected: 'a length above 0',

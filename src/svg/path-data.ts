@@ -65,22 +65,25 @@ function scanCommands(scanner: NumberScanner, pen: Pen): PathReading['problem'] 
       pen.close();
       continue;
     }
-    const problem = scanRuns(scanner, pen, command, letter !== command, count, numbers);
+    const problem = scanRuns(scanner, pen, letter, numbers);
     if (problem !== undefined) return problem;
   }
   return undefined;
 }
 
-/** The arguments of one command letter, and the further sets that repeat it without a letter. */
+/**
+ * The arguments of one command letter, and the further sets that repeat it without a letter. `numbers` is room to read
+ * into, shared by all commands: a path of a photograph's outline has tens of thousands.
+ */
 function scanRuns(
   scanner: NumberScanner,
   pen: Pen,
   letter: string,
-  relative: boolean,
-  count: number,
   numbers: Float64Array,
 ): PathReading['problem'] {
-  let command = letter;
+  let command = letter.toUpperCase();
+  const relative = letter !== command;
+  const count = ARGUMENTS[command];
   for (;;) {
     let comma = false;
     for (let i = 0; i < count; i++) {
@@ -148,7 +151,7 @@ class Pen {
       this.cubic(this.mirroredControl('cubic'), [ox + n[0], oy + n[1]], [ox + n[2], oy + n[3]]);
     } else if (command === 'Q') this.quadratic([ox + n[0], oy + n[1]], [ox + n[2], oy + n[3]]);
     else if (command === 'T') this.quadratic(this.mirroredControl('quadratic'), [ox + n[0], oy + n[1]]);
-    else this.arc([n[0], n[1]], n[2], n[3] === 1, n[4] === 1, [ox + n[5], oy + n[6]]);
+    else this.arc(n, [ox + n[5], oy + n[6]]);
   }
 
   /** Ends the subpath with a straight line to its start. */
@@ -200,13 +203,14 @@ class Pen {
     this.push(mapSegment(this.map, segment), to[0], to[1], 'quadratic');
   }
 
-  private arc(radii: Point, tilt: number, large: boolean, sweep: boolean, to: Point): void {
+  /** The command A: its two radii, tilt and two flags as read, its end in user units of the path. */
+  private arc([rx, ry, tilt, large, sweep]: Float64Array, to: Point): void {
     const chord = Math.hypot(to[0] - this.x, to[1] - this.y);
-    const shortest = Math.min(Math.abs(radii[0]), Math.abs(radii[1]));
-    const straight = !large && chord > 0 && shortest > STRAIGHT_BEYOND * chord;
+    const shortest = Math.min(Math.abs(rx), Math.abs(ry));
+    const straight = large === 0 && chord > 0 && shortest > STRAIGHT_BEYOND * chord;
     const segment: Segment | undefined = straight
       ? { kind: 'line', to }
-      : arcFromEndpoints([this.x, this.y], radii, tilt, large, sweep, to);
+      : arcFromEndpoints([this.x, this.y], [rx, ry], tilt, large === 1, sweep === 1, to);
     if (segment === undefined) this.controlKind = 'none';
     else this.push(mapSegment(this.map, segment), to[0], to[1], 'none');
   }

@@ -3,7 +3,8 @@ import type { Box } from '../geometry/shapes.ts';
 import { ownValue, type Style } from './cascade.ts';
 import type { ClipRegion } from './clip-region.ts';
 import type { SvgElement } from './element.ts';
-import { type IssueLog, quote } from './issue-log.ts';
+import type { StyledSource } from './element-lengths.ts';
+import { quote } from './issue-log.ts';
 import {
   about,
   readCssTransform,
@@ -14,6 +15,7 @@ import {
   type TransformReading,
 } from './transform-list.ts';
 import type { LengthFrame } from './units.ts';
+import type { UserBox } from './view-box.ts';
 
 /** Where elements are drawn: all that children take over from their parent. */
 export interface Place {
@@ -45,37 +47,31 @@ export function framed(frame: LengthFrame, { fontSize }: Style): LengthFrame {
  * The map of an element's `translate`, `rotate`, `scale` and `transform`, in this order, about its origin (CSS
  * Transforms Level 2, section 6). A mistaken one changes nothing and is reported.
  */
-export function transformOf(
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  log: IssueLog,
-  boxes: BoxTeller,
-): Affine {
+export function transformOf(source: StyledSource, boxes: BoxTeller): Affine {
+  const { style, frame } = source;
   const isStill = TRANSFORM_STEPS.every((step) => ownValue(style, step) === 'none');
   const text = ownValue(style, 'transform');
   if (isStill && text === 'none') return IDENTITY;
-  const box = referenceBox(element, style, frame, log, boxes);
+  const box = referenceBox(source, boxes);
   const boxFrame = box === undefined ? frame : { ...frame, width: box.width, height: box.height };
   let map = IDENTITY;
   for (const step of TRANSFORM_STEPS) {
     const value = ownValue(style, step);
     if (value !== 'none')
-      map = compose(map, carriedOut(readTransformStep(step, value, boxFrame), element, step, value, log));
+      map = compose(map, carriedOut(readTransformStep(step, value, boxFrame), source, step, value));
   }
   const css = style.fromCss.has('transform');
   const reading = css ? readCssTransform(text, boxFrame) : readTransformAttribute(text);
-  map = compose(map, carriedOut(reading, element, css ? 'transform in the style' : 'transform', text, log));
+  map = compose(map, carriedOut(reading, source, css ? 'transform in the style' : 'transform', text));
   // The very object and not its numbers: nothing was carried out, so there is nothing to turn about an origin.
-  return map === IDENTITY ? map : aboutOrigin(map, element, style, boxFrame, box, log);
+  return map === IDENTITY ? map : aboutOrigin(map, { ...source, frame: boxFrame }, box);
 }
 
 function carriedOut(
   reading: TransformReading,
-  element: SvgElement,
+  { element, log }: StyledSource,
   what: string,
   text: string,
-  log: IssueLog,
 ): Affine {
   if (reading.ok) return reading.map;
   log.warn('transform-ignored', `the ${what} is ignored: ${reading.problem}`, element, {
@@ -88,22 +84,11 @@ function carriedOut(
   return IDENTITY;
 }
 
-/** The box that shares and origins of a transform refer to. */
-interface ReferenceBox {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** The element's own box where `transform-box` asks for it; undefined for the viewport's. */
-function referenceBox(
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  log: IssueLog,
-  boxes: BoxTeller,
-): ReferenceBox | undefined {
+/**
+ * The box that shares and origins of a transform refer to: the element's own where `transform-box` asks for it,
+ * undefined for the viewport's.
+ */
+function referenceBox({ element, style, frame, log }: StyledSource, boxes: BoxTeller): UserBox | undefined {
   const kind = ownValue(style, 'transform-box').toLowerCase();
   if (kind === 'view-box') return undefined;
   // For an element of SVG the content box is the fill box (CSS Transforms Level 1, section 6).
@@ -119,11 +104,8 @@ function referenceBox(
 
 function aboutOrigin(
   map: Affine,
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  box: ReferenceBox | undefined,
-  log: IssueLog,
+  { element, style, frame, log }: StyledSource,
+  box: UserBox | undefined,
 ): Affine {
   const text = ownValue(style, 'transform-origin');
   const origin = readTransformOrigin(text, frame);

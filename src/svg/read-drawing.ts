@@ -4,9 +4,9 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
-import { Cascade, INITIAL_FONT_SIZE, INITIAL_STYLE, type Style } from './cascade.ts';
+import { Cascade, INITIAL_FONT_SIZE, INITIAL_STYLE } from './cascade.ts';
 import { readDocument } from './document.ts';
-import type { SvgElement } from './element.ts';
+import type { StyledSource } from './element-lengths.ts';
 import { IssueLog } from './issue-log.ts';
 import { ObjectBoxes } from './object-boxes.ts';
 import { reportOffPage } from './off-page.ts';
@@ -66,7 +66,8 @@ export function readDrawing(
 function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Drawing {
   checkOptions(options, log);
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
-  const { root, comments } = readDocument(svgText, log);
+  const document = readDocument(svgText, log);
+  const { root } = document;
   const cascade = new Cascade(new StyleSheets(root, log), log);
   const outside = {
     width: undefined,
@@ -76,11 +77,14 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
     mmPerPx,
   };
   const style = cascade.styleOf(root, INITIAL_STYLE, outside);
-  const page = readPage(root, style, mmPerPx, options.drawnSize, log);
+  // Only the root's own font size is measured in the initial one; every length after it, in its own.
+  const { fontSize } = style;
+  const source = { element: root, style, frame: { ...outside, fontSize, rootFontSize: fontSize }, log };
+  const page = readPage(source, options.drawnSize);
   const byId = elementsById(root);
   const boxes = new ObjectBoxes(cascade, byId);
   const walk = new Walk(cascade, byId, boxes, log);
-  const map = compose(rootTransform(root, style, page, boxes, log), page.map);
+  const map = compose(rootTransform(source, page.size, boxes), page.map);
   const group = walk.root(root, {
     map,
     style,
@@ -91,7 +95,7 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
     reused: false,
   });
   reportOffPage(root, page.size, group, log);
-  reportScaleTraps(root, page, comments, group, log);
+  reportScaleTraps(document, page, group, log);
   return { file: log.file, page: page.size, root: group, account: walk.accountList() };
 }
 
@@ -99,18 +103,11 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
  * The map, in mm on the page, of a transform on the root element itself. It turns the whole page, about its middle
  * unless an origin is given (CSS Transforms Level 1, section 5: the root has a layout box).
  */
-function rootTransform(
-  root: SvgElement,
-  style: Style,
-  page: Page,
-  boxes: ObjectBoxes,
-  log: IssueLog,
-): Affine {
-  const { mmPerPx } = page.frame;
-  const outside = { ...page.frame, width: undefined, height: undefined };
-  const turned = transformOf(root, style, outside, log, boxes);
+function rootTransform(source: StyledSource, page: Page['size'], boxes: ObjectBoxes): Affine {
+  const { mmPerPx } = source.frame;
+  const turned = transformOf(source, boxes);
   if (turned === IDENTITY) return IDENTITY;
-  log.warn('page-transformed', 'the whole page is transformed', root, {
+  source.log.warn('page-transformed', 'the whole page is transformed', source.element, {
     remedy: 'Check that the drawing comes out as large and as turned as meant.',
   });
   // The transform is stated in px of the page, the map ends in mm: it is done between the two.
@@ -118,8 +115,8 @@ function rootTransform(
     [mmPerPx, 0, 0, mmPerPx, 0, 0],
     compose(turned, [1 / mmPerPx, 0, 0, 1 / mmPerPx, 0, 0]),
   );
-  const middled = page.size !== undefined && !style.own.has('transform-origin');
-  return middled ? about(inMm, page.size.width / 2, page.size.height / 2) : inMm;
+  const middled = page !== undefined && !source.style.own.has('transform-origin');
+  return middled ? about(inMm, page.width / 2, page.height / 2) : inMm;
 }
 
 /** Stops when a size that the caller gives is none. */

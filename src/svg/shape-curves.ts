@@ -1,57 +1,43 @@
 import type { Affine } from '../geometry/affine.ts';
 import { type Curve, mapCurve } from '../geometry/curve.ts';
+import type { Point } from '../geometry/shapes.ts';
 import { ellipseCurve, lineCurve, pointsCurve, readPoints, rectCurve } from './basic-shapes.ts';
-import { ownValue, type Style } from './cascade.ts';
-import type { SvgElement } from './element.ts';
-import { type LengthSource, lengthOf, sizeOf } from './element-lengths.ts';
-import { type IssueLog, quote } from './issue-log.ts';
+import { ownValue } from './cascade.ts';
+import { lengthOf, type StyledSource, sizeOf } from './element-lengths.ts';
+import { quote } from './issue-log.ts';
 import { readPathData } from './path-data.ts';
 import type { OwnProperty } from './properties.ts';
-import type { LengthAxis, LengthFrame } from './units.ts';
-
-/** What an element needs to become curves. */
-interface ShapeSource extends LengthSource {
-  readonly style: Style;
-}
+import type { LengthAxis } from './units.ts';
 
 /** The curves of a shape element, carried by `map` from its user units; an empty list when it paints nothing. */
-export function shapeCurves(
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  map: Affine,
-  log: IssueLog,
-): Curve[] {
-  const source: ShapeSource = { element, style, frame, log };
-  if (element.name === 'path') return pathCurves(source, map);
+export function shapeCurves(source: StyledSource, map: Affine): Curve[] {
+  // Path data carries itself out to the page: mapped afterwards, each of its thousands of segments would be made twice.
+  if (source.element.name === 'path') return pathCurves(source, map);
   const curve = basicCurve(source);
   return curve === undefined ? [] : [mapCurve(map, curve)];
 }
 
-function basicCurve(source: ShapeSource): Curve | undefined {
+function basicCurve(source: StyledSource): Curve | undefined {
   switch (source.element.name) {
     case 'rect':
       return rectCurve(
-        property(source, 'x', 'x'),
-        property(source, 'y', 'y'),
-        property(source, 'width', 'x'),
-        property(source, 'height', 'y'),
+        {
+          x: property(source, 'x', 'x'),
+          y: property(source, 'y', 'y'),
+          width: property(source, 'width', 'x'),
+          height: property(source, 'height', 'y'),
+        },
         radius(source, 'rx', 'x'),
         radius(source, 'ry', 'y'),
       );
     case 'circle': {
       const r = property(source, 'r', 'diagonal');
-      return ellipseCurve(property(source, 'cx', 'x'), property(source, 'cy', 'y'), r, r);
+      return ellipseCurve(centre(source), [r, r]);
     }
     case 'ellipse': {
       const rx = radius(source, 'rx', 'x');
       const ry = radius(source, 'ry', 'y');
-      return ellipseCurve(
-        property(source, 'cx', 'x'),
-        property(source, 'cy', 'y'),
-        rx ?? ry ?? 0,
-        ry ?? rx ?? 0,
-      );
+      return ellipseCurve(centre(source), [rx ?? ry ?? 0, ry ?? rx ?? 0]);
     }
     case 'line':
       return lineCurve(
@@ -63,7 +49,7 @@ function basicCurve(source: ShapeSource): Curve | undefined {
   }
 }
 
-function pathCurves({ element, log }: ShapeSource, map: Affine): Curve[] {
+function pathCurves({ element, log }: StyledSource, map: Affine): Curve[] {
   const data = element.attributes.get('d') ?? '';
   if (data.trim() === 'none') return [];
   const { curves, problem } = readPathData(data, map);
@@ -76,7 +62,7 @@ function pathCurves({ element, log }: ShapeSource, map: Affine): Curve[] {
   return curves;
 }
 
-function polyCurve({ element, log }: ShapeSource): Curve | undefined {
+function polyCurve({ element, log }: StyledSource): Curve | undefined {
   const { points, problem } = readPoints(element.attributes.get('points') ?? '');
   if (problem !== undefined) {
     log.warn('points-broken', `${problem}: drawn up to there`, element, {
@@ -86,8 +72,12 @@ function polyCurve({ element, log }: ShapeSource): Curve | undefined {
   return pointsCurve(points, element.name === 'polygon');
 }
 
+function centre(source: StyledSource): Point {
+  return [property(source, 'cx', 'x'), property(source, 'cy', 'y')];
+}
+
 /** A length property in user units; `auto` and mistakes count as 0, a negative size too. */
-function property(source: ShapeSource, name: OwnProperty, axis: LengthAxis): number {
+function property(source: StyledSource, name: OwnProperty, axis: LengthAxis): number {
   const text = ownValue(source.style, name);
   if (text === 'auto') return 0;
   const isSize = name === 'width' || name === 'height' || name === 'r';
@@ -95,13 +85,13 @@ function property(source: ShapeSource, name: OwnProperty, axis: LengthAxis): num
 }
 
 /** A radius in user units; undefined when it follows the other one, as a mistaken one does. */
-function radius(source: ShapeSource, name: 'rx' | 'ry', axis: LengthAxis): number | undefined {
+function radius(source: StyledSource, name: 'rx' | 'ry', axis: LengthAxis): number | undefined {
   const text = ownValue(source.style, name);
   return text === 'auto' ? undefined : sizeOf(source, name, text, axis);
 }
 
 /** An end of a `line`, in user units: an attribute alone, which no style can set (SVG 2 section 10.5). */
-function attribute(source: ShapeSource, name: string, axis: LengthAxis): number {
+function attribute(source: StyledSource, name: string, axis: LengthAxis): number {
   const text = source.element.attributes.get(name);
   return text === undefined ? 0 : (lengthOf(source, name, text, axis) ?? 0);
 }

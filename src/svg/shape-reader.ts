@@ -32,7 +32,7 @@ export function readShape(
   }
   // Asked before the curves are read: a flattened shape would come out as a line to saw along twice.
   if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
-  const curves = shapeCurves(element, style, place.frame, map, log);
+  const curves = shapeCurves({ element, style, frame: place.frame, log }, map);
   if (curves.length === 0) return { ok: false, why: 'it has no extent' };
   if (!curves.every(isWithinReach) || !(paints.strokeWidth <= FARTHEST_MM))
     return { ok: false, why: reportFarOff(element, log) };

@@ -1,13 +1,16 @@
 import type { Affine } from '../geometry/affine.ts';
 import { readNumberList } from './number-scanner.ts';
 
-/** The part of user space that a viewport shows. */
-export interface ViewBox {
+/** An upright box in user units, as SVG writes one: its upper left corner and its sides. */
+export interface UserBox {
   readonly x: number;
   readonly y: number;
   readonly width: number;
   readonly height: number;
 }
+
+/** The part of user space that a viewport shows. */
+export type ViewBox = UserBox;
 
 /** A viewBox as read: absent, mistaken, or with a side of zero, which paints nothing (SVG 2 section 8.6). */
 export type ViewBoxReading =

@@ -1,8 +1,8 @@
 import { type Affine, applyToPoint, compose, IDENTITY } from '../geometry/affine.ts';
 import { boxRing, type Ring } from '../geometry/shapes.ts';
-import { ownValue, type Style } from './cascade.ts';
+import { ownValue } from './cascade.ts';
 import type { SvgElement } from './element.ts';
-import { type LengthSource, shiftOf, sizeOf } from './element-lengths.ts';
+import { type StyledSource, shiftOf, sizeOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import type { LengthFrame } from './units.ts';
 import { readViewBox, type ViewBox, type ViewBoxReading, viewBoxMap } from './view-box.ts';
@@ -16,7 +16,7 @@ export interface Viewport {
   readonly frame: LengthFrame;
 }
 
-/** Size that a `use` gives to the viewport it refers to, as written. */
+/** Size that a `use` gives to the viewport it refers to, as written: shares of it are still of the frame outside. */
 export interface SizeGiven {
   readonly width: string;
   readonly height: string;
@@ -26,16 +26,10 @@ export interface SizeGiven {
  * The viewport that a nested `svg` or a used `symbol` makes (SVG 2 sections 8.2 and 5.5). Undefined when it has no
  * area, which paints nothing.
  *
- * @param frame what its own x, y, width and height refer to, in user units outside
+ * @param source its frame is what its own x, y, width and height refer to, in user units outside
  */
-export function nestedViewport(
-  element: SvgElement,
-  style: Style,
-  frame: LengthFrame,
-  given: SizeGiven,
-  log: IssueLog,
-): Viewport | undefined {
-  const source: LengthSource = { element, frame, log };
+export function nestedViewport(source: StyledSource, given: SizeGiven): Viewport | undefined {
+  const { element, style, frame, log } = source;
   const side = (name: 'width' | 'height'): number | undefined => {
     const text = given[name] === 'auto' ? ownValue(style, name) : given[name];
     return sizeOf(source, name, text === 'auto' ? '100%' : text, name === 'width' ? 'x' : 'y');
@@ -43,7 +37,7 @@ export function nestedViewport(
   const width = side('width');
   const height = side('height');
   if (width === 0 || height === 0) return undefined;
-  const shift = shiftOf(source, style);
+  const shift = shiftOf(source);
   const area =
     width === undefined || height === undefined
       ? undefined
@@ -56,8 +50,14 @@ export function nestedViewport(
   }
   const { box } = reading;
   // A side that is not known is taken as the viewBox's: user units inside are then those outside.
-  const map = fittedMap(box, width ?? box.width, height ?? box.height, element, log);
+  const map = fittedMap(box, { width: width ?? box.width, height: height ?? box.height }, element, log);
   return { map: compose(shift, map), area, frame: { ...frame, width: box.width, height: box.height } };
+}
+
+/** How large a viewport or page is; in user units unless its user says otherwise. */
+export interface ViewportSize {
+  readonly width: number;
+  readonly height: number;
 }
 
 /** The viewBox of an element; one that is mistaken is reported and counts as absent (SVG 2 section 8.6). */
@@ -79,8 +79,7 @@ export function reportedViewBox(element: SvgElement, log: IssueLog): ViewBoxRead
  */
 export function fittedMap(
   box: ViewBox,
-  width: number,
-  height: number,
+  { width, height }: ViewportSize,
   element: SvgElement,
   log: IssueLog,
 ): Affine {

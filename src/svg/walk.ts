@@ -72,7 +72,7 @@ export class Walk {
     }
     this.spend(1, place, element);
     const frame = framed(place.frame, style);
-    const map = compose(place.map, transformOf(element, style, frame, this.log, this.boxes));
+    const map = compose(place.map, transformOf({ element, style, frame, log: this.log }, this.boxes));
     const painted = place.painted && isPainted(style);
     const here = this.clipPaths.within(element, { ...place, map, style, frame, painted });
     if (here.painted) reportEffects(element, style, this.log);
@@ -142,7 +142,8 @@ export class Walk {
     visible: boolean,
     given: SizeGiven,
   ): DrawingGroup | undefined {
-    const viewport = nestedViewport(element, place.style, place.frame, given, this.log);
+    const source = { element, style: place.style, frame: place.frame, log: this.log };
+    const viewport = nestedViewport(source, given);
     if (viewport === undefined) {
       this.account.enter(element, 'nothing', 'its viewport has no area');
       return undefined;
@@ -168,7 +169,7 @@ export class Walk {
       return undefined;
     }
     this.account.enter(element, 'group', visible ? undefined : 'switched off');
-    const shift = shiftOf({ element, frame: place.frame, log: this.log }, place.style);
+    const shift = shiftOf({ element, style: place.style, frame: place.frame, log: this.log });
     const inside: Place = { ...place, map: compose(place.map, shift), reused: true };
     const children: Node[] = [];
     this.used(target.element, inside, children, {
@@ -189,7 +190,7 @@ export class Walk {
     const style = this.cascade.styleOf(target, place.style, place.frame);
     const visible = isPainted(style);
     const frame = framed(place.frame, style);
-    const map = compose(place.map, transformOf(target, style, frame, this.log, this.boxes));
+    const map = compose(place.map, transformOf({ element: target, style, frame, log: this.log }, this.boxes));
     const painted = place.painted && visible;
     if (painted) reportEffects(target, style, this.log);
     this.active.add(target);
