@@ -75,5 +75,5 @@ function pieceUnder({ usable, sections = [] }: LaidBoard, { region }: Placement)
   const section = sections.find(({ from, to }) => part.minX >= from - ROUNDING && part.maxX <= to + ROUNDING);
   if (section === undefined) return usable;
   const { minY, maxY } = boundsOf(usable.outline);
-  return largestOf(clippedToBox(usable, section.from, minY, section.to, maxY));
+  return largestOf(clippedToBox(usable, { minX: section.from, minY, maxX: section.to, maxY }));
 }

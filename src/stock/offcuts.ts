@@ -61,7 +61,7 @@ export function divideRest(
   const kerf: Region[] = [...between(cells, rest)];
   const scrap: Region[] = [];
   for (const cell of cells) {
-    const divided = divideCell(within(rest, cell), obstacles, cell, [], rules);
+    const divided = divideCell({ box: cell, wood: within(rest, cell), obstacles, lines: [] }, rules);
     keepers.push(...divided.keepers);
     kerf.push(...divided.kerf);
     scrap.push(...divided.scrap);
@@ -74,18 +74,27 @@ function between(cells: readonly Box[], rest: readonly Region[]): Region[] {
   return cells.length < 2 ? [] : outside(rest, cells);
 }
 
-function divideCell(
-  wood: readonly Region[],
-  obstacles: readonly Box[],
-  cell: Box,
-  lines: readonly Line[],
-  rules: PartingRules,
-): Remains {
-  const inCell = obstacles.filter((box) => meets(box, cell));
-  const strip = lines.length < MOST_CUTS ? bestStrip(wood, inCell, cell, rules) : undefined;
+/** A piece of a board between straight cuts. */
+interface Cell {
+  readonly box: Box;
+  /** Sound wood in it beside the parts. */
+  readonly wood: readonly Region[];
+  /** Parts with their kerf that may reach into it. */
+  readonly obstacles: readonly Box[];
+  /** The straight cuts that freed it, in the order they are made. */
+  readonly lines: readonly Line[];
+}
+
+/** Parts a cell by its best strip, and what lies beside that strip again: as a person at the saw would go about it. */
+function divideCell(cell: Cell, rules: PartingRules): Remains {
+  const { wood, lines } = cell;
+  const obstacles = cell.obstacles.filter((box) => meets(box, cell.box));
+  const strip = lines.length < MOST_CUTS ? bestStrip({ ...cell, obstacles }, rules) : undefined;
   if (strip === undefined) return freedPieces(wood, lines, rules);
   const all = [...lines, ...strip.lines];
-  const parted = strip.others.map((box) => divideCell(within(wood, box), inCell, box, all, rules));
+  const parted = strip.others.map((box) =>
+    divideCell({ box, wood: within(wood, box), obstacles, lines: all }, rules),
+  );
   const kept = strip.wood.flatMap((region) => keeperOf(region, all, rules));
   const scrap = strip.wood.filter((region) => !kept.some((keeper) => keeper.region === region));
   return {
@@ -105,18 +114,14 @@ interface Strip {
 }
 
 /** The strip with the largest rectangle that is worth keeping. */
-function bestStrip(
-  wood: readonly Region[],
-  obstacles: readonly Box[],
-  cell: Box,
-  rules: PartingRules,
-): Strip | undefined {
+function bestStrip({ box: cell, wood, obstacles }: Cell, rules: PartingRules): Strip | undefined {
   let best: Strip | undefined;
   let bestArea = 0;
   for (const strip of [
     ...stripsAcross(obstacles, cell, rules.kerf),
     ...stripsAlong(obstacles, cell, rules.kerf),
   ]) {
+    // Asked first, for clipping the wood to a strip is what takes the time here.
     if (!couldHold(boxRegion(strip.box), rules.keep)) continue;
     const pieces = within(wood, strip.box);
     const area = Math.max(0, ...pieces.map((piece) => rectangleArea(largestRectangle(piece, rules.keep))));

@@ -102,7 +102,7 @@ function sectionsFrom(usable: Region, lengths: readonly number[], kerf: number):
 /** One section of a usable board, from and to in mm along it. */
 export function sectionOf(usable: Region, number: number, from: number, to: number): SectionPlan {
   const { minY, maxY } = boundsOf(usable.outline);
-  return { number, from, to, usable: largestOf(clippedToBox(usable, from, minY, to, maxY)) };
+  return { number, from, to, usable: largestOf(clippedToBox(usable, { minX: from, minY, maxX: to, maxY })) };
 }
 
 /** Down to the grid that layouts are written on, 1e-4 mm. */

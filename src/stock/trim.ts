@@ -1,6 +1,6 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { regionArea } from '../geometry/ring.ts';
-import { boundsOf, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
 import type { Board } from '../model/stock.ts';
 
 /** Ripping the edges and cross-cutting the ends of a board before layout. */
@@ -19,10 +19,11 @@ export function trimmedOutline({ outline, trim }: Board): Region {
   const minX = box.minX + trim.leftEnd;
   const maxX = box.maxX - trim.rightEnd;
   const minY = box.minY + trim.topEdge;
-  const ends = largestOf(clippedToBox(whole, minX, minY, maxX, box.maxY));
+  // Ends and upper edge first: how far the straight edge has to be ripped is told from the wood that is left by then.
+  const ends = largestOf(clippedToBox(whole, { minX, minY, maxX, maxY: box.maxY }));
   if (trim.straightEdge === 0) return ends;
   const maxY = trim.straightEdge === 'clean' ? cleanedEdge(ends.outline) : box.maxY - trim.straightEdge;
-  return largestOf(clippedToBox(ends, minX, minY, maxX, maxY));
+  return largestOf(clippedToBox(ends, { minX, minY, maxX, maxY }));
 }
 
 /** The region with the greatest area; an empty one when there is none. */
@@ -32,16 +33,10 @@ export function largestOf(regions: readonly Region[]): Region {
 }
 
 /** The pieces of a region within a box, mm; none when the box is inside out. */
-export function clippedToBox(
-  region: Region,
-  minX: number,
-  minY: number,
-  maxX: number,
-  maxY: number,
-): Region[] {
-  if (region.outline.length < 3 || maxX <= minX || maxY <= minY) return [];
-  const box = boxRing({ minX, minY, maxX, maxY });
-  return combineRegions('intersection', [region], [{ outline: box, openings: [] }]);
+export function clippedToBox(region: Region, box: Box): Region[] {
+  // A box turned inside out by its trims has a ring like any other: that nothing is left is told here or nowhere.
+  if (region.outline.length < 3 || box.maxX <= box.minX || box.maxY <= box.minY) return [];
+  return combineRegions('intersection', [region], [{ outline: boxRing(box), openings: [] }]);
 }
 
 /**
