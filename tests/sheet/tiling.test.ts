@@ -5,11 +5,11 @@ import { coverage, windowCount, windowStarts } from '../../src/sheet/paper/tilin
 describe('the number of windows', () => {
   test('is one plus what is left, by the stride, rounded up', () => {
     // 48 in drawn on pages that show 10.5 in or 8 in, sharing 0.5 in: 1 + ceil(37.5 / 10) and 1 + ceil(40 / 7.5).
-    expect(windowCount(48, 10.5, 0.5)).toBe(5);
-    expect(windowCount(48, 8, 0.5)).toBe(7);
-    expect(windowCount(10, 10, 2)).toBe(1);
-    expect(windowCount(18, 10, 2)).toBe(2);
-    expect(windowCount(18.001, 10, 2)).toBe(3);
+    expect(windowCount(48, { size: 10.5, overlap: 0.5 })).toBe(5);
+    expect(windowCount(48, { size: 8, overlap: 0.5 })).toBe(7);
+    expect(windowCount(10, { size: 10, overlap: 2 })).toBe(1);
+    expect(windowCount(18, { size: 10, overlap: 2 })).toBe(2);
+    expect(windowCount(18.001, { size: 10, overlap: 2 })).toBe(3);
   });
 });
 
@@ -26,8 +26,8 @@ describe('the starts of the windows', () => {
   test('cover everything with no fewer than the overlap, whatever the parts', () => {
     fc.assert(
       fc.property(extents, fc.double({ min: 120, max: 900, noNaN: true }), (parts, size) => {
-        const starts = windowStarts({ from: 0, to: 1000 }, size, 12, parts);
-        expect(starts.length).toBe(windowCount(1000, size, 12));
+        const starts = windowStarts({ from: 0, to: 1000 }, { size, overlap: 12 }, parts);
+        expect(starts.length).toBe(windowCount(1000, { size, overlap: 12 }));
         expect(starts[0]).toBeLessThanOrEqual(0);
         expect(starts[starts.length - 1] + size).toBeGreaterThanOrEqual(1000 - 1e-6);
         starts.slice(1).forEach((start, i) => {
@@ -40,30 +40,42 @@ describe('the starts of the windows', () => {
 
   test('a part that an even tiling would cut is moved to one page', () => {
     const part = { from: 170, to: 230 };
-    const starts = windowStarts({ from: 0, to: 350 }, 200, 10, [part]);
+    const starts = windowStarts({ from: 0, to: 350 }, { size: 200, overlap: 10 }, [part]);
     expect(starts.length).toBe(2);
     expect(starts.some((start) => start <= part.from - 1 && part.to + 1 <= start + 200)).toBe(true);
   });
 
   test('without parts to spare the windows overlap as little as they may', () => {
-    expect(windowStarts({ from: 0, to: 380 }, 200, 10, [])).toEqual([0, 190]);
+    expect(windowStarts({ from: 0, to: 380 }, { size: 200, overlap: 10 }, [])).toEqual([0, 190]);
   });
 
   test('one window stands in the middle of what it shows', () => {
-    expect(windowStarts({ from: 0, to: 100 }, 200, 10, [])).toEqual([-50]);
+    expect(windowStarts({ from: 0, to: 100 }, { size: 200, overlap: 10 }, [])).toEqual([-50]);
   });
 });
 
 test('what costs a further window is left out, the near end first', () => {
   const all = { from: -10, to: 206 };
-  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 220, 10)).toEqual(all);
-  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 205, 10)).toEqual({ from: 4, to: 206 });
-  expect(coverage(all, { from: -4, to: 196 }, { from: -4, to: 196 }, 206, 10)).toEqual({
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, { size: 220, overlap: 10 })).toEqual(all);
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, { size: 205, overlap: 10 })).toEqual({
+    from: 4,
+    to: 206,
+  });
+  expect(coverage(all, { from: -4, to: 196 }, { from: -4, to: 196 }, { size: 206, overlap: 10 })).toEqual({
     from: -10,
     to: 196,
   });
-  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, 195, 10)).toEqual({ from: 4, to: 196 });
+  expect(coverage(all, { from: 4, to: 196 }, { from: 4, to: 196 }, { size: 195, overlap: 10 })).toEqual({
+    from: 4,
+    to: 196,
+  });
   // A name beside the content is on the page as long as it costs none.
-  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, 195, 10)).toEqual({ from: 1, to: 196 });
-  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, 193, 10)).toEqual({ from: 4, to: 196 });
+  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, { size: 195, overlap: 10 })).toEqual({
+    from: 1,
+    to: 196,
+  });
+  expect(coverage(all, { from: 1, to: 196 }, { from: 4, to: 196 }, { size: 193, overlap: 10 })).toEqual({
+    from: 4,
+    to: 196,
+  });
 });

@@ -200,8 +200,9 @@ function windowCorners(
   const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
     const spared = (box: Box) => ({ from: box[from] - SPARE, to: box[to] + SPARE });
     const extent = (box: Box) => ({ from: box[from], to: box[to] });
-    const covered = coverage(extent(marks.whole), spared(named), spared(counted), size, overlap);
-    return windowStarts(covered, size, overlap, parts.map(extent));
+    const windows = { size, overlap };
+    const covered = coverage(extent(marks.whole), spared(named), spared(counted), windows);
+    return windowStarts(covered, windows, parts.map(extent));
   };
   return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
 }

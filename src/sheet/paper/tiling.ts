@@ -9,11 +9,18 @@ export interface Extent {
   readonly to: number;
 }
 
+/** How large the windows are along the direction, and the least that neighbours share, mm. */
+export interface WindowRule {
+  readonly size: number;
+  readonly overlap: number;
+}
+
 /** Free space wanted between a part and the edge of its page, mm: the saw line is not to lie on the edge. */
 const PAD = 1;
 
-/** Number of windows of `size` mm that cover `length` mm with at least `overlap` mm between neighbours. */
-export function windowCount(length: number, size: number, overlap: number): number {
+/** Number of windows that cover `length` mm. */
+export function windowCount(length: number, { size, overlap }: WindowRule): number {
+  // A hair less before rounding up: a length of whole strides must not take one window more for its last digit.
   return length <= size ? 1 : 1 + Math.ceil((length - size) / (size - overlap) - 1e-9);
 }
 
@@ -23,28 +30,21 @@ export function windowCount(length: number, size: number, overlap: number): numb
  * laid out).
  *
  * @param all of the drawing; `content` is the part of it that has to be seen, `named` that with what is worth seeing
- * @param size of a window; `overlap` is the least that neighbours share, mm
  */
-export function coverage(all: Extent, named: Extent, content: Extent, size: number, overlap: number): Extent {
+export function coverage(all: Extent, named: Extent, content: Extent, windows: WindowRule): Extent {
   const choices = [all, { from: named.from, to: all.to }, { from: all.from, to: named.to }, named];
-  const count = ({ from, to }: Extent) => windowCount(to - from, size, overlap);
+  const count = ({ from, to }: Extent) => windowCount(to - from, windows);
   return choices.find((choice) => count(choice) === count(content)) ?? content;
 }
 
 /**
  * The starts of the windows that cover `whole`, in order. A single window is centred; of several the first begins where
- * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts.
- *
- * @param size of a window; `overlap` is the least that neighbours share, mm
+ * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts. In mm.
  */
-export function windowStarts(
-  whole: Extent,
-  size: number,
-  overlap: number,
-  parts: readonly Extent[],
-): number[] {
+export function windowStarts(whole: Extent, windows: WindowRule, parts: readonly Extent[]): number[] {
+  const { size, overlap } = windows;
   const length = whole.to - whole.from;
-  const count = windowCount(length, size, overlap);
+  const count = windowCount(length, windows);
   if (count === 1) return [whole.from - (size - length) / 2];
   const starts = [whole.from];
   for (let next = 1; next < count; next++) {
@@ -52,23 +52,20 @@ export function windowStarts(
     const latest = previous + size - overlap;
     // Earlier than this, the windows that are left could not reach the end.
     const earliest = whole.to - size - (count - 1 - next) * (size - overlap);
-    starts.push(bestStart(previous, Math.min(earliest, latest), latest, size, parts));
+    starts.push(bestStart(previous, { from: Math.min(earliest, latest), to: latest }, size, parts));
   }
   return starts;
 }
 
 /**
  * The latest start between two bounds that leaves the fewest parts cut; the later, the more is left for the windows
- * after it to shift by. Only starts just before a part can be better than others, so only those are tried. A part is cut when it ends beyond the
- * previous window, begins before the new one, and would fit into a window.
+ * after it to shift by. Only starts just before a part can be better than others, so only those are tried. A part is
+ * cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
+ *
+ * @param bounds earliest and latest start, mm
  */
-function bestStart(
-  previous: number,
-  earliest: number,
-  latest: number,
-  size: number,
-  parts: readonly Extent[],
-): number {
+function bestStart(previous: number, bounds: Extent, size: number, parts: readonly Extent[]): number {
+  const { from: earliest, to: latest } = bounds;
   const seen = previous + size - PAD;
   const pending = parts.filter(({ from, to }) => to > seen && to - from <= size - 2 * PAD);
   const cutBy = (start: number) => pending.filter(({ from }) => from > previous && from < start + PAD).length;
