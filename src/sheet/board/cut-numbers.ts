@@ -86,17 +86,10 @@ export function placeCutNumbers(
   drawn: readonly Mark[],
 ): (NumberPlace | undefined)[] {
   const taken = takenBy(drawn);
-  const edge = sawLine(board.usable.outline, true);
-  const sides = new Sides();
-  const lines = new Map<Placement, readonly SawLine[]>();
-  const linesOf = (placement: Placement) => {
-    const known = lines.get(placement) ?? sawLines(placement);
-    lines.set(placement, known);
-    return known;
-  };
+  const neighbourhood = new Neighbourhood(board, taken);
   return cuts.map((cut) => {
     const width = textWidth(`${cut.number}`, NUMBER_SIZE);
-    const around = surroundings(board, cut, LEAD_REACH + width, linesOf, edge, taken, sides);
+    const around = neighbourhood.of(cut, LEAD_REACH + width);
     // One after the other in the order of the cuts: each heeds those before it, so the numbers are the same every time.
     const own = boxInOwn(board, cut, around, width);
     const box = own ?? boxWithLead(board, around, width);
@@ -159,33 +152,52 @@ function sawLines(placement: Placement): SawLine[] {
   ];
 }
 
-function surroundings(
-  board: LaidBoard,
-  cut: Cut,
-  reach: number,
-  linesOf: (placement: Placement) => readonly SawLine[],
-  edge: SawLine,
-  taken: Taken,
-  sides: Sides,
-): Surroundings {
-  const [start] = cut.line;
-  const [x, y] = start;
-  const window = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
-  const near = board.placements.filter((each) => boxesMeet(outlineBox(each), window));
-  sides.empty();
-  const addNear = ({ points, closed, box }: SawLine) => {
-    if (boxesMeet(box, window)) sides.addNear(window, points, closed);
-  };
-  for (const placement of near) linesOf(placement).forEach(addNear);
-  addNear(edge);
-  taken.lines.forEach(addNear);
-  return {
-    start,
-    others: near.filter((each) => each !== board.placements[cut.placement]),
-    sides,
-    boxes: taken.boxes.filter((box) => boxesMeet(box, window)),
-    clearance: taken.clearance,
-  };
+/** Tells what lies around the starts of a board's cuts, one after the other. */
+class Neighbourhood {
+  readonly #board: LaidBoard;
+  readonly #taken: Taken;
+  readonly #edge: SawLine;
+  /** Lines with their boxes, made when a cut first starts near the part. */
+  readonly #lines = new Map<Placement, readonly SawLine[]>();
+  /** Filled anew for every cut: what was told of the one before holds no longer. */
+  readonly #sides = new Sides();
+
+  /** @param taken heeded as it is when a cut's turn comes, with what has been added by then */
+  constructor(board: LaidBoard, taken: Taken) {
+    this.#board = board;
+    this.#taken = taken;
+    this.#edge = sawLine(board.usable.outline, true);
+  }
+
+  /** What lies within `reach` mm of the start of a cut, both ways. */
+  of(cut: Cut, reach: number): Surroundings {
+    const { placements } = this.#board;
+    const [start] = cut.line;
+    const [x, y] = start;
+    const window = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
+    const near = placements.filter((each) => boxesMeet(outlineBox(each), window));
+    const sides = this.#sides;
+    sides.empty();
+    const addNear = ({ points, closed, box }: SawLine) => {
+      if (boxesMeet(box, window)) sides.addNear(window, points, closed);
+    };
+    for (const placement of near) this.#linesOf(placement).forEach(addNear);
+    addNear(this.#edge);
+    this.#taken.lines.forEach(addNear);
+    return {
+      start,
+      others: near.filter((each) => each !== placements[cut.placement]),
+      sides,
+      boxes: this.#taken.boxes.filter((box) => boxesMeet(box, window)),
+      clearance: this.#taken.clearance,
+    };
+  }
+
+  #linesOf(placement: Placement): readonly SawLine[] {
+    const known = this.#lines.get(placement) ?? sawLines(placement);
+    this.#lines.set(placement, known);
+    return known;
+  }
 }
 
 /**

@@ -37,6 +37,12 @@ interface LabelPlan {
   readonly anchor: Point;
 }
 
+/** How a part lies: what was found for one copy holds, moved by the corners of the boxes, for all of the same key. */
+interface Lie {
+  readonly key: string;
+  readonly box: Box;
+}
+
 /** Side of the free spot a leader ends in, mm. */
 const ANCHOR_ROOM = 1.6;
 /** How far the cross of a hole reaches beyond it, mm. */
@@ -65,14 +71,13 @@ export class PartDrawer {
    * @param planned true where a plan knows the holes: they are left to it
    */
   draw(placement: Placement, all: readonly Placement[], planned = false): PartMarks {
-    const corner = outlineBox(placement);
-    const key = shapeKey(placement, corner);
+    const lie = lieOf(placement);
     const cracks = weakPlaces(placement, this.#look.findings ?? []);
-    const plan = this.#plan(placement, key, corner, cracks);
-    const at = moveBox(corner);
+    const plan = this.#plan(placement, lie, cracks);
+    const at = moveBox(lie.box);
     const { label } = plan;
     const marks: Mark[] = [
-      ...this.#openingMarks(placement, all, planned, key, corner),
+      ...this.#openingMarks(placement, all, planned, lie),
       ...placement.veins.flatMap(veinMarks),
       ...this.#edgeMarks(placement),
       ...cracks.map((crack) => line('weak', ...crack)),
@@ -81,7 +86,7 @@ export class PartDrawer {
         : blockMarks(labelBlock(placement, this.numberOf(placement), label.rank), at(label.box))),
       ...(plan.arrow === undefined ? [] : blockMarks(arrowBlock(), at(plan.arrow))),
     ];
-    const anchor: Point = [plan.anchor[0] + corner.minX, plan.anchor[1] + corner.minY];
+    const anchor: Point = [plan.anchor[0] + lie.box.minX, plan.anchor[1] + lie.box.minY];
     return { marks, anchor: label === undefined ? anchor : undefined };
   }
 
@@ -109,16 +114,12 @@ export class PartDrawer {
     return [rings('wide-edge', outline, ...openings), rings('wide-edge-core', outline, ...openings)];
   }
 
-  #plan(placement: Placement, key: string, corner: Box, cracks: readonly Line[]): LabelPlan {
+  #plan(placement: Placement, { key, box }: Lie, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
-    const plan = labelPlan(
-      placement,
-      this.numberOf(placement),
-      corner,
-      cracks,
-      holeSize(this.#look.drill ?? 0),
-    );
+    // Cracks, hole and number are no part of the key: they follow from the kind of part, and one drawer has one look.
+    const space = spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
+    const plan = labelPlan(placement, this.numberOf(placement), space, box);
     this.#plans.set(key, plan);
     return plan;
   }
@@ -127,8 +128,7 @@ export class PartDrawer {
     placement: Placement,
     all: readonly Placement[],
     planned: boolean,
-    key: string,
-    corner: Box,
+    { key, box }: Lie,
   ): readonly Mark[] {
     if (placement.region.openings.length === 0) return [];
     const draw = () =>
@@ -136,17 +136,19 @@ export class PartDrawer {
     // With other parts in its openings, no copy is like another.
     if (nestedIn(placement, all).length > 0) return draw();
     const kind = `${planned} ${key}`;
-    const first = this.#openings.get(kind) ?? { marks: draw(), corner };
+    const first = this.#openings.get(kind) ?? { marks: draw(), corner: box };
     this.#openings.set(kind, first);
-    return moveMarks(first.marks, corner.minX - first.corner.minX, corner.minY - first.corner.minY);
+    return moveMarks(first.marks, box.minX - first.corner.minX, box.minY - first.corner.minY);
   }
 }
 
-/** Equal for copies of one part that lie the same way and whose labels are equally long. */
-function shapeKey(placement: Placement, box: Box): string {
+/** The key is equal for copies of one part that lie the same way and whose labels are equally long. */
+function lieOf(placement: Placement): Lie {
+  const box = outlineBox(placement);
   const { layer, part, rotation, turnedOver, set, region } = placement;
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => side.toFixed(2));
-  return JSON.stringify([layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size]);
+  const key = [layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size];
+  return { key: JSON.stringify(key), box };
 }
 
 /** How large a hole is drawn, with its cross, mm. */
@@ -154,15 +156,18 @@ function holeSize(drill: number): number {
   return drill + 2 * HOLE_CROSS;
 }
 
-/** Looks for room: for the label with its arrow, for each alone, and for the end of a leader. */
+/**
+ * Looks for room: for the label with its arrow, for each alone, and for the end of a leader.
+ *
+ * @param space free in the part; what is found is taken from it
+ * @param corner the box of the part: the plan is told from its upper left corner
+ */
 function labelPlan(
   placement: Placement,
   number: number | undefined,
+  space: FreeSpace,
   corner: Box,
-  cracks: readonly Line[],
-  hole: number,
 ): LabelPlan {
-  const space = spaceInside(placement, cracks, hole);
   const target = widestPlace(placement);
   const from = moveBox({ minX: -corner.minX, minY: -corner.minY });
   const label = firstThatFits(placement, number, space, target);
