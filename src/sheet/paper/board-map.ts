@@ -27,7 +27,7 @@ export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: st
   const skipped = tiles[0]?.skipped ?? [];
   const all = [...tiles, ...skipped];
   const windows = all.map(({ window }) => window);
-  const onTop = (map: BoardMap) => {
+  const marks = (map: BoardMap) => {
     const frame = (role: MarkRole, { minX, minY, maxX, maxY }: Box) =>
       rings(
         role,
@@ -40,7 +40,7 @@ export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: st
       ...skipped.flatMap((tile) => nameMarks(map, `no ${tileName(tile)}`, ownPart(tile, all), 'caption')),
     ];
   };
-  return mapBlock(board, windows, words, width, onTop);
+  return mapBlock(board, words, width, { windows, marks });
 }
 
 function nameMarks(map: BoardMap, name: string, { minX, minY, maxX, maxY }: Box, role: MarkRole): Mark[] {
@@ -71,28 +71,27 @@ function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
  * @param width it may take, mm
  */
 export function partMap(board: LaidBoard, words: string, width: number): Block {
-  const numbers = (map: BoardMap) =>
+  const marks = (map: BoardMap) =>
     board.placements.map((placement, i) => {
       const [x, y] = map.point(widestPlace(placement));
       return text('heading', `${i + 1}`, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle');
     });
-  return mapBlock(board, [], words, width, numbers);
+  return mapBlock(board, words, width, { windows: [], marks });
+}
+
+/** What a map shows on top of the board. */
+interface Overlay {
+  /** What has to be seen besides the board, in its frame. */
+  readonly windows: readonly Box[];
+  readonly marks: (map: BoardMap) => Iterable<Mark>;
 }
 
 /**
- * The block of a map, named by one line of text, with marks on top of the board. All is drawn when it is asked for and
- * where it stands.
- *
- * @param windows what has to be seen besides the board, in its frame
+ * The block of a map, named by one line of text. All is drawn when it is asked for and where it stands: what the scale
+ * makes of the board is known beforehand, where on the paper it comes is not.
  */
-function mapBlock(
-  board: LaidBoard,
-  windows: readonly Box[],
-  words: string,
-  width: number,
-  onTop: (map: BoardMap) => Iterable<Mark>,
-): Block {
-  const box = boundsOf([board.usable.outline, ...windows.map(boxRing)].flat());
+function mapBlock(board: LaidBoard, words: string, width: number, overlay: Overlay): Block {
+  const box = boundsOf([board.usable.outline, ...overlay.windows.map(boxRing)].flat());
   const scale = Math.min((width - 2) / (box.maxX - box.minX), HIGHEST / (box.maxY - box.minY));
   const { usable, placements } = board;
   const { minY, maxY } = boundsOf(usable.outline);
@@ -108,7 +107,7 @@ function mapBlock(
       ]);
       for (const cut of crossCuts(board))
         yield line('section', map.point([cut, minY]), map.point([cut, maxY]));
-      yield* onTop(map);
+      yield* overlay.marks(map);
     },
   };
 }

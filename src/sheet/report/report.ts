@@ -151,7 +151,9 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
         : '',
     ]),
     ...woodsLegend(looks),
-    ...layout.boards.map((board, i) => boardFigure(board, i, looks, numberByKind, unit)),
+    ...layout.boards.map((board, i) =>
+      boardFigure(board, pictureOf(board, i + 1, looks, numberByKind), unit),
+    ),
   ]);
 }
 
@@ -170,12 +172,12 @@ function woodsLegend(looks: ReturnType<typeof woodLooks>): Html[] {
   return [html('ul', { class: 'woods' }, woods)];
 }
 
-function boardFigure(
+/** @param number of the board in the report, from 1 */
+function pictureOf(
   board: LaidBoard,
-  index: number,
+  number: number,
   looks: ReturnType<typeof woodLooks>,
   numberByKind: ReadonlyMap<string, number>,
-  unit: DisplayUnit,
 ): Html {
   const look = looks.get(speciesKey(board.species))?.look ?? PLAIN_WOOD;
   const picture = drawingToSvg(
@@ -184,14 +186,18 @@ function boardFigure(
       title: `Layout of board ${shortened(board.id, LONGEST_NAME)}`,
       description: shortened(describeBoard(board), 2000),
       // Several drawings stand in one page, and ids must differ.
-      idPrefix: `board-${index + 1}-`,
+      idPrefix: `board-${number}-`,
     },
   );
+  return htmlFromSvg(picture);
+}
+
+function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const thinning = thinningWords(board, unit);
   const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${thinning === undefined ? '' : ` Before that, ${thinning.join(' ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
-    htmlFromSvg(picture),
+    picture,
     html('figcaption', {}, [named(shortened(caption, 2 * LONGEST_NAME))]),
   ]);
 }
