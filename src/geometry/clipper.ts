@@ -37,7 +37,7 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
     // Drawings as they should be: nothing to resolve, and no vertex is lost on the way.
     if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   }
-  return execute('union', rings.map(toPath), [], FILL[rule], mayTouch);
+  return execute({ operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL[rule] }, mayTouch);
 }
 
 /** Union, difference or intersection of two sets of regions. Regions of one set may overlap one another. */
@@ -46,7 +46,8 @@ export function combineRegions(
   subject: readonly Region[],
   clip: readonly Region[],
 ): Region[] {
-  return execute(operation, regionPaths(subject), regionPaths(clip), FILL.nonzero, hasVertexTwice);
+  const paths = { subject: regionPaths(subject), clip: regionPaths(clip) };
+  return execute({ operation, ...paths, fill: FILL.nonzero }, hasVertexTwice);
 }
 
 /** The pieces of open lines that lie inside regions, mm. */
@@ -80,28 +81,27 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
   return fromTree(tree);
 }
 
-function execute(
-  operation: BooleanOperation,
-  subject: Paths,
-  clip: Paths,
-  fill: number,
-  touches: (region: Region) => boolean,
-): Region[] {
-  const quick = executeOnce(operation, subject, clip, fill, 0);
-  // An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a
-  // cost that grows with the square of the points, so it is asked for only when needed.
-  return fill === FILL.positive || !quick.some(touches)
-    ? quick
-    : executeOnce(operation, subject, clip, fill, ClipperLib.Clipper.ioStrictlySimple);
+/** What the library is asked for. */
+interface Clipping {
+  readonly operation: BooleanOperation;
+  readonly subject: Paths;
+  /** None where the subjects are only united with one another. */
+  readonly clip: Paths;
+  /** How the subjects fill, one of `FILL`; clips are regions already, and fill by their windings. */
+  readonly fill: number;
 }
 
-function executeOnce(
-  operation: BooleanOperation,
-  subject: Paths,
-  clip: Paths,
-  fill: number,
-  options: number,
-): Region[] {
+/** @param touches whether an outline that comes out may touch itself; never says no where one does */
+function execute(clipping: Clipping, touches: (region: Region) => boolean): Region[] {
+  const quick = executeOnce(clipping, 0);
+  // An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a
+  // cost that grows with the square of the points, so it is asked for only when needed.
+  return clipping.fill === FILL.positive || !quick.some(touches)
+    ? quick
+    : executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple);
+}
+
+function executeOnce({ operation, subject, clip, fill }: Clipping, options: number): Region[] {
   const clipper = new ClipperLib.Clipper(options);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);

@@ -28,51 +28,49 @@ export function curveLength(curve: Curve, tolerance = 1e-9): number {
 
 function segmentLength(from: Point, segment: Segment, tolerance: number): number {
   if (segment.kind === 'line') return Math.hypot(segment.to[0] - from[0], segment.to[1] - from[1]);
-  const whole = quadrature(from, segment, 0, 1);
+  const speed = (t: number) => speedAt(from, segment, t);
+  const whole = stretchOf(speed, 0, 1);
   // A segment of no length has a tolerance above 0 all the same, so that comparing ends at once.
-  const size = Math.max(whole, Number.MIN_VALUE);
-  return refined(from, segment, 0, 1, whole, size * tolerance, DEEPEST);
+  const size = Math.max(whole.length, Number.MIN_VALUE);
+  return refined(speed, whole, size * tolerance, DEEPEST);
+}
+
+/** |dp/dt| in mm at a parameter. */
+type Speed = (t: number) => number;
+
+/** A stretch of the parameter range with an estimate of its length, mm. */
+interface Stretch {
+  readonly a: number;
+  readonly b: number;
+  readonly length: number;
 }
 
 /**
- * Halves [a, b] until the two halves together agree with the estimate of the whole. The error of the halves is far
+ * Halves a stretch until the two halves together agree with the estimate of the whole. The error of the halves is far
  * smaller than that difference, since order 16 falls by 2^16 with each halving; only at a cusp, where the speed has a
  * corner, it goes down to `depth`. Coordinates that are no numbers agree with nothing and would go there everywhere:
  * readers let none through.
  */
-function refined(
-  from: Point,
-  segment: Segment,
-  a: number,
-  b: number,
-  estimate: number,
-  tolerance: number,
-  depth: number,
-): number {
-  const middle = (a + b) / 2;
-  const left = quadrature(from, segment, a, middle);
-  const right = quadrature(from, segment, middle, b);
-  if (depth === 0 || Math.abs(left + right - estimate) <= tolerance) return left + right;
-  return (
-    refined(from, segment, a, middle, left, tolerance / 2, depth - 1) +
-    refined(from, segment, middle, b, right, tolerance / 2, depth - 1)
-  );
+function refined(speed: Speed, whole: Stretch, tolerance: number, depth: number): number {
+  const middle = (whole.a + whole.b) / 2;
+  const left = stretchOf(speed, whole.a, middle);
+  const right = stretchOf(speed, middle, whole.b);
+  const length = left.length + right.length;
+  if (depth === 0 || Math.abs(length - whole.length) <= tolerance) return length;
+  return refined(speed, left, tolerance / 2, depth - 1) + refined(speed, right, tolerance / 2, depth - 1);
 }
 
-function quadrature(from: Point, segment: Segment, a: number, b: number): number {
+function stretchOf(speed: Speed, a: number, b: number): Stretch {
   const half = (b - a) / 2;
   const centre = (a + b) / 2;
   let sum = 0;
   for (let i = 0; i < NODES.length; i++) {
-    sum +=
-      WEIGHTS[i] *
-      (speed(from, segment, centre - half * NODES[i]) + speed(from, segment, centre + half * NODES[i]));
+    sum += WEIGHTS[i] * (speed(centre - half * NODES[i]) + speed(centre + half * NODES[i]));
   }
-  return half * sum;
+  return { a, b, length: half * sum };
 }
 
-/** |dp/dt| at parameter t. */
-function speed(from: Point, segment: Segment, t: number): number {
+function speedAt(from: Point, segment: Segment, t: number): number {
   if (segment.kind === 'arc') {
     const angle = segment.start + t * segment.sweep;
     const cos = Math.cos(angle);

@@ -54,18 +54,17 @@ export function thinPlaces(
   const grid = new SegmentGrid(rings, limit);
   const places: ThinPlace[] = [];
   rings.forEach((ring, number) => {
-    for (const { point, normal, edge } of samples(ring, track.firstEdge[number], spacing)) {
-      const place = placeAt(point, normal, edge, grid, track, limit / 2);
+    for (const sample of samples(ring, track.firstEdge[number], spacing)) {
+      const place = placeAt(sample, grid, track, limit / 2);
       if (place !== undefined) places.push(place);
     }
   });
   return places;
 }
 
+/** @param greatest radius of the ball to begin with, mm: a place it fits into is not thin */
 function placeAt(
-  [px, py]: Point,
-  [nx, ny]: Point,
-  edge: number,
+  { point: [px, py], normal: [nx, ny], edge }: Sample,
   grid: SegmentGrid,
   track: Track,
   greatest: number,
