@@ -25,21 +25,28 @@ export interface Turns {
  * @param radius tightest curve the blade follows without widening its cut, mm
  */
 export function turnsOf(ring: Ring, kerf: number, radius: number): Turns {
-  const { turn, length } = turnsAndLengths(ring);
+  const turning = turningOf(ring);
   const count = ring.length;
-  const isCorner = cornersOf(turn, length, kerf);
+  const isCorner = cornersOf(turning, kerf);
   const tight: TightTurn[] = [];
   for (let i = 0; i < count; ) {
-    const run = bendFrom(i, turn, length, isCorner, radius);
+    const run = bendFrom(i, turning, isCorner, radius);
     if (run !== undefined)
       tight.push({ at: ring[(i + Math.floor(run.vertices / 2)) % count], radius: run.radius });
     i += Math.max(1, run?.vertices ?? 1);
   }
-  return { corners: countCorners(isCorner, length, kerf), tight };
+  return { corners: countCorners(isCorner, turning.length, kerf), tight };
 }
 
-/** The signed turn at every vertex, radians, and the length of the edge that leaves it. */
-function turnsAndLengths(ring: Ring): { turn: Float64Array; length: Float64Array } {
+/** How an outline goes: what is left of it when it is neither moved nor turned. */
+interface Turning {
+  /** The signed turn at every vertex, radians. */
+  readonly turn: Float64Array;
+  /** The length of the edge that leaves it, mm. */
+  readonly length: Float64Array;
+}
+
+function turningOf(ring: Ring): Turning {
   const count = ring.length;
   const turn = new Float64Array(count);
   const length = new Float64Array(count);
@@ -55,7 +62,7 @@ function turnsAndLengths(ring: Ring): { turn: Float64Array; length: Float64Array
 }
 
 /** Marks every vertex within whose next `kerf` mm the outline turns by a corner's angle, one way. */
-function cornersOf(turn: Float64Array, length: Float64Array, kerf: number): Uint8Array {
+function cornersOf({ turn, length }: Turning, kerf: number): Uint8Array {
   const count = turn.length;
   const marks = new Uint8Array(count);
   for (let i = 0; i < count; i++) {
@@ -91,8 +98,7 @@ function countCorners(marks: Uint8Array, length: Float64Array, kerf: number): nu
 /** The run of one-way turning from vertex i that is tighter than the radius, if it makes an eighth of a turn. */
 function bendFrom(
   i: number,
-  turn: Float64Array,
-  length: Float64Array,
+  { turn, length }: Turning,
   isCorner: Uint8Array,
   radius: number,
 ): { vertices: number; radius: number } | undefined {

@@ -69,8 +69,9 @@ export function partsOfLayer(
   for (const { shape } of specks) issues.push(about(shape, place, SPECK));
   const united = uniteOverlaps(solids, rules.innerShapes, place);
   for (const issue of united.issues) issues.push(issue);
-  const veins = assignVeins(joined.rest, united.solids, place, rules.joinGap, issues);
-  return { layer: { name: layer, parts: namedParts(layer, united.solids, veins) }, issues };
+  const assigned = assignVeins(joined.rest, united.solids, place, rules.joinGap);
+  for (const issue of assigned.issues) issues.push(issue);
+  return { layer: { name: layer, parts: namedParts(layer, united.solids, assigned.veins) }, issues };
 }
 
 function namedParts(layer: string, solids: readonly Solid[], veins: ReadonlyMap<Region, Line[]>): Part[] {
@@ -84,13 +85,14 @@ function namedParts(layer: string, solids: readonly Solid[], veins: ReadonlyMap<
   }));
 }
 
+/** Gives open lines to the parts they lie in; what lies in none is told, for it may be an outline that does not close. */
 function assignVeins(
   lines: readonly SourcedLine<DrawingShape>[],
   solids: readonly Solid[],
   place: LayerPlace,
   joinGap: number,
-  issues: Issue[],
-): Map<Region, Line[]> {
+): { veins: ReadonlyMap<Region, Line[]>; issues: readonly Issue[] } {
+  const issues: Issue[] = [];
   const regions = solids.map(({ region }) => region);
   const veins = new Map<Region, Line[]>();
   for (const { line, source } of lines) {
@@ -112,6 +114,7 @@ function assignVeins(
         where,
       });
     } else if (outside > 2 * joinGap) {
+      // A vein drawn over the edge by no more than a join gap at either end only means to reach it: nothing is lost.
       issues.push({
         kind: 'vein-clipped',
         severity: 'note',
@@ -120,7 +123,7 @@ function assignVeins(
       });
     }
   }
-  return veins;
+  return { veins, issues };
 }
 
 function apart(line: Line): number {

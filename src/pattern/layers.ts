@@ -14,16 +14,26 @@ export interface LayerShapes {
  * single group is looked into. Shapes outside every layer make a layer of their own.
  */
 export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Issue[] } {
-  const issues: Issue[] = [];
+  const hidden: DrawingGroup[] = [];
   const groups = layerGroups(soleContent(drawing.root));
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
   for (const { name, members } of groups) {
     const shapes: DrawingShape[] = [];
-    for (const member of members) collectShapes(member, undefined, shapes, drawing.file, issues);
+    for (const member of members) collectShapes(member, undefined, { shapes, hidden });
     if (shapes.length > 0) layers.push({ name: names.give(name), shapes });
   }
-  return { layers, issues };
+  return { layers, issues: hidden.map((group) => leftOutHidden(group, drawing.file)) };
+}
+
+function leftOutHidden({ id, label }: DrawingGroup, file: string): Issue {
+  return {
+    kind: 'hidden-group-left-out',
+    severity: 'note',
+    message: 'a group that is switched off in the drawing is left out',
+    remedy: 'Show it in the drawing program if it is to be cut.',
+    where: { file, element: `<g${id === undefined ? '' : ` id="${id}"`}>`, layer: label },
+  };
 }
 
 type Member = DrawingGroup | DrawingShape;
@@ -72,34 +82,25 @@ function nameOf(group: DrawingGroup, index: number): string {
   return group.label ?? group.id ?? `Layer ${index + 1}`;
 }
 
+/** What a layer turns out to hold. */
+interface Collected {
+  readonly shapes: DrawingShape[];
+  /** Groups that are switched off. */
+  readonly hidden: DrawingGroup[];
+}
+
 /** A shape without a label of its own takes that of the innermost labelled group below the layer. */
-function collectShapes(
-  member: Member,
-  groupLabel: string | undefined,
-  into: DrawingShape[],
-  file: string,
-  issues: Issue[],
-): void {
+function collectShapes(member: Member, groupLabel: string | undefined, into: Collected): void {
   if (member.kind === 'shape') {
-    into.push({ ...member, label: member.label ?? groupLabel });
+    into.shapes.push({ ...member, label: member.label ?? groupLabel });
     return;
   }
   if (!member.visible) {
-    issues.push({
-      kind: 'hidden-group-left-out',
-      severity: 'note',
-      message: 'a group that is switched off in the drawing is left out',
-      remedy: 'Show it in the drawing program if it is to be cut.',
-      where: {
-        file,
-        element: `<g${member.id === undefined ? '' : ` id="${member.id}"`}>`,
-        layer: member.label,
-      },
-    });
+    into.hidden.push(member);
     return;
   }
   for (const child of member.children) {
     const label = child.kind === 'group' ? (child.label ?? groupLabel) : groupLabel;
-    collectShapes(child, label, into, file, issues);
+    collectShapes(child, label, into);
   }
 }
