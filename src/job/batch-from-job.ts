@@ -9,7 +9,7 @@ import type { Board } from '../model/stock.ts';
 import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
-import { formatLength } from '../units/length.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 import { pinsOfJob } from './pins.ts';
@@ -37,21 +37,25 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
     const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
-    const wood = woodOfLayer(layer.name, rules, known, job, file, issues);
-    return wood === undefined
-      ? []
-      : layer.parts.map(
-          (part): Demand => ({
-            part: part.name,
-            layer: layer.name,
-            region: part.region,
-            veins: part.veins,
-            copiesPerSet: rules.copiesPerSet,
-            ...wood,
-            rules: placingRules(rules),
-            ...(rules.stacked ? { stack: stackFor(wood.thickness, job.saw.stackHeight) } : {}),
-          }),
-        );
+    const choice = woodOfLayer(rules, known, job);
+    if (!choice.ok) {
+      const where = { file, field: `layers.${layer.name}.${choice.field}` };
+      issues.push({ severity: 'error', ...choice.issue, where });
+      return [];
+    }
+    const { wood } = choice;
+    return layer.parts.map(
+      (part): Demand => ({
+        part: part.name,
+        layer: layer.name,
+        region: part.region,
+        veins: part.veins,
+        copiesPerSet: rules.copiesPerSet,
+        ...wood,
+        rules: placingRules(rules),
+        ...(rules.stacked ? { stack: stackFor(wood.thickness, job.saw.stackHeight) } : {}),
+      }),
+    );
   });
   const { throat, longest } = job.saw;
   const { pins, issues: pinIssues } = pinsOfJob(job, demands, boards, file);
@@ -71,8 +75,13 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     crosscutKerf: job.crosscutKerf,
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };
-  for (const demand of demands) reportTooLarge(demand, { ...batch, boards: known }, job, file, issues);
-  issues.push(...thinningIssues(batch, job.unit), ...batchSizeIssues(batch, file));
+  // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
+  const withForSale = { ...batch, boards: known };
+  issues.push(
+    ...demands.flatMap((demand) => tooLargeIssues(demand, withForSale, job.unit, file)),
+    ...thinningIssues(batch, job.unit),
+    ...batchSizeIssues(batch, file),
+  );
   return { batch, issues };
 }
 
@@ -144,21 +153,24 @@ function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: I
   }
 }
 
+/** The wood of a layer, thickness in mm; or the field of the layer that has to be mended, and what is wrong with it. */
+type WoodChoice =
+  | { readonly ok: true; readonly wood: { readonly species: string; readonly thickness: number } }
+  | { readonly ok: false; readonly field: 'species' | 'thickness'; readonly issue: WoodProblem };
+
+type WoodProblem = Pick<Issue, 'kind' | 'message' | 'expected' | 'received' | 'remedy'>;
+
 /** Species and thickness of a layer: as stated, else those of the boards when they leave no choice. */
 function woodOfLayer(
-  layer: string,
   rules: JobLayer,
   boards: readonly Board[],
   { thicknessTolerance: tolerance, unit }: Job,
-  file: string,
-  issues: Issue[],
-): { species: string; thickness: number } | undefined {
-  const refuse = (
-    field: string,
-    issue: Pick<Issue, 'kind' | 'message' | 'expected' | 'received' | 'remedy'>,
-  ): undefined => {
-    issues.push({ severity: 'error', ...issue, where: { file, field: `layers.${layer}.${field}` } });
-  };
+): WoodChoice {
+  const refuse = (field: 'species' | 'thickness', issue: WoodProblem): WoodChoice => ({
+    ok: false,
+    field,
+    issue,
+  });
   const kinds = [...new Set(boards.map(({ species }) => species))];
   const species =
     rules.species ?? (kinds.every((kind) => sameSpecies(kind, kinds[0])) ? kinds[0] : undefined);
@@ -200,11 +212,14 @@ function woodOfLayer(
       remedy: 'Add a thicker board, or state the thickness the layer can be made of.',
     });
   }
-  return { species, thickness };
+  return { ok: true, wood: { species, thickness } };
 }
 
-/** Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. */
-function reportTooLarge(demand: Demand, batch: Batch, job: Job, file: string, issues: Issue[]): void {
+/**
+ * Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. Boxes only:
+ * it is to spare a search that cannot end well, and whether a shape truly fits is the search's own question.
+ */
+function tooLargeIssues(demand: Demand, batch: Batch, unit: DisplayUnit, file: string): Issue[] {
   const part = regionBounds(demand.region);
   const width = part.maxX - part.minX;
   const height = part.maxY - part.minY;
@@ -221,15 +236,17 @@ function reportTooLarge(demand: Demand, batch: Batch, job: Job, file: string, is
     (grain !== 'along' && height <= length && width <= across) ||
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
-  if (usable.some(fits)) return;
-  const size = (a: number, b: number) => `${formatLength(a, job.unit)} x ${formatLength(b, job.unit)}`;
-  issues.push({
-    kind: 'part-larger-than-boards',
-    severity: 'error',
-    message: `the part is larger than every board of ${demand.species}`,
-    expected: `at most ${usable.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
-    received: `${size(width, height)}, grain ${grain}`,
-    remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
-    where: { file, layer: demand.layer, part: demand.part },
-  });
+  if (usable.some(fits)) return [];
+  const size = (a: number, b: number) => `${formatLength(a, unit)} x ${formatLength(b, unit)}`;
+  return [
+    {
+      kind: 'part-larger-than-boards',
+      severity: 'error',
+      message: `the part is larger than every board of ${demand.species}`,
+      expected: `at most ${usable.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
+      received: `${size(width, height)}, grain ${grain}`,
+      remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
+      where: { file, layer: demand.layer, part: demand.part },
+    },
+  ];
 }

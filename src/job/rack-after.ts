@@ -3,7 +3,7 @@ import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { RESAW_KERF } from '../stock/thickness.ts';
-import { usedStock } from '../stock/used-boards.ts';
+import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type LastBatch, readRack } from './rack.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
@@ -39,11 +39,11 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     if (taken === 0) return [raw.boards[i]];
     return quantity > taken ? [{ ...raw.boards[i], quantity: quantity - taken }] : [];
   });
-  const names = new KeeperNames(rack.boards.map(({ id }) => id));
-  const slices = used.flatMap((entry) => sliceEntries(entry, layout, stock, names, batch));
-  const prices = new KeeperPrices();
-  const kept: { entry: RawEntry; record: LastBatch['kept'][number] }[] = layout.boards.flatMap((laid) =>
-    (laid.offcuts ?? []).map((offcut) => keeper(offcut, laid, stock, { names, prices }, batch)),
+  const ids = rack.boards.map(({ id }) => id);
+  const made = new NewEntries(stock, ids, batch.date);
+  const slices = used.flatMap((entry) => made.slices(entry, layout));
+  const kept = layout.boards.flatMap((laid) =>
+    (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
   );
   const lastBatch: LastBatch = {
     design: batch.design,
@@ -93,71 +93,79 @@ class KeeperPrices {
   }
 }
 
-function keeper(
-  offcut: Offcut,
-  laid: LaidBoard,
-  stock: readonly Board[],
-  { names, prices }: { readonly names: KeeperNames; readonly prices: KeeperPrices },
-  { date }: BatchName,
-): { entry: RawEntry; record: LastBatch['kept'][number] } {
-  const board = stock.find((one) => one.id === laid.stock);
-  const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
-  const { rectangle, region } = offcut;
-  const id = names.next();
-  return {
-    entry: {
-      id,
-      species: laid.species,
-      thickness: rounded(laid.planeTo ?? laid.thickness),
-      ...sizeOf(region.outline),
-      ...(region.openings.length === 0
-        ? {}
-        : { defects: region.openings.map((ring) => ({ outline: movedTo(region.outline, ring) })) }),
-      ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
-      ...(board?.price === undefined
-        ? {}
-        : { price: prices.next(board.id, board.price * share, laid.copies) }),
-      ...(board?.sheet ? { sheet: true } : {}),
-      keeper: true,
-      ...(date === undefined ? {} : { since: date }),
-      from: laid.id,
-      largest: {
-        length: rounded(rectangle.maxX - rectangle.minX),
-        width: rounded(rectangle.maxY - rectangle.minY),
+/** Makes the entries that a batch adds to a rack, each under the next free name. */
+class NewEntries {
+  readonly #stock: readonly Board[];
+  readonly #names: KeeperNames;
+  readonly #prices = new KeeperPrices();
+  readonly #since: { readonly since?: string };
+
+  /**
+   * @param stock the boards the layout was made on
+   * @param ids that are in the rack already
+   */
+  constructor(stock: readonly Board[], ids: readonly string[], date: string | undefined) {
+    this.#stock = stock;
+    this.#names = new KeeperNames(ids);
+    this.#since = date === undefined ? {} : { since: date };
+  }
+
+  /** A keeper as an entry, and as what is told of the batch. */
+  keeper(offcut: Offcut, laid: LaidBoard): { entry: RawEntry; record: LastBatch['kept'][number] } {
+    const board = this.#stock.find((one) => one.id === laid.stock);
+    const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
+    const { rectangle, region } = offcut;
+    const id = this.#names.next();
+    return {
+      entry: {
+        id,
+        species: laid.species,
+        thickness: rounded(laid.planeTo ?? laid.thickness),
+        ...sizeOf(region.outline),
+        ...defectsOf(region.outline, region.openings),
+        ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
+        ...(board?.price === undefined
+          ? {}
+          : { price: this.#prices.next(board.id, board.price * share, laid.copies) }),
+        ...(board?.sheet ? { sheet: true } : {}),
+        keeper: true,
+        ...this.#since,
+        from: laid.id,
+        largest: {
+          length: rounded(rectangle.maxX - rectangle.minX),
+          width: rounded(rectangle.maxY - rectangle.minY),
+        },
       },
-    },
-    record: { id, from: laid.id, area: rounded(regionArea(region)) },
-  };
+      record: { id, from: laid.id, area: rounded(regionArea(region)) },
+    };
+  }
+
+  /** Slices of resawn boards on which nothing lies, rough from the saw. */
+  slices({ stock: id, freeSlices }: UsedStock, { boards }: Layout): RawEntry[] {
+    const board = this.#stock.find((one) => one.id === id);
+    const slices = boards.find((laid) => laid.stock === id)?.slices ?? 1;
+    if (board === undefined || freeSlices === 0) return [];
+    return [
+      {
+        id: this.#names.next(),
+        species: board.species,
+        thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
+        ...sizeOf(board.outline),
+        ...defectsOf(board.outline, board.defects),
+        quantity: freeSlices,
+        ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
+        ...(board.sheet ? { sheet: true } : {}),
+        keeper: true,
+        ...this.#since,
+        from: id,
+      },
+    ];
+  }
 }
 
-/** Slices of resawn boards on which nothing lies, rough from the saw. */
-function sliceEntries(
-  { stock: id, freeSlices }: ReturnType<typeof usedStock>[number],
-  { boards }: Layout,
-  stock: readonly Board[],
-  names: KeeperNames,
-  { date }: BatchName,
-): RawEntry[] {
-  const board = stock.find((one) => one.id === id);
-  const slices = boards.find((laid) => laid.stock === id)?.slices ?? 1;
-  if (board === undefined || freeSlices === 0) return [];
-  return [
-    {
-      id: names.next(),
-      species: board.species,
-      thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
-      ...sizeOf(board.outline),
-      ...(board.defects.length === 0
-        ? {}
-        : { defects: board.defects.map((ring) => ({ outline: movedTo(board.outline, ring) })) }),
-      quantity: freeSlices,
-      ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
-      ...(board.sheet ? { sheet: true } : {}),
-      keeper: true,
-      ...(date === undefined ? {} : { since: date }),
-      from: id,
-    },
-  ];
+/** Holes, knots and the like of a new entry, if there are any: as the outline, they are told from its own corner. */
+function defectsOf(outline: Ring, rings: readonly Ring[]): RawEntry {
+  return rings.length === 0 ? {} : { defects: rings.map((ring) => ({ outline: movedTo(outline, ring) })) };
 }
 
 /** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
