@@ -3,7 +3,7 @@ import { insidePoint } from '../geometry/inside-point.ts';
 import { distanceToSegment, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
-import type { Placement } from '../model/layout.ts';
+import type { LaidBoard, Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import type { Gate, Stop } from './order/stops.ts';
 import { outlinePieces } from './outline-pieces.ts';
@@ -47,20 +47,27 @@ export interface PartCuts {
   readonly facts: SawnPart | undefined;
 }
 
+/** What is known of a part besides where it lies. */
+export interface PartToSaw {
+  /** What was found out about its shape, where it was looked at. */
+  readonly facts: SawnPart | undefined;
+  /** Length of the tab that is left of the outline, mm; none when undefined. */
+  readonly tab: number | undefined;
+}
+
 /**
  * The cuts of a placed part, with the ways each can be started.
  *
+ * @param placement number of the part among the placements of the board, from 0
  * @param inside outlines of the parts laid into each opening
- * @param tab length of the tab that is left of the outline, mm; none when undefined
  */
 export function partCuts(
-  placed: Placement,
+  { placements, usable }: LaidBoard,
   placement: number,
-  boardEdge: Ring,
   inside: readonly (readonly Ring[])[],
-  facts: SawnPart | undefined,
-  tab?: number,
+  { facts, tab }: PartToSaw,
 ): PartCuts {
+  const placed = placements[placement];
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
   const neck = facts?.neckAt === undefined ? undefined : applyToPoint(toBoard, facts.neckAt);
@@ -75,7 +82,11 @@ export function partCuts(
       demand: { bend: bends[piece + 1], hole: 2 * radius },
     };
   });
-  const { outline, tabs, shared } = outlineCuts(placed, placement, boardEdge, { neck, tab, bend: bends[0] });
+  const { outline, tabs, shared } = outlineCuts(placed, placement, usable.outline, {
+    neck,
+    tab,
+    bend: bends[0],
+  });
   const cuts = veins.map((line, piece) => veinCut(line, { placement, piece }, region.outline));
   const started = branchingOff(cuts, [openings, outline, tabs]);
   const [withVeins, outlineWithVeins, tabsWithVeins] = started.hosts;

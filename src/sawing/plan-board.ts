@@ -45,14 +45,15 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
     for (const each of [cut, ...(cut.passing ?? [])]) chosen.set(each, blade);
   }
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
-  const start: Point = [sections[0].from, regionBounds(board.usable).maxY];
+  const whole = regionBounds(board.usable);
+  const start: Point = [sections[0].from, whole.maxY];
   const ordered: OrderedCut[] = [];
   const leftToRight: OrderedCut[] = [];
   for (const section of sections) {
     const here = inner.outer
       .map((index) => parts[index])
       .filter((part) => sectionAt(sections, board, part) === section);
-    const stages = stagesOf(here, section, bladeOf, regionBounds(board.usable), settings);
+    const stages = stagesOf(here, { ...whole, minX: section.from, maxX: section.to }, bladeOf, settings);
     const corner: Point = [section.from, start[1]];
     orderStages(stages, corner, { inner, parts, order: orderStops, ordered });
     orderStages(stages, corner, { inner, parts, order: fromLeftToRight, ordered: leftToRight });
@@ -61,7 +62,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const holes = holesOf(ordered);
   const started = startCuts(ordered, holes, board, sections);
   const baseline = startCuts(leftToRight, holesOf(leftToRight), board, sections);
-  const cuts = numbered(ordered, started, board, parts, bladeOf);
+  const cuts = numbered(ordered, started, board, bladeOf);
   return {
     plan: {
       ...{ board: board.id, species: board.species, thickness, stack, sections },
@@ -91,7 +92,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
 
 /** The cuts of each part; a part that is hard to hold and lies on the board itself gets the tab that is asked for. */
 function cutsOfParts(board: LaidBoard, inner: InnerParts, settings: BoardSettings): PartCuts[] {
-  const { placements, usable } = board;
+  const { placements } = board;
   return placements.map((placed, index) => {
     const inside = placed.region.openings.map((_, opening) =>
       inner.inside(index, opening).map((each) => placements[each].region.outline),
@@ -99,7 +100,7 @@ function cutsOfParts(board: LaidBoard, inner: InnerParts, settings: BoardSetting
     const { minX, minY, maxX, maxY } = regionBounds(placed.region);
     const small = isHardToHold({ width: maxX - minX, height: maxY - minY }, settings);
     const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
-    return partCuts(placed, index, usable.outline, inside, settings.facts(placed.layer, placed.part), tab);
+    return partCuts(board, index, inside, { facts: settings.facts(placed.layer, placed.part), tab });
   });
 }
 
@@ -153,25 +154,25 @@ function travelThrough(ordered: readonly OrderedCut[], started: readonly Started
   }, 0);
 }
 
-/** The cuts as they are handed on, with their numbers. */
+/** The cuts as they are handed on, with their numbers. A part comes free with the last of the cuts around it. */
 function numbered(
   ordered: readonly OrderedCut[],
   started: readonly StartedCut[],
   { placements }: LaidBoard,
-  parts: readonly PartCuts[],
   bladeOf: (cut: UnorderedCut) => Blade,
 ): Cut[] {
-  const left = parts.map(({ outline, tabs }) => outline.length + tabs.length);
+  const lastAround = new Map<number, number>();
+  ordered.forEach(({ cut: { kind, placement } }, i) => {
+    if (kind === 'outline' || kind === 'tab') lastAround.set(placement, i);
+  });
   return ordered.map(({ cut, entry, reason, partFree }, i): Cut => {
     const { layer, part, set } = placements[cut.placement];
-    const around = cut.kind === 'outline' || cut.kind === 'tab';
-    if (around) left[cut.placement]--;
     return {
       ...{ number: i + 1, kind: cut.kind, placement: cut.placement, layer, part, set, piece: cut.piece },
       ...{ line: started[i].path, closed: cut.closed, length: cut.length },
       ...{ leadIn: started[i].leadIn, leadInClear: started[i].clear },
       ...{ blade: bladeOf(cut).name, entry, partFree },
-      frees: around && left[cut.placement] === 0,
+      frees: lastAround.get(cut.placement) === i,
       reason,
     };
   });

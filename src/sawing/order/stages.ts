@@ -1,6 +1,5 @@
 import type { Box } from '../../geometry/shapes.ts';
 import type { Blade } from '../../model/cut-plan.ts';
-import type { Section } from '../../model/layout.ts';
 import { TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
 import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 
@@ -33,15 +32,16 @@ export function isHardToHold(
  * wood to hold (Sheila Landry, "Planning your cuts"; an opening sawn over its line can still be mended by the
  * outline). Strong parts leave the board before fragile ones, and small ones last, so that what is weak or hard to
  * hold keeps its wood longest. Authors say such rules are judgement; each cut carries its reason.
+ *
+ * @param section what swings in the throat while its parts are sawn: the box of the wood, mm of the board
  */
 export function stagesOf(
   parts: readonly PartCuts[],
-  section: Section,
+  section: Box,
   bladeOf: (cut: UnorderedCut) => Blade,
-  board: Box,
   settings: StageSettings,
 ): Stage[] {
-  const freeFirst = parts.filter((part) => sawnFreeFirst(part, section, board, settings));
+  const freeFirst = parts.filter((part) => sawnFreeFirst(part, section, settings));
   const held = parts.filter((part) => !freeFirst.includes(part));
   const isSmall = (part: PartCuts) => isHardToHold(part, settings);
   const isFragile = ({ facts }: PartCuts) => facts?.thinnestNeck !== undefined;
@@ -93,12 +93,11 @@ export function stagesOf(
  */
 function sawnFreeFirst(
   { width, height, openings, facts }: PartCuts,
-  section: Section,
-  board: Box,
+  section: Box,
   { throat, holdSize }: StageSettings,
 ): boolean {
   if (throat === undefined || openings.length === 0 || facts?.thinnestNeck !== undefined) return false;
-  const turns = Math.hypot(section.to - section.from, board.maxY - board.minY) <= throat;
+  const turns = Math.hypot(section.maxX - section.minX, section.maxY - section.minY) <= throat;
   return !turns && Math.hypot(width, height) <= throat && Math.min(width, height) >= 2 * holdSize;
 }
 
