@@ -13,6 +13,8 @@ interface SchemaNode {
   readonly items?: SchemaNode | boolean;
   readonly prefixItems?: readonly SchemaNode[];
   readonly anyOf?: readonly SchemaNode[];
+  /** Of a table whose fields are all alike: the names they may have. */
+  readonly propertyNames?: { readonly enum?: readonly string[] };
 }
 
 /** The known field that looks most like a misspelt one at a place of the file; undefined when none does. */
@@ -32,7 +34,11 @@ export function likeliestField(
 /** Names of the fields that the format knows at a place: of all forms the value there may have. */
 function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): string[] {
   const all = nodes.flatMap((node) => [node, ...(node.anyOf ?? [])]);
-  if (path.length === 0) return all.flatMap(({ properties }) => Object.keys(properties ?? {}));
+  if (path.length === 0)
+    return all.flatMap(({ properties, propertyNames }) => [
+      ...Object.keys(properties ?? {}),
+      ...(propertyNames?.enum ?? []),
+    ]);
   const [key, ...rest] = path;
   return fieldsAt(
     all.flatMap((node) => stepsInto(node, key)),

@@ -151,10 +151,11 @@ export function withBlade<T extends BladeFields>(
 ): Omit<T, 'kerf'> & { readonly kerf: number } {
   const own = namedBlade(job.work);
   if (own === undefined && (job.work.blade !== undefined || job.kerf === 'blade')) {
+    const why = job.work.blade === undefined ? '"kerf" is to be that of the blade: ' : '';
     context.addIssue({
       code: 'custom',
       path: ['work', 'blade'],
-      message: `expected the name of a blade: one under work.blades, or ${COMMON_BLADES.map(({ name }) => `"${name}"`).join(', ')}`,
+      message: `${why}expected the name of a blade: one under work.blades, or ${COMMON_BLADES.map(({ name }) => `"${name}"`).join(', ')}`,
       input: job.work.blade,
     });
     return z.NEVER;

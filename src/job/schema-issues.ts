@@ -43,7 +43,7 @@ function fieldIssues(
       kind,
       severity: 'error',
       ...faultOf(issue),
-      ...(isFilledIn(issue) ? {} : { received: shortJson(issue.input) }),
+      ...(isNotAsWritten(issue) ? {} : { received: shortJson(issue.input) }),
       remedy,
       where: { file, field: fieldName(path) },
     },
@@ -55,9 +55,13 @@ function unknownField({ schema }: CheckedFile, path: readonly PropertyKey[], key
   return meant === undefined ? 'there is no such field' : `there is no such field; did you mean "${meant}"?`;
 }
 
-/** True for what the person did not write: a missing field, or an empty default. */
-function isFilledIn({ input }: z.core.$ZodIssue): boolean {
-  return input === undefined || (Array.isArray(input) && input.length === 0);
+/**
+ * True for what the person did not write: a missing field, an empty default, or the fields that a rule of our own
+ * is about, for such a rule sees them with every default filled in and every length in mm.
+ */
+function isNotAsWritten({ code, input }: z.core.$ZodIssue): boolean {
+  if (input === undefined || (Array.isArray(input) && input.length === 0)) return true;
+  return code === 'custom' && typeof input === 'object' && !Array.isArray(input);
 }
 
 /** How near a branch came to fitting: deep into the value first, then a message of our own. */

@@ -38,14 +38,15 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
 const NO_WORDS = 'Invalid input';
 
 /** A value in none of its forms: in the words of the field where it has some, else by the types it may have. */
-function unionFault({ message, errors }: z.core.$ZodIssueInvalidUnion): FieldFault {
-  if (message !== NO_WORDS) return { message: 'this is of the wrong type', expected: message };
+function unionFault({ message, errors, input }: z.core.$ZodIssueInvalidUnion): FieldFault {
+  const wrong = input === undefined ? 'this field is missing' : 'this is of the wrong type';
+  if (message !== NO_WORDS) return { message: wrong, expected: message };
   const types = errors.flatMap((branch) =>
     branch.flatMap((issue) => (issue.code === 'invalid_type' ? [typeWords(issue.expected)] : [])),
   );
   return types.length === 0
     ? { message: 'this is in none of the forms it may have' }
-    : { message: 'this is of the wrong type', expected: [...new Set(types)].join(' or ') };
+    : { message: wrong, expected: [...new Set(types)].join(' or ') };
 }
 
 /** How a text, a list or a number misses a limit. */

@@ -57,6 +57,14 @@ describe('readJob', () => {
     ['too many sets', { ...least, sets: 1e6 }, 'sets', /at most 10000/],
     ['a missing name', { ...least, boards: [{ length: 5, width: 5 }] }, 'boards[0].id', /missing/],
     ['a board without a size', { ...least, boards: [{ id: 'A' }] }, 'boards[0]', /length/],
+    ['time', { ...least, work: { times: { sewing: 3 } } }, 'work.times.sewing', /did you mean "sawing"/],
+    [
+      'a knot without its size',
+      { ...least, boards: [{ ...board, defects: [{ at: [9, 2] }] }] },
+      'boards[0].defects[0].diameter',
+      /^this field is missing/,
+    ],
+    ['a kerf of no blade', { ...least, kerf: 'blade' }, 'work.blade', /^"kerf" is to be that of the blade: /],
     ['no boards', { ...least, boards: [] }, 'boards', /one board/],
     ['sets of zero', { ...least, sets: 0 }, 'sets', /at least 1/],
     ['sets as text', { ...least, sets: 'many' }, 'sets', /number/],
@@ -103,6 +111,10 @@ describe('readJob', () => {
       '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
     );
     expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0 mm, found -1)');
+    // A rule about several fields sees them with defaults and in mm: nobody wrote those.
+    expect(told({ boards: [{ id: 'A', width: '6 in' }] })).toContain(
+      'or a named "sheet". See docs/job-file.md',
+    );
     // A question is its own full stop.
     expect(told({ kerff: 1 })).toContain('did you mean "kerf"? See docs/job-file.md');
   });
