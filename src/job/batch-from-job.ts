@@ -237,16 +237,28 @@ function tooLargeIssues(demand: Demand, batch: Batch, unit: DisplayUnit, file: s
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
   if (usable.some(fits)) return [];
+  const issue = {
+    kind: 'part-larger-than-boards',
+    severity: 'error',
+    where: { file, layer: demand.layer, part: demand.part },
+  } as const;
+  if (!usable.some(([length, across]) => length > 0 && across > 0)) {
+    return [
+      {
+        ...issue,
+        message: `trim and edge margin leave nothing of any board of ${demand.species}`,
+        remedy: 'Look at "trim", "edgeMargin" and the sizes of the boards: a plain number is in millimetres.',
+      },
+    ];
+  }
   const size = (a: number, b: number) => `${formatLength(a, unit)} x ${formatLength(b, unit)}`;
   return [
     {
-      kind: 'part-larger-than-boards',
-      severity: 'error',
+      ...issue,
       message: `the part is larger than every board of ${demand.species}`,
       expected: `at most ${usable.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
       received: `${size(width, height)}, grain ${grain}`,
       remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
-      where: { file, layer: demand.layer, part: demand.part },
     },
   ];
 }

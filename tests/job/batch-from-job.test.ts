@@ -84,6 +84,16 @@ describe('batchFromJob', () => {
     expect(batch({ boards: [narrow], layers: { Bank: { grain: 'free' } } }).issues).toEqual([]);
   });
 
+  it('says that nothing is left of a board where trim and margin take it all', () => {
+    const sawnAway = { ...oak, trim: { ends: 400 } };
+    const inMillimetres = { ...oak, length: 24, width: 6 };
+    for (const board of [sawnAway, inMillimetres]) {
+      const [{ message, remedy }] = batch({ boards: [board] }).issues;
+      expect(message).toBe('trim and edge margin leave nothing of any board of oak');
+      expect(remedy).toContain('millimetres');
+    }
+  });
+
   it('puts the box of a pinned copy where the maker measured, however it is turned', () => {
     const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: ['100 mm', '20 mm'], rotation: 90 };
     const { batch: made, issues } = batch({ pinned: [pin], layers: { Bank: { grain: 'free' } } });

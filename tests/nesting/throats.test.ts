@@ -84,3 +84,14 @@ test('a deeper throat costs no more boards than the usual shallower ones', async
   // If only its own partings were tried, 24 in would take boards for 72, 20 in those for 66.
   expect([...costs].sort((a, b) => b - a)).toEqual(costs);
 });
+
+test('parts that fit a board and none of its sections are told what helps', async () => {
+  // A board of 232 mm turns in a throat of 300 mm in sections of 190 mm: more such boards would not hold the hill.
+  const { issues } = await layOut({ ...shore(1, 300), boards: shore(1, 300).boards.slice(3) }, { effort: 0 });
+  const unplaced = issues.filter(({ kind }) => kind === 'copies-unplaced');
+  expect(unplaced.map(({ where }) => where?.part)).toEqual(['hill', 'bank']);
+  for (const { message, remedy } of unplaced) {
+    expect(message).toContain('larger than every section');
+    expect(remedy).toContain('Rip the boards narrower');
+  }
+});

@@ -19,6 +19,7 @@ import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts'
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { BuiltProblem } from '../problem/problem-spec.ts';
+import { BEYOND_SECTIONS } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -253,7 +254,7 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
     // Whole boards may hold it where sections that fit the saw do not.
     const isSaw = group.pieces.some(({ kind }) => fits(kind.usable));
     return isSaw
-      ? `larger than every section of ${wood} that the saw's throat and longest board allow`
+      ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow`
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';

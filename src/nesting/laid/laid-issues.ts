@@ -5,6 +5,16 @@ import { isSamePart } from '../../model/same-part.ts';
 
 /** What is to be said of a finished layout: copies that found no place, and copies that nobody asked for. */
 
+/** How the reason of a copy begins that whole boards could hold and their sections cannot. */
+export const BEYOND_SECTIONS = 'larger than every section';
+
+/** What helps against a reason: more of the same boards are cut to the same sections. */
+function remedyFor(why: string): string {
+  return why.startsWith(BEYOND_SECTIONS)
+    ? 'Rip the boards narrower, so that longer sections turn in the throat, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.'
+    : 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).';
+}
+
 /** One warning, with their number, for every kind of part of which copies found no place. */
 export function unplacedIssues({ unplaced }: Layout): Issue[] {
   const counts = new Map<string, { first: Unplaced; count: number }>();
@@ -18,7 +28,7 @@ export function unplacedIssues({ unplaced }: Layout): Issue[] {
     kind: 'copies-unplaced',
     severity: 'warning',
     message: `${counted(count, 'copy', 'copies')} found no place: ${first.why}`,
-    remedy: 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).',
+    remedy: remedyFor(first.why),
     where: { layer: first.layer, part: first.part },
   }));
 }
