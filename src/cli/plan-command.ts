@@ -28,6 +28,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
   const svgText = await readDrawingText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
+  checkArguments(options, job.rack);
   await checkWritable(options.out);
   const { minutes } = numberOption('minutes', options.minutes);
   const { result, isStopped, isInterrupted } = await untilStopped(minutes, (signal, onFirst) =>
@@ -92,6 +93,23 @@ function rackLine(after: string, rack: string, backup: string | undefined, why: 
   return backup === undefined
     ? `The rack after this batch is ${after}; ${rack} is as it was (--settle-rack puts the new one in its place).`
     : `${rack} is now the rack after this batch; the one before is ${backup}.`;
+}
+
+/** Refuses what cannot be meant, before the search: a folder without a name is the one the person is in. */
+function checkArguments({ out, settleRack }: PlanOptions, rack: string | undefined): void {
+  const fault =
+    out.trim() === ''
+      ? { message: 'names no folder', expected: 'a folder for the results, "." for this one', field: '--out' }
+      : settleRack && rack === undefined
+        ? {
+            message: 'the job names no rack to settle',
+            expected: '"rack" in the job',
+            field: '--settle-rack',
+          }
+        : undefined;
+  if (fault === undefined) return;
+  const { field, ...told } = fault;
+  throw new FretlayError([{ kind: 'argument-invalid', severity: 'error', ...told, where: { field } }]);
 }
 
 type NumberOption = 'effort' | 'seed' | 'minutes';

@@ -45,6 +45,16 @@ describe('fretlay plan', () => {
     expect(verified.stdout).toContain('Right: no rule broken');
   });
 
+  it.each([
+    ['--out', ['--out', '']],
+    ['--settle-rack', ['--out', 'settled', '--settle-rack']],
+  ])('refuses %s that cannot be meant, and writes nothing', async (name, options) => {
+    const { code, stderr } = await fretlay('plan', fixturePath('first-cut/job.json'), ...options);
+    expect(code).toBe(2);
+    expect(stderr).toContain(`Error: ${name}: `);
+    expect(existsSync('report.html') || existsSync('settled')).toBe(false);
+  });
+
   it('stops searching when the minutes are over, and says so', async () => {
     const { code, stderr, stdout } = await fretlay(
       ...['plan', fixturePath('first-cut/job.json'), '--out', folder.path('in-no-time'), '--minutes', '0'],
