@@ -25,7 +25,9 @@ export function lengthsInText(text: string, unit: TextUnit): string {
 }
 
 function asInches(lengths: string): string {
-  return lengths.replace(/-?\d+(?:\.\d+)?/g, inchesOf).replace(/mm$/, 'in');
+  const inches = lengths.replace(/-?\d+(?:\.\d+)?/g, inchesOf).replace(/mm$/, 'in');
+  // A range in hundredths of a millimetre may be none in thousandths of an inch.
+  return inches.replace(/^(\S+) to \1 in$/, '$1 in');
 }
 
 function inchesOf(mm: string): string {

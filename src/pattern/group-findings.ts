@@ -53,7 +53,8 @@ function groupOf(findings: readonly Finding[]): FindingGroup {
   const where = parts.length > 1 ? `${parts.length} parts alike, each: ` : '';
   const least = findings.reduce((most, { size }) => Math.min(most, size), first.size);
   const greatest = findings.reduce((most, { size }) => Math.max(most, size), first.size);
-  const range = `${least.toFixed(2)} to ${greatest.toFixed(2)} mm`;
+  const [from, to] = [least, greatest].map((size) => size.toFixed(2));
+  const range = from === to ? `${from} mm` : `${from} to ${to} mm`;
   const message = perPart > 1 ? `${perPart} ${MANY[first.kind]}, ${range}` : first.message;
   return { findings, parts, message: `${where}${message}`, advice: first.advice };
 }

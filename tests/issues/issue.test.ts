@@ -38,6 +38,7 @@ describe('formatIssue in inches', () => {
     ['a neck is 1.27 mm wide', 'a neck is 0.05 in wide'],
     ['paper 215.9 x 279.4 mm', 'paper 8.5 x 11 in'],
     ['12.7 to -25.4 mm, then 0.00 mm', '0.5 to -1 in, then 0 in'],
+    ['slots 0.43 to 0.44 mm, necks 2 to 3 mm', 'slots 0.017 in, necks 0.079 to 0.118 in'],
     ['an area of 5 mm2 in 3 parts', 'an area of 5 mm2 in 3 parts'],
     ['"Ash 20 mm" is 50.8 mm long', '"Ash 20 mm" is 2 in long'],
   ])('turns %s to %s', (message, inches) => {

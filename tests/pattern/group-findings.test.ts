@@ -20,6 +20,8 @@ test('necks of one part are told once, with their number and the range of widths
   expect(others).toEqual([]);
   expect(group.message).toBe('3 thin necks, 0.80 to 1.20 mm');
   expect(group.findings).toHaveLength(3);
+  // Copies of a neck differ by rounding alone: that is one width.
+  expect(groupFindings([finding('a', 1.2), finding('a', 1.2001)])[0].message).toBe('2 thin necks, 1.20 mm');
 });
 
 test('copies of a part are told once, parts of other sizes are not copies', () => {
