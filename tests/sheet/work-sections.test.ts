@@ -27,9 +27,9 @@ const PATTERN = {
 
 const layout = layoutOf(fullBoard());
 
-function workOf(tab?: number): ReportWork {
+function workOf(tab?: number, species = 'black walnut'): ReportWork {
   const cutPlan = planCuts(layout, tab === undefined ? {} : { tab });
-  const wood = { species: 'black walnut', thickness: 19.05, grain: 'along' } as const;
+  const wood = { species, thickness: 19.05, grain: 'along' } as const;
   const assembly = planAssembly(PATTERN, { layers: { Back: wood, Front: { ...wood, thickness: 6.35 } } });
   const time = workTime(amountsOf(cutPlan, assembly, 1));
   const costs = estimate({ layout, stock: [], plan: cutPlan, assembly, time });
@@ -62,6 +62,17 @@ describe('the sections on the work', () => {
     expect(inches).not.toMatch(/\ba (m2?|kg)\b|Metre|Kilogram/);
     expect(inches).toContain('0.02 in above');
     expect(words(sections('mm'))).not.toMatch(/\d (in|ft|oz)\b(?! (of|all|a)\b)/);
+  });
+
+  it('tell no movement of a wood that is not in the table', () => {
+    const joints = (species?: string) =>
+      words(
+        workSections(workOf(undefined, species), 'in')
+          .map(({ markup }) => markup)
+          .join(''),
+      );
+    expect(joints('bog oak')).toContain('sq in unknown unknown: a species is not in the table');
+    expect(joints()).toMatch(/sq in 0\.00\d in coefficient|sq in 0 in coefficient/);
   });
 
   it('count in words that fit the number', () => {

@@ -8,6 +8,7 @@ const HEIGHT = 120;
 const BAR = 44;
 const GAP = 20;
 const FOOT = 18;
+const LETTERS = 11;
 
 /**
  * Cost of a piece (cents) by size of batch, as bars: the dark part is wood, written out above and below. The highest bar
@@ -24,9 +25,11 @@ export function batchChart(sizes: readonly BatchSize[], currency: string): Writt
     {
       xmlns: 'http://www.w3.org/2000/svg',
       viewBox: `0 0 ${width} ${HEIGHT + 2 * FOOT}`,
+      // Two bars would else fill the page: no wider than its letters as large as those of the text around it.
+      style: `max-width:${(width / LETTERS).toFixed(1)}em`,
       role: 'img',
       'font-family': 'sans-serif',
-      'font-size': 11,
+      'font-size': LETTERS,
       'text-anchor': 'middle',
     },
     [element('title', {}, [`Cost of a piece by size of batch. ${list.join(', ')}`]), ...sizes.flatMap(bar)],
