@@ -115,10 +115,14 @@ export function readDeclarations(text: string, mistakes: Budget): CssReading<rea
   }
 }
 
+/** More mistakes than this are no style any more: what is left is then passed over and reported. */
+export const MOST_MISTAKES = 1000;
+
 /** Stops the parser: recovering from each mistake costs it time that grows with the text behind. */
 function countMistake(mistakes: Budget): void {
   mistakes.left--;
-  if (mistakes.left < 0) throw new Error('the styles of this drawing have too many mistakes');
+  if (mistakes.left < 0)
+    throw new Error(`the styles of this drawing have more than ${MOST_MISTAKES} mistakes`);
 }
 
 /**

@@ -10,6 +10,8 @@ import type { Budget } from './budget.ts';
 const MOST_EXPANDED = 1_000_000;
 /** Deepest chain of entities that name entities. */
 const DEEPEST_CHAIN = 16;
+/** Longest piece of an entity's name that a message repeats. */
+const LONGEST_NAME = 40;
 
 const DECLARATION = /<!ENTITY\s+([^\s%"'&;<>]+)\s+(?:"([^"]*)"|'([^']*)')\s*>/g;
 const REFERENCE = /&(?:#(\d{1,7})|#x([0-9a-fA-F]{1,6})|([^\s#&;]+));/g;
@@ -34,7 +36,8 @@ export function declareEntities(doctype: string, table: Record<string, string>):
   }
   const budget = { left: MOST_EXPANDED };
   for (const [name, value] of declared) {
-    Object.defineProperty(table, name, { get: () => expand(value, declared, budget, 0), enumerable: true });
+    const get = () => expand(name, value, { declared, budget, depth: 0 });
+    Object.defineProperty(table, name, { get, enumerable: true });
   }
 }
 
@@ -51,20 +54,39 @@ function withoutComments(doctype: string): string {
   return kept.join('');
 }
 
-function expand(value: string, declared: ReadonlyMap<string, string>, budget: Budget, depth: number): string {
-  if (depth > DEEPEST_CHAIN) throw new EntityProblem('its entities refer to one another without end');
+/** What an entity is expanded with. */
+interface Expansion {
+  readonly declared: ReadonlyMap<string, string>;
+  /** Characters that all entities of the document may still become. */
+  readonly budget: Budget;
+  /** How many entities led to this one. */
+  readonly depth: number;
+}
+
+function expand(entity: string, value: string, expansion: Expansion): string {
+  const { declared, budget, depth } = expansion;
+  const named = `"&${entity.slice(0, LONGEST_NAME)};"`;
+  if (depth > DEEPEST_CHAIN) {
+    throw new EntityProblem(`${named} is reached through more than ${DEEPEST_CHAIN} other entities`);
+  }
   // Taken before the text is built: a bomb of entities is stopped while it is still small.
   budget.left -= value.length;
-  if (budget.left < 0) throw new EntityProblem('its entities grow beyond any drawing');
+  if (budget.left < 0) {
+    throw new EntityProblem(
+      `its entities become more than ${MOST_EXPANDED} characters, the last one ${named}`,
+    );
+  }
   // Markup in an entity would be read as plain text and so be lost without a word.
-  if (value.includes('<')) throw new EntityProblem('an entity that holds elements is used');
+  if (value.includes('<')) throw new EntityProblem(`the entity ${named} is used and holds elements`);
   return value.replace(REFERENCE, (whole, decimal?: string, hexadecimal?: string, name?: string) => {
     if (name === undefined) {
       const code = decimal === undefined ? Number.parseInt(hexadecimal ?? '0', 16) : Number(decimal);
       return code <= 0x10ffff ? String.fromCodePoint(code) : whole;
     }
     const inner = declared.get(name);
-    return inner === undefined ? (PREDEFINED.get(name) ?? whole) : expand(inner, declared, budget, depth + 1);
+    return inner === undefined
+      ? (PREDEFINED.get(name) ?? whole)
+      : expand(name, inner, { ...expansion, depth: depth + 1 });
   });
 }
 

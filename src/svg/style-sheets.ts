@@ -1,5 +1,5 @@
 import type { Budget } from './budget.ts';
-import { type CssDeclaration, mediaHold, readStyleSheet, type Selector } from './css.ts';
+import { type CssDeclaration, MOST_MISTAKES, mediaHold, readStyleSheet, type Selector } from './css.ts';
 import { elementsInOrder, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import { selectorMatches } from './selector-match.ts';
@@ -9,9 +9,6 @@ const MOST_SELECTOR_TESTS = 5_000_000;
 
 /** Selector tests that carrying out the declarations of a rule is worth. */
 const TESTS_PER_RULE = 4;
-
-/** More mistakes than this are no style any more: what is left is then passed over and reported. */
-const MOST_MISTAKES = 1000;
 
 /** A rule under one of its selectors. */
 interface SheetRule {

@@ -119,6 +119,7 @@ class SkeletonScan {
     }
     if (this.open.length >= DEEPEST_NESTING) {
       this.log.fail('nesting-too-deep', `elements are nested more than ${DEEPEST_NESTING} deep`, undefined, {
+        received: `${quote(`<${name}>`)} in line ${this.tagLine}`,
         remedy: 'Ungroup the drawing, and save it again.',
       });
     }
