@@ -35,8 +35,9 @@ export interface OwnBatch {
 }
 
 /**
- * What a piece costs (cents) and takes (minutes) in batches of the sizes a job asks for, its own batch among them, the
- * smallest first. A size that boards like those at hand do not do for is left out.
+ * What a piece costs (cents, hundredths of the unit of money) and takes (minutes) in batches of the sizes, numbers of
+ * sets, a job asks for, its own batch among them, the smallest first. A size that boards like those at hand do not do
+ * for is left out.
  */
 export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> {
   if (job.costs.batchSizes.length === 0) return [];
@@ -104,7 +105,8 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
     changes: plan.bladeChangesGrouped,
   });
   const time = workTime(amounts, own.constants);
-  // The estimate shares its total by the pieces of the layout; the batch has so many times as many.
+  // The estimate shares its total by the pieces of the layout; the batch has so many times as many. What is handed to it
+  // is therefore the work on one such layout, and not that of the whole batch.
   const shared = {
     lines: time.lines.map((line) => ({
       ...line,

@@ -98,7 +98,7 @@ export function woodFacts(species: string): WoodFacts | undefined {
   );
 }
 
-/** Janka hardness of a species, lbf; a middling one when the species is not in the table. */
+/** Janka hardness of a species, in the unit of its table, pounds-force; a middling one when it is not in the table. */
 export function hardnessOf(species: string): number {
   return woodFacts(species)?.hardness ?? MIDDLING_HARDNESS;
 }

@@ -86,7 +86,7 @@ export interface BoundPage {
   readonly words: PageName;
 }
 
-/** The cover of the pages of boards, and those pages with their numbers. */
+/** The cover of the pages of boards, and those pages with their numbers; drawings are in mm of paper. */
 export function bindPages(
   layout: Layout,
   boards: readonly BoardPages[],

@@ -94,7 +94,7 @@ export class ShareOfBudget implements Budget {
   }
 }
 
-/** So much of what is left of a budget. */
+/** So much of what is left of a budget, as a fraction of it from 0 to 1. */
 export function shareOfRest(whole: Budget, share: number): ShareOfBudget {
   return new ShareOfBudget(whole, whole.done + share * (1 - whole.done));
 }

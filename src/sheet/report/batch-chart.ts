@@ -11,8 +11,9 @@ const FOOT = 18;
 const LETTERS = 11;
 
 /**
- * Cost of a piece (cents) by size of batch, as bars: the dark part is wood, written out above and below. The highest bar
- * fills the height.
+ * Cost of a piece (cents, hundredths of the unit of the currency) by size of batch, as bars: the dark part is wood,
+ * written out above and below. The highest bar fills the height. Bars stand evenly and not to the scale of the sizes:
+ * 1, 5 and 50 sets would leave the first two on top of one another.
  */
 export function batchChart(sizes: readonly BatchSize[], currency: string): WrittenElement {
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));

@@ -90,7 +90,7 @@ type Cells = readonly (Html | string)[];
 
 /**
  * A table with a caption, column heads, rows whose first cell is their head, and an optional last row of sums. It
- * scrolls sideways on a narrow screen, by keyboard too.
+ * scrolls sideways on a narrow screen, by keyboard too. Cells are texts that name their own unit where they have one.
  */
 export function table(
   caption: string,

@@ -22,7 +22,7 @@ const SQUARE_MM_PER_SQUARE_METRE = 1e6;
 
 /**
  * Where the wood goes: areas that add up to the boards, then what they say of the layout, of the wood and of a set, in
- * square metres or square feet.
+ * square metres or square feet. The accounts come in mm2.
  */
 export function materialSection(accounts: readonly MaterialAccount[], unit: DisplayUnit): Html {
   const square = unit === 'in' ? SQUARE_MM_PER_SQUARE_FOOT : SQUARE_MM_PER_SQUARE_METRE;
