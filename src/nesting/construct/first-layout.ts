@@ -1,6 +1,7 @@
+import type { Point } from '../../geometry/shapes.ts';
 import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
-import type { DepthField } from '../no-fit/depth-field.ts';
+import type { Pair } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
 
@@ -24,6 +25,9 @@ const SLACK = 0.7;
 
 /** The grid of one orientation in one container. */
 interface Chart {
+  readonly container: number;
+  readonly orientation: number;
+  /** Where a copy may lie, mm; the nodes start at its upper left corner. */
   readonly range: Range;
   readonly columns: number;
   readonly rows: number;
@@ -33,6 +37,14 @@ interface Chart {
   drawn: number;
   /** Columns before this one hold no starting point any more. */
   firstColumn: number;
+}
+
+/** Nodes of a chart, first and last included: what lies beyond a field is none of its business. */
+interface Nodes {
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+  readonly firstRow: number;
+  readonly lastRow: number;
 }
 
 /** Where a copy can go. */
@@ -96,9 +108,9 @@ export class FirstLayout {
       if (pulse.stopped) return undefined;
       const chart = this.chartOf(container, orientation);
       if (chart === undefined) continue;
-      await this.draw(chart, container, orientation, pulse);
+      await this.draw(chart, pulse);
       if (pulse.stopped) return undefined;
-      const spot = this.firstSpot(chart, item, container, orientation, best?.end ?? Number.POSITIVE_INFINITY);
+      const spot = this.firstSpot(chart, item, best?.end ?? Number.POSITIVE_INFINITY);
       if (spot !== undefined && (best === undefined || spot.end < best.end - 1e-6)) best = spot;
     }
     return best;
@@ -122,6 +134,8 @@ export class FirstLayout {
     const columns = Math.ceil(Math.max(0, width) / step) + 1;
     const rows = Math.ceil(Math.max(0, height) / step) + 1;
     const chart: Chart = {
+      container,
+      orientation,
       range,
       columns,
       rows,
@@ -135,59 +149,52 @@ export class FirstLayout {
       if (field === null) return undefined;
       const { minX, minY } = range;
       // Where the field ends it says nothing; most hazards are small beside a board.
-      const column = clamped(Math.floor((field.minX - minX) / step), 0, columns);
-      const row = clamped(Math.floor((field.minY - minY) / step), 0, rows);
-      const lastColumn = Math.min(columns - 1, Math.ceil((field.maxX - minX) / step));
-      const lastRow = Math.min(rows - 1, Math.ceil((field.maxY - minY) / step));
-      drawField(chart, field, 0, 0, 1, 0, 0, 1, column, lastColumn, row, lastRow);
+      const nodes: Nodes = {
+        firstColumn: clamped(Math.floor((field.minX - minX) / step), 0, columns),
+        lastColumn: Math.min(columns - 1, Math.ceil((field.maxX - minX) / step)),
+        firstRow: clamped(Math.floor((field.minY - minY) / step), 0, rows),
+        lastRow: Math.min(rows - 1, Math.ceil((field.maxY - minY) / step)),
+      };
+      drawField(chart, { field, ...AS_IT_IS }, BOARD_ORIGIN, nodes);
     }
     this.charts[container].set(orientation, chart);
     return chart;
   }
 
   /** Brings a chart up to date with what has been placed since it was last used. */
-  private async draw(chart: Chart, container: number, orientation: number, pulse: Pulse): Promise<void> {
+  private async draw(chart: Chart, pulse: Pulse): Promise<void> {
     const { problem, arrangement } = this;
-    const list = this.placed[container];
+    const { orientation, range, step } = chart;
+    const list = this.placed[chart.container];
     const box = problem.orientations[orientation].box;
-    const { range, step } = chart;
     for (; chart.drawn < list.length; chart.drawn++) {
       if (pulse.due) await pulse.breathe();
       if (pulse.stopped) return;
       const j = list[chart.drawn];
       const other = problem.orientations[arrangement.orientation[j]].box;
-      const { field, xx, xy, yx, yy } = problem.pairs.pair(arrangement.orientation[j], orientation);
       const x = arrangement.x[j];
       const y = arrangement.y[j];
-      drawField(
-        chart,
-        field,
-        x,
-        y,
-        xx,
-        xy,
-        yx,
-        yy,
-        Math.max(0, Math.ceil((x + other.minX - box.maxX - problem.gap - range.minX) / step)),
-        Math.min(
-          chart.columns - 1,
-          Math.floor((x + other.maxX - box.minX + problem.gap - range.minX) / step),
-        ),
-        Math.max(0, Math.ceil((y + other.minY - box.maxY - problem.gap - range.minY) / step)),
-        Math.min(chart.rows - 1, Math.floor((y + other.maxY - box.minY + problem.gap - range.minY) / step)),
-      );
+      // Where the two boxes can be nearer than the gap: elsewhere the copy leaves every node as it is.
+      const left = x + other.minX - box.maxX - problem.gap;
+      const right = x + other.maxX - box.minX + problem.gap;
+      const above = y + other.minY - box.maxY - problem.gap;
+      const below = y + other.maxY - box.minY + problem.gap;
+      const nodes: Nodes = {
+        firstColumn: Math.max(0, Math.ceil((left - range.minX) / step)),
+        lastColumn: Math.min(chart.columns - 1, Math.floor((right - range.minX) / step)),
+        firstRow: Math.max(0, Math.ceil((above - range.minY) / step)),
+        lastRow: Math.min(chart.rows - 1, Math.floor((below - range.minY) / step)),
+      };
+      drawField(chart, problem.pairs.pair(arrangement.orientation[j], orientation), [x, y], nodes);
     }
   }
 
-  /** The leftmost position reached from the starting points of a chart, or undefined. */
-  private firstSpot(
-    chart: Chart,
-    item: number,
-    container: number,
-    orientation: number,
-    bestEnd: number,
-  ): Spot | undefined {
-    const { range, step, columns, rows, deepest } = chart;
+  /**
+   * The leftmost position reached from the starting points of a chart; undefined when there is none, or none that ends
+   * before `bestEnd` (mm).
+   */
+  private firstSpot(chart: Chart, item: number, bestEnd: number): Spot | undefined {
+    const { orientation, range, step, columns, rows, deepest } = chart;
     const reach = this.problem.orientations[orientation].box.maxX;
     const slack = SLACK * step;
     let tries = 0;
@@ -199,9 +206,9 @@ export class FirstLayout {
         const depth = deepest[column * rows + row];
         if (depth > (tries < TRIES ? slack : 0)) continue;
         free = true;
-        if (depth > 0.05 * step && neighbourIsFreer(deepest, column, row, columns, rows, depth)) continue;
+        if (depth > 0.05 * step && neighbourIsFreer(chart, column, row, depth)) continue;
         const y = Math.min(range.minY + row * step, range.maxY);
-        const spot = this.settle(item, container, orientation, range, x, y, step);
+        const spot = this.settle(chart, item, x, y);
         if (spot !== undefined) return spot;
         deepest[column * rows + row] = 2 * slack;
         tries++;
@@ -212,15 +219,8 @@ export class FirstLayout {
   }
 
   /** From a starting point to an exact free position, pushed left and up as far as it goes. */
-  private settle(
-    item: number,
-    container: number,
-    orientation: number,
-    range: Range,
-    x: number,
-    y: number,
-    step: number,
-  ): Spot | undefined {
+  private settle(chart: Chart, item: number, x: number, y: number): Spot | undefined {
+    const { container, orientation, range, step } = chart;
     const { probe } = this;
     probe.gather(this.arrangement, item, orientation, container, x, y, 8 * step);
     const at = { x, y };
@@ -282,12 +282,11 @@ function descend(probe: Probe, range: Range, at: { x: number; y: number }, large
   return lowest <= DEPTH_TOLERANCE;
 }
 
+/** True when a node beside this one overlaps less: a copy is then settled from there, and not a second time from here. */
 function neighbourIsFreer(
-  deepest: Float32Array,
+  { deepest, columns, rows }: Chart,
   column: number,
   row: number,
-  columns: number,
-  rows: number,
   depth: number,
 ): boolean {
   const at = column * rows + row;
@@ -299,22 +298,17 @@ function neighbourIsFreer(
   );
 }
 
-/** Raises the nodes of a chart to the depth of a field; (x, y) and the matrix place the field. */
-function drawField(
-  chart: Chart,
-  field: DepthField,
-  x: number,
-  y: number,
-  xx: number,
-  xy: number,
-  yx: number,
-  yy: number,
-  firstColumn: number,
-  lastColumn: number,
-  firstRow: number,
-  lastRow: number,
-): void {
+/** The map of a field that is told in the frame of the board, as those of hazards are. */
+const AS_IT_IS = { xx: 1, xy: 0, yx: 0, yy: 1 } as const;
+const BOARD_ORIGIN: Point = [0, 0];
+
+/**
+ * Raises nodes of a chart to the depth of a field that lies at a place on the board, mm. Interpolated from the corners of
+ * the field's cells: a starting point needs no exact depth, as the copy is settled from there by those of the edges.
+ */
+function drawField(chart: Chart, { field, xx, xy, yx, yy }: Pair, [x, y]: Point, nodes: Nodes): void {
   const { range, step, rows, deepest } = chart;
+  const { firstColumn, lastColumn, firstRow, lastRow } = nodes;
   const { corner, columns: cells, rows: lines, perCell } = field;
   const width = cells + 1;
   // Nodes deeper than this are no starting points already and need no closer look.
