@@ -31,7 +31,11 @@ export interface Lattice {
  */
 export type Lay = 'free' | 'rows' | 'columns' | 'grid';
 
-/** Multiples of u and v that are looked at in every direction. */
+/**
+ * Multiples of u and v that are looked at in every direction: enough for shapes that are about as long as wide. Copies
+ * of a slender slanting one meet farther away too; its lattice may come out with overlaps, and the exact check of whole
+ * arrangements then refuses it.
+ */
 const SHELL = 3;
 
 /** Linear programs per start at most. */
@@ -71,6 +75,16 @@ export function densestLattice(
   return best;
 }
 
+/** The difference of positions between two copies of a lattice: i u + j v, and t where `withT` is 1. */
+interface Difference {
+  /** Orientation of the one that stands still, and of the other. */
+  readonly fixed: number;
+  readonly moving: number;
+  readonly i: number;
+  readonly j: number;
+  readonly withT: 0 | 1;
+}
+
 /** The cell under work: u, v, t in one array of six numbers. */
 class Cell {
   private readonly pairs: PairTable;
@@ -81,6 +95,8 @@ class Cell {
   private readonly at = new Float64Array(6);
   private readonly kept = new Float64Array(6);
   private readonly program: LinearProgram;
+  /** Told once: every step of every start looks at the same ones. */
+  private readonly differences: readonly Difference[];
   private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
   private worst = 0;
 
@@ -91,6 +107,7 @@ class Cell {
     this.size = size;
     this.lay = lay;
     this.program = new LinearProgram(second === undefined ? 4 : 6);
+    this.differences = differencesOf(first, second);
   }
 
   /**
@@ -255,10 +272,10 @@ class Cell {
     program.cost[2] = -at[1];
     program.cost[3] = at[0];
     this.worst = 0;
-    this.eachDifference((fixed, moving, i, j, withT) => this.addRows(fixed, moving, i, j, withT, radius));
+    for (const difference of this.differences) this.addRows(difference, radius);
   }
 
-  private addRows(fixed: number, moving: number, i: number, j: number, withT: number, radius: number): void {
+  private addRows({ fixed, moving, i, j, withT }: Difference, radius: number): void {
     const { at, contact, program } = this;
     const x = i * at[0] + j * at[2] + withT * at[4];
     const y = i * at[1] + j * at[3] + withT * at[5];
@@ -287,28 +304,27 @@ class Cell {
   private measureWorst(): void {
     const { at } = this;
     this.worst = 0;
-    this.eachDifference((fixed, moving, i, j, withT) => {
+    for (const { fixed, moving, i, j, withT } of this.differences) {
       const x = i * at[0] + j * at[2] + withT * at[4];
       const y = i * at[1] + j * at[3] + withT * at[5];
       this.worst = Math.max(this.worst, this.depth(fixed, moving, x, y));
-    });
+    }
   }
+}
 
-  /** Every difference of positions that can matter, opposite ones once. */
-  private eachDifference(
-    visit: (fixed: number, moving: number, i: number, j: number, withT: number) => void,
-  ): void {
-    const { first, second } = this;
-    for (let i = -SHELL; i <= SHELL; i++) {
-      for (let j = 0; j <= SHELL; j++) {
-        if (j === 0 && i <= 0) continue;
-        visit(first, first, i, j, 0);
-        if (second !== undefined) visit(second, second, i, j, 0);
-      }
-    }
-    if (second === undefined) return;
-    for (let i = -SHELL; i <= SHELL; i++) {
-      for (let j = -SHELL; j <= SHELL; j++) visit(first, second, i, j, 1);
+/** Every difference of positions that is looked at, opposite ones once. */
+function differencesOf(first: number, second: number | undefined): Difference[] {
+  const found: Difference[] = [];
+  for (let i = -SHELL; i <= SHELL; i++) {
+    for (let j = 0; j <= SHELL; j++) {
+      if (j === 0 && i <= 0) continue;
+      found.push({ fixed: first, moving: first, i, j, withT: 0 });
+      if (second !== undefined) found.push({ fixed: second, moving: second, i, j, withT: 0 });
     }
   }
+  if (second === undefined) return found;
+  for (let i = -SHELL; i <= SHELL; i++) {
+    for (let j = -SHELL; j <= SHELL; j++) found.push({ fixed: first, moving: second, i, j, withT: 1 });
+  }
+  return found;
 }
