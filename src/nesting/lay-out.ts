@@ -44,7 +44,7 @@ export async function layOutWith(
   const stacks = stackWays(batch);
   const workers = startWorkers(options);
   try {
-    const layout = await layOutStacks(builder, batch, stacks, options, workers);
+    const layout = await layOutStacks(new Laying(batch, stacks, builder, options.signal), options, workers);
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,
@@ -60,16 +60,12 @@ export async function layOutWith(
  * may be stopped starts with a quick layout of every group, so that no wood is left untried when it is.
  */
 async function layOutStacks(
-  builder: ProblemBuilder,
-  batch: Batch,
-  stacks: readonly StackWays[],
+  laying: Laying,
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
-  const { signal } = options;
-  const partings = partingsOnce(builder, batch, signal);
-  const quick =
-    signal === undefined ? undefined : await quickStacks(builder, batch, stacks, partings, signal);
+  const { batch, stacks, builder, signal } = laying;
+  const quick = signal === undefined ? undefined : await quickStacks(laying);
   if (quick !== undefined)
     options.onProgress?.({ done: 0, message: 'first layout of everything', best: assembled(batch, quick) });
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
@@ -77,7 +73,7 @@ async function layOutStacks(
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
   const search: LayWhole = async (whole, taken, beside) => {
-    const parted = await partings(whole, taken);
+    const parted = await laying.partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
     const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
     let best: LaidParting | undefined;
@@ -171,20 +167,40 @@ function lesser(a: LaidParting, b: LaidParting): LaidParting {
   return compareLosses(lossOf(b.group, b.found), lossOf(a.group, a.found)) < 0 ? b : a;
 }
 
-/** Partings of groups, those asked for again with the same boards taken found once. */
-type Partings = (group: Group, taken: ReadonlySet<string>) => Promise<readonly Parted[]>;
+/** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
+class Laying {
+  readonly batch: Batch;
+  readonly stacks: readonly StackWays[];
+  readonly builder: ProblemBuilder;
+  readonly signal: AbortSignal | undefined;
+  readonly #parted = new Map<Group, Map<string, readonly Parted[]>>();
 
-function partingsOnce(builder: ProblemBuilder, batch: Batch, signal: AbortSignal | undefined): Partings {
-  const known = new Map<Group, Map<string, readonly Parted[]>>();
-  return async (group, taken) => {
-    const ofGroup = known.get(group) ?? new Map<string, readonly Parted[]>();
-    known.set(group, ofGroup);
+  constructor(
+    batch: Batch,
+    stacks: readonly StackWays[],
+    builder: ProblemBuilder,
+    signal: AbortSignal | undefined,
+  ) {
+    this.batch = batch;
+    this.stacks = stacks;
+    this.builder = builder;
+    this.signal = signal;
+  }
+
+  /**
+   * Partings of a group on what is not taken of the stock. Found once: the search asks for the group that the quick
+   * layout has asked for, mostly with the same boards taken.
+   */
+  async partings(group: Group, taken: ReadonlySet<string>): Promise<readonly Parted[]> {
+    const { batch, builder, signal } = this;
+    const ofGroup = this.#parted.get(group) ?? new Map<string, readonly Parted[]>();
+    this.#parted.set(group, ofGroup);
     const key = [...taken].sort().join('\n');
     const parted =
       ofGroup.get(key) ?? (await wellParted(batch, group, { taken, builder, pulse: new Pulse(signal) }));
     ofGroup.set(key, parted);
     return parted;
-  };
+  }
 }
 
 function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
@@ -192,19 +208,13 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 }
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */
-async function quickStacks(
-  builder: ProblemBuilder,
-  batch: Batch,
-  stacks: readonly StackWays[],
-  partings: Partings,
-  signal: AbortSignal,
-): Promise<LaidGroup[]> {
+async function quickStacks(laying: Laying): Promise<LaidGroup[]> {
+  const { batch, stacks, signal } = laying;
   const laid: LaidGroup[] = [];
   const taken = new Set<string>();
   const quickly: LayWhole = async (whole, taken) => {
-    const [{ group, start }] = await partings(whole, taken);
-    const lay: LayGroup = (part) =>
-      layQuickly(batch, part, builder, signal, part === group ? start : undefined);
+    const [{ group, start }] = await laying.partings(whole, taken);
+    const lay: LayGroup = (part) => layQuickly(batch, part, laying, part === group ? start : undefined);
     return lowered(group, await layGroup(batch, group, lay));
   };
   for (const { ways } of stacks) laid.push(await firstWithRoom(ways, taken, signal, quickly));

@@ -1,5 +1,4 @@
 import type { Batch } from '../model/batch.ts';
-import type { SearchWorker } from '../model/laying-out.ts';
 import type { Arrangement } from './arrangement/arrangement.ts';
 import { constructQuickly } from './construct/construct.ts';
 import type { Group } from './groups/group.ts';
@@ -7,7 +6,7 @@ import { groupSpec } from './groups/group-problem.ts';
 import { type LaidGroup, laidGroup } from './laid/laid-group.ts';
 import type { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
-import { type SearchSettings, searchTogether } from './workers/search-pool.ts';
+import { type SearchSettings, type SearchTeam, searchTogether } from './workers/search-pool.ts';
 import { arrangementOf, type Found, foundOf } from './workers/search-task.ts';
 
 /** One group of boards and parts laid out: at once, or with all the effort there is. */
@@ -20,8 +19,7 @@ import { arrangementOf, type Found, foundOf } from './workers/search-task.ts';
 export async function layQuickly(
   batch: Batch,
   group: Group,
-  builder: ProblemBuilder,
-  signal: AbortSignal | undefined,
+  { builder, signal }: Pick<GroupSearch, 'builder' | 'signal'>,
   known?: Arrangement,
 ): Promise<LaidGroup> {
   const built = builder.build(groupSpec(batch, group));
@@ -30,11 +28,8 @@ export async function layQuickly(
 }
 
 /** How the searches of a layout are run. */
-export interface GroupSearch {
+export interface GroupSearch extends SearchTeam {
   readonly settings: SearchSettings;
-  readonly workers: readonly SearchWorker[];
-  readonly signal: AbortSignal | undefined;
-  /** The one that built the problem before. */
   readonly builder: ProblemBuilder;
   /** Called with better layouts of the group and the share of its effort that is gone, when there is who asks. */
   readonly onBetter: ((laid: LaidGroup, done: number) => void) | undefined;
@@ -51,7 +46,7 @@ export async function searchGroup(
   search: GroupSearch,
   start?: Arrangement,
 ): Promise<LaidGroup> {
-  const { settings, workers, signal, builder, onBetter } = search;
+  const { settings, signal, builder, onBetter } = search;
   const spec = groupSpec(batch, group);
   const built = builder.build(spec);
   const put = (found: Found) =>
@@ -60,7 +55,7 @@ export async function searchGroup(
   const offer = (found: Found) => reports?.offer(found);
   const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
   try {
-    return put(await searchTogether(spec, { ...settings, start: from }, workers, signal, offer, builder));
+    return put(await searchTogether(spec, { ...settings, start: from }, search, offer));
   } finally {
     reports?.end();
   }

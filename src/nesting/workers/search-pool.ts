@@ -34,14 +34,21 @@ export interface SearchSettings {
   readonly start?: Found | undefined;
 }
 
-/** See the top of the file. Without workers the search runs in the calling thread. */
+/** Who searches. */
+export interface SearchTeam {
+  /** Those that search side by side; with none the search runs in the calling thread. */
+  readonly workers: readonly SearchWorker[];
+  readonly signal: AbortSignal | undefined;
+  /** The one that built the problem before, if any: a search in the calling thread then need not build it again. */
+  readonly builder?: ProblemBuilder;
+}
+
+/** See the top of the file. */
 export async function searchTogether(
   spec: ProblemSpec,
   settings: SearchSettings,
-  workers: readonly SearchWorker[],
-  signal: AbortSignal | undefined,
+  { workers, signal, builder }: SearchTeam,
   onBetter: (found: Found) => void,
-  builder?: ProblemBuilder,
 ): Promise<Found> {
   const { start: given, ...effort } = settings;
   const first = given === undefined ? {} : { start: given };

@@ -50,7 +50,12 @@ test('of several workers the one with more complete sets is believed, not the on
     [workerThatFinds(2, 4), workerThatFinds(1, 8)],
     [workerThatFinds(1, 8), workerThatFinds(2, 4)],
   ]) {
-    const found = await searchTogether(spec, { seed: 1, moves: 10 }, workers, undefined, () => {});
+    const found = await searchTogether(
+      spec,
+      { seed: 1, moves: 10 },
+      { workers, signal: undefined },
+      () => {},
+    );
     expect(found.container.filter((container) => container >= 0)).toHaveLength(6);
   }
 });
