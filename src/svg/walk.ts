@@ -5,7 +5,7 @@ import { type Cascade, ownValue, type Style } from './cascade.ts';
 import { ClipPaths } from './clip-path.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
 import { reportEffects, reportMarkers } from './effects.ts';
-import { hrefOf, type SvgElement } from './element.ts';
+import { describeElement, hrefOf, type SvgElement } from './element.ts';
 import { type ElementKind, kindOf } from './element-kinds.ts';
 import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
@@ -176,7 +176,9 @@ export class Walk {
       width: ownValue(place.style, 'width'),
       height: ownValue(place.style, 'height'),
     });
-    return groupOf(element, visible, children);
+    // A copy inside a copied group stands in the file as often as the original: it is found by the outermost one.
+    const drawn = place.reused ? children : children.map((child) => foundBy(element, child));
+    return groupOf(element, visible, drawn);
   }
 
   /** Draws what a `use` refers to; `symbol` and `svg` take their size from it. */
@@ -245,6 +247,13 @@ export class Walk {
       );
     }
   }
+}
+
+/** Copies of one shape are told apart by the `use` that draws each: that is the one to move or to delete. */
+function foundBy(use: SvgElement, node: Node): Node {
+  return node.kind === 'group'
+    ? { ...node, children: node.children.map((child) => foundBy(use, child)) }
+    : { ...node, element: `${node.element} in ${describeElement(use)}`, line: use.line };
 }
 
 function groupOf(element: SvgElement, visible: boolean, children: readonly Node[]): DrawingGroup {

@@ -121,6 +121,19 @@ test('the account says of every element what it became or why not', () => {
   ]);
 });
 
+test('copies of one shape are found by the use that draws each', () => {
+  const shapes = paintedShapes(
+    readClean(`<g id="pair"><path id="loon" d="M0 0h1v1z"/></g>
+<use id="second" href="#loon" x="3"/>
+<use href="#pair" x="6"/>`).root,
+  );
+  expect(shapes.map(({ element, line }) => [element, line])).toEqual([
+    ['<path id="loon">', 1],
+    ['<path id="loon"> in <use id="second">', 2],
+    ['<path id="loon"> in <use>', 3],
+  ]);
+});
+
 describe('paint', () => {
   test('colours as written, line width in mm under scaling', () => {
     const [shape] = paintedShapes(
