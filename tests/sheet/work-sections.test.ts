@@ -75,6 +75,15 @@ describe('the sections on the work', () => {
     expect(joints()).toMatch(/sq in 0\.00\d in coefficient|sq in 0 in coefficient/);
   });
 
+  it('write a range of glue that its decimals make one number as that number', () => {
+    const amounts = (glueGrams: readonly [number, number]) => {
+      const work = workOf();
+      const [, glueUp] = workSections({ ...work, assembly: { ...work.assembly, glueGrams } }, 'mm');
+      return words(glueUp.markup).match(/[\d.]+(?: to [\d.]+)? g of glue/)?.[0];
+    };
+    expect([amounts([0.08, 0.11]), amounts([1.2, 1.7])]).toEqual(['0.1 g of glue', '1.2 to 1.7 g of glue']);
+  });
+
   it('count in words that fit the number', () => {
     const text = words(sections('in'));
     expect(text).toMatch(/\d{2} cuts /);

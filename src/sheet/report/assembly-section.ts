@@ -90,9 +90,10 @@ function weight(grams: number, unit: DisplayUnit): string {
 const LEAST_OUNCES = 0.01;
 
 function glueText(grams: AssemblyPlan['glueGrams'], unit: DisplayUnit): string {
-  if (unit === 'mm') return `${grams.map((each) => each.toFixed(1)).join(' to ')} g`;
+  // A range that its decimals make one number is written as that number.
+  const range = (amounts: readonly number[], decimals: number) =>
+    [...new Set(amounts.map((each) => each.toFixed(decimals)))].join(' to ');
+  if (unit === 'mm') return `${range(grams, 1)} g`;
   const ounces = grams.map((each) => each / GRAMS_PER_OUNCE);
-  return ounces[1] < LEAST_OUNCES
-    ? `Less than ${LEAST_OUNCES} oz`
-    : `${ounces.map((each) => each.toFixed(2)).join(' to ')} oz`;
+  return ounces[1] < LEAST_OUNCES ? `Less than ${LEAST_OUNCES} oz` : `${range(ounces, 2)} oz`;
 }

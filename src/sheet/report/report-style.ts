@@ -41,6 +41,8 @@ ul.woods svg { width: 2.6em; height: auto; vertical-align: middle; background: #
   .wide { overflow: visible; }
   tfoot { display: table-row-group; }
   figure, tr, dl div, li { break-inside: avoid; }
-  h2, h3 { break-after: avoid; }
+  h2, h3, caption, thead { break-after: avoid; }
+  /* A head alone at the foot of a page heads nothing. */
+  tbody tr:first-child { break-before: avoid; }
 }
 `;
