@@ -93,21 +93,26 @@ export function cubicFromQuadratic(from: Point, control: Point, to: Point): Segm
   return { kind: 'cubic', c1: third(from, control), c2: third(to, control), to };
 }
 
+/** What an elliptical arc command of a path says besides where it starts. */
+export interface ArcCommand {
+  /** Half axes of the ellipse, mm or user units. */
+  readonly radii: Point;
+  /** Rotation of its first axis, degrees. */
+  readonly tilt: number;
+  /** Of the two arcs of one direction through both ends, the one of more than half the ellipse. */
+  readonly largeArc: boolean;
+  /** Clockwise as seen. */
+  readonly clockwise: boolean;
+  readonly to: Point;
+}
+
 /**
  * The segment an SVG elliptical arc command means, by W3C SVG 2 appendix B.2.4 "Conversion from endpoint to
  * center parameterization" and B.2.5 "Correction of out-of-range radii": radii too small are scaled up, a zero
  * radius is a straight line. Gives undefined when both ends are the same point (the command is then left out).
- *
- * @param tilt rotation of the ellipse's first axis in degrees
  */
-export function arcFromEndpoints(
-  from: Point,
-  radii: Point,
-  tilt: number,
-  largeArc: boolean,
-  sweepFlag: boolean,
-  to: Point,
-): Segment | undefined {
+export function arcFromEndpoints(from: Point, command: ArcCommand): Segment | undefined {
+  const { radii, tilt, largeArc, clockwise, to } = command;
   if (from[0] === to[0] && from[1] === to[1]) return undefined;
   let rx = Math.abs(radii[0]);
   let ry = Math.abs(radii[1]);
@@ -139,15 +144,15 @@ export function arcFromEndpoints(
   // Written with the factors of 1 - reach^2 so that a half circle does not lose its digits.
   const squared = Math.min(1, reach * reach);
   const factor =
-    (largeArc === sweepFlag ? -1 : 1) *
+    (largeArc === clockwise ? -1 : 1) *
     Math.sqrt(((1 - Math.min(1, reach)) * (1 + Math.min(1, reach))) / squared);
   const cx = factor * py;
   const cy = -factor * px;
   const startAngle = Math.atan2(py - cy, px - cx);
   // The flag chooses the way round; atan2 may have given the other.
   let sweep = Math.atan2(-py - cy, -px - cx) - startAngle;
-  if (sweepFlag && sweep < 0) sweep += 2 * Math.PI;
-  if (!sweepFlag && sweep > 0) sweep -= 2 * Math.PI;
+  if (clockwise && sweep < 0) sweep += 2 * Math.PI;
+  if (!clockwise && sweep > 0) sweep -= 2 * Math.PI;
   const ux = rx * cos;
   const uy = rx * sin;
   const vx = -ry * sin;

@@ -204,13 +204,19 @@ class Pen {
   }
 
   /** The command A: its two radii, tilt and two flags as read, its end in user units of the path. */
-  private arc([rx, ry, tilt, large, sweep]: Float64Array, to: Point): void {
+  private arc([rx, ry, tilt, large, clockwise]: Float64Array, to: Point): void {
     const chord = Math.hypot(to[0] - this.x, to[1] - this.y);
     const shortest = Math.min(Math.abs(rx), Math.abs(ry));
     const straight = large === 0 && chord > 0 && shortest > STRAIGHT_BEYOND * chord;
     const segment: Segment | undefined = straight
       ? { kind: 'line', to }
-      : arcFromEndpoints([this.x, this.y], [rx, ry], tilt, large === 1, sweep === 1, to);
+      : arcFromEndpoints([this.x, this.y], {
+          radii: [rx, ry],
+          tilt,
+          largeArc: large === 1,
+          clockwise: clockwise === 1,
+          to,
+        });
     if (segment === undefined) this.controlKind = 'none';
     else this.push(mapSegment(this.map, segment), to[0], to[1], 'none');
   }

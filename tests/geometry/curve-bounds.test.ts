@@ -13,7 +13,13 @@ function randomSegment(from: Point): Segment {
   if (kind < 0.2) return { kind: 'line', to: somewhere() };
   if (kind < 0.6) return { kind: 'cubic', c1: somewhere(), c2: somewhere(), to: somewhere() };
   const radii: Point = [20 + 100 * random(), 20 + 100 * random()];
-  return arcFromEndpoints(from, radii, 360 * random(), random() < 0.5, random() < 0.5, somewhere())!;
+  return arcFromEndpoints(from, {
+    radii,
+    tilt: 360 * random(),
+    largeArc: random() < 0.5,
+    clockwise: random() < 0.5,
+    to: somewhere(),
+  })!;
 }
 
 function curveOf(start: Point, ...segments: Segment[]): Curve {
@@ -51,7 +57,7 @@ describe('the tight box around curves', () => {
   it('is that of the closed form for circles, ellipses and a symmetric cubic', () => {
     const right: Point = [5, 0];
     const half = (sweep: boolean, to: Point, from: Point) =>
-      arcFromEndpoints(from, [5, 3], 0, false, sweep, to)!;
+      arcFromEndpoints(from, { radii: [5, 3], tilt: 0, largeArc: false, clockwise: sweep, to })!;
     const ellipse = curveOf(right, half(true, [-5, 0], right), half(true, right, [-5, 0]));
     expect(sides(boundsOfCurves([ellipse])).map((side) => Number(side.toFixed(9)))).toEqual([-5, -3, 5, 3]);
     expect(boundsOfCurves([curveOf(right, half(false, [-5, 0], right))]).minY).toBeCloseTo(-3, 9);

@@ -76,7 +76,8 @@ describe('curveLength and curveArea against closed forms', () => {
 
   it('rounded rectangle: four sides and a circle', () => {
     const [w, h, r] = [80, 50, 12];
-    const quarter = (from: Point, to: Point) => arcFromEndpoints(from, [r, r], 0, false, true, to) as Segment;
+    const quarter = (from: Point, to: Point) =>
+      arcFromEndpoints(from, { radii: [r, r], tilt: 0, largeArc: false, clockwise: true, to }) as Segment;
     const curve: Curve = {
       start: [r, 0],
       segments: [
@@ -116,7 +117,13 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
       [true, false],
       [true, true],
     ].map(([large, sweep]) => {
-      const arc = arcFromEndpoints([0, 0], [5, 5], 0, large, sweep, [6, 0]);
+      const arc = arcFromEndpoints([0, 0], {
+        radii: [5, 5],
+        tilt: 0,
+        largeArc: large,
+        clockwise: sweep,
+        to: [6, 0],
+      });
       if (arc?.kind !== 'arc') throw new Error('not an arc');
       expect(Math.abs(arc.sweep) > Math.PI).toBe(large);
       expect(arc.sweep > 0).toBe(sweep);
@@ -131,7 +138,13 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
   });
 
   it('scales radii up that are too small, to a half turn', () => {
-    const arc = arcFromEndpoints([0, 0], [1, 1], 0, false, true, [10, 0]);
+    const arc = arcFromEndpoints([0, 0], {
+      radii: [1, 1],
+      tilt: 0,
+      largeArc: false,
+      clockwise: true,
+      to: [10, 0],
+    });
     if (arc?.kind !== 'arc') throw new Error('not an arc');
     expect(arc.centre[0]).toBeCloseTo(5, 12);
     expect(arc.centre[1]).toBeCloseTo(0, 7);
@@ -140,10 +153,16 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
   });
 
   it('is a line with a zero radius and nothing between equal ends; negative radii lose their sign', () => {
-    expect(arcFromEndpoints([0, 0], [0, 5], 0, false, true, [10, 0])).toEqual({ kind: 'line', to: [10, 0] });
-    expect(arcFromEndpoints([1, 1], [5, 5], 0, false, true, [1, 1])).toBeUndefined();
-    expect(arcFromEndpoints([0, 0], [-5, 5], 0, false, true, [6, 0])).toEqual(
-      arcFromEndpoints([0, 0], [5, 5], 0, false, true, [6, 0]),
+    expect(
+      arcFromEndpoints([0, 0], { radii: [0, 5], tilt: 0, largeArc: false, clockwise: true, to: [10, 0] }),
+    ).toEqual({ kind: 'line', to: [10, 0] });
+    expect(
+      arcFromEndpoints([1, 1], { radii: [5, 5], tilt: 0, largeArc: false, clockwise: true, to: [1, 1] }),
+    ).toBeUndefined();
+    expect(
+      arcFromEndpoints([0, 0], { radii: [-5, 5], tilt: 0, largeArc: false, clockwise: true, to: [6, 0] }),
+    ).toEqual(
+      arcFromEndpoints([0, 0], { radii: [5, 5], tilt: 0, largeArc: false, clockwise: true, to: [6, 0] }),
     );
   });
 
@@ -162,7 +181,13 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
         fc.boolean(),
         (x, y, rx, ry, tilt, toX, toY, large, sweep) => {
           fc.pre(Math.abs(rx) > 0.01 && Math.abs(ry) > 0.01 && Math.hypot(toX - x, toY - y) > 0.01);
-          const arc = arcFromEndpoints([x, y], [rx, ry], tilt, large, sweep, [toX, toY]);
+          const arc = arcFromEndpoints([x, y], {
+            radii: [rx, ry],
+            tilt,
+            largeArc: large,
+            clockwise: sweep,
+            to: [toX, toY],
+          });
           if (arc === undefined) throw new Error('no arc');
           const [sx, sy] = pointAt([x, y], arc, 0);
           const [ex, ey] = pointAt([x, y], arc, 1);
