@@ -157,8 +157,8 @@ function partPiece(
   const number = index + 1;
   const { marks: drawn, anchor } = drawer.draw(placement, [placement], plan !== undefined);
   const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
-  const paper = rectangle(minX - PAD, minY - PAD, maxX - minX + 2 * PAD, maxY - minY + PAD + 1);
-  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, drawn, paper);
+  const outline = rectangle(minX - PAD, minY - PAD, maxX - minX + 2 * PAD, maxY - minY + PAD + 1);
+  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn });
   const marks = [...drawn, ...planned];
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);

@@ -21,12 +21,12 @@ function grown({ minX, minY, maxX, maxY }: Box, by: number): Box {
 
 describe('free space', () => {
   test('is all taken at first', () => {
-    expect(new FreeSpace(AREA, 0.5).nearest(1, 1, [50, 30])).toBeUndefined();
+    expect(new FreeSpace(AREA, 0.5).nearest({ width: 1, height: 1 }, [50, 30])).toBeUndefined();
   });
 
   test('gives the rectangle nearest to the target, as large as asked for', () => {
     const space = spaceOf({ outline: box(10, 10, 80, 40), openings: [] }, 1);
-    const found = space.nearest(20, 5, [50, 30]);
+    const found = space.nearest({ width: 20, height: 5 }, [50, 30]);
     expect(found && found.maxX - found.minX).toBeCloseTo(20, 9);
     expect(found && found.maxY - found.minY).toBeCloseTo(5, 9);
     // Within a cell of the target.
@@ -37,8 +37,8 @@ describe('free space', () => {
   test('finds a place as wide as there is, less a cell on each side', () => {
     const space = spaceOf({ outline: box(10, 10, 80, 40), openings: [] }, 1);
     const cell = 0.5;
-    expect(space.nearest(78 - 4 * cell, 10, [50, 30])).toBeDefined();
-    expect(space.nearest(78.1, 10, [50, 30])).toBeUndefined();
+    expect(space.nearest({ width: 78 - 4 * cell, height: 10 }, [50, 30])).toBeDefined();
+    expect(space.nearest({ width: 78.1, height: 10 }, [50, 30])).toBeUndefined();
   });
 
   test('what is called free keeps its distance from every line, whatever the shape', () => {
@@ -61,7 +61,7 @@ describe('free space', () => {
         fc.double({ min: 0.2, max: 2, noNaN: true }),
         (list, [width, height], distance) => {
           const outline = aroundCentre(list);
-          const place = spaceOf({ outline, openings: [] }, distance).nearest(width, height, [50, 30]);
+          const place = spaceOf({ outline, openings: [] }, distance).nearest({ width, height }, [50, 30]);
           if (place === undefined) return;
           found++;
           // A smaller growth than the distance: the corners of the grown box lie farther off than its sides.
@@ -79,29 +79,43 @@ describe('free space', () => {
   test('openings, lines and boxes are taken', () => {
     const opening = circle(50, 30, 12);
     const space = spaceOf({ outline: box(0, 0, 100, 60), openings: [opening] }, 0.5);
-    const first = space.nearest(8, 4, [50, 30]);
+    const first = space.nearest({ width: 8, height: 4 }, [50, 30]);
     expect(first && lineMeetsBox(opening, true, first)).toBe(false);
     expect(
       first && Math.hypot((first.minX + first.maxX) / 2 - 50, (first.minY + first.maxY) / 2 - 30),
     ).toBeGreaterThan(12);
     if (first !== undefined) space.takeBox(first);
-    const second = space.nearest(8, 4, [50, 30]);
+    const second = space.nearest({ width: 8, height: 4 }, [50, 30]);
     expect(second).not.toEqual(first);
   });
 
   test('a place may be turned down, and is looked for only within reach', () => {
     const space = spaceOf({ outline: box(0, 0, 100, 60), openings: [] }, 0.5);
-    const leftOf20 = space.nearestAccepted(4, 4, [50, 30], 100, (place) => place.maxX < 20, 1e6);
+    const leftOf20 = space.nearestAccepted(
+      { width: 4, height: 4 },
+      { target: [50, 30], reach: 100 },
+      (place) => place.maxX < 20,
+      1e6,
+    );
     expect(leftOf20?.maxX).toBeLessThan(20);
-    expect(space.nearestAccepted(4, 4, [50, 30], 10, (place) => place.maxX < 20, 1e6)).toBeUndefined();
-    expect(space.nearestAccepted(4, 4, [50, 30], 100, () => false)).toBeUndefined();
+    expect(
+      space.nearestAccepted(
+        { width: 4, height: 4 },
+        { target: [50, 30], reach: 10 },
+        (place) => place.maxX < 20,
+        1e6,
+      ),
+    ).toBeUndefined();
+    expect(
+      space.nearestAccepted({ width: 4, height: 4 }, { target: [50, 30], reach: 100 }, () => false),
+    ).toBeUndefined();
   });
 
   test('a map over a huge area takes larger cells instead of all memory', () => {
     const huge: Box = { minX: 0, minY: 0, maxX: 1e6, maxY: 1e5 };
     const space = new FreeSpace(huge, 0.5);
     space.freeInside({ outline: box(0, 0, 1e6, 1e5), openings: [] });
-    expect(space.nearest(1000, 1000, [5e5, 5e4])).toBeDefined();
+    expect(space.nearest({ width: 1000, height: 1000 }, [5e5, 5e4])).toBeDefined();
   });
 });
 

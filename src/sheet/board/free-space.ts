@@ -6,6 +6,19 @@ interface Candidate {
   readonly distance: number;
 }
 
+/** Sides of an upright rectangle that wants a place, mm. */
+export interface WantedSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Where a place is looked for. */
+export interface Vicinity {
+  readonly target: Point;
+  /** Farthest the rectangle's centre may lie from the target along x or y, mm. */
+  readonly reach: number;
+}
+
 /**
  * A map of where text may stand: square cells over a box, each free or taken. Whether an upright rectangle is
  * free is answered in constant time from sums over the cells (summed-area table, Crow 1984). The answer is on
@@ -60,38 +73,31 @@ export class FreeSpace {
     this.#sums = undefined;
   }
 
-  /**
-   * The free rectangle whose centre is nearest to `target`, or undefined when there is none.
-   *
-   * @param width and `height` of the rectangle, mm
-   */
-  nearest(width: number, height: number, target: Point): Box | undefined {
+  /** The free rectangle whose centre is nearest to `target`, or undefined when there is none. */
+  nearest(size: WantedSize, target: Point): Box | undefined {
     let best: Candidate | undefined;
-    for (const candidate of this.#fitting(width, height, target, Number.POSITIVE_INFINITY)) {
+    for (const candidate of this.#fitting(size, { target, reach: Number.POSITIVE_INFINITY })) {
       if (best === undefined || candidate.distance < best.distance) best = candidate;
     }
-    return best === undefined ? undefined : this.#boxAt(best.index, width, height);
+    return best === undefined ? undefined : this.#boxAt(best.index, size);
   }
 
   /**
-   * The free rectangle nearest to `target` that `accepts` agrees to. It is asked from near to far, at most
-   * `patience` times; when there are more places than that, evenly spread over all of them.
-   *
-   * @param reach farthest the rectangle's centre may lie from the target along x or y, mm
+   * The free rectangle nearest to the target that `accepts` agrees to. It is asked from near to far, some `patience`
+   * times; when there are more places than that, evenly spread over all of them.
    */
   nearestAccepted(
-    width: number,
-    height: number,
-    target: Point,
-    reach: number,
+    size: WantedSize,
+    vicinity: Vicinity,
     accepts: (box: Box) => boolean,
     patience = 300,
   ): Box | undefined {
-    const found = [...this.#fitting(width, height, target, reach)];
+    const found = [...this.#fitting(size, vicinity)];
+    // The index decides between places as near as each other, so that the same board gets the same sheet.
     found.sort((a, b) => a.distance - b.distance || a.index - b.index);
     const step = Math.max(1, Math.floor(found.length / patience));
     for (let i = 0; i < found.length; i += step) {
-      const box = this.#boxAt(found[i].index, width, height);
+      const box = this.#boxAt(found[i].index, size);
       if (accepts(box)) return box;
     }
     return undefined;
@@ -101,7 +107,7 @@ export class FreeSpace {
    * All places for a rectangle, with the squared distance of its centre from the target in cells. The rectangle is rounded
    * up to whole cells, and set in the middle of them: it has the rest of a cell free on either side.
    */
-  *#fitting(width: number, height: number, target: Point, reach: number): Generator<Candidate> {
+  *#fitting({ width, height }: WantedSize, { target, reach }: Vicinity): Generator<Candidate> {
     const sums = this.#summed();
     const stride = this.#columns + 1;
     const columns = Math.ceil(width / this.#cell);
@@ -122,7 +128,7 @@ export class FreeSpace {
   }
 
   /** The rectangle in mm whose upper left cell is this one. */
-  #boxAt(index: number, width: number, height: number): Box {
+  #boxAt(index: number, { width, height }: WantedSize): Box {
     const columns = Math.ceil(width / this.#cell);
     const rows = Math.ceil(height / this.#cell);
     const minX = this.#box.minX + ((index % this.#columns) + columns / 2) * this.#cell - width / 2;

@@ -151,7 +151,7 @@ function besidePart(
   };
   // Most find a place close by; only the others are worth looking far for.
   for (const reach of [LONGEST_LEADER / 4, LONGEST_LEADER]) {
-    const box = waste.nearestAccepted(block.width, block.height, anchor, reach + block.width / 2, accepts);
+    const box = waste.nearestAccepted(block, { target: anchor, reach: reach + block.width / 2 }, accepts);
     if (box !== undefined) return box;
   }
   return undefined;

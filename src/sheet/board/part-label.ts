@@ -131,7 +131,7 @@ export function spaceInside(placement: Placement, cracks: readonly Line[], hole:
 
 /** Where a block finds room: as near as possible to the widest place of the part. */
 export function placeInside(block: LabelBlock, space: FreeSpace, target: Point): Box | undefined {
-  return space.nearest(block.width, block.height, target);
+  return space.nearest(block, target);
 }
 
 /** The widest place of a part: where a label is looked for first and where a leader ends. */

@@ -174,7 +174,7 @@ function labelPlan(
   if (label !== undefined) space.takeBox(label.box);
   const arrow = label?.arrow ? undefined : placeInside(arrowBlock(), space, target);
   if (arrow !== undefined) space.takeBox(arrow);
-  const spot = space.nearest(ANCHOR_ROOM, ANCHOR_ROOM, target);
+  const spot = space.nearest({ width: ANCHOR_ROOM, height: ANCHOR_ROOM }, target);
   const anchor: Point =
     spot === undefined ? target : [(spot.minX + spot.maxX) / 2, (spot.minY + spot.maxY) / 2];
   return {

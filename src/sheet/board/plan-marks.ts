@@ -32,26 +32,27 @@ export function planMarks(
   return [...sections, ...tabMarks(plan.cuts), ...holes, ...numbers];
 }
 
+/** The paper that one part is printed on by itself. */
+export interface PartPaper {
+  /** What is cut out around the part, in the frame of the board: numbers stand on it. */
+  readonly outline: Ring;
+  /** What is on it already: no number is written over a text or a saw line. */
+  readonly drawn: readonly Mark[];
+}
+
 /**
  * What a plan says of one part by itself: its holes, tabs and cuts, numbered as on the board.
  *
  * @param index of the part among the placements of the board
- * @param paper what is cut out around the part: its numbers stand on it
  */
-export function partPlanMarks(
-  board: LaidBoard,
-  index: number,
-  plan: BoardPlan,
-  drawn: readonly Mark[],
-  paper: Ring,
-): Mark[] {
+export function partPlanMarks(board: LaidBoard, index: number, plan: BoardPlan, paper: PartPaper): Mark[] {
   const own = plan.cuts.filter(({ placement }) => placement === index);
   const holes = plan.holes.filter((hole) => homeOf(hole, board, plan) === index).flatMap(holeMarks);
   // Alone on the paper: room for its numbers is looked for beside no other part.
-  const usable = { outline: paper, openings: [] };
+  const usable = { outline: paper.outline, openings: [] };
   const alone = { ...board, usable, placements: [board.placements[index]] };
   const cuts = own.map((cut) => ({ ...cut, placement: 0 }));
-  const places = placeCutNumbers(alone, cuts, [...drawn, ...holes]);
+  const places = placeCutNumbers(alone, cuts, [...paper.drawn, ...holes]);
   return [...tabMarks(own), ...holes, ...cutNumberMarks(cuts, places)];
 }
 
