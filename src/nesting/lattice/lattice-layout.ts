@@ -1,3 +1,4 @@
+import type { Point } from '../../geometry/shapes.ts';
 import { Arrangement, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { allCopies, placeByArea } from '../construct/construct.ts';
@@ -113,9 +114,8 @@ async function fill(
     for (let offset = 0; offset < OFFSETS * OFFSETS; offset++) {
       if (pulse.due) await pulse.breathe();
       if (pulse.stopped) return copies;
-      const along = (offset % OFFSETS) / OFFSETS;
-      const across = Math.floor(offset / OFFSETS) / OFFSETS;
-      const sites = sitesOf(problem, container, lattice, along, across);
+      const shift: Point = [(offset % OFFSETS) / OFFSETS, Math.floor(offset / OFFSETS) / OFFSETS];
+      const sites = sitesOf(problem, container, lattice, shift);
       const free = occupied
         ? freeSites(probe, arrangement, container, sites, copies.length)
         : sites.slice(0, copies.length);
@@ -154,13 +154,16 @@ function freeSites(
   return free;
 }
 
-/** Sites of a lattice inside the container, from left to right. */
+/**
+ * Sites of a lattice inside the container, from left to right.
+ *
+ * @param shift of the lattice along the sides of its cell, as shares of them
+ */
 function sitesOf(
   problem: NestingProblem,
   container: number,
   { first, second, u, v, t }: Lattice,
-  along: number,
-  across: number,
+  [along, across]: Point,
 ): Site[] {
   const sites: Site[] = [];
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
