@@ -68,11 +68,15 @@ test('the key says on which side to saw, and its words stay in its frame', () =>
     );
   expect(words(drawn).join(' ')).toContain('Saw on the waste side of each line');
   expect(words(wide).join(' ')).toContain('Saw along the white line');
-  const { width, height, marksAt } = keyBlock(rolesOf(drawn));
-  for (const mark of flatMarks(marksAt(0, 0))) {
-    if (mark.kind !== 'text') continue;
-    const around = textBox(mark);
-    expect(around.maxX, mark.text).toBeLessThan(width);
-    expect(around.maxY, mark.text).toBeLessThan(height);
+  const bright = boardMarks(board, {}, new PartDrawer({ line: 'bright' })).marks;
+  expect(words(bright)).toContain('edge of a part or of an opening');
+  for (const marks of [drawn, wide, bright]) {
+    const { width, height, marksAt } = keyBlock(rolesOf(marks));
+    for (const mark of flatMarks(marksAt(0, 0))) {
+      if (mark.kind !== 'text') continue;
+      const around = textBox(mark);
+      expect(around.maxX, mark.text).toBeLessThan(width);
+      expect(around.maxY, mark.text).toBeLessThan(height);
+    }
   }
 });

@@ -41,7 +41,7 @@ const ROWS: readonly KeyRow[] = [
   },
   {
     roles: ['bright-edge'],
-    words: 'edge of a part or of an opening; what is hatched falls out',
+    words: 'edge of a part or of an opening',
     sample: () => [across('bright-edge')],
   },
   {
