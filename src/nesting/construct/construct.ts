@@ -75,8 +75,8 @@ export function allCopies(problem: NestingProblem): Int32Array {
 /**
  * The best of several orders for some copies on some containers.
  *
- * @param copies numbers of the copies to lay
- * @param boards numbers of the containers to lay them on
+ * @param copies indices of the copies to lay
+ * @param boards indices of the containers to lay them on
  */
 export async function bestOfOrders(
   problem: NestingProblem,
@@ -222,7 +222,7 @@ function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure)
  * Boards as given, large ones first, small ones first, cheap area first; orders that are the same once. The sections
  * of a board stay together: one that is opened is filled before another is.
  *
- * @param given numbers of the containers in play
+ * @param given indices of the containers in play
  */
 export function containerOrders(
   problem: Pick<NestingProblem, 'containers'>,
