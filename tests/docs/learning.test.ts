@@ -47,8 +47,7 @@ async function told(piece: string): Promise<{ refused: boolean; text: string; wa
 function kindsInCode(): Set<string> {
   // Written from the name of the property that is not carried out.
   const kinds = new Set(['mask-ignored', 'filter-ignored']);
-  const MADE =
-    /\b(?:add\(\s*'(?:error|warning|note)',|(?:refuse|breach|fileError|fail)\()\s*'([a-z]+(?:-[a-z]+)+)'/g;
+  const MADE = /\b(?:refuse|breach|fileError|fail|warn|note)\(\s*'([a-z]+(?:-[a-z]+)+)'/g;
   for (const name of readdirSync(path.join(root, 'src'), { recursive: true, encoding: 'utf8' })) {
     if (!name.endsWith('.ts')) continue;
     const code = read(path.join('src', name));
