@@ -1,4 +1,4 @@
-import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
+import { type DepthField, MOST_CONTACTS } from '../no-fit/depth-field.ts';
 import type { PairTable } from '../problem/pair-table.ts';
 import type { Random } from '../running/random.ts';
 import { LinearProgram } from '../sliding/linear-program.ts';
@@ -32,11 +32,11 @@ export interface Lattice {
 export type Lay = 'free' | 'rows' | 'columns' | 'grid';
 
 /**
- * Multiples of u and v that are looked at in every direction: enough for shapes that are about as long as wide. Copies
- * of a slender slanting one meet farther away too; its lattice may come out with overlaps, and the exact check of whole
- * arrangements then refuses it.
+ * Multiples of u and v that are looked at in every direction: at least, and at most. Shapes that are about as long as
+ * wide need three; a slender slanting one lies in a narrow cell and meets copies many cells away.
  */
-const SHELL = 3;
+const LEAST_SHELL = 3;
+const MOST_SHELL = 40;
 
 /** Linear programs per start at most. */
 const MOST_STEPS = 160;
@@ -95,8 +95,12 @@ class Cell {
   private readonly at = new Float64Array(6);
   private readonly kept = new Float64Array(6);
   private readonly program: LinearProgram;
-  /** Told once: every step of every start looks at the same ones. */
-  private readonly differences: readonly Difference[];
+  /** Farthest apart, mm, that two copies can still meet. */
+  private readonly reach: number;
+  /** What the present cell has to look at; told anew only when the multiples change, which they rarely do. */
+  private differences: readonly Difference[] = [];
+  private alongU = 0;
+  private alongV = 0;
   private readonly contact = new Float64Array(3 * (MOST_CONTACTS + 1));
   private worst = 0;
 
@@ -107,7 +111,8 @@ class Cell {
     this.size = size;
     this.lay = lay;
     this.program = new LinearProgram(second === undefined ? 4 : 6);
-    this.differences = differencesOf(first, second);
+    const apart = second === undefined ? [first] : [first, second];
+    this.reach = Math.max(...apart.map((moving) => farthest(pairs.pair(first, moving).field)));
   }
 
   /**
@@ -188,7 +193,7 @@ class Cell {
     for (let step = 0; step < MOST_STEPS && radius > 1e-11 * size; step++) {
       this.reduce();
       // A cell this small holds no copy: the start was so deep in a no-fit polygon that the way out led through it.
-      if (!(this.area() > 1e-3 * size * size)) return false;
+      if (!(this.area() > 1e-3 * size * size) || !this.chooseDifferences()) return false;
       kept.set(at);
       const before = this.area();
       this.writeProgram(radius);
@@ -207,6 +212,7 @@ class Cell {
       } else if (bettered < 0.02 * radius * size) radius /= 2;
     }
     this.reduce();
+    if (!this.chooseDifferences()) return false;
     this.measureWorst();
     return this.worst <= 1e-9 * size && this.area() > 0;
   }
@@ -255,6 +261,22 @@ class Cell {
     const alongV = Math.round((at[0] * at[5] - at[1] * at[4]) / area);
     at[4] -= alongU * at[0] + alongV * at[2];
     at[5] -= alongU * at[1] + alongV * at[3];
+  }
+
+  /** Every difference at which copies of the present cell can meet; false when these are too many to look at. */
+  private chooseDifferences(): boolean {
+    const { at, reach } = this;
+    const area = this.area();
+    // How many lines of copies along v lie within reach to either side; the second copy is up to half a cell away.
+    const half = this.second === undefined ? 0 : 0.5;
+    const alongU = Math.max(LEAST_SHELL, Math.ceil((reach * Math.hypot(at[2], at[3])) / area + half));
+    const alongV = Math.max(LEAST_SHELL, Math.ceil((reach * Math.hypot(at[0], at[1])) / area + half));
+    if (!(Math.max(alongU, alongV) <= MOST_SHELL)) return false;
+    if (alongU === this.alongU && alongV === this.alongV) return true;
+    this.alongU = alongU;
+    this.alongV = alongV;
+    this.differences = differencesOf(this.first, this.second, alongU, alongV);
+    return true;
   }
 
   /** Rows for every difference of positions that is near a no-fit polygon; the cost is the change of the area. */
@@ -312,19 +334,29 @@ class Cell {
   }
 }
 
-/** Every difference of positions that is looked at, opposite ones once. */
-function differencesOf(first: number, second: number | undefined): Difference[] {
+/** Every difference of so many multiples of u and of v to either side, opposite ones once. */
+function differencesOf(
+  first: number,
+  second: number | undefined,
+  alongU: number,
+  alongV: number,
+): Difference[] {
   const found: Difference[] = [];
-  for (let i = -SHELL; i <= SHELL; i++) {
-    for (let j = 0; j <= SHELL; j++) {
+  for (let i = -alongU; i <= alongU; i++) {
+    for (let j = 0; j <= alongV; j++) {
       if (j === 0 && i <= 0) continue;
       found.push({ fixed: first, moving: first, i, j, withT: 0 });
       if (second !== undefined) found.push({ fixed: second, moving: second, i, j, withT: 0 });
     }
   }
   if (second === undefined) return found;
-  for (let i = -SHELL; i <= SHELL; i++) {
-    for (let j = -SHELL; j <= SHELL; j++) found.push({ fixed: first, moving: second, i, j, withT: 1 });
+  for (let i = -alongU; i <= alongU; i++) {
+    for (let j = -alongV; j <= alongV; j++) found.push({ fixed: first, moving: second, i, j, withT: 1 });
   }
   return found;
+}
+
+/** How far from its origin a field can still tell of an overlap, mm. */
+function farthest({ minX, minY, maxX, maxY }: DepthField): number {
+  return Math.hypot(Math.max(-minX, maxX), Math.max(-minY, maxY));
 }

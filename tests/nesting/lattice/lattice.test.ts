@@ -1,14 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { regionArea } from '../../../src/geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../../../src/geometry/shapes.ts';
-import { densestLattice } from '../../../src/nesting/lattice/lattice.ts';
+import { densestLattice, type Lay } from '../../../src/nesting/lattice/lattice.ts';
 import { orientationsOf } from '../../../src/nesting/problem/orientations.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { outsideCheck } from '../../outside-check.ts';
 
 /** Density of the best lattice of a shape, with single copies or with pairs at 0 and 180 degrees. */
-function density(ring: Ring, pairs: boolean, starts: number, gap = 0): number {
+function density(ring: Ring, pairs: boolean, starts: number, gap = 0, lay: Lay = 'free'): number {
   const box = boundsOf(ring);
   const centre: Point = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   // Thousands of millimetres, so that the grid of 1e-4 mm leaves eight digits.
@@ -21,7 +21,7 @@ function density(ring: Ring, pairs: boolean, starts: number, gap = 0): number {
   const table = new PairTable([shape], orientations, gap, 0);
   const size = Math.max(...Object.values(boundsOf(outline))) * 2;
   const second = pairs && orientations.length > 1 ? 1 : undefined;
-  const found = densestLattice({ pairs: table, first: 0, second, size }, starts, new Random(7));
+  const found = densestLattice({ pairs: table, first: 0, second, size, lay }, starts, new Random(7));
   return found === undefined ? 0 : shape.area / found.areaPerCopy;
 }
 
@@ -122,4 +122,29 @@ test('with a gap the lattice of discs is the one of larger discs', () => {
     found: density(disc, false, 6, 2),
     tolerance: 5e-5,
   });
+});
+
+describe('a slender bar at a slant meets copies many cells away', () => {
+  const long = 120;
+  const wide = 3;
+  const gap = 1;
+  const slant = Math.SQRT1_2;
+  const corners = polyline(0, 0, long, 0, long, wide, 0, wide);
+  const bar = corners.map(([x, y]): Point => [slant * (x - y), slant * (x + y)]);
+  const cell = (long + gap) * (wide + gap);
+
+  test('laid anyhow it is as dense as the rectangle it is, with room for the gap on two sides', () => {
+    expect(density(bar, false, 20, gap)).toBeCloseTo((long * wide) / cell, 3);
+  });
+
+  test.each(['rows', 'columns', 'grid'] as const)(
+    'no layout in %s is denser than copies kept apart',
+    (lay) => {
+      // Steiner formula: what lies within half the gap of a convex shape belongs to one copy alone.
+      const kept = long * wide + (long + wide) * gap + (Math.PI * gap ** 2) / 4;
+      const found = density(bar, false, 20, gap, lay);
+      expect(found).toBeGreaterThan(0);
+      expect(found).toBeLessThanOrEqual((long * wide) / kept);
+    },
+  );
 });
