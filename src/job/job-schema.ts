@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { USUAL_EFFORT } from '../model/laying-out.ts';
+import { MOST_EFFORT, MOST_SEED, USUAL_EFFORT } from '../model/laying-out.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, offerSchema } from './board-schema.ts';
@@ -180,16 +180,10 @@ const fields = z.strictObject({
   effort: z
     .number()
     .min(0)
-    .max(1_000_000)
+    .max(MOST_EFFORT)
     .default(USUAL_EFFORT)
     .describe('Search effort, thousands of moves.'),
-  seed: z
-    .number()
-    .int()
-    .min(0)
-    .max(2 ** 31)
-    .default(1)
-    .describe('Seed of the search.'),
+  seed: z.number().int().min(0).max(MOST_SEED).default(1).describe('Seed of the search.'),
 });
 
 /** Checks a job file and turns every length into mm. */

@@ -6,6 +6,12 @@ import type { Layout } from './layout.ts';
  */
 export const USUAL_EFFORT = 60;
 
+/** Most thousands of moves that may be asked for, in a job and of `layOut`: more is a slip of the hand. */
+export const MOST_EFFORT = 1_000_000;
+
+/** Greatest seed: the generator of random numbers takes 32 bits, beyond them two seeds would be one. */
+export const MOST_SEED = 2 ** 31;
+
 /** How hard and how `layOut` is to search. */
 export interface LayOutOptions {
   /**

@@ -1,3 +1,4 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
@@ -6,6 +7,7 @@ import { unitName } from '../stock/units.ts';
 import type { Group } from './groups/group.ts';
 import { boardlessIssues } from './groups/groups.ts';
 import { type StackWays, stackWays } from './groups/stack-ways.ts';
+import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
@@ -26,7 +28,8 @@ import { startWorkers } from './workers/start-workers.ts';
  * Same batch, seed and effort give the same layout. Stopped by the signal, it hands back the best layout so far;
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
  *
- * @throws FretlayError when a worker fails, or its script cannot be loaded
+ * @throws FretlayError when an option or a number of the batch is missing or makes no sense, each told by its field;
+ *   when a worker fails, or its script cannot be loaded
  */
 export function layOut(
   batch: Batch,
@@ -41,6 +44,7 @@ export async function layOutWith(
   batch: Batch,
   options: LayOutOptions,
 ): Promise<{ layout: Layout; issues: Issue[] }> {
+  throwOnErrors(inputIssues(batch, options));
   const stacks = stackWays(batch);
   const workers = startWorkers(options);
   try {

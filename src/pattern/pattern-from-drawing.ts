@@ -1,5 +1,6 @@
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { numberIssue } from '../issues/number-issue.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer, Pattern } from '../model/pattern.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
@@ -90,22 +91,17 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   return { pattern: { file, scale, tolerance: rules.tolerance, layers: found }, issues };
 }
 
-/** Tolerance and gap, mm, between which they make sense. */
-const LIMITS = { tolerance: [1e-4, 10], joinGap: [0, 50] } as const;
+/** Tolerance and gap between which they make sense. */
+const LIMITS = {
+  tolerance: { least: 1e-4, most: 10, unit: 'mm' },
+  joinGap: { least: 0, most: 50, unit: 'mm' },
+} as const;
 
 function invalidOptions(rules: PartRules, file: string): Issue | undefined {
   for (const field of ['tolerance', 'joinGap'] as const) {
-    const [least, most] = LIMITS[field];
-    if (rules[field] >= least && rules[field] <= most) continue;
-    return {
-      kind: 'option-invalid',
-      severity: 'error',
-      message: `the ${field} makes no sense`,
-      expected: `${least} to ${most} mm`,
-      received: `${rules[field]} mm`,
-      remedy: `Leave "${field}" out to have the usual one.`,
-      where: { file, field },
-    };
+    const remedy = `Leave "${field}" out to have the usual one.`;
+    const issue = numberIssue(field, rules[field], LIMITS[field], remedy);
+    if (issue !== undefined) return { ...issue, where: { file, field } };
   }
   return undefined;
 }

@@ -1,0 +1,55 @@
+import type { Issue } from './issue.ts';
+
+/** Between which values a number makes sense. */
+export interface NumberLimits {
+  readonly least: number;
+  readonly most: number;
+  /** True when `least` itself is too little. */
+  readonly above?: boolean;
+  readonly whole?: boolean;
+  /** Such as `mm`; none for a count. */
+  readonly unit?: string;
+}
+
+/**
+ * What is wrong with a number handed to the library, told by its field; undefined when nothing is. Plain JavaScript
+ * hands over anything, so a text and a field that is not there are told too, before they come out as a layout.
+ */
+export function numberIssue(
+  field: string,
+  value: unknown,
+  limits: NumberLimits,
+  remedy: string,
+): Issue | undefined {
+  if (isWithin(value, limits)) return undefined;
+  return {
+    kind: 'option-invalid',
+    severity: 'error',
+    message: value === undefined ? 'this field is missing' : 'this value makes no sense',
+    expected: limitWords(limits),
+    received: foundWords(value),
+    remedy,
+    where: { field },
+  };
+}
+
+function isWithin(value: unknown, { least, most, above = false, whole = false }: NumberLimits): boolean {
+  // Written so that NaN fails too.
+  if (typeof value !== 'number' || !(value >= least && value <= most)) return false;
+  return !(above && value === least) && !(whole && !Number.isInteger(value));
+}
+
+function limitWords({ least, most, above = false, whole = false, unit }: NumberLimits): string {
+  const number = whole ? 'a whole number' : 'a number';
+  const span = above ? `above ${least} and up to ${most}` : `from ${least} to ${most}`;
+  return `${number} ${span}${unit === undefined ? '' : ` ${unit}`}`;
+}
+
+function foundWords(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  if (typeof value === 'string') return JSON.stringify(value);
+  // An object would be written "[object Object]", which says less than its type does.
+  return typeof value === 'number' || typeof value === 'boolean' || value === null
+    ? `${value}`
+    : typeof value;
+}
