@@ -4,7 +4,7 @@ import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
-import { sameSpecies } from '../model/same-wood.ts';
+import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
@@ -78,6 +78,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
   // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
   const withForSale = { ...batch, boards: known };
   issues.push(
+    ...nothingLeftIssues(withForSale, file),
     ...demands.flatMap((demand) => tooLargeIssues(demand, withForSale, job.unit, file)),
     ...thinningIssues(batch, job.unit),
     ...batchSizeIssues(batch, file),
@@ -215,6 +216,40 @@ function woodOfLayer(
   return { ok: true, wood: { species, thickness } };
 }
 
+/** The boards a part may be cut from, and the boxes (along x across, mm) in which it may lie on them. */
+function roomFor(demand: Demand, batch: Batch): { ids: readonly string[]; boxes: readonly number[][] } {
+  const candidates = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
+  const boxes = candidates.flatMap(({ board }) => {
+    const { outline } = usableOf(board);
+    if (outline.length === 0) return [];
+    const box = boundsOf(outline);
+    return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
+  });
+  return { ids: candidates.map(({ board }) => board.id), boxes };
+}
+
+function isSome([length, across]: number[]): boolean {
+  return length > 0 && across > 0;
+}
+
+/** Refuses boards of which nothing is left, once for all parts of them: the mistake is in the board and not in a part. */
+function nothingLeftIssues(batch: Batch, file: string): Issue[] {
+  const told = new Map<string, Issue>();
+  for (const demand of batch.demands) {
+    const { ids, boxes } = roomFor(demand, batch);
+    if (boxes.some(isSome)) continue;
+    told.set([speciesKey(demand.species), ...ids].join('\n'), {
+      kind: 'part-larger-than-boards',
+      severity: 'error',
+      message: `trim and edge margin leave nothing of any board of ${demand.species}`,
+      received: ids.join(', '),
+      remedy: 'Look at "trim", "edgeMargin" and the sizes of the boards: a plain number is in millimetres.',
+      where: { file },
+    });
+  }
+  return [...told.values()];
+}
+
 /**
  * Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. Boxes only:
  * it is to spare a search that cannot end well, and whether a shape truly fits is the search's own question.
@@ -223,42 +258,25 @@ function tooLargeIssues(demand: Demand, batch: Batch, unit: DisplayUnit, file: s
   const part = regionBounds(demand.region);
   const width = part.maxX - part.minX;
   const height = part.maxY - part.minY;
-  const candidates = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
-  const usable = candidates.flatMap(({ board }) => {
-    const { outline } = usableOf(board);
-    if (outline.length === 0) return [];
-    const box = boundsOf(outline);
-    return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
-  });
+  const { boxes } = roomFor(demand, batch);
   const { grain, grainTolerance } = demand.rules;
   const fits = ([length, across]: number[]) =>
     (grain !== 'across' && width <= length && height <= across) ||
     (grain !== 'along' && height <= length && width <= across) ||
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
-  if (usable.some(fits)) return [];
-  const issue = {
-    kind: 'part-larger-than-boards',
-    severity: 'error',
-    where: { file, layer: demand.layer, part: demand.part },
-  } as const;
-  if (!usable.some(([length, across]) => length > 0 && across > 0)) {
-    return [
-      {
-        ...issue,
-        message: `trim and edge margin leave nothing of any board of ${demand.species}`,
-        remedy: 'Look at "trim", "edgeMargin" and the sizes of the boards: a plain number is in millimetres.',
-      },
-    ];
-  }
+  // Where nothing is left of any board, that has been told once and for all.
+  if (boxes.some(fits) || !boxes.some(isSome)) return [];
   const size = (a: number, b: number) => `${formatLength(a, unit)} x ${formatLength(b, unit)}`;
   return [
     {
-      ...issue,
+      kind: 'part-larger-than-boards',
+      severity: 'error',
       message: `the part is larger than every board of ${demand.species}`,
-      expected: `at most ${usable.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
+      expected: `at most ${boxes.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
       received: `${size(width, height)}, grain ${grain}`,
       remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
+      where: { file, layer: demand.layer, part: demand.part },
     },
   ];
 }

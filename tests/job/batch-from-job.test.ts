@@ -33,8 +33,13 @@ const pattern: Pattern = {
   ],
 };
 const oak = { id: 'Oak', species: 'oak', thickness: 19, length: 800, width: 150 };
-const batch = (change: object) =>
-  batchFromJob(readJob(JSON.stringify({ pattern: 'p.svg', boards: [oak], ...change })), pattern, 'job.json');
+const batch = (change: object, drawn = pattern) =>
+  batchFromJob(readJob(JSON.stringify({ pattern: 'p.svg', boards: [oak], ...change })), drawn, 'job.json');
+const [bank] = pattern.layers;
+const twoBanks = {
+  ...pattern,
+  layers: [{ ...bank, parts: [...bank.parts, { ...bank.parts[0], name: 'other bank' }] }],
+};
 
 describe('batchFromJob', () => {
   it('gives a layer the wood of the boards when they leave no choice', () => {
@@ -88,7 +93,9 @@ describe('batchFromJob', () => {
     const sawnAway = { ...oak, trim: { ends: 400 } };
     const inMillimetres = { ...oak, length: 24, width: 6 };
     for (const board of [sawnAway, inMillimetres]) {
-      const [{ message, remedy }] = batch({ boards: [board] }).issues;
+      const [{ message, received, remedy }, ...others] = batch({ boards: [board] }, twoBanks).issues;
+      // Once for the wood, and not for each of its parts.
+      expect([received, others]).toEqual(['Oak', []]);
       expect(message).toBe('trim and edge margin leave nothing of any board of oak');
       expect(remedy).toContain('millimetres');
     }
