@@ -5,6 +5,7 @@ import type { Batch } from '../model/batch.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
+import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
@@ -134,7 +135,11 @@ function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['
     how,
     boards: Math.ceil(layout.figures.boards * times),
     piece: costs.piece,
-    wood: Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / costs.pieces),
+    // The boards with a price alone would look like the wood of a piece, and none like wood for nothing.
+    wood:
+      unpricedWood(costs) === undefined
+        ? Math.round(wood.reduce((sum, { cents }) => sum + cents.likely, 0) / costs.pieces)
+        : undefined,
     minutes: scaledRange(costs.time.total, 1 / costs.pieces),
   };
 }

@@ -73,8 +73,8 @@ export interface BatchSize {
   readonly boards: number;
   /** Cents. */
   readonly piece: Range;
-  /** Of which wood, cents, likely. */
-  readonly wood: number;
+  /** Of which wood, cents, likely; undefined when a board it is laid out on has no price. */
+  readonly wood: number | undefined;
   /** Minutes for one piece. */
   readonly minutes: Range;
 }

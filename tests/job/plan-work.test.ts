@@ -35,6 +35,13 @@ describe('the work on a set of the lake shore', () => {
     expect(two.piece.likely).toBeLessThan(one.piece.likely);
   });
 
+  it('knows no wood of a size whose boards have no price, and costs it without', async () => {
+    expect(work.batchSizes.every(({ wood }) => wood !== undefined && wood > 0)).toBe(true);
+    const boards = result.batch.boards.map((board) => ({ ...board, price: undefined }));
+    const unpriced = await planWork(job, { ...result, batch: { ...result.batch, boards } });
+    expect(unpriced.batchSizes.map(({ wood }) => wood)).toEqual([undefined, undefined]);
+  });
+
   it('stacks the four layers, stands on one plane, and knows that nothing holds the sun', () => {
     const { assembly } = work;
     expect(assembly.width).toBeCloseTo(280, 0);

@@ -125,6 +125,25 @@ describe('the sections on the work', () => {
   });
 });
 
+describe('the sizes of a batch', () => {
+  const shown = (wood: number | undefined) => {
+    const work = workOf();
+    const batchSizes = work.batchSizes.map((size) => ({ ...size, wood }));
+    return words(
+      workSections({ ...work, batchSizes }, 'mm')
+        .map(({ markup }) => markup)
+        .join(''),
+    );
+  };
+
+  it('do not have wood for nothing where boards have no price', () => {
+    expect(shown(undefined)).toMatch(/20 the quick layout of 10, repeated 1 not known /);
+    expect(shown(undefined)).toContain('the wood is not in it');
+    expect(shown(0)).toMatch(/20 the quick layout of 10, repeated 1 \$0\.00 /);
+    expect(shown(0)).toContain('the dark part is wood.');
+  });
+});
+
 describe('the top of the report', () => {
   const report = (fields: Partial<Parameters<typeof drawReport>[1]> = {}) =>
     drawReport(layout, { job: 'job.json', unit: 'mm', work: workOf(), ...fields });

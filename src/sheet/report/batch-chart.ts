@@ -36,7 +36,7 @@ export function batchChart(sizes: readonly BatchSize[], currency: string): Writt
     [element('title', {}, [`Cost of a piece by size of batch. ${list.join(', ')}`]), ...sizes.flatMap(bar)],
   );
 
-  function bar({ sets, piece, wood }: BatchSize, i: number): WrittenElement[] {
+  function bar({ sets, piece, wood = 0 }: BatchSize, i: number): WrittenElement[] {
     const x = GAP + i * (BAR + GAP);
     const high = (HEIGHT * piece.likely) / most;
     const dark = (HEIGHT * Math.max(0, wood)) / most;

@@ -111,7 +111,7 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
     `${sets}`,
     HOW_WORDS[how],
     `${boards}`,
-    formatMoney(wood, currency),
+    wood === undefined ? 'not known' : formatMoney(wood, currency),
     formatHours(minutes.likely),
     formatMoney(piece.likely, currency),
   ]);
@@ -127,9 +127,18 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
     ),
     html('figure', {}, [
       htmlFromSvg(batchChart(sizes, currency)),
-      html('figcaption', {}, ['Cost of a piece by the number of sets made at once; the dark part is wood.']),
+      html('figcaption', {}, [`Cost of a piece by the number of sets made at once; ${woodWords(sizes)}.`]),
     ]),
   ];
+}
+
+/** What the chart says of the wood: the bars of sizes on boards without a price have no dark part. */
+function woodWords(sizes: readonly BatchSize[]): string {
+  const known = sizes.filter(({ wood }) => wood !== undefined).length;
+  if (known === sizes.length) return 'the dark part is wood';
+  return known === 0
+    ? 'the wood is not in it where boards have no price'
+    : 'the dark part is wood, left out where a board has no price';
 }
 
 function shortTime(minutes: number): string {
