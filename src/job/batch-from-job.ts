@@ -12,6 +12,7 @@ import { candidatesFor } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job, JobLayer } from './job-schema.ts';
+import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { thinningIssues } from './thinning-issues.ts';
@@ -81,6 +82,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     ...nothingLeftIssues(withForSale, file),
     ...demands.flatMap((demand) => tooLargeIssues(demand, withForSale, job.unit, file)),
     ...thinningIssues(batch, job.unit),
+    ...kerfIssues(job, file),
     ...batchSizeIssues(batch, file),
   );
   return { batch, issues };

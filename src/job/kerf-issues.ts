@@ -1,0 +1,46 @@
+import type { Issue } from '../issues/issue.ts';
+import { COMMON_BLADES } from '../sawing/blades.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import type { Job } from './job-schema.ts';
+
+/** Kerfs of the common blades, mm: the table says where they are from. */
+const KERFS = COMMON_BLADES.map(({ kerf }) => kerf);
+
+/**
+ * Widest kerf that is taken without a word, mm: twice that of the widest common blade. Spiral blades and worn guides
+ * saw wider than the table says, but not that much (common practice, no source).
+ */
+const WIDEST = 2 * Math.max(...KERFS);
+
+/**
+ * A warning for a kerf that no blade of a scroll saw saws. The parts would come out right, so nothing else tells of it;
+ * they lie far apart, and the batch takes more wood than it needs.
+ */
+export function kerfIssues({ kerf, work }: Pick<Job, 'kerf' | 'work'>, file: string): Issue[] {
+  const own = work.blades.map((blade, i) => ({ field: `work.blades[${i}].kerf`, mm: blade.kerf }));
+  // A kerf that is a blade's own is told there: with "kerf": "blade" nothing else can be mended.
+  const stated = own.some(({ mm }) => mm === kerf) ? [] : [{ field: 'kerf', mm: kerf }];
+  return [...stated, ...own]
+    .filter(({ mm }) => mm > WIDEST + 1e-9)
+    .map(({ field, mm }) => ({
+      kind: 'kerf-unlikely',
+      severity: 'warning',
+      message: 'the kerf is wider than a scroll-saw blade saws',
+      expected: `at most ${WIDEST.toFixed(2)} mm; the common blades saw ${Math.min(...KERFS).toFixed(2)} to ${Math.max(...KERFS).toFixed(2)} mm`,
+      received: `${Number(mm.toFixed(3))} mm`,
+      remedy: `A plain number is in millimetres: ${meant(mm)}.`,
+      where: { file, field },
+    }));
+}
+
+/** What may have been meant by a kerf that is too wide: thousandths of an inch, or a point that slipped by a place. */
+function meant(mm: number): string {
+  const likely = (kerf: number) => kerf >= Math.min(...KERFS) - 1e-9 && kerf <= WIDEST;
+  const inches = mm / 1000;
+  const guesses = [
+    ...(likely(inches * MM_PER_UNIT.in) ? [`"${Number(inches.toFixed(4))} in"`] : []),
+    ...(likely(mm / 10) ? [`"${Number((mm / 10).toFixed(3))} mm"`] : []),
+  ];
+  if (guesses.length === 0) return 'write the unit with it, and measure a test cut';
+  return `if ${guesses.join(' or ')} was meant, write that; else measure a test cut`;
+}
