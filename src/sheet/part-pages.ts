@@ -9,7 +9,7 @@ import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { boardWords, coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
-import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
+import { boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
@@ -94,7 +94,7 @@ interface SetPieces {
 function setPieces(pieces: readonly PartPiece[], setup: PageSetup): SetPieces {
   const { x, y, width, height } = setup.window;
   // Strips are set like parts: the rest of a long part shares a page with other pieces.
-  const strips = pieces.flatMap((piece) => stripsOf(piece, setup));
+  const strips = pieces.flatMap((piece, i) => stripsOf(piece, i + 1, setup));
   const sizes = strips.map(({ box }) => ({ width: box.maxX - box.minX, height: box.maxY - box.minY }));
   const pages: Mark[][] = [];
   shelve(sizes, { width, height }, GAP).forEach((place, i) => {
@@ -106,8 +106,13 @@ function setPieces(pieces: readonly PartPiece[], setup: PageSetup): SetPieces {
   return { setup, pages, joints: strips.length - pieces.length };
 }
 
-/** A piece as it is when it fits on a page, else its strips, each named and with the marks that join them. */
-function stripsOf(piece: PartPiece, setup: PageSetup): PartPiece[] {
+/**
+ * A piece as it is when it fits on a page, else its strips, each named and with the marks that join them.
+ *
+ * @param count of the pieces up to this one. With the place of a strip it makes the id to clip by, which has to be the
+ *   only one on its page: names of boards may differ in letters that an id cannot hold
+ */
+function stripsOf(piece: PartPiece, count: number, setup: PageSetup): PartPiece[] {
   const { window } = setup;
   const { board, placement, marks, box } = piece;
   if (box.maxX - box.minX <= window.width && box.maxY - box.minY <= window.height) return [piece];
@@ -124,17 +129,18 @@ function stripsOf(piece: PartPiece, setup: PageSetup): PartPiece[] {
       ...piece,
       name,
       marks: [
-        { kind: 'clip', id: clipId(piece, tile), window: seen, shift: [0, 0], marks: tile.marks },
+        {
+          kind: 'clip',
+          id: `strip-${count}-${tileName(tile)}`,
+          window: seen,
+          shift: [0, 0],
+          marks: tile.marks,
+        },
         text('caption', words, baseline, NAME_SIZE),
       ],
       box: { ...seen, minY: seen.minY - NAME_HEIGHT },
     };
   });
-}
-
-/** Unique among the strips of a layout. */
-function clipId({ board, number }: PartPiece, tile: BoardTile): string {
-  return `strip-${board.id.replace(/[^\w-]/g, '')}-${number}-${tileName(tile)}`;
 }
 
 function intersection(a: Box, b: Box): Box {

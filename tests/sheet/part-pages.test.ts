@@ -152,6 +152,16 @@ describe('part pages', () => {
     );
     expect(new Set(ids).size).toBe(strips.length);
   });
+
+  test('strips of boards whose names differ in accents only are clipped each by its own window', () => {
+    const bar = placed({ part: 'bar', region: { outline: box(10, 10, 330, 20), openings: [] } });
+    const usable = { outline: box(0, 0, 420, 40), openings: [] };
+    const boards = ['\u00e4', '\u00f6'].map((id) => handBoard({ id, usable, placements: [bar] }));
+    const svg = partPages(handLayout({ boards }), FACTS).map(pageToSvg).join('\n');
+    const ids = Array.from(svg.matchAll(/<clipPath id="([^"]*)"/g), ([, id]) => id);
+    expect(ids.length).toBe(4);
+    expect(new Set(ids).size).toBe(4);
+  });
 });
 
 test('shelved pieces never overlap, stay on the page and keep their gap', () => {
