@@ -148,6 +148,31 @@ describe('labels', () => {
     }
   });
 
+  test('of a crowd of small parts are in a list below the board, which takes no more pages for them', () => {
+    const board = crowdedBoard();
+    const { inside } = checkLabels(board);
+    expect(inside).toBeGreaterThan(25);
+    const drawing = boardMarks(board);
+    expect(drawing.box.maxY - drawing.box.minY).toBeLessThan(182);
+    const list = drawing.marks.find((mark): mark is GroupMark => mark.kind === 'group' && mark.id === 'list');
+    const lines = flatMarks(list?.marks ?? []).flatMap((mark) => (mark.kind === 'text' ? [mark] : []));
+    const boxes = lines.map(textBox);
+    expect(boxes.some((each, i) => boxes.slice(i + 1).some((other) => boxesOverlap(each, other)))).toBe(
+      false,
+    );
+    expect(boxes.every(({ minY, maxY }) => minY > 140 && maxY < drawing.box.maxY)).toBe(true);
+    partGroups(board).forEach((group, i) => {
+      const { layer, part, set } = board.placements[i];
+      const name = [layer, part, set].join(' \u00b7 ');
+      const written = labelsOf(group)
+        .map(({ text }) => text)
+        .join(' ');
+      const isListed = lines.some(({ text }) => text === `p${i + 1} ${name}`);
+      // Either the part has its name, or its number, which the list tells.
+      expect([written, isListed]).toEqual(isListed ? [`p${i + 1}`, true] : [name, false]);
+    });
+  });
+
   test('on 50 random boards no label lies on a line, and each is in its part or has a leader', () => {
     const sum = { inside: 0, beside: 0 };
     for (let seed = 1; seed <= 50; seed++) {
@@ -182,6 +207,18 @@ describe('labels', () => {
     }
   });
 });
+
+/** A board 140 mm high with a crowd of 36 small parts beside a large one, and no waste for their names. */
+function crowdedBoard(): LaidBoard {
+  const placements = Array.from({ length: 36 }, (_, i) => {
+    const outline = box(4 + 14.6 * Math.floor(i / 6), 4 + 22 * (i % 6), 12.8, 20.2);
+    const region = { outline, openings: [] };
+    return placed({ layer: 'Small figures', part: 'second duckling', set: i + 1, region });
+  });
+  const hills = placed({ part: 'hills', region: { outline: box(95, 4, 205, 132), openings: [] } });
+  const usable = { outline: box(0, 0, 305, 140), openings: [] };
+  return handBoard({ usable, placements: [...placements, hills] });
+}
 
 /** Every part of the scene three times, in rows: as drawn, upside down, and turned over. */
 function sceneBoard(): LaidBoard {

@@ -42,7 +42,7 @@ export function boardMarks(
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
-  const { parts, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
+  const { parts, list, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
@@ -51,6 +51,7 @@ export function boardMarks(
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
+    ...(list.length === 0 ? [] : [listGroup(list)]),
     ...(plan === undefined ? [] : [planGroup(board, plan, [...keepers, ...parts], drawer)]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
     {
@@ -64,6 +65,10 @@ export function boardMarks(
     marks,
     box: { minX: box.minX - 2, minY: top - 2, maxX: Math.max(box.maxX, right) + 2, maxY: bottom + 2 },
   };
+}
+
+function listGroup(marks: readonly Mark[]): GroupMark {
+  return { kind: 'group', id: 'list', title: 'What the numbers of parts stand for', marks };
 }
 
 function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[], drawer: PartDrawer): GroupMark {
@@ -100,11 +105,16 @@ function partMarks(
   );
   const wanted = board.placements.flatMap((placement, i): OutsideLabel[] => {
     const { anchor } = drawn[i];
-    return anchor === undefined ? [] : [{ placement, anchor, number: drawer.numberOf(placement) }];
+    if (anchor === undefined) return [];
+    return [{ placement, anchor, number: i + 1, reported: drawer.numberOf(placement) }];
   });
   const set = [...keepers, ...sectionMarks(board, plan), ...drawn.flatMap(({ marks }) => marks)];
   const texts = set.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
-  const outside = placeOutside(wanted, board, texts, sectionLines(board, plan));
+  const outside = placeOutside(wanted, board, {
+    taken: texts,
+    cuts: sectionLines(board, plan),
+    roomIn: (placement, blocks) => drawer.smallRoom(placement, blocks),
+  });
   const parts = board.placements.map(
     (placement, i): GroupMark => ({
       kind: 'group',
@@ -113,7 +123,8 @@ function partMarks(
       marks: [...drawn[i].marks, ...(outside.marks.get(placement) ?? [])],
     }),
   );
-  return { parts, above: outside.above, below: outside.below, right: outside.right };
+  const { list, above, below, right } = outside;
+  return { parts, list, above, below, right };
 }
 
 /** The name of a copy in words: layer, part, set, and whether it lies face down. */

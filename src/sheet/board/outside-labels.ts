@@ -1,31 +1,53 @@
 import { distanceToSegment } from '../../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, grownBox, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
-import { dot, line, type Mark, rings } from '../marks/marks.ts';
+import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
+import { ASCENT } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
 import { outlineBox } from './outline-box.ts';
-import { blockMarks, type LabelBlock, outsideBlock } from './part-label.ts';
+import { blockMarks, type LabelBlock, listedBlock, numberBlocks, outsideBlock } from './part-label.ts';
 import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
- * crosses no other part; where the board has no such place, in rows above and below the board.
+ * crosses no other part; where the board has no such place, in rows above and below the board. Where those rows would be
+ * many, parts have short numbers instead, and a list below the board tells what they stand for.
  */
 export interface OutsideLabel {
   readonly placement: Placement;
   /** Where the leader ends, in the part. */
   readonly anchor: Point;
+  /** The part's number on its board, from 1. */
+  readonly number: number;
   /** The part's number in the report, where it is known. */
-  readonly number?: number;
+  readonly reported?: number;
 }
 
 /** Marks by placement, and how far the rows reach above and below the board, mm. */
 export interface OutsideLabels {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
+  /** What the numbers that stand for labels mean; empty where there are none. */
+  readonly list: readonly Mark[];
   readonly above: number;
   readonly below: number;
-  /** Right end of the labels in the rows, mm: it may be beyond the board. */
+  /** Right end of the labels in the rows and of the list, mm: it may be beyond the board. */
   readonly right: number;
+}
+
+/** What labels outside their parts have to know of the board besides its layout. */
+export interface LabelSetting {
+  /** Where other texts stand, on parts and on keepers. */
+  readonly taken?: readonly Box[];
+  /** Lines across the board that no label is to stand on, for it would be sawn through. */
+  readonly cuts?: readonly Line[];
+  /** Room in a part for the first of some small blocks that fits; without it, numbers stand beside their parts. */
+  readonly roomIn?: (placement: Placement, blocks: readonly LabelBlock[]) => SetLabel | undefined;
+}
+
+/** A block with the box it stands in. */
+interface SetLabel {
+  readonly block: LabelBlock;
+  readonly box: Box;
 }
 
 const CLEARANCE = 0.7;
@@ -35,45 +57,126 @@ const LONGEST_LEADER = 60;
 const BETWEEN_LEADERS = 0.8;
 const ROW_STEP = 3.4;
 const GUTTER_GAP = 2;
+/** Rows on one side of the board from which on numbers and a list are easier to follow than leaders. */
+const MOST_ROWS = 6;
+/** Between columns of the list, and how wide it may be below a narrower board, mm: as wide as a page of A4 or Letter. */
+const COLUMN_GAP = 4;
+const NARROWEST_LIST = 180;
 
-/**
- * Finds a place for every label, in the order given.
- *
- * @param taken where other texts stand, on parts and on keepers; `cuts` are lines across the board that no label is to
- *   stand on, for it would be sawn through
- */
+/** Finds a place for every label, in the order given. */
 export function placeOutside(
   wanted: readonly OutsideLabel[],
   board: LaidBoard,
-  taken: readonly Box[] = [],
-  cuts: readonly Line[] = [],
+  { taken = [], cuts = [], roomIn = () => undefined }: LabelSetting = {},
 ): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
-  if (wanted.length === 0) return { marks, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
+  if (wanted.length === 0) return { marks, list: [], above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const surroundings: Surroundings = {
     waste: wasteSpace(board, cuts),
     parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
     texts: [...taken],
     leaders: [],
   };
-  const set = ({ placement, anchor }: OutsideLabel, block: LabelBlock, box: Box) => {
-    surroundings.texts.push(box);
-    surroundings.leaders.push([anchor, nearestIn(anchor, box)]);
-    marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
-  };
-  const left = wanted.filter((label) => {
-    const block = outsideBlock(label.placement, label.number);
-    const box = besidePart(label, block, surroundings);
-    if (box !== undefined) set(label, block, box);
-    return box === undefined;
-  });
-  const gutters = new Gutters(boundsOf(board.usable.outline), surroundings);
-  // From right to left: see Gutters.
-  for (const label of left.sort((a, b) => b.anchor[0] - a.anchor[0])) {
-    const block = outsideBlock(label.placement, label.number);
-    set(label, block, gutters.take(label.anchor, block));
+  const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);
+  const left = setBeside(wanted, labelled, surroundings, marks);
+  const edges = boundsOf(board.usable.outline);
+  const rows = setInRows(left, labelled, edges, surroundings);
+  if (rows.deepest <= MOST_ROWS) {
+    for (const [placement, each] of rows.marks) marks.set(placement, each);
+    return { marks, list: [], above: rows.above, below: rows.below, right: rows.right };
   }
-  return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right: gutters.right };
+  const roomless = left.filter(({ placement, number }) => {
+    const found = roomIn(placement, numberBlocks(number));
+    if (found === undefined) return true;
+    surroundings.texts.push(found.box);
+    marks.set(placement, blockMarks(found.block, found.box));
+    return false;
+  });
+  const numbered = ({ number }: OutsideLabel) => numberBlocks(number)[0];
+  const still = setBeside(roomless, numbered, surroundings, marks);
+  const numbers = setInRows(still, numbered, edges, surroundings);
+  for (const [placement, each] of numbers.marks) marks.set(placement, each);
+  const list = listBelow(left, edges, edges.maxY + numbers.below + GUTTER_GAP);
+  return {
+    marks,
+    list: list.marks,
+    above: numbers.above,
+    below: list.bottom - edges.maxY,
+    right: Math.max(numbers.right, list.right),
+  };
+}
+
+/** Sets the labels that find a place on waste, and gives the others. */
+function setBeside(
+  wanted: readonly OutsideLabel[],
+  blockFor: (label: OutsideLabel) => LabelBlock,
+  surroundings: Surroundings,
+  marks: Map<Placement, readonly Mark[]>,
+): OutsideLabel[] {
+  return wanted.filter((label) => {
+    const block = blockFor(label);
+    const box = besidePart(label, block, surroundings);
+    if (box === undefined) return true;
+    surroundings.texts.push(box);
+    surroundings.leaders.push([label.anchor, nearestIn(label.anchor, box)]);
+    marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
+    return false;
+  });
+}
+
+/** Labels in rows above and below the board, with how many rows the deeper side has and how far they reach, mm. */
+interface LabelRows extends Omit<OutsideLabels, 'list'> {
+  readonly deepest: number;
+}
+
+function setInRows(
+  wanted: readonly OutsideLabel[],
+  blockFor: (label: OutsideLabel) => LabelBlock,
+  edges: Box,
+  { texts, leaders, ...rest }: Surroundings,
+): LabelRows {
+  const marks = new Map<Placement, readonly Mark[]>();
+  // Its own lists: rows that prove too many are given up, and leave no trace.
+  const surroundings: Surroundings = { ...rest, texts: [...texts], leaders: [...leaders] };
+  const gutters = new Gutters(edges, surroundings);
+  // From right to left: see Gutters.
+  for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
+    const block = blockFor(label);
+    const box = gutters.take(label.anchor, block);
+    surroundings.texts.push(box);
+    surroundings.leaders.push([label.anchor, nearestIn(label.anchor, box)]);
+    marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
+  }
+  const { right, deepest } = gutters;
+  return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right, deepest };
+}
+
+/**
+ * The list of what numbers stand for: in columns below the board, each read downwards, as few lines high as its width
+ * allows. So a list of a hundred parts is some lines high where rows of their labels would be as high as the board.
+ *
+ * @param top where it begins, mm
+ */
+function listBelow(labels: readonly OutsideLabel[], { minX, maxX }: Box, top: number) {
+  const blocks = [...labels]
+    .sort((a, b) => a.number - b.number)
+    .map(({ placement, number, reported }) => listedBlock(placement, number, reported));
+  const step = Math.max(...blocks.map(({ width }) => width)) + COLUMN_GAP;
+  const columns = Math.max(1, Math.floor(Math.max(maxX - minX, NARROWEST_LIST) / step));
+  const rows = Math.ceil(blocks.length / columns);
+  const boxes = blocks.map(({ width, height }, i): Box => {
+    const x = minX + step * Math.floor(i / rows);
+    const y = top + ROW_STEP * (i % rows);
+    return { minX: x, minY: y, maxX: x + width, maxY: y + height };
+  });
+  return {
+    // Begun at one x and not in the middle of their boxes: a list is looked through along its left side.
+    marks: blocks.flatMap(({ lines, size }, i) =>
+      lines.map((words) => text('label', words, [boxes[i].minX, boxes[i].minY + ASCENT * size], size)),
+    ),
+    bottom: top + rows * ROW_STEP,
+    right: Math.max(...boxes.map((box) => box.maxX)),
+  };
 }
 
 /** What a label beside its part has to heed. */
@@ -212,6 +315,11 @@ class Gutters {
     this.#rows[side] = Math.max(this.#rows[side], row + 1);
     this.right = Math.max(this.right, box.maxX);
     return box;
+  }
+
+  /** How many rows the side with more of them has. */
+  get deepest(): number {
+    return Math.max(this.#rows.above, this.#rows.below);
   }
 
   /** How far the rows of one side reach from the board, mm. */

@@ -92,6 +92,25 @@ export function outsideBlock(placement: Placement, number?: number): LabelBlock 
   return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 
+/** Font sizes of a part's number, mm: none so large that it could be taken for the number of a cut. */
+const NUMBER_SIZES = [2.3, 1.9];
+
+/**
+ * The blocks of the number that stands for the label of a part where labels are crowded, the largest first. The letter
+ * tells it from the numbers of the cuts.
+ *
+ * @param number of the part on its board, from 1
+ */
+export function numberBlocks(number: number): LabelBlock[] {
+  return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false));
+}
+
+/** A line of the list that tells what the numbers of parts stand for: the number and the label. */
+export function listedBlock(placement: Placement, number: number, reported?: number): LabelBlock {
+  const { lines, size, arrow } = outsideBlock(placement, reported);
+  return blockOf([`p${number} ${lines.join(' ')}`], size, arrow);
+}
+
 /** The grain arrow alone, for parts that hold no label with it. */
 export function arrowBlock(): LabelBlock {
   return blockOf([], SIZES[SIZES.length - 1], true);

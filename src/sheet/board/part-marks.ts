@@ -12,6 +12,7 @@ import {
   arrowBlock,
   blockMarks,
   LABEL_SETTINGS,
+  type LabelBlock,
   labelBlock,
   placeInside,
   spaceInside,
@@ -88,6 +89,23 @@ export class PartDrawer {
     ];
     const anchor: Point = [plan.anchor[0] + lie.box.minX, plan.anchor[1] + lie.box.minY];
     return { marks, anchor: label === undefined ? anchor : undefined };
+  }
+
+  /** Room in a part that has none for its label, for the first of smaller blocks that fits; in the frame of the board. */
+  smallRoom(
+    placement: Placement,
+    blocks: readonly LabelBlock[],
+  ): { readonly block: LabelBlock; readonly box: Box } | undefined {
+    const lie = lieOf(placement);
+    const cracks = weakPlaces(placement, this.#look.findings ?? []);
+    const { arrow } = this.#plan(placement, lie, cracks);
+    const space = spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
+    if (arrow !== undefined) space.takeBox(moveBox(lie.box)(arrow));
+    for (const block of blocks) {
+      const box = placeInside(block, space, widestPlace(placement));
+      if (box !== undefined) return { block, box };
+    }
+    return undefined;
   }
 
   /** The part's number in the report, where it is known. */
