@@ -5,6 +5,7 @@ import type { CostLine, Estimate, WorkTime } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { costLine, rangeInput, sumOfLines } from './cost-line.ts';
+import { patternArea } from './pattern-area.ts';
 import { priceFor } from './price.ts';
 import { COMMON_RATES, type Rates } from './rates.ts';
 import { woodCost } from './wood-cost.ts';
@@ -68,7 +69,7 @@ function consumables({ layout, plan, assembly }: Batched, rates: Rates, pieces: 
       ]),
     ),
     costLine('Paper, adhesive, tape', [
-      { name: 'area of the boards', value: layout.figures.boardArea / 1e6, unit: 'm2', from: 'layout' },
+      { name: 'area of the patterns', value: patternArea(layout.boards) / 1e6, unit: 'm2', from: 'layout' },
       rate('patternPerSquareMetre', rates.patternPerSquareMetre, 'a m2'),
     ]),
     costLine('Drills', [

@@ -11,7 +11,7 @@ export interface Rates {
   readonly overhead: number;
   /** One blade worn out. */
   readonly perBlade: number;
-  /** Paper, adhesive and tape for one square metre of board. */
+  /** Paper, adhesive and tape for one square metre of pattern stuck on a board. */
   readonly patternPerSquareMetre: number;
   /** Glue, one kilogram of it. */
   readonly gluePerKilogram: number;

@@ -27,7 +27,7 @@ const stated = z.strictObject({
   patternPerSquareMetre: money
     .optional()
     .describe(
-      `Paper, adhesive and tape for a square metre of board; ${COMMON_RATES.patternPerSquareMetre} when left out.`,
+      `Paper, adhesive and tape for a square metre of pattern; ${COMMON_RATES.patternPerSquareMetre} when left out.`,
     ),
   patternPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
   gluePerKilogram: money.optional().describe(`Glue; ${COMMON_RATES.gluePerKilogram} when left out.`),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/costing/estimate.ts';
+import { patternArea } from '../../src/costing/pattern-area.ts';
 import { priceFor } from '../../src/costing/price.ts';
 import { COMMON_RATES, type Rates } from '../../src/costing/rates.ts';
 import { traceEstimate } from '../../src/costing/trace.ts';
@@ -40,7 +41,7 @@ const time: WorkTime = { lines: [], total: { low: 60, likely: 90, high: 120 } };
 
 function byHand(own: Partial<Rates> = rates) {
   const layout = layoutOf(laid());
-  const figures = { ...layout.figures, completeSets: 2, boardArea: 90_000 };
+  const figures = { ...layout.figures, completeSets: 2 };
   return estimate({ layout: { ...layout, sets: 2, figures }, stock: [oak], plan, assembly, time }, own);
 }
 
@@ -51,15 +52,16 @@ describe('an estimate worked out by hand', () => {
       ['Board A, red oak', 1000, 1000, 1000],
       ['Offcuts kept of A', -250, -250, -250],
       ['Blades No. 5', 50, 100, 150],
-      ['Paper, adhesive, tape', 36, 36, 36],
+      // The plate with 3 mm around: 106 x 106 mm.
+      ['Paper, adhesive, tape', 4, 4, 4],
       ['Drills', 100, 100, 100],
       ['Glue', 24, 36, 48],
       ['Finish', 30, 30, 30],
       ['Labour', 2000, 3000, 4000],
-      ['Overhead', 299, 405, 511],
+      ['Overhead', 296, 402, 508],
     ]);
-    expect(batch).toEqual({ low: 3289, likely: 4457, high: 5625 });
-    expect(piece).toEqual({ low: 1645, likely: 2229, high: 2813 });
+    expect(batch).toEqual({ low: 3254, likely: 4422, high: 5590 });
+    expect(piece).toEqual({ low: 1627, likely: 2211, high: 2795 });
     expect(woodInParts).toBe(222);
     expect(issues).toEqual([]);
   });
@@ -103,19 +105,43 @@ describe('an estimate worked out by hand', () => {
       Board A, red oak: boards 1 (layout) x price of one 10 a board (boards: A) = $10.00
       Offcuts kept of A: boards kept 0.5 (layout: offcuts by area) x price of one 10 a board (boards: A) x credit -0.5 of the price (costs: keeperCredit) = -$2.50
       Blades No. 5: blades worn 2 (cut plan) x price 0.5 each (costs: perBlade) = $1.00, between $0.50 and $1.50
-      Paper, adhesive, tape: area of the boards 0.09 m² (layout) x rate 4 a m² (costs: patternPerSquareMetre) = $0.36
+      Paper, adhesive, tape: area of the patterns 0.011236 m² (layout) x rate 4 a m² (costs: patternPerSquareMetre) = $0.04
       Drills: holes 4 (cut plan) x price 0.25 each (costs: perHole) = $1.00
       Glue: glue for a piece 0.015 kg (assembly) x pieces 2 (layout) x rate 12 a kg (costs: gluePerKilogram) = $0.36, between $0.24 and $0.48
       Finish: surface of a piece 0.05 m² (assembly) x pieces 2 (layout) x rate 3 a m² (costs: finishPerSquareMetre) = $0.30
       Labour: hours 1.5 h (work time) x rate 20 an hour (costs: labourPerHour) = $30.00, between $20.00 and $40.00
-      Overhead: all lines above 40.52 (estimate) x share 0.1 (costs: overhead) = $4.05, between $2.99 and $5.11
-      sum of the lines: $44.57, between $32.89 and $56.25
-      one of 2, rounded up: $22.29, between $16.45 and $28.13
+      Overhead: all lines above 40.2 (estimate) x share 0.1 (costs: overhead) = $4.02, between $2.96 and $5.08
+      sum of the lines: $44.22, between $32.54 and $55.90
+      one of 2, rounded up: $22.11, between $16.27 and $27.95
 
       Prices
       (cost of a piece x (1 + markup) + taken a piece) / (1 - fee), rounded up; fees and profit are what it divides into
-      fair: cost of a piece 22.29 (estimate), markup 1 of the cost (costs: markup), fee 0.2 of the price (costs: channels), taken a piece 1.5 (costs: channels): $57.60 = cost $22.29 + fees $13.02 + profit $22.29"
+      fair: cost of a piece 22.11 (estimate), markup 1 of the cost (costs: markup), fee 0.2 of the price (costs: channels), taken a piece 1.5 (costs: channels): $57.15 = cost $22.11 + fees $12.93 + profit $22.11"
     `);
+  });
+});
+
+describe('the patterns', () => {
+  const area = (...boards: readonly LaidBoard[]) => patternArea(boards);
+
+  it('are the boxes of the parts with 3 mm around, whatever the board', () => {
+    expect(area(laid())).toBeCloseTo(106 * 106, 6);
+    const sheet = { outline: rectangle(0, 0, 1524, 1524), openings: [] };
+    expect(area(laid({ usable: sheet }))).toBeCloseTo(106 * 106, 6);
+    expect(area(board([]))).toBe(0);
+  });
+
+  it('count paper that two parts share once: one in the other takes none of its own', () => {
+    const inner = part('medal', rectangle(40, 40, 20, 20));
+    const beside = part('beside', rectangle(112, 10, 100, 100));
+    expect(area(board([plate, inner]))).toBeCloseTo(106 * 106, 6);
+    // The two boxes of 106 x 106 overlap by 4 mm.
+    expect(area(board([plate, beside]))).toBeCloseTo((2 * 106 - 4) * 106, 6);
+  });
+
+  it('lie on the topmost board of a stack alone, and on each of the boards that are sawn alike', () => {
+    expect(area(laid({ copies: 3, pieces: ['A-1', 'A-2', 'A-3'] }))).toBeCloseTo(106 * 106, 6);
+    expect(area(laid({ copies: 3 }))).toBeCloseTo(3 * 106 * 106, 6);
   });
 });
 
