@@ -2,7 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Box, boundsOf } from '../../src/geometry/shapes.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
-import { flatMarks, type GroupMark, type Mark, shapeBox } from '../../src/sheet/marks/marks.ts';
+import {
+  flatMarks,
+  type GroupMark,
+  type Mark,
+  shapeBox,
+  type TextMark,
+} from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
 import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
@@ -151,6 +157,27 @@ describe('part pages', () => {
       [...marks].flatMap((mark) => (mark.kind === 'clip' ? [mark.id] : [])),
     );
     expect(new Set(ids).size).toBe(strips.length);
+  });
+
+  test('the map of a crowded board prints no number over another', () => {
+    const pegs = Array.from({ length: 150 }, (_, i) =>
+      placed({
+        part: 'peg',
+        set: i + 1,
+        region: { outline: box(4 + 11 * (i % 30), 4 + 26 * Math.floor(i / 30), 9, 24), openings: [] },
+      }),
+    );
+    const board = handBoard({ usable: { outline: box(0, 0, 340, 140), openings: [] }, placements: pegs });
+    const [cover] = partPages(handLayout({ boards: [board] }), FACTS);
+    const map = [...cover.drawing.marks].find((mark) => mark.kind === 'group' && mark.id.startsWith('map-'));
+    const numbers = flatMarks(map?.kind === 'group' ? map.marks : []).filter(
+      (mark): mark is TextMark => mark.kind === 'text' && mark.role === 'heading',
+    );
+    const boxes = numbers.map(textBox);
+    expect(boxes.some((each, i) => boxes.slice(i + 1).some((other) => boxesOverlap(each, other)))).toBe(
+      false,
+    );
+    expect(numbers.length).toBeGreaterThan(140);
   });
 
   test('strips of boards whose names differ in accents only are clipped each by its own window', () => {

@@ -1,20 +1,32 @@
-import { type Box, boundsOf, boxRing, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxRing, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
-import { line, type MapMark, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
-import { fitted, textWidth } from '../marks/text-width.ts';
+import {
+  line,
+  type MapMark,
+  type Mark,
+  type MarkRole,
+  rectangle,
+  rings,
+  type TextMark,
+  text,
+} from '../marks/marks.ts';
+import { fitted, textBox, textWidth } from '../marks/text-width.ts';
 import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
 
 /**
  * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows,
- * and at most 60 mm high.
+ * and at most 60 mm high; one of crowded parts twice that.
  */
 const HIGHEST = 60;
+const HIGHEST_CROWDED = 120;
 const HEAD = 8;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
+/** Of the numbers of parts, mm. */
+const NUMBER_SIZES = [NAME_SIZE, 1.9];
 
 /**
  * A map of the pages of a board, each with its name; where nothing is to print, what page is not there: a page that is
@@ -65,18 +77,34 @@ function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
 }
 
 /**
- * A map of the parts of a board, each with its number on it: the first placement has number 1.
+ * A map of the parts of a board, each with its number on it: the first placement has number 1. Where numbers would be
+ * printed over each other the map is higher, as far as its width lets it; those that have no room then either are left
+ * out, for the parts themselves are printed with number and board.
  *
  * @param words the line above the map
  * @param width it may take, mm
  */
 export function partMap(board: LaidBoard, words: string, width: number): Block {
-  const marks = (map: BoardMap) =>
-    board.placements.map((placement, i) => {
-      const [x, y] = map.point(widestPlace(placement));
-      return text('heading', `${i + 1}`, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle');
-    });
-  return mapBlock(board, words, width, { windows: [], marks });
+  const places = board.placements.map(widestPlace);
+  const marks = (map: BoardMap) => numbersApart(places.map((place) => map.point(place)));
+  const overlay = { windows: [], marks };
+  const box = mappedBox(board, overlay);
+  const isRoomy = (highest: number) =>
+    marks(new BoardMap(box, mapScale(box, width, highest), [0, 0])).length === places.length;
+  return mapBlock(board, words, width, overlay, isRoomy(HIGHEST) ? HIGHEST : HIGHEST_CROWDED);
+}
+
+/** The numbers from 1 at their places, in the larger type if it has room; one that would touch another is left out. */
+function numbersApart(places: readonly Point[]): TextMark[] {
+  const taken: Box[] = [];
+  return places.flatMap(([x, y], i) => {
+    const found = NUMBER_SIZES.map((size) =>
+      text('heading', `${i + 1}`, [x, y + 0.36 * size], size, 'middle'),
+    ).find((each) => !taken.some((other) => boxesMeet(other, textBox(each))));
+    if (found === undefined) return [];
+    taken.push(textBox(found));
+    return [found];
+  });
 }
 
 /** What a map shows on top of the board. */
@@ -90,9 +118,15 @@ interface Overlay {
  * The block of a map, named by one line of text. All is drawn when it is asked for and where it stands: what the scale
  * makes of the board is known beforehand, where on the paper it comes is not.
  */
-function mapBlock(board: LaidBoard, words: string, width: number, overlay: Overlay): Block {
-  const box = boundsOf([board.usable.outline, ...overlay.windows.map(boxRing)].flat());
-  const scale = Math.min((width - 2) / (box.maxX - box.minX), HIGHEST / (box.maxY - box.minY));
+function mapBlock(
+  board: LaidBoard,
+  words: string,
+  width: number,
+  overlay: Overlay,
+  highest = HIGHEST,
+): Block {
+  const box = mappedBox(board, overlay);
+  const scale = mapScale(box, width, highest);
   const { usable, placements } = board;
   const { minY, maxY } = boundsOf(usable.outline);
   return {
@@ -110,6 +144,16 @@ function mapBlock(board: LaidBoard, words: string, width: number, overlay: Overl
       yield* overlay.marks(map);
     },
   };
+}
+
+/** What a map shows, in the frame of the board. */
+function mappedBox(board: LaidBoard, { windows }: Overlay): Box {
+  return boundsOf([board.usable.outline, ...windows.map(boxRing)].flat());
+}
+
+/** Millimetres of the map for one of the board. */
+function mapScale({ minX, minY, maxX, maxY }: Box, width: number, highest: number): number {
+  return Math.min((width - 2) / (maxX - minX), highest / (maxY - minY));
 }
 
 /** From the frame of a board to a place on paper, smaller. */
