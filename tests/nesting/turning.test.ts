@@ -5,9 +5,13 @@ import { Arrangement } from '../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../src/nesting/arrangement/exact-check.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { containerFrom, ProblemBuilder } from '../../src/nesting/problem/problem-spec.ts';
+import { MoveBudget } from '../../src/nesting/running/budget.ts';
 import { Pulse } from '../../src/nesting/running/pulse.ts';
 import { Twisting } from '../../src/nesting/sliding/twisting.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
+
+/** A thread that is not stopped, and plenty of moves to spend. */
+const freeRun = () => ({ pulse: new Pulse(undefined), budget: new MoveBudget(1000) });
 
 const rectangle = (width: number, height: number): Ring => [
   [0, 0],
@@ -97,7 +101,7 @@ describe('copies at angles between the listed ones', () => {
       arrangement.container[0] = 0;
       arrangement.x[0] = 100;
       arrangement.y[0] = 100;
-      const settled = await new Twisting(problem, arrangement, 0, new Pulse(undefined)).settle(199, false);
+      const settled = await new Twisting(problem, arrangement, 0, freeRun()).settle(199, false);
       expect(settled).toBe(turns);
       expect(new ExactCheck(problem).passes(arrangement)).toBe(turns);
       expect(Math.abs(arrangement.twist[0])).toBeLessThanOrEqual(most);

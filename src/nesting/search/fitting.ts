@@ -4,6 +4,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
+import type { Run } from '../running/run.ts';
 import { Compaction, maySlide } from '../sliding/compaction.ts';
 import { turnApart } from '../sliding/twisting.ts';
 import { FailedTries } from './failed-tries.ts';
@@ -77,20 +78,21 @@ export class Fitting {
     // What is told to stop has measured nothing.
     if (this.pulse.stopped) return undefined;
     this.failed.keep(arrangement, separation.lowest);
-    return (await this.slidApart(arrangement)) ?? (await this.turnedApart(arrangement));
+    const run = { pulse: this.pulse, budget };
+    return (await this.slidApart(arrangement, run)) ?? (await this.turnedApart(arrangement, run));
   }
 
-  private async slidApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
-    const { problem, field, pulse } = this;
+  private async slidApart(arrangement: Arrangement, run: Run): Promise<Arrangement | undefined> {
+    const { problem, field } = this;
     if (!maySlide(arrangement)) return undefined;
     const slid = arrangement.clone();
-    const sliding = new Compaction(problem, field, field.containers[0], pulse);
+    const sliding = new Compaction(problem, field, field.containers[0], run);
     return (await sliding.separate(slid)) ? this.checked(slid) : undefined;
   }
 
-  private async turnedApart(arrangement: Arrangement): Promise<Arrangement | undefined> {
+  private async turnedApart(arrangement: Arrangement, run: Run): Promise<Arrangement | undefined> {
     const turned = arrangement.clone();
-    const isApart = await turnApart(this.problem, turned, this.field.containers, this.pulse);
+    const isApart = await turnApart(this.problem, turned, this.field.containers, run);
     return isApart ? this.checked(turned) : undefined;
   }
 

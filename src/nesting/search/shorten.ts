@@ -86,7 +86,7 @@ class Shortening {
     this.origin = problem.containers[settings.container].box.minX;
     this.bestEnd = usedEnd(problem, start, settings.container);
     if (maySlide(start)) {
-      this.compaction = new Compaction(problem, this.field, settings.container, settings.pulse);
+      this.compaction = new Compaction(problem, this.field, settings.container, settings);
     }
   }
 
@@ -204,7 +204,7 @@ class Shortening {
   private async turnWithin(arrangement: Arrangement, end: number): Promise<boolean> {
     const { problem, settings } = this;
     if (!mayTwist(problem, arrangement, settings.container)) return false;
-    return new Twisting(problem, arrangement, settings.container, settings.pulse).settle(end, true);
+    return new Twisting(problem, arrangement, settings.container, settings).settle(end, true);
   }
 
   /** Sets the end of the container and pushes everything inside it. */

@@ -2,7 +2,7 @@ import { Arrangement, type Field, type Range, setRange, usedEnd } from '../arran
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import type { Pulse } from '../running/pulse.ts';
+import type { Run } from '../running/run.ts';
 import { LinearProgram } from './linear-program.ts';
 
 /**
@@ -32,7 +32,7 @@ export class Compaction {
   private readonly problem: NestingProblem;
   private readonly field: Field;
   private readonly container: number;
-  private readonly pulse: Pulse;
+  private readonly run: Run;
   private readonly program: LinearProgram;
   private readonly probe: Probe;
   private readonly kept: Arrangement;
@@ -42,8 +42,8 @@ export class Compaction {
   /** Room that rows may ask for at most: none in a compaction, where overlaps below the tolerance stay. */
   private least = 0;
 
-  constructor(problem: NestingProblem, field: Field, container: number, pulse: Pulse) {
-    this.pulse = pulse;
+  constructor(problem: NestingProblem, field: Field, container: number, run: Run) {
+    this.run = run;
     const count = problem.shapeOf.length;
     this.problem = problem;
     this.field = field;
@@ -63,7 +63,7 @@ export class Compaction {
     const radius = 0.06 * this.size;
     for (let step = 0; step < MOST_STEPS; step++) {
       this.writeProgram(arrangement, usedEnd(problem, arrangement, container), radius, true);
-      if (!(await program.solveGivingWay(this.pulse))) return false;
+      if (!(await program.solveGivingWay(this.run))) return false;
       this.applySolution(arrangement);
       if (this.free(arrangement)) return true;
     }
@@ -83,11 +83,11 @@ export class Compaction {
     const { problem, container, program, kept } = this;
     let radius = 0.06 * this.size;
     const origin = problem.containers[container].box.minX;
-    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !this.pulse.stopped; step++) {
+    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !this.run.pulse.stopped; step++) {
       const before = usedEnd(problem, arrangement, container);
       kept.copyFrom(arrangement);
       this.writeProgram(arrangement, before, radius, false);
-      if (!(await program.solveGivingWay(this.pulse))) {
+      if (!(await program.solveGivingWay(this.run))) {
         radius /= 3;
         continue;
       }

@@ -3,7 +3,7 @@ import type { Container } from '../problem/container.ts';
 import { lowered } from '../problem/container.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import type { Pulse } from '../running/pulse.ts';
+import type { Run } from '../running/run.ts';
 import { meanSize } from './compaction.ts';
 import { LinearProgram } from './linear-program.ts';
 import { TurnedOutline } from './turned-outline.ts';
@@ -78,12 +78,13 @@ export async function turnApart(
   problem: NestingProblem,
   arrangement: Arrangement,
   containers: readonly number[],
-  pulse: Pulse,
+  run: Run,
 ): Promise<boolean> {
   for (const container of containers) {
     if (!mayTwist(problem, arrangement, container)) continue;
+    if (run.budget.over) return false;
     const end = problem.containers[container].box.maxX - problem.margin;
-    const twisting = new Twisting(problem, arrangement, container, pulse);
+    const twisting = new Twisting(problem, arrangement, container, run);
     if (!(await twisting.settle(end, false))) return false;
   }
   return true;
@@ -101,7 +102,7 @@ interface Wall {
 export class Twisting {
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
-  private readonly pulse: Pulse;
+  private readonly run: Run;
   private readonly container: Container;
   private readonly items: number[] = [];
   private readonly outlines: TurnedOutline[] = [];
@@ -114,10 +115,10 @@ export class Twisting {
   private worst = 0;
 
   /** Takes the copies that lie in a container into work; what it does is done to the arrangement. */
-  constructor(problem: NestingProblem, arrangement: Arrangement, container: number, pulse: Pulse) {
+  constructor(problem: NestingProblem, arrangement: Arrangement, container: number, run: Run) {
     this.problem = problem;
     this.arrangement = arrangement;
-    this.pulse = pulse;
+    this.run = run;
     this.container = problem.containers[container];
     const ofShape = problem.shapes.map(({ region }) => region);
     for (let i = 0; i < arrangement.count; i++) {
@@ -141,27 +142,27 @@ export class Twisting {
     this.end = shorten ? Math.min(limit, this.reached()) : limit;
     await this.descend(limit, shorten);
     // Turning goes straight where it should go round: what that leaves is taken out by a few small steps.
-    for (let n = 0; n < FINISHING_STEPS && this.worst > LACKING / 2 && !this.pulse.stopped; n++) {
+    for (let n = 0; n < FINISHING_STEPS && this.worst > LACKING / 2 && !this.run.pulse.stopped; n++) {
       this.writeProgram(FINISHING_STEP * this.size, limit, shorten);
-      if (await this.program.solveGivingWay(this.pulse)) this.takeStep();
+      if (await this.program.solveGivingWay(this.run)) this.takeStep();
       this.writeProgram(FINISHING_STEP * this.size, limit, shorten);
     }
     this.roundAngles();
     this.layAll();
     this.writeProgram(FINISHING_STEP * this.size, limit, shorten);
-    return this.worst <= LACKING && !this.pulse.stopped;
+    return this.worst <= LACKING && !this.run.pulse.stopped;
   }
 
   private async descend(limit: number, shorten: boolean): Promise<void> {
     const { arrangement, kept, size } = this;
     let radius = LARGEST_STEP * size;
     this.writeProgram(radius, limit, shorten);
-    for (let step = 0; step < MOST_STEPS && radius > LEAST_STEP * size; step++) {
+    for (let step = 0; step < MOST_STEPS && radius > LEAST_STEP * size && !this.run.budget.over; step++) {
       if (!shorten && this.worst <= LACKING / 2) return;
       const { worst: before, end: endBefore } = this;
       kept.copyFrom(arrangement);
-      const solved = await this.program.solveGivingWay(this.pulse);
-      if (this.pulse.stopped) return;
+      const solved = await this.program.solveGivingWay(this.run);
+      if (this.run.pulse.stopped) return;
       if (solved) this.takeStep();
       this.writeProgram(radius, limit, shorten);
       const gained = endBefore - this.end + Math.max(0, before - this.worst);

@@ -4,8 +4,12 @@ import { Arrangement, usedEnd } from '../../../src/nesting/arrangement/arrangeme
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Compaction } from '../../../src/nesting/sliding/compaction.ts';
+
+/** A thread that is not stopped, and plenty of moves to spend. */
+const freeRun = () => ({ pulse: new Pulse(undefined), budget: new MoveBudget(1000) });
 
 const rectangle = (width: number, height: number): Ring => [
   [0, 0],
@@ -50,7 +54,7 @@ describe('Compaction', () => {
       [11, 34],
       [34, 33.5],
     ]);
-    await new Compaction(problem, wholeStrip, 0, new Pulse(undefined)).compact(arrangement);
+    await new Compaction(problem, wholeStrip, 0, freeRun()).compact(arrangement);
     expect(usedEnd(problem, arrangement, 0)).toBeCloseTo(41, 2);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
   });
@@ -62,9 +66,21 @@ describe('Compaction', () => {
       [51.2, 22],
     ]);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(false);
-    const compaction = new Compaction(problem, wholeStrip, 0, new Pulse(undefined));
+    const compaction = new Compaction(problem, wholeStrip, 0, freeRun());
     expect(await compaction.separate(arrangement)).toBe(true);
     expect(usedEnd(problem, arrangement, 0)).toBeCloseTo(62, 2);
     expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
+  });
+
+  test('what it does is paid for in moves, the more the more copies slide', async () => {
+    const spent = async (count: number) => {
+      const [problem, arrangement] = squares(Array.from({ length: count }, (_, i) => [11 + 22 * i, 22]));
+      const run = freeRun();
+      await new Compaction(problem, wholeStrip, 0, run).compact(arrangement);
+      return run.budget.done;
+    };
+    const few = await spent(2);
+    expect(few).toBeGreaterThan(0);
+    expect(await spent(16)).toBeGreaterThan(10 * few);
   });
 });
