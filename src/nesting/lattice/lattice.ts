@@ -1,5 +1,5 @@
-import { type DepthField, MOST_CONTACTS } from '../no-fit/depth-field.ts';
-import type { PairTable } from '../problem/pair-table.ts';
+import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
+import type { Pair, PairTable } from '../problem/pair-table.ts';
 import type { Random } from '../running/random.ts';
 import { LinearProgram } from '../sliding/linear-program.ts';
 
@@ -95,8 +95,8 @@ class Cell {
   private readonly at = new Float64Array(6);
   private readonly kept = new Float64Array(6);
   private readonly program: LinearProgram;
-  /** Farthest apart, mm, that two copies can still meet. */
-  private readonly reach: number;
+  /** Pairs of which copies can meet, with the farthest they reach along the axes of their fields, mm. */
+  private readonly reaches: readonly Reach[];
   /** What the present cell has to look at; told anew only when the multiples change, which they rarely do. */
   private differences: readonly Difference[] = [];
   private alongU = 0;
@@ -111,8 +111,8 @@ class Cell {
     this.size = size;
     this.lay = lay;
     this.program = new LinearProgram(second === undefined ? 4 : 6);
-    const apart = second === undefined ? [first] : [first, second];
-    this.reach = Math.max(...apart.map((moving) => farthest(pairs.pair(first, moving).field)));
+    const moving = second === undefined ? [first] : [first, second];
+    this.reaches = moving.map((orientation) => reachOf(pairs.pair(first, orientation)));
   }
 
   /**
@@ -209,7 +209,7 @@ class Cell {
       if (this.worst > Math.max(0.2 * radius, worstBefore)) {
         at.set(kept);
         radius /= 3;
-      } else if (bettered < 0.02 * radius * size) radius /= 2;
+      } else if (bettered < 0.02 * radius * this.shortest()) radius /= 2;
     }
     this.reduce();
     if (!this.chooseDifferences()) return false;
@@ -233,6 +233,12 @@ class Cell {
   private area(): number {
     const { at } = this;
     return at[0] * at[3] - at[1] * at[2];
+  }
+
+  /** Length of the shorter of u and v, mm: what the area loses for a millimetre that the other gets shorter. */
+  private shortest(): number {
+    const { at } = this;
+    return Math.sqrt(Math.min(at[0] * at[0] + at[1] * at[1], at[2] * at[2] + at[3] * at[3]));
   }
 
   /** Shortest basis of the same lattice (Gauss), and t in the cell around the origin. */
@@ -265,18 +271,31 @@ class Cell {
 
   /** Every difference at which copies of the present cell can meet; false when these are too many to look at. */
   private chooseDifferences(): boolean {
-    const { at, reach } = this;
-    const area = this.area();
-    // How many lines of copies along v lie within reach to either side; the second copy is up to half a cell away.
+    const { at } = this;
+    // The second copy is up to half a cell away.
     const half = this.second === undefined ? 0 : 0.5;
-    const alongU = Math.max(LEAST_SHELL, Math.ceil((reach * Math.hypot(at[2], at[3])) / area + half));
-    const alongV = Math.max(LEAST_SHELL, Math.ceil((reach * Math.hypot(at[0], at[1])) / area + half));
+    const alongU = Math.max(LEAST_SHELL, Math.ceil(this.linesWithin(at[2], at[3]) + half));
+    const alongV = Math.max(LEAST_SHELL, Math.ceil(this.linesWithin(at[0], at[1]) + half));
     if (!(Math.max(alongU, alongV) <= MOST_SHELL)) return false;
     if (alongU === this.alongU && alongV === this.alongV) return true;
     this.alongU = alongU;
     this.alongV = alongV;
     this.differences = differencesOf(this.first, this.second, alongU, alongV);
     return true;
+  }
+
+  /**
+   * How many lines of copies along (x, y) lie within reach to either side. Reach is a box and no circle: a long bar that
+   * lies straight meets its next neighbours only across.
+   */
+  private linesWithin(x: number, y: number): number {
+    let most = 0;
+    for (const { pair, acrossX, acrossY } of this.reaches) {
+      const alongX = Math.abs(pair.xx * x + pair.xy * y);
+      const alongY = Math.abs(pair.yx * x + pair.yy * y);
+      most = Math.max(most, acrossX * alongY + acrossY * alongX);
+    }
+    return most / this.area();
   }
 
   /** Rows for every difference of positions that is near a no-fit polygon; the cost is the change of the area. */
@@ -356,7 +375,14 @@ function differencesOf(
   return found;
 }
 
-/** How far from its origin a field can still tell of an overlap, mm. */
-function farthest({ minX, minY, maxX, maxY }: DepthField): number {
-  return Math.hypot(Math.max(-minX, maxX), Math.max(-minY, maxY));
+/** A pair of orientations, and how far to either side its field can still tell of an overlap, mm. */
+interface Reach {
+  readonly pair: Pair;
+  readonly acrossX: number;
+  readonly acrossY: number;
+}
+
+function reachOf(pair: Pair): Reach {
+  const { minX, minY, maxX, maxY } = pair.field;
+  return { pair, acrossX: Math.max(-minX, maxX), acrossY: Math.max(-minY, maxY) };
 }

@@ -124,6 +124,12 @@ test('with a gap the lattice of discs is the one of larger discs', () => {
   });
 });
 
+test.each(['rows', 'columns', 'grid', 'free'] as const)('a slender bar that lies straight, in %s', (lay) => {
+  // Rectangles with half the gap around them tile; nothing that keeps the gap on all sides along an edge is denser.
+  const bar = polyline(0, 0, 500, 0, 500, 5, 0, 5);
+  expect(density(bar, false, 24, 1, lay)).toBeCloseTo((500 * 5) / (501 * 6), 5);
+});
+
 describe('a slender bar at a slant meets copies many cells away', () => {
   const long = 120;
   const wide = 3;
