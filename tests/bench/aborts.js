@@ -56,7 +56,12 @@ async function abortOnce(problem, run, runs) {
   };
   const start = performance.now();
   setTimeout(() => stop.abort(), due);
-  const found = await searchTogether(problem.spec, { seed: run + 1, moves: 1e9 }, [], stop.signal, () => {});
+  const found = await searchTogether(
+    problem.spec,
+    { seed: run + 1, moves: 1e9 },
+    { workers: [], signal: stop.signal },
+    () => {},
+  );
   const wall = performance.now() - start - due;
   const processor = processorSince(heard.at);
   listen();

@@ -45,8 +45,7 @@ async function runOnce(problem, seconds, seed, count) {
   const found = await searchTogether(
     problem.spec,
     { seed, moves: 0, seconds },
-    workers,
-    stop.signal,
+    { workers, signal: stop.signal },
     ({ score }) => {
       if (score.missing > 0) return;
       firstComplete ??= since();

@@ -45,7 +45,7 @@ async function runOnce(instance, step, turnsOn, seed, moves) {
   const lies = angles.map((degrees) => ({ degrees, turnedOver: false, ...twist }));
   const spec = { ...problem.spec, shapes: problem.spec.shapes.map((shape) => ({ ...shape, lies })) };
   const before = process.cpuUsage();
-  const found = await searchTogether(spec, { seed, moves }, [], undefined, () => {});
+  const found = await searchTogether(spec, { seed, moves }, { workers: [] }, () => {});
   const { user, system } = process.cpuUsage(before);
   return { seconds: (user + system) / 1e6, ...judged({ ...problem, spec }, found) };
 }
