@@ -8,7 +8,7 @@ export class Random {
   private c: number;
   private d: number;
 
-  /** @param seed any number; seeds that differ give sequences that have nothing in common */
+  /** @param seed a whole number of 32 bits; seeds that differ give sequences that have nothing in common */
   constructor(seed: number) {
     this.a = (seed | 0) ^ 0x9e3779b9;
     this.b = 0x243f6a88;

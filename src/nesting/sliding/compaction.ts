@@ -61,7 +61,7 @@ export class Compaction {
   async separate(arrangement: Arrangement): Promise<boolean> {
     const { problem, container, program } = this;
     const radius = 0.06 * this.size;
-    for (let step = 0; step < MOST_STEPS; step++) {
+    for (let step = 0; step < MOST_STEPS && !this.run.budget.over; step++) {
       this.writeProgram(arrangement, usedEnd(problem, arrangement, container), radius, true);
       if (!(await program.solveGivingWay(this.run))) return false;
       this.applySolution(arrangement);
@@ -83,7 +83,9 @@ export class Compaction {
     const { problem, container, program, kept } = this;
     let radius = 0.06 * this.size;
     const origin = problem.containers[container].box.minX;
-    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !this.run.pulse.stopped; step++) {
+    const { pulse, budget } = this.run;
+    const over = () => pulse.stopped || budget.over;
+    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !over(); step++) {
       const before = usedEnd(problem, arrangement, container);
       kept.copyFrom(arrangement);
       this.writeProgram(arrangement, before, radius, false);

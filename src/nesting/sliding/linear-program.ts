@@ -131,6 +131,7 @@ export class LinearProgram {
   /** Every variable at its cheap bound, every slack in the base. */
   private start(): void {
     this.pivots = 0;
+    this.changes = 0;
     const { variables, cost } = this;
     for (let j = 0; j < variables; j++) {
       this.columnVariable[j] = j;

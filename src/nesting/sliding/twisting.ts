@@ -142,7 +142,11 @@ export class Twisting {
     this.end = shorten ? Math.min(limit, this.reached()) : limit;
     await this.descend(limit, shorten);
     // Turning goes straight where it should go round: what that leaves is taken out by a few small steps.
-    for (let n = 0; n < FINISHING_STEPS && this.worst > LACKING / 2 && !this.run.pulse.stopped; n++) {
+    // More than they can take out, as where the effort ends on the way, they are not tried on.
+    const most = 2 * FINISHING_STEPS * FINISHING_STEP * this.size;
+    const isNearlyFree = this.worst <= Math.max(most, LACKING);
+    for (let n = 0; n < FINISHING_STEPS && isNearlyFree && this.worst > LACKING / 2; n++) {
+      if (this.run.pulse.stopped) return false;
       this.writeProgram(FINISHING_STEP * this.size, limit, shorten);
       if (await this.program.solveGivingWay(this.run)) this.takeStep();
       this.writeProgram(FINISHING_STEP * this.size, limit, shorten);
