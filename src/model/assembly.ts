@@ -13,8 +13,8 @@ export interface GlueJoint {
   readonly glue: readonly Region[];
   /** mm2 */
   readonly glueArea: number;
-  /** How far the two move apart across the joint for the change of moisture, mm. */
-  readonly movement: number;
+  /** How far the two move apart across the joint for the change of moisture, mm; undefined for a wood without figures. */
+  readonly movement: number | undefined;
   readonly movementMethod: string;
   /** True when their grains lie across one another. */
   readonly crossed: boolean;

@@ -136,6 +136,11 @@ describe('the glue-up', () => {
     expect(issues.map(({ kind }) => kind)).toEqual(['grain-crossed']);
     expect(issues[0].message).toContain('coefficient method');
     expect(joints[0].movement).toBeCloseTo(200 * 0.00353 * 5 - 200 * 0.00005 * 5, 9);
+    const unknown = planAssembly(wide, {
+      layers: { Back: walnut, Front: { ...walnut, species: 'driftwood', grain: 'across' } },
+    });
+    expect(unknown.joints[0].movement).toBeUndefined();
+    expect(unknown.issues[0].message).toContain('how far they move apart is unknown');
   });
 
   it('stands an empty pattern', () => {

@@ -80,6 +80,12 @@ function hardlyHeld(layer: string, part: string, share: number): Issue {
   };
 }
 
+function movementWords({ movement, movementMethod }: GlueJoint, moistureChange: number): string {
+  return movement === undefined
+    ? `how far they move apart is ${movementMethod}`
+    : `they move ${movement.toFixed(2)} mm apart for ${moistureChange} % of moisture (${movementMethod} method)`;
+}
+
 function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {
   if (!joint.crossed) return [];
   const box = boundsOf(joint.contact.flatMap(({ outline }) => outline));
@@ -90,7 +96,7 @@ function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {
     {
       kind: 'grain-crossed',
       severity: 'warning',
-      message: `glued with its grain across that of ${joint.behind.layer} ${joint.behind.part} over ${size.toFixed(0)} mm: they move ${joint.movement.toFixed(2)} mm apart for ${moistureChange} % of moisture (${joint.movementMethod} method)`,
+      message: `glued with its grain across that of ${joint.behind.layer} ${joint.behind.part} over ${size.toFixed(0)} mm: ${movementWords(joint, moistureChange)}`,
       remedy: 'Let the grains run the same way, or glue in the middle only.',
       where: { layer, part },
     },

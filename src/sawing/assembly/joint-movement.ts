@@ -5,7 +5,8 @@ import { CHANGE_ALONG_GRAIN, movementAcross } from './movement.ts';
 
 /**
  * How far two layers move apart over their joint, flat-sawn: the change of each over the joint's width and height,
- * across its grain by its coefficient or shrinkage, along it hardly at all; the greater difference counts.
+ * across its grain by its coefficient or shrinkage, along it hardly at all; the greater difference counts. Undefined
+ * for a species that the table does not have: 0 would be read as "it keeps still".
  *
  * @param moistureChange percentage points
  */
@@ -14,13 +15,13 @@ export function jointMovement(
   front: Pick<LayerWood, 'species' | 'grain'>,
   contact: readonly Region[],
   moistureChange: number,
-): { movement: number; method: string; crossed: boolean } {
+): { movement: number | undefined; method: string; crossed: boolean } {
   const box = boundsOf(contact.flatMap(({ outline }) => outline));
   const sizes = [box.maxX - box.minX, box.maxY - box.minY];
   const [a, b] = [behind, front].map((wood) => changesOf(wood, sizes, moistureChange));
   const crossed = behind.grain !== front.grain && behind.grain !== 'free' && front.grain !== 'free';
   if (a === undefined || b === undefined)
-    return { movement: 0, method: 'unknown: a species is not in the table', crossed };
+    return { movement: undefined, method: 'unknown: a species is not in the table', crossed };
   return {
     movement: Math.max(Math.abs(a.x - b.x), Math.abs(a.y - b.y)),
     method: a.method === b.method ? a.method : `${a.method} and ${b.method}`,

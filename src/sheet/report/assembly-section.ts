@@ -55,8 +55,7 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
         `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}`,
         area(joint.contactArea, unit),
         joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
-        // Where a wood is not in the table no movement is known: none would be read as "it keeps still".
-        joint.movementMethod.startsWith('unknown') ? 'unknown' : formatThin(joint.movement, unit),
+        joint.movement === undefined ? 'unknown' : formatThin(joint.movement, unit),
         joint.movementMethod,
         joint.crossed ? 'crossed' : 'alike',
       ]),
