@@ -4,7 +4,7 @@ import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 
 /**
- * What is wrong with what is handed to `layOut`. A job is checked as it is read; who calls from plain JavaScript has
+ * What is wrong with the numbers handed to `layOut`. A job is checked as it is read; who calls from plain JavaScript has
  * no compiler either, and a gap that is not a number lets no part fit anywhere: the layout would say that there is no
  * room, where a field is missing.
  */
@@ -17,10 +17,13 @@ const LENGTH: NumberLimits = { least: 0, most: 50_000, unit: 'mm' };
 const SOME_LENGTH: NumberLimits = { ...LENGTH, above: true };
 const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
 const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
+/** As a job may have it: any price whose cents are counted exactly. */
+const PRICE: NumberLimits = { least: 0, most: Number.MAX_SAFE_INTEGER };
 const DEGREES: NumberLimits = { least: -360, most: 360, unit: 'degrees' };
 
 const MAY_BE_LEFT_OUT = 'Leave it out to have the usual one.';
 const IN_BATCH = 'Give the batch this number; `batchFromJob` fills in every field.';
+const LIST_IN_BATCH = 'Give the batch this list; `batchFromJob` fills in every field.';
 
 function optionIssues({ effort, seed, workers }: LayOutOptions): Issue[] {
   return issuesOf(
@@ -49,13 +52,15 @@ function batchIssues(batch: Batch): Issue[] {
       'batch',
       {
         crosscutKerf: [crosscutKerf, LENGTH],
-        'keep.length': [keep?.length, SOME_LENGTH],
-        'keep.width': [keep?.width, SOME_LENGTH],
         'reach.throat': [reach?.throat, SOME_LENGTH],
         'reach.longest': [reach?.longest, SOME_LENGTH],
       },
       'optional',
     ),
+    // Without one of its sides nothing would ever be a keeper.
+    ...(keep === undefined
+      ? []
+      : issuesOf('batch.keep', { length: [keep.length, SOME_LENGTH], width: [keep.width, SOME_LENGTH] })),
     ...listIssues('batch.demands', batch.demands, (demand, field) => [
       ...issuesOf(field, {
         copiesPerSet: [demand.copiesPerSet, COUNT],
@@ -70,7 +75,7 @@ function batchIssues(batch: Batch): Issue[] {
         thickness: [board.thickness, SOME_LENGTH],
         quantity: [board.quantity, { least: 0, most: 1_000_000, whole: true }],
       }),
-      ...issuesOf(field, { price: [board.price, { least: 0, most: 1e9 }] }, 'optional'),
+      ...issuesOf(field, { price: [board.price, PRICE] }, 'optional'),
     ]),
     ...listIssues('batch.pins', pins, (pin, field) =>
       issuesOf(field, {
@@ -103,7 +108,7 @@ function listIssues<T>(field: string, list: readonly T[], each: (one: T, field: 
       message: list === undefined ? 'this list is missing' : 'this is no list',
       expected: 'a list',
       received: list === undefined ? 'nothing' : typeof list,
-      remedy: IN_BATCH.replace('number', 'list'),
+      remedy: LIST_IN_BATCH,
       where: { field },
     },
   ];

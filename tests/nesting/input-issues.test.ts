@@ -42,6 +42,7 @@ test('a number that a batch lacks is named, and not taken for want of room', asy
     [{ sets: 0.5 }, 'batch.sets'],
     [{ kerf: null }, 'batch.kerf'],
     [{ keep: { length: 0, width: 10 } }, 'batch.keep.length'],
+    [{ keep: { length: 100 } }, 'batch.keep.width: this field is missing'],
     [{ demands: [demand, { ...demand, copiesPerSet: '2' }] }, 'batch.demands[1].copiesPerSet'],
     [{ demands: [{ ...demand, rules: undefined }] }, 'batch.demands[0].rules.grainTolerance'],
     [
