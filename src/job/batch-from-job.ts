@@ -275,7 +275,10 @@ function tooLargeIssues(demand: Demand, batch: Batch, unit: DisplayUnit, file: s
       kind: 'part-larger-than-boards',
       severity: 'error',
       message: `the part is larger than every board of ${demand.species}`,
-      expected: `at most ${boxes.map(([length, across]) => size(length, across)).join(' or ')} (along x across, inside the edge margin)`,
+      expected: `at most ${boxes
+        .filter(isSome)
+        .map(([length, across]) => size(length, across))
+        .join(' or ')} (along x across, inside the edge margin)`,
       received: `${size(width, height)}, grain ${grain}`,
       remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
       where: { file, layer: demand.layer, part: demand.part },

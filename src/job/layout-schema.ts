@@ -63,7 +63,7 @@ const board = z.object({
   outline: ring.optional(),
   usable: region,
   placements: z.array(placement),
-  pieces: z.array(z.string()).optional(),
+  pieces: z.array(z.string()).min(1).optional(),
   planeTo: finite.optional(),
   slices: z.number().int().min(1).optional(),
   sections: z.array(z.object({ number: count, from: finite, to: finite })).optional(),
