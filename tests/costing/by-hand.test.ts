@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/costing/estimate.ts';
-import { patternArea } from '../../src/costing/pattern-area.ts';
 import { priceFor } from '../../src/costing/price.ts';
 import { COMMON_RATES, type Rates } from '../../src/costing/rates.ts';
 import { traceEstimate } from '../../src/costing/trace.ts';
@@ -10,6 +9,7 @@ import type { Blade, CutPlan } from '../../src/model/cut-plan.ts';
 import type { WorkTime } from '../../src/model/estimate.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
+import { patternArea } from '../../src/sawing/pattern-area.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
 import { areas, oak } from './priced-oak.ts';
 
