@@ -1,5 +1,13 @@
 import path from 'node:path';
-import { drawJob, FretlayError, type LayOutProgress, rackAfter, readJob, runJob } from '../index.ts';
+import {
+  drawJob,
+  FretlayError,
+  type Issue,
+  type LayOutProgress,
+  rackAfter,
+  readJob,
+  runJob,
+} from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
@@ -97,19 +105,22 @@ function rackLine(after: string, rack: string, backup: string | undefined, why: 
 
 /** Refuses what cannot be meant, before the search: a folder without a name is the one the person is in. */
 function checkArguments({ out, settleRack }: PlanOptions, rack: string | undefined): void {
-  const fault =
-    out.trim() === ''
-      ? { message: 'names no folder', expected: 'a folder for the results, "." for this one', field: '--out' }
-      : settleRack && rack === undefined
-        ? {
-            message: 'the job names no rack to settle',
-            expected: '"rack" in the job',
-            field: '--settle-rack',
-          }
-        : undefined;
-  if (fault === undefined) return;
-  const { field, ...told } = fault;
-  throw new FretlayError([{ kind: 'argument-invalid', severity: 'error', ...told, where: { field } }]);
+  if (out.trim() === '')
+    throw invalidArgument('out', {
+      message: 'names no folder',
+      expected: 'a folder for the results, "." for this one',
+    });
+  if (settleRack && rack === undefined)
+    throw invalidArgument('settle-rack', {
+      message: 'the job names no rack to settle',
+      expected: '"rack" in the job',
+    });
+}
+
+function invalidArgument(name: string, told: Pick<Issue, 'message' | 'expected' | 'received'>): FretlayError {
+  return new FretlayError([
+    { kind: 'argument-invalid', severity: 'error', ...told, where: { field: `--${name}` } },
+  ]);
 }
 
 type NumberOption = 'effort' | 'seed' | 'minutes';
@@ -118,16 +129,11 @@ function numberOption(name: NumberOption, text: string | undefined): { [name in 
   if (text === undefined) return {};
   const value = Number(text);
   if (text.trim() !== '' && Number.isFinite(value) && value >= 0) return { [name]: value };
-  throw new FretlayError([
-    {
-      kind: 'argument-invalid',
-      severity: 'error',
-      message: 'not a number of 0 or more',
-      expected: 'a number',
-      received: `"${text}"`,
-      where: { field: `--${name}` },
-    },
-  ]);
+  throw invalidArgument(name, {
+    message: 'not a number of 0 or more',
+    expected: 'a number',
+    received: `"${text}"`,
+  });
 }
 
 function showProgress({ done, message }: LayOutProgress): void {

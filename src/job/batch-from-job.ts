@@ -78,9 +78,10 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
   };
   // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
   const withForSale = { ...batch, boards: known };
+  const rooms = demands.map((demand) => roomFor(demand, withForSale));
   issues.push(
-    ...nothingLeftIssues(withForSale, file),
-    ...demands.flatMap((demand) => tooLargeIssues(demand, withForSale, job.unit, file)),
+    ...nothingLeftIssues(rooms, file),
+    ...rooms.flatMap((room) => tooLargeIssues(room, job.unit, file)),
     ...thinningIssues(batch, job.unit),
     ...kerfIssues(job, file),
     ...batchSizeIssues(batch, file),
@@ -219,7 +220,13 @@ function woodOfLayer(
 }
 
 /** The boards a part may be cut from, and the boxes (along x across, mm) in which it may lie on them. */
-function roomFor(demand: Demand, batch: Batch): { ids: readonly string[]; boxes: readonly number[][] } {
+interface Room {
+  readonly demand: Demand;
+  readonly ids: readonly string[];
+  readonly boxes: readonly number[][];
+}
+
+function roomFor(demand: Demand, batch: Batch): Room {
   const candidates = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
   const boxes = candidates.flatMap(({ board }) => {
     const { outline } = usableOf(board);
@@ -227,7 +234,7 @@ function roomFor(demand: Demand, batch: Batch): { ids: readonly string[]; boxes:
     const box = boundsOf(outline);
     return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
   });
-  return { ids: candidates.map(({ board }) => board.id), boxes };
+  return { demand, ids: candidates.map(({ board }) => board.id), boxes };
 }
 
 function isSome([length, across]: number[]): boolean {
@@ -235,10 +242,9 @@ function isSome([length, across]: number[]): boolean {
 }
 
 /** Refuses boards of which nothing is left, once for all parts of them: the mistake is in the board and not in a part. */
-function nothingLeftIssues(batch: Batch, file: string): Issue[] {
+function nothingLeftIssues(rooms: readonly Room[], file: string): Issue[] {
   const told = new Map<string, Issue>();
-  for (const demand of batch.demands) {
-    const { ids, boxes } = roomFor(demand, batch);
+  for (const { demand, ids, boxes } of rooms) {
     if (boxes.some(isSome)) continue;
     told.set([speciesKey(demand.species), ...ids].join('\n'), {
       kind: 'part-larger-than-boards',
@@ -256,11 +262,10 @@ function nothingLeftIssues(batch: Batch, file: string): Issue[] {
  * Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. Boxes only:
  * it is to spare a search that cannot end well, and whether a shape truly fits is the search's own question.
  */
-function tooLargeIssues(demand: Demand, batch: Batch, unit: DisplayUnit, file: string): Issue[] {
+function tooLargeIssues({ demand, boxes }: Room, unit: DisplayUnit, file: string): Issue[] {
   const part = regionBounds(demand.region);
   const width = part.maxX - part.minX;
   const height = part.maxY - part.minY;
-  const { boxes } = roomFor(demand, batch);
   const { grain, grainTolerance } = demand.rules;
   const fits = ([length, across]: number[]) =>
     (grain !== 'across' && width <= length && height <= across) ||

@@ -5,12 +5,14 @@ import type { Job } from './job-schema.ts';
 
 /** Kerfs of the common blades, mm: the table says where they are from. */
 const KERFS = COMMON_BLADES.map(({ kerf }) => kerf);
+const NARROWEST_COMMON = Math.min(...KERFS);
+const WIDEST_COMMON = Math.max(...KERFS);
 
 /**
  * Widest kerf that is taken without a word, mm: twice that of the widest common blade. Spiral blades and worn guides
  * saw wider than the table says, but not that much (common practice, no source).
  */
-const WIDEST = 2 * Math.max(...KERFS);
+const WIDEST = 2 * WIDEST_COMMON;
 
 /**
  * A warning for a kerf that no blade of a scroll saw saws. The parts would come out right, so nothing else tells of it;
@@ -26,7 +28,7 @@ export function kerfIssues({ kerf, work }: Pick<Job, 'kerf' | 'work'>, file: str
       kind: 'kerf-unlikely',
       severity: 'warning',
       message: 'the kerf is wider than a scroll-saw blade saws',
-      expected: `at most ${WIDEST.toFixed(2)} mm; the common blades saw ${Math.min(...KERFS).toFixed(2)} to ${Math.max(...KERFS).toFixed(2)} mm`,
+      expected: `at most ${WIDEST.toFixed(2)} mm; the common blades saw ${NARROWEST_COMMON.toFixed(2)} to ${WIDEST_COMMON.toFixed(2)} mm`,
       received: `${Number(mm.toFixed(3))} mm`,
       remedy: `A plain number is in millimetres: ${meant(mm)}.`,
       where: { file, field },
@@ -35,7 +37,7 @@ export function kerfIssues({ kerf, work }: Pick<Job, 'kerf' | 'work'>, file: str
 
 /** What may have been meant by a kerf that is too wide: thousandths of an inch, or a point that slipped by a place. */
 function meant(mm: number): string {
-  const likely = (kerf: number) => kerf >= Math.min(...KERFS) - 1e-9 && kerf <= WIDEST;
+  const likely = (kerf: number) => kerf >= NARROWEST_COMMON - 1e-9 && kerf <= WIDEST;
   const inches = mm / 1000;
   const guesses = [
     ...(likely(inches * MM_PER_UNIT.in) ? [`"${Number(inches.toFixed(4))} in"`] : []),

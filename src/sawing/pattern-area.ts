@@ -1,10 +1,8 @@
 import { combineRegions } from '../geometry/clipper.ts';
-import { regionArea } from '../geometry/ring.ts';
-import { boundsOf, boxRing } from '../geometry/shapes.ts';
+import { regionBounds, regionsArea } from '../geometry/ring.ts';
+import { boxRing, grownBox } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
-
-/** Paper left around a part where its pattern is cut out, mm: as the pages of single parts show it. */
-const AROUND = 3;
+import { PAPER_AROUND } from '../model/paper-around.ts';
 
 /**
  * Area of the patterns stuck on boards, mm2: the boxes of the parts with some paper around, where boxes meet counted
@@ -20,10 +18,9 @@ function timesStuck({ copies, pieces }: LaidBoard): number {
 }
 
 function areaOn({ placements }: LaidBoard): number {
-  const boxes = placements.map(({ region }) => {
-    const { minX, minY, maxX, maxY } = boundsOf(region.outline);
-    const box = { minX: minX - AROUND, minY: minY - AROUND, maxX: maxX + AROUND, maxY: maxY + AROUND };
-    return { outline: boxRing(box), openings: [] };
-  });
-  return combineRegions('union', boxes, []).reduce((area, covered) => area + regionArea(covered), 0);
+  const boxes = placements.map(({ region }) => ({
+    outline: boxRing(grownBox(regionBounds(region), PAPER_AROUND)),
+    openings: [],
+  }));
+  return regionsArea(combineRegions('union', boxes, []));
 }

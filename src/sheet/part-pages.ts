@@ -1,6 +1,7 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { PAPER_AROUND } from '../model/paper-around.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
@@ -16,8 +17,7 @@ import { framedPage } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
 
-/** Paper around a part to cut along and to hold, mm, and between parts. */
-const PAD = 3;
+/** Between parts on the paper, mm. */
 const GAP = 2;
 const NAME_SIZE = 2.3;
 const NAME_HEIGHT = 3.4;
@@ -163,7 +163,12 @@ function partPiece(
   const number = index + 1;
   const { marks: drawn, anchor } = drawer.draw(placement, [placement], plan !== undefined);
   const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
-  const outline = rectangle(minX - PAD, minY - PAD, maxX - minX + 2 * PAD, maxY - minY + PAD + 1);
+  const outline = rectangle(
+    minX - PAPER_AROUND,
+    minY - PAPER_AROUND,
+    maxX - minX + 2 * PAPER_AROUND,
+    maxY - minY + PAPER_AROUND + 1,
+  );
   const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn });
   const marks = [...drawn, ...planned];
   // A small part still needs room below it for its number and board.
@@ -184,6 +189,11 @@ function partPiece(
     ),
   );
   const bottom = maxY + 1 + lines.length * NAME_HEIGHT;
-  const box = { minX: minX - PAD, minY: minY - PAD, maxX: minX + width + PAD, maxY: bottom };
+  const box = {
+    minX: minX - PAPER_AROUND,
+    minY: minY - PAPER_AROUND,
+    maxX: minX + width + PAPER_AROUND,
+    maxY: bottom,
+  };
   return { board, placement, number, name: `${name}, ${where}`, marks: [...marks, ...named], box };
 }

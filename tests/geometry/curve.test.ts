@@ -108,6 +108,13 @@ describe('curveLength and curveArea against closed forms', () => {
   });
 });
 
+/** An arc of a circle from the origin. */
+function roundArc(radius: number, to: Point, largeArc: boolean, clockwise: boolean) {
+  const arc = arcFromEndpoints([0, 0], { radii: [radius, radius], tilt: 0, largeArc, clockwise, to });
+  if (arc?.kind !== 'arc') throw new Error('not an arc');
+  return arc;
+}
+
 /** W3C SVG 2, appendix B.2.4 and B.2.5. */
 describe('arcFromEndpoints by the rules of SVG 2', () => {
   it('gives the four arcs of one pair of ends', () => {
@@ -117,14 +124,7 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
       [true, false],
       [true, true],
     ].map(([large, sweep]) => {
-      const arc = arcFromEndpoints([0, 0], {
-        radii: [5, 5],
-        tilt: 0,
-        largeArc: large,
-        clockwise: sweep,
-        to: [6, 0],
-      });
-      if (arc?.kind !== 'arc') throw new Error('not an arc');
+      const arc = roundArc(5, [6, 0], large, sweep);
       expect(Math.abs(arc.sweep) > Math.PI).toBe(large);
       expect(arc.sweep > 0).toBe(sweep);
       return arc.centre.map((c) => Math.round(c * 1e9) / 1e9 + 0);
@@ -138,14 +138,7 @@ describe('arcFromEndpoints by the rules of SVG 2', () => {
   });
 
   it('scales radii up that are too small, to a half turn', () => {
-    const arc = arcFromEndpoints([0, 0], {
-      radii: [1, 1],
-      tilt: 0,
-      largeArc: false,
-      clockwise: true,
-      to: [10, 0],
-    });
-    if (arc?.kind !== 'arc') throw new Error('not an arc');
+    const arc = roundArc(1, [10, 0], false, true);
     expect(arc.centre[0]).toBeCloseTo(5, 12);
     expect(arc.centre[1]).toBeCloseTo(0, 7);
     expect(longerHalfAxis(arc.u, arc.v)).toBeCloseTo(5, 12);

@@ -8,3 +8,8 @@ export interface Run {
   /** Pays for what the pass does. */
   readonly budget: Budget;
 }
+
+/** True when the pass has to end: it was told to stop, or nothing is left to pay with. */
+export function isOver({ pulse, budget }: Run): boolean {
+  return pulse.stopped || budget.over;
+}

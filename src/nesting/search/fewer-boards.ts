@@ -4,9 +4,9 @@ import { allCopies, bestOfOrders } from '../construct/construct.ts';
 import { boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { type Budget, shareOfRest } from '../running/budget.ts';
-import type { Pulse } from '../running/pulse.ts';
+import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { Fitting, type FittingTools, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
 import { spareBoard } from './spare-board.ts';
@@ -38,10 +38,10 @@ export async function fewerBoards(
   problem: NestingProblem,
   start: Arrangement,
   random: Random,
-  budget: Budget,
-  pulse: Pulse,
+  run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
+  const { pulse, budget } = run;
   let best = start;
   const ends = fullEnds(problem);
   let tools: FittingTools | undefined;
@@ -54,9 +54,12 @@ export async function fewerBoards(
     return choice;
   };
   let spared = 0;
-  while (!budget.over && !pulse.stopped) {
+  while (!isOver(run)) {
     if (spared < TRIED_TO_SPARE) {
-      const less = await spareBoard(problem, best, random, shareOfRest(budget, SHARE_OF_REST), pulse);
+      const less = await spareBoard(problem, best, random, {
+        pulse,
+        budget: shareOfRest(budget, SHARE_OF_REST),
+      });
       spared++;
       if (less !== undefined && accept(less)) {
         best = less;

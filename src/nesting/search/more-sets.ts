@@ -4,9 +4,9 @@ import { copiesOfSets, placeRest } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type Budget, shareOfRest } from '../running/budget.ts';
-import type { Pulse } from '../running/pulse.ts';
+import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { Fitting, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
 
@@ -27,15 +27,15 @@ export async function moreSets(
   problem: NestingProblem,
   start: Arrangement,
   random: Random,
-  budget: Budget,
-  pulse: Pulse,
+  run: Run,
 ): Promise<Arrangement> {
+  const { pulse, budget } = run;
   const boards = problem.containers.map((_, k) => k);
   const ends = fullEnds(problem);
   let best = start;
   const tools = fittingTools(problem, random, pulse);
   let fitting = new Fitting(tools, boards);
-  for (let tries = 0; !budget.over && !pulse.stopped; tries++) {
+  for (let tries = 0; !isOver(run); tries++) {
     const { sets } = scoreOf(problem, best);
     const wanted = copiesOfSets(problem, 0, sets + 1);
     if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;

@@ -8,9 +8,8 @@ import {
 } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import type { Budget } from '../running/budget.ts';
-import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { Compaction, maySlide } from '../sliding/compaction.ts';
 import { mayTwist, Twisting } from '../sliding/twisting.ts';
 import { disturb } from './disturb.ts';
@@ -24,13 +23,11 @@ import { type Patience, Separation } from './separation.ts';
  */
 
 /** How to shorten. */
-export interface ShortenSettings {
+export interface ShortenSettings extends Run {
   /** Container whose used length counts, and all containers in play. */
   readonly container: number;
   readonly containers: readonly number[];
   readonly seed: number;
-  readonly budget: Budget;
-  readonly pulse: Pulse;
   readonly onBetter: (arrangement: Arrangement) => void;
 }
 
@@ -139,8 +136,8 @@ class Shortening {
   }
 
   private over(share: number): boolean {
-    const { budget, pulse } = this.settings;
-    return this.shortest || pulse.stopped || budget.over || budget.done >= share;
+    const { settings } = this;
+    return this.shortest || isOver(settings) || settings.budget.done >= share;
   }
 
   /** Where the used length ends when it is shorter by a share of it. */

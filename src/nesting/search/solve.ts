@@ -5,20 +5,19 @@ import { better, scoreOf } from '../arrangement/score.ts';
 import { completeSetsFirst, construct, constructMeanwhile } from '../construct/construct.ts';
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type Budget, ShareOfBudget } from '../running/budget.ts';
+import { ShareOfBudget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { moreSets } from './more-sets.ts';
 import { shorten } from './shorten.ts';
 
 /** How a problem is to be solved. */
-export interface SolveSettings {
-  readonly budget: Budget;
+export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
-  readonly pulse: Pulse;
   /** Called with every better arrangement and the share of the budget that is gone. */
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
 }
@@ -54,7 +53,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   } else {
     await build(problem, pulse, keep);
   }
-  const over = () => budget.over || pulse.stopped;
+  const over = () => isOver(settings);
   if (over()) return best;
   // What is handed in at the beginning was laid copy by copy; later parts go on from a search that tried lattices.
   if (settings.start === undefined || budget.done === 0) {
@@ -64,13 +63,13 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (problem.shapeOf.length > MOST_SEARCHED) return best;
   if (scoreOf(problem, best).missing > 0) {
-    keep(await moreSets(problem, best, random, budget, pulse));
+    keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);
     return best;
   }
   if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
-    await fewerBoards(problem, best, random, share, pulse, keep);
+    await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
   if (!over()) keep(await shortenTail(problem, best, settings));
   return best;

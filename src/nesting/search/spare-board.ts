@@ -6,9 +6,9 @@ import { FULLEST } from '../problem/board-choices.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { type Budget, shareOfRest } from '../running/budget.ts';
-import type { Pulse } from '../running/pulse.ts';
+import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { Fitting, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
 
@@ -31,11 +31,9 @@ const TRIES = 3;
 const SHARE_OF_REST = 0.2;
 
 /** What a search for a board to spare runs on. */
-interface Tools {
+interface Tools extends Run {
   readonly problem: NestingProblem;
   readonly random: Random;
-  readonly budget: Budget;
-  readonly pulse: Pulse;
 }
 
 /** A board in use. */
@@ -52,13 +50,12 @@ export async function spareBoard(
   problem: NestingProblem,
   start: Arrangement,
   random: Random,
-  budget: Budget,
-  pulse: Pulse,
+  run: Run,
 ): Promise<Arrangement | undefined> {
-  const tools: Tools = { problem, random, budget, pulse };
+  const tools: Tools = { problem, random, ...run };
   const used = boardsInUse(problem, start);
   for (const spared of used.slice(0, SPARED)) {
-    if (budget.over || pulse.stopped) return undefined;
+    if (isOver(run)) return undefined;
     const others = used.filter((other) => other !== spared);
     const room = others.reduce((sum, other) => sum + roomOn(other), 0);
     const emptied = room >= spared.filled ? await withoutBoard(tools, start, spared, others) : undefined;
@@ -174,7 +171,7 @@ async function laidOn(
   const fitting = new Fitting(fittingTools(excerpt, random, pulse), all);
   const share = shareOfRest(budget, SHARE_OF_REST);
   let found = await fitting.tryFrom(begun, share);
-  for (let tries = 1; found === undefined && tries < TRIES && !share.over && !pulse.stopped; tries++) {
+  for (let tries = 1; found === undefined && tries < TRIES && !isOver({ pulse, budget: share }); tries++) {
     found = await fitting.tryAgain(share);
   }
   if (found === undefined) return false;

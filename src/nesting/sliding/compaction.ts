@@ -2,7 +2,7 @@ import { Arrangement, type Field, type Range, setRange, usedEnd } from '../arran
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import type { Run } from '../running/run.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { LinearProgram } from './linear-program.ts';
 
 /**
@@ -61,7 +61,7 @@ export class Compaction {
   async separate(arrangement: Arrangement): Promise<boolean> {
     const { problem, container, program } = this;
     const radius = 0.06 * this.size;
-    for (let step = 0; step < MOST_STEPS && !this.run.budget.over; step++) {
+    for (let step = 0; step < MOST_STEPS && !isOver(this.run); step++) {
       this.writeProgram(arrangement, usedEnd(problem, arrangement, container), radius, true);
       if (!(await program.solveGivingWay(this.run))) return false;
       this.applySolution(arrangement);
@@ -83,9 +83,7 @@ export class Compaction {
     const { problem, container, program, kept } = this;
     let radius = 0.06 * this.size;
     const origin = problem.containers[container].box.minX;
-    const { pulse, budget } = this.run;
-    const over = () => pulse.stopped || budget.over;
-    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !over(); step++) {
+    for (let step = 0; step < MOST_STEPS && radius > 1e-4 * this.size && !isOver(this.run); step++) {
       const before = usedEnd(problem, arrangement, container);
       kept.copyFrom(arrangement);
       this.writeProgram(arrangement, before, radius, false);

@@ -117,11 +117,21 @@ function setBeside(
     const block = blockFor(label);
     const box = besidePart(label, block, surroundings);
     if (box === undefined) return true;
-    surroundings.texts.push(box);
-    surroundings.leaders.push([label.anchor, nearestIn(label.anchor, box)]);
-    marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
+    setLabel(label, { block, box }, surroundings, marks);
     return false;
   });
+}
+
+/** Sets a label with its leader: those after it have to heed both. */
+function setLabel(
+  { placement, anchor }: OutsideLabel,
+  { block, box }: SetLabel,
+  { texts, leaders }: Surroundings,
+  marks: Map<Placement, readonly Mark[]>,
+): void {
+  texts.push(box);
+  leaders.push([anchor, nearestIn(anchor, box)]);
+  marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
 }
 
 /** Labels in rows above and below the board, with how many rows the deeper side has and how far they reach, mm. */
@@ -142,10 +152,7 @@ function setInRows(
   // From right to left: see Gutters.
   for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
     const block = blockFor(label);
-    const box = gutters.take(label.anchor, block);
-    surroundings.texts.push(box);
-    surroundings.leaders.push([label.anchor, nearestIn(label.anchor, box)]);
-    marks.set(label.placement, [...leaderMarks(label.anchor, box), ...blockMarks(block, box)]);
+    setLabel(label, { block, box: gutters.take(label.anchor, block) }, surroundings, marks);
   }
   const { right, deepest } = gutters;
   return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right, deepest };

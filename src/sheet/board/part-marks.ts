@@ -73,7 +73,7 @@ export class PartDrawer {
    */
   draw(placement: Placement, all: readonly Placement[], planned = false): PartMarks {
     const lie = lieOf(placement);
-    const cracks = weakPlaces(placement, this.#look.findings ?? []);
+    const cracks = this.#cracks(placement);
     const plan = this.#plan(placement, lie, cracks);
     const at = moveBox(lie.box);
     const { label } = plan;
@@ -97,9 +97,9 @@ export class PartDrawer {
     blocks: readonly LabelBlock[],
   ): { readonly block: LabelBlock; readonly box: Box } | undefined {
     const lie = lieOf(placement);
-    const cracks = weakPlaces(placement, this.#look.findings ?? []);
+    const cracks = this.#cracks(placement);
     const { arrow } = this.#plan(placement, lie, cracks);
-    const space = spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
+    const space = this.#space(placement, cracks);
     if (arrow !== undefined) space.takeBox(moveBox(lie.box)(arrow));
     for (const block of blocks) {
       const box = placeInside(block, space, widestPlace(placement));
@@ -132,12 +132,19 @@ export class PartDrawer {
     return [rings('wide-edge', outline, ...openings), rings('wide-edge-core', outline, ...openings)];
   }
 
+  #cracks(placement: Placement): Line[] {
+    return weakPlaces(placement, this.#look.findings ?? []);
+  }
+
+  #space(placement: Placement, cracks: readonly Line[]): FreeSpace {
+    return spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
+  }
+
   #plan(placement: Placement, { key, box }: Lie, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
     // Cracks, hole and number are no part of the key: they follow from the kind of part, and one drawer has one look.
-    const space = spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
-    const plan = labelPlan(placement, this.numberOf(placement), space, box);
+    const plan = labelPlan(placement, this.numberOf(placement), this.#space(placement, cracks), box);
     this.#plans.set(key, plan);
     return plan;
   }

@@ -60,7 +60,10 @@ test('one more set is tried for until the effort is spent', async () => {
   const problem = pinwheel();
   const nothing = new Arrangement(5);
   const random = new Random(5);
-  const found = await moreSets(problem, nothing, random, new MoveBudget(40_000), new Pulse(undefined));
+  const found = await moreSets(problem, nothing, random, {
+    pulse: new Pulse(undefined),
+    budget: new MoveBudget(40_000),
+  });
   expectApart(problem, found);
 });
 
@@ -103,7 +106,7 @@ test('a large copy that has taken the place of a small one at the edge lies on t
   for (const seed of [1, 2, 3]) {
     const budget = new MoveBudget(1500);
     const start = new Arrangement(12);
-    const found = await moreSets(problem, start, new Random(seed), budget, new Pulse(undefined));
+    const found = await moreSets(problem, start, new Random(seed), { pulse: new Pulse(undefined), budget });
     const lying = [...found.container.keys()].filter((i) => found.container[i] >= 0);
     expect(lying.length).toBeGreaterThan(0);
     for (const i of lying) {

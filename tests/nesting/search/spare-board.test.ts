@@ -33,7 +33,10 @@ function lying(on: readonly number[]): Arrangement {
 }
 
 const spare = (problem: NestingProblem, start: Arrangement) =>
-  spareBoard(problem, start, new Random(1), new MoveBudget(20_000), new Pulse(undefined));
+  spareBoard(problem, start, new Random(1), {
+    pulse: new Pulse(undefined),
+    budget: new MoveBudget(20_000),
+  });
 
 test('the copies of the emptiest board are taken to the room that the others have, one here and one there', async () => {
   const boards = [0, 1, 2, 3].map(() => [62, 10] as const);
