@@ -21,6 +21,13 @@ export function ringArea(ring: Ring): number {
   return Math.abs(signedArea(ring));
 }
 
+/** True when a simple ring is an upright box, however many points lie on its sides. */
+export function isBox(ring: Ring): boolean {
+  const { minX, minY, maxX, maxY } = boundsOf(ring);
+  const area = (maxX - minX) * (maxY - minY);
+  return Math.abs(ringArea(ring) - area) <= 1e-9 * area;
+}
+
 /** Length of a line in mm. */
 export function lineLength(line: Line): number {
   let length = 0;

@@ -15,6 +15,7 @@ import type { Job, JobLayer } from './job-schema.ts';
 import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
+import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
 import { thinningIssues } from './thinning-issues.ts';
 
 /** Copies that are laid out in one batch: beyond it the search would run for hours before it has a first answer. */
@@ -29,11 +30,19 @@ const PLAIN_LAYER: JobLayer = {
   stacked: false,
 };
 
+/** What a job and its pattern make together. */
+export interface JoinedJob {
+  readonly batch: Batch;
+  /** The boards for sale, ripped for the saw as those at hand are. */
+  readonly offers: readonly Board[];
+  /** What does not fit together. */
+  readonly issues: readonly Issue[];
+}
+
 /** Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues. */
-export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch: Batch; issues: Issue[] } {
+export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJob {
   const issues: Issue[] = [];
-  const boards = boardsOfJob(job);
-  const known = [...boards, ...job.forSale.map(boardFromEntry)];
+  const known = [...job.boards, ...job.forSale].map(boardFromEntry);
   reportRepeatedIds(job, file, issues);
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
@@ -59,6 +68,9 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     );
   });
   const { throat, longest } = job.saw;
+  const boards = takenInOrder(job, rippedStock(job, job.boards, demands));
+  const offers = rippedStock(job, job.forSale, demands);
+  issues.push(...narrowStripIssues([...boards, ...offers], job.unit, file));
   const { pins, issues: pinIssues } = pinsOfJob(job, demands, boards, file);
   issues.push(...pinIssues);
   const batch: Batch = {
@@ -86,7 +98,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): { batch:
     ...kerfIssues(job, file),
     ...batchSizeIssues(batch, file),
   );
-  return { batch, issues };
+  return { batch, offers, issues };
 }
 
 /** Refuses a batch of more copies than can be laid out in a reasonable time. */
@@ -109,10 +121,10 @@ function batchSizeIssues({ demands, sets }: Batch, file: string): Issue[] {
   ];
 }
 
-/** The boards of a job, with what taking each counts: keepers first when there is a rack, else the cheapest. */
-function boardsOfJob({ boards, rack, take }: Job): Board[] {
+/** Boards at hand with what taking each counts: keepers first when there is a rack, else the cheapest. */
+function takenInOrder({ boards: entries, rack, take }: Job, boards: readonly Board[]): Board[] {
   const order = take ?? (rack === undefined ? 'cheapest' : 'keepers first');
-  return withTakingCosts(boards.map(boardFromEntry), order, datesOf(boards));
+  return withTakingCosts(boards, order, datesOf(entries));
 }
 
 /** Boards of a thickness that make a stack no higher than `height`; at least one. */
@@ -267,9 +279,9 @@ function tooLargeIssues({ demand, boxes }: Room, unit: DisplayUnit, file: string
   const width = part.maxX - part.minX;
   const height = part.maxY - part.minY;
   const { grain, grainTolerance } = demand.rules;
+  const ways = waysToLie(demand);
   const fits = ([length, across]: number[]) =>
-    (grain !== 'across' && width <= length && height <= across) ||
-    (grain !== 'along' && height <= length && width <= across) ||
+    ways.some(([along, over]) => along <= length && over <= across) ||
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
   // Where nothing is left of any board, that has been told once and for all.

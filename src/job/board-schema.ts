@@ -87,6 +87,15 @@ const fields = z.strictObject({
     .describe('Sheet goods: a standard size, or true beside a length and a width.'),
   defects: z.array(defect).default([]).describe('Knots, cracks and holes: nothing is placed on them.'),
   trim: trim.optional().describe('What is ripped and cross-cut off before layout.'),
+  strips: z
+    .number()
+    .int()
+    .min(1)
+    .max(100)
+    .optional()
+    .describe(
+      'How many strips it is ripped into along the grain; as many as the throat asks for when left out.',
+    ),
   quantity: z.number().int().min(1).max(1000).default(1),
   price: price.optional().describe('Of one such board, or an amount per board foot or square foot.'),
   keeper: z.boolean().optional().describe('True for what was kept of an earlier board.'),
@@ -118,6 +127,10 @@ function checkedEntry(entry: typeof fields) {
     .refine((board) => waysOfSize(board) === 1, {
       error: 'expected one of: "length" and "width", "outline", "drawing", or a named "sheet"',
     })
+    .refine((board) => (board.strips ?? 1) === 1 || isPlain(board), {
+      error: 'expected a plain rectangle, without "trim" and "defects", where "strips" is above 1',
+      path: ['strips'],
+    })
     .transform((board) => ({ ...board, thickness: board.thickness ?? surfaced(board.nominal) }));
 }
 
@@ -130,6 +143,10 @@ function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof 
     typeof sheet === 'string',
   ];
   return ways.filter(Boolean).length;
+}
+
+function isPlain({ outline, drawing, trim, defects }: z.output<typeof fields>): boolean {
+  return outline === undefined && drawing === undefined && trim === undefined && defects.length === 0;
 }
 
 function surfaced(label: string | undefined): number {

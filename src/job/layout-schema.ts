@@ -66,6 +66,7 @@ const board = z.object({
   pieces: z.array(z.string()).min(1).optional(),
   planeTo: finite.optional(),
   slices: z.number().int().min(1).optional(),
+  strips: z.number().int().min(1).optional(),
   sections: z.array(z.object({ number: count, from: finite, to: finite })).optional(),
   offcuts: z.array(offcut).optional(),
   areas: areas.optional(),

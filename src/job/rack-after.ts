@@ -23,7 +23,7 @@ type RawEntry = Readonly<Record<string, unknown>>;
 const DECIMALS = 100;
 
 /**
- * The text of the rack after the batch: boards used up are gone, quantities lower, keepers and unused slices new.
+ * The text of the rack after the batch: boards used up are gone, quantities lower, keepers, unused strips and slices new.
  * Lengths of new entries are in mm and areas in mm2, both to a hundredth; prices are in the currency of the boards.
  * Throws a FretlayError when the text is no rack.
  *
@@ -41,7 +41,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   });
   const ids = rack.boards.map(({ id }) => id);
   const made = new NewEntries(stock, ids, batch.date);
-  const slices = used.flatMap((entry) => made.slices(entry, layout));
+  const free = used.flatMap((entry) => made.freePieces(entry, layout));
   const kept = layout.boards.flatMap((laid) =>
     (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
   );
@@ -55,7 +55,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
       layout.boards.reduce((sum, { copies, areas }) => sum + copies * (areas?.scrap ?? 0), 0),
     ),
   };
-  const boards = [...left, ...slices, ...kept.map(({ entry }) => entry)];
+  const boards = [...left, ...free, ...kept.map(({ entry }) => entry)];
   const { boards: _, ...rest } = raw as RawEntry;
   return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
 }
@@ -140,11 +140,11 @@ class NewEntries {
     };
   }
 
-  /** Slices of resawn boards on which nothing lies, rough from the saw. */
-  slices({ stock: id, freeSlices }: UsedStock, { boards }: Layout): RawEntry[] {
+  /** Strips of ripped and slices of resawn boards on which nothing lies, rough from the saw. */
+  freePieces({ stock: id, freePieces }: UsedStock, { boards }: Layout): RawEntry[] {
     const board = this.#stock.find((one) => one.id === id);
     const slices = boards.find((laid) => laid.stock === id)?.slices ?? 1;
-    if (board === undefined || freeSlices === 0) return [];
+    if (board === undefined || freePieces === 0) return [];
     return [
       {
         id: this.#names.next(),
@@ -152,7 +152,7 @@ class NewEntries {
         thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
         ...sizeOf(board.outline),
         ...defectsOf(board.outline, board.defects),
-        quantity: freeSlices,
+        quantity: freePieces,
         ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
         ...(board.sheet ? { sheet: true } : {}),
         keeper: true,

@@ -15,10 +15,10 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
-import { boardFromEntry } from './board-from-entry.ts';
 import type { Job } from './job-schema.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
+import { rippingIssues } from './ripped-stock.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 import { throatIssues } from './throat-issues.ts';
 import { whatToBuy } from './what-to-buy.ts';
@@ -60,9 +60,8 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const check = checkPattern(pattern, checkOptions(job));
   const { boards, forSale, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
   throwOnErrors(stockIssues);
-  const { batch, issues: batchIssues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
+  const { batch, offers, issues: batchIssues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
   throwOnErrors(batchIssues);
-  const offers = forSale.map(boardFromEntry);
   const search = { effort: job.effort, seed: job.seed, ...options };
   const own = await layOut(batch, search);
   // Nothing is bought, and no purchase searched for, when the boards at hand do.
@@ -77,6 +76,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...stockIssues,
     ...batchIssues,
     ...layoutIssues,
+    ...rippingIssues(layout.boards, job.unit),
     ...throatIssues(layout, job.saw, job.unit),
     ...verification.breaches,
   ];

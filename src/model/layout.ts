@@ -57,6 +57,8 @@ export interface LaidBoard {
   readonly planeTo?: number;
   /** Number of slices the board is resawn into, each planed to `planeTo`; this is the layout of one. */
   readonly slices?: number;
+  /** Number of strips a board is ripped into along the grain; this is one of them. Left out when it is not ripped. */
+  readonly strips?: number;
   /** The lengths the board is cross-cut to before it is sawn, from the left; left out when it stays whole. */
   readonly sections?: readonly Section[];
   /** What is worth keeping of the board afterwards. */

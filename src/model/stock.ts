@@ -17,6 +17,8 @@ export interface Board {
   readonly quantity: number;
   /** Price of one board in the maker's currency; undefined when not stated. */
   readonly price: number | undefined;
+  /** How many such boards, strips then, one that lies on the rack is ripped into; it is not ripped when left out. */
+  readonly strips?: number;
   /** What is ripped and cross-cut off before layout; nothing when left out. */
   readonly trim?: Trim;
   /** Thickness in mm the board is sold by (`4/4` is 25.4 mm); its measured thickness when left out. */

@@ -50,7 +50,8 @@ function mostNeeded({ demands, sets }: Batch, offer: Board): number {
   const area = demands
     .filter(({ species }) => sameSpecies(species, offer.species))
     .reduce((sum, { region, copiesPerSet }) => sum + sets * copiesPerSet * regionArea(region), 0);
-  return Math.min(MOST_OF_AN_OFFER, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
+  const most = MOST_OF_AN_OFFER * (offer.strips ?? 1);
+  return Math.min(most, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
 }
 
 /** What a layout takes of the offers. */
@@ -59,14 +60,15 @@ export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseI
   return offers.flatMap((offer): PurchaseItem[] => {
     const boards = used.find(({ stock }) => stock === offer.id)?.numbers.length ?? 0;
     if (boards === 0) return [];
-    const { id, species, price } = offer;
+    const { id, species, price, strips = 1 } = offer;
+    const whole = boards * strips;
     return [
       {
         id,
         species,
         boards,
-        boardFeet: boards * boardFeetPaid(offer),
-        price: price === undefined ? undefined : boards * price,
+        boardFeet: whole * boardFeetPaid(offer),
+        price: price === undefined ? undefined : whole * price,
       },
     ];
   });

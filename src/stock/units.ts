@@ -1,10 +1,10 @@
 import type { Board } from '../model/stock.ts';
 
-/** The single boards of a board entry, and the slices they are resawn into. */
+/** The single boards of a board entry, with the strips they are ripped and the slices they are resawn into. */
 
-/** One single board, or one slice of one. */
+/** One single board, one strip of one, or one slice of either. */
 export interface StockUnit {
-  /** Which of the boards of its entry, from 1. */
+  /** Which of the boards, or of the strips, of its entry, from 1. */
   readonly number: number;
   /** Which slice of it, from 1; undefined for a board that is not resawn. */
   readonly slice: number | undefined;
@@ -13,13 +13,15 @@ export interface StockUnit {
 /** Boards of one kind that a problem looks at; more than any batch of a small shop uses. */
 const MOST_OF_A_KIND = 60;
 
-/** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a slice. */
-export function unitName(board: Board, { number, slice }: StockUnit): string {
-  return `${board.id}-${number}${slice === undefined ? '' : sliceLetter(slice)}`;
+/** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a strip or a slice. */
+export function unitName({ id, strips = 1 }: Board, { number, slice }: StockUnit): string {
+  const whole = Math.ceil(number / strips);
+  const strip = strips === 1 ? '' : letterOf(number - (whole - 1) * strips);
+  return `${id}-${whole}${strip}${slice === undefined ? '' : letterOf(slice)}`;
 }
 
-function sliceLetter(slice: number): string {
-  return slice <= 26 ? String.fromCharCode(96 + slice) : `s${slice}`;
+function letterOf(place: number): string {
+  return place <= 26 ? String.fromCharCode(96 + place) : `s${place}`;
 }
 
 /** The units of a board entry that no one has taken, in their order. */

@@ -8,27 +8,28 @@ export interface UsedStock {
   readonly stock: string;
   /** Numbers of the single boards, from 1. */
   readonly numbers: readonly number[];
-  /** Slices resawn from them that nothing lies on. */
-  readonly freeSlices: number;
+  /** Strips ripped and slices resawn from them that nothing lies on. */
+  readonly freePieces: number;
 }
 
-/** The boards taken, by entry, in the order of the layout, each with a count of the slices left over. */
+/** The boards taken, by entry, in the order of the layout, each with a count of the strips and slices left over. */
 export function usedStock({ boards }: Layout): UsedStock[] {
-  const used = new Map<string, { numbers: Set<number>; slices: number; taken: number }>();
+  const used = new Map<string, { numbers: Set<number>; pieces: number; taken: number }>();
   for (const laid of boards) {
-    const known = used.get(laid.stock) ?? { numbers: new Set<number>(), slices: laid.slices ?? 1, taken: 0 };
+    const pieces = (laid.strips ?? 1) * (laid.slices ?? 1);
+    const known = used.get(laid.stock) ?? { numbers: new Set<number>(), pieces, taken: 0 };
     for (const number of numbersOf(laid)) known.numbers.add(number);
     known.taken += laid.copies;
     used.set(laid.stock, known);
   }
-  return [...used].map(([stock, { numbers, slices, taken }]) => ({
+  return [...used].map(([stock, { numbers, pieces, taken }]) => ({
     stock,
     numbers: [...numbers].sort((a, b) => a - b),
-    freeSlices: slices > 1 ? numbers.size * slices - taken : 0,
+    freePieces: pieces > 1 ? numbers.size * pieces - taken : 0,
   }));
 }
 
-/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, a slice letter. */
+/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, letters of strip and slice. */
 function numbersOf({ id, stock, pieces = [id] }: LaidBoard): number[] {
   return pieces.map((name) => Number.parseInt(name.slice(stock.length + 1), 10));
 }

@@ -126,12 +126,12 @@ describe('what a layout takes', () => {
       laid('B', 2, { id: 'B-2a', slices: 3, planeTo: 6, copies: 2, pieces: ['B-2a', 'B-2b'] }),
     ];
     expect(usedStock(layout([pile, ...slices]))).toEqual([
-      { stock: 'A', numbers: [1, 3], freeSlices: 0 },
-      { stock: 'B', numbers: [1, 2], freeSlices: 2 },
+      { stock: 'A', numbers: [1, 3], freePieces: 0 },
+      { stock: 'B', numbers: [1, 2], freePieces: 2 },
     ]);
     // Two boards alike, as somebody may write them by hand: one name, and nothing resawn.
     expect(usedStock(layout([laid('C', 1, { copies: 2 })]))).toEqual([
-      { stock: 'C', numbers: [1], freeSlices: 0 },
+      { stock: 'C', numbers: [1], freePieces: 0 },
     ]);
     expect(usedStock(layout([laid('A-10', 10), laid('A-10', 9)]))[0].numbers).toEqual([9, 10]);
   });

@@ -19,6 +19,7 @@ import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts'
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { BuiltProblem } from '../problem/problem-spec.ts';
+import { firstPieces } from './first-pieces.ts';
 import { BEYOND_SECTIONS } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
@@ -88,9 +89,10 @@ function laidBoards(
     else known.placements.push(...onPiece[k]);
   });
   const begun = begunBoards(pieces);
-  return [...boards].map(([id, { piece, placements }]) => {
-    const parted = inSections(batch, piece, placements, !begun.has(id));
-    return laidBoard(id, piece, thickness, parted);
+  const first = firstPieces(pieces, [...boards.keys()]);
+  return [...boards].map(([name, { piece, placements }]) => {
+    const parted = inSections(batch, piece, placements, !begun.has(name));
+    return laidBoard({ ...piece, units: first.get(name) ?? piece.units }, thickness, parted);
   });
 }
 
@@ -146,15 +148,11 @@ function compareAlongBoards(a: Located, b: Located): number {
   return a.along - b.along || a.across - b.across;
 }
 
-function laidBoard(
-  id: string,
-  { kind, board, units }: StockPiece,
-  thickness: number,
-  { sections, placements }: InSections,
-): LaidBoard {
+function laidBoard(piece: StockPiece, thickness: number, { sections, placements }: InSections): LaidBoard {
+  const { kind, board, units } = piece;
   const { fit, usable } = kind;
   return {
-    id,
+    id: boardNameOf(piece),
     stock: board.id,
     species: board.species,
     thickness: board.thickness,
@@ -165,6 +163,7 @@ function laidBoard(
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
+    ...(board.strips === undefined ? {} : { strips: board.strips }),
     ...(sections.length === 0 ? {} : { sections }),
   };
 }

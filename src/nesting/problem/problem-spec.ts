@@ -1,6 +1,6 @@
 import { applyToRegion } from '../../geometry/affine.ts';
-import { regionArea } from '../../geometry/ring.ts';
-import { boundsOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import { isBox, regionArea } from '../../geometry/ring.ts';
+import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Container, Hazard } from './container.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
@@ -144,10 +144,4 @@ export function containerFrom(
     cost,
     kind,
   };
-}
-
-function isBox(ring: Ring): boolean {
-  const box = boundsOf(ring);
-  const area = (box.maxX - box.minX) * (box.maxY - box.minY);
-  return Math.abs(regionArea({ outline: ring, openings: [] }) - area) <= 1e-9 * area;
 }

@@ -10,8 +10,8 @@ import { drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
+import { preparingWords } from '../preparing-words.ts';
 import { stackWords } from '../stack-words.ts';
-import { thinningWords } from '../thinning-words.ts';
 import { CAUTIONS } from './cautions.ts';
 
 /** What a placement sheet has to know besides the board: its title block says it. */
@@ -118,12 +118,11 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
   const used = regionArea(board.usable) > 0 ? solid / regionArea(board.usable) : 0;
-  const thinning = thinningWords(board, unit);
   return [
     ['job', facts.job],
     ['board', `${board.id}${stackWords(board)}`],
     ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
-    ...(thinning === undefined ? [] : [[...thinning] as [string, string]]),
+    ...preparingWords(board, unit).map(([verb, object]): [string, string] => [verb, object]),
     ['size', size],
     ['parts', `${board.placements.length}, ${percent(used)} of the board`],
     ...sawRows(facts),

@@ -15,8 +15,8 @@ import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { shortened } from '../marks/text-width.ts';
 import { type PartKind, partKinds } from '../part-kinds.ts';
 import { describeBoard } from '../placement-sheet.ts';
+import { preparingWords } from '../preparing-words.ts';
 import { stackWords } from '../stack-words.ts';
-import { thinningWords } from '../thinning-words.ts';
 import { boardPicture, woodSample } from './board-picture.ts';
 import { boundSection } from './bound-section.ts';
 import {
@@ -193,8 +193,8 @@ function pictureOf(
 }
 
 function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
-  const thinning = thinningWords(board, unit);
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${thinning === undefined ? '' : ` Before that, ${thinning.join(' ')}.`}`;
+  const before = preparingWords(board, unit).map((words) => words.join(' '));
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,

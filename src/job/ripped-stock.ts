@@ -1,0 +1,81 @@
+import { regionBounds } from '../geometry/ring.ts';
+import { boundsOf } from '../geometry/shapes.ts';
+import { counted } from '../issues/counted.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Demand } from '../model/batch.ts';
+import type { LaidBoard } from '../model/layout.ts';
+import { sameSpecies } from '../model/same-wood.ts';
+import type { Board } from '../model/stock.ts';
+import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../stock/ripping.ts';
+import { SHORTEST } from '../stock/sections.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { boardFromEntry } from './board-from-entry.ts';
+import type { JobBoard } from './board-schema.ts';
+import type { Job } from './job-schema.ts';
+
+/** Boards that are too wide for the saw, as the strips they are ripped into. */
+
+/**
+ * The boards of a list of entries, ripped where an entry says so or the throat asks for it. A board with pinned parts
+ * is not ripped unasked: the maker has measured them on the whole of it.
+ */
+export function rippedStock(
+  { saw, crosscutKerf: kerf, edgeMargin: margin, pinned }: Job,
+  entries: readonly JobBoard[],
+  demands: readonly Demand[],
+): Board[] {
+  const reach = { throat: saw.throat, longest: saw.longest };
+  return entries.map((entry) => {
+    const board = boardFromEntry(entry);
+    const isPlain = mayBeRipped(board) && !pinned.some((pin) => pin.board === board.id);
+    const own = demands.filter(({ species }) => sameSpecies(species, board.species)).map(waysToLie);
+    const strips = entry.strips ?? (isPlain ? stripsToTurn(board, own, { reach, kerf, margin }) : 1);
+    return rippedInto(strips, board, kerf);
+  });
+}
+
+/** The boxes a part takes along and across the grain in the ways its rules allow, mm; turned at an angle left out. */
+export function waysToLie({ region, rules }: Demand): WaysToLie {
+  const { minX, minY, maxX, maxY } = regionBounds(region);
+  const width = maxX - minX;
+  const height = maxY - minY;
+  return [
+    ...(rules.grain === 'across' ? [] : [[width, height] as const]),
+    ...(rules.grain === 'along' ? [] : [[height, width] as const]),
+  ];
+}
+
+/** Refuses strips that are too narrow to be handled. */
+export function narrowStripIssues(boards: readonly Board[], unit: DisplayUnit, file: string): Issue[] {
+  return boards.flatMap(({ id, strips, outline }): Issue[] => {
+    const { minY, maxY } = boundsOf(outline);
+    if (strips === undefined || maxY - minY >= SHORTEST) return [];
+    return [
+      {
+        kind: 'strips-too-narrow',
+        severity: 'error',
+        message: `${counted(strips, 'strip')} of this board would be too narrow`,
+        expected: `strips at least ${formatLength(SHORTEST, unit)} wide`,
+        received: formatLength(Math.max(0, maxY - minY), unit),
+        remedy: 'Lower "strips" of the board.',
+        where: { file, board: id },
+      },
+    ];
+  });
+}
+
+/** What boards are ripped into, one note for every entry that is. */
+export function rippingIssues(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
+  const ripped = new Map<string, LaidBoard>();
+  for (const board of boards) if (board.strips !== undefined) ripped.set(board.stock, board);
+  return [...ripped].map(([stock, { strips = 1, outline, usable }]) => {
+    const { minY, maxY } = boundsOf(outline ?? usable.outline);
+    return {
+      kind: 'board-to-rip',
+      severity: 'note',
+      message: `each board of "${stock}" is ripped into ${strips} strips ${formatLength(maxY - minY, unit)} wide before it is cross-cut`,
+      remedy: 'Strips are lettered from the top edge. Say "strips" of the board for another number of them.',
+      where: { board: stock },
+    };
+  });
+}

@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { boundsOf } from '../../src/geometry/shapes.ts';
+import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readRack } from '../../src/job/rack.ts';
+import { rackAfter } from '../../src/job/rack-after.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
+import { runJob } from '../../src/job/run-job.ts';
+
+/** A bank 280 x 130 mm and a moon of 60 mm. */
+const SVG = `<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm" viewBox="0 0 400 200">
+  <g id="Shore"><path id="bank" d="M0 130 L0 40 Q140 -40 280 60 L280 130 Z"/><circle id="moon" cx="340" cy="50" r="30"/></g>
+</svg>`;
+const plywood = { id: 'Sheet', species: 'birch', thickness: 6, sheet: '5x5', price: 45 };
+const job = (change: object) =>
+  readJob(JSON.stringify({ pattern: 'shore.svg', sets: 8, effort: 0, saw: { throat: '16 in' }, ...change }));
+const THROAT = 406.4;
+
+describe('a sheet wider than the throat', () => {
+  it('is ripped into strips whose sections turn in it', async () => {
+    const result = await runJob(job({ boards: [plywood] }), SVG);
+    const { layout, verification, issues } = result;
+    expect(verification.breaches).toEqual([]);
+    expect(layout.figures.completeSets).toBe(8);
+    expect(issues.map(({ kind }) => kind)).toContain('board-to-rip');
+    expect(issues.map(({ kind }) => kind)).not.toContain('part-beyond-throat');
+    expect(layout.boards[0]).toMatchObject({ id: 'Sheet-1a', stock: 'Sheet' });
+    for (const { usable, sections = [], placements } of layout.boards) {
+      const { minY, maxY } = boundsOf(usable.outline);
+      const boxes = placements.map(({ region }) => boundsOf(region.outline));
+      // What is left at the end carries nothing and is not turned.
+      const sawn = sections.filter(({ from, to }) =>
+        boxes.some(({ minX, maxX }) => minX < to && maxX > from),
+      );
+      expect(sawn.length).toBeGreaterThan(1);
+      for (const { from, to } of sawn) {
+        expect(Math.hypot(to - from, maxY - minY)).toBeLessThanOrEqual(THROAT);
+      }
+    }
+  });
+
+  it('gives the rack its other strips, and the sheets that are still whole', async () => {
+    const rack = JSON.stringify({ boards: [{ ...plywood, quantity: 3 }] });
+    const { layout, batch } = await runJob(job({ rack: 'rack.json', sets: 12 }), SVG, {
+      files: { 'rack.json': rack },
+    });
+    const strips = layout.boards[0].strips!;
+    const name = { design: 'Shore', sets: 12, date: undefined };
+    const after = readRack(rackAfter(rack, layout, batch.boards, name));
+    const [whole, rest] = after.boards;
+    expect(whole).toMatchObject({ id: 'Sheet', quantity: 2 });
+    expect(rest).toMatchObject({ quantity: strips - layout.boards.length, sheet: true, from: 'Sheet' });
+    expect(rest.price).toBeCloseTo(45 / strips, 2);
+    expect(after.lastBatch?.used).toEqual([{ id: 'Sheet', boards: 1 }]);
+  });
+
+  it('is bought whole', async () => {
+    const small = { id: 'Rest', species: 'birch', thickness: 6, length: 100, width: 80 };
+    const { purchase } = await runJob(job({ boards: [small], forSale: [plywood], sets: 12 }), SVG);
+    expect(purchase).toMatchObject({ completes: true, items: [{ id: 'Sheet', boards: 1, price: 45 }] });
+  });
+
+  it('stays whole when the maker says so, or has measured on it', () => {
+    const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
+    const boards = (change: object) =>
+      batchFromJob(job(change), pattern, 'job.json').batch.boards.map(({ strips }) => strips);
+    expect(boards({ boards: [{ ...plywood, strips: 1 }] })).toEqual([undefined]);
+    expect(boards({ boards: [{ ...plywood, strips: 9 }] })).toEqual([9]);
+    const pinned = [{ layer: 'Shore', part: 'bank', board: 'Sheet', at: [10, 900] }];
+    expect(boards({ boards: [plywood], pinned })).toEqual([undefined]);
+    expect(boards({ boards: [plywood], saw: {} })).toEqual([undefined]);
+  });
+
+  it('is refused in strips that cannot be handled, and in strips of what is no plain rectangle', () => {
+    const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
+    const { issues } = batchFromJob(job({ boards: [{ ...plywood, strips: 40 }] }), pattern, 'job.json');
+    expect(issues).toMatchObject([{ kind: 'strips-too-narrow', where: { board: 'Sheet' } }]);
+    const knot = { at: [100, 100], diameter: 20 };
+    expect(() => job({ boards: [{ ...plywood, strips: 2, defects: [knot] }] })).toThrow(/boards\[0\].strips/);
+  });
+});

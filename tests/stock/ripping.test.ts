@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { ringArea } from '../../src/geometry/ring.ts';
+import { boundsOf } from '../../src/geometry/shapes.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
+import { unitName, unitsOf } from '../../src/stock/units.ts';
+import { MM_PER_UNIT } from '../../src/units/length.ts';
+import { box, rectangle } from '../rectangle.ts';
+
+const inch = (value: number) => value * MM_PER_UNIT.in;
+const sheet = (length: number, width: number): Board => ({
+  id: 'Sheet',
+  species: 'birch plywood',
+  thickness: 6,
+  outline: rectangle(inch(length), inch(width)),
+  defects: [],
+  quantity: 2,
+  price: 45,
+});
+const rules = (throat: number | undefined, longest?: number) => ({
+  reach: { throat: throat === undefined ? undefined : inch(throat), longest },
+  kerf: inch(1 / 8),
+  margin: 3,
+});
+const part = (along: number, across: number): WaysToLie => [[inch(along), inch(across)]];
+
+// By hand, Pythagoras, 16 in throat, 1/8 in cut, 60 in sheet: 4, 5, 6 and 7 strips are 14.91, 11.90, 9.90 and 8.46 in wide;
+// their sections turn up to 5.82, 10.69, 12.58 and 13.58 in long: 87, 127, 124 and 115 square inches.
+describe('stripsToTurn', () => {
+  it('takes the strips with the largest sections', () => {
+    expect(stripsToTurn(sheet(60, 60), [], rules(16))).toBe(5);
+    expect(stripsToTurn(sheet(60, 60), [part(4, 3)], rules(16))).toBe(5);
+  });
+
+  it('takes those in whose sections most parts have room', () => {
+    // 11.8 in along and a margin of 3 mm at either end: more than 10.69 in, less than 12.58 in.
+    expect(stripsToTurn(sheet(60, 60), [part(11.8, 5.5), part(4, 3)], rules(16))).toBe(6);
+    expect(stripsToTurn(sheet(60, 60), [part(13, 5.5), part(4, 3)], rules(16))).toBe(7);
+    // A part that has room in none is no reason for narrow strips.
+    expect(stripsToTurn(sheet(60, 60), [part(17, 5), part(4, 3)], rules(16))).toBe(5);
+    const eitherWay: WaysToLie = [...part(13.2, 8), ...part(8, 11.5)];
+    expect(stripsToTurn(sheet(60, 60), [eitherWay], rules(16))).toBe(5);
+  });
+
+  it('leaves a board that turns in lengths worth cutting, and one under a saw without a throat', () => {
+    // 15.4 in wide in 16 in: sections of 4.34 in, more than a quarter of the throat; 15.6 in: of 3.55 in, less.
+    expect(stripsToTurn(sheet(60, 15.4), [], rules(16))).toBe(1);
+    expect(stripsToTurn(sheet(60, 15.6), [], rules(16))).toBe(2);
+    expect(stripsToTurn(sheet(60, 60), [], rules(undefined, 300))).toBe(1);
+  });
+
+  it('counts no length that the board does not have, or that is not handled', () => {
+    // 6 in long: a strip of 14.91 in turns 5.82 in, one of 11.90 in the whole 6 in: 87 against 71 square inches.
+    expect(stripsToTurn(sheet(6, 60), [], rules(16))).toBe(4);
+    expect(stripsToTurn(sheet(60, 60), [], rules(16, inch(6)))).toBe(4);
+  });
+});
+
+describe('rippedInto', () => {
+  it('shares out width and price, and counts the strips', () => {
+    const strips = rippedInto(5, sheet(60, 60), inch(1 / 8));
+    const { maxY } = boundsOf(strips.outline);
+    expect(5 * maxY + 4 * inch(1 / 8)).toBeCloseTo(inch(60), 3);
+    expect(ringArea(strips.outline)).toBeCloseTo(inch(60) * maxY, 6);
+    expect(strips).toMatchObject({ quantity: 10, price: 9, strips: 5 });
+    expect(rippedInto(1, sheet(60, 60), 3)).toEqual(sheet(60, 60));
+    expect(rippedInto(2, { ...sheet(60, 60), price: undefined }, 3).price).toBeUndefined();
+  });
+
+  it('names strips by their board and a letter', () => {
+    const strips = rippedInto(3, sheet(60, 40), 3);
+    const names = unitsOf(strips, undefined, new Set(['Sheet-1b'])).map((unit) => unitName(strips, unit));
+    expect(names).toEqual(['Sheet-1a', 'Sheet-1c', 'Sheet-2a', 'Sheet-2b', 'Sheet-2c']);
+  });
+});
+
+describe('mayBeRipped', () => {
+  it('is so of plain rectangles', () => {
+    const board = sheet(60, 60);
+    expect(mayBeRipped(board)).toBe(true);
+    const trim = { topEdge: 0, straightEdge: 0, leftEnd: 5, rightEnd: 0 };
+    expect(mayBeRipped({ ...board, trim })).toBe(false);
+    expect(mayBeRipped({ ...board, defects: [box(10, 10, 20, 20)] })).toBe(false);
+    expect(mayBeRipped({ ...board, outline: [...rectangle(100, 50), [0, 25]] })).toBe(true);
+    expect(mayBeRipped({ ...board, outline: [...rectangle(100, 50), [-3, 25]] })).toBe(false);
+  });
+});
