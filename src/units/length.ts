@@ -70,8 +70,20 @@ export function parseFraction(text: string): number {
   return (sign === '-' ? -1 : 1) * (Number(whole) + Number(numerator) / Number(denominator));
 }
 
+/** Fractions written as one character, `5½`, and the slash that word processors put into fractions. */
+const ONE_CHARACTER = /(\d?)([\u00bc-\u00be\u2150-\u215e])/g;
+const FRACTION_SLASH = /\u2044/g;
+
+/** A text with its fractions spelled out in digits: `5½` becomes `5 1/2`. */
+function withPlainFractions(text: string): string {
+  const spelled = text.replace(ONE_CHARACTER, (_, before: string, fraction: string) =>
+    [before, fraction.normalize('NFKC')].join(before === '' ? '' : ' '),
+  );
+  return spelled.replace(FRACTION_SLASH, '/');
+}
+
 /**
- * Reads a length with its unit and gives millimetres: `19 mm`, `2 cm`, `8 in`, `13/16"`, `1-1/2 in`, `6' 2"`.
+ * Reads a length with its unit and gives millimetres: `19 mm`, `2 cm`, `8 in`, `13/16"`, `1-1/2 in`, `5½ in`, `6' 2"`.
  *
  * @param input the text, or a number taken in `defaultUnit`
  * @param defaultUnit unit of a bare number (default mm)
@@ -84,7 +96,7 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   }
   if (input.length > LONGEST_TEXT)
     return { ok: false, problem: `a text of ${input.length} characters is not a length` };
-  const text = input.trim().toLowerCase().replace(/\s+/g, ' ');
+  const text = withPlainFractions(input).trim().toLowerCase().replace(/\s+/g, ' ');
   const feetAndInches = /^(\d+)\s*(?:ft|'|\u2032)\s*(.+?)\s*(?:in|"|\u2033|\u201d)$/.exec(text);
   if (feetAndInches) {
     const value =
@@ -92,7 +104,7 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
     return finite(value, input);
   }
   const match = /^(.*?[\d.])\s*([a-z]+|["'\u201d\u2032\u2033])?$/.exec(text);
-  if (!match) return { ok: false, problem: `"${input}" is not a length` };
+  if (!match) return notALength(input);
   const unit =
     match[2] === undefined
       ? defaultUnit
@@ -104,7 +116,12 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
 }
 
 function finite(value: number, input: string): Parsed {
-  return Number.isFinite(value) ? { ok: true, value } : { ok: false, problem: `"${input}" is not a length` };
+  return Number.isFinite(value) ? { ok: true, value } : notALength(input);
+}
+
+function notALength(input: string): Parsed {
+  const why = /\d,\d/.test(input) ? ': decimals have a point, not a comma' : '';
+  return { ok: false, problem: `"${input}" is not a length${why}` };
 }
 
 /** True when a text names its unit: a bare `6` may be inches to one person and millimetres to another. */

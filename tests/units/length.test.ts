@@ -25,6 +25,12 @@ describe('parseLength', () => {
     ['.5in', 12.7],
     ['-3 mm', -3],
     ['1e2 mm', 100],
+    ['5½ in', 139.7],
+    ['5 ½"', 139.7],
+    ['5-½ in', 139.7],
+    ['-⅛ in', -3.175],
+    ['6′ 2¼″', 1885.95],
+    ['1 3⁄4 in', 44.45],
   ])('reads %s', (text, expected) => {
     expect(mm(text)).toBeCloseTo(expected, 9);
   });
@@ -35,6 +41,11 @@ describe('parseLength', () => {
       expect(mm(text)).toMatch(/is not a (length|unit)/);
     },
   );
+
+  it('says that decimals have a point', () => {
+    expect(mm('12,5 mm')).toBe('"12,5 mm" is not a length: decimals have a point, not a comma');
+    expect(mm('1,200 mm')).toMatch(/is not a length/);
+  });
 
   it('refuses a text without end at once', () => {
     expect(mm(`1'${' '.repeat(100_000)}x`)).toMatch(/is not a length/);
