@@ -78,32 +78,37 @@ export class Waste {
   /** The shortest straight way through waste to one of these points; undefined when parts bar them all. */
   wayToAny(points: readonly Point[]): Way | undefined {
     let best: Way | undefined;
-    for (const to of points) {
-      const limit = best?.length ?? Number.POSITIVE_INFINITY;
-      const way = this.waysTo(to, limit).find((each) => this.isClear(each));
-      if (way !== undefined) best = way;
-    }
+    for (const to of points) best = this.shorterWay(to, best, (way) => this.isClear(way)) ?? best;
     return best;
   }
 
   /** The shortest way from anywhere open, through whatever lies between. */
   nearestTo(to: Point): Way | undefined {
-    return this.waysTo(to, Number.POSITIVE_INFINITY)[0];
+    return this.shorterWay(to, undefined, () => true);
   }
 
   /**
-   * The shortest way from each open line nearer than the limit, the shortest first. A longer way from the same line may be
-   * clear where this one is barred; that is given up for, since lines lie all round and one of them is mostly open.
+   * The shortest way from an open line that is accepted and shorter than the best so far; of each line only its shortest is
+   * looked at. A longer way from the same line may be clear where this one is barred; that is given up for, since lines lie
+   * all round and one of them is mostly open.
    */
-  private waysTo(to: Point, limit: number): Way[] {
-    return this.open
-      .flatMap(({ line, box }): Way[] => {
-        if (farFromBox(to, box) >= limit) return [];
-        const from = nearestOn(line, to);
-        const length = Math.hypot(from[0] - to[0], from[1] - to[1]);
-        return length < limit ? [{ from, to, length }] : [];
-      })
-      .sort((a, b) => a.length - b.length);
+  private shorterWay(to: Point, best: Way | undefined, accepts: (way: Way) => boolean): Way | undefined {
+    let limit = best?.length ?? Number.POSITIVE_INFINITY;
+    let shortest: Way | undefined;
+    const near = this.open
+      .map(({ line, box }) => ({ line, far: farFromBox(to, box) }))
+      .filter(({ far }) => far < limit)
+      .sort((a, b) => a.far - b.far);
+    for (const { line, far } of near) {
+      // No line in a box this far away is nearer.
+      if (far >= limit) break;
+      const from = nearestOn(line, to);
+      const way: Way = { from, to, length: Math.hypot(from[0] - to[0], from[1] - to[1]) };
+      if (way.length >= limit || !accepts(way)) continue;
+      shortest = way;
+      limit = way.length;
+    }
+    return shortest;
   }
 
   /** True when no part lies on the way. */

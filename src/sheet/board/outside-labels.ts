@@ -1,5 +1,13 @@
 import { distanceToSegment } from '../../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, grownBox, type Line, type Point } from '../../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesMeet,
+  boxRing,
+  grownBox,
+  type Line,
+  type Point,
+} from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { ASCENT } from '../marks/text-width.ts';
@@ -80,7 +88,7 @@ export function placeOutside(
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);
   const left = setBeside(wanted, labelled, surroundings, marks);
   const edges = boundsOf(board.usable.outline);
-  const rows = setInRows(left, labelled, edges, surroundings);
+  const rows = setInRows(left, labelled, edges, surroundings, MOST_ROWS);
   if (rows.deepest <= MOST_ROWS) {
     for (const [placement, each] of rows.marks) marks.set(placement, each);
     return { marks, list: [], above: rows.above, below: rows.below, right: rows.right };
@@ -130,7 +138,8 @@ function setLabel(
   marks: Map<Placement, readonly Mark[]>,
 ): void {
   texts.push(box);
-  leaders.push([anchor, nearestIn(anchor, box)]);
+  const way: Line = [anchor, nearestIn(anchor, box)];
+  leaders.push({ way, box: boundsOf(way) });
   marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
 }
 
@@ -139,11 +148,15 @@ interface LabelRows extends Omit<OutsideLabels, 'list'> {
   readonly deepest: number;
 }
 
+/**
+ * @param most rows on a side, beyond which the rows are given up unfinished
+ */
 function setInRows(
   wanted: readonly OutsideLabel[],
   blockFor: (label: OutsideLabel) => LabelBlock,
   edges: Box,
   { texts, leaders, ...rest }: Surroundings,
+  most = Number.POSITIVE_INFINITY,
 ): LabelRows {
   const marks = new Map<Placement, readonly Mark[]>();
   // Its own lists: rows that prove too many are given up, and leave no trace.
@@ -153,6 +166,8 @@ function setInRows(
   for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
     const block = blockFor(label);
     setLabel(label, { block, box: gutters.take(label.anchor, block) }, surroundings, marks);
+    // They will be given up: the rest of them would only take time.
+    if (gutters.deepest > most) break;
   }
   const { right, deepest } = gutters;
   return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right, deepest };
@@ -192,8 +207,13 @@ interface Surroundings {
   readonly parts: readonly { readonly placement: Placement; readonly box: Box }[];
   /** Boxes of all texts so far: those in parts too, for no leader is to run through one. */
   readonly texts: Box[];
-  /** Leaders drawn so far, each a straight way. */
-  readonly leaders: Line[];
+  /** Leaders drawn so far, each a straight way with the box around it. */
+  readonly leaders: Leader[];
+}
+
+interface Leader {
+  readonly way: Line;
+  readonly box: Box;
 }
 
 /** True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader. */
@@ -201,17 +221,20 @@ function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boo
   const end = nearestIn(anchor, box);
   const way = boundsOf([anchor, end]);
   const grown = grownBox(box, CLEARANCE);
+  const around = boundsOf([...boxRing(way), ...boxRing(grown)]);
   return (
     !texts.some(
       (other) =>
         boxesMeet(other, grown) || (boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
     ) &&
     !leaders.some(
-      (other) =>
-        stretchIn(other[0], other[1], grown) !== undefined ||
-        crossesLine(anchor, end, other, false) ||
-        ENDS.some((i) => distanceToLine([anchor, end][i], other) < BETWEEN_LEADERS) ||
-        ENDS.some((i) => distanceToLine(other[i], [anchor, end]) < BETWEEN_LEADERS),
+      // The boxes first: most leaders are far from here, and there may be hundreds.
+      ({ way: other, box: far }) =>
+        boxesMeet(far, around, BETWEEN_LEADERS) &&
+        (stretchIn(other[0], other[1], grown) !== undefined ||
+          crossesLine(anchor, end, other, false) ||
+          ENDS.some((i) => distanceToLine([anchor, end][i], other) < BETWEEN_LEADERS) ||
+          ENDS.some((i) => distanceToLine(other[i], [anchor, end]) < BETWEEN_LEADERS)),
     )
   );
 }
