@@ -22,9 +22,9 @@ export async function layQuickly(
   { builder, signal }: Pick<GroupSearch, 'builder' | 'signal'>,
   known?: Arrangement,
 ): Promise<LaidGroup> {
-  const built = builder.build(groupSpec(batch, group));
-  const arrangement = known ?? (await constructQuickly(built.problem, new Pulse(signal)));
-  return laidGroup(batch, group, built, arrangement, signal?.aborted === true);
+  const problem = builder.build(groupSpec(batch, group));
+  const arrangement = known ?? (await constructQuickly(problem, new Pulse(signal)));
+  return laidGroup(batch, group, problem, arrangement, signal?.aborted === true);
 }
 
 /** How the searches of a layout are run. */
@@ -48,12 +48,12 @@ export async function searchGroup(
 ): Promise<LaidGroup> {
   const { settings, signal, builder, onBetter } = search;
   const spec = groupSpec(batch, group);
-  const built = builder.build(spec);
+  const problem = builder.build(spec);
   const put = (found: Found) =>
-    laidGroup(batch, group, built, arrangementOf(found), signal?.aborted === true);
+    laidGroup(batch, group, problem, arrangementOf(found), signal?.aborted === true);
   const reports = onBetter && new Reports((found) => onBetter(put(found), found.done));
   const offer = (found: Found) => reports?.offer(found);
-  const from = start === undefined ? undefined : foundOf(built.problem, start, 0);
+  const from = start === undefined ? undefined : foundOf(problem, start, 0);
   try {
     return put(await searchTogether(spec, { ...settings, start: from }, search, offer));
   } finally {

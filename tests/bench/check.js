@@ -3,16 +3,16 @@ import { applyToPoint, applyToRegion, placementMap } from '../../dist/geometry/a
 import { boundsOf } from '../../dist/geometry/shapes.js';
 import { figuresOf } from '../../dist/nesting/laid/figures.js';
 import { turn } from '../../dist/nesting/problem/orientations.js';
-import { ProblemBuilder } from '../../dist/nesting/problem/problem-spec.js';
+import { ProblemBuilder, referenceOf } from '../../dist/nesting/problem/problem-spec.js';
 import { verifyLayout } from '../../dist/nesting/verify.js';
 
 /** Boards used, used length of a strip, and what the verifier says. */
 export function judged({ spec, length, height, boards, partArea }, found) {
-  const { problem, reference } = new ProblemBuilder().build(spec);
+  const problem = new ProblemBuilder().build(spec);
   const placements = spec.containers.map(() => []);
   found.container.forEach((container, item) => {
     if (container < 0) return;
-    placements[container].push(placementOf(spec, problem, reference, found, item));
+    placements[container].push(placementOf(spec, problem, found, item));
   });
   const used = placements.filter((list) => list.length > 0);
   const end = Math.max(...used.flat().map(({ region }) => boundsOf(region.outline).maxX));
@@ -35,11 +35,11 @@ export function densityOf({ partArea, height, length, boards }, { clear, boards:
   return (100 * partArea) / (boards === undefined ? height * length - clear : used * height * length);
 }
 
-function placementOf(spec, problem, reference, found, item) {
+function placementOf(spec, problem, found, item) {
   const shape = problem.shapeOf[item];
   const { degrees: listed, turnedOver } = problem.orientations[found.orientation[item]];
   const degrees = listed + found.twist[item];
-  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
+  const middle = applyToPoint(turn(degrees, turnedOver), referenceOf(spec.shapes[shape].region));
   const x = found.x[item] - middle[0];
   const y = found.y[item] - middle[1];
   const region = applyToRegion(placementMap([x, y], degrees, turnedOver), spec.shapes[shape].region);

@@ -83,7 +83,7 @@ describe('copies at angles between the listed ones', () => {
   ])(
     'a bar in a leaning slot turns out of the walls, if it may by $most degrees',
     async ({ most, turns }) => {
-      const { problem } = new ProblemBuilder().build({
+      const problem = new ProblemBuilder().build({
         shapes: [
           {
             region: { outline: rectangle(100, 11), openings: [] },

@@ -5,6 +5,7 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie, turn } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
+import { type DemandsAlike, demandsAlike, perSetOf } from './demands-alike.ts';
 import {
   begunBoards,
   boardNameOf,
@@ -19,15 +20,16 @@ import type { PinnedCopy } from './pinned.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
 
-/** The problem of a group: copies in the order demand by demand. */
+/** The problem of a group: a shape for all demands that are alike, with their copies one after the other. */
 export function groupSpec(batch: Batch, group: Group): ProblemSpec {
-  const step = freeStep(group.demands.filter(({ rules }) => rules.grain === 'free').length);
-  const shapes = group.demands.map((demand) => ({
-    region: demand.region,
-    lies: liesOf(batch, group, demand, step),
-    onEdge: demand.rules.restEdge,
-    copies: copiesOf(group, demand),
-    perSet: Math.max(1, Math.floor(demand.copiesPerSet)),
+  const alike = demandsAlike(group);
+  const step = freeStep(alike.filter(([{ rules }]) => rules.grain === 'free').length);
+  const shapes = alike.map((demands) => ({
+    region: demands[0].region,
+    lies: liesOf(batch, group, demands[0], step),
+    onEdge: demands[0].rules.restEdge,
+    copies: copiesOf(group, demands),
+    perSet: perSetOf(demands),
   }));
   const gap = gapOf(batch);
   return { shapes, containers: containersOf(group.pieces, gap), gap, margin: marginOf(batch) };
@@ -81,10 +83,10 @@ export function boxFits(batch: Batch, region: Region, { degrees, turnedOver }: L
   );
 }
 
-/** Number of copies of a demand to find a place for in a group, pinned ones left out: in a stack each stands for several. */
-export function copiesOf(group: Group, demand: Demand): number {
-  const pinned = pinnedOf(group, demand).length;
-  return Math.max(0, Math.floor(group.sets) * Math.floor(demand.copiesPerSet) - pinned);
+/** Number of copies of alike demands to find a place for in a group, pinned ones left out: in a stack each stands for several. */
+export function copiesOf(group: Group, alike: DemandsAlike): number {
+  const pinned = alike.reduce((sum, demand) => sum + pinnedOf(group, demand).length, 0);
+  return Math.max(0, Math.floor(group.sets) * perSetOf(alike) - pinned);
 }
 
 /** The pinned copies of a demand, with the number of the piece they lie on. */

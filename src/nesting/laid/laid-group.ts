@@ -7,6 +7,7 @@ import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
+import { demandAt, demandsAlike, perSetOf } from '../groups/demands-alike.ts';
 import {
   begunBoards,
   boardNameOf,
@@ -18,7 +19,8 @@ import {
 import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
-import type { BuiltProblem } from '../problem/problem-spec.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { referenceOf } from '../problem/problem-spec.ts';
 import { firstPieces } from './first-pieces.ts';
 import { BEYOND_SECTIONS } from './laid-issues.ts';
 
@@ -41,25 +43,27 @@ const STEPS_PER_MM = 1e4;
 export function laidGroup(
   batch: Batch,
   group: Group,
-  built: BuiltProblem,
+  problem: NestingProblem,
   arrangement: Arrangement,
   stopped: boolean,
 ): LaidGroup {
   const onBoard: Placement[][] = group.pieces.map(() => []);
   const unplaced: Unplaced[] = [];
   let first = 0;
-  group.demands.forEach((demand, shape) => {
-    const copies = copiesOf(group, demand);
-    const found = Array.from({ length: copies }, (_, i) => located(built, shape, arrangement, first + i));
+  for (const alike of demandsAlike(group)) {
+    const copies = copiesOf(group, alike);
+    const perSet = perSetOf(alike);
+    const found = Array.from({ length: copies }, (_, i) => located(problem, arrangement, first + i));
     first += copies;
-    const all = [...pinnedOf(group, demand).map(locatedPin), ...found].sort(compareAlongBoards);
-    all.forEach(({ container, lie }, rank) => {
-      const set = group.firstSet + group.stack * Math.floor(rank / demand.copiesPerSet);
+    const pinned = alike.flatMap((demand) => pinnedOf(group, demand).map(locatedPin));
+    [...pinned, ...found].sort(compareAlongBoards).forEach(({ container, lie }, rank) => {
+      const set = group.firstSet + group.stack * Math.floor(rank / perSet);
+      const demand = demandAt(alike, rank % perSet);
       if (container < 0)
         unplaced.push(...unplacedCopies(demand, set, group, reason(batch, group, demand, stopped)));
-      else onBoard[container].push(placementOf(demand, lie, set));
+      else onBoard[container].push(placementOf(demand, lie(demand), set));
     });
-  });
+  }
   return { boards: laidBoards(batch, group, onBoard), unplaced };
 }
 
@@ -109,36 +113,34 @@ interface Located {
   readonly container: number;
   readonly along: number;
   readonly across: number;
-  readonly lie: Lying;
+  /** Where the copy lies when it is one of a demand: those that look alike are drawn in different places. */
+  readonly lie: (demand: Demand) => Lying;
 }
 
-function located(
-  { problem, reference }: BuiltProblem,
-  shape: number,
-  arrangement: Arrangement,
-  item: number,
-): Located {
+function located(problem: NestingProblem, arrangement: Arrangement, item: number): Located {
   const { degrees: listed, turnedOver } = problem.orientations[arrangement.orientation[item]];
   const degrees = roundedAngle(listed + arrangement.twist[item]);
-  const middle = applyToPoint(turn(degrees, turnedOver), reference[shape]);
   const along = arrangement.x[item];
   const across = arrangement.y[item];
   return {
     container: arrangement.container[item],
     along,
     across,
-    lie: {
-      x: rounded(along - middle[0]),
-      y: rounded(across - middle[1]),
-      rotation: ((degrees % 360) + 360) % 360,
-      turnedOver,
+    lie: ({ region }) => {
+      const middle = applyToPoint(turn(degrees, turnedOver), referenceOf(region));
+      return {
+        x: rounded(along - middle[0]),
+        y: rounded(across - middle[1]),
+        rotation: ((degrees % 360) + 360) % 360,
+        turnedOver,
+      };
     },
   };
 }
 
 function locatedPin({ copy, on }: { readonly copy: PinnedCopy; readonly on: number }): Located {
   const { minX, minY, maxX, maxY } = boundsOf(copy.region.outline);
-  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie: copy.pin };
+  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie: () => copy.pin };
 }
 
 /** Placed copies first, board by board, from left to right: sets stay together. */

@@ -40,25 +40,20 @@ export interface ProblemSpec {
   readonly margin: number;
 }
 
-/** A problem with what is needed to put true regions back: shape number -> reference point of the drawing. */
-export interface BuiltProblem {
-  readonly problem: NestingProblem;
-  readonly reference: readonly Point[];
-}
-
 /** What of a problem asks neither for the number of copies nor for the boards. */
-interface BuiltShapes {
-  readonly parts: Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs'>;
-  readonly reference: readonly Point[];
+type BuiltShapes = Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs'>;
+
+/** The point of a region as it is drawn that the engine moves and turns it by: the middle of its box, mm. */
+export function referenceOf({ outline }: Region): Point {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
 function buildShapes({ shapes: specs, gap, margin }: Omit<ProblemSpec, 'containers'>): BuiltShapes {
   const orientations: Orientation[] = [];
-  const reference: Point[] = [];
   const shapes = specs.map((spec, number): Shape => {
     const box = boundsOf(spec.region.outline);
-    const middle: Point = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-    reference.push(middle);
+    const middle = referenceOf(spec.region);
     const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
     const region = simplified(centred, Math.max(box.maxX - box.minX, box.maxY - box.minY));
     const own = orientationsOf(region, number, spec.lies, spec.onEdge);
@@ -67,7 +62,7 @@ function buildShapes({ shapes: specs, gap, margin }: Omit<ProblemSpec, 'containe
     return { region, area: regionArea(spec.region), orientations: own.map((_, i) => first + i) };
   });
   const pairs = new PairTable(shapes, orientations, gap, margin);
-  return { parts: { shapes, orientations, gap, margin, pairs }, reference };
+  return { shapes, orientations, gap, margin, pairs };
 }
 
 /**
@@ -79,7 +74,7 @@ export class ProblemBuilder {
   private readonly known = new Map<string, BuiltShapes>();
 
   /** The problem of a specification. */
-  build(spec: ProblemSpec): BuiltProblem {
+  build(spec: ProblemSpec): NestingProblem {
     const { containers, shapes, gap, margin } = spec;
     // By content: what comes into a worker is a copy.
     const key = JSON.stringify([
@@ -91,7 +86,7 @@ export class ProblemBuilder {
     this.known.set(key, built);
     const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
     const perSet = shapes.map((shape) => shape.perSet);
-    return { problem: { ...built.parts, shapeOf, perSet, containers }, reference: built.reference };
+    return { ...built, shapeOf, perSet, containers };
   }
 }
 

@@ -68,7 +68,7 @@ async function partings(batch: Batch, whole: Group, trials: PartingTrials): Prom
   const found: TriedParting[] = [];
   for (let way = 0; way < ways && !(pulse.stopped && found.length > 0); way++) {
     const group = way === 0 ? first : withPieces(partedBy(whole, way), taken);
-    const { problem } = builder.build(groupSpec(batch, group));
+    const problem = builder.build(groupSpec(batch, group));
     const start = await constructQuickly(problem, pulse);
     found.push({ group, start, score: scoreOf(problem, start) });
   }

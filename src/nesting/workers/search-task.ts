@@ -40,7 +40,7 @@ export class Searcher {
 
   /** @param builder the one that built the problem before, when there was one */
   constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
-    this.problem = builder.build(spec).problem;
+    this.problem = builder.build(spec);
   }
 
   /** Searches to the end of the part or until the signal; the result is the best arrangement found. */

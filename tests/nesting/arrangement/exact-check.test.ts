@@ -12,7 +12,7 @@ const square = (side: number): Ring => rectangle(side, side);
 
 /** Two squares of 20 mm on a board of 100 mm, the first in a corner or at (at, at), the second moved by (x, y) from it. */
 function passes(gap: number, x: number, y: number, at = 10): boolean {
-  const { problem } = new ProblemBuilder().build({
+  const problem = new ProblemBuilder().build({
     shapes: [
       {
         region: { outline: square(20), openings: [] },
@@ -102,7 +102,7 @@ test('one check that has seen many arrangements says what a new one says', () =>
   const region = { outline: square(20), openings: [] };
   const board = containerFrom({ outline: square(100), openings: [] }, 1, 0);
   const lies = [{ degrees: 0, turnedOver: false }];
-  const { problem } = new ProblemBuilder().build({
+  const problem = new ProblemBuilder().build({
     shapes: [{ region, lies, onEdge: false, copies: 5, perSet: 5 }],
     containers: [board, board],
     gap: 1,

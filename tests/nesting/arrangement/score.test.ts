@@ -10,7 +10,7 @@ const square = (size: number) => ({
 });
 
 /** Three sets of one square of 30 mm and two of 10 mm each, and a part whose copies are all pinned. */
-const { problem } = new ProblemBuilder().build({
+const problem = new ProblemBuilder().build({
   shapes: [
     { copies: 3, perSet: 1, size: 30 },
     { copies: 6, perSet: 2, size: 10 },

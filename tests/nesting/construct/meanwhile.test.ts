@@ -25,8 +25,7 @@ function problemOf(outlines: number, metres: number): NestingProblem {
     copies: 1,
     perSet: 1,
   }));
-  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 })
-    .problem;
+  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 });
 }
 
 /** Two stars of so many long tips. */
@@ -48,8 +47,7 @@ function jaggedProblem(tips: number): NestingProblem {
     copies: 4,
     perSet: 1,
   }));
-  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 })
-    .problem;
+  return new ProblemBuilder().build({ shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 });
 }
 
 function answersOf(problem: NestingProblem): Promise<Arrangement[]> {
@@ -90,7 +88,7 @@ test('the box of a part with a rest edge ends where the part does', () => {
   const board = { outline: boxRing({ minX: 0, minY: 0, maxX: 1000, maxY: 1000 }), openings: [] };
   const shapes = [true, false].map((onEdge) => ({ region, lies, onEdge, copies: 1, perSet: 1 }));
   const spec = { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 };
-  const { problem } = new ProblemBuilder().build(spec);
+  const problem = new ProblemBuilder().build(spec);
   expect(problem.orientations[0].box.minY).toBeLessThan(-problem.orientations[0].box.maxY - 1e-3);
   expect(boxedProblem(problem).orientations[0].box.maxY).toBe(problem.orientations[0].box.maxY);
 });

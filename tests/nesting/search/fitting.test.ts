@@ -28,7 +28,7 @@ function pinwheel(): NestingProblem {
     { region: box(21, 21), lies, onEdge: false, copies: 1, perSet: 1 },
   ];
   const containers = [containerFrom(box(100, 100), 1, 0)];
-  return new ProblemBuilder().build({ shapes, containers, gap: 0.2, margin: 0 }).problem;
+  return new ProblemBuilder().build({ shapes, containers, gap: 0.2, margin: 0 });
 }
 
 function expectApart({ shapes, shapeOf, orientations }: NestingProblem, arrangement: Arrangement): void {
@@ -102,7 +102,7 @@ test('a large copy that has taken the place of a small one at the edge lies on t
   ];
   const board = box(75, 41);
   const containers = [containerFrom(board, 1, 0)];
-  const { problem } = new ProblemBuilder().build({ shapes, containers, gap: 0.1, margin: 0 });
+  const problem = new ProblemBuilder().build({ shapes, containers, gap: 0.1, margin: 0 });
   for (const seed of [1, 2, 3]) {
     const budget = new MoveBudget(1500);
     const start = new Arrangement(12);

@@ -31,7 +31,7 @@ function problemOf(random: Random, boards = 1): NestingProblem {
     openings: [boxRing({ minX: 90, minY: 50, maxX: 110, maxY: 60 })],
   };
   const containers = new Array(boards).fill(containerFrom(board, 1, 0));
-  return new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 1 }).problem;
+  return new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 1 });
 }
 
 /** Copies anywhere, one of them nowhere. */

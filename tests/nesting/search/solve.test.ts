@@ -14,7 +14,7 @@ const square = (size: number) => ({
 /** So many squares of 10 mm on a grid of 12 mm, 60 in a row, and whether the search spent anything on them. */
 async function spentOn(copies: number): Promise<boolean> {
   const lies = [{ degrees: 0, turnedOver: false }];
-  const { problem } = new ProblemBuilder().build({
+  const problem = new ProblemBuilder().build({
     shapes: [{ region: square(10), lies, onEdge: false, copies, perSet: 1 }],
     containers: [containerFrom(square(900), 1, 0)],
     gap: 1,

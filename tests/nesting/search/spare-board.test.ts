@@ -17,7 +17,7 @@ function squares(copies: number, boards: readonly (readonly [side: number, cost:
   const lies = [0, 90].map((degrees) => ({ degrees, turnedOver: false }));
   const shapes = [{ region: region(30, 30), lies, onEdge: false, copies, perSet: 1 }];
   const containers = boards.map(([side, cost]) => containerFrom(region(side, side), cost, side));
-  return new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 }).problem;
+  return new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 });
 }
 
 /** Copies on boards, in corners of their own. */

@@ -46,7 +46,7 @@ const batch: Batch = {
 test('filling sections gives way after every field or two, and stops when it is told to', async () => {
   const [{ ways }] = stackWays(batch);
   const [[group]] = ways;
-  const { problem } = new ProblemBuilder().build(groupSpec(batch, group));
+  const problem = new ProblemBuilder().build(groupSpec(batch, group));
   const made = problem.pairs as unknown as { fields: Map<string, unknown>; alike: Map<string, unknown> };
   const fields = () => made.fields.size + made.alike.size;
   let before = 0;

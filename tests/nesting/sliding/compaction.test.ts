@@ -20,7 +20,7 @@ const rectangle = (width: number, height: number): Ring => [
 
 /** Copies of a 20 mm square on a strip 400 mm long and 45 mm wide, kept 1 mm apart. */
 function squares(places: readonly (readonly [number, number])[]): [NestingProblem, Arrangement] {
-  const { problem } = new ProblemBuilder().build({
+  const problem = new ProblemBuilder().build({
     shapes: [
       {
         region: { outline: rectangle(20, 20), openings: [] },

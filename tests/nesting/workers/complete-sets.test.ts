@@ -36,7 +36,7 @@ function workerThatFinds(large: number, small: number): SearchWorker {
   const arrangement = new Arrangement(12);
   arrangement.container.fill(0, 0, large);
   arrangement.container.fill(0, 4, 4 + small);
-  const found = foundOf(new ProblemBuilder().build(spec).problem, arrangement, 1);
+  const found = foundOf(new ProblemBuilder().build(spec), arrangement, 1);
   const worker: SearchWorker = {
     onmessage: null,
     postMessage: () => queueMicrotask(() => worker.onmessage?.({ data: { type: 'finished', found } })),
