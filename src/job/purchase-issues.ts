@@ -3,6 +3,15 @@ import type { Purchase } from '../model/purchase.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 
+/** That a purchase was searched for and none found: without it the copies left out would look like nobody had asked. */
+const NOTHING_HELPS: Issue = {
+  kind: 'to-buy-in-all',
+  severity: 'warning',
+  message: 'no board for sale has room for the copies that found no place',
+  remedy:
+    'Offer boards of another size or wood under "forSale": what keeps the copies out is told with them.',
+};
+
 /**
  * What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb.
  *
@@ -12,7 +21,7 @@ export function purchaseIssues(
   { items, total, completes, ruleOfThumb }: Purchase,
   currency: string,
 ): Issue[] {
-  if (items.length === 0) return [];
+  if (items.length === 0) return completes ? [] : [NOTHING_HELPS];
   const money = (price: number) => formatMoney(toCents(price), currency);
   const bought = items.map(
     ({ id, boards, boardFeet, price }): Issue => ({

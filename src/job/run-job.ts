@@ -69,7 +69,8 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const toBuy = isShort ? await whatToBuy(batch, offers, search) : undefined;
   const sawn = toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] };
   const layout = withRemains(toBuy?.layout ?? own.layout, sawn);
-  const layoutIssues = toBuy === undefined ? own.issues : purchaseIssues(toBuy, job.costs.currency);
+  const layoutIssues =
+    toBuy === undefined ? own.issues : [...toBuy.issues, ...purchaseIssues(toBuy, job.costs.currency)];
   const verification = verifyLayout(layout);
   const issues = [
     ...patternIssues,

@@ -17,7 +17,7 @@ export async function whatToBuy(
   options: LayOutOptions = {},
 ): Promise<Purchase> {
   const boards = stockToBuyFrom(batch, offers);
-  const { layout } = await layOut({ ...batch, boards }, options);
+  const { layout, issues } = await layOut({ ...batch, boards }, options);
   const items = itemsBought(layout, offers);
   const prices = items.flatMap(({ price }) => (price === undefined ? [] : [price]));
   return {
@@ -25,6 +25,7 @@ export async function whatToBuy(
     total: prices.length === items.length ? prices.reduce((a, b) => a + b, 0) : undefined,
     completes: layout.unplaced.length === 0,
     layout,
+    issues,
     ruleOfThumb: ruleOfThumb(batch),
   };
 }

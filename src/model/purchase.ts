@@ -1,3 +1,4 @@
+import type { Issue } from '../issues/issue.ts';
 import type { Layout } from './layout.ts';
 
 /** What to buy so that a batch can be made. */
@@ -10,6 +11,8 @@ export interface Purchase {
   readonly completes: boolean;
   /** The batch laid out on the boards at hand and those to buy. */
   readonly layout: Layout;
+  /** What is to be said of that layout: copies that find no place on those boards either, copies to spare. */
+  readonly issues: readonly Issue[];
   /** The usual rule of thumb beside it, by species. */
   readonly ruleOfThumb: readonly ThumbRule[];
 }

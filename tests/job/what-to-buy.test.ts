@@ -124,6 +124,23 @@ describe('a job with boards for sale', () => {
     );
   });
 
+  it.each([
+    ['too few of them', { ...offer, length: 90, width: 40, quantity: 1 }, 1],
+    ['none with room', { ...offer, length: 60, width: 40 }, 0],
+  ])('says which copies find no place on those for sale either: %s', async (_, few, bought) => {
+    // The leaf is 75 x 31 mm: a board of 90 x 40 mm holds one copy, one of 60 x 40 mm none.
+    const own = { id: 'own', length: 90, width: 40 };
+    const job = readJob(
+      JSON.stringify({ pattern: 'pattern.svg', sets: 4, boards: [own], forSale: [few], effort: 0 }),
+    );
+    const { issues, layout } = await runJob(job, svg);
+    expect(layout.boards).toHaveLength(1 + bought);
+    const left = issues.filter(({ kind }) => kind === 'copies-unplaced').map(({ message }) => message);
+    expect(left.join()).toMatch(new RegExp(`^${3 - bought} copies found no place`));
+    const sums = issues.filter(({ kind }) => kind === 'to-buy-in-all').map(({ severity }) => severity);
+    expect(sums).toEqual(['warning']);
+  });
+
   it('buys nothing when the boards at hand do', async () => {
     const own = { id: 'own', length: '24 in', width: '8 in' };
     const job = readJob(

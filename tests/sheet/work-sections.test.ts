@@ -162,7 +162,7 @@ describe('the top of the report', () => {
 
   it('says what to buy, and whether that completes the batch', () => {
     const item = { id: 'Oak at the mill', species: 'red oak', boards: 2, boardFeet: 5.5, price: 40 };
-    const purchase = { items: [item], total: 40, completes: false, layout, ruleOfThumb: [] };
+    const purchase = { items: [item], total: 40, completes: false, layout, issues: [], ruleOfThumb: [] };
     expect(top(report({ purchase }))).toContain(
       'Boards to buy: 2 of Oak at the mill (5.50 board feet) for $40.00. Even this does not complete the batch.',
     );
