@@ -65,9 +65,10 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   }
   const date = new Date().toISOString().slice(0, 10);
   const drawings = await drawJob(job, result, { file: name, date });
-  const { layout, batch } = result;
+  const { layout, batch, verification } = result;
+  // What would be left after a layout that nobody should cut is no rack to go on with.
   const settled =
-    job.rack === undefined
+    job.rack === undefined || !verification.ok
       ? undefined
       : rackAfter(texts[job.rack], layout, batch.boards, { design: job.design, sets: job.sets, date });
   const files = [
@@ -80,9 +81,10 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   printIssues([...result.issues, ...workWarnings], job.unit);
   if (isStopped) process.stderr.write('Stopped early: this is the best layout found until then.\n');
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
-  const isWhole = result.verification.ok && result.layout.unplaced.length === 0;
+  const isWhole = verification.ok && layout.unplaced.length === 0;
+  if (rack !== undefined && !verification.ok) process.stdout.write(`${rack} is as it was.\n`);
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
-    const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole or not right';
+    const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole';
     const backup =
       options.settleRack && isWhole && !isInterrupted
         ? await settleRack(rack, texts[job.rack], settled)

@@ -15,7 +15,8 @@ import {
 import { textTable } from './messages.ts';
 
 /**
- * What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look.
+ * What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. Of a layout that
+ * breaks a rule neither sheets nor prices are told: there are no sheets, and the prices would be those of no piece.
  *
  * @param unit unit of the job: metres and mm, or feet and inches
  * @param out folder of the results as the maker named it
@@ -56,12 +57,12 @@ export function summary(
           } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`,
           unit,
         )
-      : `The independent check found ${counted(verification.breaches.length, 'broken rule')}; do not cut from these sheets.`,
+      : `The independent check found ${counted(verification.breaches.length, 'broken rule')}: do not cut from this layout. No sheets are written.`,
     checkLine(check),
-    estimateLine(work.estimate, figures.completeSets),
+    ...(verification.ok ? [estimateLine(work.estimate, figures.completeSets)] : []),
     '',
     `Look at ${path.join(out, 'report.html')}`,
-    ...pdfs.map(
+    ...(verification.ok ? pdfs : []).map(
       ({ of, pages }) =>
         `Print ${path.join(out, `${of}.pdf`)} (${counted(pages, 'page')}) at 100 %, then measure the printed square before sawing.`,
     ),

@@ -20,24 +20,28 @@ export interface SummaryFacts {
   readonly work?: ReportWork;
   /** What to buy; undefined when nothing was searched for. */
   readonly purchase?: Purchase;
+  /** Number of rules found broken: what a piece of such a layout costs and brings is not told. */
+  readonly breaches?: number;
 }
 
 /** A figure at the top: its name, the figure, and what it depends on or ranges over. */
 type Fact = readonly [name: string, value: string, aside?: string];
 
 /** What a maker wants to know first: what a piece brings and costs, how long it takes, which boards it takes. */
-export function summarySection(layout: Layout, { unit, work, purchase }: SummaryFacts): Html {
+export function summarySection(layout: Layout, { unit, work, purchase, breaches = 0 }: SummaryFacts): Html {
   return html('section', { class: 'summary' }, [
     html(
       'dl',
       {},
-      [...(work === undefined ? [] : workFacts(work, layout.figures)), ...countFacts(layout)].map(
-        ([name, value, aside]) =>
-          html('div', {}, [
-            html('dt', {}, [name]),
-            html('dd', {}, [named(value)]),
-            ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
-          ]),
+      [
+        ...(work === undefined || breaches > 0 ? [] : workFacts(work, layout.figures)),
+        ...countFacts(layout),
+      ].map(([name, value, aside]) =>
+        html('div', {}, [
+          html('dt', {}, [name]),
+          html('dd', {}, [named(value)]),
+          ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
+        ]),
       ),
     ),
     line('Boards to take', boardsToTake(layout, unit)),

@@ -1,0 +1,33 @@
+import { expect, it } from 'vitest';
+import { filesOf } from '../../src/cli/plan-files.ts';
+import { summary } from '../../src/cli/plan-summary.ts';
+import { drawJob } from '../../src/job/draw-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { type JobResult, runJob } from '../../src/job/run-job.ts';
+
+const SQUARE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><path d="M5 5H50V50H5Z"/></svg>';
+const board = { id: 'A', species: 'red oak', length: 100, width: 80 };
+const JOB = { pattern: 'p.svg', boards: [board], costs: { batchSizes: [] }, effort: 0 };
+
+it('the summary names the files that are there, and of a layout that breaks a rule neither sheets nor a price', async () => {
+  const job = readJob(JSON.stringify(JOB));
+  const right = await runJob(job, SQUARE);
+  const breach = { kind: 'parts-too-close', severity: 'error', message: 'too near' } as const;
+  const wrong: JobResult = {
+    ...right,
+    verification: { ...right.verification, ok: false, breaches: [breach] },
+  };
+  for (const result of [right, wrong]) {
+    const drawings = await drawJob(job, result);
+    const files = filesOf(result, drawings).map(({ name }) => name);
+    const said = summary(result, drawings, 'mm', 'out');
+    const named = [...said.matchAll(/out\/(\S+\.(?:pdf|html))/g)].map(([, name]) => name);
+    expect(files).toEqual(expect.arrayContaining(named));
+    const isRight = result === right;
+    expect(named).toEqual(isRight ? ['report.html', 'boards.pdf'] : ['report.html']);
+    expect(/Estimate for a piece/.test(said)).toBe(isRight);
+    expect(/do not cut from this layout/.test(said)).toBe(!isRight);
+    expect(/<dt>Price of a piece/.test(drawings.report)).toBe(isRight);
+  }
+});
