@@ -8,6 +8,7 @@ import {
   readJob,
   runJob,
 } from '../index.ts';
+import { startWorker } from '../node/search-workers.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
@@ -16,7 +17,6 @@ import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { settleRack } from './settle-rack.ts';
 import { untilStopped } from './until-stopped.ts';
-import { startWorker } from './web-worker.ts';
 
 /** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
 const SEARCHES = 2;

@@ -30,7 +30,11 @@ export interface LayOutOptions {
    * and number of workers give the same layout. Default 1; more need `startWorker`.
    */
   readonly workers?: number;
-  /** Starts a worker that serves searches; without it the search runs in the calling thread. */
+  /**
+   * Starts a worker that serves searches; without it the search runs in the calling thread. In Node hand over the
+   * `startWorker` of `fretlay/node-workers`; in a browser start a standard Worker from `fretlay/search-worker`. One
+   * that runs another script and never answers is waited for until the signal.
+   */
   readonly startWorker?: () => SearchWorker;
 }
 
@@ -44,7 +48,7 @@ interface SearchWorkerEvents {
 export interface SearchWorker {
   postMessage(message: unknown): void;
   onmessage: SearchWorkerEvents['message'] | null;
-  /** Called when the worker cannot go on, or its script cannot be loaded. */
+  /** Called when the worker cannot go on, has ended by itself, or its script cannot be loaded. */
   onerror?: SearchWorkerEvents['error'] | null;
   terminate(): unknown;
 }

@@ -29,7 +29,7 @@ import { startWorkers } from './workers/start-workers.ts';
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
  *
  * @throws FretlayError when an option or a number of the batch is missing or makes no sense, each told by its field;
- *   when a worker fails, or its script cannot be loaded
+ *   when a worker fails or ends by itself, or its script cannot be loaded
  */
 export function layOut(
   batch: Batch,

@@ -25,12 +25,30 @@ const { pattern } = readPattern(readFileSync(${JSON.stringify(path.join(root, 'f
 console.log(pattern.layers[0].parts.length, measurePattern(pattern).cutLength.toFixed(1));
 `;
 
+/** Two threads share a search of two squares on a board; the program then ends by itself. */
+const THREADED = `import { layOut } from 'fretlay';
+import { startWorker } from 'fretlay/node-workers';
+const square = (size) => [[0, 0], [size, 0], [size, size], [0, size]];
+const demands = [{
+  part: 'hut', layer: 'Shore', region: { outline: square(20), openings: [] }, veins: [], copiesPerSet: 1, species: 'lime',
+  thickness: 6, rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+}];
+const boards = [{ id: 'A', species: 'lime', thickness: 6, outline: square(60), defects: [], quantity: 1, price: 0 }];
+const batch = {
+  sets: 2, demands, boards, kerf: 1, clearance: 0, edgeMargin: 2, thicknessTolerance: 0.5, outlineTolerance: 0.05,
+};
+const { layout } = await layOut(batch, { effort: 0.01, workers: 2, startWorker });
+console.log(layout.figures.completeSets);
+`;
+
 const TYPED = `import { FretlayError, layOut, type Layout, readJob } from 'fretlay';
+import { startWorker } from 'fretlay/node-workers';
 const job = readJob('{}');
 const kerf: number = job.kerf;
 export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout> {
   return (await layOut(batch, { effort: 0, startWorker: () => new Worker('search-worker.js') })).layout;
 }
+export const onThreads: Parameters<typeof layOut>[1] = { workers: 2, startWorker };
 // @ts-expect-error a job file is text
 readJob(3);
 export const told = (error: unknown): string => (error instanceof FretlayError ? error.issues[0].kind : String(kerf));
@@ -68,6 +86,11 @@ describe('the package', () => {
   it('works from plain JavaScript in a folder of its own', () => {
     writeFileSync(path.join(folder, 'measure.js'), SCRIPT);
     expect(run(process.execPath, 'measure.js')).toMatch(/^1 \d+\.\d\n$/);
+  });
+
+  it('searches on threads of Node with its entry for them, and leaves none running', () => {
+    writeFileSync(path.join(folder, 'threads.js'), THREADED);
+    expect(run(process.execPath, 'threads.js')).toBe('2\n');
   });
 
   it('has a command that runs', () => {

@@ -21,7 +21,8 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
 /**
  * The worker with an ear that is always open. A script that cannot be loaded fails while the first layouts are still
  * made in the calling thread; no search listens yet, and one that asks a dead worker would wait forever. So a failure
- * is kept, and is the answer to whatever is asked from then on.
+ * is kept, and is the answer to whatever is asked from then on. A worker that lives and keeps silent is not told from
+ * one that searches or still loads on a slow machine: no time is set for it, the caller's signal ends the wait.
  */
 function heard(worker: SearchWorker): SearchWorker {
   let failure: WorkerReport | undefined;
@@ -36,7 +37,8 @@ function heard(worker: SearchWorker): SearchWorker {
   };
   const tell = (data: unknown) => {
     const report = data as WorkerReport;
-    if (report.type === 'failed') failure = report;
+    // The first word is kept: a thread that fails tells why, and then only that it has ended.
+    if (report.type === 'failed') failure ??= report;
     listened.onmessage?.({ data });
   };
   worker.onmessage = ({ data }) => tell(data);
@@ -52,7 +54,8 @@ export function workerFailure(message: string): FretlayError {
       kind: 'search-worker-failed',
       severity: 'error',
       message: 'a worker of the search failed',
-      expected: 'a worker that runs the module "fretlay/search-worker"',
+      expected:
+        'a worker that runs the module "fretlay/search-worker" (in Node: one from "fretlay/node-workers")',
       received: message,
       remedy:
         'Check the address that the worker is started from, or leave `startWorker` out to search without.',

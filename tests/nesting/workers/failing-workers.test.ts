@@ -46,6 +46,17 @@ describe('a worker that fails', () => {
     expect(worker.asked).toMatchObject([{ type: 'problem' }, { type: 'search' }]);
   });
 
+  test('tells why it failed, not only that it has ended', async () => {
+    const worker = silentWorker();
+    worker.postMessage = () => {
+      worker.onerror?.({ message: 'out of memory' });
+      worker.onerror?.({ message: 'its thread ended' });
+    };
+    await expect(layOut(randomBatch(5), { startWorker: () => worker })).rejects.toMatchObject({
+      issues: [{ received: 'out of memory' }],
+    });
+  });
+
   test('to start leaves none of the others running', async () => {
     const first = silentWorker();
     let started = 0;
