@@ -78,7 +78,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...batchIssues,
     ...layoutIssues,
     ...rippingIssues(layout.boards, job.unit),
-    ...throatIssues(layout, job.saw, job.unit),
+    ...throatIssues(layout, job.saw, job.unit, sawn),
     ...verification.breaches,
   ];
   return {

@@ -1,7 +1,8 @@
 import { boundsOf, type Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { SawReach } from '../model/batch.ts';
+import type { Batch, SawReach } from '../model/batch.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { rippedByEye } from '../stock/ripping.ts';
 import { swingOf } from '../stock/sections.ts';
 import { clippedToBox, largestOf } from '../stock/trim.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
@@ -15,11 +16,14 @@ const SMALL_THROAT = 406.4;
 /**
  * A warning for every board with parts that cannot be sawn in every direction within the throat. Where the job states
  * neither a throat nor a greatest length, one note when the boards are long for a saw.
+ *
+ * @param stock the batch the layout is of: it tells why a board was not ripped
  */
 export function throatIssues(
   { boards }: Pick<Layout, 'boards'>,
   { throat, longest }: Partial<SawReach>,
   unit: DisplayUnit,
+  stock: Pick<Batch, 'boards' | 'pins'> = { boards: [] },
 ): Issue[] {
   if (throat === undefined) return longest === undefined ? unstated(boards, unit) : [];
   return boards.flatMap((board): Issue[] => {
@@ -33,12 +37,34 @@ export function throatIssues(
         message: `${beyond.length} of its ${swings.length} parts cannot be swung all the way round in the throat`,
         expected: `at most ${formatLength(throat, unit)} from the blade to the farthest corner`,
         received: formatLength(Math.max(...beyond), unit),
-        remedy: 'Rip or cross-cut the board smaller first, or saw these parts from the edge.',
+        remedy: `${ripRemedy(board, stock)}, or saw these parts from the edge.`,
         where: { board: board.id },
       },
     ];
   });
 }
+
+/** How the board gets narrower: where it stayed whole for a reason, that reason and the way round it. */
+function ripRemedy(
+  { stock: id, strips = 1 }: LaidBoard,
+  { boards, pins = [] }: Pick<Batch, 'boards' | 'pins'>,
+): string {
+  if (strips > 1) return 'Say more "strips" of the board';
+  const board = boards.find((each) => each.id === id);
+  const seen = board && rippedByEye(board);
+  const why = seen ?? (pins.some((pin) => pin.board === id) ? 'pins' : undefined);
+  if (why === undefined) return 'Say "strips" of the board to have it ripped, or cross-cut it smaller first';
+  const [has, own] = STAYS_WHOLE[why];
+  return `It was not ripped because it has ${has}: mark strips on it and enter them as boards of their own, ${own}`;
+}
+
+/** What a board that is not ripped has, and what the strips entered in its place are given. */
+const STAYS_WHOLE = {
+  defects: ['defects', 'each with those that lie in it'],
+  trim: ['a trim', 'without what is trimmed off'],
+  outline: ['an outline that is no rectangle', 'each with its size or outline'],
+  pins: ['pinned parts', 'with the parts pinned there'],
+} as const;
 
 /** That the boards stay whole because no throat is stated, with how far they would have to swing. */
 function unstated(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {

@@ -25,8 +25,15 @@ export interface RippingRules {
 }
 
 /** True for a plain rectangle: what has knots, a waney edge or a trim is ripped by eye. */
-export function mayBeRipped({ outline, defects, trim }: Board): boolean {
-  return isBox(outline) && defects.length === 0 && trim === undefined;
+export function mayBeRipped(board: Board): boolean {
+  return rippedByEye(board) === undefined;
+}
+
+/** What of a board has to be seen to rip it well; undefined for a plain rectangle. */
+export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'trim' | 'outline' | undefined {
+  if (defects.length > 0) return 'defects';
+  if (trim !== undefined) return 'trim';
+  return isBox(outline) ? undefined : 'outline';
 }
 
 /**

@@ -92,6 +92,6 @@ test('parts that fit a board and none of its sections are told what helps', asyn
   expect(unplaced.map(({ where }) => where?.part)).toEqual(['hill', 'bank']);
   for (const { message, remedy } of unplaced) {
     expect(message).toContain('larger than every section');
-    expect(remedy).toContain('Rip the boards narrower');
+    expect(remedy).toContain('Say "strips" of the board');
   }
 });

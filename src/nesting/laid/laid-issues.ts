@@ -11,7 +11,7 @@ export const BEYOND_SECTIONS = 'larger than every section';
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
   return why.startsWith(BEYOND_SECTIONS)
-    ? 'Rip the boards narrower, so that longer sections turn in the throat, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.'
+    ? 'Say "strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own), let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.'
     : 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).';
 }
 

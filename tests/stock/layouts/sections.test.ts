@@ -3,6 +3,7 @@ import { boundsOf } from '../../../src/geometry/shapes.ts';
 import { throatIssues } from '../../../src/job/throat-issues.ts';
 import type { Batch } from '../../../src/model/batch.ts';
 import type { Layout } from '../../../src/model/layout.ts';
+import type { Board } from '../../../src/model/stock.ts';
 import { layOut } from '../../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../../src/nesting/verify.ts';
 import { randomBatch } from '../../nesting/random-batch.ts';
@@ -114,6 +115,35 @@ describe('layouts in sections', () => {
     expect(throatIssues(layout, { throat: 350 }, 'mm')).toMatchObject([
       { kind: 'part-beyond-throat', where: { board: 'Wide-1' } },
     ]);
+    const remedy = (change: Partial<Board>, pins: Batch['pins'] = []) =>
+      throatIssues(layout, { throat: 350 }, 'mm', { boards: [{ ...batch.boards[0], ...change }], pins })[0]
+        .remedy;
+    const pin = {
+      part: 'p',
+      layer: 'l',
+      board: 'Wide',
+      number: 1,
+      x: 0,
+      y: 0,
+      rotation: 0,
+      turnedOver: false,
+    };
+    expect(remedy({})).toContain('Say "strips" of the board');
+    expect(remedy({ defects: [box(0, 0, 9, 9)] })).toContain('not ripped because it has defects');
+    expect(remedy({ trim: { topEdge: 5, straightEdge: 0, leftEnd: 0, rightEnd: 0 } })).toContain(
+      'because it has a trim',
+    );
+    expect(
+      remedy({
+        outline: [
+          [0, 0],
+          [300, 0],
+          [280, 400],
+          [0, 400],
+        ],
+      }),
+    ).toContain('no rectangle: mark strips');
+    expect(remedy({}, [pin])).toContain('because it has pinned parts');
   });
 
   it('are left out with one note where no throat is stated and the boards are long', async () => {
