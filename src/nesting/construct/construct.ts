@@ -19,7 +19,18 @@ const PLACEMENTS = 1500;
 
 /** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
 export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
-  return placedByArea(coarseProblem(problem) ?? problem, pulse);
+  const quick = coarseProblem(problem) ?? problem;
+  if (!takesLong(quick)) return placedByArea(quick, pulse);
+  const boxed = boxedProblem(quick);
+  return placedByArea(isRoomy(boxed) ? boxed : quick, pulse);
+}
+
+/** Vertices of an outline from which on its no-fit polygons take seconds each. */
+const JAGGED = 450;
+
+/** True where the outlines are still so jagged that not even one copy beside another is found quickly. */
+function takesLong({ shapes }: NestingProblem): boolean {
+  return shapes.some(({ region }) => region.outline.length > JAGGED);
 }
 
 /** Share of the boards up to which boxes find room without trying hard. */

@@ -1,6 +1,7 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { isBox, regionArea } from '../../geometry/ring.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { withoutNarrowBays } from './closed-bays.ts';
 import type { Container, Hazard } from './container.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
@@ -18,6 +19,13 @@ const SHARE_OF_SIZE = 0.002;
 
 /** Vertices that need no simplifying. */
 const HANDY = 72;
+
+/**
+ * Vertices from which on an outline is crowded, as one that was traced from a picture step by step: its bays are filled,
+ * and it may exceed the true one by so many times more.
+ */
+const CROWDED = 200;
+const CROWDED_EXCESS = 2.5;
 
 /** A shape before its orientations are numbered. */
 export interface ShapeSpec {
@@ -55,7 +63,8 @@ function buildShapes({ shapes: specs, gap, margin }: Omit<ProblemSpec, 'containe
     const box = boundsOf(spec.region.outline);
     const middle = referenceOf(spec.region);
     const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
-    const region = simplified(centred, Math.max(box.maxX - box.minX, box.maxY - box.minY));
+    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    const region = simplified(centred, size, Math.min(gap, margin));
     const own = orientationsOf(region, number, spec.lies, spec.onEdge);
     const first = orientations.length;
     orientations.push(...own);
@@ -90,9 +99,26 @@ export class ProblemBuilder {
   }
 }
 
-/** The region with as little excess as brings it down to a handy number of vertices. */
-function simplified(region: Region, size: number): Region {
-  const most = Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
+/**
+ * The region in a handy number of vertices, if it can be had: with as little excess as that takes, and crowded ones without
+ * bays that nothing can reach into.
+ *
+ * @param size of the region, mm
+ * @param distance everything keeps from it at least, mm
+ */
+function simplified(region: Region, size: number, distance: number): Region {
+  const plain = withLittleExcess(region, size);
+  if (verticesOf(plain) <= CROWDED) return plain;
+  const filled = simplifyOutward(withoutNarrowBays(region, distance), CROWDED_EXCESS * excessAllowed(size));
+  return verticesOf(filled) < verticesOf(plain) ? filled : plain;
+}
+
+function excessAllowed(size: number): number {
+  return Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
+}
+
+function withLittleExcess(region: Region, size: number): Region {
+  const most = excessAllowed(size);
   if (verticesOf(region) <= HANDY) return region;
   // Long curves stay above the handy number: one try tells, where working up to it would take seven.
   const simplest = simplifyOutward(region, most);
@@ -130,7 +156,7 @@ export function containerFrom(
   const kept = [...solids, ...occupied].map((hazard): Hazard => {
     const box = boundsOf(hazard.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    return { ...hazard, region: simplified(hazard.region, size) };
+    return { ...hazard, region: withLittleExcess(hazard.region, size) };
   });
   return {
     box: boundsOf(usable.outline),
