@@ -6,6 +6,7 @@ import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { pinIssues } from '../nesting/pin-issues.ts';
 import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
@@ -71,8 +72,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   const boards = takenInOrder(job, rippedStock(job, job.boards, demands));
   const offers = rippedStock(job, job.forSale, demands);
   issues.push(...narrowStripIssues([...boards, ...offers], job.unit, file));
-  const { pins, issues: pinIssues } = pinsOfJob(job, demands, boards, file);
-  issues.push(...pinIssues);
+  const pins = pinsOfJob(job, demands);
   const batch: Batch = {
     sets: job.sets,
     demands,
@@ -88,6 +88,9 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     crosscutKerf: job.crosscutKerf,
     ...(throat === undefined && longest === undefined ? {} : { reach: { throat, longest } }),
   };
+  // Where the wood of a layer is in doubt its parts are not in the batch yet, and every pin of them would be told too.
+  if (issues.every(({ severity }) => severity !== 'error'))
+    issues.push(...pinIssues(batch, { file, field: 'pinned' }));
   // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
   const withForSale = { ...batch, boards: known };
   const rooms = demands.map((demand) => roomFor(demand, withForSale));

@@ -14,6 +14,7 @@ import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
 import { compareLosses, type Loss, leftOut, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
+import { pinIssues } from './pin-issues.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
@@ -28,8 +29,8 @@ import { startWorkers } from './workers/start-workers.ts';
  * Same batch, seed and effort give the same layout. Stopped by the signal, it hands back the best layout so far;
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
  *
- * @throws FretlayError when an option or a number of the batch is missing or makes no sense, each told by its field;
- *   when a worker fails or ends by itself, or its script cannot be loaded
+ * @throws FretlayError when an option or a number of the batch is missing or makes no sense, or a pin cannot be
+ *   honoured, each told by its field; when a worker fails or ends by itself, or its script cannot be loaded
  */
 export function layOut(
   batch: Batch,
@@ -45,6 +46,7 @@ export async function layOutWith(
   options: LayOutOptions,
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   throwOnErrors(inputIssues(batch, options));
+  throwOnErrors(pinIssues(batch, { field: 'batch.pins' }));
   const stacks = stackWays(batch);
   const workers = startWorkers(options);
   try {

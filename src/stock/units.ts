@@ -24,10 +24,22 @@ function letterOf(place: number): string {
   return place <= 26 ? String.fromCharCode(96 + place) : `s${place}`;
 }
 
-/** The units of a board entry that no one has taken, in their order. */
-export function unitsOf(board: Board, slices: number | undefined, taken: ReadonlySet<string>): StockUnit[] {
+/**
+ * The units of a board entry that no one has taken, in their order.
+ *
+ * @param asked numbers that are among them however many come before
+ */
+export function unitsOf(
+  board: Board,
+  slices: number | undefined,
+  taken: ReadonlySet<string>,
+  asked: ReadonlySet<number> = new Set(),
+): StockUnit[] {
   const units: StockUnit[] = [];
-  for (let number = 1; number <= Math.floor(board.quantity) && units.length < MOST_OF_A_KIND; number++) {
+  const last = Math.max(0, ...asked);
+  for (let number = 1; number <= Math.floor(board.quantity); number++) {
+    if (units.length >= MOST_OF_A_KIND && number > last) break;
+    if (units.length >= MOST_OF_A_KIND && !asked.has(number)) continue;
     if (taken.has(unitName(board, { number, slice: undefined }))) continue;
     for (let i = 0; i < (slices ?? 1); i++)
       units.push({ number, slice: slices === undefined ? undefined : i + 1 });

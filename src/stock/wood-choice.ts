@@ -11,25 +11,28 @@ export interface Candidate {
 }
 
 /**
- * The boards of a wood, thickness and tolerance in mm: those of the thickness asked for when there are any, else those
- * a little thicker, to be planed, else the thick ones, to be resawn. So a board is never thinned while one lies there
- * that need not be.
+ * The boards that give wood of a species and thickness (mm, give or take the tolerance), by what has to be done to them:
+ * those of the thickness asked for, those a little thicker, to be planed, and the thick ones, to be resawn. Steps of
+ * which there is no board are left out.
  */
-export function candidatesFor(
+export function woodSteps(
   boards: readonly Board[],
   species: string,
   thickness: number,
   tolerance: number,
-): Candidate[] {
+): Candidate[][] {
   const fits = boards
     .filter((board) => sameSpecies(board.species, species))
     .flatMap((board): Candidate[] => {
       const fit = thicknessFit(board.thickness, thickness, tolerance);
       return fit.work === 'refused' ? [] : [{ board, fit }];
     });
-  for (const work of ['none', 'plane', 'resaw'] as const) {
-    const usable = fits.filter(({ fit }) => fit.work === work);
-    if (usable.length > 0) return usable;
-  }
-  return [];
+  return (['none', 'plane', 'resaw'] as const)
+    .map((work) => fits.filter(({ fit }) => fit.work === work))
+    .filter((step) => step.length > 0);
+}
+
+/** The boards of a wood that ask for least work: none is thinned while one lies there that need not be. */
+export function candidatesFor(...wood: Parameters<typeof woodSteps>): Candidate[] {
+  return woodSteps(...wood)[0] ?? [];
 }

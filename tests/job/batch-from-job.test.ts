@@ -103,7 +103,9 @@ describe('batchFromJob', () => {
 
   it('puts the box of a pinned copy where the maker measured, however it is turned', () => {
     const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: ['100 mm', '20 mm'], rotation: 90 };
-    const { batch: made, issues } = batch({ pinned: [pin], layers: { Bank: { grain: 'free' } } });
+    const wide = { ...oak, width: 320 };
+    const free = { Bank: { grain: 'free' } };
+    const { batch: made, issues } = batch({ boards: [wide], pinned: [pin], layers: free });
     expect(issues).toEqual([]);
     // Turned by 90 degrees (x, y) goes to (-y, x): the box of 280 x 60 becomes one of 60 x 280 from (-60, 0).
     expect(made.pins).toMatchObject([{ number: 1, x: 160, y: 20, rotation: 90, turnedOver: false }]);
@@ -121,10 +123,28 @@ describe('batchFromJob', () => {
   });
 
   it('refuses more pins than there are copies', () => {
-    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [0, 0] };
-    expect(batch({ pinned: [pin, pin] }).issues).toMatchObject([
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [10, 10] };
+    expect(batch({ pinned: [pin, { ...pin, at: [400, 10] }] }).issues).toMatchObject([
       { message: 'more copies are pinned than the batch has', expected: 'at most 1', received: '2' },
     ]);
+  });
+
+  it('refuses a pin that cannot be honoured, by its place in the job', () => {
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [700, 10] };
+    const [{ kind, expected, received, where }, ...others] = batch({ pinned: [pin] }).issues;
+    expect({ kind, where, others }).toMatchObject({
+      kind: 'pin-invalid',
+      where: { file: 'job.json', field: 'pinned[0]' },
+      others: [],
+    });
+    expect(expected).toContain('0 to 800 mm from the left end');
+    expect(received).toContain('700 to 980 mm from the left end');
+  });
+
+  it('says nothing of pins while the wood of their layer is in doubt', () => {
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [10, 10] };
+    const { issues } = batch({ pinned: [pin], layers: { Bank: { species: 'ebony' } } });
+    expect(issues.map(({ kind }) => kind)).toEqual(['species-unknown']);
   });
 
   it('turns a round knot into a ring around the circle', () => {

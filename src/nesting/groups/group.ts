@@ -32,6 +32,8 @@ export interface Group {
 
 /** One board entry as it serves a group. */
 export interface StockKind extends Candidate {
+  /** True when only those of its boards are taken that carry pinned copies: the others ask for more work than need be. */
+  readonly onlyPinned?: boolean;
   readonly usable: Region;
   /** The sections it is cross-cut to; none when it stays whole. */
   readonly sections: readonly SectionPlan[];

@@ -5,9 +5,10 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { usableOf } from '../../stock/usable.ts';
-import { type Candidate, candidatesFor } from '../../stock/wood-choice.ts';
+import { type Candidate, woodSteps } from '../../stock/wood-choice.ts';
 import { type Group, type StockKind, stackOf, woodName } from './group.ts';
 import { withPartings } from './partings.ts';
+import { pinnedBoards } from './pinned.ts';
 
 /**
  * Sorts the demands of a batch by the boards they share. A board fits a demand when its species is the same and its
@@ -17,7 +18,7 @@ export function demandsByBoards(batch: Batch): { demands: readonly Demand[]; sto
   const kindOf = stockKinds();
   const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
   for (const demand of batch.demands) {
-    const found = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
+    const found = candidatesOf(batch, demand);
     const key = groupKey(batch, demand, found);
     const group = groups.get(key);
     if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
@@ -29,16 +30,34 @@ export function demandsByBoards(batch: Batch): { demands: readonly Demand[]; sto
   }));
 }
 
+/** A board that a group may take, or of whose boards it takes only those that carry pinned copies. */
+type GroupCandidate = Candidate & Pick<StockKind, 'onlyPinned'>;
+
+/** The boards that ask for least work, and those that copies of this wood are pinned to, whatever work they ask for. */
+function candidatesOf(batch: Batch, { species, thickness }: Demand): GroupCandidate[] {
+  const [first = [], ...others] = woodSteps(batch.boards, species, thickness, batch.thicknessTolerance);
+  const pinned = pinnedBoards(batch, species, thickness);
+  return [
+    ...first,
+    ...others
+      .flat()
+      .filter(({ board }) => pinned.has(board.id))
+      .map((candidate) => ({ ...candidate, onlyPinned: true })),
+  ];
+}
+
 /** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
-function groupKey(batch: Batch, demand: Demand, found: readonly Candidate[]): string {
+function groupKey(batch: Batch, demand: Demand, found: readonly GroupCandidate[]): string {
   const stack = stackOf(demand);
   if (found.length === 0) return `none ${speciesKey(demand.species)} ${demand.thickness} ${stack}`;
   const boards = found.map(({ board }) => batch.boards.indexOf(board)).join(' ');
-  return found[0].fit.work === 'none' ? `${boards} x${stack}` : `${boards} x${stack} to ${demand.thickness}`;
+  return found.every(({ fit }) => fit.work === 'none')
+    ? `${boards} x${stack}`
+    : `${boards} x${stack} to ${demand.thickness}`;
 }
 
 /** A board of a candidate with what may be used of it; measured once for every board. */
-function stockKinds(): (candidate: Candidate) => StockKind {
+function stockKinds(): (candidate: GroupCandidate) => StockKind {
   const known = new Map<Board, Region>();
   return (candidate) => {
     const { board } = candidate;

@@ -1,6 +1,6 @@
 import { pilesOf, unitsOf } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './group.ts';
-import { pinnedElsewhere, pinnedOn, withPinned } from './pinned.ts';
+import { pinnedElsewhere, pinnedNumbers, pinnedOn, withPinned } from './pinned.ts';
 
 /** The stock of a group as it lies on the bench: boards, piles of boards, sections of either. */
 
@@ -12,7 +12,11 @@ export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable } = kind;
   if (usable.outline.length === 0) return [];
-  const free = unitsOf(board, slicesOf(kind), new Set([...taken, ...pinnedElsewhere(group, board)]));
+  const asked = pinnedNumbers(group, board);
+  const others = new Set([...taken, ...pinnedElsewhere(group, board)]);
+  const free = unitsOf(board, slicesOf(kind), others, asked).filter(
+    ({ number }) => kind.onlyPinned !== true || asked.has(number),
+  );
   return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
     const pinned = pinnedOn(group, board, units);
     const sections = group.parted?.get(boardNameOf({ board, units })) ?? kind.sections;

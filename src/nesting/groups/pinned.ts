@@ -1,10 +1,13 @@
 import { applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { regionBounds } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
-import type { Demand, Pin } from '../../model/batch.ts';
+import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { type StockUnit, unitName } from '../../stock/units.ts';
+import { keepApart, liesWithin, type Solid, solidOf } from '../arrangement/solids.ts';
+import { lowered } from '../problem/container.ts';
 
 /** Copies that lie where the maker has put them. */
 
@@ -24,11 +27,60 @@ interface Pinned {
   readonly pins: readonly Pin[];
 }
 
+/** What a pinned copy covers of its board, mm. */
+export function pinnedRegion({ x, y, rotation, turnedOver }: Pin, { region }: Demand): Region {
+  return applyToRegion(placementMap([x, y], rotation, turnedOver), region);
+}
+
+/** Ids of the board entries that copies of a wood are pinned to. */
+export function pinnedBoards(
+  { pins = [], demands }: Pick<Batch, 'pins' | 'demands'>,
+  species: string,
+  thickness: number,
+): Set<string> {
+  const ofWood = demands.filter(
+    (demand) => demand.thickness === thickness && sameSpecies(demand.species, species),
+  );
+  const here = pins.filter((pin) => ofWood.some((demand) => isSamePart(pin, demand)));
+  return new Set(here.map(({ board }) => board));
+}
+
+/** How much nearer than asked for pinned copies may lie, mm: places are read off rules and lists, to a hundredth. */
+const READING = 0.005;
+
+/** True when two copies may be pinned beside each other: kerf and clearance lie between them. */
+export function pinsKeepApart(a: Solid, b: Solid, { kerf, clearance }: Batch): boolean {
+  return keepApart(a, b, 0, 0, kerf + clearance - READING);
+}
+
+/** True when a copy may be pinned to a board: it lies in what may be used of it, off its edges and defects. */
+export function pinLiesWithin(
+  copy: Solid,
+  { outline, openings }: Region,
+  { edgeMargin }: Batch,
+  onEdge: boolean,
+): boolean {
+  if (outline.length < 3) return false;
+  const margin = edgeMargin - READING;
+  // What stands on the straight edge comes nearer to it than other parts may, and to nothing else.
+  const frame = { outline, openings: [] };
+  if (!liesWithin(solidOf(onEdge ? lowered(frame, edgeMargin) : frame), copy, 0, 0, margin)) return false;
+  return openings.every((ring) => keepApart(solidOf({ outline: ring, openings: [] }), copy, 0, 0, margin));
+}
+
 /** Names of the boards of an entry on which parts of other groups are pinned. */
 export function pinnedElsewhere({ demands, pins }: Pinned, board: Board): string[] {
   return pins
     .filter((pin) => pin.board === board.id && !demands.some((demand) => isSamePart(pin, demand)))
     .map(({ number }) => unitName(board, { number, slice: undefined }));
+}
+
+/** Which boards of an entry parts of a group are pinned to, from 1. */
+export function pinnedNumbers({ demands, pins }: Pinned, board: Board): Set<number> {
+  const own = pins.filter(
+    (pin) => pin.board === board.id && demands.some((demand) => isSamePart(pin, demand)),
+  );
+  return new Set(own.map(({ number }) => number));
 }
 
 /** The pinned copies of a group on a pile of boards. */
@@ -38,7 +90,7 @@ export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonl
     // Of a board that is resawn, the first slice carries what is pinned.
     const isHere = units.some(({ number, slice = 1 }) => number === pin.number && slice === 1);
     if (demand === undefined || pin.board !== board.id || !isHere) return [];
-    const region = applyToRegion(placementMap([pin.x, pin.y], pin.rotation, pin.turnedOver), demand.region);
+    const region = pinnedRegion(pin, demand);
     const { minX, maxX } = regionBounds(region);
     return [{ pin, demand, region, middle: (minX + maxX) / 2 }];
   });

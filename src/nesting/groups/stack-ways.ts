@@ -1,8 +1,11 @@
 import type { Batch, Demand } from '../../model/batch.ts';
+import { isSamePart } from '../../model/same-part.ts';
 import { unitsOf } from '../../stock/units.ts';
+import { solidOf } from '../arrangement/solids.ts';
 import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
 import { demandsByBoards } from './groups.ts';
 import { withPieces } from './pieces.ts';
+import { type PinnedCopy, pinsKeepApart } from './pinned.ts';
 
 /**
  * How demands that share their boards may be sawn in stacks. A stack is sawn as often as it has copies, so the copies
@@ -55,7 +58,30 @@ function waysOf(batch: Batch, demands: readonly Demand[], stock: readonly StockK
     const together = [group(stack, copies, 1)];
     return rest === 0 ? [together] : [together, [group(stack, full, 1), group(rest, 1, full * stack + 1)]];
   };
-  const [first, ...others] = waysOfHeight(highest);
-  for (let height = highest - 1; height >= 1; height--) others.push(...waysOfHeight(height));
-  return [first, ...others];
+  const ways: Group[][] = [];
+  for (let height = highest; height >= 1; height--) ways.push(...waysOfHeight(height));
+  const [first, ...others] = ways.filter(([main]) => holdsPins(batch, main));
+  // Boards one by one hold whatever may be pinned.
+  return first === undefined ? [ways[ways.length - 1]] : [first, ...others];
+}
+
+/**
+ * True when every pinned copy lies in one of the stacks, none on top of another, and none is a copy too many: what is
+ * pinned to a board is sawn through the whole stack that the board is in.
+ */
+function holdsPins(batch: Batch, group: Group): boolean {
+  const own = group.pins.filter((pin) => group.demands.some((demand) => isSamePart(pin, demand)));
+  if (own.length === 0) return true;
+  const stock = group.stock.map((kind) => ({ ...kind, sections: [] }));
+  const piles = withPieces({ ...group, stock }, new Set()).pieces.map(({ pinned }) => pinned);
+  if (piles.flat().length < own.length) return false;
+  const isTooMany = group.demands.some(
+    (demand) => own.filter((pin) => isSamePart(pin, demand)).length > group.sets * demand.copiesPerSet,
+  );
+  return !isTooMany && piles.every((pile) => pinsLieApart(batch, pile));
+}
+
+function pinsLieApart(batch: Batch, pile: readonly PinnedCopy[]): boolean {
+  const solids = pile.map(({ region }) => solidOf(region));
+  return solids.every((a, i) => solids.slice(0, i).every((b) => pinsKeepApart(a, b, batch)));
 }

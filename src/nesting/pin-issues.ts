@@ -1,0 +1,223 @@
+import { regionBounds } from '../geometry/ring.ts';
+import { boundsOf, type Region } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Batch, Demand, Pin } from '../model/batch.ts';
+import { isSamePart } from '../model/same-part.ts';
+import { sameSpecies } from '../model/same-wood.ts';
+import type { Board } from '../model/stock.ts';
+import { thicknessFit } from '../stock/thickness.ts';
+import { unitName } from '../stock/units.ts';
+import { usableOf } from '../stock/usable.ts';
+import { type Solid, solidOf } from './arrangement/solids.ts';
+import { demandsByBoards } from './groups/groups.ts';
+import { pinLiesWithin, pinnedRegion, pinsKeepApart } from './groups/pinned.ts';
+
+/**
+ * What is wrong with pinned copies. The search lays all others around them and never moves them, so what cannot lie
+ * there has to be told before it begins: it would be left out in silence, or break the rules of the layout.
+ */
+
+/** What a fault is told by, beside its place. */
+type Fault = Pick<Issue, 'message' | 'expected' | 'received' | 'remedy'> & {
+  /** Field of the pin that is wrong; none when it is where the pin lies. */
+  readonly field?: 'part' | 'board' | 'number' | 'rotation' | 'turnedOver';
+};
+
+/** A pinned copy that lies where it may. */
+interface Settled {
+  readonly n: number;
+  readonly pin: Pin;
+  readonly solid: Solid;
+  /** The board it lies on. */
+  readonly on: string;
+  /** Number of the group of parts that it belongs to. */
+  readonly group: number;
+}
+
+/** An error for every pin of a batch that cannot be honoured; each is told once, by its first fault. */
+export function pinIssues(
+  batch: Batch,
+  { field, file }: { readonly field: string; readonly file?: string },
+): Issue[] {
+  const { pins = [] } = batch;
+  if (pins.length === 0) return [];
+  const groups = demandsByBoards(batch).map(({ demands }) => demands);
+  const settled: Settled[] = [];
+  return pins.flatMap((pin, n): Issue[] => {
+    const found = lookAt(batch, pin, n, settled, groups);
+    if ('solid' in found) {
+      settled.push(found);
+      return [];
+    }
+    const { field: of, ...fault } = found;
+    const place = `${field}[${n}]${of === undefined ? '' : `.${of}`}`;
+    const { layer, part, board } = pin;
+    const names = of === 'part' || of === 'board' ? {} : { layer, part, board };
+    const where = { ...(file === undefined ? {} : { file }), field: place, ...names };
+    return [{ kind: 'pin-invalid', severity: 'error', ...fault, where }];
+  });
+}
+
+function lookAt(
+  batch: Batch,
+  pin: Pin,
+  n: number,
+  settled: readonly Settled[],
+  groups: readonly (readonly Demand[])[],
+): Fault | Settled {
+  const demand = batch.demands.find((each) => isSamePart(each, pin));
+  const board = batch.boards.find(({ id }) => id === pin.board);
+  if (demand === undefined) return unknown('part', `${pin.layer}, ${pin.part}`);
+  if (board === undefined) return unknown('board', pin.board);
+  const fault =
+    numberFault(batch, n, board, demand) ?? woodFault(batch, board, demand) ?? rulesFault(pin, demand);
+  if (fault !== undefined) return fault;
+  const region = pinnedRegion(pin, demand);
+  const own: Settled = {
+    n,
+    pin,
+    solid: solidOf(region),
+    on: unitName(board, { number: pin.number, slice: undefined }),
+    group: groups.findIndex((demands) => demands.includes(demand)),
+  };
+  return (
+    placeFault(batch, usableOf(board), region, own, demand) ?? neighbourFault(batch, own, settled) ?? own
+  );
+}
+
+function unknown(field: 'part' | 'board', name: string): Fault {
+  return {
+    field,
+    message: `there is no such ${field === 'part' ? 'part' : 'board at hand'}`,
+    received: `"${name}"`,
+    remedy: 'Write names as the drawing and the stock have them: capitals count.',
+  };
+}
+
+function numberFault(
+  { sets, pins = [] }: Batch,
+  n: number,
+  { quantity }: Board,
+  { copiesPerSet }: Demand,
+): Fault | undefined {
+  const tooMany = (field: 'number' | 'part', message: string, most: number, found: number): Fault => ({
+    field,
+    message,
+    expected: `at most ${most}`,
+    received: `${found}`,
+  });
+  const pin = pins[n];
+  if (pin.number > quantity)
+    return tooMany('number', 'the stock has not so many of this board', quantity, pin.number);
+  const before = pins.slice(0, n).filter((other) => isSamePart(other, pin)).length;
+  if (before < sets * copiesPerSet) return undefined;
+  return tooMany('part', 'more copies are pinned than the batch has', before, before + 1);
+}
+
+/** What is wrong with the wood of a board, when the part cannot be made of it. */
+function woodFault({ thicknessTolerance }: Batch, board: Board, demand: Demand): Fault | undefined {
+  const { species, thickness } = demand;
+  const isOfWood = sameSpecies(board.species, species);
+  if (isOfWood && thicknessFit(board.thickness, thickness, thicknessTolerance).work !== 'refused')
+    return undefined;
+  return {
+    field: 'board',
+    message: `the part "${demand.part}" cannot be made of this board`,
+    expected: isOfWood ? `at least ${thickness - thicknessTolerance} mm thick` : species,
+    received: isOfWood ? `${board.thickness} mm` : board.species,
+    remedy: 'Pin it to a board of its wood, or change the species or thickness of the layer.',
+  };
+}
+
+/** Sums of angles are off by their rounding, degrees. */
+const ROUNDING = 1e-6;
+
+function rulesFault({ rotation, turnedOver }: Pin, { rules }: Demand): Fault | undefined {
+  const { grain, grainTolerance, turnOver, restEdge } = rules;
+  if (turnedOver && !turnOver)
+    return {
+      field: 'turnedOver',
+      message: 'the part may not be turned over',
+      remedy: 'Turn it back, or allow it with "turnOver" of the layer.',
+    };
+  if (restEdge && Math.abs(rotation % 360) > ROUNDING)
+    return {
+      field: 'rotation',
+      message: 'the part has to stand on its rest edge',
+      expected: '0 degrees',
+      received: `${rotation} degrees`,
+    };
+  if (grain === 'free') return undefined;
+  const turned = Math.abs((rotation - (grain === 'along' ? 0 : 90)) % 180);
+  const off = Math.min(turned, 180 - turned);
+  if (off <= grainTolerance + ROUNDING) return undefined;
+  const main = grain === 'along' ? '0 or 180 degrees' : '90 or 270 degrees';
+  return {
+    field: 'rotation',
+    message: 'the part would be turned off its grain',
+    expected: grainTolerance === 0 ? main : `${main}, give or take ${grainTolerance}`,
+    received: `${rotation} degrees`,
+    remedy: 'Turn it with the grain, or change "grain" or "grainTolerance" of the layer.',
+  };
+}
+
+/** How far the lowest edge may be off the straight edge that it stands on, mm: what is read off a rule. */
+const STANDING = 0.01;
+
+function placeFault(
+  batch: Batch,
+  usable: Region,
+  region: Region,
+  { solid }: Settled,
+  { rules }: Demand,
+): Fault | undefined {
+  if (usable.outline.length < 3) return { field: 'board', message: 'nothing of this board can be used' };
+  const box = boundsOf(usable.outline);
+  const part = regionBounds(region);
+  const off = Math.abs(part.maxY - box.maxY);
+  if (rules.restEdge && off > STANDING)
+    return {
+      message: 'the part has to stand on the straight edge of the board',
+      expected: `${mm(box.maxY - (part.maxY - part.minY))} from the top edge`,
+      received: mm(part.minY),
+    };
+  if (pinLiesWithin(solid, usable, batch, rules.restEdge)) return undefined;
+  return {
+    message: 'the part lies off the board, or too near its edge or a defect',
+    expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of what may be used, ${extent(box)}`,
+    received: extent(part),
+    remedy: 'Pin it elsewhere, or change "edgeMargin" or the trim of the board.',
+  };
+}
+
+/** A pin on top of another, too near it, or beside a part that is not sawn from the same board. */
+function neighbourFault(batch: Batch, own: Settled, settled: readonly Settled[]): Fault | undefined {
+  const beside = settled.filter(({ on }) => on === own.on);
+  const near = beside.find(({ solid }) => !pinsKeepApart(solid, own.solid, batch));
+  if (near !== undefined)
+    return {
+      message: `the part overlaps pin ${near.n + 1}, "${near.pin.part}", or comes too near it`,
+      expected: `at least ${mm(batch.kerf + batch.clearance)} between them, kerf and clearance`,
+      remedy: 'Move one of them.',
+    };
+  const other = beside.find(({ group }) => group !== own.group);
+  if (other === undefined) return undefined;
+  return {
+    field: 'board',
+    message: `pin ${other.n + 1}, "${other.pin.part}", is on the same board, but of another thickness or stack`,
+    remedy: 'Pin them to different boards.',
+  };
+}
+
+function extent({ minX, minY, maxX, maxY }: ReturnType<typeof boundsOf>): string {
+  return `${thousandths(minX)} to ${mm(maxX)} from the left end and ${thousandths(minY)} to ${mm(maxY)} from the top edge`;
+}
+
+function mm(length: number): string {
+  return `${thousandths(length)} mm`;
+}
+
+/** So fine that what is refused for a hundredth does not look right. */
+function thousandths(length: number): number {
+  return Number(length.toFixed(3));
+}
