@@ -40,6 +40,14 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
   return execute({ operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL[rule] }, mayTouch);
 }
 
+/**
+ * As {@link regionsFromRings} by the even-odd rule, but as the library hands it back: outlines may touch themselves.
+ * Much quicker for thousands of points in a tangle, and good enough to measure them.
+ */
+export function evenOddRegions(rings: readonly Ring[]): Region[] {
+  return executeOnce({ operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL.evenodd }, 0);
+}
+
 /** Union, difference or intersection of two sets of regions. Regions of one set may overlap one another. */
 export function combineRegions(
   operation: BooleanOperation,

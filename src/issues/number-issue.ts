@@ -1,4 +1,5 @@
 import type { Issue } from './issue.ts';
+import { wrongValue } from './wrong-value.ts';
 
 /** Between which values a number makes sense. */
 export interface NumberLimits {
@@ -19,18 +20,10 @@ export function numberIssue(
   field: string,
   value: unknown,
   limits: NumberLimits,
-  remedy: string,
+  remedy?: string,
 ): Issue | undefined {
   if (isWithin(value, limits)) return undefined;
-  return {
-    kind: 'option-invalid',
-    severity: 'error',
-    message: value === undefined ? 'this field is missing' : 'this value makes no sense',
-    expected: limitWords(limits),
-    received: foundWords(value),
-    remedy,
-    where: { field },
-  };
+  return wrongValue(field, value, limitWords(limits), remedy);
 }
 
 function isWithin(value: unknown, { least, most, above = false, whole = false }: NumberLimits): boolean {
@@ -43,13 +36,4 @@ function limitWords({ least, most, above = false, whole = false, unit }: NumberL
   const number = whole ? 'a whole number' : 'a number';
   const span = above ? `above ${least} and up to ${most}` : `from ${least} to ${most}`;
   return `${number} ${span}${unit === undefined ? '' : ` ${unit}`}`;
-}
-
-function foundWords(value: unknown): string {
-  if (value === undefined) return 'nothing';
-  if (typeof value === 'string') return JSON.stringify(value);
-  // An object would be written "[object Object]", which says less than its type does.
-  return typeof value === 'number' || typeof value === 'boolean' || value === null
-    ? `${value}`
-    : typeof value;
 }

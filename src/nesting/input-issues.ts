@@ -1,15 +1,25 @@
+import { cover, line, outline, region } from '../geometry/shape-checks.ts';
+import { callable, flag, listOf, number, oneOf, optional, record, text, that } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
-import { type NumberLimits, numberIssue } from '../issues/number-issue.ts';
+import type { NumberLimits } from '../issues/number-issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
+import { partKey } from '../model/same-part.ts';
 
 /**
- * What is wrong with the numbers handed to `layOut`. A job is checked as it is read; who calls from plain JavaScript has
- * no compiler either, and a gap that is not a number lets no part fit anywhere: the layout would say that there is no
- * room, where a field is missing.
+ * What is wrong with what is handed to `layOut`. A job is checked as it is read; who calls with a batch of his own has
+ * no reader, from plain JavaScript no compiler either, and what is not looked at here comes out as a layout: a gap that
+ * is no number lets no part fit anywhere, an outline that crosses itself is no part, and of two boards with one id one
+ * is laid on twice.
  */
 export function inputIssues(batch: Batch, options: LayOutOptions): Issue[] {
-  return [...optionIssues(options), ...batchIssues(batch)];
+  const ofBatch = batchCheck('batch', batch);
+  return [
+    ...optionsCheck('options', options),
+    ...ofBatch,
+    // Who is who can only be told of entries that have their names.
+    ...(ofBatch.length === 0 ? [...repeatedBoards(batch), ...repeatedParts(batch)] : []),
+  ];
 }
 
 /** Lengths as a job may have them at most; places reach as far as coordinates are exact. */
@@ -19,97 +29,156 @@ const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
 const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
 /** As a job may have it: any price whose cents are counted exactly. */
 const PRICE: NumberLimits = { least: 0, most: Number.MAX_SAFE_INTEGER };
+/** What taking a board counts is compared only, in any unit. */
+const COST: NumberLimits = { least: 0, most: Number.MAX_VALUE };
 const DEGREES: NumberLimits = { least: -360, most: 360, unit: 'degrees' };
 
-const MAY_BE_LEFT_OUT = 'Leave it out to have the usual one.';
-const IN_BATCH = 'Give the batch this number; `batchFromJob` fills in every field.';
-const LIST_IN_BATCH = 'Give the batch this list; `batchFromJob` fills in every field.';
+const optionsCheck = record({
+  effort: optional(number({ least: 0, most: MOST_EFFORT })),
+  seed: optional(number({ least: 0, most: MOST_SEED, whole: true })),
+  workers: optional(number({ least: 1, most: 1000, whole: true })),
+  onProgress: optional(callable()),
+  startWorker: optional(callable()),
+  signal: optional(that(isSignal, 'the signal of an AbortController')),
+});
 
-function optionIssues({ effort, seed, workers }: LayOutOptions): Issue[] {
-  return issuesOf(
-    'options',
-    {
-      effort: [effort, { least: 0, most: MOST_EFFORT }],
-      seed: [seed, { least: 0, most: MOST_SEED, whole: true }],
-      workers: [workers, { least: 1, most: 1000, whole: true }],
-    },
-    'optional',
-  );
-}
-
-function batchIssues(batch: Batch): Issue[] {
-  const { keep, reach, crosscutKerf, pins = [] } = batch;
-  return [
-    ...issuesOf('batch', {
-      sets: [batch.sets, COUNT],
-      kerf: [batch.kerf, LENGTH],
-      clearance: [batch.clearance, LENGTH],
-      edgeMargin: [batch.edgeMargin, LENGTH],
-      thicknessTolerance: [batch.thicknessTolerance, LENGTH],
-      outlineTolerance: [batch.outlineTolerance, LENGTH],
-    }),
-    ...issuesOf(
-      'batch',
+const demandCheck = record(
+  {
+    part: text('Name the part: its name is its own within its layer.'),
+    layer: text('Name the layer that the part belongs to.'),
+    region,
+    veins: listOf(line, 'Give a list of the lines that are sawn without waste; [] for none.'),
+    copiesPerSet: number(COUNT, 'Say how many of this part one finished piece has; 1 is usual.'),
+    species: text('Name the wood as the boards name it.'),
+    thickness: number(SOME_LENGTH, 'Give the finished thickness in millimetres.'),
+    rules: record(
       {
-        crosscutKerf: [crosscutKerf, LENGTH],
-        'reach.throat': [reach?.throat, SOME_LENGTH],
-        'reach.longest': [reach?.longest, SOME_LENGTH],
+        grain: oneOf(['along', 'across', 'free']),
+        grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
+        turnOver: flag(),
+        restEdge: flag(),
       },
-      'optional',
+      'Usual is { grain: "along", grainTolerance: 0, turnOver: false, restEdge: false }.',
+    ),
+    stack: optional(number(COUNT)),
+  },
+  'See `Demand` for the fields of a part to lay out; `batchFromJob` fills them in from a job.',
+);
+
+const ripped = number(
+  LENGTH,
+  'Give the width to rip off, or "clean" for just enough to have a straight edge.',
+);
+
+const trimCheck = record(
+  {
+    topEdge: number(LENGTH),
+    straightEdge: (field, value) => (value === 'clean' ? [] : ripped(field, value)),
+    leftEnd: number(LENGTH),
+    rightEnd: number(LENGTH),
+  },
+  'Give all four sides, 0 where nothing is taken off, or leave "trim" out.',
+);
+
+const boardCheck = record(
+  {
+    id: text('Give every board entry a name of its own.'),
+    species: text('Name the wood as the parts name it.'),
+    thickness: number(SOME_LENGTH, 'Give the measured thickness in millimetres.'),
+    outline,
+    defects: listOf(cover, 'Give a list of outlines around knots and cracks; [] for none.'),
+    quantity: number(
+      { least: 0, most: 1_000_000, whole: true },
+      'Say how many such boards there are; 1 is usual.',
+    ),
+    price: optional(number(PRICE)),
+    strips: optional(number({ ...COUNT, most: 1000 })),
+    trim: optional(trimCheck),
+    nominal: optional(number(SOME_LENGTH)),
+    sheet: optional(flag()),
+    keeper: optional(flag()),
+    takingCost: optional(number(COST)),
+    takenFirst: optional(flag()),
+  },
+  'See `Board` for the fields of a board; `batchFromJob` fills them in from a job.',
+);
+
+const pinCheck = record(
+  {
+    number: number({ ...COUNT, most: 1_000_000 }),
+    x: number(PLACE),
+    y: number(PLACE),
+    rotation: number(DEGREES),
+  },
+  'See `Pin` for the fields of a copy that lies where you put it.',
+);
+
+const batchCheck = record(
+  {
+    sets: number(COUNT, 'Say how many finished pieces are made at once; 1 is the least.'),
+    demands: listOf(demandCheck, 'Give a list of the parts to lay out.'),
+    boards: listOf(boardCheck, 'Give a list of the boards at hand; [] for none.'),
+    pins: optional(listOf(pinCheck)),
+    kerf: number(LENGTH, 'Give the width that the blade removes; 1 is usual.'),
+    clearance: number(LENGTH, 'Give the gap asked for on top of the kerf; 0.5 is usual.'),
+    edgeMargin: number(LENGTH, 'Give the gap to the edge of the board; 3 is usual.'),
+    thicknessTolerance: number(
+      LENGTH,
+      'Say by how much the thickness of a board may differ from that of the parts; 0.5 is usual.',
+    ),
+    outlineTolerance: number(
+      LENGTH,
+      'Give the `tolerance` of the pattern that the outlines are of; 0.01 is usual.',
     ),
     // Without one of its sides nothing would ever be a keeper.
-    ...(keep === undefined
-      ? []
-      : issuesOf('batch.keep', { length: [keep.length, SOME_LENGTH], width: [keep.width, SOME_LENGTH] })),
-    ...listIssues('batch.demands', batch.demands, (demand, field) => [
-      ...issuesOf(field, {
-        copiesPerSet: [demand.copiesPerSet, COUNT],
-        thickness: [demand.thickness, SOME_LENGTH],
-        // Not there at all when a caller left the rules out: told as the number it lacks.
-        'rules.grainTolerance': [demand.rules?.grainTolerance, { least: 0, most: 180, unit: 'degrees' }],
-      }),
-      ...issuesOf(field, { stack: [demand.stack, COUNT] }, 'optional'),
-    ]),
-    ...listIssues('batch.boards', batch.boards, (board, field) => [
-      ...issuesOf(field, {
-        thickness: [board.thickness, SOME_LENGTH],
-        quantity: [board.quantity, { least: 0, most: 1_000_000, whole: true }],
-      }),
-      ...issuesOf(field, { price: [board.price, PRICE] }, 'optional'),
-    ]),
-    ...listIssues('batch.pins', pins, (pin, field) =>
-      issuesOf(field, {
-        number: [pin.number, { ...COUNT, most: 1_000_000 }],
-        x: [pin.x, PLACE],
-        y: [pin.y, PLACE],
-        rotation: [pin.rotation, DEGREES],
-      }),
+    keep: optional(record({ length: number(SOME_LENGTH), width: number(SOME_LENGTH) })),
+    setsTogether: optional(flag()),
+    crosscutKerf: optional(number(LENGTH)),
+    reach: optional(
+      record({ throat: optional(number(SOME_LENGTH)), longest: optional(number(SOME_LENGTH)) }),
     ),
-  ];
+  },
+  'See `Batch` for its fields; `batchFromJob` fills them in from a job.',
+);
+
+/** What the search asks of a signal: of another realm it is no `AbortSignal` of this one. */
+function isSignal(value: unknown): boolean {
+  const { aborted, addEventListener } = (value ?? {}) as Partial<AbortSignal>;
+  return typeof aborted === 'boolean' && typeof addEventListener === 'function';
 }
 
-/** Fields of one object, each with its value and the limits of that. */
-type Numbers = Readonly<Record<string, readonly [value: unknown, limits: NumberLimits]>>;
+/** Copies are counted and boards taken by id: a second entry of the same would be laid on as the first. */
+function repeatedBoards({ boards }: Batch): Issue[] {
+  return repeated(boards, ({ id }) => id).map((i) => ({
+    kind: 'board-id-repeated',
+    severity: 'error',
+    message: 'two board entries have the same id',
+    expected: 'a different id for each',
+    received: `"${boards[i].id}"`,
+    remedy: 'Use `quantity` for several boards of one size.',
+    where: { field: `batch.boards[${i}].id` },
+  }));
+}
 
-function issuesOf(of: string, numbers: Numbers, need: 'needed' | 'optional' = 'needed'): Issue[] {
-  return Object.entries(numbers).flatMap(([field, [value, limits]]) => {
-    if (value === undefined && need === 'optional') return [];
-    const remedy = need === 'optional' ? MAY_BE_LEFT_OUT : IN_BATCH;
-    return numberIssue(`${of}.${field}`, value, limits, remedy) ?? [];
+function repeatedParts({ demands }: Batch): Issue[] {
+  return repeated(demands, partKey).map((i) => ({
+    kind: 'part-repeated',
+    severity: 'error',
+    message: 'two parts of a layer have the same name',
+    expected: 'a different name for each',
+    received: `"${demands[i].part}" of layer "${demands[i].layer}"`,
+    remedy: 'Use `copiesPerSet` for several copies of one part.',
+    where: { field: `batch.demands[${i}].part` },
+  }));
+}
+
+/** Places in a list whose key was there before. */
+function repeated<T>(list: readonly T[], keyOf: (one: T) => string): number[] {
+  const seen = new Set<string>();
+  return list.flatMap((one, i) => {
+    const key = keyOf(one);
+    if (seen.has(key)) return [i];
+    seen.add(key);
+    return [];
   });
-}
-
-function listIssues<T>(field: string, list: readonly T[], each: (one: T, field: string) => Issue[]): Issue[] {
-  if (Array.isArray(list)) return list.flatMap((one: T, i) => each(one, `${field}[${i}]`));
-  return [
-    {
-      kind: 'option-invalid',
-      severity: 'error',
-      message: list === undefined ? 'this list is missing' : 'this is no list',
-      expected: 'a list',
-      received: list === undefined ? 'nothing' : typeof list,
-      remedy: LIST_IN_BATCH,
-      where: { field },
-    },
-  ];
 }

@@ -29,8 +29,9 @@ import { startWorkers } from './workers/start-workers.ts';
  * Same batch, seed and effort give the same layout. Stopped by the signal, it hands back the best layout so far;
  * what found no place is listed in `unplaced` with the reason, and told in the issues.
  *
- * @throws FretlayError when an option or a number of the batch is missing or makes no sense, or a pin cannot be
- *   honoured, each told by its field; when a worker fails or ends by itself, or its script cannot be loaded
+ * @throws FretlayError when an option or a field of the batch is missing or makes no sense, an outline crosses itself or
+ *   encloses nothing, two boards have one id or two parts of a layer one name, or a pin cannot be honoured, each told by
+ *   its field; when a worker fails or ends by itself, or its script cannot be loaded
  */
 export function layOut(
   batch: Batch,

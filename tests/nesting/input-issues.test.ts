@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest';
+import { areCrossingFree } from '../../src/geometry/crossing-free.ts';
+import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { LayOutOptions } from '../../src/model/laying-out.ts';
+import { inputIssues } from '../../src/nesting/input-issues.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { randomBatch } from './random-batch.ts';
 
@@ -34,7 +37,7 @@ test.each([
 
 test('a number that a batch lacks is named, and not taken for want of room', async () => {
   expect(await refused({ outlineTolerance: undefined })).toBe(
-    'batch.outlineTolerance: this field is missing (expected a number from 0 to 50000 mm, found nothing). Give the batch this number; `batchFromJob` fills in every field.',
+    'batch.outlineTolerance: this field is missing (expected a number from 0 to 50000 mm, found nothing). Give the `tolerance` of the pattern that the outlines are of; 0.01 is usual.',
   );
   const [demand] = randomBatch(5).demands;
   const [board] = randomBatch(5).boards;
@@ -44,12 +47,12 @@ test('a number that a batch lacks is named, and not taken for want of room', asy
     [{ keep: { length: 0, width: 10 } }, 'batch.keep.length'],
     [{ keep: { length: 100 } }, 'batch.keep.width: this field is missing'],
     [{ demands: [demand, { ...demand, copiesPerSet: '2' }] }, 'batch.demands[1].copiesPerSet'],
-    [{ demands: [{ ...demand, rules: undefined }] }, 'batch.demands[0].rules.grainTolerance'],
+    [{ demands: [{ ...demand, rules: undefined }] }, 'batch.demands[0].rules: this field is missing'],
     [
       { boards: [{ ...board, thickness: 0 }] },
       'batch.boards[0].thickness: this value makes no sense (expected a number above 0',
     ],
-    [{ boards: undefined }, 'batch.boards: this list is missing'],
+    [{ boards: undefined }, 'batch.boards: this field is missing'],
     [{ pins: [{ number: 1, x: Number.NaN, y: 0, rotation: 0 }] }, 'batch.pins[0].x'],
   ] as const)
     expect(await refused(change)).toMatch(new RegExp(`^${field.replace(/[[\]().]/g, '\\$&')}`));
@@ -58,4 +61,177 @@ test('a number that a batch lacks is named, and not taken for want of room', asy
 test('every fault is told at once', async () => {
   const message = await refused({ kerf: -1, clearance: undefined }, { effort: -1 });
   expect(message.split('\n')).toHaveLength(3);
+});
+
+/** The one issue `layOut` has with a batch: its kind and field. */
+async function told(change: object, options: object = {}): Promise<string> {
+  const batch = { ...randomBatch(5), ...change } as Batch;
+  const error = await layOut(batch, { effort: 0, ...options } as LayOutOptions).catch((thrown) => thrown);
+  expect(error).toBeInstanceOf(FretlayError);
+  const { issues } = error as FretlayError;
+  expect(issues).toHaveLength(1);
+  return `${issues[0].kind} ${issues[0].where?.field}`;
+}
+
+const [demand] = randomBatch(5).demands;
+const [board] = randomBatch(5).boards;
+const ofPart = (change: object) => ({ demands: [{ ...demand, ...change }] });
+const ofBoard = (change: object) => ({ boards: [{ ...board, ...change }] });
+const square = (at: number, size: number): Ring => [
+  [at, at],
+  [at + size, at],
+  [at + size, at + size],
+  [at, at + size],
+];
+const bowTie: Ring = [
+  [0, 0],
+  [40, 40],
+  [40, 0],
+  [0, 40],
+];
+const crack: Ring = [
+  [0, 30],
+  [60, 30],
+  [120, 30],
+];
+
+test('of two boards with one id none is laid on twice, and parts have names of their own', async () => {
+  expect(await told({ boards: [board, { ...board, quantity: 9 }] })).toBe(
+    'board-id-repeated batch.boards[1].id',
+  );
+  expect(await told({ demands: [demand, { ...demand, layer: 'other' }, demand] })).toBe(
+    'part-repeated batch.demands[2].part',
+  );
+});
+
+test.each([
+  [
+    'two points',
+    [
+      [0, 0],
+      [9, 0],
+    ],
+    'option-invalid batch.demands[0].region.outline',
+  ],
+  [
+    'no number',
+    [
+      [0, 0],
+      [9, 0],
+      [9, Number.NaN],
+    ],
+    'option-invalid batch.demands[0].region.outline[2]',
+  ],
+  ['no point', [[0, 0], null, [9, 9]], 'option-invalid batch.demands[0].region.outline[1]'],
+  [
+    'texts',
+    [
+      ['0', '0'],
+      ['9', '0'],
+      ['9', '9'],
+    ],
+    'option-invalid batch.demands[0].region.outline[0]',
+  ],
+  ['a bow tie', bowTie, 'outline-invalid batch.demands[0].region'],
+  [
+    'a spike',
+    [
+      [0, 0],
+      [20, 0],
+      [20, 20],
+      [50, 20],
+      [20, 20],
+      [0, 20],
+    ],
+    'outline-invalid batch.demands[0].region',
+  ],
+  ['one line', crack, 'outline-invalid batch.demands[0].region'],
+])('an outline that is no part is refused: %s', async (_, outline, expected) => {
+  expect(await told(ofPart({ region: { outline, openings: [] }, veins: [] }))).toBe(expected);
+});
+
+test.each([
+  ['outside', [square(50, 10)]],
+  ['across the edge', [square(35, 10)]],
+  ['the whole part', [square(0, 40)]],
+  ['over one another', [square(5, 10), square(10, 10)]],
+  ['in one another', [square(5, 20), square(10, 5)]],
+])('an opening is a hole inside its part: %s is refused', async (_, openings) => {
+  expect(await told(ofPart({ region: { outline: square(0, 40), openings }, veins: [] }))).toBe(
+    'outline-invalid batch.demands[0].region',
+  );
+});
+
+test('what the search can use passes: points that come twice, openings that touch in a point', () => {
+  const outline: Ring = [...square(0, 40).flatMap((point) => [point, point]), [0, 0]];
+  const diamond: Ring = [
+    [0, 20],
+    [10, 10],
+    [20, 20],
+    [10, 30],
+  ];
+  const batch = { ...randomBatch(5), ...ofPart({ region: { outline, openings: [diamond] }, veins: [] }) };
+  expect(inputIssues(batch, {})).toEqual([]);
+  // A knot may lie over the edge of a board and cross itself: what it covers is covered.
+  expect(inputIssues({ ...batch, boards: [{ ...board, defects: [bowTie, square(-5, 10)] }] }, {})).toEqual(
+    [],
+  );
+});
+
+test.each([
+  [ofPart({ veins: undefined }), 'option-invalid batch.demands[0].veins'],
+  [ofPart({ veins: [[[1, 1]]] }), 'option-invalid batch.demands[0].veins[0]'],
+  [ofPart({ part: '' }), 'option-invalid batch.demands[0].part'],
+  [ofPart({ layer: 5 }), 'option-invalid batch.demands[0].layer'],
+  [ofPart({ rules: { ...demand.rules, grain: 'diagonal' } }), 'option-invalid batch.demands[0].rules.grain'],
+  [ofPart({ rules: { ...demand.rules, turnOver: 'no' } }), 'option-invalid batch.demands[0].rules.turnOver'],
+  [ofPart({ region: undefined }), 'option-invalid batch.demands[0].region'],
+  [ofPart({ region: { outline: demand.region.outline } }), 'option-invalid batch.demands[0].region.openings'],
+  [{ demands: [null] }, 'option-invalid batch.demands[0]'],
+  [{ boards: [undefined] }, 'option-invalid batch.boards[0]'],
+  [{ pins: [null] }, 'option-invalid batch.pins[0]'],
+  [ofBoard({ id: ' ' }), 'option-invalid batch.boards[0].id'],
+  [ofBoard({ outline: bowTie }), 'outline-invalid batch.boards[0].outline'],
+  [ofBoard({ defects: undefined }), 'option-invalid batch.boards[0].defects'],
+  [ofBoard({ defects: [crack.slice(1)] }), 'option-invalid batch.boards[0].defects[0]'],
+  [ofBoard({ defects: [crack] }), 'outline-invalid batch.boards[0].defects[0]'],
+  [
+    ofBoard({ trim: { topEdge: -20, straightEdge: 'clean', leftEnd: 0, rightEnd: 0 } }),
+    'option-invalid batch.boards[0].trim.topEdge',
+  ],
+  [ofBoard({ strips: 1.5 }), 'option-invalid batch.boards[0].strips'],
+  [ofBoard({ takingCost: Number.NaN }), 'option-invalid batch.boards[0].takingCost'],
+  [ofBoard({ nominal: -1 }), 'option-invalid batch.boards[0].nominal'],
+  [ofBoard({ sheet: 'yes' }), 'option-invalid batch.boards[0].sheet'],
+  [{ reach: null }, 'option-invalid batch.reach'],
+])('a field of a wrong kind is named: %#', async (change, expected) => {
+  expect(await told(change)).toBe(expected);
+});
+
+test('options of a wrong kind, no batch and no worker are told, not thrown by the engine', async () => {
+  for (const options of [{ onProgress: 'x' }, { startWorker: null }, { signal: {} }])
+    expect(await told({}, options)).toBe(`option-invalid options.${Object.keys(options)[0]}`);
+  for (const startWorker of [() => null, () => ({})])
+    await expect(told({}, { startWorker })).resolves.toBe('search-worker-failed undefined');
+  for (const nothing of [null, undefined, [], 'x'])
+    await expect(layOut(nothing as never)).rejects.toBeInstanceOf(FretlayError);
+  await expect(layOut(randomBatch(5), null as never)).rejects.toBeInstanceOf(FretlayError);
+});
+
+test('an outline of thousands of points is checked within milliseconds; one too jagged for that passes too', () => {
+  const around = (points: number, radius: (i: number) => number): Ring =>
+    Array.from({ length: points }, (_, i): Point => {
+      const angle = (2 * Math.PI * i) / points;
+      return [radius(i) * Math.cos(angle), radius(i) * Math.sin(angle)];
+    });
+  const issuesWith = (outline: Ring) =>
+    inputIssues({ ...randomBatch(5), ...ofPart({ region: { outline, openings: [] }, veins: [] }) }, {});
+  const smooth = around(5000, () => 30);
+  const before = process.cpuUsage().user;
+  expect(issuesWith(smooth)).toEqual([]);
+  expect((process.cpuUsage().user - before) / 1000).toBeLessThan(200);
+  // More pairs of edges side by side than the quick look compares.
+  const jagged = around(1500, (i) => 30 + 5 * Math.sin(1.7 * i));
+  expect(areCrossingFree([jagged])).toBe(false);
+  expect(issuesWith(jagged)).toEqual([]);
 });

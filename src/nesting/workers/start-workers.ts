@@ -9,13 +9,26 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
   const started: SearchWorker[] = [];
   if (startWorker === undefined) return started;
   try {
-    for (let n = 0; n < Math.max(1, workers); n++) started.push(heard(startWorker()));
+    for (let n = 0; n < Math.max(1, workers); n++) started.push(heard(startedBy(startWorker)));
   } catch (error) {
     // A thread that nobody ends would keep its program running.
     for (const worker of started) worker.terminate();
     throw error;
   }
   return started;
+}
+
+/** A worker, or the failure of what was to start it: code of the caller, which may throw and hand back anything. */
+function startedBy(startWorker: () => SearchWorker): SearchWorker {
+  let worker: Partial<SearchWorker> | null;
+  try {
+    worker = startWorker();
+  } catch (error) {
+    throw workerFailure(error instanceof Error ? error.message : `${error}`);
+  }
+  if (typeof worker?.postMessage !== 'function' || typeof worker.terminate !== 'function')
+    throw workerFailure('`startWorker` handed back something that is no worker');
+  return worker as SearchWorker;
 }
 
 /**

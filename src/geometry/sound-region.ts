@@ -1,0 +1,45 @@
+import { evenOddRegions } from './clipper.ts';
+import { areCrossingFree, nestedRegions } from './crossing-free.ts';
+import { UNITS_PER_MM } from './integer-grid.ts';
+import { regionArea, regionsArea, ringPerimeter } from './ring.ts';
+import type { Region, Ring } from './shapes.ts';
+
+/** Farthest a point is moved by rounding to the grid, mm, with some room. */
+const ROUNDING = 2 / UNITS_PER_MM;
+
+/** Why a region is no single piece of wood. */
+export type Unsound = 'encloses nothing' | 'crosses itself';
+
+/**
+ * What is wrong with a region: an outline that encloses nothing, rings that cross themselves or one another, run along
+ * one another or back on themselves, and openings outside the outline or inside each other. Undefined for one piece
+ * of wood with holes in it; rings that only touch in single points are left alone.
+ *
+ * Where no edges touch, the rings have only to be nested as they should. Else the area and the boundary that the rings
+ * have by the even-odd rule are compared with what they have one by one: wherever they cross or overlap, some area
+ * comes to lie on the other side, or some length of the boundary is lost.
+ */
+export function unsoundness(region: Region): Unsound | undefined {
+  const { outline, openings } = region;
+  const rings = [outline, ...openings];
+  if (areCrossingFree(rings)) {
+    const nested = nestedRegions(rings, 'evenodd');
+    const isOne = nested.length === 1 && nested[0].outline === outline;
+    return isOne && nested[0].openings.length === openings.length ? undefined : 'crosses itself';
+  }
+  const enclosed = evenOddRegions(rings);
+  const area = regionsArea(enclosed);
+  if (area === 0) return 'encloses nothing';
+  const length = perimeters(rings);
+  const points = rings.reduce((sum, { length: count }) => sum + count, 0);
+  const isSameArea = Math.abs(area - regionArea(region)) <= ROUNDING * length;
+  const isSameLength =
+    Math.abs(perimeters(enclosed.flatMap((each) => [each.outline, ...each.openings])) - length) <=
+    // A ring that repeats its first point, or rounds to the grid, changes each of its sides by no more than that.
+    2 * ROUNDING * points;
+  return isSameArea && isSameLength ? undefined : 'crosses itself';
+}
+
+function perimeters(rings: readonly Ring[]): number {
+  return rings.reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+}
