@@ -32,6 +32,7 @@ export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
 export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
+export { type BoardsToTake, boardsToTake, isInPieces } from './model/boards-to-take.ts';
 export type {
   Blade,
   BladeUse,

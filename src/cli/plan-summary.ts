@@ -1,11 +1,13 @@
 import path from 'node:path';
 import {
+  boardsToTake,
   counted,
   type Estimate,
   type Finding,
   formatHours,
   formatLength,
   formatMoney,
+  isInPieces,
   type JobDrawings,
   type JobResult,
   lengthsInText,
@@ -40,16 +42,27 @@ export function summary(
     `${t.openings}`,
   ];
   const table = textTable([
-    ['', 'boards', 'parts', 'yield', 'board feet', 'cut length', 'openings'],
+    [
+      '',
+      layout.boards.some(isInPieces) ? 'pieces' : 'boards',
+      'parts',
+      'yield',
+      'board feet',
+      'cut length',
+      'openings',
+    ],
     ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),
     row('All', figures),
   ]);
+  const taken = boardsToTake(layout).map(({ stock, boards }) => `${boards} of ${stock}`);
   const least = verification.leastDistance;
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',
     table,
     '',
+    // Strips and slices are counted above: what is taken from the rack is whole.
+    ...(taken.length === 0 ? [] : [`Boards to take: ${taken.join(', ')}.`]),
     verification.ok
       ? lengthsInText(
           `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${

@@ -96,7 +96,8 @@ export function bindPages(
   const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
   const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
   const lossy = losesLetters(layout, options);
-  const cover = coverPages({ boards: boards.length, drawn, following: tiles.length, blocks, lossy }, options);
+  const laid = boards.map(({ board }) => board);
+  const cover = coverPages({ boards: laid, drawn, following: tiles.length, blocks, lossy }, options);
   const total = cover.length + tiles.length;
   const following = tiles.map(({ board, tile }, i): BoundPage => {
     const number = cover.length + i + 1;

@@ -60,7 +60,7 @@ export function partPages(
   const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
   const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
   const cover = coverPages(
-    { boards: boards.length, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },
+    { boards, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },
     options,
   );
   const total = cover.length + pages.length;

@@ -1,4 +1,5 @@
-import type { LaidBoard, Layout } from '../model/layout.ts';
+import { boardNumbers } from '../model/boards-to-take.ts';
+import type { Layout } from '../model/layout.ts';
 
 /** Which single boards of the stock a layout takes. */
 
@@ -18,7 +19,7 @@ export function usedStock({ boards }: Layout): UsedStock[] {
   for (const laid of boards) {
     const pieces = (laid.strips ?? 1) * (laid.slices ?? 1);
     const known = used.get(laid.stock) ?? { numbers: new Set<number>(), pieces, taken: 0 };
-    for (const number of numbersOf(laid)) known.numbers.add(number);
+    for (const number of boardNumbers(laid)) known.numbers.add(number);
     known.taken += laid.copies;
     used.set(laid.stock, known);
   }
@@ -27,9 +28,4 @@ export function usedStock({ boards }: Layout): UsedStock[] {
     numbers: [...numbers].sort((a, b) => a - b),
     freePieces: pieces > 1 ? numbers.size * pieces - taken : 0,
   }));
-}
-
-/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, letters of strip and slice. */
-function numbersOf({ id, stock, pieces = [id] }: LaidBoard): number[] {
-  return pieces.map((name) => Number.parseInt(name.slice(stock.length + 1), 10));
 }

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../src/costing/estimate.ts';
+import { boardsToTake } from '../../src/model/boards-to-take.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
 import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
@@ -158,6 +160,27 @@ describe('the top of the report', () => {
     expect(text).toContain('Boards to take: black walnut 19.05 mm: A-1.');
     expect(text).toContain('Boards to buy: nothing');
     expect(text).toMatch(/Blades that wear out: about \d of No\. \d/);
+  });
+
+  it('says how many whole boards are taken of what is laid out in pieces, and what their letters mean', () => {
+    const plain = fullBoard();
+    const piece = (id: string, stock: string, more: object) => ({ ...plain, id, stock, ...more });
+    const strips = ['Sheet-1a', 'Sheet-1b', 'Sheet-2a'].map((id) => piece(id, 'Sheet', { strips: 2 }));
+    const both = ['Beam-1aa', 'Beam-1ab'].map((id) =>
+      piece(id, 'Beam', { strips: 2, slices: 2, planeTo: 6, thickness: 26 }),
+    );
+    const shown = (boards: readonly LaidBoard[]) =>
+      top(drawReport(layoutOf(...boards), { job: 'job.json', unit: 'mm' }));
+    expect(shown(strips)).toContain(
+      'Boards to take: black walnut 19.05 mm: 2 of Sheet (strips Sheet-1a, Sheet-1b, Sheet-2a).',
+    );
+    expect(shown([...strips, ...both])).toMatch(
+      /26 mm: 1 of Beam \(strips and slices Beam-1aa, Beam-1ab\)\. .*the first is the strip.*the second the slice: rip first/,
+    );
+    // A stack of two boards, and one layout for three boards.
+    const stack = { ...plain, id: 'A-1', stock: 'A', pieces: ['A-1', 'A-4'], copies: 2 };
+    const alike = { ...plain, id: 'B-1', stock: 'B', copies: 3 };
+    expect(boardsToTake(layoutOf(stack, alike)).map(({ boards }) => boards)).toEqual([2, 3]);
   });
 
   it('says what to buy, and whether that completes the batch', () => {

@@ -1,5 +1,6 @@
 import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
+import { boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
@@ -78,14 +79,23 @@ export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
 /**
  * What holds for all boards of a job: the block of a cover page.
  *
- * @param boards number of boards that carry parts
+ * @param boards those that carry parts
  * @param pages number of pages with the cover
  * @param lossy true when names hold letters that do not print
  */
-export function jobBlock(boards: number, pages: number, lossy: boolean, facts: TitleFacts): Block {
+export function jobBlock(
+  boards: readonly LaidBoard[],
+  pages: number,
+  lossy: boolean,
+  facts: TitleFacts,
+): Block {
+  const whole = boardsToTake({ boards }).reduce((sum, entry) => sum + entry.boards, 0);
   return factsBlock(headline(facts), [
     ['job', facts.job],
-    ['boards', `${boards}`],
+    [
+      'boards',
+      boards.some(isInPieces) ? `${whole} whole, ${boards.length} on paper in pieces` : `${boards.length}`,
+    ],
     ['pages', `${pages}, this one included`],
     ...sawRows(facts),
     ...(lossy ? [['names', LOST_LETTERS] as [string, string]] : []),

@@ -1,3 +1,4 @@
+import type { LaidBoard } from '../../model/layout.ts';
 import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
 import { arrangeBlocks, blockGroup, drawnBlock } from '../marks/arrange.ts';
@@ -12,7 +13,8 @@ const ROLL_LENGTH = 240;
 
 /** What the cover says of the pages that follow it. */
 export interface CoverContent {
-  readonly boards: number;
+  /** The boards that carry parts. */
+  readonly boards: readonly LaidBoard[];
   /** What is drawn on the pages that follow: the key explains it. */
   readonly drawn: ReadonlySet<MarkRole>;
   /** True when names hold letters that do not print. */

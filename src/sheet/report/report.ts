@@ -1,5 +1,6 @@
 import { counted } from '../../issues/counted.ts';
 import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
+import { isInPieces } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout, Totals } from '../../model/layout.ts';
 import type { MaterialAccount } from '../../model/material-account.ts';
 import type { Purchase } from '../../model/purchase.ts';
@@ -194,7 +195,7 @@ function pictureOf(
 
 function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const before = preparingWords(board, unit).map((words) => words.join(' '));
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', ')}.`}`;
+  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,
@@ -239,7 +240,7 @@ function figures(layout: Layout, { unit, material }: ReportOptions): Html {
     formatTravel(totals.cutLength, unit),
   ];
   const heads = [
-    ...['Boards', 'Parts', 'Openings', 'Yield'],
+    ...[layout.boards.some(isInPieces) ? 'Boards, strips, slices' : 'Boards', 'Parts', 'Openings', 'Yield'],
     ...(feet ? ['Board feet'] : []),
     'Lines of the parts',
   ];

@@ -1,6 +1,7 @@
 import { counted } from '../../issues/counted.ts';
+import { type BoardsToTake, boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
 import type { Estimate } from '../../model/estimate.ts';
-import type { Layout } from '../../model/layout.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
 import type { Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
@@ -44,7 +45,7 @@ export function summarySection(layout: Layout, { unit, work, purchase, breaches 
         ]),
       ),
     ),
-    line('Boards to take', boardsToTake(layout, unit)),
+    line('Boards to take', takeWords(layout, unit)),
     ...(work === undefined ? [] : [line('Blades that wear out', bladesWorn(work))]),
     line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency)),
   ]);
@@ -93,20 +94,41 @@ function priceFacts({ prices, currency }: Estimate): Fact[] {
 }
 
 /** The boards that carry something, by wood and thickness, so that they are found in the rack. */
-function boardsToTake({ boards }: Layout, unit: DisplayUnit): string {
+function takeWords(layout: Layout, unit: DisplayUnit): string {
+  const taken = boardsToTake(layout);
   const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
-  for (const { id, species, thickness, placements, copies, pieces = [] } of boards) {
-    if (placements.length === 0) continue;
+  for (const entry of taken) {
+    const { species, thickness } = entry.laid[0];
     const measure = formatLength(thickness, unit, 2);
     const key = `${speciesKey(species)} ${measure}`;
     const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
-    const alike = copies > 1 && pieces.length === 0 ? ` (${copies} alike)` : '';
-    const stack = pieces.length > 1 ? ` with ${pieces.slice(1).join(' and ')} in a stack` : '';
-    const name = `${shortened(id, LONGEST_NAME)}${alike}${shortened(stack, LONGEST_NAME)}`;
-    byWood.set(key, { ...known, names: [...known.names, name] });
+    byWood.set(key, { ...known, names: [...known.names, entryWords(entry)] });
   }
   const woods = [...byWood.values()].map(({ wood, names }) => `${wood}: ${names.join(', ')}`);
-  return woods.length === 0 ? 'none' : `${woods.join('; ')}.`;
+  if (woods.length === 0) return 'none';
+  const isBoth = taken.some(({ laid }) =>
+    laid.some(({ strips = 1, slices = 1 }) => strips > 1 && slices > 1),
+  );
+  // Narrow strips are easier to resaw than a wide board, and keep the letters in order (common practice, no source).
+  const order =
+    ' Where a number has two letters the first is the strip, from the top edge, and the second the slice: rip first, then resaw.';
+  return `${woods.join('; ')}.${isBoth ? order : ''}`;
+}
+
+/** Single boards by name; of those that are sawn up first, how many whole ones, and the names of their pieces. */
+function entryWords({ stock, boards, laid }: BoardsToTake): string {
+  const names = laid.map(nameWords).join(', ');
+  if (!laid.some(isInPieces)) return names;
+  const isRipped = laid.some(({ strips = 1 }) => strips > 1);
+  const isResawn = laid.some(({ slices = 1 }) => slices > 1);
+  const kinds = [...(isRipped ? ['strips'] : []), ...(isResawn ? ['slices'] : [])].join(' and ');
+  return `${boards} of ${shortened(stock, LONGEST_NAME)} (${kinds} ${names})`;
+}
+
+function nameWords({ id, copies, pieces = [] }: LaidBoard): string {
+  const alike = copies > 1 && pieces.length === 0 ? ` (${copies} alike)` : '';
+  const stack = pieces.length > 1 ? ` with ${pieces.slice(1).join(' and ')} in a stack` : '';
+  return `${shortened(id, LONGEST_NAME)}${alike}${shortened(stack, LONGEST_NAME)}`;
 }
 
 function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = ''): string {

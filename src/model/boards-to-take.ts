@@ -1,0 +1,41 @@
+import type { LaidBoard, Layout } from './layout.ts';
+
+/** The whole boards of a stock that a layout takes: what lies on the rack is whole, what is laid out may be a piece of it. */
+
+/** What a layout takes of one entry of the stock. */
+export interface BoardsToTake {
+  /** Id of the entry. */
+  readonly stock: string;
+  /** Number of whole boards to take from the rack. */
+  readonly boards: number;
+  /** What of them carries parts, in the order of the layout: strips and slices where they are ripped or resawn. */
+  readonly laid: readonly LaidBoard[];
+}
+
+/** The boards with something on them by entry of the stock, in the order of the layout. */
+export function boardsToTake({ boards }: Pick<Layout, 'boards'>): BoardsToTake[] {
+  const used = new Map<string, LaidBoard[]>();
+  for (const board of boards) {
+    if (board.placements.length === 0) continue;
+    const known = used.get(board.stock);
+    if (known === undefined) used.set(board.stock, [board]);
+    else known.push(board);
+  }
+  return [...used].map(([stock, laid]) => ({ stock, boards: countWhole(laid), laid }));
+}
+
+/** True when boards are ripped or resawn before they are laid out: more pieces may then be sawn than boards taken. */
+export function isInPieces({ strips = 1, slices = 1 }: Pick<LaidBoard, 'strips' | 'slices'>): boolean {
+  return strips > 1 || slices > 1;
+}
+
+/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, letters of strip and slice. */
+export function boardNumbers({ id, stock, pieces = [id] }: LaidBoard): number[] {
+  return pieces.map((name) => Number.parseInt(name.slice(stock.length + 1), 10));
+}
+
+/** Boards sawn alike without names of their own are in copies of one name. */
+function countWhole(laid: readonly LaidBoard[]): number {
+  const named = new Set(laid.flatMap(boardNumbers)).size;
+  return laid.reduce((sum, { copies, pieces }) => sum + (pieces === undefined ? copies - 1 : 0), named);
+}
