@@ -6,7 +6,14 @@ import type { Demand } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../stock/ripping.ts';
+import {
+  hasRoom,
+  mayBeRipped,
+  rippedInto,
+  sectionOfFullWidth,
+  stripsToTurn,
+  type WaysToLie,
+} from '../stock/ripping.ts';
 import { SHORTEST } from '../stock/sections.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
@@ -24,12 +31,21 @@ export function rippedStock(
   entries: readonly JobBoard[],
   demands: readonly Demand[],
 ): Board[] {
-  const reach = { throat: saw.throat, longest: saw.longest };
-  return entries.map((entry) => {
-    const board = boardFromEntry(entry);
+  const rules = { reach: { throat: saw.throat, longest: saw.longest }, kerf, margin };
+  const boards = entries.map(boardFromEntry);
+  const rooms = boards.map((board) => sectionOfFullWidth(board, rules.reach));
+  const wanted = demands.map((demand) => {
+    const ways = waysToLie(demand);
+    const isHome = (board: Board, i: number) =>
+      sameSpecies(board.species, demand.species) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);
+    return { species: demand.species, ways, isHomeless: !boards.some(isHome) };
+  });
+  return boards.map((board, i) => {
     const isPlain = mayBeRipped(board) && !pinned.some((pin) => pin.board === board.id);
-    const own = demands.filter(({ species }) => sameSpecies(species, board.species)).map(waysToLie);
-    const strips = entry.strips ?? (isPlain ? stripsToTurn(board, own, { reach, kerf, margin }) : 1);
+    const own = wanted.filter(({ species }) => sameSpecies(species, board.species));
+    const parts = own.map(({ ways }) => ways);
+    const homeless = own.filter(({ isHomeless }) => isHomeless).map(({ ways }) => ways);
+    const strips = entries[i].strips ?? (isPlain ? stripsToTurn(board, parts, homeless, rules) : 1);
     return rippedInto(strips, board, kerf);
   });
 }

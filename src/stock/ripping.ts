@@ -3,6 +3,7 @@ import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
+import { usableOf } from './usable.ts';
 
 /** Ripping a board along the grain into strips, so that its sections turn in the throat of the saw. */
 
@@ -36,28 +37,64 @@ export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'tri
   return isBox(outline) ? undefined : 'outline';
 }
 
+/** The longest section that turns, mm. */
+interface Room {
+  readonly along: number;
+  readonly across: number;
+}
+
+/** The section of a board in its full width; undefined where no such section is worth cutting. */
+export function sectionOfFullWidth(board: Board, reach: SawReach): Room | undefined {
+  const { outline } = usableOf(board);
+  if (outline.length === 0) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const across = maxY - minY;
+  return turnsIn(reach, across)
+    ? { along: Math.min(maxX - minX, longestSection(across, reach)), across }
+    : undefined;
+}
+
+/** True where sections of this width turn in lengths worth cutting. */
+function turnsIn({ throat }: SawReach, across: number): boolean {
+  return throat === undefined || Math.hypot(across, LEAST_SECTION * throat) <= throat;
+}
+
+/** True when a part has room in a section, so many mm from its edges. */
+export function hasRoom(ways: WaysToLie, { along, across }: Room, margin: number): boolean {
+  return ways.some(([length, height]) => length <= along - 2 * margin && height <= across - 2 * margin);
+}
+
 /**
  * Number of strips a board is best ripped into for these parts; 1 when it stays as wide as it is. Strips in whose
  * sections most parts have room come first, then those with the largest sections, then fewer.
+ *
+ * @param homeless those of the parts that have room on no board of their wood as it is: for others a board is not ripped
+ *   that turns in lengths worth cutting
  */
-export function stripsToTurn(board: Board, parts: readonly WaysToLie[], rules: RippingRules): number {
-  const { reach, margin } = rules;
+export function stripsToTurn(
+  board: Board,
+  parts: readonly WaysToLie[],
+  homeless: readonly WaysToLie[],
+  { reach, kerf, margin }: RippingRules,
+): number {
   const { minX, minY, maxX, maxY } = boundsOf(board.outline);
-  const { throat } = reach;
   const width = maxY - minY;
-  const turns = (across: number) =>
-    throat === undefined || Math.hypot(across, LEAST_SECTION * throat) <= throat;
-  if (turns(width)) return 1;
-  let best = { strips: 1, held: -1, area: 0 };
+  const turns = turnsIn(reach, width);
+  if (turns && homeless.length === 0) return 1;
+  const roomAt = (across: number) => ({
+    along: Math.min(maxX - minX, longestSection(across, reach)),
+    across,
+  });
+  const heldIn = (room: Room) => parts.filter((ways) => hasRoom(ways, room, margin)).length;
+  // A board that turns as it is has to hold fewer parts than its strips would.
+  let best = { strips: 1, held: turns ? heldIn(roomAt(width)) : -1, area: Number.POSITIVE_INFINITY };
   for (let strips = 2; ; strips++) {
-    const across = stripWidth(width, strips, rules.kerf);
+    const across = stripWidth(width, strips, kerf);
     if (across < SHORTEST) return best.strips;
-    if (!turns(across)) continue;
-    const along = Math.min(maxX - minX, longestSection(across, reach));
-    const held = parts.filter((ways) =>
-      ways.some(([length, height]) => length <= along - 2 * margin && height <= across - 2 * margin),
-    ).length;
-    const area = along * across;
+    if (!turnsIn(reach, across)) continue;
+    const room = roomAt(across);
+    const held = heldIn(room);
+    const area = room.along * across;
     if (held > best.held || (held === best.held && area > best.area)) best = { strips, held, area };
   }
 }

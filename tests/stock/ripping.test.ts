@@ -28,31 +28,42 @@ const part = (along: number, across: number): WaysToLie => [[inch(along), inch(a
 // their sections turn up to 5.82, 10.69, 12.58 and 13.58 in long: 87, 127, 124 and 115 square inches.
 describe('stripsToTurn', () => {
   it('takes the strips with the largest sections', () => {
-    expect(stripsToTurn(sheet(60, 60), [], rules(16))).toBe(5);
-    expect(stripsToTurn(sheet(60, 60), [part(4, 3)], rules(16))).toBe(5);
+    expect(stripsToTurn(sheet(60, 60), [], [], rules(16))).toBe(5);
+    expect(stripsToTurn(sheet(60, 60), [part(4, 3)], [], rules(16))).toBe(5);
   });
 
   it('takes those in whose sections most parts have room', () => {
     // 11.8 in along and a margin of 3 mm at either end: more than 10.69 in, less than 12.58 in.
-    expect(stripsToTurn(sheet(60, 60), [part(11.8, 5.5), part(4, 3)], rules(16))).toBe(6);
-    expect(stripsToTurn(sheet(60, 60), [part(13, 5.5), part(4, 3)], rules(16))).toBe(7);
+    expect(stripsToTurn(sheet(60, 60), [part(11.8, 5.5), part(4, 3)], [], rules(16))).toBe(6);
+    expect(stripsToTurn(sheet(60, 60), [part(13, 5.5), part(4, 3)], [], rules(16))).toBe(7);
     // A part that has room in none is no reason for narrow strips.
-    expect(stripsToTurn(sheet(60, 60), [part(17, 5), part(4, 3)], rules(16))).toBe(5);
+    expect(stripsToTurn(sheet(60, 60), [part(17, 5), part(4, 3)], [], rules(16))).toBe(5);
     const eitherWay: WaysToLie = [...part(13.2, 8), ...part(8, 11.5)];
-    expect(stripsToTurn(sheet(60, 60), [eitherWay], rules(16))).toBe(5);
+    expect(stripsToTurn(sheet(60, 60), [eitherWay], [], rules(16))).toBe(5);
   });
 
   it('leaves a board that turns in lengths worth cutting, and one under a saw without a throat', () => {
     // 15.4 in wide in 16 in: sections of 4.34 in, more than a quarter of the throat; 15.6 in: of 3.55 in, less.
-    expect(stripsToTurn(sheet(60, 15.4), [], rules(16))).toBe(1);
-    expect(stripsToTurn(sheet(60, 15.6), [], rules(16))).toBe(2);
-    expect(stripsToTurn(sheet(60, 60), [], rules(undefined, 300))).toBe(1);
+    expect(stripsToTurn(sheet(60, 15.4), [], [], rules(16))).toBe(1);
+    expect(stripsToTurn(sheet(60, 15.6), [], [], rules(16))).toBe(2);
+    expect(stripsToTurn(sheet(60, 60), [], [], rules(undefined, 300))).toBe(1);
+  });
+
+  it('rips a board that turns as it is only for parts that have room on no other, and in its strips', () => {
+    // 11 in wide in 16 in: sections of 11.62 in; its two strips of 5.44 in: of 15.05 in.
+    const long = part(12.5, 4);
+    const short = part(4, 3);
+    expect(stripsToTurn(sheet(72, 11), [long, short], [], rules(16))).toBe(1);
+    expect(stripsToTurn(sheet(72, 11), [long, short], [long], rules(16))).toBe(2);
+    expect(stripsToTurn(sheet(72, 11), [part(12.5, 6), short], [part(12.5, 6)], rules(16))).toBe(1);
+    // What is gained must be more than what is lost: here one part each.
+    expect(stripsToTurn(sheet(72, 11), [long, part(6, 8)], [long], rules(16))).toBe(1);
   });
 
   it('counts no length that the board does not have, or that is not handled', () => {
     // 6 in long: a strip of 14.91 in turns 5.82 in, one of 11.90 in the whole 6 in: 87 against 71 square inches.
-    expect(stripsToTurn(sheet(6, 60), [], rules(16))).toBe(4);
-    expect(stripsToTurn(sheet(60, 60), [], rules(16, inch(6)))).toBe(4);
+    expect(stripsToTurn(sheet(6, 60), [], [], rules(16))).toBe(4);
+    expect(stripsToTurn(sheet(60, 60), [], [], rules(16, inch(6)))).toBe(4);
   });
 });
 
