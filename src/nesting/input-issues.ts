@@ -5,6 +5,7 @@ import type { NumberLimits } from '../issues/number-issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { partKey } from '../model/same-part.ts';
+import type { Board } from '../model/stock.ts';
 
 /**
  * What is wrong with what is handed to `layOut`. A job is checked as it is read; who calls with a batch of his own has
@@ -20,6 +21,15 @@ export function inputIssues(batch: Batch, options: LayOutOptions): Issue[] {
     // Who is who can only be told of entries that have their names.
     ...(ofBatch.length === 0 ? [...repeatedBoards(batch), ...repeatedParts(batch)] : []),
   ];
+}
+
+/** What is wrong with boards offered for a batch, told as `offers[i]`: a buyer does not know them as boards of his own. */
+export function offerIssues({ boards }: Batch, offers: readonly Board[]): Issue[] {
+  const issues = offersCheck('offers', offers);
+  if (issues.length > 0) return [...issues];
+  return repeated([...boards, ...offers], ({ id }) => id)
+    .filter((i) => i >= boards.length)
+    .map((i) => repeatedId(offers[i - boards.length].id, `offers[${i - boards.length}].id`));
 }
 
 /** Lengths as a job may have them at most; places reach as far as coordinates are exact. */
@@ -103,6 +113,8 @@ const boardCheck = record(
   'See `Board` for the fields of a board; `batchFromJob` fills them in from a job.',
 );
 
+const offersCheck = listOf(boardCheck, 'Give a list of the boards for sale; [] for none.');
+
 const pinCheck = record(
   {
     number: number({ ...COUNT, most: 1_000_000 }),
@@ -149,15 +161,19 @@ function isSignal(value: unknown): boolean {
 
 /** Copies are counted and boards taken by id: a second entry of the same would be laid on as the first. */
 function repeatedBoards({ boards }: Batch): Issue[] {
-  return repeated(boards, ({ id }) => id).map((i) => ({
+  return repeated(boards, ({ id }) => id).map((i) => repeatedId(boards[i].id, `batch.boards[${i}].id`));
+}
+
+function repeatedId(id: string, field: string): Issue {
+  return {
     kind: 'board-id-repeated',
     severity: 'error',
     message: 'two board entries have the same id',
     expected: 'a different id for each',
-    received: `"${boards[i].id}"`,
+    received: `"${id}"`,
     remedy: 'Use `quantity` for several boards of one size.',
-    where: { field: `batch.boards[${i}].id` },
-  }));
+    where: { field },
+  };
 }
 
 function repeatedParts({ demands }: Batch): Issue[] {

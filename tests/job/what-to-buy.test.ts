@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { runJob } from '../../src/job/run-job.ts';
 import { whatToBuy } from '../../src/job/what-to-buy.ts';
@@ -149,5 +150,30 @@ describe('a job with boards for sale', () => {
     const result = await runJob(job, svg);
     expect(result.purchase).toBeUndefined();
     expect(result.layout.boards.map(({ stock }) => stock)).toEqual(['own']);
+  });
+});
+
+describe('an offer that makes no sense', () => {
+  const refused = async (offers: unknown) => {
+    const error = await whatToBuy(squares(4, [board('A', 350, 0, 1)]), offers as Board[], {
+      effort: 0,
+    }).catch((thrown) => thrown);
+    expect(error).toBeInstanceOf(FretlayError);
+    return (error as FretlayError).issues.map(({ kind, where }) => `${kind} ${where?.field}`);
+  };
+
+  it('is told as an offer', async () => {
+    expect(await refused([board('B', 350, 9), board('C', 350, -1)])).toEqual([
+      'option-invalid offers[1].price',
+    ]);
+    expect(await refused([board('B', 350, 9), null])).toEqual(['option-invalid offers[1]']);
+    expect(await refused(undefined)).toEqual(['option-invalid offers']);
+  });
+
+  it('is one with the id of a board at hand, or of another offer', async () => {
+    expect(await refused([board('A', 350, 9), board('B', 350, 9), board('B', 240, 9)])).toEqual([
+      'board-id-repeated offers[0].id',
+      'board-id-repeated offers[2].id',
+    ]);
   });
 });
