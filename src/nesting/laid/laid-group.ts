@@ -252,8 +252,8 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
   const lies = liesOf(batch, group, demand);
   const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand.region, lie, usable));
   if (!group.pieces.some(({ usable }) => fits(usable))) {
-    // Whole boards may hold it where sections that fit the saw do not.
-    const isSaw = group.pieces.some(({ kind }) => fits(kind.usable));
+    // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
+    const isSaw = group.pieces.some(({ kind, board }) => board.strips !== undefined || fits(kind.usable));
     return isSaw
       ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow`
       : `larger than every board of ${wood}`;
