@@ -72,7 +72,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   const boards = takenInOrder(job, rippedStock(job, job.boards, demands));
   const offers = rippedStock(job, job.forSale, demands);
   issues.push(...narrowStripIssues([...boards, ...offers], job.unit, file));
-  const pins = pinsOfJob(job, demands);
+  const pins = pinsOfJob(job, demands, boards);
   const batch: Batch = {
     sets: job.sets,
     demands,

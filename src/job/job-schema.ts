@@ -102,9 +102,14 @@ const necks = z.strictObject({
 const pinned = z.strictObject({
   layer: z.string(),
   part: z.string(),
-  board: z.string().describe('Id of the board it lies on.'),
-  number: z.number().int().min(1).default(1).describe('Which of the boards with this id.'),
-  at: pointField.describe("Where its box begins: from the board's left end, from its top edge."),
+  board: z.string().describe('Id of the board it lies on, or the printed name of a single one.'),
+  number: z
+    .number()
+    .int()
+    .min(1)
+    .default(1)
+    .describe('Which of the boards with this id, or of their strips.'),
+  at: pointField.describe('Where its box begins: from the left end and the top edge of the board or strip.'),
   rotation: z.number().min(-360).max(360).default(0).describe('Degrees, clockwise.'),
   turnedOver: z.boolean().default(false),
 });

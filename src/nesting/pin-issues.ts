@@ -80,9 +80,7 @@ function lookAt(
     on: unitName(board, { number: pin.number, slice: undefined }),
     group: groups.findIndex((demands) => demands.includes(demand)),
   };
-  return (
-    placeFault(batch, usableOf(board), region, own, demand) ?? neighbourFault(batch, own, settled) ?? own
-  );
+  return placeFault(batch, board, region, own, demand) ?? neighbourFault(batch, own, settled) ?? own;
 }
 
 function unknown(field: 'part' | 'board', name: string): Fault {
@@ -97,7 +95,7 @@ function unknown(field: 'part' | 'board', name: string): Fault {
 function numberFault(
   { sets, pins = [] }: Batch,
   n: number,
-  { quantity }: Board,
+  { quantity, strips = 1 }: Board,
   { copiesPerSet }: Demand,
 ): Fault | undefined {
   const tooMany = (field: 'number' | 'part', message: string, most: number, found: number): Fault => ({
@@ -108,7 +106,12 @@ function numberFault(
   });
   const pin = pins[n];
   if (pin.number > quantity)
-    return tooMany('number', 'the stock has not so many of this board', quantity, pin.number);
+    return tooMany(
+      'number',
+      `the stock has not so many ${strips > 1 ? 'strips ' : ''}of this board`,
+      quantity,
+      pin.number,
+    );
   const before = pins.slice(0, n).filter((other) => isSamePart(other, pin)).length;
   if (before < sets * copiesPerSet) return undefined;
   return tooMany('part', 'more copies are pinned than the batch has', before, before + 1);
@@ -166,11 +169,12 @@ const STANDING = 0.01;
 
 function placeFault(
   batch: Batch,
-  usable: Region,
+  board: Board,
   region: Region,
-  { solid }: Settled,
+  { solid, on }: Settled,
   { rules }: Demand,
 ): Fault | undefined {
+  const usable = usableOf(board);
   if (usable.outline.length < 3) return { field: 'board', message: 'nothing of this board can be used' };
   const box = boundsOf(usable.outline);
   const part = regionBounds(region);
@@ -183,8 +187,8 @@ function placeFault(
     };
   if (pinLiesWithin(solid, usable, batch, rules.restEdge)) return undefined;
   return {
-    message: 'the part lies off the board, or too near its edge or a defect',
-    expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of what may be used, ${extent(box)}`,
+    message: `the part lies off the ${board.strips === undefined ? 'board' : 'strip'}, or too near its edge or a defect`,
+    expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box)}`,
     received: extent(part),
     remedy: 'Pin it elsewhere, or change "edgeMargin" or the trim of the board.',
   };

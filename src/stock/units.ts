@@ -20,6 +20,14 @@ export function unitName({ id, strips = 1 }: Board, { number, slice }: StockUnit
   return `${id}-${whole}${strip}${slice === undefined ? '' : letterOf(slice)}`;
 }
 
+/** The number of the unit of an entry that has a name, as it is printed on sheets; undefined when none has. */
+export function numberNamed(board: Board, name: string): number | undefined {
+  if (!name.startsWith(`${board.id}-`)) return undefined;
+  for (let number = 1; number <= board.quantity; number++)
+    if (unitName(board, { number, slice: undefined }) === name) return number;
+  return undefined;
+}
+
 function letterOf(place: number): string {
   return place <= 26 ? String.fromCharCode(96 + place) : `s${place}`;
 }

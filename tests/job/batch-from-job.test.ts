@@ -137,7 +137,7 @@ describe('batchFromJob', () => {
       where: { file: 'job.json', field: 'pinned[0]' },
       others: [],
     });
-    expect(expected).toContain('0 to 800 mm from the left end');
+    expect(expected).toContain('Oak-1, which is used from 0 to 800 mm from the left end');
     expect(received).toContain('700 to 980 mm from the left end');
   });
 

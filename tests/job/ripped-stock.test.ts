@@ -71,6 +71,53 @@ describe('a sheet wider than the throat', () => {
     expect(boards({ boards: [plywood], saw: {} })).toEqual([undefined]);
   });
 
+  describe('with a pinned part', () => {
+    const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
+    const strips = { ...plywood, quantity: 2, strips: 7 };
+    const pinned = (pin: object, boards: object[] = [strips]) => {
+      const full = { layer: 'Shore', part: 'moon', at: [10, 20], ...pin };
+      return batchFromJob(job({ boards, pinned: [full] }), pattern, 'job.json');
+    };
+
+    it('counts strips, and measures from the corner of the strip', async () => {
+      const change = {
+        boards: [strips],
+        pinned: [{ layer: 'Shore', part: 'moon', board: 'Sheet', number: 9, at: [10, 20] }],
+      };
+      const { layout, verification } = await runJob(job({ sets: 1, ...change }), SVG);
+      expect(verification.breaches).toEqual([]);
+      const moons = layout.boards.flatMap(({ id, placements }) =>
+        placements.filter(({ part }) => part === 'moon').map(({ region }) => [id, boundsOf(region.outline)]),
+      );
+      const box = expect.objectContaining({ minX: expect.closeTo(10, 3), minY: expect.closeTo(20, 3) });
+      expect(moons).toEqual([['Sheet-2b', box]]);
+    });
+
+    it.each([
+      [{ board: 'Sheet-2b' }, [strips], { board: 'Sheet', number: 9 }],
+      [{ board: 'Sheet-2b', number: 9 }, [strips], { board: 'Sheet', number: 9 }],
+      // Ripped unasked, for it is not the whole sheet that was measured on.
+      [{ board: 'Sheet-1b' }, [plywood], { board: 'Sheet', number: 2 }],
+      [{ board: 'Sheet-1' }, [{ ...plywood, strips: 1 }], { board: 'Sheet', number: 1 }],
+    ])('takes the printed name %o', (pin, boards, expected) => {
+      const { batch, issues } = pinned(pin, boards);
+      expect([batch.pins, issues]).toMatchObject([[expected], []]);
+    });
+
+    it.each([
+      [{ board: 'Sheet', number: 15 }, 'pinned[0].number', 'the stock has not so many strips of this board'],
+      [{ board: 'Sheet-3a' }, 'pinned[0].board', 'there is no such board at hand'],
+      [{ board: 'Sheet-2b', number: 2 }, 'pinned[0].board', 'there is no such board at hand'],
+      [
+        { board: 'Sheet', at: [10, 180] },
+        'pinned[0]',
+        'the part lies off the strip, or too near its edge or a defect',
+      ],
+    ])('refuses %o', (pin, field, message) => {
+      expect(pinned(pin).issues).toMatchObject([{ kind: 'pin-invalid', message, where: { field } }]);
+    });
+  });
+
   it('is refused in strips that cannot be handled, and in strips of what is no plain rectangle', () => {
     const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
     const { issues } = batchFromJob(job({ boards: [{ ...plywood, strips: 40 }] }), pattern, 'job.json');
