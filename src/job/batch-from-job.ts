@@ -17,7 +17,6 @@ import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
-import { thinningIssues } from './thinning-issues.ts';
 
 /** Copies that are laid out in one batch: beyond it the search would run for hours before it has a first answer. */
 const MOST_COPIES = 10_000;
@@ -97,7 +96,6 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   issues.push(
     ...nothingLeftIssues(rooms, file),
     ...rooms.flatMap((room) => tooLargeIssues(room, job.unit, file)),
-    ...thinningIssues(batch, job.unit),
     ...kerfIssues(job, file),
     ...batchSizeIssues(batch, file),
   );

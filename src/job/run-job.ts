@@ -20,6 +20,7 @@ import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { rippingIssues } from './ripped-stock.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
+import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
 import { whatToBuy } from './what-to-buy.ts';
 
@@ -78,6 +79,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...batchIssues,
     ...layoutIssues,
     ...rippingIssues(layout.boards, job.unit),
+    ...thinningIssues(layout.boards, job.unit),
     ...throatIssues(layout, job.saw, job.unit, sawn),
     ...verification.breaches,
   ];

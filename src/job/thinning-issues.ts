@@ -1,38 +1,40 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Batch } from '../model/batch.ts';
-import { candidatesFor } from '../stock/wood-choice.ts';
+import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
 /**
- * What has to be done to boards that are thicker than the layers to be cut from them, one issue for each.
+ * What has to be done to boards that are thicker than the layers cut from them, one issue for every entry of the stock
+ * and thickness. Boards that nothing lies on are not told: there is nothing to do to them.
  *
  * @param unit what the thicknesses are told in
  */
-export function thinningIssues(batch: Batch, unit: DisplayUnit): Issue[] {
+export function thinningIssues(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
   const issues = new Map<string, Issue>();
-  for (const { layer, species, thickness } of batch.demands) {
-    for (const { board, fit } of candidatesFor(batch.boards, species, thickness, batch.thicknessTolerance)) {
-      if (fit.work === 'none') continue;
-      const length = (mm: number) => formatLength(mm, unit, 2);
-      const where = { layer, board: board.id };
-      const issue: Issue =
-        fit.work === 'plane'
-          ? {
-              kind: 'board-to-plane',
-              severity: 'note',
-              message: `the board is ${length(board.thickness)} thick: plane it to ${length(thickness)}, ${length(fit.eachSide)} from each side`,
-              where,
-            }
-          : {
-              kind: 'board-to-resaw',
-              severity: 'warning',
-              message: `the board is ${length(board.thickness)} thick: resaw it into ${counted(fit.slices, 'slice')} and plane each to ${length(thickness)}`,
-              remedy: 'Or add boards of that thickness to the stock.',
-              where,
-            };
-      issues.set(`${layer} ${board.id}`, issue);
-    }
+  const length = (mm: number) => formatLength(mm, unit, 2);
+  for (const { stock, thickness, planeTo, slices, placements } of boards) {
+    if (planeTo === undefined || placements.length === 0) continue;
+    const where = { board: stock };
+    const thick = `the board is ${length(thickness)} thick`;
+    const issue: Issue =
+      slices === undefined
+        ? {
+            kind: 'board-to-plane',
+            severity: 'note',
+            message: `${thick}: plane it to ${length(planeTo)}, ${length((thickness - planeTo) / 2)} from each side`,
+            where,
+          }
+        : {
+            kind: 'board-to-resaw',
+            severity: 'warning',
+            message:
+              slices > 1
+                ? `${thick}: resaw it into ${counted(slices, 'slice')} and plane each to ${length(planeTo)}`
+                : `${thick}: resaw the surplus off and plane the board to ${length(planeTo)}`,
+            remedy: 'Or add boards of that thickness to the stock.',
+            where,
+          };
+    issues.set(`${stock} ${planeTo}`, issue);
   }
   return [...issues.values()];
 }

@@ -4,7 +4,7 @@ import { type DisplayUnit, formatLength } from '../units/length.ts';
 
 /** What is done to a board before its paper goes on, in the order it is done: each as a verb and its object. */
 export function preparingWords(
-  { strips = 1, planeTo, slices = 1, outline, usable }: LaidBoard,
+  { strips = 1, planeTo, slices, outline, usable }: LaidBoard,
   unit: DisplayUnit,
 ): readonly (readonly [verb: string, object: string])[] {
   const { minY, maxY } = boundsOf(outline ?? usable.outline);
@@ -15,8 +15,10 @@ export function preparingWords(
       : []),
     ...(planeTo === undefined
       ? []
-      : slices > 1
-        ? [['resaw', `into ${slices} slices, plane each to ${thickness}`] as const]
-        : [['plane', `to ${thickness}`] as const]),
+      : slices === undefined
+        ? [['plane', `to ${thickness}`] as const]
+        : slices > 1
+          ? [['resaw', `into ${slices} slices, plane each to ${thickness}`] as const]
+          : [['resaw', `the surplus off, plane to ${thickness}`] as const]),
   ];
 }

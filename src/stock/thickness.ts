@@ -8,7 +8,7 @@ export type ThicknessFit =
   | { readonly work: 'none' }
   /** Plane `eachSide` mm off either face. */
   | { readonly work: 'plane'; readonly eachSide: number }
-  /** Resaw into `slices`, then plane each to thickness. */
+  /** Resaw into `slices`, then plane each to thickness; of a single one the surplus is resawn off. */
   | { readonly work: 'resaw'; readonly slices: number }
   /** Too thin by so many mm. */
   | { readonly work: 'refused'; readonly missing: number };

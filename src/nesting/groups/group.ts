@@ -61,9 +61,12 @@ export function stackOf(demand: Demand): number {
   return Math.max(1, Math.floor(demand.stack ?? 1));
 }
 
-/** Number of slices a board is resawn into; undefined when it is not. */
+/**
+ * Number of slices a board is resawn into; undefined when it is not, or is too thin for a second one: it is then one
+ * piece that the surplus is sawn off from, and has no letter.
+ */
 export function slicesOf({ fit }: StockKind): number | undefined {
-  return fit.work === 'resaw' ? fit.slices : undefined;
+  return fit.work === 'resaw' && fit.slices > 1 ? fit.slices : undefined;
 }
 
 /** Name of the board that a piece is cut from, or of the first of a pile: unique in the stock. */

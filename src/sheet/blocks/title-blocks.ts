@@ -1,5 +1,6 @@
 import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
+import { counted } from '../../issues/counted.ts';
 import { boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { formatThin } from '../../units/distances.ts';
@@ -94,7 +95,9 @@ export function jobBlock(
     ['job', facts.job],
     [
       'boards',
-      boards.some(isInPieces) ? `${whole} whole, ${boards.length} on paper in pieces` : `${boards.length}`,
+      boards.some(isInPieces)
+        ? `${whole} whole; ${counted(boards.length, 'layout')} of pieces follow`
+        : `${boards.length}`,
     ],
     ['pages', `${pages}, this one included`],
     ...sawRows(facts),

@@ -1,0 +1,36 @@
+import { expect, it } from 'vitest';
+import { readJob } from '../../src/job/read-job.ts';
+import { runJob } from '../../src/job/run-job.ts';
+import { preparingWords } from '../../src/sheet/preparing-words.ts';
+
+const SQUARE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><path d="M5 5H50V50H5Z"/></svg>';
+const board = (id: string, thickness: number) => ({ id, species: 'oak', thickness, length: 60, width: 60 });
+
+/** Squares of 6 mm, one to a board: what is told of thinning, and what is laid out. */
+async function run(fields: object) {
+  const layers = { 'Layer 1': { thickness: 6 } };
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', layers, effort: 0, ...fields }));
+  const { layout, issues } = await runJob(job, SQUARE);
+  const told = issues.filter(({ kind }) => kind === 'board-to-plane' || kind === 'board-to-resaw');
+  return { told, laid: layout.boards };
+}
+
+it('boards that are thinned are told when something lies on them, those that are bought too', async () => {
+  const own = [board('A', 8), board('B', 8)];
+  const { told } = await run({ sets: 1, boards: own });
+  expect(told).toMatchObject([{ kind: 'board-to-plane', where: { board: 'A' } }]);
+  expect(told[0].message).toBe('the board is 8 mm thick: plane it to 6 mm, 1 mm from each side');
+  const { told: bought } = await run({ sets: 3, boards: own, forSale: [board('C', 8), board('D', 8)] });
+  expect(bought.map(({ where }) => where?.board)).toEqual(['A', 'B', 'C']);
+});
+
+it('the surplus of a board that gives no second slice is resawn off, and the board keeps its name', async () => {
+  // (14 + 3.175) / (6 + 1.5875 + 3.175) = 1.60: one piece, and 8 mm is too much to plane.
+  const { told, laid } = await run({ boards: [board('A', 14)] });
+  expect(told.map(({ kind, message }) => [kind, message])).toEqual([
+    ['board-to-resaw', 'the board is 14 mm thick: resaw the surplus off and plane the board to 6 mm'],
+  ]);
+  expect(laid).toMatchObject([{ id: 'A-1', slices: 1, planeTo: 6 }]);
+  expect(preparingWords(laid[0], 'mm')).toEqual([['resaw', 'the surplus off, plane to 6 mm']]);
+});
