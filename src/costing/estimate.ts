@@ -1,12 +1,15 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { CutPlan, Range } from '../model/cut-plan.ts';
 import type { CostLine, Estimate, WorkTime } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
+import { stated } from '../model/stated.ts';
 import type { Board } from '../model/stock.ts';
 import { patternArea } from '../sawing/pattern-area.ts';
 import { costLine, rangeInput, sumOfLines } from './cost-line.ts';
 import { priceFor } from './price.ts';
+import { batchedCheck, rateCheck } from './rate-checks.ts';
 import { COMMON_RATES, type Rates } from './rates.ts';
 import { woodCost } from './wood-cost.ts';
 
@@ -22,9 +25,13 @@ export interface Batched {
 /**
  * Costs of a batch and prices of a piece. Every line is the product of its inputs, in whole cents, and the batch is
  * the sum of its lines, so that each figure can be worked out again by hand.
+ *
+ * @param own rates in whole units of the currency; {@link COMMON_RATES} for those left out
+ * @throws FretlayError when a rate, or what the batch is costed from, is missing or makes no sense
  */
 export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
-  const rates: Rates = { ...COMMON_RATES, ...own };
+  throwOnErrors([...batchedCheck('batched', batched), ...rateCheck('rates', own)]);
+  const rates: Rates = { ...COMMON_RATES, ...stated(own) };
   const { layout, time } = batched;
   // A batch without a complete set is costed as if it were for one piece: its costs are spent all the same, and an
   // issue says so.

@@ -32,6 +32,7 @@ export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates):
     lines.push(...linesOf(piece, piece.price, used, rates));
     inParts += 100 * piece.price * boardsOf(used, shareOf('parts'));
   }
+  issues.push(...unknownBoards(layout, stock));
   return { lines, inParts: Math.round(inParts), issues };
 }
 
@@ -64,6 +65,21 @@ function boardsOf(used: readonly LaidBoard[], share: (board: LaidBoard) => numbe
 /** Share of a board's whole area that is parts or kept; none when the layout does not say where its area goes. */
 function shareOf(use: 'parts' | 'keepers'): (board: { readonly areas?: BoardAreas }) => number {
   return ({ areas }) => (areas === undefined ? 0 : areas[use] / areas.board);
+}
+
+/** Boards of the layout that are none of the stock: without a word their wood would cost nothing. */
+function unknownBoards(layout: Layout, stock: readonly Board[]): Issue[] {
+  const known = new Set(stock.map(({ id }) => id));
+  const used = layout.boards.filter(({ placements }) => placements.length > 0).map(({ stock: id }) => id);
+  return [...new Set(used)]
+    .filter((id) => !known.has(id))
+    .map((id) => ({
+      kind: 'board-without-price',
+      severity: 'warning',
+      message: 'the stock has no board of this id: its wood is missing from the costs',
+      remedy: 'Hand in the boards of the batch that was laid out, those bought for it too.',
+      where: { board: id },
+    }));
 }
 
 function unpriced({ id }: Board): Issue {

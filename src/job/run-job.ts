@@ -7,6 +7,7 @@ import type { MaterialAccount } from '../model/material-account.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import type { Purchase } from '../model/purchase.ts';
+import { stated } from '../model/stated.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
@@ -101,9 +102,4 @@ export function checkOptions({ kerf, saw, necks, layers }: Job): PatternCheckOpt
   const grain: Record<string, GrainRule> = {};
   for (const [name, rules] of Object.entries(layers)) grain[name] = rules.grain;
   return { saw: { ...stated(saw), kerf }, grain, neckAlong: necks.along, neckAcross: necks.across };
-}
-
-/** The fields that are stated, so that an unstated one does not hide a default. */
-function stated<T extends object>(fields: T): Partial<T> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Partial<T>;
 }

@@ -4,6 +4,7 @@ import { estimate } from '../../src/costing/estimate.ts';
 import { priceFor } from '../../src/costing/price.ts';
 import type { Rates } from '../../src/costing/rates.ts';
 import { traceEstimate } from '../../src/costing/trace.ts';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { AssemblyPlan } from '../../src/model/assembly.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
@@ -234,5 +235,50 @@ describe('money', () => {
     expect(formatMoney(123456, '$')).toBe('$1234.56');
     expect(formatMoney(-5, '€')).toBe('-€0.05');
     expect(formatMoney(900, 'EUR')).toBe('9.00 EUR');
+  });
+});
+
+describe('rates and plans that make no sense', () => {
+  const told = (run: () => unknown): string[] => {
+    try {
+      run();
+    } catch (error) {
+      expect(error).toBeInstanceOf(FretlayError);
+      return (error as FretlayError).issues.map(({ where }) => `${where?.field}`);
+    }
+    return [];
+  };
+
+  it.each([
+    [{ labourPerHour: Number.NaN }, 'rates.labourPerHour'],
+    [{ labourPerHour: -20 }, 'rates.labourPerHour'],
+    [{ labourPerHour: '25' }, 'rates.labourPerHour'],
+    [{ markup: -2 }, 'rates.markup'],
+    [{ keeperCredit: 5 }, 'rates.keeperCredit'],
+    [{ currency: '' }, 'rates.currency'],
+    [{ channels: [{ name: 'fair', fee: 1, perPiece: 0 }] }, 'rates.channels[0].fee'],
+    [{ channels: [{ name: 'fair', fee: 0, perPiece: Number.NaN }] }, 'rates.channels[0].perPiece'],
+    [null, 'rates'],
+  ])('are refused and named: %o', (rates, field) => {
+    expect(told(() => costed([plates()], rates as Partial<Rates>))).toEqual([field]);
+  });
+
+  it('are not met where a rate is there but undefined: it is the common one', () => {
+    expect(costed([plates()], { labourPerHour: undefined } as unknown as Partial<Rates>)).toEqual(
+      costed([plates()]),
+    );
+  });
+
+  it('are told of the plans too', () => {
+    expect(told(() => estimate(null as never))).toEqual(['batched']);
+    expect(told(() => estimate({ stock: [] } as never))).toEqual(
+      ['layout', 'plan', 'assembly', 'time'].map((field) => `batched.${field}`),
+    );
+  });
+
+  it('are no stock without a board of the layout: its wood is told to be missing', () => {
+    const { issues } = costed([plates()], {}, 2, []);
+    expect(issues).toMatchObject([{ kind: 'board-without-price', severity: 'warning' }]);
+    expect(issues[0].message).toContain('no board of this id');
   });
 });

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { paceMetres } from '../../src/sawing/time/blade-life.ts';
 import { calibrate, type LoggedWork } from '../../src/sawing/time/calibrate.ts';
 import { solveSymmetric } from '../../src/sawing/time/solve-symmetric.ts';
 import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time/time-constants.ts';
-import { type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
+import { amountsOf, type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
 
 describe('the time model', () => {
   it('names every constant with its unit and a range around the likely value', () => {
@@ -106,5 +107,24 @@ describe('the solver', () => {
         [4, 0],
       ),
     ).toEqual([expect.closeTo(2, 12), 0]);
+  });
+});
+
+describe('amounts and times that make no sense', () => {
+  const hour: LoggedWork = { amounts: { sawing: 5 }, minutes: 60 };
+  const wrong = (value: number) => ({ low: 1, likely: value, high: 3 });
+  it.each([
+    ['amounts.drilling', () => workTime({ drilling: Number.NaN })],
+    ['amounts', () => workTime(null as never)],
+    ['constants.drilling.likely', () => workTime({ drilling: 1 }, timeConstants({ drilling: wrong(-1) }))],
+    ['constants.drilling', () => workTime({ drilling: 1 }, timeConstants({ drilling: wrong(9) }))],
+    ['pieces', () => amountsOf({} as never, {} as never, Number.NaN)],
+    ['pieces', () => amountsOf({} as never, {} as never, -1)],
+    ['log[1].minutes', () => calibrate([hour, { ...hour, minutes: 0 }])],
+    ['log[0].amounts.sawing', () => calibrate([{ ...hour, amounts: { sawing: -5 } }])],
+    ['hold', () => calibrate([hour], timeConstants(), Number.NaN)],
+  ])('are refused and named: %s', (field, run) => {
+    expect(run).toThrow(FretlayError);
+    expect(run).toThrow(new RegExp(`^${field.replace(/[[\]]/g, '\\$&')}: `));
   });
 });

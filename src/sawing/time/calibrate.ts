@@ -1,5 +1,8 @@
+import { listOf, number, record } from '../../issues/checks.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { Range } from '../../model/cut-plan.ts';
 import { solveSymmetric } from './solve-symmetric.ts';
+import { amounts, constants } from './time-checks.ts';
 import { TIME_NAMES, type TimeConstants, type TimeName, timeConstants } from './time-constants.ts';
 import type { WorkAmounts } from './work-time.ts';
 
@@ -22,6 +25,10 @@ export interface Calibration {
   readonly worst: number;
 }
 
+const logCheck = listOf(
+  record({ amounts, minutes: number({ least: 0, most: 1e6, above: true, unit: 'minutes' }) }),
+);
+
 /** A logged time is taken to be right to a tenth: two stretches of the same work differ by about that. */
 const LOG_ERROR = 0.1;
 
@@ -31,12 +38,19 @@ const LOG_ERROR = 0.1;
  * three lines of log do not have to decide thirteen constants. A constant that would come out negative is 0.
  *
  * @param hold weight of the common values: 1 as described, 0 for none (the log then has to decide every constant)
+ * @throws FretlayError when an amount, a time or a constant is missing or makes no sense; a stretch of work takes some
+ *   minutes
  */
 export function calibrate(
   log: readonly LoggedWork[],
   start: TimeConstants = timeConstants(),
   hold = 1,
 ): Calibration {
+  throwOnErrors([
+    ...logCheck('log', log),
+    ...constants('start', start),
+    ...number({ least: 0, most: 1e6 })('hold', hold),
+  ]);
   const named = TIME_NAMES.filter((name) => log.some(({ amounts }) => (amounts[name] ?? 0) > 0));
   let free = named;
   let found = leastSquares(log, start, free, hold);

@@ -1,8 +1,12 @@
+import { record } from '../../issues/checks.ts';
+import { FretlayError, throwOnErrors } from '../../issues/fretlay-error.ts';
+import { numberIssue } from '../../issues/number-issue.ts';
 import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { CutPlan, Range } from '../../model/cut-plan.ts';
 import type { WorkTime } from '../../model/estimate.ts';
 import { hardnessOf } from '../wood-facts.ts';
 import { paceMetres } from './blade-life.ts';
+import { amounts as amountsCheck, range } from './time-checks.ts';
 import {
   COMMON_TIMES,
   TIME_NAMES,
@@ -17,8 +21,15 @@ export type WorkAmounts = Readonly<Partial<Record<TimeName, number>>>;
 /**
  * Working time of a batch: every amount times its constant, as ranges. All lows are summed, and all highs, since
  * the constants of one maker are slow or quick together.
+ *
+ * @throws FretlayError when an amount, or a constant that is needed, is missing, negative or no number
  */
 export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeConstants()): WorkTime {
+  // A constant counts only where there is work of its kind, so only those are asked for.
+  throwOnErrors(amountsCheck('amounts', amounts));
+  const named = TIME_NAMES.filter((name) => (amounts[name] ?? 0) !== 0);
+  const needed = record(Object.fromEntries(named.map((name) => [name, range])));
+  throwOnErrors(needed('constants', constants));
   const lines = TIME_NAMES.flatMap((name) => {
     const amount = amounts[name] ?? 0;
     if (amount === 0) return [];
@@ -36,8 +47,11 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
  * The amounts of work of a batch in the units of {@link COMMON_TIMES}, from its cut plan and the glue-up of one piece.
  *
  * @param pieces number of pieces the batch makes
+ * @throws FretlayError when that is no whole number of 1 or more
  */
 export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number): WorkAmounts {
+  const issue = numberIssue('pieces', pieces, { least: 1, most: 1_000_000, whole: true });
+  if (issue !== undefined) throw new FretlayError([issue]);
   const { boards } = plan;
   const all = (measure: (board: CutPlan['boards'][number]) => number) =>
     boards.reduce((sum, board) => sum + board.copies * measure(board), 0);

@@ -1,0 +1,53 @@
+import { type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
+
+/** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
+
+/** Far above any price in any currency; its cents are still counted exactly. */
+const MONEY = { least: 0, most: 1e9 };
+
+/** The price is divided by what the fee leaves of it: a fee of all of it asks for an endless price. */
+const fee = that(
+  (value) => typeof value === 'number' && value >= 0 && value < 1,
+  'a share of the price from 0 to below 1',
+  'Write 6.5 % as 0.065.',
+);
+
+/** The rates of a caller; those that are left out are the common ones. */
+export const rateCheck: Check = record(
+  {
+    currency: optional(text()),
+    labourPerHour: optional(number(MONEY)),
+    overhead: optional(number({ least: 0, most: 10 })),
+    perBlade: optional(number(MONEY)),
+    patternPerSquareMetre: optional(number(MONEY)),
+    gluePerKilogram: optional(number(MONEY)),
+    finishPerSquareMetre: optional(number(MONEY)),
+    perHole: optional(number(MONEY)),
+    keeperCredit: optional(number({ least: 0, most: 1 })),
+    markup: optional(number({ least: 0, most: 100 })),
+    channels: optional(
+      listOf(record({ name: text('Name the place of sale.'), fee, perPiece: number(MONEY) })),
+    ),
+  },
+  'See `Rates` for what things cost.',
+);
+
+const amount = number({ least: 0, most: 1e12 });
+
+/** What a batch is costed from: the fields that the costs are reckoned from. */
+export const batchedCheck: Check = record({
+  layout: record(
+    { figures: record({ completeSets: amount }), boards: listOf(record({ stock: text() })) },
+    'Hand in the layout of `layOut`, after `withRemains`.',
+  ),
+  stock: listOf(
+    record({ id: text(), price: optional(number(MONEY)) }),
+    'Hand in the boards of the batch that was laid out.',
+  ),
+  plan: record({ blades: listOf(record({})), holes: amount }, 'Hand in the plan of `planCuts`.'),
+  assembly: record({ glueGrams: listOf(amount), surface: amount }, 'Hand in the plan of `planAssembly`.'),
+  time: record(
+    { total: record({ low: amount, likely: amount, high: amount }) },
+    'Hand in the time of `workTime`.',
+  ),
+});
