@@ -11,7 +11,7 @@ export { counted } from './issues/counted.ts';
 export { FretlayError } from './issues/fretlay-error.ts';
 export { formatIssue, type Issue, type IssuePlace, type Severity, worstFirst } from './issues/issue.ts';
 export { lengthsInText, type TextUnit } from './issues/lengths-in-text.ts';
-export { batchFromJob } from './job/batch-from-job.ts';
+export { batchFromJob, type JoinedJob } from './job/batch-from-job.ts';
 export {
   type DrawJobOptions,
   drawJob,
@@ -31,7 +31,7 @@ export { checkOptions, type JobResult, type RunJobOptions, runJob } from './job/
 export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
-export type { Batch, Demand, GrainRule, PlacingRules } from './model/batch.ts';
+export type { Batch, Demand, GrainRule, KeepRule, Pin, PlacingRules, SawReach } from './model/batch.ts';
 export { type BoardsToTake, boardsToTake, isInPieces } from './model/boards-to-take.ts';
 export type {
   Blade,
@@ -57,10 +57,13 @@ export type {
 } from './model/estimate.ts';
 export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
 export type {
+  BoardAreas,
   Figures,
   LaidBoard,
   Layout,
+  Offcut,
   Placement,
+  Section,
   SetContent,
   Totals,
   Unplaced,
@@ -77,7 +80,7 @@ export type {
   SawFitting,
 } from './model/pattern-check.ts';
 export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
-export type { Board, Usable } from './model/stock.ts';
+export type { Board, Trim, Usable } from './model/stock.ts';
 export { unpricedWood } from './model/unpriced-wood.ts';
 export type { WoodBound } from './model/wood-bound.ts';
 // Laying out and checking.
@@ -94,6 +97,7 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
+export type { LayerWood } from './sawing/assembly/assembly-part.ts';
 export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assembly.ts';
 // Sawing and gluing.
 export { COMMON_BLADES } from './sawing/blades.ts';
@@ -103,6 +107,7 @@ export { COMMON_TIMES, type TimeConstants, timeConstants } from './sawing/time/t
 export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.ts';
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
 // Drawing.
+export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
 export { drawCheckPicture } from './sheet/check-picture.ts';
 export { type BoardsPdf, boardsToPdf, pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';

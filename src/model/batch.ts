@@ -36,11 +36,13 @@ export interface Demand {
 export interface Pin {
   readonly layer: string;
   readonly part: string;
-  /** Id of the board entry, and which of its boards, from 1. */
+  /** Id of the board entry. */
   readonly board: string;
+  /** Which of its boards, from 1. */
   readonly number: number;
-  /** Board mm: where the origin of the part's drawing comes to lie, as in a placement. */
+  /** Along the board, mm: where the origin of the part's drawing comes to lie, as in a placement. */
   readonly x: number;
+  /** Across the board, mm. */
   readonly y: number;
   /** Degrees, clockwise as seen. */
   readonly rotation: number;

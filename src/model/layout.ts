@@ -76,6 +76,7 @@ export interface Section {
   readonly number: number;
   /** Along the board, mm. */
   readonly from: number;
+  /** Along the board, mm. */
   readonly to: number;
 }
 
