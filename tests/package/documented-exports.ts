@@ -36,7 +36,9 @@ export function publicNames(): PublicName[] {
 }
 
 function docOf(symbol: ts.Symbol, checker: ts.TypeChecker): string {
-  const tags = symbol.getJsDocTags(checker).map(({ text }) => ts.displayPartsToString(text));
+  const tags = symbol
+    .getJsDocTags(checker)
+    .map(({ name, text }) => `@${name} ${ts.displayPartsToString(text)}`);
   return [ts.displayPartsToString(symbol.getDocumentationComment(checker)), ...tags].join(' ').trim();
 }
 
