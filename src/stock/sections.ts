@@ -72,6 +72,74 @@ export function partingsOf(usable: Region, { reach, kerf, filled = [] }: Parting
   return [...different.values()].map((lengths) => sectionsFrom(usable, lengths, kerf));
 }
 
+/** A stretch along a board, mm. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Ways to part a usable board on which something lies already: sections as long as may be, from the left and from the
+ * right, with no cut within the stretches that are kept. None is shorter than `SHORTEST` where another cut is free, and a
+ * stretch longer than a section may be gets the section it needs. One empty list when the board need not be cut.
+ */
+export function partingsAround(
+  usable: Region,
+  kept: readonly Stretch[],
+  { reach, kerf }: PartingRules,
+): SectionPlan[][] {
+  const { minX, maxX } = boundsOf(usable.outline);
+  const longest = onGrid(sectionReach(usable, reach));
+  if (!(maxX - minX > longest + 1e-6)) return [[]];
+  const plan = (cuts: readonly number[]) =>
+    [...cuts, undefined].map((to, i) =>
+      sectionOf(usable, i + 1, i === 0 ? minX : onGrid(cuts[i - 1] + kerf), to ?? maxX),
+    );
+  const left = cutsAround({ from: minX, to: maxX }, joined(kept, kerf), longest, kerf);
+  // From the right: the same on the mirrored board, each cut named by its other side.
+  const mirrored = kept.map(({ from, to }) => ({ from: -to, to: -from }));
+  const right = cutsAround({ from: -maxX, to: -minX }, joined(mirrored, kerf), longest, kerf)
+    .map((cut) => onGrid(-cut - kerf))
+    .reverse();
+  return left.join() === right.join() ? [plan(left)] : [plan(left), plan(right)];
+}
+
+/** The stretches from the left; those between which no cut has room are one. */
+function joined(kept: readonly Stretch[], kerf: number): Stretch[] {
+  const all: Stretch[] = [];
+  for (const { from, to } of [...kept].sort((a, b) => a.from - b.from)) {
+    const last = all[all.length - 1];
+    if (last === undefined || from - last.to >= kerf) all.push({ from, to });
+    else all[all.length - 1] = { from: last.from, to: Math.max(last.to, to) };
+  }
+  return all;
+}
+
+/** Where a board is cut, mm, the near side of every cut: as far on as a section may reach, before what is kept there. */
+function cutsAround(board: Stretch, kept: readonly Stretch[], longest: number, kerf: number): number[] {
+  const cuts: number[] = [];
+  /** The last place up to `most` where a cut is off all that is kept. */
+  const freeUpTo = (most: number) => {
+    // Stretches lie a cut apart, so one step back is enough.
+    const hit = kept.find(({ from, to }) => most > from - kerf && most < to);
+    return onGrid(hit === undefined ? most : hit.from - kerf);
+  };
+  let from = board.from;
+  while (board.to - from > longest + 1e-6) {
+    // Better a shorter section here than a rest too short for any part.
+    const early = freeUpTo(Math.min(from + longest, board.to - kerf - SHORTEST));
+    const late = freeUpTo(from + longest);
+    // What neither lets by begins here. It is cut free of a short end where that lets it turn, and else takes that along.
+    const next = kept.find(({ to }) => to > from) ?? { from, to: board.to };
+    const turns = next.to - next.from <= longest && late > from;
+    const cut = [early, late].find((place) => place - from >= SHORTEST) ?? (turns ? late : next.to);
+    if (cut + kerf >= board.to) break;
+    cuts.push(cut);
+    from = onGrid(cut + kerf);
+  }
+  return cuts;
+}
+
 /**
  * Lengths in mm: sections of one length until the rest is no longer than may be. A rest too short for any part is no
  * section: it is shared out over the last two, which costs no cut more.

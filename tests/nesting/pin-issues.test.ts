@@ -152,4 +152,35 @@ describe('layOut', () => {
     );
     expect(layout.boards.map(({ id }) => id)).toContain('A-90');
   });
+
+  test('cross-cuts keep the margin and their own width from what is pinned', async () => {
+    const reach = { throat: undefined, longest: 150 };
+    const long = { ...plank, outline: box(0, 0, 600, 100), quantity: 1 };
+    for (const x of [53, 99, 147, 493]) {
+      const pins = [{ ...pin, x }];
+      const { layout } = await layOut({ ...plain, boards: [long], pins, reach }, { effort: 0.2 });
+      expect(verifyLayout(layout).breaches, `pinned ${x} mm from the end`).toEqual([]);
+      expect(layout.unplaced).toEqual([]);
+      expect(layout.boards[0].placements).toContainEqual(expect.objectContaining({ x }));
+    }
+  });
+
+  test('a pinned copy is of one of the sets that stay together', async () => {
+    // A board holds six slats in three columns: sets of four are one set, and the pinned slat at its end is of that.
+    const four = { ...slat, copiesPerSet: 4 };
+    const short = { ...plank, outline: box(0, 0, 330, 100) };
+    const pins = [
+      { ...pin, x: 225, y: 50 },
+      { ...pin, number: 2, x: 225 },
+    ];
+    const job = { ...plain, sets: 2, demands: [four], boards: [short], pins, setsTogether: true };
+    const { layout } = await layOut(job, { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+    const lying = layout.boards.map(({ id, placements }) => [id, placements.some(({ x }) => x === 225)]);
+    expect(lying).toEqual([
+      ['A-1', true],
+      ['A-2', true],
+    ]);
+  });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { boundsOf } from '../../src/geometry/shapes.ts';
-import { longestSection, partingsOf, swingOf } from '../../src/stock/sections.ts';
+import { longestSection, partingsAround, partingsOf, SHORTEST, swingOf } from '../../src/stock/sections.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box } from '../rectangle.ts';
 
@@ -147,6 +147,120 @@ describe('partingsOf', () => {
       }
     }
     expect(faults).toEqual([]);
+  });
+});
+
+describe('partingsAround', () => {
+  const reach = { throat: undefined, longest: 300 };
+  const ways = (length: number, kept: readonly { from: number; to: number }[]) =>
+    partingsAround({ outline: box(0, 0, length, 100), openings: [] }, kept, { reach, kerf: 3 }).map(
+      (sections) => sections.map(({ from, to }) => [from, to]),
+    );
+
+  it('cuts sections as long as may be from either end where nothing is in the way', () => {
+    expect(ways(700, [{ from: 100, to: 200 }])).toEqual([
+      [
+        [0, 300],
+        [303, 603],
+        [606, 700],
+      ],
+      [
+        [0, 94],
+        [97, 397],
+        [400, 700],
+      ],
+    ]);
+    expect(ways(290, [{ from: 100, to: 200 }])).toEqual([[]]);
+  });
+
+  it.each([
+    [
+      'before what is kept at the line',
+      500,
+      [{ from: 280, to: 400 }],
+      [
+        [0, 277],
+        [280, 500],
+      ],
+    ],
+    [
+      'before all that has no cut between',
+      500,
+      [
+        { from: 200, to: 298 },
+        { from: 299, to: 420 },
+      ],
+      [
+        [0, 197],
+        [200, 500],
+      ],
+    ],
+    [
+      'a short end off what then turns',
+      600,
+      [{ from: 30, to: 310 }],
+      [
+        [0, 27],
+        [30, 330],
+        [333, 600],
+      ],
+    ],
+    [
+      'no end too short for any part',
+      330,
+      [],
+      [
+        [0, 277],
+        [280, 330],
+      ],
+    ],
+    [
+      'what is longer than a section free',
+      900,
+      [{ from: 100, to: 500 }],
+      [
+        [0, 97],
+        [100, 500],
+        [503, 803],
+        [806, 900],
+      ],
+    ],
+    [
+      'no short end off what does not turn',
+      900,
+      [{ from: 40, to: 500 }],
+      [
+        [0, 500],
+        [503, 803],
+        [806, 900],
+      ],
+    ],
+    [
+      'nothing behind what reaches the end',
+      502,
+      [{ from: 100, to: 500 }],
+      [
+        [0, 97],
+        [100, 502],
+      ],
+    ],
+  ])('cuts %s', (_, length, kept, expected) => {
+    expect(ways(length, kept)[0]).toEqual(expected);
+  });
+
+  it('never cuts what is kept, and leaves no section too short where it need not', () => {
+    for (let at = 0; at <= 400; at += 7) {
+      const kept = [
+        { from: at, to: at + 150 },
+        { from: at + 170, to: at + 260 },
+      ];
+      for (const sections of ways(800, kept)) {
+        for (const { from, to } of kept) expect(sections.some((s) => s[0] <= from && s[1] >= to)).toBe(true);
+        const short = sections.filter(([from, to]) => to - from < SHORTEST);
+        expect(short.every(([from, to]) => from === 0 || to === 800)).toBe(true);
+        expect(sections.every(([from, to]) => to - from <= 300)).toBe(true);
+      }
+    }
   });
 });
 

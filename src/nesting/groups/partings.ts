@@ -3,9 +3,10 @@ import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
-import { partingsOf, sectionReach } from '../../stock/sections.ts';
+import { partingsAround, partingsOf, type SectionPlan, sectionReach } from '../../stock/sections.ts';
 import { allowedLies, turn } from '../problem/orientations.ts';
-import { gapOf, marginOf, type StockKind } from './group.ts';
+import { boardNameOf, type Group, gapOf, marginOf, type StockKind } from './group.ts';
+import { wholePieces } from './pieces.ts';
 
 /** Ways to cross-cut the boards of a group that ask for no layout yet. */
 
@@ -29,6 +30,34 @@ export function withPartings(
     const partings = partingsOf(kind.usable, { reach, kerf, filled });
     return { ...kind, sections: partings[0], partings };
   });
+}
+
+/** Left between a pinned copy and a line beside it on top of the margin: lines are rounded to the grid of layouts, mm. */
+const LINE_PLAY = 1e-3;
+
+/**
+ * Ways to part the boards on which copies are pinned, by the name of the board: no line runs through one or nearer to it
+ * than the edge margin. Boards that stay whole are left out.
+ */
+export function partingsAroundPins(
+  batch: Batch,
+  group: Group,
+  taken: ReadonlySet<string>,
+): Map<string, readonly (readonly SectionPlan[])[]> {
+  const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  const ways = new Map<string, readonly (readonly SectionPlan[])[]>();
+  if (reach === undefined || group.pins.length === 0) return ways;
+  const margin = marginOf(batch) + LINE_PLAY;
+  for (const piece of wholePieces(group, taken)) {
+    if (piece.pinned.length === 0) continue;
+    const kept = piece.pinned.map(({ region }) => {
+      const { minX, maxX } = boundsOf(region.outline);
+      return { from: minX - margin, to: maxX + margin };
+    });
+    const around = partingsAround(piece.usable, kept, { reach, kerf });
+    if (around[0].length > 0) ways.set(boardNameOf(piece), around);
+  }
+  return ways;
 }
 
 /** Lengths of section up to `longest` that rows of the two parts with most wood in them fill, mm. */

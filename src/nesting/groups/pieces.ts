@@ -9,6 +9,12 @@ export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
   return { ...group, pieces: group.stock.flatMap((kind) => piecesOf(group, kind, taken)) };
 }
 
+/** The same with every board whole: what is pinned lies on a board before it lies in a section of it. */
+export function wholePieces(group: Group, taken: ReadonlySet<string>): readonly StockPiece[] {
+  const stock = group.stock.map((kind) => ({ ...kind, sections: [] }));
+  return withPieces({ ...group, stock, parted: undefined }, taken).pieces;
+}
+
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable } = kind;
   if (usable.outline.length === 0) return [];

@@ -4,7 +4,7 @@ import { unitsOf } from '../../stock/units.ts';
 import { solidOf } from '../arrangement/solids.ts';
 import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
 import { demandsByBoards } from './groups.ts';
-import { withPieces } from './pieces.ts';
+import { wholePieces, withPieces } from './pieces.ts';
 import { type PinnedCopy, pinsKeepApart } from './pinned.ts';
 
 /**
@@ -72,8 +72,7 @@ function waysOf(batch: Batch, demands: readonly Demand[], stock: readonly StockK
 function holdsPins(batch: Batch, group: Group): boolean {
   const own = group.pins.filter((pin) => group.demands.some((demand) => isSamePart(pin, demand)));
   if (own.length === 0) return true;
-  const stock = group.stock.map((kind) => ({ ...kind, sections: [] }));
-  const piles = withPieces({ ...group, stock }, new Set()).pieces.map(({ pinned }) => pinned);
+  const piles = wholePieces(group, new Set()).map(({ pinned }) => pinned);
   if (piles.flat().length < own.length) return false;
   const isTooMany = group.demands.some(
     (demand) => own.filter((pin) => isSamePart(pin, demand)).length > group.sets * demand.copiesPerSet,

@@ -56,7 +56,12 @@ export function laidGroup(
     const found = Array.from({ length: copies }, (_, i) => located(problem, arrangement, first + i));
     first += copies;
     const pinned = alike.flatMap((demand) => pinnedOf(group, demand).map(locatedPin));
-    [...pinned, ...found].sort(compareAlongBoards).forEach(({ container, lie }, rank) => {
+    // Of sets that stay together those that are not whole are taken off again: what is pinned is of the first ones.
+    const inOrder =
+      batch.setsTogether === true
+        ? [...pinned.sort(compareAlongBoards), ...found.sort(compareAlongBoards)]
+        : [...pinned, ...found].sort(compareAlongBoards);
+    inOrder.forEach(({ container, lie }, rank) => {
       const set = group.firstSet + group.stack * Math.floor(rank / perSet);
       const demand = demandAt(alike, rank % perSet);
       if (container < 0)

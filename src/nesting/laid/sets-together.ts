@@ -18,10 +18,13 @@ export type LayGroup = (group: Group, share: number) => Promise<LaidGroup>;
 export async function laySetsTogether(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
   const boards: LaidBoard[] = [];
   let done = 0;
-  for (const pieces of boardsByCost(batch, group)) {
+  const inOrder = boardsByCost(batch, group);
+  for (const [i, pieces] of inOrder.entries()) {
     if (done >= group.sets) break;
-    const sets = Math.min(group.sets - done, mostByArea(group, pieces));
-    if (sets === 0) continue;
+    // A board with pinned copies needs the sets they are part of, however many the boards before it could hold.
+    const later = inOrder.slice(i + 1).reduce((sum, each) => sum + setsPinned(group, each), 0);
+    const sets = Math.min(group.sets - done - later, mostByArea(group, pieces));
+    if (sets <= 0) continue;
     const firstSet = group.firstSet + done * group.stack;
     const found = await lay({ ...group, pieces, sets, firstSet }, sets / group.sets);
     const whole = wholeSets(group, found);
@@ -46,6 +49,16 @@ function boardsByCost(batch: Batch, group: Group): StockPiece[][] {
     });
   });
   return [...boards.values()].sort((a, b) => a.cost / a.area - b.cost / b.area).map(({ pieces }) => pieces);
+}
+
+/** Sets of which copies are pinned to a board. */
+function setsPinned({ demands }: Group, pieces: readonly StockPiece[]): number {
+  const copies = pieces.flatMap(({ pinned }) => pinned);
+  const sets = demands.map((demand) => {
+    const own = copies.filter((copy) => copy.demand === demand).length;
+    return Math.ceil(own / demand.copiesPerSet);
+  });
+  return Math.max(0, ...sets);
 }
 
 /** No more sets lie on a board than its area holds. */

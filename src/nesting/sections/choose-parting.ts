@@ -1,4 +1,3 @@
-import { boundsOf } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
 import { sectionReach } from '../../stock/sections.ts';
 import { scoreOf } from '../arrangement/score.ts';
@@ -6,9 +5,8 @@ import { constructQuickly } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
 import { boardNameOf, type Group, type StockKind } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
-import { withPartings } from '../groups/partings.ts';
+import { partingsAroundPins, withPartings } from '../groups/partings.ts';
 import { withPieces } from '../groups/pieces.ts';
-import { pinnedOn } from '../groups/pinned.ts';
 import { filledPartings } from './filled-partings.ts';
 import { bestFirst, type Parted, type PartingTrials, type TriedParting } from './tried-parting.ts';
 
@@ -32,7 +30,9 @@ const USUAL_THROATS = [406.4, 508, 609.6, 762];
  * layout of a deeper saw is never worse than that of the usual shallower ones.
  */
 export async function wellParted(batch: Batch, whole: Group, trials: PartingTrials): Promise<Parted[]> {
-  const first = withPieces(partedBy(whole, 0), trials.taken);
+  // Boards with pins are parted for the saw itself: in a shallower throat a pinned part may need more than a section.
+  const aroundPins = partingsAroundPins(batch, whole, trials.taken);
+  const first = withPieces(partedBy(whole, 0, aroundPins), trials.taken);
   const isParted = first.pieces.some(({ section }) => section !== undefined);
   if (!isParted || first.pieces.length === 0) return [{ group: first, start: undefined }];
   const found: TriedParting[] = [];
@@ -40,7 +40,7 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
     if (trials.pulse.stopped && found.length > 0) break;
     const shallower = { ...batch, reach: { longest: undefined, ...batch.reach, throat } };
     const stock = withPartings(shallower, whole.demands, whole.stock);
-    found.push(...(await partings(shallower, { ...whole, stock }, trials)));
+    found.push(...(await partings(shallower, { ...whole, stock }, aroundPins, trials)));
   }
   return different(bestFirst(found)).slice(0, KEPT);
 }
@@ -60,19 +60,28 @@ function throatsToTry({ reach }: Batch, { stock }: Group): (number | undefined)[
   return [throat, ...USUAL_THROATS.filter((usual) => usual < throat && isShorter(usual)).reverse()];
 }
 
+/** Ways to part the boards that carry pinned copies, by the name of the board. */
+type PinPartings = ReturnType<typeof partingsAroundPins>;
+
 /** Ways to part the boards of a group for the throat of a batch, each with a quick layout. */
-async function partings(batch: Batch, whole: Group, trials: PartingTrials): Promise<TriedParting[]> {
+async function partings(
+  batch: Batch,
+  whole: Group,
+  aroundPins: PinPartings,
+  trials: PartingTrials,
+): Promise<TriedParting[]> {
   const { taken, builder, pulse } = trials;
-  const ways = Math.max(1, ...whole.stock.map(({ partings }) => partings.length));
-  const first = withPieces(partedBy(whole, 0), taken);
+  const waysOfBoards = [...whole.stock.map(({ partings }) => partings), ...aroundPins.values()];
+  const ways = Math.max(1, ...waysOfBoards.map(({ length }) => length));
+  const first = withPieces(partedBy(whole, 0, aroundPins), taken);
   const found: TriedParting[] = [];
   for (let way = 0; way < ways && !(pulse.stopped && found.length > 0); way++) {
-    const group = way === 0 ? first : withPieces(partedBy(whole, way), taken);
+    const group = way === 0 ? first : withPieces(partedBy(whole, way, aroundPins), taken);
     const problem = builder.build(groupSpec(batch, group));
     const start = await constructQuickly(problem, pulse);
     found.push({ group, start, score: scoreOf(problem, start) });
   }
-  // What the maker has pinned fixes the lines around it: such boards are parted in one of the plain ways.
+  // What the maker has pinned fixes the lines around it: such boards are not filled from the left.
   if (first.pieces.every(({ pinned }) => pinned.length === 0))
     for await (const filled of filledPartings(batch, bestFirst(found)[0].group, trials)) found.push(filled);
   return found;
@@ -87,23 +96,12 @@ function different<T extends Parted>(found: readonly T[]): T[] {
   );
 }
 
-/** The group with its boards parted in one of their ways; a board with fewer ways, or with pins, in its first. */
-function partedBy(group: Group, way: number): Group {
+/** The group with its boards parted in one of their ways; a board with fewer ways in its last. */
+function partedBy(group: Group, way: number, aroundPins: PinPartings): Group {
+  const at = <T>(ways: readonly T[]) => ways[Math.min(way, ways.length - 1)];
   return {
     ...group,
-    stock: group.stock.map((kind): StockKind => {
-      const free = kind.partings.filter((sections) => !cutsPins(group, kind, sections));
-      const ways = free.length > 0 ? free : kind.partings;
-      return { ...kind, sections: ways[Math.min(way, ways.length - 1)] };
-    }),
+    stock: group.stock.map((kind): StockKind => ({ ...kind, sections: at(kind.partings) })),
+    parted: new Map([...aroundPins].map(([board, ways]) => [board, at(ways)])),
   };
-}
-
-/** True when a line between two sections would run through a copy that the maker has put there. */
-function cutsPins(group: Group, { board }: StockKind, sections: StockKind['sections']): boolean {
-  const units = Array.from({ length: board.quantity }, (_, i) => ({ number: i + 1, slice: undefined }));
-  return pinnedOn(group, board, units).some(({ region }) => {
-    const { minX, maxX } = boundsOf(region.outline);
-    return sections.length > 0 && !sections.some(({ from, to }) => minX >= from && maxX <= to);
-  });
 }
