@@ -5,6 +5,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
@@ -136,13 +137,39 @@ describe('the package', () => {
     expect(ofModules).toEqual([]);
   });
 
-  it('carries the built library, its licences and nothing else', () => {
-    const files = run('tar', 'tzf', tarball)
+  const packedFiles = () =>
+    run('tar', 'tzf', tarball)
       .trim()
       .split('\n')
       .map((name) => name.replace(/^package\//, ''));
-    const others = files.filter((name) => !/^dist\/.*\.(js|d\.ts)$/.test(name));
-    expect(others.sort()).toEqual(['LICENSE', 'README.md', 'docs/licences.md', 'package.json']);
+
+  it('carries the built library, its pages and nothing else', () => {
+    const others = packedFiles().filter(
+      (name) => !/^(dist\/.*\.(js|d\.ts)|docs\/[a-z-]+\.md|docs\/browser\/.*)$/.test(name),
+    );
+    expect(others.sort()).toEqual(['LICENSE', 'README.md', 'docs/job.schema.json', 'package.json']);
+    expect(statSync(tarball).size).toBeLessThan(700_000);
+  });
+
+  it('carries every page that its messages and its pages name', () => {
+    // Pictures are as large as the rest together; tests, fixtures and how to work on the code are the repository's.
+    const atHome = /^(docs\/images\/|tests\/|fixtures\/|DEVELOPERS\.md$)/;
+    const files = packedFiles();
+    const read = (name: string) => readFileSync(path.join(folder, 'node_modules/fretlay', name), 'utf8');
+    const inMessages = files
+      .filter((name) => name.endsWith('.js'))
+      .flatMap((name) => read(name).match(/docs\/[a-z-]+\.(md|json)/g) ?? []);
+    const inPages = files
+      .filter((name) => name.endsWith('.md'))
+      .flatMap((name) =>
+        [...read(name).matchAll(/\]\(([^)#:]+)\)/g)].map(([, link]) =>
+          path.posix.join(path.posix.dirname(name), link),
+        ),
+      );
+    expect(inMessages).toContain('docs/layout-file.md');
+    expect(inPages).toContain('docs/library.md');
+    const named = new Set([...inMessages, ...inPages].filter((name) => !atHome.test(name)));
+    expect([...named].filter((name) => !files.includes(name))).toEqual([]);
   });
 
   it('runs no script when it is installed, and neither does what comes with it', () => {
