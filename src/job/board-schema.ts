@@ -69,6 +69,12 @@ const nominal = z
   })
   .describe('Thickness it is sold by, such as "4/4"; also gives the thickness when that is left out.');
 
+const SHEET_NAMES = Object.keys(SHEET_SIZES) as [SheetName, ...SheetName[]];
+
+const sheet = z.union([z.enum(SHEET_NAMES), z.literal(true)], {
+  error: `${SHEET_NAMES.map((name) => `"${name}"`).join(', ')}, or true beside "length" and "width"`,
+});
+
 const fields = z.strictObject({
   id: z.string().trim().min(1).max(60),
   species: z.string().trim().min(1).default('wood'),
@@ -80,11 +86,7 @@ const fields = z.strictObject({
   width: lengthField({ above: 0 }).optional().describe('Across the grain.'),
   outline: z.array(pointField).min(3).optional().describe('For a board that is no rectangle.'),
   drawing: drawing.optional().describe('For a traced board: an SVG of its outline and knots.'),
-  sheet: z
-    .enum(Object.keys(SHEET_SIZES) as [SheetName, ...SheetName[]])
-    .or(z.literal(true))
-    .optional()
-    .describe('Sheet goods: a standard size, or true beside a length and a width.'),
+  sheet: sheet.optional().describe('Sheet goods: a standard size, or true beside a length and a width.'),
   defects: z.array(defect).default([]).describe('Knots, cracks and holes: nothing is placed on them.'),
   trim: trim.optional().describe('What is ripped and cross-cut off before layout.'),
   strips: z
@@ -125,7 +127,8 @@ export const offerSchema = checkedEntry(
 function checkedEntry(entry: typeof fields) {
   return entry
     .refine((board) => waysOfSize(board) === 1, {
-      error: 'expected one of: "length" and "width", "outline", "drawing", or a named "sheet"',
+      error:
+        'expected one of: "length" and "width" (with "sheet": true for sheet goods of any size), "outline", "drawing", or a named "sheet"',
     })
     .refine((board) => (board.strips ?? 1) === 1 || isPlain(board), {
       error: 'expected a plain rectangle, without "trim" and "defects", where "strips" is above 1',

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Issue } from '../issues/issue.ts';
 import { likeliestField } from './known-fields.ts';
-import { faultOf } from './schema-words.ts';
+import { faultOf, hasWords } from './schema-words.ts';
 
 /** The file that was checked, and how its issues are to be told. */
 export interface CheckedFile {
@@ -26,7 +26,10 @@ function fieldIssues(
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     const branch = issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
     const typed = branch.filter(({ code, path: at }) => !(code === 'invalid_type' && at.length === 0));
-    if (typed.length > 0) return typed.flatMap((inner) => fieldIssues(inner, path, checked));
+    // The values of one form are not all that the field may have: its own words name the others.
+    const isValue = typed.every(({ code, path: at }) => code === 'invalid_value' && at.length === 0);
+    if (!(isValue && hasWords(issue)) && typed.length > 0)
+      return typed.flatMap((inner) => fieldIssues(inner, path, checked));
   }
   const { file, kind, remedy } = checked;
   if (issue.code === 'unrecognized_keys') {

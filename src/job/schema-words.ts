@@ -37,10 +37,18 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
 /** What the schema library says of a union that has no words of its own. */
 const NO_WORDS = 'Invalid input';
 
+/** True for a union of which its field says in words of its own what it may be. */
+export function hasWords({ message }: z.core.$ZodIssueInvalidUnion): boolean {
+  return message !== NO_WORDS;
+}
+
 /** A value in none of its forms: in the words of the field where it has some, else by the types it may have. */
-function unionFault({ message, errors, input }: z.core.$ZodIssueInvalidUnion): FieldFault {
-  const wrong = input === undefined ? 'this field is missing' : 'this is of the wrong type';
-  if (message !== NO_WORDS) return { message: wrong, expected: message };
+function unionFault(union: z.core.$ZodIssueInvalidUnion): FieldFault {
+  const { message, errors, input } = union;
+  const isListed = errors.some((branch) => branch.some(({ code }) => code === 'invalid_value'));
+  const unfit = isListed ? 'this value is not known' : 'this is of the wrong type';
+  const wrong = input === undefined ? 'this field is missing' : unfit;
+  if (hasWords(union)) return { message: wrong, expected: message };
   const types = errors.flatMap((branch) =>
     branch.flatMap((issue) => (issue.code === 'invalid_type' ? [typeWords(issue.expected)] : [])),
   );

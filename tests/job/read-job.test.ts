@@ -111,6 +111,9 @@ describe('readJob', () => {
       '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
     );
     expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0 mm, found -1)');
+    expect(told({ boards: [{ ...board, sheet: '24x48' }] })).toContain(
+      'this value is not known (expected "5x5", "4x8", or true beside "length" and "width", found "24x48")',
+    );
     // A rule about several fields sees them with defaults and in mm: nobody wrote those.
     expect(told({ boards: [{ id: 'A', width: '6 in' }] })).toContain(
       'or a named "sheet". See docs/job-file.md',
