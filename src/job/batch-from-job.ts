@@ -16,6 +16,7 @@ import type { Job, JobLayer } from './job-schema.ts';
 import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
+import { reachIssues } from './reach-issues.ts';
 import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
 
 /** Copies that are laid out in one batch: beyond it the search would run for hours before it has a first answer. */
@@ -97,6 +98,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...nothingLeftIssues(rooms, file),
     ...rooms.flatMap((room) => tooLargeIssues(room, job.unit, file)),
     ...kerfIssues(job, file),
+    ...reachIssues(job, file),
     ...batchSizeIssues(batch, file),
   );
   return { batch, offers, issues };

@@ -1,0 +1,46 @@
+import type { Issue } from '../issues/issue.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import type { Job } from './job-schema.ts';
+
+/**
+ * Least throat, and least length handled at the saw, that are taken without a word, mm: the smallest scroll saws have
+ * throats of 13 to 16 in, 330 to 406 mm (common practice, no source).
+ */
+const LEAST = 200;
+
+/** What is likely to be meant at most, mm: throats of large saws, and boards that one person still swings (common practice, no source). */
+const MOST = { throat: 1000, longest: 3000 } as const;
+
+/**
+ * A warning for a throat or greatest length that is no scroll saw's: a number of inches or centimetres written without
+ * its unit is one of millimetres. Boards are then cut to sections that hold no part, and every part would be told.
+ */
+export function reachIssues({ saw }: Pick<Job, 'saw'>, file: string): Issue[] {
+  return (['throat', 'longest'] as const).flatMap((name): Issue[] => {
+    const mm = saw[name];
+    if (mm === undefined || mm >= LEAST) return [];
+    return [
+      {
+        kind: 'reach-unlikely',
+        severity: 'warning',
+        message:
+          name === 'throat'
+            ? 'no scroll saw has a throat as shallow as this'
+            : 'boards shorter than this are hardly held at a scroll saw',
+        expected: `at least ${LEAST} mm`,
+        // The number as it was read: turned into inches it would not be found in the job.
+        received: `${Number(mm.toFixed(2))} millimetres`,
+        remedy: `A plain number is in millimetres: ${meant(mm, MOST[name])}.`,
+        where: { file, field: `saw.${name}` },
+      },
+    ];
+  });
+}
+
+/** What may have been meant: the same number of inches, or of centimetres. */
+function meant(mm: number, most: number): string {
+  const guesses = (['in', 'cm'] as const)
+    .filter((unit) => mm * MM_PER_UNIT[unit] >= LEAST && mm * MM_PER_UNIT[unit] <= most)
+    .map((unit) => `"${Number(mm.toFixed(2))} ${unit}"`);
+  return guesses.length === 0 ? 'write the unit with it' : `if ${guesses.join(' or ')} was meant, write that`;
+}
