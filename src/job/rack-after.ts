@@ -1,10 +1,14 @@
 import { regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import { listOf, text as name, optional, record, that } from '../issues/checks.ts';
+import { counted } from '../issues/counted.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { RESAW_KERF } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
-import { type LastBatch, readRack } from './rack.ts';
+import { type LastBatch, type Rack, readRack } from './rack.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
 
@@ -25,15 +29,18 @@ const DECIMALS = 100;
 /**
  * The text of the rack after the batch: boards used up are gone, quantities lower, keepers, unused strips and slices new.
  * Lengths of new entries are in mm and areas in mm2, both to a hundredth; prices are in the currency of the boards.
- * Throws a FretlayError when the text is no rack.
  *
  * @param text the rack file before
  * @param stock the boards the layout was made on
+ * @throws FretlayError when the text is no rack, the date no date, or the rack has fewer boards of an entry than the
+ *   layout takes: it was made for another rack, or is settled already
  */
 export function rackAfter(text: string, layout: Layout, stock: readonly Board[], batch: BatchName): string {
+  throwOnErrors([...stockCheck('stock', stock), ...nameCheck('batch', batch)]);
   const rack = readRack(text);
   const raw = JSON.parse(text.replace(/^\uFEFF/, '')) as { readonly boards: readonly RawEntry[] };
   const used = usedStock(layout);
+  throwOnErrors(shortEntries(rack, used));
   const left = rack.boards.flatMap(({ id, quantity }, i): RawEntry[] => {
     const taken = used.find((entry) => entry.stock === id)?.numbers.length ?? 0;
     if (taken === 0) return [raw.boards[i]];
@@ -58,6 +65,42 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   const boards = [...left, ...free, ...kept.map(({ entry }) => entry)];
   const { boards: _, ...rest } = raw as RawEntry;
   return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
+}
+
+const stockCheck = listOf(
+  record({ id: name() }, 'Hand in the boards that the layout was made on: those of the batch.'),
+);
+
+/** Only what a rack may hold is written into one, or it could not be read again. */
+const nameCheck = record({
+  design: name('Name the design; the rack tells which batch it was last used for.'),
+  date: optional(that(isDate, 'a date such as 2026-03-31')),
+});
+
+function isDate(value: unknown): boolean {
+  if (typeof value !== 'string' || !/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
+  const date = new Date(`${value}T00:00:00Z`);
+  // The platform may take the 31st of a short month for the 1st of the next.
+  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(value);
+}
+
+/** Entries of which more boards would be taken than there are. Boards that are not of the rack are no matter of it. */
+function shortEntries({ boards }: Rack, used: readonly UsedStock[]): Issue[] {
+  return boards.flatMap(({ id, quantity }, i): Issue[] => {
+    const taken = used.find(({ stock }) => stock === id)?.numbers.length ?? 0;
+    if (taken <= quantity) return [];
+    return [
+      {
+        kind: 'rack-short',
+        severity: 'error',
+        message: 'the layout takes more boards of this entry than the rack has',
+        expected: counted(taken, 'board'),
+        received: `${quantity}`,
+        remedy: 'Lay the batch out on this rack again: it was settled already, or made for another one.',
+        where: { field: `boards[${i}].quantity`, board: id },
+      },
+    ];
+  });
 }
 
 /** Short names for keepers that can be chalked on the wood: K1, K2, ... */

@@ -4,7 +4,11 @@ import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetOf, tallyBoardFeet } from './lumber-measure.ts';
 
-/** The account of a layout, species by species. Boards without measured areas are left out. */
+/**
+ * The account of a layout, species by species. Areas are those that `withRemains` measures: a board of a layout that has
+ * not been through it counts in board feet, with areas of 0. A board that is not among the stock counts with its areas
+ * and no board feet.
+ */
 export function materialAccount({ boards, figures }: Layout, stock: readonly Board[]): MaterialAccount[] {
   const groups = new Map<string, LaidBoard[]>();
   for (const laid of boards) {

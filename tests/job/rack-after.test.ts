@@ -227,3 +227,29 @@ describe('what a batch costs in wood', () => {
     expect(used + Math.round(100 * worth.reduce((a, b) => a + b, 0))).toBe(999);
   });
 });
+
+describe('a rack that cannot be settled', () => {
+  const oneBoard: Board = {
+    id: 'A',
+    species: 'cherry',
+    thickness: 6,
+    outline: box(200, 60),
+    defects: [],
+    quantity: 1,
+    price: undefined,
+  };
+  const text = rackText([oneBoard]);
+
+  it('has fewer boards of an entry than the layout takes', async () => {
+    const stock = [{ ...oneBoard, quantity: 4 }];
+    const layout = await laidOut(batchOf(box(180, 50), stock));
+    expect(() => rackAfter(text, layout, stock, NAME)).toThrow(
+      'boards[0].quantity, board "A": the layout takes more boards of this entry than the rack has (expected 4 boards, found 1)',
+    );
+  });
+
+  it.each(['nonsense', '2026-02-31', '31.3.2026', 5, null])('is dated %o', async (date) => {
+    const layout = await laidOut(batchOf(box(180, 50), [oneBoard]));
+    expect(() => rackAfter(text, layout, [oneBoard], { ...NAME, date } as never)).toThrow('batch.date');
+  });
+});
