@@ -12,6 +12,7 @@ export { FretlayError } from './issues/fretlay-error.ts';
 export { formatIssue, type Issue, type IssuePlace, type Severity, worstFirst } from './issues/issue.ts';
 export { lengthsInText, type TextUnit } from './issues/lengths-in-text.ts';
 export { batchFromJob, type JoinedJob } from './job/batch-from-job.ts';
+export type { JobBoard } from './job/board-schema.ts';
 export {
   type DrawJobOptions,
   drawJob,
@@ -55,7 +56,12 @@ export type {
   TimeLine,
   WorkTime,
 } from './model/estimate.ts';
-export type { LayOutOptions, LayOutProgress, SearchWorker } from './model/laying-out.ts';
+export {
+  type LayOutOptions,
+  type LayOutProgress,
+  type SearchWorker,
+  USUAL_EFFORT,
+} from './model/laying-out.ts';
 export type {
   BoardAreas,
   Figures,
