@@ -1,6 +1,5 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Purchase } from '../model/purchase.ts';
-import { sameSpecies } from '../model/same-wood.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 
 /** That a purchase was searched for and none found: without it the copies left out would look like nobody had asked. */
@@ -34,19 +33,20 @@ export function purchaseIssues(
       ].join(''),
     }),
   );
-  const thumb = ruleOfThumb
-    .filter(({ species }) => items.some((item) => sameSpecies(item.species, species)))
-    .map(
-      ({ species, net, with20, with30 }) =>
-        `${species} ${net.toFixed(2)} in the parts, ${with20.toFixed(2)} with 20 % added, ${with30.toFixed(2)} with 30 %`,
-    );
+  const thumb = ruleOfThumb.map(
+    ({ species, net, with20, with30 }) =>
+      `${species} ${net.toFixed(2)} in the parts, ${with20.toFixed(2)} with 20 % added, ${with30.toFixed(2)} with 30 %`,
+  );
+  // Where only sheets are bought there is none.
+  const rule =
+    thumb.length === 0 ? '' : `; the rule of thumb for what is bought, in board feet: ${thumb.join('; ')}`;
   const sum = total === undefined ? '' : ` for ${money(total)} in all`;
   return [
     ...bought,
     {
       kind: 'to-buy-in-all',
       severity: completes ? 'note' : 'warning',
-      message: `${completes ? 'this completes the batch' : 'even this does not complete the batch'}${sum}; the rule of thumb in board feet: ${thumb.join('; ')}`,
+      message: `${completes ? 'this completes the batch' : 'even this does not complete the batch'}${sum}${rule}`,
     },
   ];
 }

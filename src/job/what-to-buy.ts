@@ -32,6 +32,6 @@ export async function whatToBuy(
     completes: layout.unplaced.length === 0,
     layout,
     issues,
-    ruleOfThumb: ruleOfThumb(batch),
+    ruleOfThumb: ruleOfThumb(layout, offers),
   };
 }

@@ -13,7 +13,7 @@ export interface Purchase {
   readonly layout: Layout;
   /** What is to be said of that layout: copies that find no place on those boards either, copies to spare. */
   readonly issues: readonly Issue[];
-  /** The usual rule of thumb beside it, by species. */
+  /** The usual rule of thumb beside it for the parts on what is bought, by species; none of sheets. */
   readonly ruleOfThumb: readonly ThumbRule[];
 }
 

@@ -76,15 +76,17 @@ export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseI
 
 /**
  * The usual rule of thumb, by species: net volume of the parts in units of a board foot, plus 20 % (30 % for common
- * grades and sheet goods). Source: woodshoptips.com, tip 250; the percentage is added to the parts, it is not the
- * share that is wasted.
+ * grades). Of the parts on the boards that are bought only, and not of sheets, which nobody buys by the board foot.
+ * Source: woodshoptips.com, tip 250; the percentage is added to the parts, it is not the share that is wasted.
  */
-export function ruleOfThumb({ demands, sets }: Batch): ThumbRule[] {
+export function ruleOfThumb({ boards }: Layout, offers: readonly Board[]): ThumbRule[] {
+  const bought = new Set(offers.filter(({ sheet }) => sheet !== true).map(({ id }) => id));
   const net = new Map<string, { species: string; feet: number }>();
-  for (const { species, thickness, region, copiesPerSet } of demands) {
+  for (const { stock, species, copies, placements, thickness, planeTo = thickness } of boards) {
+    if (!bought.has(stock) || placements.length === 0) continue;
     const known = net.get(speciesKey(species)) ?? { species: species.trim(), feet: 0 };
-    const sold = Math.max(MM_PER_UNIT.in, thickness);
-    known.feet += boardFeet(sets * copiesPerSet * regionArea(region), sold);
+    const area = placements.reduce((sum, { region }) => sum + regionArea(region), 0);
+    known.feet += boardFeet(copies * area, Math.max(MM_PER_UNIT.in, planeTo));
     net.set(speciesKey(species), known);
   }
   return [...net.values()].map(({ species, feet }) => ({

@@ -138,18 +138,30 @@ describe('what a layout takes', () => {
 });
 
 describe('the rule of thumb', () => {
-  it('adds to the board feet of the parts, thin ones sold as an inch, by species however spelled', () => {
-    const parts = [
-      demand(FT, FT, { thickness: 2 * IN }),
-      demand(FT, FT / 2, { species: ' Cherry ', thickness: IN / 2, copiesPerSet: 4 }),
-      demand(FT, FT, { species: ' walnut ' }),
+  it('adds to the board feet of the parts on what is bought, thin ones sold as an inch, by species however spelled', () => {
+    const parts = (...areas: number[]) =>
+      areas.map((area) => ({
+        region: { outline: rectangle(area, FT), openings: [] },
+      })) as unknown as LaidBoard['placements'];
+    const boards = [
+      laid('thick', 1, {
+        species: 'cherry',
+        thickness: 2.2 * IN,
+        planeTo: 2 * IN,
+        placements: parts(FT, FT),
+      }),
+      laid('thin', 1, { species: ' Cherry ', thickness: IN / 2, copies: 4, placements: parts(FT / 2) }),
+      laid('walnut', 1, { species: ' walnut ', placements: parts(FT) }),
+      laid('own', 1, { species: 'cherry', placements: parts(FT) }),
+      laid('ply', 1, { species: 'birch', placements: parts(FT) }),
     ];
-    const rules = ruleOfThumb(batch(parts, 3));
+    const offers = ['thick', 'thin', 'walnut'].map((id) => board(id, 8 * FT, FT));
+    const rules = ruleOfThumb(layout(boards), [...offers, board('ply', 8 * FT, 4 * FT, { sheet: true })]);
     expect(rules.map(({ species }) => species)).toEqual(['cherry', 'walnut']);
     const [cherry, walnut] = rules;
-    // 3 sets of 2 board feet, and of 4 halves of a square foot.
-    expect(cherry.net).toBeCloseTo(12, 9);
+    // Two parts of 2 board feet, and four of half a square foot; what is at hand and sheets do not count.
+    expect(cherry.net).toBeCloseTo(6, 9);
     expect([cherry.with20, cherry.with30]).toEqual([1.2 * cherry.net, 1.3 * cherry.net]);
-    expect(walnut.net).toBeCloseTo(3, 9);
+    expect(walnut.net).toBeCloseTo(1, 9);
   });
 });
