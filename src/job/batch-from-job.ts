@@ -9,7 +9,7 @@ import type { Board } from '../model/stock.ts';
 import { pinIssues } from '../nesting/pin-issues.ts';
 import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
-import { candidatesFor } from '../stock/wood-choice.ts';
+import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { Job, JobLayer } from './job-schema.ts';
@@ -242,7 +242,8 @@ interface Room {
 }
 
 function roomFor(demand: Demand, batch: Batch): Room {
-  const candidates = candidatesFor(batch.boards, demand.species, demand.thickness, batch.thicknessTolerance);
+  const { boards, thicknessTolerance } = batch;
+  const candidates = woodSteps(boards, demand.species, demand.thickness, thicknessTolerance).flat();
   const boxes = candidates.flatMap(({ board }) => {
     const { outline } = usableOf(board);
     if (outline.length === 0) return [];

@@ -77,8 +77,7 @@ async function layOutStacks(
     options.onProgress?.({ done: 0, message: 'first layout of everything', best: assembled(batch, quick) });
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
-  const laid: LaidGroup[] = [];
-  const taken = new Set<string>();
+  let done = 0;
   const search: LayWhole = async (whole, taken, beside) => {
     const parted = await laying.partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
@@ -86,13 +85,14 @@ async function layOutStacks(
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
-      const report = (found: LaidGroup, done: number) => {
+      const report = (found: LaidGroup, share: number) => {
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
         const next = lowered(group, found);
         const shown = best === undefined ? next : lesser(best, next);
-        const layout = assembled(batch, [...laid, ...beside, shown.found]);
-        const share = (laid.length + (n + done) / tried.length) / stacks.length;
-        options.onProgress?.({ done: share, message, best: layout });
+        const layout = assembled(batch, [...beside, shown.found]);
+        // Groups that go on to other wood are searched once more: what is done does not become less.
+        done = Math.max(done, Math.min(1, (beside.length + (n + share) / tried.length) / stacks.length));
+        options.onProgress?.({ done, message, best: layout });
       };
       const onBetter = options.onProgress && report;
       const lay = (part: Group, share: number) => {
@@ -105,17 +105,14 @@ async function layOutStacks(
     }
     return best!;
   };
-  for (const { ways } of stacks) {
-    if (signal?.aborted) break;
-    laid.push(await firstWithRoom(ways, taken, signal, search));
-  }
+  const laid = await layEach(stacks, signal, search, 'until stopped');
   return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
 }
 
 /**
  * Lays out a group on what is not taken of the stock.
  *
- * @param beside the other groups of the same way that are laid out already
+ * @param beside all that is laid out already, and stays
  */
 type LayWhole = (
   whole: Group,
@@ -123,28 +120,60 @@ type LayWhole = (
   beside: readonly LaidGroup[],
 ) => Promise<LaidParting>;
 
+/** A group laid out, with the names of the boards it takes from the stock. */
+interface Taking {
+  readonly laid: LaidGroup;
+  readonly takes: ReadonlySet<string>;
+}
+
 /**
- * The first way to saw in stacks that has room for all copies, or else the one that leaves least out; its boards are
- * taken from the stock.
+ * Lays out every group on what those before it have left. Only when all have had their turn do those of which copies
+ * find no place go on to boards that ask for more work: these may be the very wood of another group.
+ *
+ * @param extent whether the groups that have not had their turn when the signal is aborted are left out
+ */
+async function layEach(
+  stacks: readonly StackWays[],
+  signal: AbortSignal | undefined,
+  lay: LayWhole,
+  extent: 'every group' | 'until stopped',
+): Promise<LaidGroup[]> {
+  const all: Taking[] = [];
+  for (const { ways } of stacks) {
+    if (extent === 'until stopped' && signal?.aborted) break;
+    all.push(await firstWithRoom(ways, all, signal, lay));
+  }
+  for (const [i, { laid }] of all.entries()) {
+    const [first, ...others] = stacks[i].further;
+    if (first === undefined || laid.unplaced.length === 0 || signal?.aborted) continue;
+    const beside = all.filter((_, j) => j !== i);
+    const wider = await firstWithRoom([first, ...others], beside, signal, lay);
+    if (compareLosses(leftOut([wider.laid]), leftOut([laid])) < 0) all[i] = wider;
+  }
+  return all.map(({ laid }) => laid);
+}
+
+/**
+ * The first way to saw in stacks that has room for all copies, or else the one that leaves least out, on what the groups
+ * beside it have left.
  */
 async function firstWithRoom(
   ways: StackWays['ways'],
-  taken: Set<string>,
+  beside: readonly Taking[],
   signal: AbortSignal | undefined,
   lay: LayWhole,
-): Promise<LaidGroup> {
-  let best: { laid: LaidGroup; loss: Loss; taken: ReadonlySet<string> } | undefined;
+): Promise<Taking> {
+  const gone = beside.flatMap(({ takes }) => [...takes]);
+  const others = beside.map(({ laid }) => laid);
+  let best: (Taking & { readonly loss: Loss }) | undefined;
   for (const way of ways) {
-    const now = new Set(taken);
+    const takes = new Set<string>();
     const parts: LaidParting[] = [];
     for (const whole of way) {
-      const part = await lay(
-        whole,
-        now,
-        parts.map(({ found }) => found),
-      );
+      const before = [...others, ...parts.map(({ found }) => found)];
+      const part = await lay(whole, new Set([...gone, ...takes]), before);
       parts.push(part);
-      takeFrom(part.group, part.found, now);
+      takeFrom(part.group, part.found, takes);
     }
     const laid = {
       boards: parts.flatMap(({ found }) => found.boards),
@@ -152,11 +181,10 @@ async function firstWithRoom(
     };
     const losses = parts.map(({ group, found }) => lossOf(group, found));
     const loss = losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
-    if (best === undefined || compareLosses(loss, best.loss) < 0) best = { laid, loss, taken: now };
+    if (best === undefined || compareLosses(loss, best.loss) < 0) best = { laid, takes, loss };
     if (laid.unplaced.length === 0 || signal?.aborted) break;
   }
-  for (const name of best!.taken) taken.add(name);
-  return best!.laid;
+  return best!;
 }
 
 /** A group as its boards are parted, laid out. */
@@ -217,15 +245,12 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 /** A quick layout of every group, each on the boards that the ones before it have left. */
 async function quickStacks(laying: Laying): Promise<LaidGroup[]> {
   const { batch, stacks, signal } = laying;
-  const laid: LaidGroup[] = [];
-  const taken = new Set<string>();
   const quickly: LayWhole = async (whole, taken) => {
     const [{ group, start }] = await laying.partings(whole, taken);
     const lay: LayGroup = (part) => layQuickly(batch, part, laying, part === group ? start : undefined);
     return lowered(group, await layGroup(batch, group, lay));
   };
-  for (const { ways } of stacks) laid.push(await firstWithRoom(ways, taken, signal, quickly));
-  return laid;
+  return layEach(stacks, signal, quickly, 'every group');
 }
 
 /** Takes the boards that carry something of a group from the stock; what a pile was lowered by stays there. */

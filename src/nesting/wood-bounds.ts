@@ -14,10 +14,12 @@ import { areaNeeded, fewest, roomsOf } from './problem/lower-bound.ts';
 export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
   // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
   const whole: Batch = { ...batch, reach: undefined };
-  return stackWays(whole).flatMap(({ ways }) => {
+  return stackWays(whole).flatMap(({ ways, further }) => {
     // Boards one by one: what stacks of any height can hold, so many single boards can.
-    const [single] = ways[ways.length - 1];
-    return boundOf(whole, single, layout);
+    const singles = [...ways, ...further].filter(([main]) => main.stack === 1).map(([main]) => main);
+    // The least of the stock that holds all boards taken: wood that was not gone on to sets no bound.
+    const single = singles.find((group) => holdsBoards(group, layout));
+    return single === undefined ? [] : boundOf(whole, single, layout);
   });
 }
 
@@ -40,6 +42,13 @@ function boundOf(batch: Batch, single: Group, { boards, unplaced }: Layout): Woo
       savedAtMost: 1 - filled,
     },
   ];
+}
+
+function holdsBoards(group: Group, { boards }: Layout): boolean {
+  const ids = new Set(group.pieces.map(({ board }) => board.id));
+  return boards
+    .filter(({ placements }) => placements.some((placement) => isOf(group, placement)))
+    .every(({ stock }) => ids.has(stock));
 }
 
 function isOf({ demands }: Group, copy: { readonly part: string; readonly layer: string }): boolean {

@@ -11,6 +11,7 @@ import {
   boardNameOf,
   type Group,
   gapOf,
+  isFilledFirst,
   marginOf,
   type StockKind,
   type StockPiece,
@@ -32,7 +33,7 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
     perSet: perSetOf(demands),
   }));
   const gap = gapOf(batch);
-  return { shapes, containers: containersOf(group.pieces, gap), gap, margin: marginOf(batch) };
+  return { shapes, containers: containersOf(group, gap), gap, margin: marginOf(batch) };
 }
 
 /** Degrees between the angles tried for a part that fits no board at a listed one. */
@@ -100,7 +101,7 @@ export function pinnedOf(
 }
 
 /** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
-function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
+function containersOf({ pieces, stock }: Group, gap: number): Container[] {
   const priced = arePriced(pieces);
   const ofKind = new Map<Region, Container>();
   for (const piece of pieces) {
@@ -116,7 +117,7 @@ function containersOf(pieces: readonly StockPiece[], gap: number): Container[] {
     const container = ofKind.get(usable)!;
     const cost = begun.has(names[k]) ? 0 : container.cost;
     const board = boards.indexOf(names[k]);
-    return { ...container, cost, board, ...(pieces[k].board.takenFirst ? { first: true } : {}) };
+    return { ...container, cost, board, ...(isFilledFirst(pieces[k].kind, stock) ? { first: true } : {}) };
   });
 }
 

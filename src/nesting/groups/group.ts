@@ -34,6 +34,8 @@ export interface Group {
 export interface StockKind extends Candidate {
   /** True when only those of its boards are taken that carry pinned copies: the others ask for more work than need be. */
   readonly onlyPinned?: boolean;
+  /** True for boards that ask for less work than others of the group, and so are filled before those. */
+  readonly first?: boolean;
   readonly usable: Region;
   /** The sections it is cross-cut to; none when it stays whole. */
   readonly sections: readonly SectionPlan[];
@@ -59,6 +61,14 @@ export interface StockPiece {
 /** Number of boards that are fastened together at most to saw a part. */
 export function stackOf(demand: Demand): number {
   return Math.max(1, Math.floor(demand.stack ?? 1));
+}
+
+/**
+ * True for a board that is filled before others of the stock: one that asks for less work, or where all ask for alike, one
+ * that the maker wants filled first.
+ */
+export function isFilledFirst({ first, board }: StockKind, stock: readonly StockKind[]): boolean {
+  return stock.some((kind) => kind.first === true) ? first === true : board.takenFirst === true;
 }
 
 /**

@@ -10,11 +10,20 @@ import { type Group, type StockKind, stackOf, woodName } from './group.ts';
 import { withPartings } from './partings.ts';
 import { pinnedBoards } from './pinned.ts';
 
+/** Demands with the boards they share. */
+export interface DemandsOnBoards {
+  readonly demands: readonly Demand[];
+  /** The boards that ask for least work, and those that something is pinned to. */
+  readonly stock: readonly StockKind[];
+  /** The boards to go on to, step by step, where copies find no place on those: each step holds those before it. */
+  readonly further: readonly (readonly StockKind[])[];
+}
+
 /**
  * Sorts the demands of a batch by the boards they share. A board fits a demand when its species is the same and its
  * thickness can be had from it; demands sawn in stacks share boards with demands of the same height only.
  */
-export function demandsByBoards(batch: Batch): { demands: readonly Demand[]; stock: readonly StockKind[] }[] {
+export function demandsByBoards(batch: Batch): DemandsOnBoards[] {
   const kindOf = stockKinds();
   const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
   for (const demand of batch.demands) {
@@ -27,11 +36,49 @@ export function demandsByBoards(batch: Batch): { demands: readonly Demand[]; sto
   return [...groups.values()].map(({ demands, stock }) => ({
     demands,
     stock: withPartings(batch, demands, stock),
+    further: furtherStock(batch, demands, stock).map((step) =>
+      withPartings(batch, demands, step.map(kindOf)),
+    ),
   }));
 }
 
+/** The thickness of the finished parts of a group, mm: in the middle, where they differ within the tolerance. */
+export function commonThickness(demands: readonly Demand[]): number {
+  const all = demands.map(({ thickness }) => thickness);
+  return (Math.min(...all) + Math.max(...all)) / 2;
+}
+
+/** The stock with boards that have to be planed, then with those to be resawn too; those before them are filled first. */
+function furtherStock(
+  batch: Batch,
+  demands: readonly Demand[],
+  stock: readonly GroupCandidate[],
+): GroupCandidate[][] {
+  const least = stock.filter(({ onlyPinned }) => onlyPinned !== true);
+  if (least.length === 0) return [];
+  const { boards, thicknessTolerance } = batch;
+  const wider: GroupCandidate[][] = [];
+  let sofar = least.map(({ board, fit }): GroupCandidate => ({ board, fit, first: true }));
+  for (const step of woodSteps(boards, demands[0].species, commonThickness(demands), thicknessTolerance)) {
+    const more = step.filter(
+      ({ board, fit }) => fit.work !== 'none' && !least.some((known) => known.board === board),
+    );
+    if (more.length === 0) continue;
+    const pinned = stock.filter(
+      ({ board, onlyPinned }) => onlyPinned === true && !more.some((one) => one.board === board),
+    );
+    wider.push([
+      ...sofar,
+      ...more,
+      ...pinned.filter(({ board }) => !sofar.some((one) => one.board === board)),
+    ]);
+    sofar = [...sofar, ...more];
+  }
+  return wider;
+}
+
 /** A board that a group may take, or of whose boards it takes only those that carry pinned copies. */
-type GroupCandidate = Candidate & Pick<StockKind, 'onlyPinned'>;
+type GroupCandidate = Candidate & Pick<StockKind, 'onlyPinned' | 'first'>;
 
 /** The boards that ask for least work, and those that copies of this wood are pinned to, whatever work they ask for. */
 function candidatesOf(batch: Batch, { species, thickness }: Demand): GroupCandidate[] {

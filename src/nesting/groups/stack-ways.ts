@@ -3,7 +3,7 @@ import { isSamePart } from '../../model/same-part.ts';
 import { unitsOf } from '../../stock/units.ts';
 import { solidOf } from '../arrangement/solids.ts';
 import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
-import { demandsByBoards } from './groups.ts';
+import { commonThickness, demandsByBoards } from './groups.ts';
 import { wholePieces, withPieces } from './pieces.ts';
 import { type PinnedCopy, pinsKeepApart } from './pinned.ts';
 
@@ -17,19 +17,31 @@ import { type PinnedCopy, pinsKeepApart } from './pinned.ts';
 /** Ways to saw some demands, those with fewest copies first. */
 export interface StackWays {
   /** Every way is laid out as one or two groups, one after the other. */
-  readonly ways: readonly [readonly Group[], ...(readonly Group[])[]];
+  readonly ways: Ways;
+  /** Ways on boards that ask for more work, for copies that find no place: gone on to when all groups have had their own. */
+  readonly further: readonly (readonly Group[])[];
 }
+
+type Ways = readonly [readonly Group[], ...(readonly Group[])[]];
 
 /** The demands of a batch by the boards they share, each with the ways to stack them: one when nothing is stacked. */
 export function stackWays(batch: Batch): StackWays[] {
-  return demandsByBoards(batch).map(({ demands, stock }) => ({ ways: waysOf(batch, demands, stock) }));
+  return demandsByBoards(batch).map(({ demands, stock, further }) => ({
+    ways: waysOf(batch, demands, stock, demands[0].thickness),
+    further: further.flatMap((step) => waysOf(batch, demands, step, commonThickness(demands))),
+  }));
 }
 
 /**
  * Lower stacks are for a stock that is too small for the high ones: four boards make one pile of three or two of two.
  * Before the height is given up, the sets that make no full stack are tried on boards that make no full pile.
  */
-function waysOf(batch: Batch, demands: readonly Demand[], stock: readonly StockKind[]): StackWays['ways'] {
+function waysOf(
+  batch: Batch,
+  demands: readonly Demand[],
+  stock: readonly StockKind[],
+  thickness: number,
+): Ways {
   const { sets, pins = [] } = batch;
   const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
   const highest = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
@@ -37,7 +49,7 @@ function waysOf(batch: Batch, demands: readonly Demand[], stock: readonly StockK
     withPieces(
       {
         species: demands[0].species,
-        thickness: demands[0].thickness,
+        thickness,
         demands,
         stack,
         sets: copies,

@@ -2,7 +2,7 @@ import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { type PartName, partKey } from '../../model/same-part.ts';
-import { boardNameOf, type Group } from '../groups/group.ts';
+import { boardNameOf, type Group, isFilledFirst } from '../groups/group.ts';
 import { arePriced, wholeCost } from '../groups/group-problem.ts';
 import type { LaidGroup } from './laid-group.ts';
 
@@ -25,7 +25,10 @@ export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
       const kind = kinds.get(id);
       return kind === undefined ? sum : sum + copies * wholeCost(kind, priced);
     }, 0);
-  const fresh = boards.filter(({ id }) => kinds.get(id)?.board.takenFirst !== true);
+  const fresh = boards.filter(({ id }) => {
+    const kind = kinds.get(id);
+    return kind === undefined || !isFilledFirst(kind, group.stock);
+  });
   return [
     incompleteSets(unplaced),
     areaOf(unplaced),

@@ -1,0 +1,100 @@
+import { describe, expect, test } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Batch, Demand } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+
+const box = (width: number, height: number): Ring => [
+  [0, 0],
+  [width, 0],
+  [width, height],
+  [0, height],
+];
+const tile: Demand = {
+  part: 'tile',
+  layer: 'L',
+  region: { outline: box(90, 90), openings: [] },
+  veins: [],
+  copiesPerSet: 1,
+  species: 'oak',
+  thickness: 12,
+  rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
+};
+const exact: Board = {
+  id: 'exact',
+  species: 'oak',
+  thickness: 12.2,
+  outline: box(100, 100),
+  defects: [],
+  quantity: 1,
+  price: 50,
+};
+const toPlane: Board = { ...exact, id: 'to plane', thickness: 15, outline: box(200, 100), price: 1 };
+const toResaw: Board = { ...exact, id: 'to resaw', thickness: 38, outline: box(200, 100), price: 1 };
+const batch: Batch = {
+  sets: 1,
+  demands: [tile],
+  boards: [toResaw, toPlane, exact],
+  kerf: 1,
+  clearance: 0,
+  edgeMargin: 2,
+  thicknessTolerance: 0.5,
+  outlineTolerance: 0,
+};
+
+async function laid(change: Partial<Batch>, effort = 0) {
+  const { layout } = await layOut({ ...batch, ...change }, { effort });
+  expect(verifyLayout(layout).breaches).toEqual([]);
+  const boards = layout.boards.map(({ stock, planeTo, slices, placements }) => [
+    stock,
+    placements.length,
+    planeTo,
+    slices,
+  ]);
+  return { unplaced: layout.unplaced.length, boards };
+}
+
+/** One tile has room on the exact board, two on each of the others or of their slices. */
+describe('wood that asks for more work', () => {
+  test('is left alone while the exact wood does, however cheap it is', async () => {
+    expect(await laid({})).toEqual({ unplaced: 0, boards: [['exact', 1, undefined, undefined]] });
+  });
+
+  test.each([0, 0.2])(
+    'is gone on to for copies that find no place: planed, then resawn (effort %d)',
+    async (effort) => {
+      expect(await laid({ sets: 3 }, effort)).toEqual({
+        unplaced: 0,
+        boards: [
+          ['exact', 1, undefined, undefined],
+          ['to plane', 2, 12, undefined],
+        ],
+      });
+      const all = await laid({ sets: 7 }, effort);
+      expect(all.unplaced).toBe(0);
+      expect(all.boards).toContainEqual(['exact', 1, undefined, undefined]);
+      expect(all.boards).toContainEqual(['to plane', 2, 12, undefined]);
+      expect(all.boards.filter(([stock]) => stock === 'to resaw')).toEqual([
+        ['to resaw', 2, 12, 2],
+        ['to resaw', 2, 12, 2],
+      ]);
+    },
+  );
+
+  test('is not taken from a layer that needs it as it is', async () => {
+    const thick = { ...tile, part: 'thick', thickness: 38 };
+    const { boards, unplaced } = await laid({ sets: 2, demands: [tile, thick], boards: [exact, toResaw] });
+    expect(boards).toEqual([
+      ['exact', 1, undefined, undefined],
+      ['to resaw', 2, undefined, undefined],
+    ]);
+    expect(unplaced).toBe(1);
+  });
+
+  test('is planed to what all layers of a wood can be made of', async () => {
+    const thicker = { ...tile, part: 'thicker', thickness: 12.4 };
+    const { boards } = await laid({ demands: [tile, thicker], boards: [exact, toPlane] });
+    expect(boards).toContainEqual(['to plane', 1, 12.2, undefined]);
+  });
+});
