@@ -163,7 +163,12 @@ export function losesLetters(layout: Layout, { job, design = '' }: PagesOptions)
   return [job, design, ...new Set(names)].some((name) => !isPrintable(name));
 }
 
-/** A board in one line. */
+/** A board in one line: as thick as it lies on the rack, and what it is planed to before the paper is stuck on. */
 export function boardWords(board: LaidBoard, { unit }: PagesOptions): string {
-  return `${board.id}: ${board.species}, ${formatLength(board.thickness, unit, 2)} thick${stackWords(board)}`;
+  const { id, species, thickness, planeTo, slices } = board;
+  const thinned =
+    planeTo === undefined
+      ? ''
+      : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatLength(planeTo, unit, 2)}`;
+  return `${id}: ${species}, ${formatLength(thickness, unit, 2)} thick${thinned}${stackWords(board)}`;
 }

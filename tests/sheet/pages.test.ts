@@ -42,6 +42,19 @@ describe('pages', () => {
     await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/page-a1.svg');
   });
 
+  test('say on the map how thick the wood is that they are stuck on', () => {
+    const map = (fields: Partial<LaidBoard>) => {
+      const layout = { ...handLayout(), boards: [handBoard({ id: 'A-1', ...fields })] };
+      const [cover] = boardPages(layout, FACTS);
+      return flatMarks(cover.drawing.marks).flatMap((mark) =>
+        mark.kind === 'text' && mark.text.startsWith('A-1: ') ? [mark.text] : [],
+      );
+    };
+    expect(map({})[0]).toContain('19 mm thick, page');
+    expect(map({ planeTo: 16 })[0]).toContain('19 mm thick, planed to 16 mm, page');
+    expect(map({ planeTo: 6, slices: 2 })[0]).toContain('19 mm thick, resawn and planed to 6 mm, page');
+  });
+
   test('have the name of the design as their headline, that of the file where there is none', () => {
     const heads = (design?: string) => {
       const [cover] = boardPages(handLayout(), { ...FACTS, job: 'job.json', design });
