@@ -40,8 +40,11 @@ ul.woods svg { width: 2.6em; height: auto; vertical-align: middle; background: #
   /* Paper does not scroll, and sums stand once, below the last page of a table. */
   .wide { overflow: visible; }
   tfoot { display: table-row-group; }
-  figure, tr, dl div, li { break-inside: avoid; }
+  figure, tr, dl div, li, caption { break-inside: avoid; }
   h2, h3, caption, thead { break-after: avoid; }
+  /* What leads to a table, a list or a picture is read with it: a heading that takes only its sentence along stays behind. */
+  h2 + p, h3 + p { break-inside: avoid; break-after: avoid; }
+  p:has(+ .wide), p:has(+ figure), p:has(+ ul), p:has(+ ol) { break-inside: avoid; break-after: avoid; }
   /* A head alone at the foot of a page heads nothing. */
   tbody tr:first-child { break-before: avoid; }
 }
