@@ -29,10 +29,11 @@ export const outline: Check = both(ring, (field, value) =>
   tangle(field, { outline: value as Ring, openings: [] }),
 );
 
+/** Rings of a region as they come, without a look at how they lie to one another. */
+export const rings: Check = record({ outline: ring, openings: listOf(ring) });
+
 /** A part: an outline that does not cross itself, openings inside it. */
-export const region: Check = both(record({ outline: ring, openings: listOf(ring) }), (field, value) =>
-  tangle(field, value as Region),
-);
+export const region: Check = both(rings, (field, value) => tangle(field, value as Region));
 
 function points(least: 2 | 3): Check {
   const list = that((value) => Array.isArray(value) && value.length >= least, COUNTED[least]);

@@ -80,6 +80,14 @@ export function listOf(check: Check, remedy?: string): Check {
   };
 }
 
+/** An object that has whatever names as its fields, each value of which passes the check. */
+export function mapOf(check: Check, remedy?: string): Check {
+  return (field, value) =>
+    isRecord(value)
+      ? Object.entries(value).flatMap(([name, each]) => check(`${field}.${name}`, each))
+      : [wrongValue(field, value, 'an object', remedy)];
+}
+
 /** A value that passes all of the checks; the later ones are asked only when the earlier have nothing to tell. */
 export function both(first: Check, second: Check): Check {
   return (field, value) => {

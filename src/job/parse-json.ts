@@ -1,5 +1,6 @@
 import { type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
 import type { Issue } from '../issues/issue.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
 
 /** The kinds of file that are read, and what to do when something else is handed in. */
 const REMEDIES = {
@@ -17,12 +18,19 @@ export function parseJson(
   file: string,
   kind: FileKind,
 ): { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly issue: Issue } {
+  // From plain JavaScript: the object that was to be read from the text, or nothing at all.
+  if (typeof text !== 'string')
+    return { ok: false, issue: { ...noText(text), where: { file, field: 'text' } } };
   const plain = text.replace(/^\uFEFF/, '');
   try {
     return { ok: true, value: JSON.parse(plain) };
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
+}
+
+function noText(value: unknown): Issue {
+  return wrongValue('text', value, 'the text of the file', 'Hand in the text itself, not what it says.');
 }
 
 /** The platform's parser gives no place in every version, so a second one is asked where it stops. */

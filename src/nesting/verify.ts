@@ -1,6 +1,8 @@
 import type { Region } from '../geometry/shapes.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import { checkFigures, checkSets, checkSettings } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
@@ -36,8 +38,11 @@ export interface Verification {
  * every placement inside the usable board by the edge margin and off every defect, every placement the drawn part
  * moved, rotation, turning over and rest edge as the rules ask, sections kept, sets complete as claimed, figures
  * true.
+ *
+ * Throws a FretlayError for what is not built as a layout is; numbers that cannot be are breaches.
  */
 export function verifyLayout(layout: Layout): Verification {
+  throwOnErrors(layoutCheck('layout', layout));
   const breaches: Issue[] = [];
   const measured: MeasuredPlacement[] = [];
   const usableArea = new Map<LaidBoard, number>();

@@ -1,7 +1,10 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
+import { rings } from '../geometry/shape-checks.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
+import { listOf, mapOf, number, oneOf, optional, record, that } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Part, Pattern } from '../model/pattern.ts';
 import type {
   Finding,
@@ -10,6 +13,7 @@ import type {
   PatternCheckOptions,
   SawFitting,
 } from '../model/pattern-check.ts';
+import { stated } from '../model/stated.ts';
 import { checkNecks } from './check-necks.ts';
 import { turnsOf } from './check-turns.ts';
 import { groupFindings } from './group-findings.ts';
@@ -24,13 +28,45 @@ export const COMMON_SAW: SawFitting = { kerf: 0.5, bladeWidth: 0.97, hole: 1.6 }
 /** Outline around the end of a slot, in kerfs, below which it is the end of a notch: about three kerfs deep. */
 const LEAST_SLOT = 6;
 
+const LENGTH = { least: 0, most: 50_000, unit: 'mm' };
+const SOME_LENGTH = { ...LENGTH, above: true };
+
+const patternCheck = record(
+  {
+    layers: listOf(
+      record({
+        name: that((value) => typeof value === 'string', 'a text'),
+        parts: listOf(record({ region: rings, veins: that(Array.isArray, 'a list') })),
+      }),
+    ),
+  },
+  'Hand in the pattern of `readPattern`.',
+);
+
+const optionsCheck = record({
+  saw: optional(
+    record({
+      kerf: optional(number(LENGTH)),
+      bladeWidth: optional(number(SOME_LENGTH)),
+      hole: optional(number(SOME_LENGTH)),
+    }),
+  ),
+  grain: optional(mapOf(oneOf(['along', 'across', 'free']))),
+  neckAlong: optional(number(LENGTH)),
+  neckAcross: optional(number(LENGTH)),
+  holdSize: optional(number(LENGTH)),
+});
+
 /**
  * The saw's view of a pattern: thin necks and short grain, bends tighter than the blade, openings too small to
  * thread, features that vanish in the kerf, parts too small to hold. Limits that are not given are common practice,
  * no source: necks 1/16 in along the grain and twice that across it, parts under 2 in in a carrier.
+ *
+ * Throws a FretlayError for what is no pattern, and for options that make no sense.
  */
 export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}): PatternCheck {
-  const saw = { ...COMMON_SAW, ...options.saw };
+  throwOnErrors([...patternCheck('pattern', pattern), ...optionsCheck('options', options)]);
+  const saw = { ...COMMON_SAW, ...stated(options.saw ?? {}) };
   const checks = pattern.layers.flatMap(({ name, parts }) => {
     const grain =
       options.grain !== undefined && Object.hasOwn(options.grain, name) ? options.grain[name] : 'along';

@@ -1,3 +1,4 @@
+import { oneOf, record } from '../issues/checks.ts';
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { numberIssue } from '../issues/number-issue.ts';
@@ -51,6 +52,11 @@ export function tryPatternFromDrawing(drawing: Drawing, options: PatternOptions 
 }
 
 function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResult {
+  const wrong = [
+    ...record({ root: record({}) }, 'Hand in the drawing of `readDrawing`.')('drawing', drawing),
+    ...record({})('options', options),
+  ];
+  if (wrong.length > 0) return { pattern: undefined, issues: wrong };
   const { file } = drawing;
   const { layers, issues: hidden } = layersOf(drawing);
   const rules: PartRules = {
@@ -103,5 +109,6 @@ function invalidOptions(rules: PartRules, file: string): Issue | undefined {
     const issue = numberIssue(field, rules[field], LIMITS[field], remedy);
     if (issue !== undefined) return { ...issue, where: { file, field } };
   }
-  return undefined;
+  const [issue] = oneOf(['unite', 'openings'])('innerShapes', rules.innerShapes);
+  return issue === undefined ? undefined : { ...issue, where: { file, ...issue.where } };
 }

@@ -1,6 +1,7 @@
 import { segmentHull } from '../geometry/segment-hull.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
+import { foundWords } from '../issues/wrong-value.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer } from '../model/pattern.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
@@ -24,42 +25,60 @@ export function scaleOf(
   rules: PartRules,
   { scale, finishedSize }: { readonly scale?: number; readonly finishedSize?: FinishedSize },
 ): number | Issue {
-  const refuse = (kind: string, message: string, facts: Partial<Issue>): Issue => ({
+  const refuse = (
+    kind: string,
+    field: string | undefined,
+    message: string,
+    facts: Partial<Issue>,
+  ): Issue => ({
     kind,
     severity: 'error',
     message,
     ...facts,
-    where: { file: drawing.file },
+    where: { file: drawing.file, ...(field === undefined ? {} : { field }) },
   });
   if (finishedSize !== undefined) {
     if (scale !== undefined) {
-      return refuse('scale-stated-twice', 'both a scale and a finished size are stated', {
+      return refuse('scale-stated-twice', 'scale', 'both a scale and a finished size are stated', {
         expected: 'one of the two',
         remedy: 'Leave out "scale" or "finishedSize".',
       });
     }
-    if (finishedSize.length > 0 && Number.isFinite(finishedSize.length)) {
+    if (finishedSize?.side !== 'width' && finishedSize?.side !== 'height') {
+      return refuse('finished-size-invalid', 'finishedSize.side', 'the finished size is of no side', {
+        expected: '"width" or "height"',
+        received: foundWords(finishedSize?.side),
+        remedy: 'Say which side of the drawing, layer or part is measured.',
+      });
+    }
+    if (Number.isFinite(finishedSize.length) && finishedSize.length > 0) {
       return scaleByFinishedSize(drawing, layers, rules, finishedSize);
     }
-    return refuse('finished-size-invalid', 'the finished size is not a length', {
+    return refuse('finished-size-invalid', 'finishedSize.length', 'the finished size is not a length', {
       expected: 'a length above 0',
-      received: `${finishedSize.length} mm`,
+      received: foundWords(finishedSize.length),
       remedy: 'State how long the side is to be when finished.',
     });
   }
   if (drawing.page === undefined) {
-    return refuse('no-physical-size', 'the drawing states no physical size, so its scale is unknown', {
-      expected: 'a width or height with a unit on the svg element, or a finished size',
-      remedy:
-        'State how long one part or the whole is to be when finished: "finishedSize" in a job, --finished-width on the command line.',
-    });
+    return refuse(
+      'no-physical-size',
+      undefined,
+      'the drawing states no physical size, so its scale is unknown',
+      {
+        expected: 'a width or height with a unit on the svg element, or a finished size',
+        remedy:
+          'State how long one part or the whole is to be when finished: "finishedSize" in a job, --finished-width on the command line.',
+      },
+    );
   }
   if (scale === undefined) return 1;
-  return scale > 0 && Number.isFinite(scale)
+  // A text is no finite number, though it compares like one.
+  return Number.isFinite(scale) && scale > 0
     ? scale
-    : refuse('scale-invalid', 'the scale is not a size', {
+    : refuse('scale-invalid', 'scale', 'the scale is not a size', {
         expected: 'a factor above 0',
-        received: `${scale}`,
+        received: foundWords(scale),
         remedy: 'State the finished length divided by the drawn one, such as 1.5.',
       });
 }

@@ -1,12 +1,16 @@
 import { lineLength } from '../geometry/ring.ts';
+import { both, flag, listOf, number, optional, record, text, that } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
+import { laidBoardsCheck } from '../model/layout-checks.ts';
 import { partKey } from '../model/same-part.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { planIssues } from './plan-issues.ts';
 import { bladesWorn, COMMON_PACE } from './time/blade-life.ts';
+import { range } from './time/time-checks.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How cuts are planned. Lengths in mm. */
@@ -25,12 +29,55 @@ export interface PlanCutsOptions {
   readonly pace?: Range;
 }
 
+const SOME_LENGTH = { least: 0, most: 50_000, above: true, unit: 'mm' };
+
+const blade = record(
+  {
+    name: text('Name the blade.'),
+    width: number(SOME_LENGTH),
+    thickness: number(SOME_LENGTH),
+    teethPerInch: number({ least: 0, most: 1000, above: true }),
+    hole: number(SOME_LENGTH),
+    kerf: number(SOME_LENGTH),
+    kerfMeasured: flag(),
+    upTo: number(SOME_LENGTH),
+  },
+  'See `Blade`, and `COMMON_BLADES` for examples.',
+);
+
+const blades = both(
+  that((value) => Array.isArray(value) && value.length > 0, 'a list of one blade or more'),
+  listOf(blade),
+);
+
+const optionsCheck = record({
+  blades: optional(blades),
+  throat: optional(number(SOME_LENGTH)),
+  parts: optional(
+    listOf(
+      record({
+        layer: text(),
+        part: text(),
+        sharpTurns: number({ least: 0, most: 1e9 }),
+        tightestBends: that(Array.isArray, 'a list'),
+      }),
+      'What the check of the pattern found, or leave it out.',
+    ),
+  ),
+  holdSize: optional(number({ ...SOME_LENGTH, above: false })),
+  tab: optional(number({ ...SOME_LENGTH, above: false })),
+  pace: optional(range),
+});
+
 /**
  * Every cut of every board that carries something, in an order with its reasons: sections, holes, openings, veins,
  * outlines, with the blade for each. Edges that lie on the edge of the board are not sawn and not counted; what is
  * sawn through waste to get to a cut is counted apart.
+ *
+ * Throws a FretlayError for what is no layout, and for options that make no sense.
  */
 export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan {
+  throwOnErrors([...laidBoardsCheck('layout', layout), ...optionsCheck('options', options)]);
   const blades = [...(options.blades ?? COMMON_BLADES)].sort((a, b) => a.width - b.width);
   const facts = new Map((options.parts ?? []).map((part) => [partKey(part), part]));
   const used = layout.boards.filter(({ placements }) => placements.length > 0);

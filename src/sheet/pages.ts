@@ -1,5 +1,7 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import { formatLength } from '../units/length.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
@@ -12,6 +14,7 @@ import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage, type PageName } from './paper/page-frame.ts';
 import type { PageOptions, PageSetup } from './paper/page-setup.ts';
+import { pagesCheck } from './sheet-checks.ts';
 import { stackWords } from './stack-words.ts';
 
 /** What the pages have to know besides the layout. */
@@ -42,13 +45,16 @@ export interface BoardPages {
  * the boards that carry parts, tiled. All in mm of paper; throws a FretlayError when the paper leaves no room.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
+ *
+ * Throws a FretlayError for what is no layout, and when the options make no sense or leave no room on a page.
  */
-export function boardPages(
-  layout: Layout,
-  options: PagesOptions,
-  drawer: PartDrawer = new PartDrawer(options),
-): SheetPage[] {
-  const { cover, following } = bindPages(layout, [...setBoards(layout, options, drawer)], options);
+export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartDrawer): SheetPage[] {
+  throwOnErrors([...layoutCheck('layout', layout), ...pagesCheck('options', options)]);
+  const { cover, following } = bindPages(
+    layout,
+    [...setBoards(layout, options, drawer ?? new PartDrawer(options))],
+    options,
+  );
   return [
     ...coverSheets(cover),
     ...following.map(({ tile, number, name, words }) => ({

@@ -1,6 +1,9 @@
+import { listOf, record } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { laidBoardCheck } from '../model/layout-checks.ts';
 import { writeDocument } from '../svg/write.ts';
 import { keyBlock } from './blocks/key-block.ts';
 import {
@@ -15,6 +18,7 @@ import { PartDrawer } from './board/part-marks.ts';
 import { arrangeBlocks, blockGroup } from './marks/arrange.ts';
 import { type MarkedDrawing, rolesOf } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
+import { titleCheck } from './sheet-checks.ts';
 
 /** White around everything, mm. */
 const BORDER = 8;
@@ -26,14 +30,13 @@ const NARROWEST = 230;
  * corner keeps its coordinates; the blocks lie above it, at negative y). Same input, same text, byte for byte.
  *
  * @param drawer share one between the boards of a layout: finding room for labels is then done once per kind
+ *
+ * Throws a FretlayError for what is no board of a layout, or when its title makes no sense.
  */
-export function drawPlacementSheet(
-  board: LaidBoard,
-  options: TitleFacts,
-  drawer: PartDrawer = new PartDrawer(options),
-): string {
+export function drawPlacementSheet(board: LaidBoard, options: TitleFacts, drawer?: PartDrawer): string {
+  throwOnErrors([...laidBoardCheck('board', board), ...titleCheck('options', options)]);
   return writeDocument(
-    drawingToSvg(placementSheet(board, options, drawer), {
+    drawingToSvg(placementSheet(board, options, drawer ?? new PartDrawer(options)), {
       title: `Placement sheet of board ${board.id}, ${headline(options)}`,
       description: describeBoard(board),
     }),
@@ -43,14 +46,18 @@ export function drawPlacementSheet(
 /**
  * The placement sheets of several boards, in their order. Quicker than one by one: where a label finds room is
  * worked out once for all copies of a part that lie the same way.
+ *
+ * Throws a FretlayError as {@link drawPlacementSheet} does.
  */
 export function drawPlacementSheets(
   boards: readonly LaidBoard[],
   options: Omit<TitleFacts, 'plan'>,
   plans?: ReadonlyMap<string, BoardPlan>,
-  drawer: PartDrawer = new PartDrawer(options),
+  drawer?: PartDrawer,
 ): string[] {
-  return boards.map((board) => drawPlacementSheet(board, { ...options, plan: plans?.get(board.id) }, drawer));
+  throwOnErrors([...listOf(record({}))('boards', boards), ...titleCheck('options', options)]);
+  const shared = drawer ?? new PartDrawer(options);
+  return boards.map((board) => drawPlacementSheet(board, { ...options, plan: plans?.get(board.id) }, shared));
 }
 
 /** The placement sheet as marks, for any kind of output. */

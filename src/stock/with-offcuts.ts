@@ -1,18 +1,53 @@
 import { regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
+import { listOf, number, record, text } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout, Offcut, Section } from '../model/layout.ts';
+import { laidBoardsCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
 import { partitionBoard } from './board-partition.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
 import { divideRest, obstaclesOf } from './offcuts.ts';
 import { trimmedOutline } from './trim.ts';
 
-/** The layout with what is left of its boards: their keepers, and where their whole areas go. */
+const batchCheck = record(
+  {
+    boards: listOf(record({ id: text() })),
+    kerf: number({ least: 0, most: 50_000, unit: 'mm' }),
+  },
+  'Hand in the batch that was laid out.',
+);
+
+/**
+ * The layout with what is left of its boards: their keepers, and where their whole areas go.
+ *
+ * Throws a FretlayError for what is no layout or no batch, and where the batch has no board that the layout lies on.
+ */
 export function withRemains(layout: Layout, batch: Batch): Layout {
+  throwOnErrors([...laidBoardsCheck('layout', layout), ...batchCheck('batch', batch)]);
   const stock = new Map(batch.boards.map((board) => [board.id, board]));
+  throwOnErrors(foreignBoards(layout, stock));
   const boards = layout.boards.map((laid) => withOffcuts(laid, stock.get(laid.stock)!, batch));
   return { ...layout, boards };
+}
+
+function foreignBoards({ boards }: Layout, stock: ReadonlyMap<string, Board>): Issue[] {
+  const known = [...stock.keys()].map((id) => `"${id}"`);
+  return boards.flatMap(({ stock: id }, i): Issue[] =>
+    stock.has(id)
+      ? []
+      : [
+          wrongValue(
+            `layout.boards[${i}].stock`,
+            id,
+            known.length === 0 ? 'a board of the batch, which has none' : `one of ${known.join(', ')}`,
+            'Hand in the batch that was laid out, with the boards bought for it.',
+          ),
+        ],
+  );
 }
 
 /** Adds to a laid board what is left of it: its keepers, and where its whole area goes. */

@@ -1,5 +1,6 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
+import { number, optional, record, that } from '../issues/checks.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing } from '../model/drawing.ts';
@@ -44,6 +45,8 @@ export interface ReadDrawingResult {
  * style sheets, visibility. What paints otherwise (text, pictures, masks, filters, markers) is left out and reported.
  */
 export function tryReadDrawing(svgText: string, options: ReadDrawingOptions = {}): ReadDrawingResult {
+  const wrong = inputIssues(svgText, options);
+  if (wrong.length > 0) return { drawing: undefined, issues: wrong };
   const log = new IssueLog(options.file ?? 'drawing');
   try {
     return { drawing: read(svgText, options, log), issues: log.issues };
@@ -64,7 +67,6 @@ export function readDrawing(
 }
 
 function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Drawing {
-  checkOptions(options, log);
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
   const document = readDocument(svgText, log);
   const { root } = document;
@@ -119,15 +121,18 @@ function rootTransform(source: StyledSource, page: Page['size'], boxes: ObjectBo
   return middled ? about(inMm, page.width / 2, page.height / 2) : inMm;
 }
 
-/** Stops when a size that the caller gives is none. */
-function checkOptions({ pixelsPerInch, drawnSize }: ReadDrawingOptions, log: IssueLog): void {
-  const sizes = { pixelsPerInch, 'drawnSize.width': drawnSize?.width, 'drawnSize.height': drawnSize?.height };
-  for (const [name, value] of Object.entries(sizes)) {
-    if (value === undefined || (value > 0 && value <= FARTHEST_MM)) continue;
-    log.fail('option-invalid', `${name} is not a size`, undefined, {
-      expected: `a number above 0 and up to ${FARTHEST_MM}`,
-      received: `${value}`,
-      remedy: 'Leave it out if it is not known.',
-    });
-  }
+const size = optional(
+  number({ least: 0, most: FARTHEST_MM, above: true }, 'Leave it out if it is not known.'),
+);
+const drawnSize = optional(record({ width: size, height: size }));
+const text = that((value) => typeof value === 'string', 'the text of an SVG drawing');
+
+/** What is handed in that can be no drawing, and sizes that are none. */
+function inputIssues(svgText: unknown, options: ReadDrawingOptions): Issue[] {
+  const issues = [...text('svgText', svgText), ...record({})('options', options)];
+  if (issues.length > 0) return issues;
+  const { file = 'drawing' } = options;
+  return [...size('pixelsPerInch', options.pixelsPerInch), ...drawnSize('drawnSize', options.drawnSize)].map(
+    (issue) => ({ ...issue, where: { file, ...issue.where } }),
+  );
 }

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import * as fretlay from '../../src/index.ts';
+import type { Issue } from '../../src/issues/issue.ts';
+import { handLayout } from '../sheet/hand-layout.ts';
+
+/** What plain JavaScript hands over by mistake: the public functions name the argument, and do not fail within. */
+
+const layout = handLayout();
+const [board] = layout.boards;
+const title = { job: 'job', unit: 'mm', kerf: 1 } as const;
+const SVG =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M0 0H40V40H0z"/></svg>';
+const { pattern } = fretlay.readPattern(SVG);
+
+// The arguments are wrong on purpose.
+// biome-ignore lint/suspicious/noExplicitAny: what no compiler has seen is of any type
+const lib = fretlay as any;
+
+describe('an argument that makes no sense', () => {
+  it.each<[string, () => unknown]>([
+    ['text', () => lib.readJob(null)],
+    ['text', () => lib.readLayout({})],
+    ['text', () => lib.readRack(undefined)],
+    ['svgText', () => lib.readPattern(null)],
+    ['options', () => lib.readPattern(SVG, null)],
+    ['pixelsPerInch', () => lib.readPattern(SVG, { pixelsPerInch: 0 })],
+    ['drawnSize.width', () => lib.readPattern(SVG, { drawnSize: { width: '5' } })],
+    ['scale', () => lib.readPattern(SVG, { scale: Number.NaN })],
+    ['scale', () => lib.readPattern(SVG, { scale: '2' })],
+    ['finishedSize.side', () => lib.readPattern(SVG, { finishedSize: { side: 'depth', length: 5 } })],
+    ['finishedSize.length', () => lib.readPattern(SVG, { finishedSize: { side: 'width', length: '8 in' } })],
+    ['innerShapes', () => lib.readPattern(SVG, { innerShapes: 'x' })],
+    ['pattern', () => lib.checkPattern(null)],
+    ['options.saw.kerf', () => lib.checkPattern(pattern, { saw: { kerf: Number.NaN } })],
+    ['options.grain.Shore', () => lib.checkPattern(pattern, { grain: { Shore: 'diagonal' } })],
+    ['options.holdSize', () => lib.checkPattern(pattern, { holdSize: Number.POSITIVE_INFINITY })],
+    ['layout', () => lib.verifyLayout(null)],
+    ['layout.boards[0]', () => lib.verifyLayout({ ...layout, boards: [null] })],
+    ['layout.boards', () => lib.withRemains({ ...layout, boards: undefined }, {})],
+    ['batch', () => lib.withRemains(layout, null)],
+    ['layout.boards[0].stock', () => lib.withRemains(layout, { boards: [], kerf: 1 })],
+    ['layout', () => lib.planCuts(undefined)],
+    ['options.blades', () => lib.planCuts(layout, { blades: [] })],
+    [
+      'options.blades[0].width',
+      () => lib.planCuts(layout, { blades: [{ ...fretlay.COMMON_BLADES[0], width: -1 }] }),
+    ],
+    ['options.throat', () => lib.planCuts(layout, { throat: -1 })],
+    ['options.tab', () => lib.planCuts(layout, { tab: Number.NaN })],
+    ['options.pace.low', () => lib.planCuts(layout, { pace: { low: Number.NaN, likely: 1, high: 2 } })],
+    ['layout', () => lib.boardPages(null, title)],
+    ['options', () => lib.boardPages(layout)],
+    ['options.paper', () => lib.boardPages(layout, { ...title, paper: 'a9' })],
+    ['options.unit', () => lib.boardPages(layout, { ...title, unit: 'cm' })],
+    ['options.orientation', () => lib.boardPages(layout, { ...title, orientation: 'up' })],
+    ['board', () => lib.drawPlacementSheet(null, title)],
+    ['options.kerf', () => lib.drawPlacementSheet(board, { ...title, kerf: Number.NaN })],
+    ['options.line', () => lib.drawPlacementSheets([board], { ...title, line: 'fat' })],
+    ['boards', () => lib.drawPlacementSheets(null, title)],
+  ])('is named: %s', (field, run) => {
+    let thrown: unknown;
+    try {
+      run();
+    } catch (error) {
+      thrown = error;
+    }
+    expect(thrown).toBeInstanceOf(fretlay.FretlayError);
+    expect((thrown as fretlay.FretlayError).issues.map(({ where }) => where?.field)).toContain(field);
+  });
+
+  it('is given back by those that do not throw', () => {
+    expect(lib.tryReadJob(null)).toMatchObject({ job: undefined, issues: [{ where: { field: 'text' } }] });
+    expect(lib.tryReadPattern(null)).toMatchObject({ issues: [{ where: { field: 'svgText' } }] });
+  });
+
+  it('is not what makes sense', () => {
+    // What a layout says is no matter of its form: a wrong number is a breach.
+    const kinds = lib.verifyLayout({ ...layout, kerf: Number.NaN }).breaches.map(({ kind }: Issue) => kind);
+    expect(kinds).toContain('setting-invalid');
+    expect(lib.planCuts(layout, { blades: fretlay.COMMON_BLADES, throat: 400, tab: 2 }).boards).toHaveLength(
+      layout.boards.length,
+    );
+    expect(lib.boardPages(layout, { ...title, paper: { roll: 600 } }).length).toBeGreaterThan(0);
+  });
+});
