@@ -17,11 +17,9 @@ const AT_THE_ENDS = 0.35;
 /** A way this near to the line of a part runs along it, mm. */
 const ON_EDGE = 0.05;
 
-/** A line that is open to the blade: an edge of the board, or a cut that has been made. */
-interface OpenLine {
-  readonly line: Line;
-  readonly box: Box;
-}
+/** How far around a place open lines are looked for first, mm, and how many times farther each time none is found. */
+const FIRST_LOOK = 20;
+const FARTHER = 4;
 
 /** A part, with what is looked up of it again and again. */
 interface Bar {
@@ -56,7 +54,10 @@ export interface Way {
  */
 export class Waste {
   private readonly parts: readonly Bar[];
-  private readonly open: OpenLine[] = [];
+  /** Lines that are open to the blade: edges of the board and cuts that have been made, in the order they came. */
+  private readonly open: Line[] = [];
+  /** Their boxes, four numbers each: least x, least y, greatest x, greatest y. Flat, as all are asked for every cut. */
+  private readonly boxes: number[] = [];
 
   constructor(parts: readonly Bar[]) {
     this.parts = parts;
@@ -72,7 +73,9 @@ export class Waste {
   /** Lets the blade start from anywhere on a line from now on. */
   openLine(line: Line, closed = false): void {
     const whole = closed ? [...line, line[0]] : line;
-    this.open.push({ line: whole, box: boundsOf(whole) });
+    const { minX, minY, maxX, maxY } = boundsOf(whole);
+    this.open.push(whole);
+    this.boxes.push(minX, minY, maxX, maxY);
   }
 
   /** The shortest straight way through waste to one of these points; undefined when parts bar them all. */
@@ -95,20 +98,39 @@ export class Waste {
   private shorterWay(to: Point, best: Way | undefined, accepts: (way: Way) => boolean): Way | undefined {
     let limit = best?.length ?? Number.POSITIVE_INFINITY;
     let shortest: Way | undefined;
-    const near = this.open
-      .map(({ line, box }) => ({ line, far: farFromBox(to, box) }))
-      .filter(({ far }) => far < limit)
-      .sort((a, b) => a.far - b.far);
-    for (const { line, far } of near) {
-      // No line in a box this far away is nearer.
-      if (far >= limit) break;
-      const from = nearestOn(line, to);
-      const way: Way = { from, to, length: Math.hypot(from[0] - to[0], from[1] - to[1]) };
-      if (way.length >= limit || !accepts(way)) continue;
-      shortest = way;
-      limit = way.length;
+    let seen = 0;
+    // Farther and farther around: on a board of thousands of cuts only the few nearest are brought into their order.
+    for (let from = 0, reach = FIRST_LOOK; from < limit && seen < this.open.length; reach *= FARTHER) {
+      const near = this.linesAround(to, from, Math.min(reach, limit));
+      for (const { line, far } of near) {
+        // No line in a box this far away is nearer.
+        if (far >= limit) break;
+        const from = nearestOn(line, to);
+        const way: Way = { from, to, length: Math.hypot(from[0] - to[0], from[1] - to[1]) };
+        if (way.length >= limit || !accepts(way)) continue;
+        shortest = way;
+        limit = way.length;
+      }
+      seen += near.length;
+      from = reach;
     }
     return shortest;
+  }
+
+  /** The open lines whose boxes are at least `from` and less than `until` mm away, the nearest first. */
+  private linesAround([x, y]: Point, from: number, until: number): { line: Line; far: number }[] {
+    const { boxes, open } = this;
+    const found: { line: Line; far: number }[] = [];
+    for (let i = 0; i < open.length; i++) {
+      const dx = Math.max(0, boxes[4 * i] - x, x - boxes[4 * i + 2]);
+      if (dx >= until) continue;
+      const dy = Math.max(0, boxes[4 * i + 1] - y, y - boxes[4 * i + 3]);
+      if (dy >= until) continue;
+      // Distance from the point to the box; 0 inside: no line in the box can be nearer.
+      const far = Math.hypot(dx, dy);
+      if (far >= from && far < until) found.push({ line: open[i], far });
+    }
+    return found.sort((a, b) => a.far - b.far);
   }
 
   /** True when no part lies on the way. */
@@ -119,7 +141,8 @@ export class Waste {
     const end = AT_THE_ENDS / length;
     const [a, b] = [at(end), at(1 - end)];
     const box = boundsOf([a, b]);
-    return !this.parts.some((part) => boxesMeet(part.box, box) && liesOn(part, a, b));
+    for (const part of this.parts) if (boxesMeet(part.box, box) && liesOn(part, a, b)) return false;
+    return true;
   }
 }
 
@@ -186,9 +209,4 @@ function nearestOn(line: Line, [x, y]: Point): Point {
     nearest = [ax + t * dx, ay + t * dy];
   }
   return nearest;
-}
-
-/** Distance from a point to a box, mm; 0 inside: no line in the box can be nearer. */
-function farFromBox([x, y]: Point, { minX, minY, maxX, maxY }: Box): number {
-  return Math.hypot(Math.max(0, minX - x, x - maxX), Math.max(0, minY - y, y - maxY));
 }

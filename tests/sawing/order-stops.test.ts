@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../src/geometry/shapes.ts';
 import { orderStops } from '../../src/sawing/order/order-stops.ts';
 import { type Stop, travelOf, type Visit } from '../../src/sawing/order/stops.ts';
+import { Tour } from '../../src/sawing/order/tour.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { seeded } from '../seeded.ts';
 
@@ -137,6 +138,36 @@ describe('the order of stops', () => {
       const stops = randomStops(count, random);
       expect(checked(stops)).toBeCloseTo(enumerated(stops), 9);
     }
+  });
+
+  it('leaves no reversed or moved run that would be shorter, wherever on the board, by trying every one', () => {
+    const stops = randomStops(500, seeded(5));
+    const tour = new Tour(stops, START);
+    tour.nearestNeighbour();
+    tour.improve();
+    const gates = tour.visits().map(({ stop, gate }) => stops[stop].gates[gate]);
+    const count = gates.length;
+    // Where the blade comes from and goes to at each place; place 0 is the start, and nothing comes after the last.
+    const leave = [START, ...gates.map(({ to }) => to)];
+    const enter = [START, ...gates.map(({ from }) => from)];
+    const joint = (from: Point, to: Point | undefined) =>
+      to === undefined ? 0 : Math.hypot(from[0] - to[0], from[1] - to[1]);
+    let most = 0;
+    for (let i = 1; i <= count; i++)
+      for (let last = i; last <= count; last++) {
+        const ends = joint(leave[i - 1], enter[i]) + joint(leave[last], enter[last + 1]);
+        most = Math.max(most, ends - joint(leave[i - 1], leave[last]) - joint(enter[i], enter[last + 1]));
+        if (last > i + 2) continue;
+        const saved = ends - joint(leave[i - 1], enter[last + 1]);
+        for (let j = 0; j <= count; j++) {
+          if (j >= i - 1 && j <= last) continue;
+          const open = joint(leave[j], enter[j + 1]);
+          const plain = joint(leave[j], enter[i]) + joint(leave[last], enter[j + 1]) - open;
+          const turned = joint(leave[j], leave[last]) + joint(enter[i], enter[j + 1]) - open;
+          most = Math.max(most, saved - Math.min(plain, turned));
+        }
+      }
+    expect(most).toBeLessThan(1e-6);
   });
 
   it('is the shortest found by anyone, within 5 %, for more', () => {

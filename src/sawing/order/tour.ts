@@ -5,6 +5,11 @@ import type { Stop, Visit } from './stops.ts';
 const LONGEST_RUN = 3;
 /** A gain below this is rounding, mm. */
 const LEAST_GAIN = 1e-9;
+/**
+ * Places of the order that are looked at, or passed over, together. What follows one another lies together on the board,
+ * so most blocks are too far away to gain anything; fewer places in one are more boxes to ask, more are larger boxes.
+ */
+const BLOCK = 32;
 
 /**
  * An order of stops under change: every stop goes in by one gate and out by the same. All gates lie one after the
@@ -13,6 +18,10 @@ const LEAST_GAIN = 1e-9;
  * An order is held as gates, not as stops: a gate says which cut it is and which way it is sawn, and reversing a run of
  * the order means the reverse of each gate in it. That keeps both moves below exact for cuts with two ends, whose way in
  * and way out lie apart, where moves made for points would price them wrongly.
+ *
+ * Both moves look at every pair of places, and on a board of thousands of cuts that takes minutes. No pair gains whose
+ * new joint is longer than the two joints it replaces; for a whole block of places that is told by its box and its
+ * longest joint. What is passed over would have been refused one by one, so the order found is the same.
  */
 export class Tour {
   private readonly count: number;
@@ -23,6 +32,11 @@ export class Tour {
   /** Gate at each place of the order, from place 1. */
   private readonly at: Int32Array;
   private readonly scratch: Int32Array;
+  /** Length of the joint from each place to the next, mm; 0 after the last place. Kept by {@link measure}. */
+  private readonly joint: Float64Array;
+  /** Of each block: box of where its gates leave (least x, least y, greatest x, greatest y), and its longest joint, mm. */
+  private readonly boxes: Float64Array;
+  private readonly longest: Float64Array;
 
   constructor(stops: readonly Stop[], start: Point) {
     this.count = stops.length;
@@ -47,6 +61,10 @@ export class Tour {
     this.at = new Int32Array(this.count + 1);
     this.at[0] = gates;
     this.scratch = new Int32Array(this.count + 1);
+    const blocks = Math.floor(this.count / BLOCK) + 1;
+    this.joint = new Float64Array(this.count + 1);
+    this.boxes = new Float64Array(4 * blocks);
+    this.longest = new Float64Array(blocks);
   }
 
   /** The order as it stands. */
@@ -86,6 +104,7 @@ export class Tour {
   /** Changes the order until no reversal, no moved run and no other gates make it shorter. */
   improve(): void {
     do {
+      this.measure(0, this.count);
       while (this.reverseRuns() || this.moveRuns());
     } while (this.chooseGates());
   }
@@ -112,19 +131,73 @@ export class Tour {
     return Math.sqrt(dx * dx + dy * dy);
   }
 
+  /** Measures joints and blocks again after the places from `first` to `last` have changed. */
+  private measure(first: number, last: number): void {
+    const { at, boxes, coordinates: p, count, joint, longest } = this;
+    // The joint into the first of them has changed too.
+    const from = Math.max(0, first - 1);
+    for (let place = from; place <= last; place++)
+      joint[place] = place < count ? this.between(at[place], at[place + 1]) : 0;
+    for (let block = Math.floor(from / BLOCK); block * BLOCK <= last; block++) {
+      let minX = Number.POSITIVE_INFINITY;
+      let minY = Number.POSITIVE_INFINITY;
+      let maxX = Number.NEGATIVE_INFINITY;
+      let maxY = Number.NEGATIVE_INFINITY;
+      let most = 0;
+      const end = Math.min(count, (block + 1) * BLOCK - 1);
+      for (let place = block * BLOCK; place <= end; place++) {
+        const x = p[4 * at[place] + 2];
+        const y = p[4 * at[place] + 3];
+        if (x < minX) minX = x;
+        if (x > maxX) maxX = x;
+        if (y < minY) minY = y;
+        if (y > maxY) maxY = y;
+        if (joint[place] > most) most = joint[place];
+      }
+      boxes[4 * block] = minX;
+      boxes[4 * block + 1] = minY;
+      boxes[4 * block + 2] = maxX;
+      boxes[4 * block + 3] = maxY;
+      longest[block] = most;
+    }
+  }
+
+  /**
+   * True when no joint between (x, y) and where a gate of the block leaves is shorter than `spare`, mm, and the joint
+   * after that gate together.
+   */
+  private isBeyond(block: number, x: number, y: number, spare: number): boolean {
+    const { boxes } = this;
+    const dx = Math.max(0, boxes[4 * block] - x, x - boxes[4 * block + 2]);
+    const dy = Math.max(0, boxes[4 * block + 1] - y, y - boxes[4 * block + 3]);
+    const reach = spare + this.longest[block];
+    return dx * dx + dy * dy >= reach * reach;
+  }
+
   /**
    * 2-opt (Croes 1958): reverses places i to k when that is shorter. Only the two joints at the ends change their length:
    * inside the run each way is gone the other way round. The end of the order is free, so the last joint may be missing.
    */
   private reverseRuns(): boolean {
-    const { at, count, reverse } = this;
+    const { at, coordinates: p, count, joint, reverse } = this;
     let improved = false;
     for (let i = 1; i < count; i++) {
       for (let k = i + 1; k <= count; k++) {
+        // A gate that is sawn the other way is entered where it would have left.
+        const before = 4 * at[i - 1] + 2;
+        const block = Math.floor(k / BLOCK);
+        if (
+          (k % BLOCK === 0 || k === i + 1) &&
+          this.isBeyond(block, p[before], p[before + 1], joint[i - 1])
+        ) {
+          k = (block + 1) * BLOCK - 1;
+          continue;
+        }
         let gain = this.between(at[i - 1], at[i]) - this.between(at[i - 1], reverse[at[k]]);
         if (k < count) gain += this.between(at[k], at[k + 1]) - this.between(reverse[at[i]], at[k + 1]);
         if (gain <= LEAST_GAIN) continue;
         this.turn(i, k);
+        this.measure(i, k);
         improved = true;
       }
     }
@@ -157,22 +230,33 @@ export class Tour {
   }
 
   private moveRun(i: number, length: number): boolean {
-    const { at, count, reverse } = this;
+    const { at, coordinates: p, count, joint, reverse } = this;
     const last = i + length - 1;
     const head = at[i];
     const tail = at[last];
     let saved = this.between(at[i - 1], head);
     if (last < count) saved += this.between(tail, at[last + 1]) - this.between(at[i - 1], at[last + 1]);
+    const [ahead, behind] = [4 * head, 4 * reverse[tail]];
     for (let j = 0; j <= count; j++) {
+      const block = Math.floor(j / BLOCK);
+      if (
+        j % BLOCK === 0 &&
+        this.isBeyond(block, p[ahead], p[ahead + 1], saved) &&
+        this.isBeyond(block, p[behind], p[behind + 1], saved)
+      ) {
+        j += BLOCK - 1;
+        continue;
+      }
       // Between place j and the next, which must not be inside the run or beside it.
       if (j >= i - 1 && j <= last) continue;
-      const open = j < count ? this.between(at[j], at[j + 1]) : 0;
+      const open = joint[j];
       const plain = this.between(at[j], head) + (j < count ? this.between(tail, at[j + 1]) : 0) - open;
       const turned =
         this.between(at[j], reverse[tail]) + (j < count ? this.between(reverse[head], at[j + 1]) : 0) - open;
       if (saved - Math.min(plain, turned) <= LEAST_GAIN) continue;
       if (turned < plain) this.turn(i, last);
       this.shift(i, length, j);
+      this.measure(Math.min(i, j + 1), Math.max(last, j));
       return true;
     }
     return false;
