@@ -105,8 +105,50 @@ async function layOutStacks(
     }
     return best!;
   };
-  const laid = await layEach(stacks, signal, search, 'until stopped');
-  return assembled(batch, signal?.aborted ? atTheStop(laid, quick ?? []) : laid);
+  const high = await layEach(stacks, signal, search, 'until stopped');
+  if (signal?.aborted) return assembled(batch, atTheStop(laidOf(high), quick ?? []));
+  const lower = await lowerStacks(laying, high);
+  const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
+  const isBetter =
+    low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
+  return assembled(batch, laidOf(await goneOn(stacks, isBetter ? low : high, signal, search)));
+}
+
+/**
+ * The groups with lower stacks, where those leave less out: a stack that is as high as may be can take every board of a
+ * wood and leave none for parts of that wood that are sawn by themselves or in other stacks. Told by quick layouts;
+ * undefined when nothing is left out, or no lower stack helps.
+ */
+async function lowerStacks(
+  laying: Laying,
+  all: readonly Taking[],
+): Promise<readonly StackWays[] | undefined> {
+  let best: { stacks: readonly StackWays[]; loss: Loss } = {
+    stacks: laying.stacks,
+    loss: leftOut(laidOf(all)),
+  };
+  for (const [i, { ways }] of laying.stacks.entries()) {
+    const wants = laying.stacks.some(
+      (other, j) => j !== i && all[j].laid.unplaced.length > 0 && shareBoards(ways[0], other.ways[0]),
+    );
+    if (!wants) continue;
+    for (let from = 1; from < ways.length && best.loss.some((value) => value > 0); from++) {
+      if (laying.signal?.aborted) break;
+      const [first, ...others] = ways.slice(from);
+      const stacks = best.stacks.map((own, j) =>
+        j === i ? { ...own, ways: [first, ...others] as const } : own,
+      );
+      const loss = leftOut(laidOf(await quickEach(laying, stacks)));
+      if (compareLosses(loss, best.loss) < 0) best = { stacks, loss };
+    }
+  }
+  return best.stacks === laying.stacks ? undefined : best.stacks;
+}
+
+/** True when some board entry serves groups of both. */
+function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
+  const ids = new Set(a.stock.map(({ board }) => board.id));
+  return b.stock.some(({ board }) => ids.has(board.id));
 }
 
 /**
@@ -126,9 +168,12 @@ interface Taking {
   readonly takes: ReadonlySet<string>;
 }
 
+function laidOf(all: readonly Taking[]): LaidGroup[] {
+  return all.map(({ laid }) => laid);
+}
+
 /**
- * Lays out every group on what those before it have left. Only when all have had their turn do those of which copies
- * find no place go on to boards that ask for more work: these may be the very wood of another group.
+ * Lays out every group on what those before it have left.
  *
  * @param extent whether the groups that have not had their turn when the signal is aborted are left out
  */
@@ -137,20 +182,34 @@ async function layEach(
   signal: AbortSignal | undefined,
   lay: LayWhole,
   extent: 'every group' | 'until stopped',
-): Promise<LaidGroup[]> {
+): Promise<Taking[]> {
   const all: Taking[] = [];
   for (const { ways } of stacks) {
     if (extent === 'until stopped' && signal?.aborted) break;
     all.push(await firstWithRoom(ways, all, signal, lay));
   }
-  for (const [i, { laid }] of all.entries()) {
+  return all;
+}
+
+/**
+ * The groups, with those of which copies find no place gone on to boards that ask for more work. Only when all have had
+ * their turn: these boards may be the very wood of another group.
+ */
+async function goneOn(
+  stacks: readonly StackWays[],
+  own: readonly Taking[],
+  signal: AbortSignal | undefined,
+  lay: LayWhole,
+): Promise<Taking[]> {
+  const all = [...own];
+  for (const [i, { laid }] of own.entries()) {
     const [first, ...others] = stacks[i].further;
     if (first === undefined || laid.unplaced.length === 0 || signal?.aborted) continue;
     const beside = all.filter((_, j) => j !== i);
     const wider = await firstWithRoom([first, ...others], beside, signal, lay);
     if (compareLosses(leftOut([wider.laid]), leftOut([laid])) < 0) all[i] = wider;
   }
-  return all.map(({ laid }) => laid);
+  return all;
 }
 
 /**
@@ -242,15 +301,25 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
   return batch.setsTogether === true ? laySetsTogether(batch, group, lay) : lay(group, 1);
 }
 
-/** A quick layout of every group, each on the boards that the ones before it have left. */
+/** A quick layout of every group, as the search would lay it out. */
 async function quickStacks(laying: Laying): Promise<LaidGroup[]> {
-  const { batch, stacks, signal } = laying;
-  const quickly: LayWhole = async (whole, taken) => {
+  const { stacks, signal } = laying;
+  const own = await quickEach(laying, stacks);
+  return laidOf(await goneOn(stacks, own, signal, quickly(laying)));
+}
+
+/** A quick layout of every group, each on the boards that the ones before it have left. */
+function quickEach(laying: Laying, stacks: readonly StackWays[]): Promise<Taking[]> {
+  return layEach(stacks, laying.signal, quickly(laying), 'every group');
+}
+
+function quickly(laying: Laying): LayWhole {
+  return async (whole, taken) => {
     const [{ group, start }] = await laying.partings(whole, taken);
-    const lay: LayGroup = (part) => layQuickly(batch, part, laying, part === group ? start : undefined);
-    return lowered(group, await layGroup(batch, group, lay));
+    const lay: LayGroup = (part) =>
+      layQuickly(laying.batch, part, laying, part === group ? start : undefined);
+    return lowered(group, await layGroup(laying.batch, group, lay));
   };
-  return layEach(stacks, signal, quickly, 'every group');
 }
 
 /** Takes the boards that carry something of a group from the stock; what a pile was lowered by stays there. */
