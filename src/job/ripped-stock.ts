@@ -15,6 +15,7 @@ import {
   type WaysToLie,
 } from '../stock/ripping.ts';
 import { SHORTEST } from '../stock/sections.ts';
+import { thicknessFit } from '../stock/thickness.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
@@ -27,22 +28,25 @@ import type { Job } from './job-schema.ts';
  * is not ripped unasked: the maker has measured them on the whole of it.
  */
 export function rippedStock(
-  { saw, crosscutKerf: kerf, edgeMargin: margin, pinned }: Job,
+  { saw, crosscutKerf: kerf, edgeMargin: margin, thicknessTolerance, pinned }: Job,
   entries: readonly JobBoard[],
   demands: readonly Demand[],
 ): Board[] {
   const rules = { reach: { throat: saw.throat, longest: saw.longest }, kerf, margin };
   const boards = entries.map(boardFromEntry);
   const rooms = boards.map((board) => sectionOfFullWidth(board, rules.reach));
+  const gives = (board: Board, { species, thickness }: Demand) =>
+    sameSpecies(board.species, species) &&
+    thicknessFit(board.thickness, thickness, thicknessTolerance).work !== 'refused';
   const wanted = demands.map((demand) => {
     const ways = waysToLie(demand);
-    const isHome = (board: Board, i: number) =>
-      sameSpecies(board.species, demand.species) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);
-    return { species: demand.species, ways, isHomeless: !boards.some(isHome) };
+    const hasPlace = (board: Board, i: number) =>
+      gives(board, demand) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);
+    return { demand, ways, isHomeless: !boards.some(hasPlace) };
   });
   return boards.map((board, i) => {
     const isPlain = mayBeRipped(board) && !pinned.some((pin) => pin.board === board.id);
-    const own = wanted.filter(({ species }) => sameSpecies(species, board.species));
+    const own = wanted.filter(({ demand }) => gives(board, demand));
     const parts = own.map(({ ways }) => ways);
     const homeless = own.filter(({ isHomeless }) => isHomeless).map(({ ways }) => ways);
     const strips = entries[i].strips ?? (isPlain ? stripsToTurn(board, parts, homeless, rules) : 1);

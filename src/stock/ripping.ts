@@ -114,5 +114,6 @@ export function rippedInto(strips: number, board: Board, kerf: number): Board {
 }
 
 function stripWidth(width: number, strips: number, kerf: number): number {
-  return onGrid((width - (strips - 1) * kerf) / strips);
+  // The cuts may take more than there is.
+  return Math.max(0, onGrid((width - (strips - 1) * kerf) / strips));
 }

@@ -13,6 +13,9 @@ export interface StockUnit {
 /** Boards of one kind that a problem looks at; more than any batch of a small shop uses. */
 const MOST_OF_A_KIND = 60;
 
+/** So many times as many strips: they are smaller, and several come out of one board. */
+const MOST_STRIPS = 5;
+
 /** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a strip or a slice. */
 export function unitName({ id, strips = 1 }: Board, { number, slice }: StockUnit): string {
   const whole = Math.ceil(number / strips);
@@ -44,10 +47,11 @@ export function unitsOf(
   asked: ReadonlySet<number> = new Set(),
 ): StockUnit[] {
   const units: StockUnit[] = [];
+  const most = MOST_OF_A_KIND * Math.min(MOST_STRIPS, board.strips ?? 1);
   const last = Math.max(0, ...asked);
   for (let number = 1; number <= Math.floor(board.quantity); number++) {
-    if (units.length >= MOST_OF_A_KIND && number > last) break;
-    if (units.length >= MOST_OF_A_KIND && !asked.has(number)) continue;
+    if (units.length >= most && number > last) break;
+    if (units.length >= most && !asked.has(number)) continue;
     if (taken.has(unitName(board, { number, slice: undefined }))) continue;
     for (let i = 0; i < (slices ?? 1); i++)
       units.push({ number, slice: slices === undefined ? undefined : i + 1 });

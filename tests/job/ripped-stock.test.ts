@@ -118,10 +118,32 @@ describe('a sheet wider than the throat', () => {
     });
   });
 
+  it('is ripped for the parts that it gives the thickness of', () => {
+    // A narrow board that is too thin for the part is no place for it: the wide one is ripped all the same.
+    const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
+    const wide = { id: 'Wide', species: 'birch', thickness: 6, length: 900, width: 380 };
+    const thin = { id: 'Thin', species: 'birch', thickness: 3, length: 600, width: 150 };
+    const strips = (boards: object[], layer: object) =>
+      batchFromJob(
+        job({ boards, layers: { Shore: { thickness: 6, ...layer } }, saw: { throat: 380 } }),
+        pattern,
+        'job.json',
+      ).batch.boards.map((board) => board.strips);
+    expect(strips([wide], {})).toEqual([2]);
+    expect(strips([wide, thin], {})).toEqual([2, undefined]);
+    // For what it is too thin for it is not ripped.
+    const thinWide = { ...wide, id: 'Thin wide', thickness: 3, width: 300 };
+    expect(strips([{ ...wide, width: 190 }, thinWide], {})).toEqual([undefined, undefined]);
+  });
+
   it('is refused in strips that cannot be handled, and in strips of what is no plain rectangle', () => {
     const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
     const { issues } = batchFromJob(job({ boards: [{ ...plywood, strips: 40 }] }), pattern, 'job.json');
     expect(issues).toMatchObject([{ kind: 'strips-too-narrow', where: { board: 'Sheet' } }]);
+    const wide = { boards: [{ ...plywood, strips: 40 }], crosscutKerf: 100 };
+    expect(batchFromJob(job(wide), pattern, 'job.json').issues).toMatchObject([
+      { kind: 'strips-too-narrow', received: '0 mm' },
+    ]);
     const knot = { at: [100, 100], diameter: 20 };
     expect(() => job({ boards: [{ ...plywood, strips: 2, defects: [knot] }] })).toThrow(/boards\[0\].strips/);
   });

@@ -40,6 +40,8 @@ describe('the single boards of an entry', () => {
   it('are whole ones, and no more than a problem looks at', () => {
     expect(names(undefined, [], { ...oak, quantity: 1.5 })).toEqual(['Oak-1']);
     expect(names(undefined, [], { ...oak, quantity: 500 })).toHaveLength(60);
+    // Ten boards of twenty strips each are all looked at.
+    expect(names(undefined, [], { ...oak, strips: 20, quantity: 200 })).toHaveLength(200);
   });
 
   it('come in full piles for sawing together', () => {

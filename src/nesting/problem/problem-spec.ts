@@ -24,8 +24,11 @@ const HANDY = 72;
  * Vertices from which on an outline is crowded, as one that was traced from a picture step by step: its bays are filled,
  * and it may exceed the true one by so many times more.
  */
-const CROWDED = 200;
+const CROWDED = 300;
 const CROWDED_EXCESS = 2.5;
+
+/** Filling bays has to bring the vertices down to this share, or it is not worth the excess. */
+const WORTHWHILE = 0.7;
 
 /** A shape before its orientations are numbered. */
 export interface ShapeSpec {
@@ -110,7 +113,7 @@ function simplified(region: Region, size: number, distance: number): Region {
   const plain = withLittleExcess(region, size);
   if (verticesOf(plain) <= CROWDED) return plain;
   const filled = simplifyOutward(withoutNarrowBays(region, distance), CROWDED_EXCESS * excessAllowed(size));
-  return verticesOf(filled) < verticesOf(plain) ? filled : plain;
+  return verticesOf(filled) < WORTHWHILE * verticesOf(plain) ? filled : plain;
 }
 
 function excessAllowed(size: number): number {

@@ -36,6 +36,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   const { budget, pulse } = settings;
   const random = new Random(settings.seed);
   let best = new Arrangement(problem.shapeOf.length);
+  // All copies are pinned: there is nothing to find a place for.
+  if (best.count === 0) return best;
   const check = new ExactCheck(problem);
   const keep = (next: Arrangement): boolean => {
     if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;

@@ -97,7 +97,7 @@ describe('a layout of parts that look alike', () => {
   });
 
   it('has every part of every set under its own name', async () => {
-    const { layout } = await layOut(batch(5, 600), { effort: 1 });
+    const { layout } = await layOut(batch(5, 600), { effort: 0.1 });
     expect(verifyLayout(layout).breaches).toEqual([]);
     expect(layout.figures.completeSets).toBe(5);
     const found = layout.boards.flatMap(({ placements }) =>
@@ -108,7 +108,7 @@ describe('a layout of parts that look alike', () => {
   });
 
   it('completes as many sets as there are copies for, and names what is missing', async () => {
-    const { layout } = await layOut(batch(12, 330), { effort: 1 });
+    const { layout } = await layOut(batch(12, 330), { effort: 0.1 });
     expect(verifyLayout(layout).breaches).toEqual([]);
     const { parts, completeSets } = layout.figures;
     expect(completeSets).toBe(Math.floor(parts / 4));
