@@ -48,7 +48,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   });
   const ids = rack.boards.map(({ id }) => id);
   const made = new NewEntries(stock, ids, batch.date);
-  const free = used.flatMap((entry) => made.freePieces(entry, layout));
+  const free = used.flatMap((entry) => made.freePieces(entry));
   const kept = layout.boards.flatMap((laid) =>
     (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
   );
@@ -183,26 +183,23 @@ class NewEntries {
     };
   }
 
-  /** Strips of ripped and slices of resawn boards on which nothing lies, rough from the saw. */
-  freePieces({ stock: id, freePieces }: UsedStock, { boards }: Layout): RawEntry[] {
+  /** Strips of ripped and slices of resawn boards on which nothing lies, rough from the saw: one entry for each thickness. */
+  freePieces({ stock: id, free }: UsedStock): RawEntry[] {
     const board = this.#stock.find((one) => one.id === id);
-    const slices = boards.find((laid) => laid.stock === id)?.slices ?? 1;
-    if (board === undefined || freePieces === 0) return [];
-    return [
-      {
-        id: this.#names.next(),
-        species: board.species,
-        thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
-        ...sizeOf(board.outline),
-        ...defectsOf(board.outline, board.defects),
-        quantity: freePieces,
-        ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
-        ...(board.sheet ? { sheet: true } : {}),
-        keeper: true,
-        ...this.#since,
-        from: id,
-      },
-    ];
+    if (board === undefined) return [];
+    return free.map(({ slices, count }) => ({
+      id: this.#names.next(),
+      species: board.species,
+      thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
+      ...sizeOf(board.outline),
+      ...defectsOf(board.outline, board.defects),
+      quantity: count,
+      ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
+      ...(board.sheet ? { sheet: true } : {}),
+      keeper: true,
+      ...this.#since,
+      from: id,
+    }));
   }
 }
 

@@ -1,7 +1,7 @@
 import { boardNumbers } from '../model/boards-to-take.ts';
-import type { Layout } from '../model/layout.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
 
-/** Which single boards of the stock a layout takes. */
+/** Which single boards of the stock a layout takes, and what of them it leaves untouched. */
 
 /** What a layout takes of one board entry. */
 export interface UsedStock {
@@ -9,23 +9,73 @@ export interface UsedStock {
   readonly stock: string;
   /** Numbers of the single boards, from 1. */
   readonly numbers: readonly number[];
-  /** Strips ripped and slices resawn from them that nothing lies on. */
-  readonly freePieces: number;
+  /** Strips ripped and slices resawn from them that nothing lies on, one item for each thickness. */
+  readonly free: readonly FreePieces[];
 }
 
-/** The boards taken, by entry, in the order of the layout, each with a count of the strips and slices left over. */
-export function usedStock({ boards }: Layout): UsedStock[] {
-  const used = new Map<string, { numbers: Set<number>; pieces: number; taken: number }>();
-  for (const laid of boards) {
-    const pieces = (laid.strips ?? 1) * (laid.slices ?? 1);
-    const known = used.get(laid.stock) ?? { numbers: new Set<number>(), pieces, taken: 0 };
-    for (const number of boardNumbers(laid)) known.numbers.add(number);
-    known.taken += laid.copies;
-    used.set(laid.stock, known);
+/** Strips or slices of one thickness that nothing lies on. */
+export interface FreePieces {
+  /** Number of slices that the board or strip they come from is resawn into; 1 for strips as thick as the board. */
+  readonly slices: number;
+  /** How many there are. */
+  readonly count: number;
+}
+
+/** One board or strip that is begun, and what of it is taken. */
+interface BegunPiece {
+  readonly slices: number;
+  taken: number;
+}
+
+/**
+ * The boards taken, by entry, in the order of the layout, with the strips and slices left over of each. Boards of one
+ * entry may be used in different ways, one as it is and one resawn: every board or strip is counted by itself.
+ */
+export function usedStock({ boards }: Pick<Layout, 'boards'>): UsedStock[] {
+  const byStock = new Map<string, LaidBoard[]>();
+  for (const laid of boards) byStock.set(laid.stock, [...(byStock.get(laid.stock) ?? []), laid]);
+  return [...byStock].map(([stock, laid]) => {
+    const numbers = [...new Set(laid.flatMap(boardNumbers))].sort((a, b) => a - b);
+    return { stock, numbers, free: freeOf(laid, numbers.length) };
+  });
+}
+
+/** What is left of so many boards of one entry, fewer slices first. */
+function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
+  const free = new Map<number, number>();
+  const add = (slices: number, count: number) => free.set(slices, (free.get(slices) ?? 0) + count);
+  // Every laid board of an entry is ripped into the same number of strips, so the first tells it for all.
+  const strips = laid[0].strips ?? 1;
+  let begun = 0;
+  for (const { slices, taken } of begunPieces(laid)) {
+    // Sawn alike without names of their own, several strips or boards are in copies of one name.
+    const whole = Math.ceil(taken / slices);
+    begun += whole;
+    if (slices > 1) add(slices, whole * slices - taken);
   }
-  return [...used].map(([stock, { numbers, pieces, taken }]) => ({
-    stock,
-    numbers: [...numbers].sort((a, b) => a - b),
-    freePieces: pieces > 1 ? numbers.size * pieces - taken : 0,
-  }));
+  if (strips > 1) add(1, boards * strips - begun);
+  return [...free]
+    .filter(([, count]) => count > 0)
+    .sort(([a], [b]) => a - b)
+    .map(([slices, count]) => ({ slices, count }));
+}
+
+/** The boards, or strips where boards are ripped, that carry something. */
+function begunPieces(laid: readonly LaidBoard[]): BegunPiece[] {
+  const begun = new Map<string, BegunPiece>();
+  for (const board of laid) {
+    const { id, copies, pieces = [id], slices = 1 } = board;
+    for (const name of pieces) {
+      const key = nameOfWhole(name, board);
+      const piece = begun.get(key) ?? { slices, taken: 0 };
+      piece.taken += copies / pieces.length;
+      begun.set(key, piece);
+    }
+  }
+  return [...begun.values()];
+}
+
+/** Name of the board or strip that a slice is resawn from: its own without the letter of the slice (`unitName`). */
+function nameOfWhole(name: string, { slices = 1 }: LaidBoard): string {
+  return slices > 1 ? name.replace(/(?:s\d+|[a-z])$/, '') : name;
 }

@@ -166,6 +166,43 @@ describe('the rack after a batch', () => {
     ]);
   });
 
+  it('keeps what is left of each board where boards of one entry are used in different ways', async () => {
+    // By hand: 19 mm are 2 slices of 3 mm, (19 - 3.175) / 2 = 7.91 mm rough each; the other board is used as it is.
+    const stock = [plank('A', 300, { thickness: 19, quantity: 2, price: 12 })];
+    const plain = batchOf(box(290, 90), stock, { sets: 1 });
+    const [demand] = plain.demands;
+    const thick = { ...demand, thickness: 19 };
+    const thin = { ...demand, layer: 'Thin', thickness: 3 };
+    for (const demands of [
+      [thick, thin],
+      [thin, thick],
+    ]) {
+      const layout = await laidOut({ ...plain, demands });
+      const after = readRack(rackAfter(rackText(stock), layout, stock, NAME));
+      expect(after.boards).toMatchObject([{ quantity: 1, thickness: 7.91, price: 6, from: 'A' }]);
+      expect(after.lastBatch!.used).toEqual([{ id: 'A', boards: 2 }]);
+    }
+  });
+
+  it('keeps whole strips and slices of strips as entries of their own', async () => {
+    // One board of 19 mm in three strips: one for the thick part, one resawn into two for the thin one.
+    const strips = plank('A', 300, { thickness: 19, quantity: 3, strips: 3, price: 4 });
+    const plain = batchOf(box(290, 90), [strips], { sets: 1 });
+    const [demand] = plain.demands;
+    const demands = [
+      { ...demand, thickness: 19 },
+      { ...demand, layer: 'Thin', thickness: 3 },
+    ];
+    const layout = await laidOut({ ...plain, demands });
+    const rack = rackText([{ ...strips, outline: box(300, 306), quantity: 1 }]);
+    const after = readRack(rackAfter(rack, layout, [strips], NAME));
+    expect(after.boards).toMatchObject([
+      { thickness: 19, length: 300, width: 100, price: 4 },
+      { thickness: 7.91, length: 300, width: 100, price: 2 },
+    ]);
+    expect(after.boards.map(({ quantity }) => quantity)).toEqual([1, 1]);
+  });
+
   it('refuses a rack in which two boards have one id', () => {
     const one = { id: 'A', length: 10, width: 10 };
     expect(() => readRack(JSON.stringify({ boards: [one, one] }))).toThrow(/boards\[1\]\.id.*twice/s);

@@ -3,6 +3,7 @@ import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { itemsBought, ruleOfThumb, stockToBuyFrom } from '../../src/stock/offers.ts';
+import { unitName } from '../../src/stock/units.ts';
 import { usedStock } from '../../src/stock/used-boards.ts';
 import { rectangle } from '../rectangle.ts';
 
@@ -126,14 +127,69 @@ describe('what a layout takes', () => {
       laid('B', 2, { id: 'B-2a', slices: 3, planeTo: 6, copies: 2, pieces: ['B-2a', 'B-2b'] }),
     ];
     expect(usedStock(layout([pile, ...slices]))).toEqual([
-      { stock: 'A', numbers: [1, 3], freePieces: 0 },
-      { stock: 'B', numbers: [1, 2], freePieces: 2 },
+      { stock: 'A', numbers: [1, 3], free: [] },
+      { stock: 'B', numbers: [1, 2], free: [{ slices: 3, count: 2 }] },
     ]);
     // Two boards alike, as somebody may write them by hand: one name, and nothing resawn.
     expect(usedStock(layout([laid('C', 1, { copies: 2 })]))).toEqual([
-      { stock: 'C', numbers: [1], freePieces: 0 },
+      { stock: 'C', numbers: [1], free: [] },
     ]);
     expect(usedStock(layout([laid('A-10', 10), laid('A-10', 9)]))[0].numbers).toEqual([9, 10]);
+  });
+});
+
+describe('strips and slices that nothing lies on', () => {
+  const strip = (id: string, more: Partial<LaidBoard> = {}) => laid('A', 1, { id, strips: 3, ...more });
+
+  it('are counted piece by piece where boards of one entry are used in different ways', () => {
+    // One board in three strips: one strip as it is, one resawn into three slices with two of them taken, one untouched.
+    const strips = [
+      strip('A-1a'),
+      strip('A-1ba', { slices: 3, planeTo: 3 }),
+      strip('A-1bb', { slices: 3, planeTo: 3 }),
+    ];
+    const mixed = [
+      { slices: 1, count: 1 },
+      { slices: 3, count: 1 },
+    ];
+    expect(usedStock(layout(strips))).toEqual([{ stock: 'A', numbers: [1], free: mixed }]);
+    expect(usedStock(layout([...strips].reverse()))[0].free).toEqual(mixed);
+    // Two boards, one whole and one resawn: what is left is of the second alone.
+    const whole = laid('B', 1);
+    const slice = laid('B', 2, { id: 'B-2a', slices: 2, planeTo: 6 });
+    for (const boards of [
+      [whole, slice],
+      [slice, whole],
+    ])
+      expect(usedStock(layout(boards))[0].free).toEqual([{ slices: 2, count: 1 }]);
+    // Two boards resawn into different numbers of slices.
+    const thin = laid('B', 1, { id: 'B-1a', slices: 3, planeTo: 3 });
+    expect(usedStock(layout([thin, slice]))[0].free).toEqual([
+      { slices: 2, count: 1 },
+      { slices: 3, count: 2 },
+    ]);
+    // Resawn for its one slice: the rest is a slab that nothing is said of.
+    expect(usedStock(layout([laid('B', 1, { slices: 1, planeTo: 10 })]))[0].free).toEqual([]);
+  });
+
+  it('and those taken are the boards, however they are mixed', () => {
+    // More than 26 strips, so that some are named by a number; each resawn into its own number of slices.
+    for (const strips of [1, 2, 30]) {
+      const offer = board('A', 1000, 100, { quantity: 2 * strips, strips });
+      const boards: LaidBoard[] = [];
+      for (let number = 1; number <= 2 * strips; number += strips === 30 ? 7 : 1) {
+        const slices = 1 + (number % 4);
+        for (let slice = 1; slice <= Math.max(1, slices - 1); slice++) {
+          const id = unitName(offer, { number, slice: slices === 1 ? undefined : slice });
+          boards.push(laid('A', number, { id, strips, slices }));
+        }
+      }
+      const [{ numbers, free }] = usedStock(layout(boards));
+      const taken = boards.reduce((sum, { copies, slices = 1 }) => sum + copies / slices, 0);
+      const left = free.reduce((sum, { slices, count }) => sum + count / slices, 0);
+      expect(numbers).toEqual([1, 2]);
+      expect(taken + left, `${strips} strips`).toBeCloseTo(2 * strips, 9);
+    }
   });
 });
 
