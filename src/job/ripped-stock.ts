@@ -4,7 +4,6 @@ import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Demand } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import {
   hasRoom,
@@ -15,7 +14,7 @@ import {
   type WaysToLie,
 } from '../stock/ripping.ts';
 import { SHORTEST } from '../stock/sections.ts';
-import { thicknessFit } from '../stock/thickness.ts';
+import { candidatesFor } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
@@ -36,8 +35,7 @@ export function rippedStock(
   const boards = entries.map(boardFromEntry);
   const rooms = boards.map((board) => sectionOfFullWidth(board, rules.reach));
   const gives = (board: Board, { species, thickness }: Demand) =>
-    sameSpecies(board.species, species) &&
-    thicknessFit(board.thickness, thickness, thicknessTolerance).work !== 'refused';
+    candidatesFor([board], species, thickness, thicknessTolerance).length > 0;
   const wanted = demands.map((demand) => {
     const ways = waysToLie(demand);
     const hasPlace = (board: Board, i: number) =>

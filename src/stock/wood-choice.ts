@@ -12,8 +12,8 @@ export interface Candidate {
 
 /**
  * The boards that give wood of a species and thickness (mm, give or take the tolerance), by what has to be done to them:
- * those of the thickness asked for, those a little thicker, to be planed, and the thick ones, to be resawn. Steps of
- * which there is no board are left out.
+ * those of the thickness asked for, those a little thicker, to be planed, and the thick ones, to be resawn; sheets are
+ * taken as they are or not at all. Steps of which there is no board are left out.
  */
 export function woodSteps(
   boards: readonly Board[],
@@ -25,7 +25,9 @@ export function woodSteps(
     .filter((board) => sameSpecies(board.species, species))
     .flatMap((board): Candidate[] => {
       const fit = thicknessFit(board.thickness, thickness, tolerance);
-      return fit.work === 'refused' ? [] : [{ board, fit }];
+      // Planing a sheet would take its face off, and resawing leave half the plies (common practice, no source).
+      const isRefused = fit.work === 'refused' || (board.sheet === true && fit.work !== 'none');
+      return isRefused ? [] : [{ board, fit }];
     });
   return (['none', 'plane', 'resaw'] as const)
     .map((work) => fits.filter(({ fit }) => fit.work === work))

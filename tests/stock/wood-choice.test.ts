@@ -30,6 +30,14 @@ describe('the boards that give a wood', () => {
     expect(found([thick, near, thin])).toEqual([['near', 'plane']]);
     expect(found([thick, thin])).toEqual([['thick', 'resaw']]);
     expect(found([thin])).toEqual([]);
+    // Sheets are neither planed nor resawn.
+    expect(
+      found([
+        { ...near, sheet: true },
+        { ...thick, sheet: true },
+      ]),
+    ).toEqual([]);
+    expect(found([{ ...near, sheet: true }, { ...right, sheet: true }, thick])).toEqual([['right', 'none']]);
     // At a tolerance of nothing, a tenth too much is planed off.
     expect(found([right, thick], 0)).toEqual([['right', 'plane']]);
   });
