@@ -86,7 +86,7 @@ export type {
   SawFitting,
 } from './model/pattern-check.ts';
 export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
-export type { Board, Trim, Usable } from './model/stock.ts';
+export type { Board, Trim, Usable, WholeBoard } from './model/stock.ts';
 export { unpricedWood } from './model/unpriced-wood.ts';
 export type { WoodBound } from './model/wood-bound.ts';
 // Laying out and checking.

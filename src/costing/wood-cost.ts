@@ -2,6 +2,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { CostLine } from '../model/estimate.ts';
 import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
+import { boardsIn, wholeBoard } from '../stock/whole-board.ts';
 import { costLine } from './cost-line.ts';
 import type { Rates } from './rates.ts';
 
@@ -15,13 +16,15 @@ export interface WoodCost {
 
 /**
  * The wood of a batch: every board that carries something at its whole price, waste and all, less a credit for the
- * offcuts that are worth keeping. Of a board that is resawn each slice counts its share.
+ * offcuts that are worth keeping. Of a board that is ripped or resawn each
+ * strip and slice counts its share.
  */
 export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates): WoodCost {
   const lines: CostLine[] = [];
   const issues: Issue[] = [];
   let inParts = 0;
-  for (const piece of stock) {
+  for (const entry of stock) {
+    const piece = wholeBoard(entry);
     const used = layout.boards.filter((board) => board.stock === piece.id && board.placements.length > 0);
     if (used.length === 0) continue;
     if (piece.price === undefined) {
@@ -57,9 +60,9 @@ function linesOf(
   return [bought, credit];
 }
 
-/** Boards bought for these, each times a share of it. */
+/** Whole boards bought for these, each times a share of it. */
 function boardsOf(used: readonly LaidBoard[], share: (board: LaidBoard) => number): number {
-  return used.reduce((sum, board) => sum + (board.copies / (board.slices ?? 1)) * share(board), 0);
+  return used.reduce((sum, board) => sum + boardsIn(board) * share(board), 0);
 }
 
 /** Share of a board's whole area that is parts or kept; none when the layout does not say where its area goes. */

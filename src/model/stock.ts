@@ -19,6 +19,8 @@ export interface Board {
   readonly price: number | undefined;
   /** How many such boards, strips then, one that lies on the rack is ripped into; it is not ripped when left out. */
   readonly strips?: number;
+  /** What a board was before it was ripped, as it is bought; left out when it is not ripped. */
+  readonly whole?: WholeBoard;
   /** What is ripped and cross-cut off before layout; nothing when left out. */
   readonly trim?: Trim;
   /** Thickness in mm the board is sold by (`4/4` is 25.4 mm); its measured thickness when left out. */
@@ -31,6 +33,14 @@ export interface Board {
   readonly takingCost?: number;
   /** True for a board that is filled before boards that are not: whatever lies on it spares those. */
   readonly takenFirst?: boolean;
+}
+
+/** A board in its full width, of which an entry counts the strips. */
+export interface WholeBoard {
+  /** mm */
+  readonly outline: Ring;
+  /** Price of one such board in the maker's currency; undefined when not stated. */
+  readonly price: number | undefined;
 }
 
 /** Strips taken off a board before layout, mm, the trimming saw's kerf included. */

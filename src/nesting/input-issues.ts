@@ -103,6 +103,7 @@ const boardCheck = record(
     ),
     price: optional(number(PRICE)),
     strips: optional(number({ ...COUNT, most: 1000 })),
+    whole: optional(record({ outline, price: optional(number(PRICE)) })),
     trim: optional(trimCheck),
     nominal: optional(number(SOME_LENGTH)),
     sheet: optional(flag()),

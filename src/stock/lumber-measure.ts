@@ -43,9 +43,10 @@ export function tallyBoardFeet(boards: readonly Board[]): number {
     const isHalf = Math.abs(inches - Math.floor(inches) - 0.5) < 1e-6;
     const feet = Math.floor((box.maxX - box.minX) / MM_PER_UNIT.ft + 1e-6);
     const thickness = Math.max(1, (board.nominal ?? board.thickness) / MM_PER_UNIT.in);
-    for (let left = board.quantity; left > 0; left--) {
+    // Shares of a board, such as seven sevenths, may sum up to a hair more than the whole.
+    for (let left = board.quantity; left > 1e-9; left--) {
       const booked = isHalf ? Math.floor(inches) + (halves++ % 2 === 0 ? 1 : 0) : Math.round(inches);
-      // What is left may be a slice, a part of a board.
+      // What is left may be a slice or a strip, a part of a board.
       total += Math.min(1, left) * ((booked * feet * thickness) / 12);
     }
   }

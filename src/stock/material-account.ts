@@ -3,6 +3,7 @@ import type { MaterialAccount } from '../model/material-account.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetOf, tallyBoardFeet } from './lumber-measure.ts';
+import { boardsIn, wholeBoard } from './whole-board.ts';
 
 /**
  * The account of a layout, species by species. Areas are those that `withRemains` measures: a board of a layout that has
@@ -20,10 +21,12 @@ export function materialAccount({ boards, figures }: Layout, stock: readonly Boa
 
 function accountOf(laid: readonly LaidBoard[], stock: readonly Board[], sets: number): MaterialAccount {
   const areas = sumOfAreas(laid);
-  // Each entry once, with as many boards as are taken of it; a slice is its share of a board.
-  const taken = laid.flatMap(({ stock: id, copies, slices = 1 }): Board[] => {
+  // Each entry once, with as many whole boards as are taken of it: a slice or a strip is its share of one, saw cuts included.
+  const byEntry = new Map<string, number>();
+  for (const board of laid) byEntry.set(board.stock, (byEntry.get(board.stock) ?? 0) + boardsIn(board));
+  const taken = [...byEntry].flatMap(([id, quantity]): Board[] => {
     const board = stock.find((one) => one.id === id);
-    return board === undefined ? [] : [{ ...board, quantity: copies / slices }];
+    return board === undefined ? [] : [{ ...wholeBoard(board), quantity }];
   });
   const usedUp = areas.board - areas.keepers;
   const sound = usedUp - areas.trims - areas.defects;

@@ -8,6 +8,7 @@ import { MM_PER_UNIT } from '../units/length.ts';
 import { boardFeet } from '../units/lumber.ts';
 import { boardFeetPaid } from './lumber-measure.ts';
 import { usedStock } from './used-boards.ts';
+import { wholeBoard } from './whole-board.ts';
 
 /**
  * Boards a supplier offers, as stock for the search: what is at hand costs next to nothing, an offer its price, so
@@ -54,21 +55,21 @@ function mostNeeded({ demands, sets }: Batch, offer: Board): number {
   return Math.min(most, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
 }
 
-/** What a layout takes of the offers. */
+/** What a layout takes of the offers, in whole boards, rip cuts included. */
 export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseItem[] {
   const used = usedStock(layout);
   return offers.flatMap((offer): PurchaseItem[] => {
     const boards = used.find(({ stock }) => stock === offer.id)?.numbers.length ?? 0;
     if (boards === 0) return [];
-    const { id, species, price, strips = 1 } = offer;
-    const whole = boards * strips;
+    const whole = wholeBoard(offer);
+    const { id, species, price } = whole;
     return [
       {
         id,
         species,
         boards,
-        boardFeet: whole * boardFeetPaid(offer),
-        price: price === undefined ? undefined : whole * price,
+        boardFeet: boards * boardFeetPaid(whole),
+        price: price === undefined ? undefined : boards * price,
       },
     ];
   });

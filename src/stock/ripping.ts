@@ -110,6 +110,8 @@ export function rippedInto(strips: number, board: Board, kerf: number): Board {
     quantity: board.quantity * strips,
     price: board.price === undefined ? undefined : board.price / strips,
     strips,
+    // Of the strips alone neither the rip cuts nor, where it does not divide, the price could be put together again.
+    whole: { outline: board.outline, price: board.price },
   };
 }
 

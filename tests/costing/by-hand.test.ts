@@ -10,6 +10,7 @@ import type { WorkTime } from '../../src/model/estimate.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { patternArea } from '../../src/sawing/pattern-area.ts';
+import { rippedInto } from '../../src/stock/ripping.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
 import { areas, oak } from './priced-oak.ts';
 
@@ -162,6 +163,16 @@ describe('the wood', () => {
       ['Board B, ash', 700],
     ]);
     expect(issues).toEqual([]);
+  });
+
+  it('has a strip of a ripped board as its share of the whole one, whose price it names', () => {
+    const strips = rippedInto(3, { ...oak, price: 12.5 }, 3);
+    const { lines, inParts } = woodCost(layoutOf(laid({ strips: 3 })), [strips], costs);
+    const [bought, kept] = lines;
+    expect(bought.inputs.map(({ value }) => value)).toEqual([1 / 3, 12.5]);
+    expect([bought.cents.likely, kept.cents.likely]).toEqual([417, -104]);
+    // Two ninths of the strip.
+    expect(inParts).toBe(Math.round((1250 / 3) * (2 / 9)));
   });
 
   it('names a board that has no price, and leaves the others in the costs', () => {

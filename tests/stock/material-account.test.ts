@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BoardAreas, LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { materialAccount } from '../../src/stock/material-account.ts';
+import { rippedInto } from '../../src/stock/ripping.ts';
 import { rectangle } from '../rectangle.ts';
 
 const areas: BoardAreas = {
@@ -94,6 +95,22 @@ describe('materialAccount', () => {
     );
     expect(account.exactBoardFeet).toBeCloseTo((2 * 5.5 * 8) / 12, 9);
     expect(account.areas.board).toBe(700_000);
+  });
+
+  it('counts strips as shares of whole boards, in the tally too', () => {
+    // Three strips of a board 5-1/2 in wide: strips of 1.75 in would be booked as 2 in each, and the cuts left out.
+    const strips = rippedInto(3, board('oak'), 3.175);
+    const feet = (copies: number[]) => {
+      const boards = copies.map((count) => ({ ...laid(count, 'oak'), strips: 3 }));
+      const [account] = materialAccount({ boards, figures: { completeSets: 1 } } as unknown as Layout, [
+        strips,
+      ]);
+      return [account.exactBoardFeet, account.tallyBoardFeet];
+    };
+    // Two of six strips: a third of two boards, of which one alone is booked half an inch up.
+    expect(feet([1, 1])[0]).toBeCloseTo(((2 / 3) * 5.5 * 8) / 12, 9);
+    expect(feet([1, 1])[1]).toBeCloseTo(((2 / 3) * 6 * 8) / 12, 9);
+    expect(feet([2, 1, 3])[1]).toBeCloseTo(4 + (5 * 8) / 12, 9);
   });
 
   it('gives board feet exactly and by the tally rule', () => {

@@ -4,6 +4,7 @@ import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
 import { unitName, unitsOf } from '../../src/stock/units.ts';
+import { boardsIn, wholeBoard } from '../../src/stock/whole-board.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box, rectangle } from '../rectangle.ts';
 
@@ -74,8 +75,20 @@ describe('rippedInto', () => {
     expect(5 * maxY + 4 * inch(1 / 8)).toBeCloseTo(inch(60), 3);
     expect(ringArea(strips.outline)).toBeCloseTo(inch(60) * maxY, 6);
     expect(strips).toMatchObject({ quantity: 10, price: 9, strips: 5 });
+    expect(wholeBoard(strips)).toEqual({ ...sheet(60, 60), whole: undefined });
     expect(rippedInto(1, sheet(60, 60), 3)).toEqual(sheet(60, 60));
     expect(rippedInto(2, { ...sheet(60, 60), price: undefined }, 3).price).toBeUndefined();
+  });
+
+  it('is undone, to the cent and the cut', () => {
+    const seven = wholeBoard(rippedInto(7, { ...sheet(60, 60), price: 10 }, inch(1 / 8)));
+    expect([seven.price, seven.quantity, ringArea(seven.outline)]).toEqual([10, 2, inch(60) ** 2]);
+    // Who writes strips by hand need not say what the board was: then it is the strips side by side.
+    const byHand = wholeBoard({ ...sheet(60, 20), quantity: 6, price: 5, strips: 3 });
+    expect(byHand).toMatchObject({ quantity: 2, price: 15, outline: rectangle(inch(60), inch(60)) });
+    expect(wholeBoard({ ...sheet(60, 20), price: undefined, strips: 3 }).price).toBeUndefined();
+    expect(boardsIn({ copies: 2, strips: 3, slices: 4 })).toBeCloseTo(1 / 6, 12);
+    expect(boardsIn({ copies: 2 })).toBe(2);
   });
 
   it('names strips by their board and a letter', () => {

@@ -4,6 +4,7 @@ import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { boardFeetOf } from '../../stock/lumber-measure.ts';
+import { boardsIn, wholeBoard } from '../../stock/whole-board.ts';
 
 /** The figures of a layout, computed from what lies on the boards: areas in mm2, lengths in mm, wood in board feet. */
 export function figuresOf(
@@ -48,7 +49,8 @@ function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals
     yield: boardArea > 0 ? partArea / boardArea : 0,
     boardFeet: sum((board) => {
       const piece = stock.find(({ id }) => id === board.stock);
-      return piece === undefined ? 0 : boardFeetOf(piece) / (board.slices ?? 1);
+      // A strip or a slice is its share of a whole board, saw cuts included.
+      return piece === undefined ? 0 : boardFeetOf(wholeBoard(piece)) * boardsIn({ ...board, copies: 1 });
     }),
     cutLength: sumParts(cutLength),
     openings: sumParts(({ region }) => region.openings.length),
