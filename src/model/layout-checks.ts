@@ -1,4 +1,4 @@
-import { type Check, listOf, record, that } from '../issues/checks.ts';
+import { type Check, listOf, optional, record, that } from '../issues/checks.ts';
 
 /**
  * Checks of a layout that is handed in: that it is built as a layout is, so that what reads it does not end in the middle
@@ -21,7 +21,14 @@ const placement = record({ part: name, layer: name, region, veins: listOf(points
 
 /** One board of a layout. */
 export const laidBoardCheck: Check = record(
-  { id: name, stock: name, species: name, usable: region, placements: listOf(placement) },
+  {
+    id: name,
+    stock: name,
+    species: name,
+    usable: region,
+    placements: listOf(placement),
+    pieces: optional(listOf(name)),
+  },
   LAYOUT,
 );
 

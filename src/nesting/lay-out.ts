@@ -74,7 +74,11 @@ async function layOutStacks(
   const { batch, stacks, builder, signal } = laying;
   const quick = signal === undefined ? undefined : await quickStacks(laying);
   if (quick !== undefined)
-    options.onProgress?.({ done: 0, message: 'first layout of everything', best: assembled(batch, quick) });
+    options.onProgress?.({
+      done: 0,
+      message: 'first layout of everything',
+      best: assembled(batch, laidOf(quick)),
+    });
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   let done = 0;
@@ -106,7 +110,7 @@ async function layOutStacks(
     return best!;
   };
   const high = await layEach(stacks, signal, search, 'until stopped');
-  if (signal?.aborted) return assembled(batch, atTheStop(laidOf(high), quick ?? []));
+  if (signal?.aborted) return assembled(batch, laidOf(atTheStop(high, quick ?? [])));
   const lower = await lowerStacks(laying, high);
   const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
   const isBetter =
@@ -162,7 +166,7 @@ type LayWhole = (
   beside: readonly LaidGroup[],
 ) => Promise<LaidParting>;
 
-/** A group laid out, with the names of the boards it takes from the stock. */
+/** A group laid out, with the names of the boards and strips it takes from the stock: of a slice, those of its board. */
 interface Taking {
   readonly laid: LaidGroup;
   readonly takes: ReadonlySet<string>;
@@ -302,10 +306,10 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
 }
 
 /** A quick layout of every group, as the search would lay it out. */
-async function quickStacks(laying: Laying): Promise<LaidGroup[]> {
+async function quickStacks(laying: Laying): Promise<Taking[]> {
   const { stacks, signal } = laying;
   const own = await quickEach(laying, stacks);
-  return laidOf(await goneOn(stacks, own, signal, quickly(laying)));
+  return goneOn(stacks, own, signal, quickly(laying));
 }
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */
@@ -335,14 +339,16 @@ function takeFrom({ pieces }: Group, { boards }: LaidGroup, taken: Set<string>):
  * What a stopped search hands back: what it has found for the groups it came to, the quick layouts of the others.
  * Where both want one board, or the quick layouts leave less out, all groups keep their quick ones.
  */
-function atTheStop(searched: readonly LaidGroup[], quick: readonly LaidGroup[]): readonly LaidGroup[] {
+function atTheStop(searched: readonly Taking[], quick: readonly Taking[]): readonly Taking[] {
   const last = searched.length - 1;
-  const lastIsQuick = last >= 0 && compareLosses(leftOut([quick[last]]), leftOut([searched[last]])) < 0;
+  const lastIsQuick =
+    last >= 0 && compareLosses(leftOut([quick[last].laid]), leftOut([searched[last].laid])) < 0;
   const done = lastIsQuick ? searched.slice(0, last) : searched;
   const mixed = [...done, ...quick.slice(done.length)];
-  const ids = mixed.flatMap(({ boards }) => boards.flatMap(({ id, pieces }) => pieces ?? [id]));
-  const isOneEach = new Set(ids).size === ids.length;
-  return isOneEach && compareLosses(leftOut(mixed), leftOut(quick)) <= 0 ? mixed : quick;
+  // What is taken, not what is sawn: one group may saw a board whole, another slices of it that have names of their own.
+  const taken = mixed.flatMap(({ takes }) => [...takes]);
+  const isOneEach = new Set(taken).size === taken.length;
+  return isOneEach && compareLosses(leftOut(laidOf(mixed)), leftOut(laidOf(quick))) <= 0 ? mixed : quick;
 }
 
 /** The layout file of what has been laid out. */

@@ -3,6 +3,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
+import { checkBoardUses } from './verify/board-uses.ts';
 import { checkFigures, checkSets, checkSettings } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
@@ -36,8 +37,8 @@ export interface Verification {
 /**
  * Checks a layout: every two placements at least kerf + clearance apart (a part inside another's opening too),
  * every placement inside the usable board by the edge margin and off every defect, every placement the drawn part
- * moved, rotation, turning over and rest edge as the rules ask, sections kept, sets complete as claimed, figures
- * true.
+ * moved, rotation, turning over and rest edge as the rules ask, sections kept, no board of the stock used twice, sets
+ * complete as claimed, figures true.
  *
  * Throws a FretlayError for what is not built as a layout is; numbers that cannot be are breaches.
  */
@@ -53,6 +54,7 @@ export function verifyLayout(layout: Layout): Verification {
     pairs: 0,
   };
   checkSettings(layout, breaches);
+  checkBoardUses(layout, breaches);
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);
     usableArea.set(board, usable?.area ?? Number.NaN);

@@ -336,6 +336,34 @@ describe('stopping', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test('a board that one wood has whole is not resawn for another when the search is stopped', async () => {
+    // The first layout has the thick parts on the dear board and the thin one on the cheap one; the search soon the other
+    // way round. Mixed, one of the boards were sawn whole and in slices, under two names.
+    const notched: Ring = [
+      [0, 0],
+      [40, 0],
+      [28, 18],
+      [40, 30],
+      [0, 30],
+    ];
+    const job = batch(
+      [demand('thick', notched, 12), demand('thin', rectangle(200, 150), 1, { thickness: 6 })],
+      [board('dear', 300, 200, { price: 50 }), board('cheap', 300, 200, { price: 10 })],
+      { clearance: 0.5, thicknessTolerance: 0.5 },
+    );
+    const stop = new AbortController();
+    let better = 0;
+    const { layout } = await layOut(job, {
+      effort: 60,
+      signal: stop.signal,
+      onProgress: ({ message }) => (message.startsWith('1 parts') && ++better > 1 ? stop.abort() : undefined),
+    });
+    expect(stop.signal.aborted).toBe(true);
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.boards.map(({ stock }) => stock).sort()).toEqual(['cheap', 'dear']);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
   test('a search that is stopped before it began says so of every copy', async () => {
     const { layout } = await layOut(batch([demand('hill', disc(20), 2)], [board('plank', 600, 200)]), {
       signal: AbortSignal.abort(),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
-import type { Layout, Placement } from '../../src/model/layout.ts';
+import type { LaidBoard, Layout, Placement } from '../../src/model/layout.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 
 const square = (x: number, y: number, side: number): Ring => [
@@ -295,5 +295,60 @@ describe('verifyLayout', () => {
     expect(
       kinds(layoutOf(GOOD, { boards: [{ ...boards[0], usable: { outline: [], openings: [] } }] })),
     ).toContain('invalid-region');
+  });
+
+  describe('single boards of the stock', () => {
+    const used = (...uses: Partial<LaidBoard>[]) => {
+      const { boards } = layoutOf(GOOD);
+      const layout = layoutOf(GOOD, {
+        boards: uses.map((use) => ({ ...boards[0], placements: [], ...use })),
+      });
+      return verifyLayout(layout).breaches.filter(({ kind }) => kind === 'board-used-twice');
+    };
+    const whole = { id: 'B-1' };
+    const slice = (letter: string, slices = 2) => ({ id: `B-1${letter}`, slices });
+    const strip = (letter: string, strips = 2) => ({ id: `B-1${letter}`, strips });
+
+    it.each([
+      ['whole and in slices', [whole, slice('b')], 'whole as "B-1", in 2 slices as "B-1b"'],
+      [
+        'in two numbers of slices',
+        [slice('a'), slice('c', 3)],
+        'in 2 slices as "B-1a", in 3 slices as "B-1c"',
+      ],
+      [
+        'in two numbers of strips',
+        [strip('a'), strip('c', 3)],
+        'in 2 strips as "B-1a", in 3 strips as "B-1c"',
+      ],
+      ['whole and in strips', [strip('b'), whole], 'in 2 strips as "B-1b", whole as "B-1"'],
+      [
+        'with a strip whole and in slices',
+        [strip('a'), { id: 'B-1ab', strips: 2, slices: 2 }],
+        'whole as "B-1a", in 2 slices as "B-1ab"',
+      ],
+      [
+        'in two stacks',
+        [
+          { id: 'B-1', copies: 2, pieces: ['B-1', 'B-2'] },
+          { id: 'B-3', copies: 2, pieces: ['B-3', 'B-2'] },
+        ],
+        'on "B-1" and "B-3"',
+      ],
+    ])('finds one used %s', (_, uses, received) => {
+      expect(used(...uses).map((issue) => issue.received)).toEqual([received]);
+    });
+
+    it('passes strips and slices that are used once each, and a surplus resawn off', () => {
+      expect(used(strip('a'), strip('b'), { id: 'B-2', slices: 1 })).toEqual([]);
+      expect(used(slice('a'), { id: 'B-1b', slices: 2 }, { id: 'B-12' })).toEqual([]);
+      expect(
+        used(
+          { id: 'B-1aa', strips: 30, slices: 2 },
+          { id: 'B-1s27a', strips: 30, slices: 2 },
+          strip('b', 30),
+        ),
+      ).toEqual([]);
+    });
   });
 });
