@@ -26,7 +26,7 @@ export function withOutlines(
   entries: readonly JobBoard[],
   texts: Readonly<Record<string, string>>,
   file: string,
-  field = 'boards',
+  field: string,
 ): { readonly boards: JobBoard[]; readonly issues: Issue[] } {
   const issues: Issue[] = [];
   const boards = entries.map((entry, i): JobBoard => {

@@ -3,6 +3,7 @@ import { withOutlines } from './board-drawings.ts';
 import type { JobBoard } from './board-schema.ts';
 import { defectIssues } from './defect-issues.ts';
 import type { Job } from './job-schema.ts';
+import { outlineIssues } from './outline-issues.ts';
 import { readRack } from './rack.ts';
 
 /** Text of the other files a job names, by the name as written there. */
@@ -17,14 +18,9 @@ export interface StockOfJob {
 
 /** All boards a job may take: those of its rack and its own, traced ones with their outline. */
 export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJob {
-  const own = withOutlines(job.boards, files, file);
-  const forSale = withOutlines(job.forSale, files, file, 'forSale');
-  const issues = [
-    ...own.issues,
-    ...forSale.issues,
-    ...defectIssues(own.boards, file, 'boards'),
-    ...defectIssues(forSale.boards, file, 'forSale'),
-  ];
+  const own = listed(job.boards, files, file, 'boards');
+  const forSale = listed(job.forSale, files, file, 'forSale');
+  const issues = [...own.issues, ...forSale.issues];
   if (job.rack === undefined) return { boards: own.boards, forSale: forSale.boards, issues };
   if (!Object.hasOwn(files, job.rack)) {
     const issue: Issue = {
@@ -38,12 +34,26 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
     };
     return { boards: own.boards, forSale: forSale.boards, issues: [...issues, issue] };
   }
-  const rack = withOutlines(readRack(files[job.rack], job.rack).boards, files, job.rack);
+  const rack = listed(readRack(files[job.rack], job.rack).boards, files, job.rack, 'boards');
   return {
     boards: [...rack.boards, ...own.boards],
     forSale: forSale.boards,
-    issues: [...rack.issues, ...defectIssues(rack.boards, job.rack, 'boards'), ...issues],
+    issues: [...rack.issues, ...issues],
   };
+}
+
+/** The boards of one list with their outlines, and what is wrong or odd about outlines and defects. */
+function listed(
+  entries: readonly JobBoard[],
+  files: FilesOfJob,
+  file: string,
+  field: string,
+): Pick<StockOfJob, 'boards' | 'issues'> {
+  const { boards, issues } = withOutlines(entries, files, file, field);
+  const wrong = outlineIssues(entries, boards, file, field);
+  // What covers nothing would be told as lying off its board too.
+  const odd = wrong.length > 0 ? [] : defectIssues(boards, file, field);
+  return { boards, issues: [...issues, ...wrong, ...odd] };
 }
 
 /** Names of the drawings of boards in a list of entries. */

@@ -10,7 +10,7 @@ const traced = (text: string) => {
   const job = readJob(
     JSON.stringify({ pattern: 'p.svg', boards: [{ id: 'Slab', drawing: { file: 'slab.svg' } }] }),
   );
-  return withOutlines(job.boards, { 'slab.svg': text }, 'job.json');
+  return withOutlines(job.boards, { 'slab.svg': text }, 'job.json', 'boards');
 };
 
 describe('boards traced in a drawing', () => {

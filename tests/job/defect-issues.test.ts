@@ -33,3 +33,43 @@ describe('a defect off its board', () => {
     expect(issuesOf({ outline: crack })).toEqual([]);
   });
 });
+
+describe('an outline that is none', () => {
+  const bowtie = [
+    [0, 0],
+    [300, 100],
+    [300, 0],
+    [0, 100],
+  ];
+  const crack = {
+    outline: [
+      [100, 0],
+      [150, 0],
+      [200, 0],
+    ],
+  };
+  const svg = '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="100mm" viewBox="0 0 300 100">';
+  const files = {
+    'rack.json': JSON.stringify({ boards: [board, { ...board, id: 'R', defects: [crack] }] }),
+    'plank.svg': `${svg}<path d="M0 0L300 90L300 0L0 100Z"/></svg>`,
+  };
+  const told = (stock: object) =>
+    stockOfJob(readJob(JSON.stringify({ pattern: 'p.svg', ...stock })), files, 'job.json').issues.map(
+      ({ kind, where }) => ({ kind, ...where }),
+    );
+
+  it('is told by its file, field and board', () => {
+    const outline = { id: 'W', outline: bowtie };
+    const kind = 'outline-invalid';
+    expect(told({ boards: [board, outline], forSale: [{ ...board, id: 'S', defects: [crack] }] })).toEqual([
+      { kind, file: 'job.json', field: 'boards[1].outline', board: 'W' },
+      { kind, file: 'job.json', field: 'forSale[0].defects[0]', board: 'S' },
+    ]);
+    expect(told({ boards: [{ ...board, id: 'W' }], rack: 'rack.json' })).toEqual([
+      { kind, file: 'rack.json', field: 'boards[1].defects[0]', board: 'R' },
+    ]);
+    expect(told({ boards: [{ id: 'W', drawing: { file: 'plank.svg' } }] })).toEqual([
+      { kind, file: 'job.json', field: 'boards[0].drawing', board: 'W' },
+    ]);
+  });
+});
