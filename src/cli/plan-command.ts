@@ -8,13 +8,13 @@ import {
   readJob,
   runJob,
 } from '../index.ts';
-import { startWorker } from '../node/search-workers.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
 import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
+import { startWorker } from './search-workers.ts';
 import { settleRack } from './settle-rack.ts';
 import { untilStopped } from './until-stopped.ts';
 

@@ -2,8 +2,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import path from 'node:path';
+import { startWorker } from '../../dist/cli/search-workers.js';
 import { searchTogether } from '../../dist/nesting/workers/search-pool.js';
-import { startWorker } from '../../dist/node/search-workers.js';
 import { densityOf, judged } from './check.js';
 import { problemOf } from './instance.js';
 import { median } from './median.js';

@@ -8,8 +8,8 @@ import { fileURLToPath } from 'node:url';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startWorker } from '../../dist/cli/search-workers.js';
 import { readJob, runJob } from '../../dist/index.js';
-import { startWorker } from '../../dist/node/search-workers.js';
 import { installedChromium, NO_CHROMIUM } from './chromium.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

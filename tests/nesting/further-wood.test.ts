@@ -1,20 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
+import { rectangle } from '../rectangle.ts';
 
-const box = (width: number, height: number): Ring => [
-  [0, 0],
-  [width, 0],
-  [width, height],
-  [0, height],
-];
 const tile: Demand = {
   part: 'tile',
   layer: 'L',
-  region: { outline: box(90, 90), openings: [] },
+  region: { outline: rectangle(90, 90), openings: [] },
   veins: [],
   copiesPerSet: 1,
   species: 'oak',
@@ -25,13 +19,13 @@ const exact: Board = {
   id: 'exact',
   species: 'oak',
   thickness: 12.2,
-  outline: box(100, 100),
+  outline: rectangle(100, 100),
   defects: [],
   quantity: 1,
   price: 50,
 };
-const toPlane: Board = { ...exact, id: 'to plane', thickness: 15, outline: box(200, 100), price: 1 };
-const toResaw: Board = { ...exact, id: 'to resaw', thickness: 38, outline: box(200, 100), price: 1 };
+const toPlane: Board = { ...exact, id: 'to plane', thickness: 15, outline: rectangle(200, 100), price: 1 };
+const toResaw: Board = { ...exact, id: 'to resaw', thickness: 38, outline: rectangle(200, 100), price: 1 };
 const batch: Batch = {
   sets: 1,
   demands: [tile],

@@ -1,20 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
+import { rectangle } from '../rectangle.ts';
 
-const box = (width: number, height: number): Ring => [
-  [0, 0],
-  [width, 0],
-  [width, height],
-  [0, height],
-];
 const leaf: Demand = {
   part: 'leaf',
   layer: 'L',
-  region: { outline: box(90, 90), openings: [] },
+  region: { outline: rectangle(90, 90), openings: [] },
   veins: [],
   copiesPerSet: 1,
   species: 'birch',
@@ -28,7 +22,7 @@ const sheet: Board = {
   id: 'S',
   species: 'birch',
   thickness: 6,
-  outline: box(200, 200),
+  outline: rectangle(200, 200),
   defects: [],
   quantity: 3,
   price: 10,

@@ -1,9 +1,9 @@
 import { Worker } from 'node:worker_threads';
 import { describe, expect, test } from 'vitest';
-import { startWorker } from '../../dist/node/search-workers.js';
+import { startWorker } from '../../dist/cli/search-workers.js';
+import { asWebWorker } from '../../src/cli/web-worker.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
-import { asWebWorker } from '../../src/node/web-worker.ts';
 import { rectangle } from '../rectangle.ts';
 
 /** Threads run built files: those of `dist`, which `npm test` has built before. */
