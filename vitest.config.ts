@@ -16,6 +16,7 @@ export default defineConfig({
   test: {
     include: included(),
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     // Files share the modules they import: loading them anew for each of a hundred files is a tenth of the whole run.
     isolate: false,
     // Left alone, one core is kept free: on two that doubles the time.
