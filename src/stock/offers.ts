@@ -55,6 +55,39 @@ function mostNeeded({ demands, sets }: Batch, offer: Board): number {
   return Math.min(most, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
 }
 
+/**
+ * The same stock for a second search, its strips counted as the whole board: where a board is bought for one strip, its
+ * share of the price made it look cheap. Offers of whose boards every strip is used keep their share, it is what they cost.
+ *
+ * @param stock from `stockToBuyFrom`
+ * @returns undefined when no ripped board is bought in part, so that there is nothing to search for
+ */
+export function stockCountedWhole(
+  stock: readonly Board[],
+  offers: readonly Board[],
+  layout: Layout,
+): Board[] | undefined {
+  const ripped = new Set(offers.filter(({ strips = 1 }) => strips > 1).map(({ id }) => id));
+  const bought = usedStock(layout).filter((used) => ripped.has(used.stock));
+  const usedUp = bought.filter(({ free }) => free.every(({ slices }) => slices > 1));
+  if (usedUp.length === bought.length) return undefined;
+  for (const { stock: id } of usedUp) ripped.delete(id);
+  return stock.map((board) => {
+    const { id, takingCost = 0, strips = 1 } = board;
+    return ripped.has(id) ? { ...board, takingCost: takingCost * strips } : board;
+  });
+}
+
+/** What a purchase costs in whole boards: money, or their area in mm2 where not every offer has a price. */
+export function costOfItems(items: readonly PurchaseItem[], offers: readonly Board[]): number {
+  const whole = offers.map(wholeBoard);
+  const priced = whole.every(({ price }) => price !== undefined);
+  return items.reduce((sum, item) => {
+    const offer = whole.find(({ id }) => id === item.id);
+    return sum + (offer === undefined ? 0 : item.boards * costOf(offer, priced));
+  }, 0);
+}
+
 /** What a layout takes of the offers, in whole boards, rip cuts included. */
 export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseItem[] {
   const used = usedStock(layout);

@@ -9,6 +9,7 @@ import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { ruleOfThumb } from '../../src/stock/offers.ts';
+import { rippedInto } from '../../src/stock/ripping.ts';
 
 const box = (length: number, width: number): Ring => [
   [0, 0],
@@ -72,6 +73,31 @@ describe('whatToBuy', () => {
     const { items, completes } = await whatToBuy(squares(6, [own]), [board('short', 330, 4)], { effort: 1 });
     expect(completes).toBe(true);
     expect(items).toMatchObject([{ id: 'short', boards: 1, price: 4 }]);
+  });
+
+  it('does not buy a dear sheet for a strip of it', async () => {
+    // Ten strips of a board at 100, each with room for 3 blocks, as has a narrow board at 15: 6 narrow ones cost less, 7 more.
+    const outline = box(330, 1060);
+    const wide = rippedInto(10, { ...board('wide', 330, 100, 2), outline }, 0);
+    const narrow = board('narrow', 330, 15);
+    const bought = async (sets: number, offers: Board[]) => {
+      const { items, total, completes } = await whatToBuy(squares(sets, []), offers, { effort: 0 });
+      expect(completes).toBe(true);
+      expect(total).toBe(items.reduce((sum, { price }) => sum + price!, 0));
+      return items.map(({ id, boards }) => `${boards} ${id}`);
+    };
+    expect(await bought(1, [wide, narrow])).toEqual(['1 narrow']);
+    expect(await bought(18, [wide, narrow])).toEqual(['6 narrow']);
+    expect(await bought(19, [wide, narrow])).toEqual(['1 wide']);
+    expect(await bought(30, [wide, narrow])).toEqual(['1 wide']);
+    expect(await bought(1, [wide])).toEqual(['1 wide']);
+    // Nor another dear one, which had a share of its price only in the first search.
+    const other = { ...wide, id: 'other', price: 11, whole: { outline, price: 110 } };
+    expect(await bought(1, [wide, other, narrow])).toEqual(['1 narrow']);
+    // By area where one has no price: ten times a narrow board.
+    const unpriced = { ...wide, price: undefined, whole: { outline, price: undefined } };
+    const { items } = await whatToBuy(squares(4, []), [unpriced, narrow], { effort: 0 });
+    expect(items.map(({ id, boards }) => [id, boards])).toEqual([['narrow', 2]]);
   });
 
   it('says so when the supplier has too few', async () => {
