@@ -1,4 +1,4 @@
-import { regionArea, ringArea } from '../geometry/ring.ts';
+import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import { listOf, text as name, optional, record, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
@@ -118,14 +118,16 @@ class KeeperNames {
 }
 
 /**
- * Prices of keepers that add up: each is its share of what its board cost, and what rounding takes from one is given
- * to the next of the same board, so that the rack is worth what was paid less what was used, to the cent (of a stack,
- * to a cent for each of its boards).
+ * Prices of new entries that add up: each is its share of what its board cost, and what rounding takes from one is given
+ * to the next of the same board, so that the rack is worth what was paid less what was used. That holds to the cent where
+ * the last entry of a board is a single piece. One entry has one price for all its pieces, so where it is a stack of
+ * keepers, or strips or slices with no keeper after them, it holds to half a cent for each: of a board of 45.00 in seven
+ * strips five that are left are 6.43 each, 32.15, and are worth 32.14.
  */
-class KeeperPrices {
+class SharedPrices {
   private readonly known = new Map<string, { value: number; told: number }>();
 
-  /** Price of each of `copies` keepers that are worth `value`. */
+  /** Price of each of `copies` pieces in one entry that are worth `value` each. */
   next(stock: string, value: number, copies: number): number {
     const sums = this.known.get(stock) ?? { value: 0, told: 0 };
     this.known.set(stock, sums);
@@ -140,7 +142,7 @@ class KeeperPrices {
 class NewEntries {
   readonly #stock: readonly Board[];
   readonly #names: KeeperNames;
-  readonly #prices = new KeeperPrices();
+  readonly #prices = new SharedPrices();
   readonly #since: { readonly since?: string };
 
   /**
@@ -194,7 +196,9 @@ class NewEntries {
       ...sizeOf(board.outline),
       ...defectsOf(board.outline, board.defects),
       quantity: count,
-      ...(board.price === undefined ? {} : { price: rounded(board.price / slices) }),
+      ...(board.price === undefined
+        ? {}
+        : { price: this.#prices.next(board.id, board.price / slices, count) }),
       ...(board.sheet ? { sheet: true } : {}),
       keeper: true,
       ...this.#since,
@@ -210,11 +214,10 @@ function defectsOf(outline: Ring, rings: readonly Ring[]): RawEntry {
 
 /** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
 function sizeOf(outline: Ring): RawEntry {
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  const isBox = Math.abs(ringArea(outline) - (maxX - minX) * (maxY - minY)) < 1e-3;
-  return isBox
-    ? { length: rounded(maxX - minX), width: rounded(maxY - minY) }
-    : { outline: movedTo(outline, outline) };
+  // Rounded first: a side that is bent by less than a person can measure is straight.
+  const ring = movedTo(outline, outline);
+  const { maxX, maxY } = boundsOf(ring);
+  return isBox(ring) ? { length: maxX, width: maxY } : { outline: ring };
 }
 
 /** A ring with the box of `outline` at the origin. */

@@ -9,6 +9,7 @@ import { rackAfter } from '../../src/job/rack-after.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
+import { rippedInto } from '../../src/stock/ripping.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from '../stock/layouts/laid-out.ts';
 
@@ -262,6 +263,24 @@ describe('what a batch costs in wood', () => {
     expect(lines.map(({ cents }) => cents.likely)).toEqual([999, -829]);
     const used = lines.reduce((sum, { cents }) => sum + cents.likely, 0);
     expect(used + Math.round(100 * worth.reduce((a, b) => a + b, 0))).toBe(999);
+  });
+});
+
+describe('the price of strips that are left', () => {
+  it('leaves what it is rounded by to the keepers of the same board: what was paid comes out to the cent', async () => {
+    // By hand: 44.00 in seven strips is 6.2857 each; five at 6.29 are two cents more than their 31.43.
+    const sheet = { ...plank('S', 800, { price: 44 }), outline: box(800, 7 * 100 + 6 * 3) };
+    const strips = rippedInto(7, sheet, 3);
+    const keep = { length: 50, width: 50 };
+    const layout = await laidOut(batchOf(box(300, 90), [strips], { sets: 3, keep, crosscutKerf: 3 }));
+    const after = readRack(rackAfter(rackText([sheet]), layout, [strips], NAME));
+    const [left, ...keepers] = after.boards;
+    expect(left).toMatchObject({ quantity: 5, price: 6.29, length: 800, width: 100 });
+    expect(keepers).toHaveLength(2);
+    const worth = after.boards.reduce((sum, { quantity, price }) => sum + quantity * (price as number), 0);
+    const { lines } = woodCost(layout, [strips], { keeperCredit: 1 } as Rates);
+    const used = lines.reduce((sum, { cents }) => sum + cents.likely, 0);
+    expect(used + Math.round(100 * worth)).toBe(4400);
   });
 });
 
