@@ -34,6 +34,11 @@ export function boardNumbers({ id, stock, pieces = [id] }: LaidBoard): number[] 
   return pieces.map((name) => Number.parseInt(name.slice(stock.length + 1), 10));
 }
 
+/** Name of the board or strip that a slice, or of the board that a strip, is cut from; letters beyond z are written `s27`. */
+export function withoutLetter(name: string): string {
+  return name.replace(/(s\d+|[a-z])$/, '');
+}
+
 /** Boards sawn alike without names of their own are in copies of one name. */
 function countWhole(laid: readonly LaidBoard[]): number {
   const named = new Set(laid.flatMap(boardNumbers)).size;

@@ -1,4 +1,4 @@
-import { boardNumbers } from '../model/boards-to-take.ts';
+import { boardNumbers, withoutLetter } from '../model/boards-to-take.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 
 /** Which single boards of the stock a layout takes, and what of them it leaves untouched. */
@@ -63,19 +63,13 @@ function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
 /** The boards, or strips where boards are ripped, that carry something. */
 function begunPieces(laid: readonly LaidBoard[]): BegunPiece[] {
   const begun = new Map<string, BegunPiece>();
-  for (const board of laid) {
-    const { id, copies, pieces = [id], slices = 1 } = board;
+  for (const { id, copies, pieces = [id], slices = 1 } of laid) {
     for (const name of pieces) {
-      const key = nameOfWhole(name, board);
+      const key = slices > 1 ? withoutLetter(name) : name;
       const piece = begun.get(key) ?? { slices, taken: 0 };
       piece.taken += copies / pieces.length;
       begun.set(key, piece);
     }
   }
   return [...begun.values()];
-}
-
-/** Name of the board or strip that a slice is resawn from: its own without the letter of the slice (`unitName`). */
-function nameOfWhole(name: string, { slices = 1 }: LaidBoard): string {
-  return slices > 1 ? name.replace(/(?:s\d+|[a-z])$/, '') : name;
 }

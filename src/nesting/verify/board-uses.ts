@@ -1,4 +1,5 @@
 import type { Issue } from '../../issues/issue.ts';
+import { withoutLetter } from '../../model/boards-to-take.ts';
 import type { Layout } from '../../model/layout.ts';
 import { breach } from './places.ts';
 
@@ -63,9 +64,4 @@ function firstUse(uses: Map<string, Use>, name: string, use: Use): Use {
 
 function ways({ by, parts }: Use, what: 'strips' | 'slices'): string {
   return `${parts === 1 ? 'whole' : `in ${parts} ${what}`} as "${by}"`;
-}
-
-/** Letters beyond z are written `s27`. */
-function withoutLetter(name: string): string {
-  return name.replace(/(s\d+|[a-z])$/, '');
 }
