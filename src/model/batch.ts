@@ -85,7 +85,10 @@ export interface Batch {
   readonly keep?: KeepRule;
   /** Copies that lie where the maker has put them; none when left out. */
   readonly pins?: readonly Pin[];
-  /** True when the parts of a set that are of one wood come from one board, so that colour and figure match. */
+  /**
+   * True when the parts of a set that are of one wood come from one board, so that colour and figure match; parts of one
+   * layer then have one `stack`.
+   */
   readonly setsTogether?: boolean;
   /** Width of the straight cuts that part sections and keepers from a board, mm; 1/8 in when left out. */
   readonly crosscutKerf?: number;

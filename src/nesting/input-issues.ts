@@ -2,10 +2,13 @@ import { cover, line, outline, region } from '../geometry/shape-checks.ts';
 import { callable, flag, listOf, number, oneOf, optional, record, text, that } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { NumberLimits } from '../issues/number-issue.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { partKey } from '../model/same-part.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { stackOf } from './groups/group.ts';
 
 /**
  * What is wrong with what is handed to `layOut`. A job is checked as it is read; who calls with a batch of his own has
@@ -19,7 +22,9 @@ export function inputIssues(batch: Batch, options: LayOutOptions): Issue[] {
     ...optionsCheck('options', options),
     ...ofBatch,
     // Who is who can only be told of entries that have their names.
-    ...(ofBatch.length === 0 ? [...repeatedBoards(batch), ...repeatedParts(batch)] : []),
+    ...(ofBatch.length === 0
+      ? [...repeatedBoards(batch), ...repeatedParts(batch), ...unlikeStacks(batch)]
+      : []),
   ];
 }
 
@@ -187,6 +192,26 @@ function repeatedParts({ demands }: Batch): Issue[] {
     remedy: 'Use `copiesPerSet` for several copies of one part.',
     where: { field: `batch.demands[${i}].part` },
   }));
+}
+
+/**
+ * Parts of one layer and wood in stacks of unlike height: those lie on boards of their own, where their sets are to lie on
+ * one. A job has one height for each layer.
+ */
+function unlikeStacks({ demands, setsTogether }: Batch): Issue[] {
+  if (setsTogether !== true) return [];
+  const first = new Map<string, number>();
+  return demands.flatMap((demand, i) => {
+    const key = JSON.stringify([demand.layer, speciesKey(demand.species)]);
+    const stack = stackOf(demand);
+    const asked = first.get(key) ?? stack;
+    first.set(key, asked);
+    if (asked === stack) return [];
+    const expected = `${asked}, as for the part before of layer "${demand.layer}": its sets stay together on one board`;
+    return [
+      wrongValue(`batch.demands[${i}].stack`, stack, expected, 'Use one `stack` for all parts of a layer.'),
+    ];
+  });
 }
 
 /** Places in a list whose key was there before. */

@@ -235,3 +235,20 @@ test('an outline of thousands of points is checked within milliseconds; one too 
   expect(areCrossingFree([jagged])).toBe(false);
   expect(issuesWith(jagged)).toEqual([]);
 });
+
+test('sets that stay together have one stack for all parts of a layer and wood', async () => {
+  const [demand] = randomBatch(5).demands;
+  const demands = (layer: string, stack?: number) => [
+    { ...demand, part: 'a', layer: 'L', stack: 1 },
+    { ...demand, part: 'b', layer, stack },
+  ];
+  expect(await refused({ demands: demands('L', 2), setsTogether: true })).toMatch(
+    /^batch\.demands\[1\]\.stack: .* \(expected 1, as for .* layer "L".*found 2\)/,
+  );
+  for (const change of [
+    { demands: demands('L'), setsTogether: true },
+    { demands: demands('M', 2), setsTogether: true },
+    { demands: demands('L', 2), setsTogether: false },
+  ])
+    expect(inputIssues({ ...randomBatch(5), ...change }, {})).toEqual([]);
+});
