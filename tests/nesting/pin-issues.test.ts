@@ -183,4 +183,23 @@ describe('layOut', () => {
       ['A-2', true],
     ]);
   });
+
+  test('a pinned copy around which no whole set fits is named in the reason', async () => {
+    // A board of 210 x 100 has room for four slats: none for a set of five, whatever is pinned.
+    const five = { ...slat, copiesPerSet: 5 };
+    const short = { ...plank, outline: box(0, 0, 210, 100), quantity: 1 };
+    const long = { ...plank, id: 'B', quantity: 1 };
+    const job = {
+      ...plain,
+      sets: 2,
+      demands: [five],
+      boards: [short, long],
+      pins: [pin],
+      setsTogether: true,
+    };
+    const { layout } = await layOut(job, { effort: 0 });
+    expect(layout.boards.map(({ id }) => id)).toEqual(['B-1']);
+    const why = 'no board has room left for a whole set, nor around what is pinned: "slat" on A-1';
+    expect(layout.unplaced.map((copy) => copy.why)).toEqual(Array(5).fill(why));
+  });
 });

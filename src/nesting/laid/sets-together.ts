@@ -2,6 +2,7 @@ import { regionArea } from '../../geometry/ring.ts';
 import type { Batch } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockPiece } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
 import type { LaidGroup } from './laid-group.ts';
@@ -32,7 +33,7 @@ export async function laySetsTogether(batch: Batch, group: Group, lay: LayGroup)
     boards.push(...found.boards.map((board) => withoutSetsFrom(board, next)).filter(carriesSomething));
     done += whole;
   }
-  return { boards, unplaced: await unplacedFrom(group, done, lay) };
+  return { boards, unplaced: await unplacedFrom(group, { boards, done }, lay) };
 }
 
 /** The pieces of the group by the board they come from, boards of least cost for their area first. */
@@ -86,11 +87,34 @@ function carriesSomething({ placements }: LaidBoard): boolean {
   return placements.length > 0;
 }
 
+/** Boards with whole sets on them, and how many those are. */
+interface LaidSets {
+  readonly boards: readonly LaidBoard[];
+  readonly done: number;
+}
+
 /** What a layout without boards says of the sets that found no place. */
-async function unplacedFrom(group: Group, done: number, lay: LayGroup): Promise<readonly Unplaced[]> {
+async function unplacedFrom(
+  group: Group,
+  { boards, done }: LaidSets,
+  lay: LayGroup,
+): Promise<readonly Unplaced[]> {
   if (done >= group.sets) return [];
   const firstSet = group.firstSet + done * group.stack;
   const { unplaced } = await lay({ ...group, pieces: [], sets: group.sets - done, firstSet }, 0);
-  const why = 'no board has room left for a whole set';
+  const why = `no board has room left for a whole set${pinsLeftOut(group, boards)}`;
   return unplaced.map((copy) => ({ ...copy, why: group.pieces.length === 0 ? copy.why : why }));
+}
+
+/** Names pinned copies that were taken off again: that they may lie where they are pinned had been looked at before. */
+function pinsLeftOut({ pieces }: Group, boards: readonly LaidBoard[]): string {
+  const lost = pieces.flatMap(({ board, pinned }) => {
+    const kept = boards.filter(({ stock }) => stock === board.id).flatMap(({ placements }) => placements);
+    return pinned
+      .filter(
+        ({ pin }) => !kept.some(({ x, y, ...each }) => isSamePart(each, pin) && x === pin.x && y === pin.y),
+      )
+      .map(({ pin }) => `"${pin.part}" on ${unitName(board, { number: pin.number, slice: undefined })}`);
+  });
+  return lost.length === 0 ? '' : `, nor around what is pinned: ${lost.join(', ')}`;
 }
