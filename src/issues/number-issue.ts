@@ -34,6 +34,10 @@ function isWithin(value: unknown, { least, most, above = false, whole = false }:
 
 function limitWords({ least, most, above = false, whole = false, unit }: NumberLimits): string {
   const number = whole ? 'a whole number' : 'a number';
-  const span = above ? `above ${least} and up to ${most}` : `from ${least} to ${most}`;
+  // A limit that no one comes near by what they mean says nothing.
+  const isOpen = most >= Number.MAX_SAFE_INTEGER;
+  const upTo = above ? `above ${least} and up to ${most}` : `from ${least} to ${most}`;
+  const from = above ? `above ${least}` : `of ${least} or more`;
+  const span = isOpen ? from : upTo;
   return `${number} ${span}${unit === undefined ? '' : ` ${unit}`}`;
 }

@@ -96,7 +96,7 @@ export function jobBlock(
     [
       'boards',
       boards.some(isInPieces)
-        ? `${whole} whole; ${counted(boards.length, 'layout')} of pieces follow`
+        ? `${whole} whole, in pieces: ${counted(boards.length, 'layout')}`
         : `${boards.length}`,
     ],
     ['pages', `${pages}, this one included`],

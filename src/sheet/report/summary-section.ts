@@ -121,7 +121,8 @@ function entryWords({ stock, boards, laid }: BoardsToTake): string {
   if (!laid.some(isInPieces)) return names;
   const isRipped = laid.some(({ strips = 1 }) => strips > 1);
   const isResawn = laid.some(({ slices = 1 }) => slices > 1);
-  const kinds = [...(isRipped ? ['strips'] : []), ...(isResawn ? ['slices'] : [])].join(' and ');
+  const many = laid.length > 1 || laid[0].copies > 1 ? 's' : '';
+  const kinds = [...(isRipped ? [`strip${many}`] : []), ...(isResawn ? [`slice${many}`] : [])].join(' and ');
   return `${boards} of ${shortened(stock, LONGEST_NAME)} (${kinds} ${names})`;
 }
 
