@@ -31,7 +31,7 @@ describe('docs/library.md', () => {
     expect(complaints).toEqual([]);
   });
 
-  it.each(inNode)('$name.ts prints what its comments say, and nothing else', ({ name, code }) => {
+  it.each(inNode)('$name prints what its comments say, and nothing else', ({ name, code }) => {
     const promised = [...code.matchAll(/console\.log\(.*\); \/\/ (.*)$/gm)].map(([, comment]) => comment);
     expect(promised).toHaveLength(code.split('console.log(').length - 1);
     expect(printed.get(name)).toEqual(promised);
