@@ -13,7 +13,8 @@ export type Unsound = 'encloses nothing' | 'crosses itself';
 /**
  * What is wrong with a region: an outline that encloses nothing, rings that cross themselves or one another, run along
  * one another or back on themselves, and openings outside the outline or inside each other. Undefined for one piece
- * of wood with holes in it; rings that only touch in single points are left alone.
+ * of wood with holes in it; rings that only touch in single points are left alone, and so are two openings that share a
+ * side from corner to corner: clipper-lib leaves them two as well, so neither area nor boundary is lost.
  *
  * Where no edges touch, the rings have only to be nested as they should. Else the area and the boundary that the rings
  * have by the even-odd rule are compared with what they have one by one: wherever they cross or overlap, some area
