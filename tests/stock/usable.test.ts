@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { areCrossingFree } from '../../src/geometry/crossing-free.ts';
 import { regionArea } from '../../src/geometry/ring.ts';
 import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { usableOf } from '../../src/stock/usable.ts';
 import { box, rectangle } from '../rectangle.ts';
 
@@ -38,5 +40,31 @@ describe('what may be used of a board', () => {
     expect(regionArea(trimmed)).toBeCloseTo(750 * 120 - 100, 6);
     const nothing = board([box(100, 5, 120, 20)], { trim: { ...trim, leftEnd: 900 } });
     expect(usableOf(nothing)).toEqual({ outline: [], openings: [] });
+  });
+
+  it('is one region where knots meet in points: what they cut off from the rest is not used', () => {
+    const corners = (...points: Ring) => points;
+    const left = corners([100, 0], [125, 15], [100, 30]);
+    const right = corners([150, 0], [125, 15], [150, 30]);
+    // By hand: of the square of 50 x 30 between them, the knots are half; the quarter at the edge is cut off as well.
+    const cases: [Ring[], number][] = [
+      [[left, right], 750 + 375],
+      [[corners([100, 0], [150, 30], [150, 0], [100, 30])], 750 + 375],
+      [[corners([100, 0], [120, 40], [80, 40]), corners([120, 40], [140, 0], [160, 40])], 1600 + 800],
+      // Not cut off: they enclose nothing.
+      [[box(100, 50, 120, 70), box(120, 70, 140, 90)], 800],
+    ];
+    for (const [defects, lost] of cases) {
+      const usable = usableOf(board(defects));
+      expect(regionArea(usable)).toBeCloseTo(120_000 - lost, 2);
+      expect(referenceRegion(usable).fault).toBeUndefined();
+      expect(areCrossingFree([usable.outline, ...usable.openings])).toBe(true);
+    }
+  });
+
+  it('keeps every corner where the knots lie apart', () => {
+    const knots = [box(100, 50, 120, 80), box(120.01, 50, 140, 80)];
+    const openings = usableOf(board(knots)).openings.map((ring) => JSON.stringify(boundsOf(ring)));
+    expect(openings.sort()).toEqual(knots.map((ring) => JSON.stringify(boundsOf(ring))).sort());
   });
 });
