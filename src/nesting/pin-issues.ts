@@ -23,15 +23,28 @@ type Fault = Pick<Issue, 'message' | 'expected' | 'received' | 'remedy'> & {
   readonly field?: 'part' | 'board' | 'number' | 'rotation' | 'turnedOver';
 };
 
-/** A pinned copy that lies where it may. */
+/** A pinned copy on its board, by all that is asked of it. */
 interface Settled {
   readonly n: number;
   readonly pin: Pin;
+  readonly demand: Demand;
+  readonly board: Board;
+  /** What it covers of its board, mm. */
+  readonly region: Region;
   readonly solid: Solid;
   /** The board it lies on. */
   readonly on: string;
   /** Number of the group of parts that it belongs to. */
   readonly group: number;
+}
+
+/** The pins of a batch, looked at one after the other. */
+interface Looking {
+  readonly batch: Batch;
+  /** Demands that lie on the same boards. */
+  readonly groups: readonly (readonly Demand[])[];
+  /** Those before that lie where they may. */
+  readonly settled: readonly Settled[];
 }
 
 /** An error for every pin of a batch that cannot be honoured; each is told once, by its first fault. */
@@ -44,7 +57,7 @@ export function pinIssues(
   const groups = demandsByBoards(batch).map(({ demands }) => demands);
   const settled: Settled[] = [];
   return pins.flatMap((pin, n): Issue[] => {
-    const found = lookAt(batch, pin, n, settled, groups);
+    const found = lookAt({ batch, groups, settled }, pin, n);
     if ('solid' in found) {
       settled.push(found);
       return [];
@@ -58,13 +71,7 @@ export function pinIssues(
   });
 }
 
-function lookAt(
-  batch: Batch,
-  pin: Pin,
-  n: number,
-  settled: readonly Settled[],
-  groups: readonly (readonly Demand[])[],
-): Fault | Settled {
+function lookAt({ batch, groups, settled }: Looking, pin: Pin, n: number): Fault | Settled {
   const demand = batch.demands.find((each) => isSamePart(each, pin));
   const board = batch.boards.find(({ id }) => id === pin.board);
   if (demand === undefined) return unknown('part', `${pin.layer}, ${pin.part}`);
@@ -76,11 +83,14 @@ function lookAt(
   const own: Settled = {
     n,
     pin,
+    demand,
+    board,
+    region,
     solid: solidOf(region),
     on: unitName(board, { number: pin.number, slice: undefined }),
     group: groups.findIndex((demands) => demands.includes(demand)),
   };
-  return placeFault(batch, board, region, own, demand) ?? neighbourFault(batch, own, settled) ?? own;
+  return placeFault(batch, own) ?? neighbourFault(batch, own, settled) ?? own;
 }
 
 function unknown(field: 'part' | 'board', name: string): Fault {
@@ -169,10 +179,7 @@ const STANDING = 0.01;
 
 function placeFault(
   batch: Batch,
-  board: Board,
-  region: Region,
-  { solid, on }: Settled,
-  { rules }: Demand,
+  { board, region, solid, on, demand: { rules } }: Settled,
 ): Fault | undefined {
   const usable = usableOf(board);
   if (usable.outline.length < 3) return { field: 'board', message: 'nothing of this board can be used' };
