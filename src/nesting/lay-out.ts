@@ -10,7 +10,7 @@ import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
-import { spareIssues, unplacedIssues } from './laid/laid-issues.ts';
+import { pinsLeftOutIssues, spareIssues, unplacedIssues } from './laid/laid-issues.ts';
 import { compareLosses, type Loss, leftOut, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
@@ -55,7 +55,12 @@ export async function layOutWith(
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,
-      issues: [...boardlessIssues(groups), ...unplacedIssues(layout), ...spareIssues(layout)],
+      issues: [
+        ...boardlessIssues(groups),
+        ...unplacedIssues(layout),
+        ...pinsLeftOutIssues(layout, batch),
+        ...spareIssues(layout),
+      ],
     };
   } finally {
     for (const worker of workers) worker.terminate();

@@ -174,8 +174,8 @@ describe('layOut', () => {
       { ...pin, number: 2, x: 225 },
     ];
     const job = { ...plain, sets: 2, demands: [four], boards: [short], pins, setsTogether: true };
-    const { layout } = await layOut(job, { effort: 0 });
-    expect(layout.unplaced).toEqual([]);
+    const { layout, issues } = await layOut(job, { effort: 0 });
+    expect([layout.unplaced, issues]).toEqual([[], []]);
     expect(verifyLayout(layout).breaches).toEqual([]);
     const lying = layout.boards.map(({ id, placements }) => [id, placements.some(({ x }) => x === 225)]);
     expect(lying).toEqual([
@@ -197,7 +197,10 @@ describe('layOut', () => {
       pins: [pin],
       setsTogether: true,
     };
-    const { layout } = await layOut(job, { effort: 0 });
+    const { layout, issues } = await layOut(job, { effort: 0 });
+    expect(issues.filter(({ kind }) => kind === 'pin-left-out')).toMatchObject([
+      { severity: 'warning', where: { layer: 'L', part: 'slat', board: 'A' } },
+    ]);
     expect(layout.boards.map(({ id }) => id)).toEqual(['B-1']);
     const why = 'no board has room left for a whole set, nor around what is pinned: "slat" on A-1';
     expect(layout.unplaced.map((copy) => copy.why)).toEqual(Array(5).fill(why));

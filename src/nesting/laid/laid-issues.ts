@@ -1,9 +1,10 @@
 import { counted } from '../../issues/counted.ts';
 import type { Issue } from '../../issues/issue.ts';
+import type { Batch } from '../../model/batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 
-/** What is to be said of a finished layout: copies that found no place, and copies that nobody asked for. */
+/** What is to be said of a finished layout: copies that found no place or not theirs, and copies that nobody asked for. */
 
 /** How the reason of a copy begins that whole boards could hold and their sections cannot. */
 export const BEYOND_SECTIONS = 'larger than every section';
@@ -53,6 +54,28 @@ export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
         message: `the stacks give ${counted(spare, 'copy', 'copies')} more than the sets need`,
         remedy: 'Keep what is to spare for a part that breaks.',
         where: { layer: content.layer, part: content.part },
+      },
+    ];
+  });
+}
+
+/**
+ * A warning for every pinned copy that does not lie where it is pinned: sets that stay together go to other boards where
+ * no whole set fits around it, and nothing else would tell when those have room for all.
+ */
+export function pinsLeftOutIssues({ boards }: Layout, { pins = [], setsTogether }: Batch): Issue[] {
+  if (setsTogether !== true) return [];
+  return pins.flatMap((pin, n): Issue[] => {
+    const lying = boards.filter(({ stock }) => stock === pin.board).flatMap(({ placements }) => placements);
+    if (lying.some(({ x, y, ...each }) => isSamePart(each, pin) && x === pin.x && y === pin.y)) return [];
+    const { layer, part, board } = pin;
+    return [
+      {
+        kind: 'pin-left-out',
+        severity: 'warning',
+        message: `pin ${n + 1} is left out: no whole set was laid on its board around it`,
+        remedy: 'Pin it to a larger board, or let sets come from several boards.',
+        where: { layer, part, board },
       },
     ];
   });
