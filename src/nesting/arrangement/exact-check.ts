@@ -18,7 +18,7 @@ export class ExactCheck {
   private readonly problem: NestingProblem;
   private readonly listed: (Solid | undefined)[];
   private readonly walls = new Map<Hazard, Solid>();
-  /** Copies that may not turn are where their fields let them be: defects and outlines need no second look. */
+  /** Whether any copy may turn: its fields then say nothing of where it lies between the listed angles. */
   private readonly turns: boolean;
   /** The last arrangement that passed: copies that both lie as they do there have been compared. */
   private readonly passed: Arrangement;
@@ -30,7 +30,7 @@ export class ExactCheck {
     this.listed = new Array<Solid | undefined>(problem.orientations.length);
   }
 
-  /** True when every two copies in one container keep the gap and all lie inside; where copies turn, off the defects as well. */
+  /** True when every two copies in one container keep the gap, and all lie inside and off the defects. */
   passes(arrangement: Arrangement): boolean {
     const all = Array.from(arrangement.container, (k, i) =>
       k < 0 ? undefined : this.turned(arrangement, i),
@@ -62,8 +62,12 @@ export class ExactCheck {
     // Parts with a rest edge stand on the edge of the board.
     const below = onEdge ? -SHORTFALL : inset;
     if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - below) return false;
-    // They never turn.
-    if (onEdge || !this.turns) return true;
+    // They never turn: exact depths are at hand, and cost less than comparing edges.
+    if (onEdge || !this.turns)
+      return hazards.every((hazard) => {
+        const field = this.problem.pairs.hazard(hazard, orientation[i]);
+        return field !== null && field.depth(x[i], y[i]) <= SHORTFALL;
+      });
     return hazards.every((hazard) => {
       const { region, frame, distance = margin } = hazard;
       const wall = this.walls.get(hazard) ?? solidOf(region);

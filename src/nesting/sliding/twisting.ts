@@ -69,8 +69,8 @@ export function mayTwist(problem: NestingProblem, arrangement: Arrangement, cont
 
 /**
  * Takes the overlaps that a search has left out of some containers, by sliding and turning what lies there: a copy that
- * finds no place in the listed orientations often has one between them. False when overlaps
- * remain where copies may turn; what lies elsewhere is left as it is.
+ * finds no place in the listed orientations often has one between them. False when overlaps remain where copies may turn,
+ * or when they may nowhere; what lies elsewhere is left as it is, and has to be checked by the caller.
  *
  * @param containers indices of those to work on, one after the other
  */
@@ -80,14 +80,14 @@ export async function turnApart(
   containers: readonly number[],
   run: Run,
 ): Promise<boolean> {
-  for (const container of containers) {
-    if (!mayTwist(problem, arrangement, container)) continue;
+  const turning = containers.filter((container) => mayTwist(problem, arrangement, container));
+  for (const container of turning) {
     if (run.budget.over) return false;
     const end = problem.containers[container].box.maxX - problem.margin;
     const twisting = new Twisting(problem, arrangement, container, run);
     if (!(await twisting.settle(end, false))) return false;
   }
-  return true;
+  return turning.length > 0;
 }
 
 /** A solid that stays where it is, and the distance copies keep from it, mm. */

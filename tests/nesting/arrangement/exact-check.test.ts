@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { boundsOf, type Ring } from '../../../src/geometry/shapes.ts';
+import { boundsOf, type Point, type Ring } from '../../../src/geometry/shapes.ts';
 import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
@@ -122,4 +122,25 @@ test('one check that has seen many arrangements says what a new one says', () =>
     else failed++;
   }
   expect(Math.min(passed, failed)).toBeGreaterThan(200);
+});
+
+test('a copy over a knot does not pass, though it may not turn and touches no other copy', () => {
+  const region = { outline: square(20), openings: [] };
+  const knot = square(10).map(([x, y]): Point => [x + 60, y + 45]);
+  const board = containerFrom({ outline: square(100), openings: [knot] }, 1, 0);
+  const problem = new ProblemBuilder().build({
+    shapes: [{ region, lies: [{ degrees: 0, turnedOver: false }], onEdge: false, copies: 1, perSet: 1 }],
+    containers: [board],
+    gap: 1,
+    margin: 2,
+  });
+  const arrangement = new Arrangement(1);
+  arrangement.container[0] = 0;
+  arrangement.y[0] = 50;
+  // By hand: the knot begins at 60, so the middle of the square is at most at 60 - 2 - 10.
+  const passes = (x: number) => {
+    arrangement.x[0] = x;
+    return new ExactCheck(problem).passes(arrangement);
+  };
+  expect([30, 47.99, 48.1, 65, 81.9, 82.01].map(passes)).toEqual([true, true, false, false, false, true]);
 });
