@@ -2,7 +2,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { CostLine } from '../model/estimate.ts';
 import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
-import { boardsIn, wholeBoard } from '../stock/whole-board.ts';
+import { boardsIn, wholeBoard } from '../model/whole-board.ts';
 import { costLine } from './cost-line.ts';
 import type { Rates } from './rates.ts';
 

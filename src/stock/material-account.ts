@@ -2,8 +2,8 @@ import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { boardsIn, wholeBoard } from '../model/whole-board.ts';
 import { boardFeetOf, tallyBoardFeet } from './lumber-measure.ts';
-import { boardsIn, wholeBoard } from './whole-board.ts';
 
 /**
  * The account of a layout, species by species. Areas are those that `withRemains` measures: a board of a layout that has

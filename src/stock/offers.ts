@@ -4,11 +4,11 @@ import type { Layout } from '../model/layout.ts';
 import type { PurchaseItem, ThumbRule } from '../model/purchase.ts';
 import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { wholeBoard } from '../model/whole-board.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { boardFeet } from '../units/lumber.ts';
 import { boardFeetPaid } from './lumber-measure.ts';
 import { usedStock } from './used-boards.ts';
-import { wholeBoard } from './whole-board.ts';
 
 /**
  * Boards a supplier offers, as stock for the search: what is at hand costs next to nothing, an offer its price, so

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
+import { boardsIn, wholeBoard } from '../../src/model/whole-board.ts';
 import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
 import { unitName, unitsOf } from '../../src/stock/units.ts';
-import { boardsIn, wholeBoard } from '../../src/stock/whole-board.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box, rectangle } from '../rectangle.ts';
 

@@ -3,8 +3,8 @@ import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../../mo
 import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
+import { boardsIn, wholeBoard } from '../../model/whole-board.ts';
 import { boardFeetOf } from '../../stock/lumber-measure.ts';
-import { boardsIn, wholeBoard } from '../../stock/whole-board.ts';
 
 /** The figures of a layout, computed from what lies on the boards: areas in mm2, lengths in mm, wood in board feet. */
 export function figuresOf(

@@ -1,6 +1,6 @@
 import { boundsOf, boxRing } from '../geometry/shapes.ts';
-import type { LaidBoard } from '../model/layout.ts';
-import type { Board } from '../model/stock.ts';
+import type { LaidBoard } from './layout.ts';
+import type { Board } from './stock.ts';
 
 /** Strips and slices as shares of the whole boards they come from: those are what a dealer measures and charges. */
 
