@@ -1,45 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import type { Batch, Demand } from '../../src/model/batch.ts';
-import type { Board } from '../../src/model/stock.ts';
-import { layOut } from '../../src/nesting/lay-out.ts';
-import { verifyLayout } from '../../src/nesting/verify.ts';
+import type { Batch } from '../../src/model/batch.ts';
 import { rectangle } from '../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from './plain-batch.ts';
 
-const tile: Demand = {
-  part: 'tile',
-  layer: 'L',
-  region: { outline: rectangle(90, 90), openings: [] },
-  veins: [],
-  copiesPerSet: 1,
-  species: 'oak',
-  thickness: 12,
-  rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
-};
-const exact: Board = {
-  id: 'exact',
-  species: 'oak',
-  thickness: 12.2,
-  outline: rectangle(100, 100),
-  defects: [],
-  quantity: 1,
-  price: 50,
-};
-const toPlane: Board = { ...exact, id: 'to plane', thickness: 15, outline: rectangle(200, 100), price: 1 };
-const toResaw: Board = { ...exact, id: 'to resaw', thickness: 38, outline: rectangle(200, 100), price: 1 };
-const batch: Batch = {
-  sets: 1,
-  demands: [tile],
-  boards: [toResaw, toPlane, exact],
-  kerf: 1,
-  clearance: 0,
-  edgeMargin: 2,
-  thicknessTolerance: 0.5,
-  outlineTolerance: 0,
-};
+const tile = plainDemand('tile', rectangle(90, 90), { thickness: 12 });
+const exact = plainBoard('exact', 100, 100, { thickness: 12.2, price: 50 });
+const toPlane = plainBoard('to plane', 200, 100, { thickness: 15, price: 1 });
+const toResaw = plainBoard('to resaw', 200, 100, { thickness: 38, price: 1 });
+const batch: Batch = { sets: 1, demands: [tile], boards: [toResaw, toPlane, exact], ...PLAIN_GAPS };
 
 async function laid(change: Partial<Batch>, effort = 0) {
-  const { layout } = await layOut({ ...batch, ...change }, { effort });
-  expect(verifyLayout(layout).breaches).toEqual([]);
+  const layout = await soundLayout({ ...batch, ...change }, effort);
   const boards = layout.boards.map(({ stock, planeTo, slices, placements }) => [
     stock,
     placements.length,

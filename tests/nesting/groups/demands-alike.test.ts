@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../src/geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../../src/model/batch.ts';
 import { demandAt, demandsAlike, perSetOf } from '../../../src/nesting/groups/demands-alike.ts';
-import { layOut } from '../../../src/nesting/lay-out.ts';
-import { verifyLayout } from '../../../src/nesting/verify.ts';
 import { rectangle } from '../../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../plain-batch.ts';
 
 const BERRY: Point[] = [
   [0, 0],
@@ -15,17 +14,11 @@ const BERRY: Point[] = [
 
 /** A berry drawn at (x, y) under a name of its own. */
 function berry(part: string, x: number, y: number, more: Partial<Demand> = {}): Demand {
-  return {
+  return plainDemand(
     part,
-    layer: 'Berries',
-    region: { outline: BERRY.map(([u, v]): Point => [u + x, v + y]), openings: [] },
-    veins: [],
-    copiesPerSet: 1,
-    species: 'maple',
-    thickness: 6,
-    rules: { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false },
-    ...more,
-  };
+    BERRY.map(([u, v]): Point => [u + x, v + y]),
+    { layer: 'Berries', ...more },
+  );
 }
 
 const pin = (part: string): Pin => ({
@@ -78,27 +71,12 @@ describe('a layout of parts that look alike', () => {
   const batch = (sets: number, length: number): Batch => ({
     sets,
     demands: [berry('a', 0, 0), berry('b', 70, 30, { copiesPerSet: 2 }), berry('c', -40, 12)],
-    boards: [
-      {
-        id: 'A',
-        species: 'maple',
-        thickness: 6,
-        outline: rectangle(length, 80),
-        defects: [],
-        quantity: 1,
-        price: undefined,
-      },
-    ],
-    kerf: 1,
-    clearance: 0,
-    edgeMargin: 2,
-    thicknessTolerance: 0.5,
-    outlineTolerance: 0,
+    boards: [plainBoard('A', length, 80)],
+    ...PLAIN_GAPS,
   });
 
   it('has every part of every set under its own name', async () => {
-    const { layout } = await layOut(batch(5, 600), { effort: 0.1 });
-    expect(verifyLayout(layout).breaches).toEqual([]);
+    const layout = await soundLayout(batch(5, 600), 0.1);
     expect(layout.figures.completeSets).toBe(5);
     const found = layout.boards.flatMap(({ placements }) =>
       placements.map(({ part, set }) => `${set}${part}`),
@@ -108,8 +86,7 @@ describe('a layout of parts that look alike', () => {
   });
 
   it('completes as many sets as there are copies for, and names what is missing', async () => {
-    const { layout } = await layOut(batch(12, 330), { effort: 0.1 });
-    expect(verifyLayout(layout).breaches).toEqual([]);
+    const layout = await soundLayout(batch(12, 330), 0.1);
     const { parts, completeSets } = layout.figures;
     expect(completeSets).toBe(Math.floor(parts / 4));
     expect(parts + layout.unplaced.length).toBe(48);
