@@ -16,8 +16,7 @@ export interface WoodCost {
 
 /**
  * The wood of a batch: every board that carries something at its whole price, waste and all, less a credit for the
- * offcuts that are worth keeping. Of a board that is ripped or resawn each
- * strip and slice counts its share.
+ * offcuts that are worth keeping. Of a board that is ripped or resawn each strip and slice counts its share.
  */
 export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates): WoodCost {
   const lines: CostLine[] = [];

@@ -37,6 +37,11 @@ export function text(remedy?: string): Check {
   );
 }
 
+/** A text, an empty one too. */
+export function words(remedy?: string): Check {
+  return that((value) => typeof value === 'string', 'a text', remedy);
+}
+
 /** True or false. */
 export function flag(remedy?: string): Check {
   return that((value) => typeof value === 'boolean', 'true or false', remedy);

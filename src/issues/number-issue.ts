@@ -12,6 +12,12 @@ export interface NumberLimits {
   readonly unit?: string;
 }
 
+/** A length: no board, page or pattern of a shop is longer. */
+export const LENGTH: NumberLimits = { least: 0, most: 50_000, unit: 'mm' };
+
+/** A length that cannot be 0, as that of a side. */
+export const SOME_LENGTH: NumberLimits = { ...LENGTH, above: true };
+
 /**
  * What is wrong with a number handed to the library, told by its field; undefined when nothing is. Plain JavaScript
  * hands over anything, so a text and a field that is not there are told too, before they come out as a layout.

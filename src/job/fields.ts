@@ -1,11 +1,11 @@
 import { z } from 'zod';
+import { LENGTH } from '../issues/number-issue.ts';
 import { type LengthUnit, namesUnit, parseLength } from '../units/length.ts';
 import { quarterThickness } from '../units/lumber.ts';
 
 /** The field types of the job file: what a person may write, and what becomes of it. */
 
-/** No board, page or pattern of a shop is longer, mm. */
-const LONGEST = 50_000;
+const { most: LONGEST } = LENGTH;
 
 const lengthInput = z.union([z.string(), z.number()]);
 

@@ -1,4 +1,4 @@
-import { type Check, listOf, optional, record, that } from '../issues/checks.ts';
+import { type Check, listOf, optional, record, that, words } from '../issues/checks.ts';
 
 /**
  * Checks of a layout that is handed in: that it is built as a layout is, so that what reads it does not end in the middle
@@ -7,7 +7,7 @@ import { type Check, listOf, optional, record, that } from '../issues/checks.ts'
 
 const LAYOUT = 'Hand in a layout of `layOut` or `readLayout`.';
 
-const name = that((value) => typeof value === 'string', 'a text');
+const name = words();
 
 /** Points are looked at in one go: a big layout has millions, and a field name for each would take longer than its use. */
 const points = that(

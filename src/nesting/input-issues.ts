@@ -1,7 +1,7 @@
 import { cover, line, outline, region } from '../geometry/shape-checks.ts';
 import { callable, flag, listOf, number, oneOf, optional, record, text, that } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { NumberLimits } from '../issues/number-issue.ts';
+import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
@@ -37,9 +37,7 @@ export function offerIssues({ boards }: Batch, offers: readonly Board[]): Issue[
     .map((i) => repeatedId(offers[i - boards.length].id, `offers[${i - boards.length}].id`));
 }
 
-/** Lengths as a job may have them at most; places reach as far as coordinates are exact. */
-const LENGTH: NumberLimits = { least: 0, most: 50_000, unit: 'mm' };
-const SOME_LENGTH: NumberLimits = { ...LENGTH, above: true };
+/** Places reach as far as coordinates are exact. */
 const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
 const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
 /** As a job may have it: any price whose cents are counted exactly. */

@@ -3,8 +3,9 @@ import { regionBounds } from '../geometry/ring.ts';
 import { rings } from '../geometry/shape-checks.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
-import { listOf, mapOf, number, oneOf, optional, record, that } from '../issues/checks.ts';
+import { listOf, mapOf, number, oneOf, optional, record, that, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import type { Part, Pattern } from '../model/pattern.ts';
 import type {
   Finding,
@@ -28,14 +29,11 @@ export const COMMON_SAW: SawFitting = { kerf: 0.5, bladeWidth: 0.97, hole: 1.6 }
 /** Outline around the end of a slot, in kerfs, below which it is the end of a notch: about three kerfs deep. */
 const LEAST_SLOT = 6;
 
-const LENGTH = { least: 0, most: 50_000, unit: 'mm' };
-const SOME_LENGTH = { ...LENGTH, above: true };
-
 const patternCheck = record(
   {
     layers: listOf(
       record({
-        name: that((value) => typeof value === 'string', 'a text'),
+        name: words(),
         parts: listOf(record({ region: rings, veins: that(Array.isArray, 'a list') })),
       }),
     ),

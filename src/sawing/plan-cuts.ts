@@ -1,6 +1,7 @@
 import { lineLength } from '../geometry/ring.ts';
 import { both, flag, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
@@ -28,8 +29,6 @@ export interface PlanCutsOptions {
   /** Minutes for a metre in 19 mm wood of 1000 lbf, for the wear of blades. */
   readonly pace?: Range;
 }
-
-const SOME_LENGTH = { least: 0, most: 50_000, above: true, unit: 'mm' };
 
 const blade = record(
   {
@@ -64,8 +63,8 @@ const optionsCheck = record({
       'What the check of the pattern found, or leave it out.',
     ),
   ),
-  holdSize: optional(number({ ...SOME_LENGTH, above: false })),
-  tab: optional(number({ ...SOME_LENGTH, above: false })),
+  holdSize: optional(number(LENGTH)),
+  tab: optional(number(LENGTH)),
   pace: optional(range),
 });
 

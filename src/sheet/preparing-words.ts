@@ -2,23 +2,25 @@ import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
-/** What is done to a board before its paper goes on, in the order it is done: each as a verb and its object. */
-export function preparingWords(
-  { strips = 1, planeTo, slices, outline, usable }: LaidBoard,
-  unit: DisplayUnit,
-): readonly (readonly [verb: string, object: string])[] {
+/** A verb and its object. */
+type Preparation = readonly [verb: string, object: string];
+
+/** What is done to a board before its paper goes on, in the order it is done. */
+export function preparingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
+  return [...rippingWords(board, unit), ...thinningWords(board, unit)];
+}
+
+function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayUnit): Preparation[] {
+  if (strips === 1) return [];
   const { minY, maxY } = boundsOf(outline ?? usable.outline);
-  const thickness = planeTo === undefined ? '' : formatLength(planeTo, unit, 2);
-  return [
-    ...(strips > 1
-      ? [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`] as const]
-      : []),
-    ...(planeTo === undefined
-      ? []
-      : slices === undefined
-        ? [['plane', `to ${thickness}`] as const]
-        : slices > 1
-          ? [['resaw', `into ${slices} slices, plane each to ${thickness}`] as const]
-          : [['resaw', `the surplus off, plane to ${thickness}`] as const]),
-  ];
+  return [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`]];
+}
+
+function thinningWords({ planeTo, slices }: LaidBoard, unit: DisplayUnit): Preparation[] {
+  if (planeTo === undefined) return [];
+  const thickness = formatLength(planeTo, unit, 2);
+  if (slices === undefined) return [['plane', `to ${thickness}`]];
+  return slices > 1
+    ? [['resaw', `into ${slices} slices, plane each to ${thickness}`]]
+    : [['resaw', `the surplus off, plane to ${thickness}`]];
 }

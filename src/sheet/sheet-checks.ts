@@ -1,16 +1,13 @@
-import { type Check, number, oneOf, optional, record, that } from '../issues/checks.ts';
+import { type Check, number, oneOf, optional, record, words } from '../issues/checks.ts';
+import { LENGTH } from '../issues/number-issue.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
 
 /** Checks of what sheets and pages are asked to look like. What a page has room for is told where pages are set up. */
 
-const LENGTH = { least: 0, most: 50_000, unit: 'mm' };
-
-const words = that((value) => typeof value === 'string', 'a text');
-
 const title = {
-  job: words,
-  design: optional(words),
-  date: optional(words),
+  job: words(),
+  design: optional(words()),
+  date: optional(words()),
   unit: oneOf(['mm', 'in']),
   kerf: number(LENGTH, 'Give the width that the blade removes, as in the layout.'),
   clearance: optional(number(LENGTH)),

@@ -3,6 +3,7 @@ import { type Box, boundsOf } from '../geometry/shapes.ts';
 import { listOf, number, record, text } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { LENGTH } from '../issues/number-issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout, Offcut, Section } from '../model/layout.ts';
@@ -16,7 +17,7 @@ import { trimmedOutline } from './trim.ts';
 const batchCheck = record(
   {
     boards: listOf(record({ id: text() })),
-    kerf: number({ least: 0, most: 50_000, unit: 'mm' }),
+    kerf: number(LENGTH),
   },
   'Hand in the batch that was laid out.',
 );

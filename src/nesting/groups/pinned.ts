@@ -2,6 +2,7 @@ import { applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { regionBounds } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../model/batch.ts';
+import type { LaidBoard } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
@@ -94,6 +95,15 @@ export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonl
     const { minX, maxX } = regionBounds(region);
     return [{ pin, demand, region, middle: (minX + maxX) / 2 }];
   });
+}
+
+/** True when a copy lies on one of the boards just where it is pinned. */
+export function isLaidAsPinned(pin: Pin, boards: readonly LaidBoard[]): boolean {
+  return boards.some(
+    ({ stock, placements }) =>
+      stock === pin.board &&
+      placements.some(({ x, y, ...each }) => isSamePart(each, pin) && x === pin.x && y === pin.y),
+  );
 }
 
 /** A piece with pins is of a kind of its own: its usable region is an object of its own. */

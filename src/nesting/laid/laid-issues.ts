@@ -3,6 +3,7 @@ import type { Issue } from '../../issues/issue.ts';
 import type { Batch } from '../../model/batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import { isLaidAsPinned } from '../groups/pinned.ts';
 
 /** What is to be said of a finished layout: copies that found no place or not theirs, and copies that nobody asked for. */
 
@@ -66,8 +67,7 @@ export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
 export function pinsLeftOutIssues({ boards }: Layout, { pins = [], setsTogether }: Batch): Issue[] {
   if (setsTogether !== true) return [];
   return pins.flatMap((pin, n): Issue[] => {
-    const lying = boards.filter(({ stock }) => stock === pin.board).flatMap(({ placements }) => placements);
-    if (lying.some(({ x, y, ...each }) => isSamePart(each, pin) && x === pin.x && y === pin.y)) return [];
+    if (isLaidAsPinned(pin, boards)) return [];
     const { layer, part, board } = pin;
     return [
       {

@@ -5,6 +5,7 @@ import { isSamePart } from '../../model/same-part.ts';
 import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockPiece } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
+import { isLaidAsPinned } from '../groups/pinned.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /**
@@ -108,13 +109,10 @@ async function unplacedFrom(
 
 /** Names pinned copies that were taken off again: that they may lie where they are pinned had been looked at before. */
 function pinsLeftOut({ pieces }: Group, boards: readonly LaidBoard[]): string {
-  const lost = pieces.flatMap(({ board, pinned }) => {
-    const kept = boards.filter(({ stock }) => stock === board.id).flatMap(({ placements }) => placements);
-    return pinned
-      .filter(
-        ({ pin }) => !kept.some(({ x, y, ...each }) => isSamePart(each, pin) && x === pin.x && y === pin.y),
-      )
-      .map(({ pin }) => `"${pin.part}" on ${unitName(board, { number: pin.number, slice: undefined })}`);
-  });
+  const lost = pieces.flatMap(({ board, pinned }) =>
+    pinned
+      .filter(({ pin }) => !isLaidAsPinned(pin, boards))
+      .map(({ pin }) => `"${pin.part}" on ${unitName(board, { number: pin.number, slice: undefined })}`),
+  );
   return lost.length === 0 ? '' : `, nor around what is pinned: ${lost.join(', ')}`;
 }

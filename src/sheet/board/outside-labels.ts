@@ -149,6 +149,8 @@ interface LabelRows extends Omit<OutsideLabels, 'list'> {
 }
 
 /**
+ * Sets labels in rows, on a board that is left as it was.
+ *
  * @param most rows on a side, beyond which the rows are given up unfinished
  */
 function setInRows(
@@ -221,7 +223,7 @@ function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boo
   const end = nearestIn(anchor, box);
   const way = boundsOf([anchor, end]);
   const grown = grownBox(box, CLEARANCE);
-  const around = boundsOf([...boxRing(way), ...boxRing(grown)]);
+  const around = boundsOf([anchor, ...boxRing(grown)]);
   return (
     !texts.some(
       (other) =>
