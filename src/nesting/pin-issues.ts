@@ -5,9 +5,9 @@ import type { Batch, Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { thicknessFit } from '../stock/thickness.ts';
 import { unitName } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
+import { candidatesFor } from '../stock/wood-choice.ts';
 import { type Solid, solidOf } from './arrangement/solids.ts';
 import { demandsByBoards } from './groups/groups.ts';
 import { pinLiesWithin, pinnedRegion, pinsKeepApart } from './groups/pinned.ts';
@@ -130,13 +130,16 @@ function numberFault(
 /** What is wrong with the wood of a board, when the part cannot be made of it. */
 function woodFault({ thicknessTolerance }: Batch, board: Board, demand: Demand): Fault | undefined {
   const { species, thickness } = demand;
+  if (candidatesFor([board], species, thickness, thicknessTolerance).length > 0) return undefined;
   const isOfWood = sameSpecies(board.species, species);
-  if (isOfWood && thicknessFit(board.thickness, thickness, thicknessTolerance).work !== 'refused')
-    return undefined;
+  const asThick =
+    board.sheet === true
+      ? `a sheet ${thickness} mm thick, give or take ${thicknessTolerance}: sheets are not thinned`
+      : `at least ${thickness - thicknessTolerance} mm thick`;
   return {
     field: 'board',
     message: `the part "${demand.part}" cannot be made of this board`,
-    expected: isOfWood ? `at least ${thickness - thicknessTolerance} mm thick` : species,
+    expected: isOfWood ? asThick : species,
     received: isOfWood ? `${board.thickness} mm` : board.species,
     remedy: 'Pin it to a board of its wood, or change the species or thickness of the layer.',
   };

@@ -63,6 +63,7 @@ const withRules = (change: Partial<PlacingRules>) => ({
 });
 const elm: Board = { ...plank, id: 'elm', species: 'elm' };
 const thin: Board = { ...plank, id: 'thin', thickness: 12 };
+const ply: Board = { ...plank, id: 'ply', thickness: 22, sheet: true };
 const knot: Board = { ...plank, defects: [box(200, 40, 20, 20)] };
 
 describe('pinIssues', () => {
@@ -73,6 +74,8 @@ describe('pinIssues', () => {
     ['is one copy too many', [{}, { x: 150 }], { sets: 1 }, '[1].part'],
     ['is on other wood', [{ board: 'elm' }], { boards: [plank, elm] }, '[0].board'],
     ['is on wood too thin', [{ board: 'thin' }], { boards: [plank, thin] }, '[0].board'],
+    // A thicker board would be planed; a sheet is not, and the pin would be dropped without a word.
+    ['is on a sheet too thick', [{ board: 'ply' }], { boards: [plank, ply] }, '[0].board'],
     ['is turned over', [{ x: 103, turnedOver: true }], {}, '[0].turnedOver'],
     ['is turned off the grain', [{ x: 100, rotation: 3 }], withRules({ grainTolerance: 2 }), '[0].rotation'],
     [
