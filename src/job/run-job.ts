@@ -17,6 +17,7 @@ import { materialAccount } from '../stock/material-account.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
 import type { Job } from './job-schema.ts';
+import { nameIssues } from './name-issues.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { rippingIssues } from './ripped-stock.ts';
@@ -82,6 +83,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...rippingIssues(layout.boards, job.unit),
     ...thinningIssues(layout.boards, job.unit),
     ...throatIssues(layout, job.saw, job.unit, sawn),
+    ...nameIssues(layout, job.design),
     ...verification.breaches,
   ];
   return {

@@ -4,6 +4,7 @@ import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { PAPER_AROUND } from '../model/paper-around.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
@@ -173,9 +174,9 @@ function partPiece(
   const marks = [...drawn, ...planned];
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);
-  const { layer, part, set } = placement;
+  const { layer, part } = printedNames(placement, drawer.numberOf(placement));
   const where = `${number} on ${shortened(board.id, 24)}`;
-  const name = [shortened(layer, 20), shortened(part, 20), set].join(' \u00b7 ');
+  const name = [layer, part, placement.set].join(' \u00b7 ');
   // A part without room for its label has it on the line below, with its number.
   // On a line of its own: of a long name the end is cut off, and this must not be.
   const over = placement.turnedOver ? ['turned over'] : [];

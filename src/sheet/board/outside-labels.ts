@@ -27,7 +27,7 @@ export interface OutsideLabel {
   readonly anchor: Point;
   /** The part's number on its board, from 1. */
   readonly number: number;
-  /** The part's number in the report, where it is known. */
+  /** The part's number in the report, where its label has to say it. */
   readonly reported?: number;
 }
 

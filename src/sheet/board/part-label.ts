@@ -2,10 +2,10 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
-import { isPrintable } from '../marks/base-font-text.ts';
 import { type Mark, text } from '../marks/marks.ts';
-import { ASCENT, LINE_STEP, shortened, textWidth } from '../marks/text-width.ts';
+import { ASCENT, LINE_STEP, textWidth } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
+import { printedNames } from './part-names.ts';
 
 /**
  * The label of a part, "layer · part · set", with the grain arrow below it as one block. It is set as large as the
@@ -32,9 +32,6 @@ const DOT = '\u00b7';
 /** What is written on a part that is cut face down. */
 const TURNED_OVER = 'turned over';
 
-/** Characters of a name that are printed; the whole name stays in the title of the part's group. */
-const LONGEST_NAME = 24;
-
 /** Ways to break a label into lines. */
 const BREAKS = 4;
 
@@ -46,7 +43,7 @@ export const LABEL_SETTINGS = 2 * SIZES.length * BREAKS;
  * these the largest type first, and of one size the fewest lines. Blocks are made one by one: where copies lie alike,
  * only the one that fits is asked for.
  *
- * @param number the part's number in the report, where it is known
+ * @param number the part's number in the report, where the label has to say it
  * @param rank from 0 to {@link LABEL_SETTINGS} - 1, an index
  */
 export function labelBlock(placement: Placement, number: number | undefined, rank: number): LabelBlock {
@@ -56,7 +53,7 @@ export function labelBlock(placement: Placement, number: number | undefined, ran
 }
 
 function labelLines(placement: Placement, number: number | undefined, breaks: number): string[] {
-  const { layer, part } = labelNames(placement, number);
+  const { layer, part } = printedNames(placement, number);
   const set = `${placement.set}`;
   const lines = [
     () => [`${layer} ${DOT} ${part} ${DOT} ${set}`],
@@ -65,13 +62,6 @@ function labelLines(placement: Placement, number: number | undefined, breaks: nu
     () => [layer, ...inTwo(part), `${DOT} ${set}`],
   ][breaks]();
   return placement.turnedOver ? [...lines, TURNED_OVER] : lines;
-}
-
-/** Layer and part as the label has them; before names with letters that the PDF cannot print, the part's number. */
-function labelNames({ layer, part }: Placement, number: number | undefined): { layer: string; part: string } {
-  const name = shortened(part, LONGEST_NAME);
-  const needsNumber = number !== undefined && !(isPrintable(layer) && isPrintable(part));
-  return { layer: shortened(layer, LONGEST_NAME), part: needsNumber ? `no. ${number} ${name}` : name };
 }
 
 /** A name of several words as two lines of about the same length; one word stays whole. */
@@ -86,7 +76,7 @@ function inTwo(name: string): string[] {
 
 /** The block for a label that stands beside its part: in type of 2.3 mm, on one line. */
 export function outsideBlock(placement: Placement, number?: number): LabelBlock {
-  const { layer, part } = labelNames(placement, number);
+  const { layer, part } = printedNames(placement, number);
   const { set, turnedOver } = placement;
   const name = [layer, part, set].join(` ${DOT} `);
   return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);

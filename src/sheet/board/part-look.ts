@@ -4,7 +4,10 @@ import type { Finding } from '../../model/pattern-check.ts';
 export interface PartLook {
   /** Diameter of the drill for the holes, mm; left out, a ring of no meaning marks the place. */
   readonly drill?: number;
-  /** Number of a kind of part in the report, by `partKey`: stands before names that do not print everywhere. */
+  /**
+   * Number of a kind of part in the report, by `partKey`: stands before names that do not print everywhere, or that are
+   * alike in print.
+   */
   readonly numbers?: ReadonlyMap<string, number>;
   /** What the check of the pattern found: necks that break easily are marked. */
   readonly findings?: readonly Finding[];

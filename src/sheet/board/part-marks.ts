@@ -19,6 +19,7 @@ import {
   widestPlace,
 } from './part-label.ts';
 import type { PartLook } from './part-look.ts';
+import { numbersNeeded } from './part-names.ts';
 import { weakPlaces } from './weak-places.ts';
 
 /** What can be drawn of one placed part by itself. */
@@ -62,8 +63,12 @@ export class PartDrawer {
   readonly #openings = new Map<string, { readonly marks: readonly Mark[]; readonly corner: Box }>();
   readonly #numbers = new WeakMap<BoardPlan, readonly (NumberPlace | undefined)[]>();
 
+  /** By the key of the kind of part: found once, for it takes all names together. */
+  readonly #reported: ReadonlyMap<string, number>;
+
   constructor(look: PartLook = {}) {
     this.#look = look;
+    this.#reported = numbersNeeded(look.numbers ?? new Map());
   }
 
   /**
@@ -108,9 +113,9 @@ export class PartDrawer {
     return undefined;
   }
 
-  /** The part's number in the report, where it is known. */
+  /** The part's number in the report, where its label has to say it. */
   numberOf(placement: Placement): number | undefined {
-    return this.#look.numbers?.get(partKey(placement));
+    return this.#reported.get(partKey(placement));
   }
 
   /** Where the numbers of a plan stand: found once for the sheet of a board, its pages, and each time it is drawn. */

@@ -13,8 +13,8 @@ import { PageContent, points, type TextRun } from './page-content.ts';
 /**
  * The only door to the PDF library: drawings become pages of one vector PDF, a millimetre a millimetre. It asks
  * viewers not to scale (PrintScaling None, ISO 32000-1 table 150) and writes with the base fonts Helvetica and
- * Helvetica Bold, which every printer has. Those fonts hold Western European letters only: any other character
- * prints as a question mark, and the file says beside it what the text is.
+ * Helvetica Bold, which every printer has. Those fonts hold Western European letters only: others
+ * are written in these as far as that goes, and the file says beside them what the text is.
  */
 
 /**
@@ -60,8 +60,9 @@ export class PdfPages {
   /** A document without pages. */
   static async begin(facts: PdfFacts): Promise<PdfPages> {
     const document = await PDFDocument.create({ updateMetadata: false });
-    document.setTitle(encodable(facts.title), { showInWindowTitleBar: true });
-    document.setSubject(encodable(facts.subject));
+    // Shown by the viewer in its own fonts, which have all letters.
+    document.setTitle(facts.title, { showInWindowTitleBar: true });
+    document.setSubject(facts.subject);
     document.setCreator('fretlay');
     document.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
     const plain = await document.embedFont(StandardFonts.Helvetica);
