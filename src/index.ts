@@ -4,13 +4,16 @@
 export { type Batched, estimate } from './costing/estimate.ts';
 export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
 export { traceEstimate } from './costing/trace.ts';
+// Lengths and times as people read and write them.
+export { boardFeet, formatHours, formatMoney, quarterThickness } from './door/figures.ts';
+export { formatInches, formatLength, namesUnit, parseLength } from './door/lengths.ts';
+export { counted, formatIssue, lengthsInText, worstFirst } from './door/telling.ts';
 // Plain shapes and data.
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
-export { counted } from './issues/counted.ts';
 // What goes wrong, as data.
 export { FretlayError } from './issues/fretlay-error.ts';
-export { formatIssue, type Issue, type IssuePlace, type Severity, worstFirst } from './issues/issue.ts';
-export { lengthsInText, type TextUnit } from './issues/lengths-in-text.ts';
+export type { Issue, IssuePlace, Severity } from './issues/issue.ts';
+export type { TextUnit } from './issues/lengths-in-text.ts';
 export { batchFromJob, type JoinedJob } from './job/batch-from-job.ts';
 export type { JobBoard } from './job/board-schema.ts';
 export {
@@ -126,16 +129,5 @@ export { withRemains } from './stock/with-offcuts.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
-// Lengths and times as people read and write them.
-export { formatHours } from './units/hours.ts';
-export {
-  type DisplayUnit,
-  formatInches,
-  formatLength,
-  type LengthUnit,
-  namesUnit,
-  parseLength,
-} from './units/length.ts';
-export { boardFeet, quarterThickness } from './units/lumber.ts';
-export { formatMoney } from './units/money.ts';
+export type { DisplayUnit, LengthUnit } from './units/length.ts';
 export { PAPER_SIZES, type PaperName } from './units/paper.ts';

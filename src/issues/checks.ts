@@ -53,6 +53,9 @@ export function oneOf(words: readonly string[], remedy?: string): Check {
   return that((value) => typeof value === 'string' && words.includes(value), expected, remedy);
 }
 
+/** The unit a maker reads results in. */
+export const displayUnit: Check = oneOf(['mm', 'in']);
+
 /** A function. */
 export function callable(remedy?: string): Check {
   return that((value) => typeof value === 'function', 'a function', remedy);
