@@ -1,5 +1,8 @@
+import { displayUnit } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Range } from '../model/cut-plan.ts';
 import type { Estimate, Input, TimeLine } from '../model/estimate.ts';
+import { estimateCheck } from '../model/plan-checks.ts';
 import { figure } from '../units/figure.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { fieldForMaker, forMaker } from '../units/measure.ts';
@@ -10,11 +13,11 @@ import { formatMoney } from '../units/money.ts';
  * `Labour: hours 10.5 h (work time) x rate 25 an hour (costs: labourPerHour) = $262.50`.
  *
  * @param unit what the maker works in: metres, kilograms, or feet, ounces
+ * @throws FretlayError for what is no estimate, and for another unit
  */
-export function traceEstimate(
-  { currency, pieces, time, lines, batch, piece, prices }: Estimate,
-  unit: DisplayUnit = 'mm',
-): string {
+export function traceEstimate(estimate: Estimate, unit: DisplayUnit = 'mm'): string {
+  throwOnErrors([...estimateCheck('estimate', estimate), ...displayUnit('unit', unit)]);
+  const { currency, pieces, time, lines, batch, piece, prices } = estimate;
   const inputText = (input: Input) => inputWords(input, unit);
   const money = (cents: number) => formatMoney(cents, currency);
   const span = ({ low, high }: Range) => (low === high ? '' : `, between ${money(low)} and ${money(high)}`);

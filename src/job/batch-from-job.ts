@@ -1,9 +1,13 @@
 import { regionBounds } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
+import { both, number, record, words } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { LENGTH } from '../issues/number-issue.ts';
 import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import type { Pattern } from '../model/pattern.ts';
+import { patternCheck } from '../model/pattern-checks.ts';
 import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { pinIssues } from '../nesting/pin-issues.ts';
@@ -12,6 +16,7 @@ import { usableOf } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
+import { jobCheck } from './job-check.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
@@ -40,8 +45,20 @@ export interface JoinedJob {
   readonly issues: readonly Issue[];
 }
 
-/** Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues. */
+/** The pattern, and how far its outlines may be off the curves: so much is added to every gap. */
+const toleranceCheck = record({ tolerance: number(LENGTH) }, 'Hand in the pattern of `readPattern`.');
+
+/**
+ * Joins a job and its pattern into the batch to lay out; what does not fit together comes back as issues.
+ *
+ * @throws FretlayError for what is no job as `readJob` gives it, or no pattern
+ */
 export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJob {
+  throwOnErrors([
+    ...jobCheck('job', job),
+    ...both(patternCheck, toleranceCheck)('pattern', pattern),
+    ...words('Name the job file, for messages.')('file', file),
+  ]);
   const issues: Issue[] = [];
   const known = [...job.boards, ...job.forSale].map(boardFromEntry);
   reportRepeatedIds(job, file, issues);

@@ -1,4 +1,6 @@
 import { traceEstimate } from '../costing/trace.ts';
+import { optional, record, words } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { tracePlan } from '../sawing/trace-plan.ts';
@@ -10,6 +12,7 @@ import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report/report.ts';
 import { cutsCsv, partsCsv } from '../sheet/tables.ts';
+import { jobCheck, jobResultCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { planWork, type WorkPlan } from './plan-work.ts';
 import type { JobResult } from './run-job.ts';
@@ -54,12 +57,23 @@ export interface DrawJobOptions {
   readonly date?: string;
 }
 
-/** Draws the sheets, the pages to print, the report and the tables of a job that has run. */
+const optionsCheck = record({ file: optional(words()), date: optional(words()) }, 'See `DrawJobOptions`.');
+
+/**
+ * Draws the sheets, the pages to print, the report and the tables of a job that has run.
+ *
+ * @throws FretlayError for what is no job as `readJob` gives it, no result of `runJob`, and options that make no sense
+ */
 export async function drawJob(
   job: Job,
   result: JobResult,
   options: DrawJobOptions = {},
 ): Promise<JobDrawings> {
+  throwOnErrors([
+    ...jobCheck('job', job),
+    ...jobResultCheck('result', result),
+    ...optionsCheck('options', options),
+  ]);
   const { layout, check, pattern } = result;
   const work = await planWork(job, result);
   const plans = new Map(work.cutPlan.boards.map((plan) => [plan.board, plan]));

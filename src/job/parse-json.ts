@@ -1,4 +1,5 @@
 import { type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
+import { words } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 
@@ -18,6 +19,8 @@ export function parseJson(
   file: string,
   kind: FileKind,
 ): { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly issue: Issue } {
+  const [unnamed] = words('Name the file, for messages.')('file', file);
+  if (unnamed !== undefined) return { ok: false, issue: unnamed };
   // From plain JavaScript: the object that was to be read from the text, or nothing at all.
   if (typeof text !== 'string')
     return { ok: false, issue: { ...noText(text), where: { file, field: 'text' } } };

@@ -1,5 +1,6 @@
 import { estimate } from '../costing/estimate.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
@@ -16,6 +17,7 @@ import { type TimeConstants, timeConstants } from '../sawing/time/time-constants
 import { amountsOf, workTime } from '../sawing/time/work-time.ts';
 import { hardnessOf } from '../sawing/wood-facts.ts';
 import { batchSizes } from './batch-sizes.ts';
+import { jobCheck, laidJobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { namedBlade } from './sawing-fields.ts';
 import { sawnParts } from './sawn-parts.ts';
@@ -41,8 +43,13 @@ export interface LaidJob {
   readonly layout: Layout;
 }
 
-/** Plans the work on a layout, and compares sizes of batch unless the job asks for none. */
+/**
+ * Plans the work on a layout, and compares sizes of batch unless the job asks for none.
+ *
+ * @throws FretlayError for what is no job as `readJob` gives it, or not laid out
+ */
 export async function planWork(job: Job, laid: LaidJob): Promise<WorkPlan> {
+  throwOnErrors([...jobCheck('job', job), ...laidJobCheck('laid', laid)]);
   const { batch, layout } = laid;
   const calibration = job.work.log.length === 0 ? undefined : calibrate(loggedWork(job), ownTimes(job));
   const constants = calibration?.constants ?? ownTimes(job);

@@ -1,11 +1,13 @@
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { listOf, text as name, optional, record, that } from '../issues/checks.ts';
+import { text as name, optional, record, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
+import { stockCheck } from '../stock/board-checks.ts';
 import { RESAW_KERF } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type LastBatch, type Rack, readRack } from './rack.ts';
@@ -32,11 +34,15 @@ const DECIMALS = 100;
  *
  * @param text the rack file before
  * @param stock the boards the layout was made on
- * @throws FretlayError when the text is no rack, the date no date, or the rack has fewer boards of an entry than the
+ * @throws FretlayError when the text is no rack, the layout none, the stock no boards, the date no date, or the rack has fewer boards of an entry than the
  *   layout takes: it was made for another rack, or is settled already
  */
 export function rackAfter(text: string, layout: Layout, stock: readonly Board[], batch: BatchName): string {
-  throwOnErrors([...stockCheck('stock', stock), ...nameCheck('batch', batch)]);
+  throwOnErrors([
+    ...layoutCheck('layout', layout),
+    ...stockCheck('stock', stock),
+    ...nameCheck('batch', batch),
+  ]);
   const rack = readRack(text);
   const raw = JSON.parse(text.replace(/^\uFEFF/, '')) as { readonly boards: readonly RawEntry[] };
   const used = usedStock(layout);
@@ -66,10 +72,6 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   const { boards: _, ...rest } = raw as RawEntry;
   return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
 }
-
-const stockCheck = listOf(
-  record({ id: name() }, 'Hand in the boards that the layout was made on: those of the batch.'),
-);
 
 /** Only what a rack may hold is written into one, or it could not be read again. */
 const nameCheck = record({

@@ -1,3 +1,4 @@
+import { optional, record, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
@@ -16,6 +17,7 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
+import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { nameIssues } from './name-issues.ts';
 import { purchaseIssues } from './purchase-issues.ts';
@@ -52,12 +54,15 @@ export interface RunJobOptions extends LayOutOptions {
   readonly files?: FilesOfJob;
 }
 
+const optionsCheck = record({ file: optional(words()), files: optional(filesCheck) }, 'See `RunJobOptions`.');
+
 /**
  * Runs the whole job: reads the pattern, checks it for the saw, lays the batch out, verifies the layout
  * independently; `drawJob` then draws it. Throws a FretlayError when the job or the pattern cannot be used; a
  * layout that breaks a rule or leaves copies unplaced is returned, with issues that say so.
  */
 export async function runJob(job: Job, svgText: string, options: RunJobOptions = {}): Promise<JobResult> {
+  throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);
   const file = options.file ?? 'job.json';
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
   const check = checkPattern(pattern, checkOptions(job));
@@ -99,8 +104,14 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   };
 }
 
-/** How the pattern of a job is to be checked. */
-export function checkOptions({ kerf, saw, necks, layers }: Job): PatternCheckOptions {
+/**
+ * How the pattern of a job is to be checked.
+ *
+ * @throws FretlayError for what is no job as `readJob` gives it
+ */
+export function checkOptions(job: Job): PatternCheckOptions {
+  throwOnErrors(jobCheck('job', job));
+  const { kerf, saw, necks, layers } = job;
   const grain: Record<string, GrainRule> = {};
   for (const [name, rules] of Object.entries(layers)) grain[name] = rules.grain;
   return { saw: { ...stated(saw), kerf }, grain, neckAlong: necks.along, neckAcross: necks.across };

@@ -1,7 +1,9 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { withOutlines } from './board-drawings.ts';
 import type { JobBoard } from './board-schema.ts';
 import { defectIssues } from './defect-issues.ts';
+import { entriesCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { outlineIssues } from './outline-issues.ts';
 import { readRack } from './rack.ts';
@@ -56,7 +58,12 @@ function listed(
   return { boards, issues: [...issues, ...wrong, ...odd] };
 }
 
-/** Names of the drawings of boards in a list of entries. */
+/**
+ * Names of the drawings of boards in a list of entries.
+ *
+ * @throws FretlayError for what is no list of boards of a job or a rack
+ */
 export function drawingsOf(entries: readonly JobBoard[]): string[] {
+  throwOnErrors(entriesCheck('entries', entries));
   return entries.flatMap(({ drawing }) => (drawing === undefined ? [] : [drawing.file]));
 }

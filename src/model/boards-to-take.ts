@@ -1,3 +1,5 @@
+import { listOf, number, optional, record, that, words } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { LaidBoard, Layout } from './layout.ts';
 
 /** The whole boards of a stock that a layout takes: what lies on the rack is whole, what is laid out may be a piece of it. */
@@ -12,8 +14,32 @@ export interface BoardsToTake {
   readonly laid: readonly LaidBoard[];
 }
 
-/** The boards with something on them by entry of the stock, in the order of the layout. */
-export function boardsToTake({ boards }: Pick<Layout, 'boards'>): BoardsToTake[] {
+const count = number({ least: 1, most: 1_000_000, whole: true });
+
+/** What is read of a layout here: where its parts lie is no matter of what is taken. */
+const takenCheck = record(
+  {
+    boards: listOf(
+      record({
+        id: words(),
+        stock: words(),
+        copies: count,
+        pieces: optional(listOf(words())),
+        placements: that(Array.isArray, 'a list'),
+      }),
+    ),
+  },
+  'Hand in a layout of `layOut` or `readLayout`.',
+);
+
+/**
+ * The boards with something on them by entry of the stock, in the order of the layout.
+ *
+ * @throws FretlayError for what is no layout
+ */
+export function boardsToTake(layout: Pick<Layout, 'boards'>): BoardsToTake[] {
+  throwOnErrors(takenCheck('layout', layout));
+  const { boards } = layout;
   const used = new Map<string, LaidBoard[]>();
   for (const board of boards) {
     if (board.placements.length === 0) continue;
@@ -24,8 +50,19 @@ export function boardsToTake({ boards }: Pick<Layout, 'boards'>): BoardsToTake[]
   return [...used].map(([stock, laid]) => ({ stock, boards: countWhole(laid), laid }));
 }
 
-/** True when boards are ripped or resawn before they are laid out: more pieces may then be sawn than boards taken. */
-export function isInPieces({ strips = 1, slices = 1 }: Pick<LaidBoard, 'strips' | 'slices'>): boolean {
+const piecesCheck = record(
+  { strips: optional(count), slices: optional(count) },
+  'Hand in a board of a layout of `layOut` or `readLayout`.',
+);
+
+/**
+ * True when boards are ripped or resawn before they are laid out: more pieces may then be sawn than boards taken.
+ *
+ * @throws FretlayError for what is no board
+ */
+export function isInPieces(board: Pick<LaidBoard, 'strips' | 'slices'>): boolean {
+  throwOnErrors(piecesCheck('board', board));
+  const { strips = 1, slices = 1 } = board;
   return strips > 1 || slices > 1;
 }
 

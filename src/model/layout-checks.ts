@@ -1,23 +1,35 @@
-import { type Check, listOf, optional, record, that, words } from '../issues/checks.ts';
+import { line, ring, rings } from '../geometry/point-checks.ts';
+import { type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
+import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 
 /**
- * Checks of a layout that is handed in: that it is built as a layout is, so that what reads it does not end in the middle
- * for want of a list. What its numbers say is not looked at: telling that is what `verifyLayout` is for.
+ * Checks of a layout that is handed in. There are two depths. What is to be drawn, planned or priced has to be built as a
+ * layout is and be of numbers, or the answer would be none. `verifyLayout` asks for the build alone: telling what is wrong
+ * with the numbers is what it is for, and it tells all of them as breaches.
  */
 
 const LAYOUT = 'Hand in a layout of `layOut` or `readLayout`.';
 
 const name = words();
+const count = number({ least: 1, most: 1_000_000, whole: true });
+const figure = number(FINITE);
+const length = number(LENGTH);
 
-/** Points are looked at in one go: a big layout has millions, and a field name for each would take longer than its use. */
-const points = that(
-  (value) => Array.isArray(value) && value.every((point) => Array.isArray(point)),
-  'a list of points [x, y]',
-);
+const named = record({ part: name, layer: name });
 
-const region = record({ outline: points, openings: listOf(points) });
+/** Areas of a board, mm2, as `withRemains` measures them: kerf and scrap may come out below 0 by rounding. */
+export const boardAreasCheck: Check = record({
+  board: figure,
+  trims: figure,
+  defects: figure,
+  parts: figure,
+  openings: figure,
+  kerf: figure,
+  keepers: figure,
+  scrap: figure,
+});
 
-const placement = record({ part: name, layer: name, region, veins: listOf(points) });
+const box = record({ minX: figure, minY: figure, maxX: figure, maxY: figure });
 
 /** One board of a layout. */
 export const laidBoardCheck: Check = record(
@@ -25,9 +37,29 @@ export const laidBoardCheck: Check = record(
     id: name,
     stock: name,
     species: name,
-    usable: region,
-    placements: listOf(placement),
+    thickness: number(SOME_LENGTH),
+    copies: count,
+    outline: optional(ring),
+    usable: rings,
+    placements: listOf(
+      record({
+        part: name,
+        layer: name,
+        set: figure,
+        x: figure,
+        y: figure,
+        rotation: figure,
+        region: rings,
+        veins: listOf(line),
+      }),
+    ),
     pieces: optional(listOf(name)),
+    planeTo: optional(number(SOME_LENGTH)),
+    slices: optional(count),
+    strips: optional(count),
+    sections: optional(listOf(record({ from: figure, to: figure }))),
+    offcuts: optional(listOf(record({ id: name, region: rings, rectangle: box, area: figure }))),
+    areas: optional(boardAreasCheck),
   },
   LAYOUT,
 );
@@ -35,12 +67,54 @@ export const laidBoardCheck: Check = record(
 /** The boards of a layout, for what reads nothing else of it. */
 export const laidBoardsCheck: Check = record({ boards: listOf(laidBoardCheck) }, LAYOUT);
 
+/** Sums over boards: areas mm2, lengths mm. */
+const totals = {
+  boards: figure,
+  parts: figure,
+  yield: figure,
+  boardFeet: figure,
+  cutLength: figure,
+  openings: figure,
+};
+
 /** A whole layout. */
 export const layoutCheck: Check = record(
   {
-    setContents: listOf(record({ part: name, layer: name })),
+    sets: count,
+    kerf: length,
+    clearance: length,
+    edgeMargin: length,
+    setContents: listOf(record({ part: name, layer: name, copiesPerSet: count })),
     boards: listOf(laidBoardCheck),
-    unplaced: listOf(record({ part: name, layer: name })),
+    unplaced: listOf(named),
+    figures: record({ ...totals, completeSets: figure, bySpecies: mapOf(record(totals)) }),
+  },
+  LAYOUT,
+);
+
+/** Points are looked at in one go: a big layout has millions, and a field name for each would take longer than its use. */
+const points = that(
+  (value) => Array.isArray(value) && value.every((point) => Array.isArray(point)),
+  'a list of points [x, y]',
+);
+
+const built = record({ outline: points, openings: listOf(points) });
+
+/** That a layout is built as one, whatever its numbers are. */
+export const layoutForm: Check = record(
+  {
+    setContents: listOf(named),
+    boards: listOf(
+      record({
+        id: name,
+        stock: name,
+        species: name,
+        usable: built,
+        placements: listOf(record({ part: name, layer: name, region: built, veins: listOf(points) })),
+        pieces: optional(listOf(name)),
+      }),
+    ),
+    unplaced: listOf(named),
     figures: record({ bySpecies: record({}) }),
   },
   LAYOUT,

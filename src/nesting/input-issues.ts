@@ -1,5 +1,17 @@
-import { cover, line, outline, region } from '../geometry/shape-checks.ts';
-import { callable, flag, listOf, number, oneOf, optional, record, text, that } from '../issues/checks.ts';
+import { line } from '../geometry/point-checks.ts';
+import { region } from '../geometry/shape-checks.ts';
+import {
+  type Check,
+  callable,
+  flag,
+  listOf,
+  number,
+  oneOf,
+  optional,
+  record,
+  text,
+  that,
+} from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
@@ -8,6 +20,7 @@ import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.
 import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { boardCheck } from '../stock/board-checks.ts';
 import { stackOf } from './groups/group.ts';
 
 /**
@@ -40,10 +53,6 @@ export function offerIssues({ boards }: Batch, offers: readonly Board[]): Issue[
 /** Places reach as far as coordinates are exact. */
 const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
 const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
-/** As a job may have it: any price whose cents are counted exactly. */
-const PRICE: NumberLimits = { least: 0, most: Number.MAX_SAFE_INTEGER };
-/** What taking a board counts is compared only, in any unit. */
-const COST: NumberLimits = { least: 0, most: Number.MAX_VALUE };
 const DEGREES: NumberLimits = { least: -360, most: 360, unit: 'degrees' };
 
 const optionsCheck = record({
@@ -78,45 +87,6 @@ const demandCheck = record(
   'See `Demand` for the fields of a part to lay out; `batchFromJob` fills them in from a job.',
 );
 
-const ripped = number(
-  LENGTH,
-  'Give the width to rip off, or "clean" for just enough to have a straight edge.',
-);
-
-const trimCheck = record(
-  {
-    topEdge: number(LENGTH),
-    straightEdge: (field, value) => (value === 'clean' ? [] : ripped(field, value)),
-    leftEnd: number(LENGTH),
-    rightEnd: number(LENGTH),
-  },
-  'Give all four sides, 0 where nothing is taken off, or leave "trim" out.',
-);
-
-const boardCheck = record(
-  {
-    id: text('Give every board entry a name of its own.'),
-    species: text('Name the wood as the parts name it.'),
-    thickness: number(SOME_LENGTH, 'Give the measured thickness in millimetres.'),
-    outline,
-    defects: listOf(cover, 'Give a list of outlines around knots and cracks; [] for none.'),
-    quantity: number(
-      { least: 0, most: 1_000_000, whole: true },
-      'Say how many such boards there are; 1 is usual.',
-    ),
-    price: optional(number(PRICE)),
-    strips: optional(number({ ...COUNT, most: 1000 })),
-    whole: optional(record({ outline, price: optional(number(PRICE)) })),
-    trim: optional(trimCheck),
-    nominal: optional(number(SOME_LENGTH)),
-    sheet: optional(flag()),
-    keeper: optional(flag()),
-    takingCost: optional(number(COST)),
-    takenFirst: optional(flag()),
-  },
-  'See `Board` for the fields of a board; `batchFromJob` fills them in from a job.',
-);
-
 const offersCheck = listOf(boardCheck, 'Give a list of the boards for sale; [] for none.');
 
 const pinCheck = record(
@@ -129,7 +99,8 @@ const pinCheck = record(
   'See `Pin` for the fields of a copy that lies where you put it.',
 );
 
-const batchCheck = record(
+/** A batch to lay out. */
+export const batchCheck: Check = record(
   {
     sets: number(COUNT, 'Say how many finished pieces are made at once; 1 is the least.'),
     demands: listOf(demandCheck, 'Give a list of the parts to lay out.'),

@@ -2,7 +2,7 @@ import type { Region } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
-import { layoutCheck } from '../model/layout-checks.ts';
+import { layoutForm } from '../model/layout-checks.ts';
 import { checkBoardUses } from './verify/board-uses.ts';
 import { checkFigures, checkSets, checkSettings } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
@@ -43,7 +43,7 @@ export interface Verification {
  * Throws a FretlayError for what is not built as a layout is; numbers that cannot be are breaches.
  */
 export function verifyLayout(layout: Layout): Verification {
-  throwOnErrors(layoutCheck('layout', layout));
+  throwOnErrors(layoutForm('layout', layout));
   const breaches: Issue[] = [];
   const measured: MeasuredPlacement[] = [];
   const usableArea = new Map<LaidBoard, number>();

@@ -1,17 +1,23 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Batch } from '../model/batch.ts';
 import type { Layout } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
 import { stackWays } from './groups/stack-ways.ts';
+import { batchCheck } from './input-issues.ts';
 import { areaNeeded, fewest, roomsOf } from './problem/lower-bound.ts';
 
 /**
  * A second opinion on a layout: what no layout of the batch can beat, by area, for every group of boards. Nothing is
  * said of wood of which copies found no place.
+ *
+ * @throws FretlayError for what is no batch or no layout
  */
 export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
+  throwOnErrors([...batchCheck('batch', batch), ...layoutCheck('layout', layout)]);
   // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
   const whole: Batch = { ...batch, reach: undefined };
   return stackWays(whole).flatMap(({ ways, further }) => {

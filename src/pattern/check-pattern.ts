@@ -1,9 +1,8 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
-import { rings } from '../geometry/shape-checks.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
-import { listOf, mapOf, number, oneOf, optional, record, that, words } from '../issues/checks.ts';
+import { mapOf, number, oneOf, optional, record } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import type { Part, Pattern } from '../model/pattern.ts';
@@ -14,6 +13,7 @@ import type {
   PatternCheckOptions,
   SawFitting,
 } from '../model/pattern-check.ts';
+import { patternCheck } from '../model/pattern-checks.ts';
 import { stated } from '../model/stated.ts';
 import { checkNecks } from './check-necks.ts';
 import { turnsOf } from './check-turns.ts';
@@ -28,18 +28,6 @@ export const COMMON_SAW: SawFitting = { kerf: 0.5, bladeWidth: 0.97, hole: 1.6 }
 
 /** Outline around the end of a slot, in kerfs, below which it is the end of a notch: about three kerfs deep. */
 const LEAST_SLOT = 6;
-
-const patternCheck = record(
-  {
-    layers: listOf(
-      record({
-        name: words(),
-        parts: listOf(record({ region: rings, veins: that(Array.isArray, 'a list') })),
-      }),
-    ),
-  },
-  'Hand in the pattern of `readPattern`.',
-);
 
 const optionsCheck = record({
   saw: optional(

@@ -5,13 +5,13 @@ import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
+import { range } from '../model/plan-checks.ts';
 import { partKey } from '../model/same-part.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { planIssues } from './plan-issues.ts';
 import { bladesWorn, COMMON_PACE } from './time/blade-life.ts';
-import { range } from './time/time-checks.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How cuts are planned. Lengths in mm. */

@@ -1,3 +1,6 @@
+import { words } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
+
 /**
  * Facts about species, at 12 % moisture where it matters. Every row says where each of its figures is from:
  *
@@ -88,8 +91,13 @@ const BY_NAME = new Map(
 /** Hardness taken for a species that is not in the table, lbf: about that of black walnut. */
 const MIDDLING_HARDNESS = 1000;
 
-/** The facts of a species by any of its names; undefined when the table does not have it. */
+/**
+ * The facts of a species by any of its names; undefined when the table does not have it.
+ *
+ * @throws FretlayError for a name that is no text
+ */
 export function woodFacts(species: string): WoodFacts | undefined {
+  throwOnErrors(words('Name the wood, as "black walnut".')('species', species));
   return BY_NAME.get(
     species
       .toLowerCase()

@@ -1,7 +1,10 @@
 import { boundsOf } from '../geometry/shapes.ts';
+import { displayUnit } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { lengthsInText } from '../issues/lengths-in-text.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
+import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { formatNumber } from '../svg/number.ts';
 import { element, linePath, ringsPath, type WrittenElement, writeDocument } from '../svg/write.ts';
 import type { DisplayUnit } from '../units/length.ts';
@@ -22,8 +25,14 @@ const RING_RADIUS = 2.2;
  * that print without colour tells them apart.
  *
  * @param unit unit of the lengths in the list (default mm)
+ * @throws FretlayError for what is no pattern or no check of one, and for another unit
  */
 export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: DisplayUnit = 'mm'): string {
+  throwOnErrors([
+    ...patternCheck('pattern', pattern),
+    ...foundCheck('check', check),
+    ...displayUnit('unit', unit),
+  ]);
   const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;

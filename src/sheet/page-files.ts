@@ -1,4 +1,8 @@
+import { listOf, number, record, words } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { FINITE } from '../issues/number-issue.ts';
 import type { Layout } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import { writeDocument } from '../svg/write.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import type { Mark, MarkedDrawing } from './marks/marks.ts';
@@ -13,9 +17,34 @@ import {
   windowMark,
 } from './pages.ts';
 import { frameMarks, nameMarks, onPaper } from './paper/page-frame.ts';
+import { drawerCheck, pagesCheck } from './sheet-checks.ts';
 
-/** One page as an SVG file at true scale. */
-export function pageToSvg({ number, name, drawing }: SheetPage): string {
+/** What is asked of a page itself; its drawing is made when it is asked for, and so checked there, once. */
+const pageCheck = record(
+  { number: number({ least: 1, most: 1e6, whole: true }), name: words() },
+  'Hand in pages of `boardPages` or `partPages`.',
+);
+
+const drawingCheck = record(
+  {
+    x: number(FINITE),
+    y: number(FINITE),
+    width: number(FINITE),
+    height: number(FINITE),
+    marks: listOf(record({ kind: words() })),
+  },
+  'Hand in pages of `boardPages` or `partPages`.',
+);
+
+/**
+ * One page as an SVG file at true scale.
+ *
+ * Throws a FretlayError for what is no page.
+ */
+export function pageToSvg(page: SheetPage): string {
+  throwOnErrors(pageCheck('page', page));
+  const { number, name, drawing } = page;
+  throwOnErrors(drawingCheck('page.drawing', drawing));
   return writeDocument(
     drawingToSvg(drawing, {
       title: `Page ${number}, ${name}`,
@@ -27,8 +56,11 @@ export function pageToSvg({ number, name, drawing }: SheetPage): string {
 /**
  * Pages as one vector PDF at true scale. Viewers are asked not to scale it; the calibration squares on the first
  * page and the rules on every page tell whether a printer did.
+ *
+ * Throws a FretlayError for what are no pages, and a title that is no text.
  */
 export async function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
+  throwOnErrors([...listOf(pageCheck)('pages', pages), ...words()('title', title)]);
   const pdf = await beginPdf(title);
   await addDrawings(pdf, drawingsOf(pages));
   return pdf.save();
@@ -45,17 +77,25 @@ export interface BoardsPdf {
  * while it is at hand, and their numbers and the cover when it is known how many pages there are.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
+ *
+ * Throws a FretlayError as `boardPages` and `pagesToPdf` do.
  */
 export async function boardsToPdf(
   layout: Layout,
   options: PagesOptions,
   title: string,
-  drawer: PartDrawer = new PartDrawer(options),
+  drawer?: PartDrawer,
 ): Promise<BoardsPdf> {
+  throwOnErrors([
+    ...layoutCheck('layout', layout),
+    ...pagesCheck('options', options),
+    ...words()('title', title),
+    ...drawerCheck('drawer', drawer),
+  ]);
   const pdf = await beginPdf(title);
   const boards: BoardPages[] = [];
   const windows: PackedContent[] = [];
-  for (const board of setBoards(layout, options, drawer)) {
+  for (const board of setBoards(layout, options, drawer ?? new PartDrawer(options))) {
     boards.push(board);
     for (const tile of board.tiles) windows.push(await pdf.pack(onPaper(tile.setup, [windowMark(tile)])));
   }
@@ -74,7 +114,10 @@ export async function boardsToPdf(
 
 /** One drawing after the other: each is written and given up before the next is made. */
 function* drawingsOf(pages: readonly SheetPage[]): Generator<MarkedDrawing> {
-  for (const page of pages) yield page.drawing;
+  for (const [i, { drawing }] of pages.entries()) {
+    throwOnErrors(drawingCheck(`pages[${i}].drawing`, drawing));
+    yield drawing;
+  }
 }
 
 /** Each drawing as a page. */

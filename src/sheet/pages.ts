@@ -14,7 +14,7 @@ import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage, type PageName } from './paper/page-frame.ts';
 import type { PageOptions, PageSetup } from './paper/page-setup.ts';
-import { pagesCheck } from './sheet-checks.ts';
+import { drawerCheck, pagesCheck } from './sheet-checks.ts';
 import { stackWords } from './stack-words.ts';
 
 /** What the pages have to know besides the layout. */
@@ -49,7 +49,11 @@ export interface BoardPages {
  * Throws a FretlayError for what is no layout, and when the options make no sense or leave no room on a page.
  */
 export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartDrawer): SheetPage[] {
-  throwOnErrors([...layoutCheck('layout', layout), ...pagesCheck('options', options)]);
+  throwOnErrors([
+    ...layoutCheck('layout', layout),
+    ...pagesCheck('options', options),
+    ...drawerCheck('drawer', drawer),
+  ]);
   const { cover, following } = bindPages(
     layout,
     [...setBoards(layout, options, drawer ?? new PartDrawer(options))],

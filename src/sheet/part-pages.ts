@@ -1,6 +1,8 @@
 import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
 import { PAPER_AROUND } from '../model/paper-around.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
@@ -17,6 +19,7 @@ import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
+import { drawerCheck, pagesCheck } from './sheet-checks.ts';
 
 /** Between parts on the paper, mm. */
 const GAP = 2;
@@ -43,15 +46,19 @@ interface PartPiece {
  * of each board with the numbers of its parts. All in mm of paper; throws a FretlayError when the paper leaves no room.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
+ *
+ * Throws a FretlayError as `boardPages` does.
  */
-export function partPages(
-  layout: Layout,
-  options: PagesOptions,
-  drawer: PartDrawer = new PartDrawer(options),
-): SheetPage[] {
+export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDrawer): SheetPage[] {
+  throwOnErrors([
+    ...layoutCheck('layout', layout),
+    ...pagesCheck('options', options),
+    ...drawerCheck('drawer', drawer),
+  ]);
+  const shared = drawer ?? new PartDrawer(options);
   const boards = layout.boards.filter(({ placements }) => placements.length > 0);
   const pieces = boards.flatMap((board) =>
-    board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), drawer)),
+    board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), shared)),
   );
   const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
   // A part in one piece is worth a page more: strips have to be joined before they are stuck on.

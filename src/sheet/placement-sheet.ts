@@ -1,4 +1,4 @@
-import { listOf, record } from '../issues/checks.ts';
+import { listOf, optional } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
@@ -18,7 +18,7 @@ import { PartDrawer } from './board/part-marks.ts';
 import { arrangeBlocks, blockGroup } from './marks/arrange.ts';
 import { type MarkedDrawing, rolesOf } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
-import { titleCheck } from './sheet-checks.ts';
+import { drawerCheck, plansCheck, titleCheck } from './sheet-checks.ts';
 
 /** White around everything, mm. */
 const BORDER = 8;
@@ -34,9 +34,17 @@ const NARROWEST = 230;
  * Throws a FretlayError for what is no board of a layout, or when its title makes no sense.
  */
 export function drawPlacementSheet(board: LaidBoard, options: TitleFacts, drawer?: PartDrawer): string {
-  throwOnErrors([...laidBoardCheck('board', board), ...titleCheck('options', options)]);
+  throwOnErrors([
+    ...laidBoardCheck('board', board),
+    ...titleCheck('options', options),
+    ...drawerCheck('drawer', drawer),
+  ]);
+  return written(board, options, drawer ?? new PartDrawer(options));
+}
+
+function written(board: LaidBoard, options: TitleFacts, drawer: PartDrawer): string {
   return writeDocument(
-    drawingToSvg(placementSheet(board, options, drawer ?? new PartDrawer(options)), {
+    drawingToSvg(placementSheet(board, options, drawer), {
       title: `Placement sheet of board ${board.id}, ${headline(options)}`,
       description: describeBoard(board),
     }),
@@ -55,9 +63,14 @@ export function drawPlacementSheets(
   plans?: ReadonlyMap<string, BoardPlan>,
   drawer?: PartDrawer,
 ): string[] {
-  throwOnErrors([...listOf(record({}))('boards', boards), ...titleCheck('options', options)]);
+  throwOnErrors([
+    ...listOf(laidBoardCheck)('boards', boards),
+    ...titleCheck('options', options),
+    ...optional(plansCheck)('plans', plans),
+    ...drawerCheck('drawer', drawer),
+  ]);
   const shared = drawer ?? new PartDrawer(options);
-  return boards.map((board) => drawPlacementSheet(board, { ...options, plan: plans?.get(board.id) }, shared));
+  return boards.map((board) => written(board, { ...options, plan: plans?.get(board.id) }, shared));
 }
 
 /** The placement sheet as marks, for any kind of output. */

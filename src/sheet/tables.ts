@@ -1,7 +1,11 @@
 import { lineLength, regionArea } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
+import { displayUnit } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
+import { cutPlanCheck } from '../model/plan-checks.ts';
 import { drillFor } from '../units/drills.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
@@ -15,8 +19,11 @@ const DECIMALS: Readonly<Record<DisplayUnit, number>> = { mm: 3, in: 4 };
 /**
  * `parts.csv`: one line for each placed part, where its left and upper end lie on the board as it is drawn (from the
  * board's left end and upper edge), and its sizes. Lengths in the unit of the job, which the heads name.
+ *
+ * @throws FretlayError for what is no layout, and for another unit
  */
 export function partsCsv(layout: Layout, unit: DisplayUnit = 'mm'): string {
+  throwOnErrors([...layoutCheck('layout', layout), ...displayUnit('unit', unit)]);
   const square = unit === 'in' ? 'sq in' : 'mm2';
   const heads = [
     ...PLACE_HEADS,
@@ -55,8 +62,15 @@ export function partsCsv(layout: Layout, unit: DisplayUnit = 'mm'): string {
  * `cuts.csv`: one line for each pass of the saw, board by board in the planned order, with the number it has on the
  * placement sheet, the hole and the drill for it and why it comes at this place. Lengths in the unit of the job,
  * which the heads name; places from the board's left end and upper edge as it is drawn.
+ *
+ * @throws FretlayError for what is no layout or no plan, and for another unit
  */
 export function cutsCsv(layout: Layout, plan: CutPlan, unit: DisplayUnit = 'mm'): string {
+  throwOnErrors([
+    ...layoutCheck('layout', layout),
+    ...cutPlanCheck('plan', plan),
+    ...displayUnit('unit', unit),
+  ]);
   const heads = [
     'board',
     'boards alike',

@@ -1,16 +1,44 @@
+import { listOf, number, optional, record, words } from '../issues/checks.ts';
+import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
+import { boardAreasCheck } from '../model/layout-checks.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardsIn, wholeBoard } from '../model/whole-board.ts';
+import { stockCheck } from './board-checks.ts';
 import { boardFeetOf, tallyBoardFeet } from './lumber-measure.ts';
+
+const count = number({ least: 1, most: 1_000_000, whole: true });
+
+/** What is read of a layout here: where its parts lie is no matter of how much wood they take. */
+const countedCheck = record(
+  {
+    boards: listOf(
+      record({
+        stock: words(),
+        species: words(),
+        copies: count,
+        slices: optional(count),
+        strips: optional(count),
+        areas: optional(boardAreasCheck),
+      }),
+    ),
+    figures: record({ completeSets: number({ least: 0, most: 1_000_000 }) }),
+  },
+  'Hand in a layout of `layOut`, after `withRemains`.',
+);
 
 /**
  * The account of a layout, species by species. Areas are those that `withRemains` measures: a board of a layout that has
  * not been through it counts in board feet, with areas of 0. A board that is not among the stock counts with its areas
  * and no board feet.
+ *
+ * @throws FretlayError for what is no layout, and when the stock is no list of boards
  */
-export function materialAccount({ boards, figures }: Layout, stock: readonly Board[]): MaterialAccount[] {
+export function materialAccount(layout: Layout, stock: readonly Board[]): MaterialAccount[] {
+  throwOnErrors([...countedCheck('layout', layout), ...stockCheck('stock', stock)]);
+  const { boards, figures } = layout;
   const groups = new Map<string, LaidBoard[]>();
   for (const laid of boards) {
     const key = speciesKey(laid.species);

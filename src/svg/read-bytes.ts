@@ -1,4 +1,5 @@
-import { FretlayError } from '../issues/fretlay-error.ts';
+import { optional, record, that, words } from '../issues/checks.ts';
+import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import { EMPTY, IssueLog } from './issue-log.ts';
 import { type ReadDrawingOptions, type ReadDrawingResult, tryReadDrawing } from './read-drawing.ts';
 
@@ -13,6 +14,9 @@ export async function tryReadDrawingBytes(
   bytes: Uint8Array,
   options: ReadDrawingOptions = {},
 ): Promise<ReadDrawingResult> {
+  // Which options make sense is asked where the text is read; here a name is taken from them first.
+  const wrong = [...bytesCheck('bytes', bytes), ...record({ file: optional(words()) })('options', options)];
+  if (wrong.length > 0) return { drawing: undefined, issues: wrong };
   try {
     return tryReadDrawing(await textOfBytes(bytes, options.file), options);
   } catch (error) {
@@ -23,11 +27,19 @@ export async function tryReadDrawingBytes(
 
 /**
  * The text of an SVG file, unfolded when compressed (`.svgz`), in the encoding its first line names. Throws a
- * FretlayError when it cannot be unfolded.
+ * FretlayError when it cannot be unfolded, and for what are no bytes.
  */
 export async function textOfBytes(bytes: Uint8Array, file = 'drawing'): Promise<string> {
+  throwOnErrors([...bytesCheck('bytes', bytes), ...words()('file', file)]);
   return decode(isGzip(bytes) ? await unfold(bytes, new IssueLog(file)) : bytes);
 }
+
+/** By its name, for that of another realm is no Uint8Array of this one. */
+const bytesCheck = that(
+  (value) => ArrayBuffer.isView(value) && Object.prototype.toString.call(value) === '[object Uint8Array]',
+  'the bytes of an SVG file, a Uint8Array',
+  'Hand in `new Uint8Array(buffer)`; a text goes to `readDrawing`.',
+);
 
 /** The two bytes a gzip stream starts with (RFC 1952, section 2.3.1). */
 function isGzip(bytes: Uint8Array): boolean {

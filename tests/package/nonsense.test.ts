@@ -55,6 +55,10 @@ describe('an argument that makes no sense', () => {
     ['options.orientation', () => lib.boardPages(layout, { ...title, orientation: 'up' })],
     ['board', () => lib.drawPlacementSheet(null, title)],
     ['options.kerf', () => lib.drawPlacementSheet(board, { ...title, kerf: Number.NaN })],
+    ['options.margin', () => lib.boardPages(layout, { ...title, margin: -1 })],
+    ['options.plans.get("W-1")', () => lib.boardPages(layout, { ...title, plans: new Map([['W-1', null]]) })],
+    // The plan of a board goes into the options of its sheet.
+    ['drawer', () => lib.drawPlacementSheet(board, title, {})],
     ['options.line', () => lib.drawPlacementSheets([board], { ...title, line: 'fat' })],
     ['boards', () => lib.drawPlacementSheets(null, title)],
   ])('is named: %s', (field, run) => {

@@ -29,8 +29,9 @@ describe('an application that takes part of the library', async () => {
     const { files, packages, size } = bundles['measuring a pattern'];
     expect(packages).toEqual([]);
     expect(files.length).toBeGreaterThan(0);
-    expect(files.filter((file) => !/^dist\/(pattern|geometry|units)\//.test(file))).toEqual([]);
-    expect(size).toBeLessThan(5000);
+    expect(files.filter((file) => !/^dist\/(pattern|geometry|units|issues|model)\//.test(file))).toEqual([]);
+    // Most of it is what is said of a part that is none.
+    expect(size).toBeLessThan(7000);
   });
 
   it('has no engine in it when it checks a layout, and no reference geometry when it lays one out', () => {

@@ -113,11 +113,13 @@ describe('the solver', () => {
 describe('amounts and times that make no sense', () => {
   const hour: LoggedWork = { amounts: { sawing: 5 }, minutes: 60 };
   const wrong = (value: number) => ({ low: 1, likely: value, high: 3 });
+  const own = (likely: number) => ({ ...timeConstants(), drilling: wrong(likely) });
   it.each([
     ['amounts.drilling', () => workTime({ drilling: Number.NaN })],
     ['amounts', () => workTime(null as never)],
-    ['constants.drilling.likely', () => workTime({ drilling: 1 }, timeConstants({ drilling: wrong(-1) }))],
-    ['constants.drilling', () => workTime({ drilling: 1 }, timeConstants({ drilling: wrong(9) }))],
+    ['constants.drilling.likely', () => workTime({ drilling: 1 }, own(-1))],
+    ['constants.drilling', () => workTime({ drilling: 1 }, own(9))],
+    ['own.drilling.likely', () => timeConstants({ drilling: wrong(-1) })],
     ['pieces', () => amountsOf({} as never, {} as never, Number.NaN)],
     ['pieces', () => amountsOf({} as never, {} as never, -1)],
     ['log[1].minutes', () => calibrate([hour, { ...hour, minutes: 0 }])],

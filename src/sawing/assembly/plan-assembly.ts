@@ -1,8 +1,12 @@
 import { combineRegions, offsetRegions } from '../../geometry/clipper.ts';
 import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
+import { mapOf, number, oneOf, optional, record, text } from '../../issues/checks.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
+import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
 import type { Pattern } from '../../model/pattern.ts';
+import { patternCheck } from '../../model/pattern-checks.ts';
 import { density, woodFacts } from '../wood-facts.ts';
 import { assemblyIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood } from './assembly-part.ts';
@@ -27,11 +31,33 @@ const GLUE_SPREAD = [171, 244] as const;
 /** Contacts smaller than this are only touching edges, mm2. */
 const LEAST_CONTACT = 1;
 
+const optionsCheck = record(
+  {
+    // A layer that has none is left out, as one that is not named.
+    layers: mapOf(
+      optional(
+        record(
+          { species: text(), thickness: number(SOME_LENGTH), grain: oneOf(['along', 'across', 'free']) },
+          'See `LayerWood` for the wood of a layer.',
+        ),
+      ),
+      'Say of which wood each layer is, by its name: { Lake: { species: "basswood", thickness: 6, grain: "along" } }.',
+    ),
+    restTolerance: optional(number(LENGTH)),
+    glueMargin: optional(number(LENGTH)),
+    moistureChange: optional(number({ least: 0, most: 100, unit: 'percentage points' })),
+  },
+  'See `AssemblyOptions`.',
+);
+
 /**
  * How the layers go together: every part rests on the frontmost part behind it that it overlaps, so that depths,
  * joints and the overall size follow from the drawing. Layers without wood in the options are left out.
+ *
+ * @throws FretlayError for what is no pattern, and for options that make no sense
  */
 export function planAssembly(pattern: Pattern, options: AssemblyOptions): AssemblyPlan {
+  throwOnErrors([...patternCheck('pattern', pattern), ...optionsCheck('options', options)]);
   const { restTolerance = 0.2, glueMargin = 3, moistureChange = 5 } = options;
   const parts = pattern.layers.flatMap(({ name, parts: drawn }): AssemblyPart[] => {
     const wood = Object.hasOwn(options.layers, name) ? options.layers[name] : undefined;

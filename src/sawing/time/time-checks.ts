@@ -1,21 +1,11 @@
-import { both, type Check, number, optional, record, that } from '../../issues/checks.ts';
-import type { Range } from '../../model/cut-plan.ts';
+import { type Check, number, optional, record } from '../../issues/checks.ts';
+import { range } from '../../model/plan-checks.ts';
 import { TIME_NAMES } from './time-constants.ts';
 
 /** Checks of amounts and times handed in by a caller who counts and clocks himself. */
 
 /** Far beyond any batch, and well within what sums of numbers keep exact. */
 const MOST = 1e9;
-
-/** A least, a likely and a greatest value, none of them negative. */
-export const range: Check = both(
-  record({
-    low: number({ least: 0, most: MOST }),
-    likely: number({ least: 0, most: MOST }),
-    high: number({ least: 0, most: MOST }),
-  }),
-  that(isInOrder, 'low, likely and high in this order', 'Give the least, the likely and the greatest value.'),
-);
 
 /** How much of each kind of work there is; what is not named is not there. */
 export const amounts: Check = record(
@@ -31,9 +21,4 @@ export const constants: Check = record(
 
 function ofEach(check: Check): Record<string, Check> {
   return Object.fromEntries(TIME_NAMES.map((name) => [name, check]));
-}
-
-function isInOrder(value: unknown): boolean {
-  const { low, likely, high } = value as Range;
-  return low <= likely && likely <= high;
 }

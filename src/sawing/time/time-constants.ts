@@ -1,4 +1,7 @@
+import { optional, record } from '../../issues/checks.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { Range } from '../../model/cut-plan.ts';
+import { range } from '../../model/plan-checks.ts';
 import { COMMON_PACE } from './blade-life.ts';
 
 /** A constant of the time model: minutes for one of something. */
@@ -40,8 +43,18 @@ export type TimeConstants = Readonly<Record<TimeName, Range>>;
 /** Names of the constants in the order of the work. */
 export const TIME_NAMES = Object.keys(COMMON_TIMES) as readonly TimeName[];
 
-/** The common values with the maker's own in place of some. */
+const ownTimes = record(
+  Object.fromEntries(TIME_NAMES.map((name) => [name, optional(range)])),
+  'Ranges of minutes, { low, likely, high }, by the names of `COMMON_TIMES`.',
+);
+
+/**
+ * The common values with the maker's own in place of some, minutes.
+ *
+ * @throws FretlayError for a time that is no range of minutes
+ */
 export function timeConstants(own: Partial<TimeConstants> = {}): TimeConstants {
+  throwOnErrors(ownTimes('own', own));
   const all = TIME_NAMES.map((name) => [name, own[name] ?? COMMON_TIMES[name].minutes] as const);
   return Object.fromEntries(all) as TimeConstants;
 }

@@ -1,12 +1,12 @@
-import { record } from '../../issues/checks.ts';
-import { FretlayError, throwOnErrors } from '../../issues/fretlay-error.ts';
-import { numberIssue } from '../../issues/number-issue.ts';
+import { number, record } from '../../issues/checks.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { CutPlan, Range } from '../../model/cut-plan.ts';
 import type { WorkTime } from '../../model/estimate.ts';
+import { assemblyPlanCheck, cutPlanCheck, range } from '../../model/plan-checks.ts';
 import { hardnessOf } from '../wood-facts.ts';
 import { paceMetres } from './blade-life.ts';
-import { amounts as amountsCheck, range } from './time-checks.ts';
+import { amounts as amountsCheck } from './time-checks.ts';
 import {
   COMMON_TIMES,
   TIME_NAMES,
@@ -47,11 +47,14 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
  * The amounts of work of a batch in the units of {@link COMMON_TIMES}, from its cut plan and the glue-up of one piece.
  *
  * @param pieces number of pieces the batch makes
- * @throws FretlayError when that is no whole number of 1 or more
+ * @throws FretlayError when that is no whole number of 1 or more, and for what is no plan
  */
 export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number): WorkAmounts {
-  const issue = numberIssue('pieces', pieces, { least: 1, most: 1_000_000, whole: true });
-  if (issue !== undefined) throw new FretlayError([issue]);
+  throwOnErrors([
+    ...number({ least: 1, most: 1_000_000, whole: true })('pieces', pieces),
+    ...cutPlanCheck('plan', plan),
+    ...assemblyPlanCheck('assembly', assembly),
+  ]);
   const { boards } = plan;
   const all = (measure: (board: CutPlan['boards'][number]) => number) =>
     boards.reduce((sum, board) => sum + board.copies * measure(board), 0);

@@ -1,7 +1,9 @@
 import { counted } from '../../issues/counted.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
 import { isInPieces } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout, Totals } from '../../model/layout.ts';
+import { layoutCheck } from '../../model/layout-checks.ts';
 import type { MaterialAccount } from '../../model/material-account.ts';
 import type { Purchase } from '../../model/purchase.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -32,6 +34,7 @@ import {
   words,
 } from './html.ts';
 import { materialSection } from './material-section.ts';
+import { reportCheck } from './report-checks.ts';
 import { REPORT_STYLE } from './report-style.ts';
 import { summarySection } from './summary-section.ts';
 import { PLAIN_WOOD, woodLooks } from './wood-looks.ts';
@@ -61,8 +64,11 @@ export interface ReportOptions {
 /**
  * The report of a layout: one HTML file that needs nothing else, with a picture of every board, the parts, the
  * figures, what found no place, what to look at, and cautions. Same input, same text, byte for byte.
+ *
+ * Throws a FretlayError for what is no layout, and when the options make no sense.
  */
 export function drawReport(layout: Layout, options: ReportOptions): string {
+  throwOnErrors([...layoutCheck('layout', layout), ...reportCheck('options', options)]);
   const kinds = partKinds(layout);
   const title = shortened(options.design ?? options.job, LONGEST_NAME);
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [

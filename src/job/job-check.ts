@@ -1,0 +1,158 @@
+import { place, ring } from '../geometry/point-checks.ts';
+import {
+  type Check,
+  displayUnit,
+  flag,
+  listOf,
+  mapOf,
+  number,
+  oneOf,
+  optional,
+  record,
+  text,
+  that,
+  words,
+} from '../issues/checks.ts';
+import { issueCheck } from '../issues/issue-check.ts';
+import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
+import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
+import { batchCheck } from '../nesting/input-issues.ts';
+import { accountCheck, boundCheck, purchaseCheck } from '../sheet/report/report-checks.ts';
+import { TAKING_ORDERS } from '../stock/taking.ts';
+
+/**
+ * Checks of a job, and of what became of it, that are handed to the steps one by one. A job file is checked as it is read,
+ * and every length in it is then a number of millimetres; handed over unread, with `3/4 in` in it, it would come out as a
+ * layout of nothing.
+ */
+
+const length = number(LENGTH);
+const someLength = number(SOME_LENGTH);
+const count = number({ least: 1, most: 10_000, whole: true });
+const grain = oneOf(['along', 'across', 'free']);
+
+const board = record({
+  id: text(),
+  species: text(),
+  thickness: someLength,
+  quantity: count,
+  length: optional(someLength),
+  width: optional(someLength),
+  outline: optional(ring),
+  drawing: optional(record({ file: words(), scale: number({ least: 0, most: 1e6, above: true }) })),
+  defects: listOf(record({})),
+  trim: optional(record({})),
+  nominal: optional(words()),
+});
+
+const pin = record({
+  layer: words(),
+  part: words(),
+  board: words(),
+  number: number({ least: 1, most: 1_000_000, whole: true }),
+  at: place,
+  rotation: number({ least: -360, most: 360, unit: 'degrees' }),
+  turnedOver: flag(),
+});
+
+const layer = record({
+  species: optional(text()),
+  thickness: optional(someLength),
+  grain,
+  grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
+  turnOver: flag(),
+  restEdge: flag(),
+  copiesPerSet: count,
+  stacked: flag(),
+});
+
+const work = record({
+  blades: listOf(record({ name: text(), width: someLength })),
+  blade: optional(text()),
+  holdSize: length,
+  tab: optional(length),
+  times: record({}),
+  log: listOf(record({ minutes: number({ least: 0, most: 1e6, above: true }), amounts: record({}) })),
+  restTolerance: length,
+  glueMargin: length,
+  moistureChange: number({ least: 0, most: 100 }),
+});
+
+/** A job as it is read. */
+export const jobCheck: Check = record(
+  {
+    design: text(),
+    pattern: record({ file: text() }),
+    sets: count,
+    pinned: listOf(pin),
+    setsTogether: flag(),
+    unit: displayUnit,
+    layers: mapOf(layer),
+    boards: listOf(board),
+    forSale: listOf(board),
+    rack: optional(text()),
+    take: optional(oneOf(TAKING_ORDERS)),
+    keep: record({ length: someLength, width: someLength }),
+    crosscutKerf: length,
+    kerf: length,
+    saw: record({
+      bladeWidth: optional(someLength),
+      hole: optional(someLength),
+      throat: optional(someLength),
+      longest: optional(someLength),
+      stackHeight: someLength,
+    }),
+    necks: record({ along: optional(length), across: optional(length) }),
+    paper: record({
+      orientation: oneOf(['portrait', 'landscape', 'fewest']),
+      margin: length,
+      overlap: length,
+      print: oneOf(['boards', 'parts', 'both']),
+      line: oneOf(['thin', 'wide', 'bright']),
+    }),
+    work,
+    costs: record({ currency: text(), batchSizes: listOf(count) }),
+    clearance: length,
+    edgeMargin: length,
+    thicknessTolerance: length,
+    effort: number({ least: 0, most: MOST_EFFORT }),
+    seed: number({ least: 0, most: MOST_SEED, whole: true }),
+  },
+  'Hand in the job of `readJob`: in it every length is a number of millimetres, and every default filled in.',
+);
+
+/** Boards of a job or a rack, of which only the names of their drawings are asked. */
+export const entriesCheck: Check = listOf(
+  record({ drawing: optional(record({ file: words() })) }),
+  'Hand in the boards of a job of `readJob`, or of a rack of `readRack`.',
+);
+
+/** Texts of files by their names. */
+export const filesCheck: Check = mapOf(
+  words('Hand in the text of the file, by its name as the job writes it.'),
+);
+
+const laid = {
+  pattern: patternCheck,
+  check: foundCheck,
+  batch: batchCheck,
+  layout: layoutCheck,
+};
+
+/** What the work on a job is planned from. */
+export const laidJobCheck: Check = record(laid, 'Hand in the result of `runJob`.');
+
+/** The result of a job. */
+export const jobResultCheck: Check = record(
+  {
+    ...laid,
+    material: listOf(accountCheck),
+    purchase: optional(purchaseCheck),
+    verification: record({ breaches: that(Array.isArray, 'a list') }),
+    bounds: listOf(boundCheck),
+    issues: listOf(issueCheck),
+  },
+  'Hand in the result of `runJob`.',
+);

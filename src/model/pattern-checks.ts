@@ -1,0 +1,56 @@
+import { line, place, rings } from '../geometry/point-checks.ts';
+import { both, type Check, listOf, number, oneOf, record, that, words } from '../issues/checks.ts';
+import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+
+/** Checks of a pattern, and of what its check found, that are handed in. */
+
+const PATTERN = 'Hand in the pattern of `readPattern`.';
+
+const part: Check = record({ name: words(), layer: words(), region: rings, veins: listOf(line) });
+
+/** One part of a pattern. */
+export const partCheck: Check = both(record({}, 'Hand in a part of the pattern of `readPattern`.'), part);
+
+/** A layer of a pattern with its parts. */
+export const layerCheck: Check = record(
+  { name: words(), parts: listOf(part) },
+  'Hand in a layer of the pattern of `readPattern`.',
+);
+
+/** A whole pattern. */
+export const patternCheck: Check = record({ layers: listOf(layerCheck, PATTERN) }, PATTERN);
+
+const FOUND = 'Hand in what `checkPattern` gave.';
+
+/** One place that the check of a pattern found. */
+export const findingCheck: Check = record({
+  kind: words(),
+  severity: oneOf(['warning', 'note']),
+  layer: words(),
+  part: words(),
+  at: place,
+  message: words(),
+  size: number(FINITE),
+});
+
+const someFindings = both(
+  that((value) => Array.isArray(value) && value.length > 0, 'a list of one finding or more'),
+  listOf(findingCheck),
+);
+
+/** Findings that are told together. */
+export const findingGroupCheck: Check = record(
+  { findings: someFindings, parts: listOf(words()), message: words(), advice: words() },
+  FOUND,
+);
+
+/** What the check of a pattern found. */
+export const foundCheck: Check = record(
+  {
+    saw: record({ kerf: number(LENGTH), bladeWidth: number(SOME_LENGTH), hole: number(SOME_LENGTH) }),
+    findings: listOf(findingCheck),
+    groups: listOf(findingGroupCheck),
+    parts: listOf(record({})),
+  },
+  FOUND,
+);

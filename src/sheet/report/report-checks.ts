@@ -1,0 +1,89 @@
+import {
+  type Check,
+  displayUnit,
+  listOf,
+  number,
+  oneOf,
+  optional,
+  record,
+  words,
+} from '../../issues/checks.ts';
+import { issueCheck } from '../../issues/issue-check.ts';
+import { FINITE } from '../../issues/number-issue.ts';
+import { boardAreasCheck } from '../../model/layout-checks.ts';
+import { patternCheck } from '../../model/pattern-checks.ts';
+import { anyRange, assemblyPlanCheck, cutPlanCheck, estimateCheck, range } from '../../model/plan-checks.ts';
+
+/** Checks of what a report tells besides the layout: a figure that is none would stand in it for the maker to go by. */
+
+const figure = number(FINITE);
+
+/** Where the wood of one species goes. */
+export const accountCheck: Check = record(
+  {
+    species: words(),
+    areas: boardAreasCheck,
+    exactBoardFeet: figure,
+    tallyBoardFeet: figure,
+    yieldOfUsed: figure,
+    flawShare: figure,
+    usedPerSet: optional(figure),
+  },
+  'Hand in the accounts of `materialAccount`.',
+);
+
+/** How far a layout is from the least. */
+export const boundCheck: Check = record(
+  {
+    species: words(),
+    thickness: figure,
+    boards: figure,
+    atLeast: figure,
+    filled: figure,
+    savedAtMost: figure,
+  },
+  'Hand in the bounds of `woodBounds`.',
+);
+
+const size = record({
+  sets: figure,
+  how: oneOf(['this batch', 'this batch repeated', 'laid out quickly', 'repeated']),
+  boards: figure,
+  piece: anyRange,
+  wood: optional(figure),
+  minutes: range,
+});
+
+const work = record(
+  {
+    pattern: patternCheck,
+    cutPlan: cutPlanCheck,
+    assembly: assemblyPlanCheck,
+    estimate: estimateCheck,
+    batchSizes: listOf(size),
+  },
+  'Hand in the plans of `planWork`, and the pattern.',
+);
+
+/** What is to be bought. */
+export const purchaseCheck: Check = record(
+  { items: listOf(record({ id: words(), boards: figure, boardFeet: figure, price: optional(figure) })) },
+  'Hand in the purchase of `whatToBuy`.',
+);
+
+/** What a report says besides. */
+export const reportCheck: Check = record(
+  {
+    job: words(),
+    design: optional(words()),
+    date: optional(words()),
+    unit: displayUnit,
+    issues: optional(listOf(issueCheck)),
+    breaches: optional(number({ least: 0, most: 1e9, whole: true })),
+    bounds: optional(listOf(boundCheck)),
+    material: optional(listOf(accountCheck)),
+    work: optional(work),
+    purchase: optional(purchaseCheck),
+  },
+  'See `ReportOptions`.',
+);
