@@ -1,6 +1,8 @@
+import { linesOutside } from '../geometry/lines-outside.ts';
 import { line } from '../geometry/point-checks.ts';
 import { region } from '../geometry/shape-checks.ts';
 import {
+  both,
   type Check,
   callable,
   flag,
@@ -14,8 +16,8 @@ import {
 } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
-import { wrongValue } from '../issues/wrong-value.ts';
-import type { Batch } from '../model/batch.ts';
+import { foundWords, wrongValue } from '../issues/wrong-value.ts';
+import type { Batch, Demand } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
@@ -64,7 +66,7 @@ const optionsCheck = record({
   signal: optional(that(isSignal, 'the signal of an AbortController')),
 });
 
-const demandCheck = record(
+const fieldsOfDemand = record(
   {
     part: text('Name the part: its name is its own within its layer.'),
     layer: text('Name the layer that the part belongs to.'),
@@ -86,6 +88,39 @@ const demandCheck = record(
   },
   'See `Demand` for the fields of a part to lay out; `batchFromJob` fills them in from a job.',
 );
+
+/**
+ * Veins that run out of their part: the blade would follow them into the part beside it. Told with the part, as is what is
+ * wrong with its outline: a drawing has many parts, and who drew it knows them by name.
+ */
+const demandCheck = both(
+  (field, value) =>
+    fieldsOfDemand(field, value).map((issue) =>
+      issue.kind === 'outline-invalid' ? ofPart(issue, value as Demand) : issue,
+    ),
+  (field, value) => {
+    const demand = value as Demand;
+    return linesOutside(demand.veins, demand.region).map((i) =>
+      ofPart(
+        {
+          kind: 'outline-invalid',
+          severity: 'error',
+          message: 'this vein runs out of its part',
+          expected: 'a line within the outline of the part and outside its openings',
+          received: foundWords(demand.veins[i]),
+          remedy: 'Give veins in the same millimetres as the outline, and cut them off where they leave it.',
+          where: { field: `${field}.veins[${i}]` },
+        },
+        demand,
+      ),
+    );
+  },
+);
+
+function ofPart(issue: Issue, { layer, part }: Demand): Issue {
+  const names = typeof layer === 'string' && typeof part === 'string' ? { layer, part } : {};
+  return { ...issue, where: { ...issue.where, ...names } };
+}
 
 const offersCheck = listOf(boardCheck, 'Give a list of the boards for sale; [] for none.');
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { areCrossingFree } from '../../src/geometry/crossing-free.ts';
-import type { Point, Ring } from '../../src/geometry/shapes.ts';
+import type { Line, Point, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { LayOutOptions } from '../../src/model/laying-out.ts';
@@ -160,6 +160,44 @@ test.each([
   expect(await told(ofPart({ region: { outline: square(0, 40), openings }, veins: [] }))).toBe(
     'outline-invalid batch.demands[0].region',
   );
+});
+
+test('a vein lies in its part: one that leaves it is told with the part', async () => {
+  const region = { outline: square(0, 40), openings: [square(10, 10)] };
+  const veins: Line[] = [
+    // Within, along the outline, and from edge to edge.
+    [
+      [2, 2],
+      [5, 35],
+    ],
+    [
+      [0, 0],
+      [0, 40],
+    ],
+    [
+      [25, 0],
+      [25, 40],
+    ],
+    // Out of the part, through its opening, and nowhere near it.
+    [
+      [30, 30],
+      [45, 30],
+    ],
+    [
+      [5, 15],
+      [25, 15],
+    ],
+    [
+      [100, 100],
+      [120, 100],
+    ],
+  ];
+  const change = ofPart({ region, veins });
+  const issues = inputIssues({ ...randomBatch(5), ...change }, {});
+  expect(issues.map(({ kind, where }) => [kind, where?.field])).toEqual(
+    [3, 4, 5].map((i) => ['outline-invalid', `batch.demands[0].veins[${i}]`]),
+  );
+  expect(issues[0].where).toMatchObject({ layer: demand.layer, part: demand.part });
 });
 
 test('what the search can use passes: points that come twice, openings that touch in a point', () => {
