@@ -38,23 +38,21 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const { texts, rack } = await readJobFiles(job, file);
   checkArguments(options, job.rack);
   await checkWritable(options.out);
-  const { minutes } = numberOption('minutes', options.minutes);
-  const { result, isStopped, isInterrupted } = await untilStopped(minutes, (signal, onFirst) =>
+  const { result, isInterrupted } = await untilStopped((signal) =>
     runJob(job, svgText, {
       file: name,
       files: texts,
       signal,
-      onProgress: (progress) => {
-        showProgress(progress);
-        if (progress.best !== undefined) onFirst();
-      },
+      onProgress: showProgress,
       workers: SEARCHES,
       startWorker,
       ...numberOption('effort', options.effort),
       ...numberOption('seed', options.seed),
+      ...numberOption('minutes', options.minutes),
     }),
   );
   clearProgress();
+  const { isStopped } = result;
   // Before anything is written: a layout stopped too soon must not take the place of a whole one.
   const earlier = await earlierFiles(options.out);
   if (isStopped && result.layout.unplaced.length > 0 && earlier.length > 0) {

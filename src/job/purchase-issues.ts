@@ -11,16 +11,24 @@ const NOTHING_HELPS: Issue = {
     'Offer boards of another size or wood under "forSale": what keeps the copies out is told with them.',
 };
 
+/** The same where nobody can know yet. */
+const STOPPED_TOO_SOON: Issue = {
+  kind: 'to-buy-in-all',
+  severity: 'warning',
+  message: 'the search was stopped before it found what to buy for the copies that found no place',
+  remedy: 'Give it more time: the boards for sale may well have room for them.',
+};
+
 /**
  * What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb.
  *
  * @param currency sign or word of the prices
  */
 export function purchaseIssues(
-  { items, total, completes, ruleOfThumb }: Purchase,
+  { items, total, completes, isStopped = false, ruleOfThumb }: Purchase,
   currency: string,
 ): Issue[] {
-  if (items.length === 0) return completes ? [] : [NOTHING_HELPS];
+  if (items.length === 0) return completes ? [] : [isStopped ? STOPPED_TOO_SOON : NOTHING_HELPS];
   const money = (price: number) => formatMoney(toCents(price), currency);
   const bought = items.map(
     ({ id, boards, boardFeet, price }): Issue => ({
@@ -41,12 +49,16 @@ export function purchaseIssues(
   const rule =
     thumb.length === 0 ? '' : `; the rule of thumb for what is bought, in board feet: ${thumb.join('; ')}`;
   const sum = total === undefined ? '' : ` for ${money(total)} in all`;
+  // A search that was stopped has not shown that more boards, or other ones, do not help.
+  const short = isStopped
+    ? 'this does not complete the batch, as far as the search came before it was stopped,'
+    : 'even this does not complete the batch';
   return [
     ...bought,
     {
       kind: 'to-buy-in-all',
       severity: completes ? 'note' : 'warning',
-      message: `${completes ? 'this completes the batch' : 'even this does not complete the batch'}${sum}${rule}`,
+      message: `${completes ? 'this completes the batch' : short}${sum}${rule}`,
     },
   ];
 }

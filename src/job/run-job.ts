@@ -1,4 +1,4 @@
-import { optional, record, words } from '../issues/checks.ts';
+import { number, optional, record, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
@@ -9,7 +9,10 @@ import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import type { Purchase } from '../model/purchase.ts';
 import { stated } from '../model/stated.ts';
+import type { Board } from '../model/stock.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
+import { inputIssues } from '../nesting/input-issues.ts';
+import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { woodBounds } from '../nesting/wood-bounds.ts';
@@ -23,10 +26,11 @@ import { nameIssues } from './name-issues.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { rippingIssues } from './ripped-stock.ts';
+import { SearchTime } from './search-time.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
-import { whatToBuy } from './what-to-buy.ts';
+import { nothingToBuy, whatToBuy } from './what-to-buy.ts';
 
 /** What the whole job gives. */
 export interface JobResult {
@@ -44,6 +48,8 @@ export interface JobResult {
   readonly bounds: readonly WoodBound[];
   /** Warnings and notes of every step, in order. */
   readonly issues: readonly Issue[];
+  /** True when the search was stopped before its end, by the signal or because the minutes were over. */
+  readonly isStopped: boolean;
 }
 
 /** Settings of a run besides the job itself. */
@@ -52,9 +58,24 @@ export interface RunJobOptions extends LayOutOptions {
   readonly file?: string;
   /** Text of the other files that the job names (its rack, drawings of boards), by the name as written there. */
   readonly files?: FilesOfJob;
+  /**
+   * Minutes of the clock after which the search stops, though never before there is a first layout; without end when
+   * left out. Where boards are for sale and those at hand prove too few, half of them is kept for what to buy.
+   */
+  readonly minutes?: number;
 }
 
-const optionsCheck = record({ file: optional(words()), files: optional(filesCheck) }, 'See `RunJobOptions`.');
+const optionsCheck = record(
+  {
+    file: optional(words()),
+    files: optional(filesCheck),
+    minutes: optional(number({ least: 0, most: 1e9 })),
+  },
+  'See `RunJobOptions`.',
+);
+
+/** Share of the time for the boards at hand where there are others to look at, as long as they leave copies out. */
+const AT_HAND_SHARE = 0.5;
 
 /**
  * Runs the whole job: reads the pattern, checks it for the saw, lays the batch out, verifies the layout
@@ -71,10 +92,14 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const { batch, offers, issues: batchIssues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
   throwOnErrors(batchIssues);
   const search = { effort: job.effort, seed: job.seed, ...options };
-  const own = await layOut(batch, search);
+  // Before a clock listens to the signal and to what is told of the search.
+  throwOnErrors(inputIssues(batch, search));
+  const time = new SearchTime(search, options.minutes);
+  const share = offers.length > 0 ? AT_HAND_SHARE : 1;
+  const own = await time.search(share, (timed) => layOut(batch, timed));
   // Nothing is bought, and no purchase searched for, when the boards at hand do.
   const isShort = own.layout.unplaced.length > 0 && offers.length > 0;
-  const toBuy = isShort ? await whatToBuy(batch, offers, search) : undefined;
+  const toBuy = isShort ? await bestPurchase(batch, offers, own, time) : undefined;
   const sawn = toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] };
   const layout = withRemains(toBuy?.layout ?? own.layout, sawn);
   const layoutIssues =
@@ -101,7 +126,26 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     verification,
     bounds: woodBounds(sawn, layout),
     issues,
+    isStopped: time.isStopped,
   };
+}
+
+/**
+ * What to buy where the boards at hand are too few. Nothing when it leaves out as much as they do by themselves, as it may
+ * when the search is stopped: nobody pays for an emptier layout.
+ */
+async function bestPurchase(
+  batch: Batch,
+  offers: readonly Board[],
+  own: Awaited<ReturnType<typeof layOut>>,
+  time: SearchTime,
+): Promise<Purchase> {
+  if (time.isCalledOff) return nothingToBuy(own, true);
+  const offered = await time.search(1, (timed) => whatToBuy(batch, offers, timed));
+  const less = compareLosses(leftOut([offered.layout]), leftOut([own.layout]));
+  // Where nothing is bought the reasons of the copies left out speak of the boards for sale as well.
+  if (less < 0 || (less === 0 && offered.items.length === 0)) return offered;
+  return nothingToBuy(own, offered.isStopped === true);
 }
 
 /**

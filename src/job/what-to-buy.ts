@@ -45,8 +45,26 @@ export async function whatToBuy(
     items,
     total: prices.length === items.length ? prices.reduce((a, b) => a + b, 0) : undefined,
     completes,
+    ...(options.signal?.aborted ? { isStopped: true } : {}),
     layout,
     issues,
     ruleOfThumb: ruleOfThumb(layout, offers),
+  };
+}
+
+/**
+ * That nothing is bought: the batch as it is laid out on the boards at hand.
+ *
+ * @param isStopped whether the search was stopped before it could be told what to buy
+ */
+export function nothingToBuy(own: Pick<Purchase, 'layout' | 'issues'>, isStopped: boolean): Purchase {
+  return {
+    items: [],
+    total: 0,
+    completes: own.layout.unplaced.length === 0,
+    ...(isStopped ? { isStopped } : {}),
+    layout: own.layout,
+    issues: own.issues,
+    ruleOfThumb: [],
   };
 }

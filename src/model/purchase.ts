@@ -9,6 +9,8 @@ export interface Purchase {
   readonly total: number | undefined;
   /** True when with these boards every set is complete. */
   readonly completes: boolean;
+  /** True when the search was stopped before its end: more might have been found. Left out when it was not. */
+  readonly isStopped?: boolean;
   /** The batch laid out on the boards at hand and those to buy. */
   readonly layout: Layout;
   /** What is to be said of that layout: copies that find no place on those boards either, copies to spare. */

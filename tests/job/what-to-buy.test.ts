@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { readJob } from '../../src/job/read-job.ts';
-import { runJob } from '../../src/job/run-job.ts';
+import { type JobResult, runJob } from '../../src/job/run-job.ts';
 import { whatToBuy } from '../../src/job/what-to-buy.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
@@ -167,6 +167,32 @@ describe('a job with boards for sale', () => {
     expect(left.join()).toMatch(new RegExp(`^${3 - bought} copies found no place`));
     const sums = issues.filter(({ kind }) => kind === 'to-buy-in-all').map(({ severity }) => severity);
     expect(sums).toEqual(['warning']);
+  });
+
+  describe('stopped early', () => {
+    // The leaf is 75 x 31 mm: a board of 90 x 40 mm holds one copy, so that two of three have to be bought for.
+    const own = { id: 'own', length: 90, width: 40 };
+    const short = readJob(
+      JSON.stringify({ pattern: 'pattern.svg', sets: 3, boards: [own], forSale: [offer], effort: 1 }),
+    );
+    const sums = ({ issues }: JobResult) =>
+      issues.filter(({ kind }) => kind === 'to-buy-in-all').map(({ message }) => message);
+
+    it('still has a first layout of what is bought when the minutes are over', async () => {
+      const result = await runJob(short, svg, { minutes: 0 });
+      expect(result.isStopped).toBe(true);
+      expect(result.layout.figures.completeSets).toBe(3);
+      expect(result.purchase?.items).toMatchObject([{ id: 'dealer', boards: 1 }]);
+    });
+
+    it('keeps what lies on the boards at hand when it is called off before, and says that it does not know', async () => {
+      const stop = new AbortController();
+      const result = await runJob(short, svg, { signal: stop.signal, onProgress: () => stop.abort() });
+      expect(result.isStopped).toBe(true);
+      expect(result.layout.figures.completeSets).toBe(1);
+      expect(result.purchase).toMatchObject({ items: [], completes: false, isStopped: true });
+      expect(sums(result).join()).toMatch(/^the search was stopped before it found what to buy/);
+    });
   });
 
   it('buys nothing when the boards at hand do', async () => {

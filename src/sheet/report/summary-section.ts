@@ -137,6 +137,8 @@ function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = 
   if (unplaced.length === 0 && (purchase?.items.length ?? 0) === 0) return 'nothing, the boards at hand do.';
   if (purchase === undefined)
     return `boards for ${missing} that found no place. With what your supplier has under "forSale" in the job, the cheapest purchase is found for you.`;
+  if (purchase.items.length === 0 && purchase.isStopped)
+    return `not known: the search was stopped before it found what to buy for ${missing} without a place.`;
   if (purchase.items.length === 0) return `none of the boards for sale gives ${missing} a place.`;
   const items = purchase.items.map(({ id, boards: count, boardFeet, price }) =>
     [
@@ -145,6 +147,9 @@ function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = 
       price === undefined ? '' : ` for ${formatMoney(toCents(price), currency)}`,
     ].join(''),
   );
-  const short = purchase.completes ? '' : ' Even this does not complete the batch.';
+  const even = purchase.isStopped
+    ? ' This does not complete the batch, as far as the search came before it was stopped.'
+    : ' Even this does not complete the batch.';
+  const short = purchase.completes ? '' : even;
   return `${items.join(', ')}.${short}`;
 }
