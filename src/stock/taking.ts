@@ -1,4 +1,5 @@
 import { ringArea } from '../geometry/ring.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 
 /** Which boards of the rack are taken first when several would do. */
@@ -9,7 +10,10 @@ export const TAKING_ORDERS = ['cheapest', 'keepers first', 'oldest', 'fewest boa
 /** One of them. */
 export type TakingOrder = (typeof TAKING_ORDERS)[number];
 
-/** Share of its area that a keeper counts with under `keepers first`: small, so that of several the smaller is taken. */
+/**
+ * Share of what a fresh board of its size counts that a keeper counts with under `keepers first`: small, so that of several
+ * the smaller is taken. What the maker once paid for it does not bring it back, so its own price does not speak.
+ */
 const KEEPER_WEIGHT = 0.05;
 
 /** Under `oldest`, the newest board counts so many times as much for its area as the oldest. */
@@ -18,7 +22,8 @@ const NEWEST_WEIGHT = 10;
 /**
  * Gives every board what taking it counts in the search, so that the cheapest choice is the one the maker wants.
  * `cheapest` leaves the prices to speak. Under `keepers first` keepers are filled before fresh boards, also where they
- * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces.
+ * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces. Among the fresh
+ * boards of a wood the prices speak, or the areas where one has no price.
  *
  * @param since date of every board as text that sorts by time; boards without one count as the oldest
  */
@@ -31,14 +36,37 @@ export function withTakingCosts(
   const age = (id: string) =>
     dates.length < 2 ? 0 : dates.indexOf(since.get(id) ?? '') / (dates.length - 1);
   if (order === 'cheapest') return [...boards];
+  if (order === 'keepers first') return keepersFirst(boards);
   return boards.map((board) => {
     const area = ringArea(board.outline);
     const costs = {
-      'keepers first': area * (board.keeper ? KEEPER_WEIGHT : 1),
       oldest: area * (1 + (NEWEST_WEIGHT - 1) * age(board.id)),
       'fewest boards': 1,
     };
-    const takenFirst = order === 'keepers first' && board.keeper === true;
-    return { ...board, takingCost: costs[order], ...(takenFirst ? { takenFirst } : {}) };
+    return { ...board, takingCost: costs[order] };
+  });
+}
+
+/** What fresh boards cost by their area, and a twentieth of it for keepers; one number of one kind for all of a wood. */
+function keepersFirst(boards: readonly Board[]): Board[] {
+  const fresh = new Map<string, Board[]>();
+  for (const board of boards) {
+    if (board.keeper) continue;
+    const key = speciesKey(board.species);
+    fresh.set(key, [...(fresh.get(key) ?? []), board]);
+  }
+  return boards.map((board) => {
+    const ofWood = fresh.get(speciesKey(board.species)) ?? [];
+    // The search asks that all boards of a wood are counted in money, or none: one without a price makes it area for all.
+    const priced = ofWood.length > 0 && ofWood.every(({ price }) => price !== undefined);
+    const count = ({ price, outline }: Board) => (priced ? price! : ringArea(outline));
+    if (!board.keeper) return { ...board, takingCost: count(board) };
+    const area = ofWood.reduce((sum, { outline }) => sum + ringArea(outline), 0);
+    const perArea = area > 0 ? ofWood.reduce((sum, one) => sum + count(one), 0) / area : 1;
+    return {
+      ...board,
+      takingCost: KEEPER_WEIGHT * perArea * ringArea(board.outline),
+      takenFirst: true,
+    };
   });
 }

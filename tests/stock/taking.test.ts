@@ -12,17 +12,30 @@ describe('what taking a board counts', () => {
   const counted = (order: TakingOrder, since?: ReadonlyMap<string, string>) =>
     withTakingCosts(boards, order, since).map(({ takingCost }) => takingCost);
 
-  it('is left to the prices, or one for every board, or its area, of a keeper a twentieth', () => {
+  it('is left to the prices, or one for every board, or its area', () => {
     expect(counted('cheapest')).toEqual([undefined, undefined, undefined, undefined]);
     expect(withTakingCosts(boards, 'cheapest')).not.toBe(boards);
     expect(withTakingCosts([{ ...boards[0], takingCost: 7 }], 'cheapest')[0].takingCost).toBe(7);
     expect(counted('fewest boards')).toEqual([1, 1, 1, 1]);
-    expect(counted('keepers first')).toEqual([10_600, 1060, 10_600, 10_600]);
     expect(withTakingCosts(boards, 'keepers first').map(({ takenFirst }) => takenFirst)).toEqual([
       undefined,
       true,
       undefined,
       undefined,
+    ]);
+  });
+
+  it('is the price of a fresh board under keepers first, and of a keeper a twentieth for its area', () => {
+    // 27 for three boards of 100 mm are 9 for 100 mm: 18 for the 200 mm of the keeper, and a twentieth of it 0.9.
+    expect(counted('keepers first')).toEqual([9, expect.closeTo(0.9, 9), 9, 9]);
+    // A dearer board counts more, whatever its size.
+    const dearer = withTakingCosts([oakBoard('a', 100, 14), oakBoard('b', 200, 9)], 'keepers first');
+    expect(dearer.map(({ takingCost }) => takingCost)).toEqual([14, 9]);
+    // One of the wood without a price: the areas of 106 mm wide boards. Another wood keeps its prices.
+    const elm = { ...oakBoard('e', 100, 5), species: 'elm' };
+    const mixed = [...boards, { ...oakBoard('f', 100, 0), price: undefined }, elm];
+    expect(withTakingCosts(mixed, 'keepers first').map(({ takingCost }) => takingCost)).toEqual([
+      10_600, 1060, 10_600, 10_600, 10_600, 5,
     ]);
   });
 
