@@ -88,6 +88,12 @@ function tangledLeaders(board: LaidBoard): string[] {
   );
 }
 
+function distanceToWay(x: number, y: number, [[ax, ay], [bx, by]]: readonly Point[]): number {
+  const squared = (bx - ax) ** 2 + (by - ay) ** 2;
+  const t = Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / squared));
+  return Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay));
+}
+
 /** Checks every label of a board and gives how many stand inside their part and how many beside it. */
 function checkLabels(board: LaidBoard): { inside: number; beside: number } {
   const count = { inside: 0, beside: 0 };
@@ -132,7 +138,7 @@ describe('labels', () => {
 
   test('a label that finds no waste on the board stands in a row beside it', () => {
     const pegs = Array.from({ length: 30 }, (_, i) =>
-      placed({ part: 'peg', set: i + 1, region: { outline: box(1 + 4 * i, 1, 3, 18), openings: [] } }),
+      placed({ part: 'peg', set: i + 1, region: { outline: box(1 + 4 * i, 1, 2, 18), openings: [] } }),
     );
     const board = handBoard({
       usable: { outline: box(0, 0, 122, 20), openings: [] },
@@ -153,7 +159,7 @@ describe('labels', () => {
     const { inside } = checkLabels(board);
     expect(inside).toBeGreaterThan(25);
     const drawing = boardMarks(board);
-    expect(drawing.box.maxY - drawing.box.minY).toBeLessThan(182);
+    expect(drawing.box.maxY - drawing.box.minY).toBeLessThan(186);
     const list = drawing.marks.find((mark): mark is GroupMark => mark.kind === 'group' && mark.id === 'list');
     const lines = flatMarks(list?.marks ?? []).flatMap((mark) => (mark.kind === 'text' ? [mark] : []));
     const boxes = lines.map(textBox);
@@ -170,6 +176,36 @@ describe('labels', () => {
       const isListed = lines.some(({ text }) => text === `p${i + 1} ${name}`);
       // Either the part has its name, or its number, which the list tells.
       expect([written, isListed]).toEqual(isListed ? [`p${i + 1}`, true] : [name, false]);
+    });
+  });
+
+  test('of a crowd of dots are their numbers, most of them inside, and no two leaders run as one', () => {
+    const dots = Array.from({ length: 90 }, (_, i) => {
+      const at = [5 + 8 * (i % 10), 5 + 7 * Math.floor(i / 10)] as const;
+      const region = { outline: circle(at[0], at[1], 2 + (i % 5) * 0.4), openings: [] };
+      return placed({ part: `lantern peg ${i + 1}`, set: 1, region });
+    });
+    const board = handBoard({ usable: { outline: box(0, 0, 140, 72), openings: [] }, placements: dots });
+    const groups = partGroups(board);
+    const labels = groups.map((group) => labelsOf(group).map(textBox));
+    expect(labels.every(({ length }) => length === 1)).toBe(true);
+    expect(labels.filter(([label], i) => insidePart(label, dots[i])).length).toBeGreaterThan(50);
+    expect(
+      groups.every(
+        (g, i) => insidePart(labels[i][0], dots[i]) || leaderJoins(g.marks, labels[i][0], dots[i]),
+      ),
+    ).toBe(true);
+    const leaders = groups.flatMap(({ marks }) =>
+      flatMarks(marks).flatMap((mark) =>
+        mark.kind === 'line' && mark.role === 'leader' ? [mark.points] : [],
+      ),
+    );
+    const ends = (i: number, j: number) => leaders[i].map(([x, y]) => distanceToWay(x, y, leaders[j]));
+    leaders.forEach(([from, to], i) => {
+      for (let j = 0; j < i; j++) {
+        expect(segmentsCross(from, to, leaders[j][0], leaders[j][1])).toBe(false);
+        expect(Math.min(...ends(i, j), ...ends(j, i))).toBeGreaterThan(0.7);
+      }
     });
   });
 

@@ -59,6 +59,8 @@ interface SetLabel {
 }
 
 const CLEARANCE = 0.7;
+/** Places tried for a number whose leader runs over other parts: it is in a crowd, where most leaders would cross others. */
+const PATIENCE_OVER = 2000;
 /** Longest leader on the board, mm; beyond it a row beside the board is easier to follow. */
 const LONGEST_LEADER = 60;
 /** Leaders that run closer side by side than this could be taken for one, mm. */
@@ -79,21 +81,23 @@ export function placeOutside(
 ): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
   if (wanted.length === 0) return { marks, list: [], above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
-  const surroundings: Surroundings = {
+  const around = {
     waste: wasteSpace(board, cuts),
     parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
-    texts: [...taken],
-    leaders: [],
   };
+  const named: Surroundings = { ...around, texts: [...taken], leaders: [] };
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);
-  const left = setBeside(wanted, labelled, surroundings, marks);
+  const left = setBeside(wanted, labelled, named, marks);
   const edges = boundsOf(board.usable.outline);
-  const rows = setInRows(left, labelled, edges, surroundings, MOST_ROWS);
+  const rows = setInRows(left, labelled, edges, named, MOST_ROWS);
   if (rows.deepest <= MOST_ROWS) {
     for (const [placement, each] of rows.marks) marks.set(placement, each);
     return { marks, list: [], above: rows.above, below: rows.below, right: rows.right };
   }
-  const roomless = left.filter(({ placement, number }) => {
+  // All of the crowd anew: names that found a place take the waste from those behind them.
+  marks.clear();
+  const surroundings: Surroundings = { ...around, texts: [...taken], leaders: [] };
+  const roomless = wanted.filter(({ placement, number }) => {
     const found = roomIn(placement, numberBlocks(number));
     if (found === undefined) return true;
     surroundings.texts.push(found.box);
@@ -101,10 +105,13 @@ export function placeOutside(
     return false;
   });
   const numbered = ({ number }: OutsideLabel) => numberBlocks(number)[0];
-  const still = setBeside(roomless, numbered, surroundings, marks);
+  const still = [false, true].reduce(
+    (rest, over) => setBeside(rest, numbered, surroundings, marks, over),
+    roomless,
+  );
   const numbers = setInRows(still, numbered, edges, surroundings);
   for (const [placement, each] of numbers.marks) marks.set(placement, each);
-  const list = listBelow(left, edges, edges.maxY + numbers.below + GUTTER_GAP);
+  const list = listBelow(wanted, edges, edges.maxY + numbers.below + GUTTER_GAP);
   return {
     marks,
     list: list.marks,
@@ -114,16 +121,21 @@ export function placeOutside(
   };
 }
 
-/** Sets the labels that find a place on waste, and gives the others. */
+/**
+ * Sets the labels that find a place on waste, and gives the others.
+ *
+ * @param over true where leaders may run over other parts
+ */
 function setBeside(
   wanted: readonly OutsideLabel[],
   blockFor: (label: OutsideLabel) => LabelBlock,
   surroundings: Surroundings,
   marks: Map<Placement, readonly Mark[]>,
+  over = false,
 ): OutsideLabel[] {
   return wanted.filter((label) => {
     const block = blockFor(label);
-    const box = besidePart(label, block, surroundings);
+    const box = besidePart(label, block, surroundings, over);
     if (box === undefined) return true;
     setLabel(label, { block, box }, surroundings, marks);
     return false;
@@ -218,8 +230,12 @@ interface Leader {
   readonly box: Box;
 }
 
-/** True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader. */
-function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boolean {
+/**
+ * True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader.
+ *
+ * @param overTexts true when its leader may run through texts, though through no other leader
+ */
+function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings, overTexts = false): boolean {
   const end = nearestIn(anchor, box);
   const way = boundsOf([anchor, end]);
   const grown = grownBox(box, CLEARANCE);
@@ -227,7 +243,8 @@ function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings): boo
   return (
     !texts.some(
       (other) =>
-        boxesMeet(other, grown) || (boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
+        boxesMeet(other, grown) ||
+        (!overTexts && boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
     ) &&
     !leaders.some(
       // The boxes first: most leaders are far from here, and there may be hundreds.
@@ -268,11 +285,15 @@ function wasteSpace(board: LaidBoard, cuts: readonly Line[]): FreeSpace {
   return space;
 }
 
-/** A place on waste near the part, with a leader that crosses no other part, text or leader; undefined without one. */
+/**
+ * A place on waste near the part, with a leader that crosses no text or leader and, unless it may run over them, no
+ * other part; undefined without one.
+ */
 function besidePart(
   { placement, anchor }: OutsideLabel,
   block: LabelBlock,
   surroundings: Surroundings,
+  over: boolean,
 ): Box | undefined {
   const { waste, parts } = surroundings;
   const accepts = (box: Box): boolean => {
@@ -280,13 +301,19 @@ function besidePart(
     const end = nearestIn(anchor, box);
     if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
     if (!isApart(box, anchor, surroundings)) return false;
+    if (over) return true;
     const way = boundsOf([anchor, end]);
     const near = parts.filter((part) => part.placement !== placement && boxesMeet(part.box, way));
     return !near.some((part) => crossesLine(anchor, end, part.placement.region.outline, true));
   };
   // Most find a place close by; only the others are worth looking far for.
   for (const reach of [LONGEST_LEADER / 4, LONGEST_LEADER]) {
-    const box = waste.nearestAccepted(block, { target: anchor, reach: reach + block.width / 2 }, accepts);
+    const box = waste.nearestAccepted(
+      block,
+      { target: anchor, reach: reach + block.width / 2 },
+      accepts,
+      over ? PATIENCE_OVER : undefined,
+    );
     if (box !== undefined) return box;
   }
   return undefined;
@@ -301,6 +328,12 @@ const ROWS = 60;
 
 /** How far beside its anchor a label may begin, mm: parts that lie straight above each other need it. */
 const ASIDE = [0, 1.5, -1.5, 3];
+
+/**
+ * How far beside it a label may begin where none of these is free, mm: texts and leaders bar every way straight up, and one
+ * leader on top of another would tell of neither part.
+ */
+const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((dx) => [dx, -dx]);
 
 type Side = 'above' | 'below';
 
@@ -326,10 +359,18 @@ class Gutters {
   take(anchor: Point, block: LabelBlock): Box {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
-    for (let row = 0; row < ROWS; row++) {
-      for (const [side, aside] of sides.flatMap((each) => ASIDE.map((dx) => [each, dx] as const))) {
-        const box = this.#box(side, row, anchor[0] + aside, block);
-        if (isApart(box, anchor, this.#surroundings)) return this.#taken(side, row, box);
+    // Through a number is bad, on top of another leader is worse.
+    for (const { reach, overTexts } of [
+      { reach: ASIDE, overTexts: false },
+      { reach: FAR_ASIDE, overTexts: false },
+      { reach: FAR_ASIDE, overTexts: true },
+    ]) {
+      const tried = sides.flatMap((side) => reach.map((aside) => ({ side, aside })));
+      for (let row = 0; row < ROWS; row++) {
+        for (const { side, aside } of tried) {
+          const box = this.#box(side, row, anchor[0] + aside, block);
+          if (isApart(box, anchor, this.#surroundings, overTexts)) return this.#taken(side, row, box);
+        }
       }
     }
     // Texts on parts may bar every way out: a place of its own the label still gets.

@@ -82,8 +82,12 @@ export function outsideBlock(placement: Placement, number?: number): LabelBlock 
   return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
 }
 
-/** Font sizes of a part's number, mm: none so large that it could be taken for the number of a cut. */
-const NUMBER_SIZES = [2.3, 1.9];
+/**
+ * Font sizes of a part's number, mm: none so large that it could be taken for the number of a cut. Digits of the smallest
+ * are 1.15 mm high: more than the 0.9 mm that print on small packages has to have at least (Regulation (EU) 1169/2011,
+ * article 13(3), asks it of the height of an x).
+ */
+const NUMBER_SIZES = [2.3, 1.9, 1.6];
 
 /**
  * The blocks of the number that stands for the label of a part where labels are crowded, the largest first. The letter
@@ -118,22 +122,41 @@ function blockOf(lines: readonly string[], size: number, arrow: boolean): LabelB
   };
 }
 
+/** How far text keeps from lines, and how finely room for it is looked for, both in mm. */
+interface TextRoom {
+  readonly clearance: number;
+  readonly cell: number;
+}
+
+const LABEL_ROOM: TextRoom = { clearance: CLEARANCE, cell: 0.4 };
+
+/**
+ * The number of a part may stand closer to its edge than a label, and is looked for more finely: beside a dot of 5 mm
+ * there is no better place for it, and a leader from there is harder to follow than a number near a line is to read.
+ */
+export const NUMBER_ROOM: TextRoom = { clearance: 0.25, cell: 0.15 };
+
 /**
  * Where text may stand inside a part: its solid, away from its edges, veins and weak places.
  *
  * @param hole across, with its cross, mm
  */
-export function spaceInside(placement: Placement, cracks: readonly Line[], hole: number): FreeSpace {
+export function spaceInside(
+  placement: Placement,
+  cracks: readonly Line[],
+  hole: number,
+  { clearance, cell }: TextRoom = LABEL_ROOM,
+): FreeSpace {
   const { outline, openings } = placement.region;
-  const space = new FreeSpace(boundsOf(outline), 0.4);
+  const space = new FreeSpace(boundsOf(outline), cell);
   space.freeInside(placement.region);
   // The cells were freed by their centres alone: along the edges the distance has the last word.
-  for (const ring of [outline, ...openings]) space.takeAlong(ring, CLEARANCE, true);
-  for (const vein of [...placement.veins, ...cracks]) space.takeAlong(vein, CLEARANCE, false);
+  for (const ring of [outline, ...openings]) space.takeAlong(ring, clearance, true);
+  for (const vein of [...placement.veins, ...cracks]) space.takeAlong(vein, clearance, false);
   for (const vein of placement.veins) {
     // A plan may have a hole drilled at either end of a vein: its cross is kept clear too.
     for (const end of [vein[0], vein[vein.length - 1]])
-      space.takeAlong([end, end], hole / 2 + CLEARANCE, false);
+      space.takeAlong([end, end], hole / 2 + clearance, false);
   }
   return space;
 }

@@ -14,6 +14,7 @@ import {
   LABEL_SETTINGS,
   type LabelBlock,
   labelBlock,
+  NUMBER_ROOM,
   placeInside,
   spaceInside,
   widestPlace,
@@ -104,7 +105,7 @@ export class PartDrawer {
     const lie = lieOf(placement);
     const cracks = this.#cracks(placement);
     const { arrow } = this.#plan(placement, lie, cracks);
-    const space = this.#space(placement, cracks);
+    const space = spaceInside(placement, cracks, this.#hole(), NUMBER_ROOM);
     if (arrow !== undefined) space.takeBox(moveBox(lie.box)(arrow));
     for (const block of blocks) {
       const box = placeInside(block, space, widestPlace(placement));
@@ -141,15 +142,21 @@ export class PartDrawer {
     return weakPlaces(placement, this.#look.findings ?? []);
   }
 
-  #space(placement: Placement, cracks: readonly Line[]): FreeSpace {
-    return spaceInside(placement, cracks, holeSize(this.#look.drill ?? 0));
+  /** How large a hole is drawn, with its cross, mm. */
+  #hole(): number {
+    return (this.#look.drill ?? 0) + 2 * HOLE_CROSS;
   }
 
   #plan(placement: Placement, { key, box }: Lie, cracks: readonly Line[]): LabelPlan {
     const known = this.#plans.get(key);
     if (known !== undefined) return known;
     // Cracks, hole and number are no part of the key: they follow from the kind of part, and one drawer has one look.
-    const plan = labelPlan(placement, this.numberOf(placement), this.#space(placement, cracks), box);
+    const plan = labelPlan(
+      placement,
+      this.numberOf(placement),
+      spaceInside(placement, cracks, this.#hole()),
+      box,
+    );
     this.#plans.set(key, plan);
     return plan;
   }
@@ -179,11 +186,6 @@ function lieOf(placement: Placement): Lie {
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => side.toFixed(2));
   const key = [layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size];
   return { key: JSON.stringify(key), box };
-}
-
-/** How large a hole is drawn, with its cross, mm. */
-function holeSize(drill: number): number {
-  return drill + 2 * HOLE_CROSS;
 }
 
 /**
