@@ -4,6 +4,7 @@ import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { PAPER_AROUND } from '../model/paper-around.ts';
+import type { DisplayUnit } from '../units/length.ts';
 import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
@@ -58,7 +59,7 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const shared = drawer ?? new PartDrawer(options);
   const boards = layout.boards.filter(({ placements }) => placements.length > 0);
   const pieces = boards.flatMap((board) =>
-    board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), shared)),
+    board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), shared, options.unit)),
   );
   const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
   // A part in one piece is worth a page more: strips have to be joined before they are stuck on.
@@ -166,6 +167,7 @@ function partPiece(
   index: number,
   plan: BoardPlan | undefined,
   drawer: PartDrawer,
+  unit: DisplayUnit,
 ): PartPiece {
   const placement = board.placements[index];
   const number = index + 1;
@@ -177,7 +179,7 @@ function partPiece(
     maxX - minX + 2 * PAPER_AROUND,
     maxY - minY + PAPER_AROUND + 1,
   );
-  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn });
+  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn, unit });
   const marks = [...drawn, ...planned];
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);

@@ -3,8 +3,9 @@ import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
+import { boardPages } from '../../src/sheet/pages.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { besidesKey, handBoard } from './hand-layout.ts';
+import { besidesKey, handBoard, handLayout } from './hand-layout.ts';
 import { handPlan } from './hand-plan.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
@@ -16,6 +17,50 @@ const numbers = marks.filter((mark): mark is TextMark => mark.kind === 'text' &&
 describe('a sheet with a cut plan', () => {
   test('looks as it did', async () => {
     await expect(drawPlacementSheet(board, OPTIONS)).toMatchFileSnapshot('./snapshots/planned-board.svg');
+  });
+
+  test('names the drills of the plan, not of the saw, in the words of the report; rings are as wide as they', () => {
+    const { holes } = OPTIONS.plan;
+    const plan = {
+      ...OPTIONS.plan,
+      copies: 4,
+      holes: [
+        { ...holes[0], diameter: 1.57 },
+        { ...holes[0], diameter: 0.89, least: 0.7 },
+        { ...holes[0], diameter: 0.9, least: 0.7 },
+        // Wanted as wide as the first, but there is room for no more than 1 mm.
+        { ...holes[0], diameter: 1.57, least: 0.7, room: 1.04 },
+      ],
+    };
+    const words = '4 holes: 2 with 0.9 mm, 1 with 1.0 mm, 1 with 1.6 mm';
+    const sheet = placementSheet(board, { ...OPTIONS, drill: 1.57, plan });
+    const texts = flatMarks(sheet.marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    expect(texts.join(' ')).toContain(words);
+    expect(texts.join(' ')).not.toContain('a smaller one');
+    const rings = flatMarks(besidesKey(sheet.marks)).flatMap((mark) =>
+      mark.role === 'hole-centre' && mark.kind === 'rings' ? [boundsOf(mark.rings.flat())] : [],
+    );
+    expect(rings.map(({ minX, maxX }) => (maxX - minX).toFixed(3))).toEqual([
+      '1.600',
+      '0.900',
+      '0.900',
+      '1.000',
+    ]);
+    // In inches the drill is the next 1/64 in: 0.045 in is drilled 3/64 in, and the ring is no finer.
+    const inches = placementSheet(board, {
+      ...OPTIONS,
+      unit: 'in',
+      plan: { ...plan, holes: [{ ...holes[0], diameter: 0.045 * 25.4 }] },
+    });
+    expect(JSON.stringify([...flatMarks(inches.marks)])).toContain('1 hole, 3/64 in (0.0469)');
+    // The cover is of all boards: each hole counts as often as its board is sawn.
+    const pages = boardPages(handLayout({ boards: [board] }), {
+      job: 'plan',
+      unit: 'mm',
+      kerf: 1,
+      plans: new Map([[board.id, plan]]),
+    });
+    expect(JSON.stringify([...flatMarks(pages[0].drawing.marks)])).toContain('16 holes: 8 with 0.9 mm');
   });
 
   test('numbers cuts at their start, in their order', () => {

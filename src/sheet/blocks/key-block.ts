@@ -64,7 +64,7 @@ const ROWS: readonly KeyRow[] = [
   },
   {
     roles: ['hole-centre'],
-    words: 'hole to drill; a cross without a ring: a finer drill',
+    words: 'hole to drill as ringed; no ring: to suit the blade',
     sample: () => [
       line('hole-centre', [MIDDLE[0] - 1.6, 0], [MIDDLE[0] + 1.6, 0]),
       line('hole-centre', [MIDDLE[0], -1.6], [MIDDLE[0], 1.6]),

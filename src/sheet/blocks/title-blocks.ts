@@ -2,12 +2,14 @@ import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import { counted } from '../../issues/counted.ts';
 import { boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
+import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import type { BoardExtras } from '../board/board-marks.ts';
 import type { PartLook } from '../board/part-look.ts';
+import { drillsToTake, drillWords } from '../drills-to-take.ts';
 import { drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
@@ -39,6 +41,9 @@ const LOST_LETTERS = '? is a letter this font lacks: see the report';
 const SMALL = 2.6;
 const PLAIN = 3.2;
 const BLOCK_HEIGHT = 60;
+const TITLE_WIDTH = 112;
+/** Width of the right column of the title block, mm. */
+const VALUE_WIDTH = TITLE_WIDTH - 30;
 
 /** The two squares to measure before anything is sawn: 50 mm and 2 in, from middle of line to middle of line. */
 export function calibrationBlock(): Block {
@@ -83,13 +88,16 @@ export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
  * @param boards those that carry parts
  * @param pages number of pages with the cover
  * @param lossy true when names hold letters that do not print
+ * @param plans the order of work on boards, by the id of the board: the drills for all of them are named
  */
 export function jobBlock(
   boards: readonly LaidBoard[],
   pages: number,
   lossy: boolean,
-  facts: TitleFacts,
+  facts: Omit<TitleFacts, 'plan'>,
+  plans?: ReadonlyMap<string, BoardPlan>,
 ): Block {
+  const planned = boards.flatMap(({ id }) => plans?.get(id) ?? []);
   const whole = boardsToTake({ boards }).reduce((sum, entry) => sum + entry.boards, 0);
   return factsBlock(headline(facts), [
     ['job', facts.job],
@@ -100,15 +108,17 @@ export function jobBlock(
         : `${boards.length}`,
     ],
     ['pages', `${pages}, this one included`],
-    ...sawRows(facts),
+    ...sawRows(facts, planned),
     ...(lossy ? [['names', LOST_LETTERS] as [string, string]] : []),
   ]);
 }
 
 function factsBlock(heading: string, rows: readonly [string, string][]): Block {
-  const width = 112;
+  const width = TITLE_WIDTH;
   // Few rows stand closer than the block is high, many share its height.
   const step = Math.min(6, (BLOCK_HEIGHT - 17) / (rows.length - 1));
+  // Many kinds of drills make so many rows that letters would touch those above.
+  const size = Math.min(PLAIN, 0.9 * step);
   const marks: Mark[] = [
     rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
     text('heading', fitted(heading, width - 6, 5), [3, 7], 5),
@@ -116,17 +126,18 @@ function factsBlock(heading: string, rows: readonly [string, string][]): Block {
   ];
   rows.forEach(([name, value], i) => {
     const y = 14.5 + i * step;
+    // A value of several lines is named on its first.
+    if (name !== '') marks.push(text('caption', name, [3, y], SMALL));
     marks.push(
-      text('caption', name, [3, y], SMALL),
       // A name too long for its row is cut: a title block that grows would push the board off its page.
-      text('text', fitted(value, width - 30, PLAIN), [27, y], PLAIN),
+      text('text', fitted(value, VALUE_WIDTH, size), [27, y], size),
     );
   });
   return drawnBlock({ id: 'title-block', title: 'Title block', width, height: BLOCK_HEIGHT }, marks);
 }
 
 function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
-  const { unit } = facts;
+  const { unit, plan } = facts;
   const box = boundsOf(board.outline ?? board.usable.outline);
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => formatLength(side, unit)).join(' x ');
   const solid = board.placements.reduce((area, each) => area + regionArea(each.region), 0);
@@ -138,21 +149,36 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
     ...preparingWords(board, unit).map(([verb, object]): [string, string] => [verb, object]),
     ['size', size],
     ['parts', `${board.placements.length}, ${percent(used)} of the board`],
-    ...sawRows(facts),
+    // The sheet is of one board, or one stack: the same work on others like it has its own.
+    ...sawRows(facts, plan === undefined ? [] : [{ ...plan, copies: 1 }]),
   ];
 }
 
-function sawRows({ kerf, clearance, unit, date, drill, line: edge }: TitleFacts): [string, string][] {
+function sawRows(facts: TitleFacts, plans: readonly BoardPlan[]): [string, string][] {
+  const { kerf, clearance, unit, date, line: edge } = facts;
   const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
   return [
     ['kerf', `${formatThin(kerf, unit)}${gap}`],
     ['saw', edge === 'wide' ? SAW_WIDE : SAW_THIN],
-    ...(drill === undefined
-      ? []
-      : [['drill', `${formatThin(drill, unit)} ${DRILL_RINGS}`] as [string, string]]),
+    ...drillRows(facts, plans),
     ['date', date ?? '-'],
     ['scale', '1 : 1, print at 100 %'],
   ];
+}
+
+/**
+ * What to drill with. A plan has chosen for every hole what its blade and its place ask for; the one drill of a saw is
+ * named only where nothing is planned, for many a hole would be too narrow for it.
+ */
+function drillRows({ drill, unit }: TitleFacts, plans: readonly BoardPlan[]): [string, string][] {
+  if (plans.length === 0)
+    return drill === undefined ? [] : [['drill', `${formatThin(drill, unit)} ${DRILL_RINGS}`]];
+  const drills = drillsToTake(plans, unit);
+  if (drills.length === 0) return [['drill', 'no holes']];
+  // All of it is said, on as many lines as it takes: a drill that is cut off is one that is not at hand. A size is not
+  // torn apart, and a comma at the end of a line takes little room.
+  const lines = wrapped(drillWords(drills), VALUE_WIDTH - PLAIN, PLAIN, ', ');
+  return lines.map((words, i) => [i === 0 ? 'drill' : '', i < lines.length - 1 ? `${words},` : words]);
 }
 
 /** The caution block. */

@@ -2,6 +2,7 @@ import { ringArea } from '../../geometry/ring.ts';
 import { type Box, boundsOf } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
@@ -21,6 +22,8 @@ export interface BoardMarks {
 export interface BoardExtras {
   /** The order of work on the board, when it is planned. */
   readonly plan?: BoardPlan;
+  /** In which drills are taken, and lengths written (default mm). */
+  readonly unit?: DisplayUnit;
 }
 
 /** Room above the board for the names of its sections, mm. */
@@ -38,7 +41,7 @@ const TEXT_SIZE = 3;
  */
 export function boardMarks(
   board: LaidBoard,
-  { plan }: BoardExtras = {},
+  { plan, unit = 'mm' }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
@@ -52,7 +55,7 @@ export function boardMarks(
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
     ...(list.length === 0 ? [] : [listGroup(list)]),
-    ...(plan === undefined ? [] : [planGroup(board, plan, [...keepers, ...parts], drawer)]),
+    ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
     { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
     {
       kind: 'group',
@@ -71,8 +74,7 @@ function listGroup(marks: readonly Mark[]): GroupMark {
   return { kind: 'group', id: 'list', title: 'What the numbers of parts stand for', marks };
 }
 
-function planGroup(board: LaidBoard, plan: BoardPlan, parts: readonly Mark[], drawer: PartDrawer): GroupMark {
-  const marks = planMarks(board, plan, parts, drawer);
+function planGroup(marks: readonly Mark[]): GroupMark {
   return { kind: 'group', id: 'plan', title: 'Order of the cuts, holes to drill', marks };
 }
 

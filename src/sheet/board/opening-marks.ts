@@ -18,7 +18,8 @@ const DRILL_CLEARANCE = 0.2;
  * largest circle that fits. Parts that lie in the opening are not waste and stay clear.
  *
  * @param others all placements of the board
- * @param drill diameter of the drill, mm: drawn as a ring where it clears the line, left out where it does not
+ * @param drill diameter of the drill, mm: drawn as a ring where it clears the line; no ring where it does not, or when
+ *   it is not known
  */
 export function openingMarks(
   placement: Placement,
@@ -97,11 +98,11 @@ function crossArm(centre: InsidePoint): number {
 function crossMarks(centre: InsidePoint, drill: number | undefined): Mark[] {
   const [x, y] = centre.at;
   const arm = crossArm(centre);
-  const ring = drill === undefined ? arm / 2 : drill / 2;
-  const clears = drill === undefined || ring + DRILL_CLEARANCE <= centre.radius;
+  // A ring says how wide to drill: without a drill that is known and has room there is none.
+  const clears = drill !== undefined && drill / 2 + DRILL_CLEARANCE <= centre.radius;
   return [
     line('hole-centre', [x - arm, y], [x + arm, y]),
     line('hole-centre', [x, y - arm], [x, y + arm]),
-    ...(clears ? [rings('hole-centre', dot(centre.at, ring))] : []),
+    ...(clears ? [rings('hole-centre', dot(centre.at, drill / 2))] : []),
   ];
 }

@@ -2,7 +2,10 @@ import type { Finding } from '../../model/pattern-check.ts';
 
 /** How parts are to be drawn. */
 export interface PartLook {
-  /** Diameter of the drill for the holes, mm; left out, a ring of no meaning marks the place. */
+  /**
+   * Diameter of the drill for the holes where nothing is planned, mm: drawn as a ring where it has room. Left out, holes
+   * are crosses without a ring.
+   */
   readonly drill?: number;
   /**
    * Number of a kind of part in the report, by `partKey`: stands before names that do not print everywhere, or that are

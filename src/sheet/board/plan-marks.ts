@@ -2,13 +2,15 @@ import { locateInRing, ringArea } from '../../geometry/ring.ts';
 import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { drillFor } from '../../units/drills.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
 import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
 
 /**
- * What a cut plan adds to a board: where it is cross-cut into sections, the holes to drill with their true
- * diameter, the tabs that hold small parts, and at the start of every cut its place in the order.
+ * What a cut plan adds to a board: where it is cross-cut into sections, the holes to drill, each as wide
+ * as its drill, the tabs that hold small parts, and at the start of every cut its place in the order.
  */
 
 const SECTION_SIZE = 2.6;
@@ -18,14 +20,16 @@ const SECTION_SIZE = 2.6;
  *
  * @param drawn what is on the board already: no number is written over a text or a saw line
  * @param drawer remembers where numbers stand
+ * @param unit of the drills that are taken
  */
 export function planMarks(
   board: LaidBoard,
   plan: BoardPlan,
   drawn: readonly Mark[],
   drawer: PartDrawer,
+  unit: DisplayUnit,
 ): Mark[] {
-  const holes = plan.holes.flatMap(holeMarks);
+  const holes = plan.holes.flatMap((hole) => holeMarks(hole, unit));
   const sections = sectionMarks(board, plan);
   const place = () => placeCutNumbers(board, plan.cuts, [...drawn, ...sections, ...holes]);
   const numbers = cutNumberMarks(plan.cuts, drawer.numberPlaces(plan, place));
@@ -38,6 +42,8 @@ export interface PartPaper {
   readonly outline: Ring;
   /** What is on it already: no number is written over a text or a saw line. */
   readonly drawn: readonly Mark[];
+  /** Of the drills that are taken. */
+  readonly unit: DisplayUnit;
 }
 
 /**
@@ -47,13 +53,14 @@ export interface PartPaper {
  */
 export function partPlanMarks(board: LaidBoard, index: number, plan: BoardPlan, paper: PartPaper): Mark[] {
   const own = plan.cuts.filter(({ placement }) => placement === index);
-  const holes = plan.holes.filter((hole) => homeOf(hole, board, plan) === index).flatMap(holeMarks);
+  const holes = plan.holes.filter((hole) => homeOf(hole, board, plan) === index);
+  const drilled = holes.flatMap((hole) => holeMarks(hole, paper.unit));
   // Alone on the paper: room for its numbers is looked for beside no other part.
   const usable = { outline: paper.outline, openings: [] };
   const alone = { ...board, usable, placements: [board.placements[index]] };
   const cuts = own.map((cut) => ({ ...cut, placement: 0 }));
-  const places = placeCutNumbers(alone, cuts, [...paper.drawn, ...holes]);
-  return [...tabMarks(own), ...holes, ...cutNumberMarks(cuts, places)];
+  const places = placeCutNumbers(alone, cuts, [...paper.drawn, ...drilled]);
+  return [...tabMarks(own), ...drilled, ...cutNumberMarks(cuts, places)];
 }
 
 /**
@@ -78,7 +85,10 @@ function tabMarks(cuts: BoardPlan['cuts']): Mark[] {
   return tabs.map((cut): Mark => ({ kind: 'line', role: 'tab', points: cut.line }));
 }
 
-function holeMarks({ at: [x, y], diameter }: DrilledHole): Mark[] {
+/** The ring is as wide as the drill that the report names, which may be wider or finer than what the blade asks for. */
+function holeMarks(hole: DrilledHole, unit: DisplayUnit): Mark[] {
+  const [x, y] = hole.at;
+  const { diameter } = drillFor(hole, unit);
   const arm = diameter / 2 + HOLE_CROSS;
   const ring = dot([x, y], diameter / 2);
   return [

@@ -70,12 +70,16 @@ export function fitted(text: string, width: number, size: number): string {
   return shortened(text, longest);
 }
 
-/** A text broken into lines of at most `width` mm at its spaces; a word that is too wide is cut. */
-export function wrapped(text: string, width: number, size: number): string[] {
+/**
+ * A text broken into lines of at most `width` mm at its spaces; a word that is too wide is cut.
+ *
+ * @param at where it may be broken, left out at the end of a line
+ */
+export function wrapped(text: string, width: number, size: number, at = ' '): string[] {
   const lines: string[] = [];
   let current = '';
-  for (const word of text.split(' ')) {
-    const longer = current === '' ? word : `${current} ${word}`;
+  for (const word of text.split(at)) {
+    const longer = current === '' ? word : `${current}${at}${word}`;
     if (current !== '' && textWidth(longer, size) > width) {
       lines.push(current);
       current = fitted(word, width, size);

@@ -1,3 +1,4 @@
+import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { keyBlock } from '../blocks/key-block.ts';
 import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
@@ -25,12 +26,19 @@ export interface CoverContent {
   readonly blocks: (width: number, firstPage: number) => readonly Block[];
 }
 
+/** What is said of the job, and the paper it is said on. */
+type CoverOptions = Omit<TitleFacts, 'plan'> &
+  PageOptions & {
+    /** The order of work on boards, by the id of the board: the drills for all of them are named. */
+    readonly plans?: ReadonlyMap<string, BoardPlan>;
+  };
+
 /**
  * Cover pages: calibration squares, cautions, job and key, then blocks that name page numbers. Those follow from how
  * many pages the cover takes: so it is set once to count them, and again with the right numbers. What is on a page is
  * put together when its marks are asked for: the maps of many boards have as many points as some boards.
  */
-export function coverPages(content: CoverContent, options: TitleFacts & PageOptions): MarkedDrawing[] {
+export function coverPages(content: CoverContent, options: CoverOptions): MarkedDrawing[] {
   const setup = coverSetup(options);
   const width = setup.width - 2 * setup.margin;
   const height = setup.height - 2 * setup.margin;
@@ -57,9 +65,10 @@ function headBlock(
   { boards, drawn, lossy }: CoverContent,
   pages: number,
   width: number,
-  facts: TitleFacts,
+  options: CoverOptions,
 ): Block {
-  const blocks = [calibrationBlock(), cautionBlock(), jobBlock(boards, pages, lossy, facts), keyBlock(drawn)];
+  const job = jobBlock(boards, pages, lossy, options, options.plans);
+  const blocks = [calibrationBlock(), cautionBlock(), job, keyBlock(drawn)];
   const { placed, height } = arrangeBlocks(blocks, width);
   const marks = placed.flatMap(({ block, x, y }) => [...block.marksAt(x, y)]);
   return drawnBlock(

@@ -5,6 +5,7 @@ import { isOfSmallPart } from '../../model/small-parts.ts';
 import { formatThin, formatTravel } from '../../units/distances.ts';
 import { drillFor } from '../../units/drills.ts';
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { drillsToTake, drillWords } from '../drills-to-take.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
@@ -48,16 +49,7 @@ function overview(plan: CutPlan, unit: DisplayUnit): string[] {
 
 /** How many holes, and the drills to take: the maker goes to the shelf with these. */
 function drilling({ holes, boards }: CutPlan, unit: DisplayUnit): string {
-  if (holes === 0) return 'No holes to drill';
-  const counts = new Map<string, number>();
-  for (const { holes: drilled, copies } of boards)
-    for (const hole of drilled) {
-      const { name } = drillFor(hole, unit);
-      counts.set(name, (counts.get(name) ?? 0) + copies);
-    }
-  if (counts.size === 1) return `${counted(holes, 'hole')} to drill, ${[...counts.keys()][0]}`;
-  const each = [...counts].map(([name, count]) => `${count} with ${name}`);
-  return `${counted(holes, 'hole')} to drill: ${each.join(', ')}`;
+  return holes === 0 ? 'No holes to drill' : drillWords(drillsToTake(boards, unit), ' to drill');
 }
 
 function travelText({ travel, travelLeftToRight }: CutPlan, unit: DisplayUnit): string {
