@@ -23,7 +23,10 @@ export interface LayOutOptions {
   readonly seed?: number;
   /** Stops the search; the best layout so far is returned. */
   readonly signal?: AbortSignal;
-  /** Called with the state of the search; never more often than the search improves or 10 times a second. */
+  /**
+   * Called with the state of the search; never more often than the search improves or 10 times a second. What it throws
+   * ends the search, and `layOut` rejects with it.
+   */
   readonly onProgress?: (progress: LayOutProgress) => void;
   /**
    * Searches side by side, each with its own seed and the whole effort; the best one wins. Same job, seed, effort

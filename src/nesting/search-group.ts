@@ -51,13 +51,23 @@ export async function searchGroup(
   const problem = builder.build(spec);
   const put = (found: Found) =>
     laidGroup(batch, group, problem, arrangementOf(found), signal?.aborted === true);
-  const reports = onBetter && new Reports((found) => onBetter(put(found), found.done));
-  const offer = (found: Found) => reports?.offer(found);
   const from = start === undefined ? undefined : foundOf(problem, start, 0);
+  const task = { ...settings, start: from };
+  if (onBetter === undefined) return put(await searchTogether(spec, task, search, () => {}));
+  // A late report is told from a timer, where what the listener throws reaches nobody: it ends the search instead.
+  const stop = new AbortController();
+  const onAbort = () => stop.abort();
+  if (signal?.aborted) stop.abort();
+  signal?.addEventListener('abort', onAbort);
+  const reports = new Reports((found) => onBetter(put(found), found.done), onAbort);
   try {
-    return put(await searchTogether(spec, { ...settings, start: from }, search, offer));
+    const team = { ...search, signal: stop.signal };
+    const found = await searchTogether(spec, task, team, (better) => reports.offer(better));
+    reports.throwFailure();
+    return put(found);
   } finally {
-    reports?.end();
+    signal?.removeEventListener('abort', onAbort);
+    reports.end();
   }
 }
 
@@ -77,17 +87,36 @@ const PAUSE = 15;
 class Reports {
   private next = Number.NEGATIVE_INFINITY;
   private waiting: ReturnType<typeof setTimeout> | undefined;
+  private failure: { readonly thrown: unknown } | undefined;
   private readonly report: (found: Found) => void;
+  private readonly onFailure: () => void;
 
-  constructor(report: (found: Found) => void) {
+  /** @param onFailure called when a late report has thrown; {@link throwFailure} then throws the same */
+  constructor(report: (found: Found) => void, onFailure: () => void) {
     this.report = report;
+    this.onFailure = onFailure;
   }
 
   offer(found: Found): void {
+    if (this.failure !== undefined) return;
     this.end();
     const wait = this.next - performance.now();
     if (wait <= 0) this.send(found);
-    else this.waiting = setTimeout(() => this.send(found), wait);
+    else this.waiting = setTimeout(() => this.sendLate(found), wait);
+  }
+
+  private sendLate(found: Found): void {
+    try {
+      this.send(found);
+    } catch (thrown) {
+      this.failure = { thrown };
+      this.onFailure();
+    }
+  }
+
+  /** Throws what a late report has thrown, if one has. */
+  throwFailure(): void {
+    if (this.failure !== undefined) throw this.failure.thrown;
   }
 
   /** Gives up what is waiting: the result itself is at hand. */

@@ -121,7 +121,14 @@ function searchIn(
       }
       latest = report.found;
       if (report.type === 'finished') settle(() => resolve(report.found));
-      else offer(report.found);
+      else {
+        // Here the caller of the search is no longer on the stack: what the listener throws would end the program.
+        try {
+          offer(report.found);
+        } catch (error) {
+          settle(() => reject(error));
+        }
+      }
     };
     send({ type: 'search', task });
     if (signal?.aborted) stop();

@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { SearchWorker } from '../../../src/model/laying-out.ts';
 import { layOut } from '../../../src/nesting/lay-out.ts';
+import { Searcher } from '../../../src/nesting/workers/search-task.ts';
+import type { WorkerOrder, WorkerReport } from '../../../src/nesting/workers/search-worker.ts';
+import { rectangle } from '../../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand } from '../plain-batch.ts';
 import { randomBatch } from '../random-batch.ts';
 
 /** A worker that never answers; what it is asked is kept. */
@@ -67,4 +71,45 @@ describe('a worker that fails', () => {
     await expect(layOut(randomBatch(5), { workers: 2, startWorker })).rejects.toThrow('no more threads');
     expect(first.isEnded).toBe(true);
   });
+});
+
+/** A worker that tells of so many finds in a row, and does not end by itself. */
+function tellingWorker(times: number): ReturnType<typeof silentWorker> {
+  const worker = silentWorker();
+  let searcher: Searcher;
+  worker.postMessage = (order) => {
+    const asked = order as WorkerOrder;
+    if (asked.type === 'problem') searcher = new Searcher(asked.spec);
+    if (asked.type !== 'search') return;
+    const once = { seed: 1, moves: 0, part: { from: 0, to: 1 } };
+    searcher
+      .run(once, undefined, () => {})
+      .then((found) => {
+        for (let n = 0; n < times; n++) {
+          const better = { ...found, score: { ...found.score, cost: found.score.cost - n } };
+          worker.onmessage?.({ data: { type: 'better', found: better } satisfies WorkerReport });
+        }
+      });
+  };
+  return worker;
+}
+
+describe('an onProgress that throws', () => {
+  const demands = [plainDemand('square', rectangle(20, 20))];
+  const batch = { ...PLAIN_GAPS, sets: 2, demands, boards: [plainBoard('B', 100, 50)] };
+  for (const [when, times] of [
+    ['at once', 1],
+    ['at a late report', 2],
+  ] as const)
+    test(`${when} ends the search with what it has thrown, and the workers`, async () => {
+      const worker = tellingWorker(times);
+      const thrown = new RangeError('of the caller');
+      let calls = 0;
+      const onProgress = () => {
+        if (++calls >= times) throw thrown;
+      };
+      await expect(layOut(batch, { startWorker: () => worker, onProgress })).rejects.toBe(thrown);
+      expect(calls).toBe(times);
+      expect(worker.isEnded).toBe(true);
+    });
 });
