@@ -4,20 +4,20 @@ import type { JobDrawings, JobResult } from '../index.ts';
 import { fileNameFor, type OutputFile } from './files.ts';
 
 /**
- * The files of a plan. When the independent check found a breach, nothing that could be printed and sawn from is
- * among them.
+ * The files of a plan. When the independent check found a breach, nothing that could be printed and sawn from, and
+ * nothing of prices, is among them.
  */
 export function filesOf({ layout, verification }: JobResult, drawings: JobDrawings): OutputFile[] {
   const { report, sheets, pdfs } = drawings;
   const always = [
     { name: 'layout.json', text: `${JSON.stringify(layout)}\n` },
     { name: 'report.html', text: report },
-    { name: 'workings.txt', text: drawings.workings },
   ];
   if (!verification.ok) return always;
   const names = sheetNames(sheets.map(({ board }) => board));
   return [
     ...always,
+    { name: 'workings.txt', text: drawings.workings },
     { name: 'parts.csv', text: drawings.partsCsv },
     { name: 'cuts.csv', text: drawings.cutsCsv },
     ...pdfs.map(({ of, pdf }) => ({ name: `${of}.pdf`, text: pdf })),

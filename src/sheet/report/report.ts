@@ -80,7 +80,9 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
       boards(layout, kinds, options.unit),
       parts(layout, kinds, options.unit),
       cautions(),
-      ...(options.work === undefined ? [] : workSections(options.work, options.unit)),
+      ...(options.work === undefined
+        ? []
+        : workSections(options.work, options.unit, (options.breaches ?? 0) === 0)),
       figures(layout, options),
       ...(options.material === undefined ? [] : [materialSection(options.material, options.unit)]),
       ...boundSection(options.bounds ?? [], options.unit),
@@ -91,7 +93,7 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
 /** Before anything else: from a layout that breaks a rule no wood is cut. */
 function stopBanner(breaches: number): Html[] {
   if (breaches === 0) return [];
-  const found = `The independent check found ${counted(breaches, 'broken rule')}; each is an error under "To look at". Drawings and figures below are there to find the fault with, not to work from.`;
+  const found = `The independent check found ${counted(breaches, 'broken rule')}; each is an error under "To look at". Drawings and figures below are there to find the fault with, not to work from. What a piece takes, costs and brings is not told: it would be that of another layout.`;
   return [
     html('section', { class: 'stop' }, [
       html('h2', {}, ['Do not cut from this layout']),

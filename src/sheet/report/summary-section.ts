@@ -21,7 +21,7 @@ export interface SummaryFacts {
   readonly work?: ReportWork;
   /** What to buy; undefined when nothing was searched for. */
   readonly purchase?: Purchase;
-  /** Number of rules found broken: what a piece of such a layout costs and brings is not told. */
+  /** Number of rules found broken: what a piece of such a layout costs and brings, and what to buy, is not told. */
   readonly breaches?: number;
 }
 
@@ -46,8 +46,9 @@ export function summarySection(layout: Layout, { unit, work, purchase, breaches 
       ),
     ),
     line('Boards to take', takeWords(layout, unit)),
-    ...(work === undefined ? [] : [line('Blades that wear out', bladesWorn(work))]),
-    line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency)),
+    ...(work === undefined || breaches > 0 ? [] : [line('Blades that wear out', bladesWorn(work))]),
+    // Nothing is bought for a layout that is not sawn.
+    ...(breaches > 0 ? [] : [line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency))]),
   ]);
 }
 

@@ -17,11 +17,14 @@ export interface ReportWork {
   readonly batchSizes: readonly BatchSize[];
 }
 
-/** The sections on sawing, gluing and costs. */
-export function workSections(work: ReportWork, unit: DisplayUnit): readonly Html[] {
+/**
+ * The sections on sawing, gluing and costs. Of a layout that breaks a rule the cuts are told, to find the fault with, but
+ * neither hours nor money: they would be those of no piece.
+ */
+export function workSections(work: ReportWork, unit: DisplayUnit, holds = true): readonly Html[] {
   return [
     cutPlanSection(work.cutPlan, unit),
     assemblySection(work.pattern, work.assembly, unit),
-    costsSection(work.estimate, work.batchSizes, unit),
+    ...(holds ? [costsSection(work.estimate, work.batchSizes, unit)] : []),
   ];
 }
