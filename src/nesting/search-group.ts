@@ -22,8 +22,9 @@ export async function layQuickly(
   { builder, signal }: Pick<GroupSearch, 'builder' | 'signal'>,
   known?: Arrangement,
 ): Promise<LaidGroup> {
-  const problem = builder.build(groupSpec(batch, group));
-  const arrangement = known ?? (await constructQuickly(problem, new Pulse(signal)));
+  const pulse = new Pulse(signal);
+  const problem = await builder.buildGivingWay(groupSpec(batch, group), pulse);
+  const arrangement = known ?? (await constructQuickly(problem, pulse));
   return laidGroup(batch, group, problem, arrangement, signal?.aborted === true);
 }
 
@@ -48,7 +49,7 @@ export async function searchGroup(
 ): Promise<LaidGroup> {
   const { settings, signal, builder, onBetter } = search;
   const spec = groupSpec(batch, group);
-  const problem = builder.build(spec);
+  const problem = await builder.buildGivingWay(spec, new Pulse(signal));
   const put = (found: Found) =>
     laidGroup(batch, group, problem, arrangementOf(found), signal?.aborted === true);
   const from = start === undefined ? undefined : foundOf(problem, start, 0);

@@ -1,6 +1,7 @@
 import type { PairTable } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
+import { givingWay } from '../running/steps.ts';
 import type { Arrangement } from './arrangement.ts';
 
 /**
@@ -48,11 +49,7 @@ export async function readyFields(
     for (const orientation of moving) {
       if (pairs.knows(still, orientation)) continue;
       // A search that has been told to stop leaves the field unfinished.
-      for (const _ of pairs.pairSteps(still, orientation)) {
-        if (pulse.due) await pulse.breathe();
-        if (pulse.stopped) return;
-      }
-      if (pulse.due) await pulse.breathe();
+      await givingWay(pairs.pairSteps(still, orientation), pulse);
       if (pulse.stopped) return;
     }
   }

@@ -4,6 +4,7 @@ import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import type { Pair } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
+import { givingWay } from '../running/steps.ts';
 
 /**
  * The constructive layout: copies in a given order, each put as far left as it can lie in any allowed orientation,
@@ -106,7 +107,8 @@ export class FirstLayout {
     for (const orientation of this.problem.shapes[this.problem.shapeOf[item]].orientations) {
       if (pulse.due) await pulse.breathe();
       if (pulse.stopped) return undefined;
-      const chart = this.chartOf(container, orientation);
+      const chart = await this.chartOf(container, orientation, pulse);
+      if (pulse.stopped) return undefined;
       if (chart === undefined) continue;
       await this.draw(chart, pulse);
       if (pulse.stopped) return undefined;
@@ -116,7 +118,8 @@ export class FirstLayout {
     return best;
   }
 
-  private chartOf(container: number, orientation: number): Chart | undefined {
+  /** Undefined where the orientation has no room, or when the search is told to stop first. */
+  private async chartOf(container: number, orientation: number, pulse: Pulse): Promise<Chart | undefined> {
     const known = this.charts[container].get(orientation);
     if (known !== undefined) return known;
     const { problem } = this;
@@ -145,8 +148,8 @@ export class FirstLayout {
       firstColumn: 0,
     };
     for (const hazard of place.hazards) {
-      const field = problem.pairs.hazard(hazard, orientation);
-      if (field === null) return undefined;
+      const field = await givingWay(problem.pairs.hazardSteps(hazard, orientation), pulse);
+      if (field === undefined || field === null) return undefined;
       const { minX, minY } = range;
       // Where the field ends it says nothing; most hazards are small beside a board.
       const nodes: Nodes = {

@@ -33,7 +33,8 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
     perSet: perSetOf(demands),
   }));
   const gap = gapOf(batch);
-  return { shapes, containers: containersOf(group, gap), gap, margin: marginOf(batch) };
+  const margin = marginOf(batch);
+  return { shapes, containers: containersOf(group, gap, margin), gap, margin };
 }
 
 /** Degrees between the angles tried for a part that fits no board at a listed one. */
@@ -101,13 +102,14 @@ export function pinnedOf(
 }
 
 /** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
-function containersOf({ pieces, stock }: Group, gap: number): Container[] {
+function containersOf({ pieces, stock }: Group, gap: number, margin: number): Container[] {
   const priced = arePriced(pieces);
   const ofKind = new Map<Region, Container>();
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, occupied));
+    const surroundings = { occupied, margin };
+    ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, surroundings));
   }
   const names = pieces.map(boardNameOf);
   const boards = [...new Set(names)];

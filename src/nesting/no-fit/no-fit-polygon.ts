@@ -2,6 +2,7 @@ import { applyToRegion } from '../../geometry/affine.ts';
 import { combineRegions, regionsFromRings } from '../../geometry/clipper.ts';
 import { oriented, regionArea, ringPerimeter } from '../../geometry/ring.ts';
 import { boundsOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import { lastOf, type Steps } from '../running/steps.ts';
 import {
   convolve,
   type GridRing,
@@ -27,8 +28,8 @@ export function noFitRegions(a: Region, b: Region): Region[] {
 }
 
 /** As {@link noFitRegions}, in steps of some milliseconds, between which a caller may give way. */
-export function* noFitSteps(a: Region, b: Region): Generator<undefined, Region[]> {
-  const overlap = withoutSlivers(yield* overlapSteps(a.outline, b.outline), (at) => fitsAt(a, b, at));
+export function* noFitSteps(a: Region, b: Region): Steps<Region[]> {
+  const overlap = yield* withoutSlivers(yield* overlapSteps(a.outline, b.outline), (at) => fitsAt(a, b, at));
   const inside = [
     ...a.openings.flatMap((opening) => innerFitRegions(opening, b.outline)),
     ...b.openings.flatMap((opening) => innerFitRegions(opening, a.outline).map(mirroredRegion)),
@@ -50,9 +51,9 @@ function fitsAt(a: Region, b: Region, at: Point): boolean {
 const MOST_VERTICES = 60;
 
 /** No-fit regions of two outlines without their openings, piece by piece where they are long. */
-function* overlapSteps(a: Ring, b: Ring): Generator<undefined, Region[]> {
-  const aPieces = outlinePieces(oriented(a, true), MOST_VERTICES);
-  const bPieces = outlinePieces(oriented(b, true), MOST_VERTICES).map((piece) =>
+function* overlapSteps(a: Ring, b: Ring): Steps<Region[]> {
+  const aPieces = yield* outlinePieces(oriented(a, true), MOST_VERTICES);
+  const bPieces = (yield* outlinePieces(oriented(b, true), MOST_VERTICES)).map((piece) =>
     mirroredThroughOrigin(gridRing(oriented(piece, true))),
   );
   const perPiece: Region[][] = [];
@@ -63,18 +64,32 @@ function* overlapSteps(a: Ring, b: Ring): Generator<undefined, Region[]> {
       sums.push(sumOf(aRing, bRing));
       yield;
     }
-    perPiece.push(united(sums));
+    perPiece.push(yield* unitedSteps(sums));
     yield;
   }
-  return united(perPiece);
+  return yield* unitedSteps(perPiece);
 }
 
-/** What a generator returns at its end. */
-export function lastOf<Result>(steps: Generator<undefined, Result>): Result {
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done) return value;
+/**
+ * Sets of regions up to which a single union is as quick as several. Its time grows with the edges that lie side by side,
+ * and of those of neighbouring pieces most lie inside one another: they are gone after a union of a few.
+ */
+const MOST_SETS = 32;
+const FEW_SETS = 4;
+
+/** The union of all sets, many of them a few neighbours at a time. */
+function* unitedSteps(sets: readonly Region[][]): Steps<Region[]> {
+  if (sets.length <= MOST_SETS) return united(sets);
+  let left = sets;
+  while (left.length > 1) {
+    const fewer: Region[][] = [];
+    for (let i = 0; i < left.length; i += FEW_SETS) {
+      fewer.push(united(left.slice(i, i + FEW_SETS)));
+      yield;
+    }
+    left = fewer;
   }
+  return left[0];
 }
 
 /** The sum of two rings as regions: the convolution of convex ones is its outline already, without a union. */

@@ -1,5 +1,6 @@
 import { combineRegions } from '../../geometry/clipper.ts';
 import { type Box, boundsOf, boxRing, type Ring } from '../../geometry/shapes.ts';
+import type { Steps } from '../running/steps.ts';
 
 /**
  * Long outlines cut into pieces. A no-fit polygon of a union is the union of the pieces' no-fit polygons, and the
@@ -8,11 +9,11 @@ import { type Box, boundsOf, boxRing, type Ring } from '../../geometry/shapes.ts
  */
 
 /**
- * Pieces of an outline; together they cover it exactly.
+ * Pieces of an outline; together they cover it exactly. A step for each cut.
  *
  * @param most number of vertices each may have, or a few more
  */
-export function outlinePieces(outline: Ring, most: number): Ring[] {
+export function* outlinePieces(outline: Ring, most: number): Steps<Ring[]> {
   const done: Ring[] = [];
   const pending: Ring[] = [outline];
   for (let ring = pending.pop(); ring !== undefined; ring = pending.pop()) {
@@ -20,6 +21,7 @@ export function outlinePieces(outline: Ring, most: number): Ring[] {
     // A cut that does not lead to fewer vertices (a comb cut along its teeth) is not made.
     if (halves === undefined || halves.some((half) => half.length >= ring.length)) done.push(ring);
     else pending.push(...halves);
+    if (halves !== undefined) yield;
   }
   return done;
 }

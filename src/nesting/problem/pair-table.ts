@@ -2,7 +2,8 @@ import { applyToRegion, rotation } from '../../geometry/affine.ts';
 import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import { DepthField } from '../no-fit/depth-field.ts';
 import { insetByHair } from '../no-fit/hairline.ts';
-import { innerFitRegions, lastOf, noFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
+import { innerFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
+import { lastOf, type Steps } from '../running/steps.ts';
 import { type Hazard, lowered } from './container.ts';
 import { turn } from './orientations.ts';
 import type { Orientation, Shape } from './shape.ts';
@@ -69,7 +70,7 @@ export class PairTable {
   }
 
   /** As {@link pair}, in steps of some milliseconds: a no-fit polygon of long outlines takes a tenth of a second. */
-  *pairSteps(fixed: number, moving: number): Generator<undefined, Pair> {
+  *pairSteps(fixed: number, moving: number): Steps<Pair> {
     const at = fixed * this.orientations.length + moving;
     const made = this.pairs[at] ?? (yield* this.makePair(fixed, moving));
     this.pairs[at] = made;
@@ -81,32 +82,35 @@ export class PairTable {
    * finds no place inside a frame at all.
    */
   hazard(hazard: Hazard, orientation: number): DepthField | null {
-    let fields = this.walls.get(hazard);
-    if (fields === undefined) {
-      fields = new Array<DepthField | null | undefined>(this.orientations.length);
-      this.walls.set(hazard, fields);
-    }
-    let field = fields[orientation];
-    if (field === undefined) {
-      field = this.makeWall(hazard, orientation);
-      fields[orientation] = field;
-    }
-    return field;
+    const known = this.walls.get(hazard)?.[orientation];
+    return known === undefined ? lastOf(this.hazardSteps(hazard, orientation)) : known;
+  }
+
+  /** As {@link hazard}, in steps of some milliseconds. */
+  *hazardSteps(hazard: Hazard, orientation: number): Steps<DepthField | null> {
+    const fields =
+      this.walls.get(hazard) ?? new Array<DepthField | null | undefined>(this.orientations.length);
+    this.walls.set(hazard, fields);
+    const known = fields[orientation];
+    if (known !== undefined) return known;
+    const made = yield* this.makeWall(hazard, orientation);
+    fields[orientation] = made;
+    return made;
   }
 
   /** Hazards of one look share a field, moved to where each lies: pinned copies of one part are many alike. */
-  private makeWall(hazard: Hazard, orientation: number): DepthField | null {
-    if (hazard.frame) return this.makeHazardField(hazard, this.orientations[orientation]);
+  private *makeWall(hazard: Hazard, orientation: number): Steps<DepthField | null> {
+    if (hazard.frame) return this.makeFrameField(hazard, this.orientations[orientation]);
     const [x, y] = hazard.region.outline[0];
     const key = `${orientation} ${hazard.distance} ${lookOf(hazard.region)}`;
     const known = this.alike.get(key);
     if (known !== undefined) return known.field.movedBy(x - known.at[0], y - known.at[1]);
-    const field = this.makeHazardField(hazard, this.orientations[orientation]);
-    if (field !== null) this.alike.set(key, { field, at: [x, y] });
+    const field = yield* this.makeSolidField(hazard, this.orientations[orientation]);
+    this.alike.set(key, { field, at: [x, y] });
     return field;
   }
 
-  private *makePair(fixed: number, moving: number): Generator<undefined, Pair> {
+  private *makePair(fixed: number, moving: number): Steps<Pair> {
     const a = this.orientations[fixed];
     const b = this.orientations[moving];
     // The lower shape is the one that stands still in the field; the difference turns round with the roles.
@@ -138,23 +142,20 @@ export class PairTable {
     return this.gap > 0 ? region : insetByHair(region, HAIR);
   }
 
-  private makeHazardField(hazard: Hazard, orientation: Orientation): DepthField | null {
-    const placed = applyToRegion(
-      turn(orientation.degrees, orientation.turnedOver),
-      this.shapes[orientation.shape].region,
-    );
-    const distance = hazard.distance ?? this.margin;
-    if (!hazard.frame) {
-      const regions = noFitRegions(hazard.region, placed);
-      const box = boundsOf(regions.flatMap((region) => region.outline));
-      return DepthField.of(regions, {
-        gap: distance,
-        insideAllowed: false,
-        box: rimmed(box, distance),
-      });
-    }
+  private lying({ degrees, turnedOver, shape }: Orientation): Region {
+    return applyToRegion(turn(degrees, turnedOver), this.shapes[shape].region);
+  }
+
+  private *makeSolidField({ region, distance = this.margin }: Hazard, one: Orientation): Steps<DepthField> {
+    const regions = yield* noFitSteps(region, this.lying(one));
+    yield;
+    const box = rimmed(boundsOf(regions.flatMap(({ outline }) => outline)), distance);
+    return DepthField.of(regions, { gap: distance, insideAllowed: false, box });
+  }
+
+  private makeFrameField(hazard: Hazard, orientation: Orientation): DepthField | null {
     const space = orientation.onEdge ? lowered(hazard.region, this.margin) : hazard.region;
-    const regions = innerFitRegions(space.outline, placed.outline);
+    const regions = innerFitRegions(space.outline, this.lying(orientation).outline);
     if (regions.length === 0) return null;
     const outline = boundsOf(space.outline);
     const box = {

@@ -1,34 +1,16 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { isBox, regionArea } from '../../geometry/ring.ts';
-import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
-import { withoutNarrowBays } from './closed-bays.ts';
+import { boundsOf, boxRing, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import type { Pulse } from '../running/pulse.ts';
+import { givingWay, lastOf, type Steps } from '../running/steps.ts';
 import type { Container, Hazard } from './container.ts';
+import { edgeWithFewVertices, fewVerticesSteps, withFewVertices } from './fewer-vertices.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Orientation, Shape } from './shape.ts';
-import { simplifyOutward } from './simplify-outward.ts';
 
 /** A problem as plain data that can be sent to a worker, and the building of the problem proper from it. */
-
-/** Greatest excess in mm of the outlines the engine works with over the true ones. */
-const LARGEST_EXCESS = 0.1;
-
-/** The same as a share of the size of the part, for small parts. */
-const SHARE_OF_SIZE = 0.002;
-
-/** Vertices that need no simplifying. */
-const HANDY = 72;
-
-/**
- * Vertices from which on an outline is crowded, as one that was traced from a picture step by step: its bays are filled,
- * and it may exceed the true one by so many times more.
- */
-const CROWDED = 300;
-const CROWDED_EXCESS = 2.5;
-
-/** Filling bays has to bring the vertices down to this share, or it is not worth the excess. */
-const WORTHWHILE = 0.7;
 
 /** A shape before its orientations are numbered. */
 export interface ShapeSpec {
@@ -60,21 +42,41 @@ export function referenceOf({ outline }: Region): Point {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
-function buildShapes({ shapes: specs, gap, margin }: Omit<ProblemSpec, 'containers'>): BuiltShapes {
+/** The shape's region around its reference point, in few vertices. */
+function outlineSteps({ region }: ShapeSpec, { gap, margin }: ProblemSpec): Steps<Region> {
+  return fewVerticesSteps(aroundReference(region), Math.min(gap, margin));
+}
+
+function aroundReference(region: Region): Region {
+  const [x, y] = referenceOf(region);
+  return applyToRegion([1, 0, 0, 1, -x, -y], region);
+}
+
+/** @param outlines of the shapes, around their reference points and no smaller than they are */
+function builtShapes({ shapes: specs, gap, margin }: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
   const orientations: Orientation[] = [];
-  const shapes = specs.map((spec, number): Shape => {
-    const box = boundsOf(spec.region.outline);
-    const middle = referenceOf(spec.region);
-    const centred = applyToRegion([1, 0, 0, 1, -middle[0], -middle[1]], spec.region);
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const region = simplified(centred, size, Math.min(gap, margin));
-    const own = orientationsOf(region, number, spec.lies, spec.onEdge);
+  const shapes = specs.map(({ region, lies, onEdge }, number): Shape => {
+    const own = orientationsOf(outlines[number], number, lies, onEdge);
     const first = orientations.length;
     orientations.push(...own);
-    return { region, area: regionArea(spec.region), orientations: own.map((_, i) => first + i) };
+    return {
+      region: outlines[number],
+      area: regionArea(region),
+      orientations: own.map((_, i) => first + i),
+    };
   });
   const pairs = new PairTable(shapes, orientations, gap, margin);
   return { shapes, orientations, gap, margin, pairs };
+}
+
+function problemOf({ shapes, containers }: ProblemSpec, built: BuiltShapes): NestingProblem {
+  const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
+  return { ...built, shapeOf, perSet: shapes.map(({ perSet }) => perSet), containers };
+}
+
+/** What {@link BuiltShapes} depend on. By content: what comes into a worker is a copy. */
+function lookOf({ gap, margin, shapes }: ProblemSpec): string {
+  return JSON.stringify([gap, margin, shapes.map(({ region, lies, onEdge }) => [region, lies, onEdge])]);
 }
 
 /**
@@ -87,54 +89,43 @@ export class ProblemBuilder {
 
   /** The problem of a specification. */
   build(spec: ProblemSpec): NestingProblem {
-    const { containers, shapes, gap, margin } = spec;
-    // By content: what comes into a worker is a copy.
-    const key = JSON.stringify([
-      gap,
-      margin,
-      shapes.map(({ region, lies, onEdge }) => [region, lies, onEdge]),
-    ]);
-    const built = this.known.get(key) ?? buildShapes(spec);
-    this.known.set(key, built);
-    const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
-    const perSet = shapes.map((shape) => shape.perSet);
-    return { ...built, shapeOf, perSet, containers };
+    const look = lookOf(spec);
+    const built =
+      this.known.get(look) ??
+      builtShapes(
+        spec,
+        spec.shapes.map((shape) => lastOf(outlineSteps(shape, spec))),
+      );
+    this.known.set(look, built);
+    return problemOf(spec, built);
+  }
+
+  /**
+   * As {@link build}, giving way in between: dozens of outlines of thousands of points take a second. Told to stop, it
+   * takes the boxes of those it has not come to, in which nothing is laid any more.
+   */
+  async buildGivingWay(spec: ProblemSpec, pulse: Pulse): Promise<NestingProblem> {
+    const look = lookOf(spec);
+    const known = this.known.get(look);
+    if (known !== undefined) return problemOf(spec, known);
+    const outlines: Region[] = [];
+    for (const shape of spec.shapes) {
+      const outline = pulse.stopped ? undefined : await givingWay(outlineSteps(shape, spec), pulse);
+      outlines.push(
+        outline ?? { outline: boxRing(boundsOf(aroundReference(shape.region).outline)), openings: [] },
+      );
+    }
+    const built = builtShapes(spec, outlines);
+    if (!pulse.stopped) this.known.set(look, built);
+    return problemOf(spec, built);
   }
 }
 
-/**
- * The region in a handy number of vertices, if it can be had: with as little excess as that takes, and crowded ones without
- * bays that nothing can reach into.
- *
- * @param size of the region, mm
- * @param distance everything keeps from it at least, mm
- */
-function simplified(region: Region, size: number, distance: number): Region {
-  const plain = withLittleExcess(region, size);
-  if (verticesOf(plain) <= CROWDED) return plain;
-  const filled = simplifyOutward(withoutNarrowBays(region, distance), CROWDED_EXCESS * excessAllowed(size));
-  return verticesOf(filled) < WORTHWHILE * verticesOf(plain) ? filled : plain;
-}
-
-function excessAllowed(size: number): number {
-  return Math.min(LARGEST_EXCESS, SHARE_OF_SIZE * size);
-}
-
-function withLittleExcess(region: Region, size: number): Region {
-  const most = excessAllowed(size);
-  if (verticesOf(region) <= HANDY) return region;
-  // Long curves stay above the handy number: one try tells, where working up to it would take seven.
-  const simplest = simplifyOutward(region, most);
-  if (verticesOf(simplest) > HANDY) return simplest;
-  let result = region;
-  for (let excess = most / 64; excess <= most && verticesOf(result) > HANDY; excess *= 2) {
-    result = simplifyOutward(region, excess);
-  }
-  return result;
-}
-
-function verticesOf({ outline, openings }: Region): number {
-  return openings.reduce((sum, opening) => sum + opening.length, outline.length);
+/** What lies in a container, and how near to its edge. */
+interface Surroundings {
+  readonly occupied?: readonly Hazard[];
+  /** Distance that is kept to the outline and the defects at least, mm. */
+  readonly margin?: number;
 }
 
 /**
@@ -148,22 +139,22 @@ export function containerFrom(
   usable: Region,
   cost: number,
   kind: number,
-  occupied: readonly Hazard[] = [],
+  { occupied = [], margin = 0 }: Surroundings = {},
 ): Container {
-  const outline: Hazard = { region: { outline: usable.outline, openings: [] }, frame: true };
-  const solids = usable.openings.map(
-    (ring): Hazard => ({ region: { outline: ring, openings: [] }, frame: false }),
-  );
+  const solid = (outline: Ring): Region => ({ outline, openings: [] });
+  const solids = usable.openings.map((ring): Hazard => ({ region: solid(ring), frame: false }));
   // As for shapes, a little more than the true outline takes far less time; what lies there may have thousands of
   // vertices, and every shape asks for a no-fit polygon with it.
-  const kept = [...solids, ...occupied].map((hazard): Hazard => {
-    const box = boundsOf(hazard.region.outline);
-    const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    return { ...hazard, region: withLittleExcess(hazard.region, size) };
+  const kept = [...solids, ...occupied].map(
+    (hazard): Hazard => ({ ...hazard, region: withFewVertices(hazard.region, hazard.distance ?? margin) }),
+  );
+  const frame = (): Hazard => ({
+    region: solid(edgeWithFewVertices(usable.outline, margin)),
+    frame: true,
   });
   return {
     box: boundsOf(usable.outline),
-    hazards: [...(isBox(usable.outline) ? [] : [outline]), ...kept],
+    hazards: [...(isBox(usable.outline) ? [] : [frame()]), ...kept],
     area: regionArea(usable),
     cost,
     kind,

@@ -1,5 +1,6 @@
 import { distanceToSegment, signedArea, withoutRepeats } from '../../geometry/ring.ts';
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+import { crossesItself } from './crosses-itself.ts';
 
 /**
  * Fewer vertices, never less wood: the simplified region contains the true one and exceeds it by at most a stated
@@ -120,31 +121,4 @@ function meetingCorner(a: Corner, b: Corner, c: Corner, d: Corner, tolerance: nu
   const off = distanceToSegment(x, y, b.x, b.y, c.x, c.y);
   const excess = off + Math.max(a.excess, b.excess, c.excess);
   return excess <= tolerance ? { x, y, excess } : undefined;
-}
-
-/** True when two edges that are not neighbours meet, or the ring has turned inside out. */
-function crossesItself(ring: Ring): boolean {
-  const count = ring.length;
-  if (count < 3) return true;
-  for (let i = 0; i < count; i++) {
-    const a = ring[i];
-    const b = ring[(i + 1) % count];
-    for (let j = i + 2; j < count; j++) {
-      if (i === 0 && j === count - 1) continue;
-      if (segmentsCross(a, b, ring[j], ring[(j + 1) % count])) return true;
-    }
-  }
-  return false;
-}
-
-function segmentsCross(a: Point, b: Point, c: Point, d: Point): boolean {
-  if (Math.max(a[0], b[0]) < Math.min(c[0], d[0]) || Math.max(c[0], d[0]) < Math.min(a[0], b[0]))
-    return false;
-  if (Math.max(a[1], b[1]) < Math.min(c[1], d[1]) || Math.max(c[1], d[1]) < Math.min(a[1], b[1]))
-    return false;
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
-}
-
-function side(a: Point, b: Point, p: Point): number {
-  return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
 }

@@ -77,7 +77,7 @@ async function partings(
   const found: TriedParting[] = [];
   for (let way = 0; way < ways && !(pulse.stopped && found.length > 0); way++) {
     const group = way === 0 ? first : withPieces(partedBy(whole, way, aroundPins), taken);
-    const problem = builder.build(groupSpec(batch, group));
+    const problem = await builder.buildGivingWay(groupSpec(batch, group), pulse);
     const start = await constructQuickly(problem, pulse);
     found.push({ group, start, score: scoreOf(problem, start) });
   }

@@ -137,7 +137,7 @@ async function fillSection(
   { known, kerf, pulse }: Filling,
 ): Promise<TriedSection> {
   const { from, to } = stretch;
-  const container = containerOf(stretch, known);
+  const container = containerOf(stretch, problem.margin, known);
   if (container === undefined) return { to, placed: [], arrangement: undefined, density: 0 };
   const section = { ...problem, containers: [container] };
   const arrangement = new Arrangement(problem.shapeOf.length);
@@ -165,11 +165,16 @@ async function fillSection(
   return { to: end, placed, arrangement, density: areaOfCopies(problem, placed) / (end - from + kerf) };
 }
 
-function containerOf({ kind, from, to }: Stretch, known: KnownSections): Container | undefined {
+/** @param margin what is kept to the edge, mm */
+function containerOf(
+  { kind, from, to }: Stretch,
+  margin: number,
+  known: KnownSections,
+): Container | undefined {
   const key = `${kind.board.id} ${from} ${to}`;
   if (!known.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
-    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0));
+    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, { margin }));
   }
   return known.get(key);
 }

@@ -48,7 +48,7 @@ export async function* filledPartings(
 ): AsyncGenerator<TriedParting> {
   const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   if (reach === undefined) return;
-  const problem = builder.build(groupSpec(batch, group));
+  const problem = await builder.buildGivingWay(groupSpec(batch, group), pulse);
   const known: KnownSections = new Map();
   const order = copiesByArea(problem);
   const lies = order.length * (problem.orientations.length / problem.shapes.length);

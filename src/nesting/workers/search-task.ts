@@ -36,11 +36,13 @@ export interface Found {
 
 /** Runs searches of one problem, one after the other; the depth fields built for one serve the next. */
 export class Searcher {
-  private readonly problem: NestingProblem;
+  private readonly spec: ProblemSpec;
+  private readonly builder: ProblemBuilder;
 
   /** @param builder the one that built the problem before, when there was one */
   constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
-    this.problem = builder.build(spec);
+    this.spec = spec;
+    this.builder = builder;
   }
 
   /** Searches to the end of the part or until the signal; the result is the best arrangement found. */
@@ -52,16 +54,15 @@ export class Searcher {
     const { moves, seconds, part, start, seed } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
-    // Building the problem has taken its time: an abort that came meanwhile is heard now.
-    await pulse.breathe();
-    const best = await solve(this.problem, {
+    const problem = await this.builder.buildGivingWay(this.spec, pulse);
+    const best = await solve(problem, {
       budget,
       seed,
       start: start === undefined ? undefined : arrangementOf(start),
       pulse,
-      onBetter: (arrangement, done) => onBetter(foundOf(this.problem, arrangement, done)),
+      onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),
     });
-    return foundOf(this.problem, best, part.to);
+    return foundOf(problem, best, part.to);
   }
 }
 
