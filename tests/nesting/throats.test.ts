@@ -4,6 +4,7 @@ import type { Batch, Demand } from '../../src/model/batch.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { rectangle } from '../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from './plain-batch.ts';
 
 /** Length, width and price of boards as they lie in a rack. */
 const BOARDS = [
@@ -94,4 +95,39 @@ test('parts that fit a board and none of its sections are told what helps', asyn
     expect(message).toContain('larger than every section');
     expect(remedy).toContain('Say "strips" of the board');
   }
+});
+
+test('long sections are searched too where quick layouts prefer single rows', async () => {
+  // Staggered head to foot two ridges fill a section of 375 mm, which a quick layout does not find: it fills 304 mm by one.
+  const ridge: Ring = [
+    [0, 0],
+    [0, 40],
+    [15, 58],
+    [35, 70],
+    [55, 71],
+    [75, 59],
+    [90, 57],
+    [110, 64],
+    [128, 76],
+    [145, 86],
+    [160, 90],
+    [180, 83],
+    [200, 68],
+    [217, 58],
+    [232, 54],
+    [255, 56],
+    [285, 56],
+    [297, 48],
+    [300, 40],
+    [300, 0],
+  ];
+  const batch: Batch = {
+    ...PLAIN_GAPS,
+    sets: 4,
+    demands: [plainDemand('ridge', ridge)],
+    boards: [plainBoard('A', 900, 155)],
+    reach: { throat: 406, longest: undefined },
+  };
+  const [{ placements }] = (await soundLayout(batch, 4)).boards;
+  expect(placements).toHaveLength(4);
 });

@@ -42,7 +42,7 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
     const stock = withPartings(shallower, whole.demands, whole.stock);
     found.push(...(await partings(shallower, { ...whole, stock }, aroundPins, trials)));
   }
-  return different(bestFirst(found)).slice(0, KEPT);
+  return kept(different(bestFirst(found)));
 }
 
 /**
@@ -58,6 +58,21 @@ function throatsToTry({ reach }: Batch, { stock }: Group): (number | undefined)[
       (usable) => sectionReach(usable, { ...reach, throat: usual }) <= sectionReach(usable, reach),
     );
   return [throat, ...USUAL_THROATS.filter((usual) => usual < throat && isShorter(usual)).reverse()];
+}
+
+/**
+ * The best of the partings, the one with the longest sections among them: a quick layout hardly interlocks parts, so it
+ * ranks what single rows fill above sections in which a search may lay twice as many.
+ */
+function kept(found: readonly TriedParting[]): TriedParting[] {
+  const best = found.slice(0, KEPT);
+  const longest = found.reduce((a, b) => (sumOfSquares(b) > (1 + 1e-6) * sumOfSquares(a) ? b : a));
+  return best.includes(longest) ? best : [...best.slice(0, -1), longest];
+}
+
+/** Squared lengths of all sections, mm2: the greater, the fewer and longer they are. */
+function sumOfSquares({ group }: Parted): number {
+  return group.pieces.reduce((sum, { section }) => sum + ((section?.to ?? 0) - (section?.from ?? 0)) ** 2, 0);
 }
 
 /** Ways to part the boards that carry pinned copies, by the name of the board. */
