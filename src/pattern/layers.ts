@@ -9,21 +9,55 @@ export interface LayerShapes {
 }
 
 /**
- * Finds the layers of a drawing. Groups that the drawing program marks as layers are the layers, the outermost
- * of nested ones; without marks, every group directly in the drawing is one. A drawing whose only content is a
- * single group is looked into. Shapes outside every layer make a layer of their own.
+ * Finds the layers of a drawing. Groups that the drawing program marks as layers are the layers; without marks, every
+ * group directly in the drawing is one. A layer that holds layers and draws nothing itself only gathers them: they are
+ * the layers, however deep. One that draws something besides is one layer with all that is in it, and a note says so.
+ * A drawing whose only content is a single group is looked into. Shapes outside every layer make a layer of their own.
  */
 export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Issue[] } {
   const hidden: DrawingGroup[] = [];
   const groups = layerGroups(soleContent(drawing.root));
+  const issues: Issue[] = [];
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
   for (const { name, members } of groups) {
     const shapes: DrawingShape[] = [];
     for (const member of members) collectShapes(member, undefined, { shapes, hidden });
-    if (shapes.length > 0) layers.push({ name: names.give(name), shapes });
+    if (shapes.length === 0) continue;
+    const layer = { name: names.give(name), shapes };
+    layers.push(layer);
+    issues.push(...heldTogether(layer.name, members, drawing.file));
   }
-  return { layers, issues: hidden.map((group) => leftOutHidden(group, drawing.file)) };
+  return { layers, issues: [...hidden.map((group) => leftOutHidden(group, drawing.file)), ...issues] };
+}
+
+/** At most so many layers are named in a note. */
+const MOST_NAMED = 8;
+
+/** A note for a layer that has layers in it: a maker who gave each its own wood would not see why they are one. */
+function heldTogether(layer: string, members: readonly Member[], file: string): Issue[] {
+  const inner = members.flatMap((member) => (member.kind === 'group' ? innerLayers(member) : []));
+  if (inner.length === 0) return [];
+  const named = inner.slice(0, MOST_NAMED).map((each, i) => `"${nameOf(each, i)}"`);
+  const more = inner.length > MOST_NAMED ? ` and ${inner.length - MOST_NAMED} more` : '';
+  return [
+    {
+      kind: 'layers-in-layer',
+      severity: 'note',
+      message: `this layer has shapes of its own and holds the layers ${named.join(', ')}${more}: all of it is taken as one layer`,
+      remedy:
+        'To cut them from wood of their own, move them out of it in the drawing program, or its own shapes into one of them.',
+      where: { file, layer },
+    },
+  ];
+}
+
+/** The nearest layers in a group that are shown and hold something. */
+function innerLayers(group: DrawingGroup): DrawingGroup[] {
+  return group.children.flatMap((child) => {
+    if (child.kind === 'shape' || !child.visible) return [];
+    return child.isLayer && child.children.length > 0 ? [child] : innerLayers(child);
+  });
 }
 
 function leftOutHidden({ id, label }: DrawingGroup, file: string): Issue {
@@ -56,14 +90,16 @@ function soleContent(root: DrawingGroup): DrawingGroup {
 /** The groups that are layers, in painting order, and last what lies beside them. */
 function layerGroups(root: DrawingGroup): { name: string; members: readonly Member[] }[] {
   // A switched-off group is never looked into: it is passed on as it is, and reported where shapes are gathered.
-  if (root.isLayer || !root.visible) return [{ name: nameOf(root, 0), members: [root] }];
+  if ((root.isLayer && !onlyGathers(root)) || !root.visible)
+    return [{ name: nameOf(root, 0), members: [root] }];
   const marked = root.children.some(holdsLayer);
   const found: { name: string; members: readonly Member[] }[] = [];
   const loose: Member[] = [];
   const visit = (members: readonly Member[]) => {
     for (const member of members) {
       const isLayer = member.kind === 'group' && (member.isLayer || !marked);
-      if (isLayer) found.push({ name: nameOf(member, found.length), members: [member] });
+      if (isLayer && !onlyGathers(member))
+        found.push({ name: nameOf(member, found.length), members: [member] });
       else if (member.kind === 'group' && member.visible && holdsLayer(member)) visit(member.children);
       else loose.push(member);
     }
@@ -72,6 +108,16 @@ function layerGroups(root: DrawingGroup): { name: string; members: readonly Memb
   if (loose.length > 0)
     found.push({ name: found.length === 0 ? nameOf(root, 0) : 'Outside the layers', members: loose });
   return found;
+}
+
+/** True for a group that is shown, has layers in it, and draws nothing outside of them. */
+function onlyGathers(group: DrawingGroup): boolean {
+  return group.visible && group.children.some(holdsLayer) && !group.children.some(drawsOutsideLayers);
+}
+
+function drawsOutsideLayers(member: Member): boolean {
+  if (member.kind === 'shape') return true;
+  return member.visible && !member.isLayer && member.children.some(drawsOutsideLayers);
 }
 
 function holdsLayer(member: Member): boolean {

@@ -20,15 +20,36 @@ const read = (source: Drawing, options?: PatternOptions) => {
 };
 
 describe('layers of a drawing', () => {
-  it('takes marked groups as layers, the outermost of nested ones, and names the rest', () => {
+  it('takes the layers in a layer that only gathers them, however deep', () => {
+    const layer = (label: string, ...children: Parameters<typeof group>[0][number][]) =>
+      group(children, { label, isLayer: true });
+    const source = drawing([
+      layer(
+        'Scene',
+        layer('Hills', shape([box(0, 0, 5, 5)])),
+        // A plain group between them, and a switched-off shape, draw nothing of their own.
+        group([
+          layer('Shore', layer('Dock', shape([box(10, 0, 5, 5)])), layer('Reeds', shape([box(20, 0, 5, 5)]))),
+        ]),
+        group([shape([box(0, 0, 90, 90)])], { visible: false }),
+      ),
+    ]);
+    const { layers, kinds } = read(source);
+    expect(layers.map(({ name }) => name)).toEqual(['Hills', 'Dock', 'Reeds']);
+    expect(kinds).toEqual(['hidden-group-left-out']);
+  });
+
+  it('takes a layer that draws something besides its layers as one, says so, and names the rest', () => {
     const inner = group([shape([box(0, 0, 5, 5)])], { label: 'Inner', isLayer: true });
     const marked = group([shape([box(10, 0, 5, 5)]), inner], { label: 'Sky', isLayer: true });
     const plain = group([shape([box(30, 0, 5, 5)])], { label: 'plain' });
-    const { layers } = read(drawing([marked, plain]));
-    expect(layers.map(({ name, parts }) => [name, parts.length])).toEqual([
+    const { pattern, issues } = patternFromDrawing(drawing([marked, plain]));
+    expect(pattern.layers.map(({ name, parts }) => [name, parts.length])).toEqual([
       ['Sky', 2],
       ['Outside the layers', 1],
     ]);
+    expect(issues.map(({ kind, where }) => [kind, where?.layer])).toEqual([['layers-in-layer', 'Sky']]);
+    expect(issues[0].message).toContain('holds the layers "Inner"');
   });
 
   it('takes the groups of a drawing without marks as layers, looking into a single wrapper', () => {
