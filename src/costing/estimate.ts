@@ -1,8 +1,10 @@
+import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { CutPlan, Range } from '../model/cut-plan.ts';
 import type { CostLine, Estimate, WorkTime } from '../model/estimate.ts';
+import { incompleteBatch } from '../model/incomplete-batch.ts';
 import type { Layout } from '../model/layout.ts';
 import { stated } from '../model/stated.ts';
 import type { Board } from '../model/stock.ts';
@@ -119,16 +121,25 @@ function eachOf({ low, likely, high }: Range, pieces: number): Range {
   return { low: Math.ceil(low / pieces), likely: Math.ceil(likely / pieces), high: Math.ceil(high / pieces) };
 }
 
-function incomplete({ figures, sets }: Layout): Issue[] {
-  if (figures.completeSets >= sets) return [];
+function incomplete(layout: Layout): Issue[] {
+  const batch = incompleteBatch(layout);
+  if (batch === undefined) return [];
+  const { complete, sets, partsBeyond } = batch;
+  const beyond =
+    complete === 0 || partsBeyond === 0
+      ? ''
+      : `: ${counted(partsBeyond, 'part')} cut beyond the complete sets ${partsBeyond === 1 ? 'is' : 'are'} charged to them`;
   return [
     {
       kind: 'batch-incomplete',
       severity: 'warning',
-      message: 'the costs are those of an incomplete batch',
+      message: `the costs are those of an incomplete batch${beyond}`,
       expected: `${sets} sets`,
-      received: `${figures.completeSets} complete`,
-      remedy: 'Add stock or ask for fewer sets before pricing.',
+      received: `${complete} complete`,
+      remedy:
+        complete === 0
+          ? 'Add stock or ask for fewer sets before pricing.'
+          : `Add stock, or ask for ${counted(complete, 'set')} to cut no more than they need.`,
     },
   ];
 }

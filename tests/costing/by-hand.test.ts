@@ -84,10 +84,11 @@ describe('an estimate worked out by hand', () => {
       {
         kind: 'batch-incomplete',
         severity: 'warning',
-        message: 'the costs are those of an incomplete batch',
+        message:
+          'the costs are those of an incomplete batch: 1 part cut beyond the complete sets is charged to them',
         expected: '3 sets',
         received: '2 complete',
-        remedy: 'Add stock or ask for fewer sets before pricing.',
+        remedy: 'Add stock, or ask for 2 sets to cut no more than they need.',
       },
     ]);
     expect(byHand().lines[6].inputs).toEqual([

@@ -50,8 +50,51 @@ describe('the report', () => {
 
   test('lists what found no place, with the reason', () => {
     const rows = cells(drawReport(handLayout(), OPTIONS), 'Copies that found no place');
-    expect(rows[1]).toEqual(['Figures', 'ring', '1', 'no board of sugar maple has room left']);
+    expect(rows[1]).toEqual(['Figures', 'ring', '1', '1', 'no board of sugar maple has room left']);
     expect(drawReport(handLayout({ unplaced: [] }), OPTIONS)).toContain('Nothing: every part has its place.');
+  });
+
+  test('draws missing copies of a part together, and tells them once', () => {
+    const missing = (part: string, sets: number[], why: string) =>
+      sets.map((set) => ({ part, layer: 'Figures', set, why }));
+    const unplaced = [
+      ...missing('ring', [25, 24, 2], 'no room'),
+      ...missing('peg', [7], 'no room'),
+      ...missing('ring', [3], 'too large'),
+    ];
+    const issues = [
+      {
+        kind: 'copies-unplaced',
+        severity: 'warning',
+        message: '3 copies found no place',
+        remedy: 'Add stock.',
+      },
+      { kind: 'batch-incomplete', severity: 'warning', message: 'an incomplete batch' },
+      { kind: 'other', severity: 'note', message: 'something else' },
+    ] as const;
+    const page = drawReport(handLayout({ unplaced }), { ...OPTIONS, issues });
+    expect(cells(page, 'Copies that found no place').slice(1)).toEqual([
+      ['Figures', 'ring', '3', '2, 24 to 25', 'no room'],
+      ['Figures', 'peg', '1', '7', 'no room'],
+      ['Figures', 'ring', '1', '3', 'too large'],
+    ]);
+    expect(page).not.toContain('3 copies found no place');
+    expect(page).not.toContain('an incomplete batch');
+    expect(page).toContain('<p>Add stock.</p>');
+    expect(page).toContain('something else');
+  });
+
+  test('says at the top how much of the batch is whole, and what is cut beyond that', () => {
+    const layout = handLayout();
+    const perSet = layout.setContents.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
+    const figures = { ...layout.figures, completeSets: 2, parts: 2 * perSet + 3 };
+    const body = (fields: Partial<typeof layout>) =>
+      drawReport({ ...layout, ...fields }, OPTIONS).split('<body>')[1];
+    const page = body({ figures });
+    expect(page.indexOf('2 of 3 sets complete')).toBeLessThan(page.indexOf('<h1>'));
+    expect(page).toMatch(/3 parts cut beyond them .* Ask for 2 sets to cut no more/);
+    expect(body({ figures: { ...figures, completeSets: 3 } })).not.toContain('beyond them');
+    expect(body({ figures: { ...figures, completeSets: 0 } })).toContain('No piece can be finished');
   });
 
   test('says first of all not to cut when the independent check failed', () => {

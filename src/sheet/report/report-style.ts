@@ -13,6 +13,8 @@ h3 { margin: 1.5rem 0 .25rem; font-size: 1.05rem; }
 section.summary p { margin: .75rem 0 0; }
 header p, figcaption, caption { color: var(--quiet); }
 section.stop { margin-bottom: 1.5rem; padding: .5rem 1rem; border: 6px double var(--ink); background: var(--band); }
+section.unfinished { margin-bottom: 1.5rem; padding: .5rem 1rem; border: 2px solid var(--ink); background: var(--band); }
+section.unfinished h2 { margin: 0; padding: 0; border: 0; }
 section.stop h2 { margin: 0; padding: 0; border: 0; font-size: 1.6rem; }
 dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1rem; margin: 1.25rem 0 0; }
 dl div { padding: .6rem .8rem; background: var(--band); border-left: 4px solid var(--rule); }

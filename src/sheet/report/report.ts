@@ -1,6 +1,6 @@
 import { counted } from '../../issues/counted.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
-import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
+import type { Issue } from '../../issues/issue.ts';
 import { isInPieces } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout, Totals } from '../../model/layout.ts';
 import { layoutCheck } from '../../model/layout-checks.ts';
@@ -20,6 +20,7 @@ import { type PartKind, partKinds } from '../part-kinds.ts';
 import { describeBoard } from '../placement-sheet.ts';
 import { preparingWords } from '../preparing-words.ts';
 import { stackWords } from '../stack-words.ts';
+import { attention, incompleteBanner } from './attention-section.ts';
 import { boardPicture, woodSample } from './board-picture.ts';
 import { boundSection } from './bound-section.ts';
 import {
@@ -73,6 +74,8 @@ export function drawReport(layout: Layout, options: ReportOptions): string {
   const title = shortened(options.design ?? options.job, LONGEST_NAME);
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [
     ...stopBanner(options.breaches ?? 0),
+    // Of a layout that nobody should cut it is no matter how much of the batch is in it.
+    ...(options.breaches ? [] : incompleteBanner(layout, options.work !== undefined)),
     header(options, title),
     html('main', {}, [
       summarySection(layout, options),
@@ -111,40 +114,6 @@ function header(options: ReportOptions, title: string): Html {
 
 function dated(date: string | undefined): string {
   return date === undefined ? '.' : `, ${date}.`;
-}
-
-const UNPLACED_COLUMNS = [words('Layer'), words('Part'), numbers('Set'), words('Why')];
-
-/** What found no place and what needs a look, at the top: it decides what happens next. */
-function attention(layout: Layout, issues: readonly Issue[], unit: DisplayUnit): Html {
-  const { unplaced } = layout;
-  const heading = html('h2', {}, ['To look at']);
-  if (unplaced.length + issues.length === 0) {
-    return html('section', {}, [heading, html('p', {}, ['Nothing: every part has its place.'])]);
-  }
-  const rows = unplaced.map(({ layer, part, set, why }) => [
-    named(shortened(layer, LONGEST_NAME)),
-    named(shortened(part, LONGEST_NAME)),
-    `${set}`,
-    why,
-  ]);
-  return html('section', {}, [
-    heading,
-    ...(rows.length === 0 ? [] : [table('Copies that found no place', UNPLACED_COLUMNS, rows)]),
-    ...(issues.length === 0
-      ? []
-      : [
-          html(
-            'ul',
-            {},
-            worstFirst(issues).map((issue) => issueItem(issue, unit)),
-          ),
-        ]),
-  ]);
-}
-
-function issueItem(issue: Issue, unit: DisplayUnit): Html {
-  return html('li', {}, [html('strong', {}, [issue.severity]), ' ', named(formatIssue(issue, unit))]);
 }
 
 function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): Html {

@@ -1,6 +1,7 @@
 import { counted } from '../../issues/counted.ts';
 import { type BoardsToTake, boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
 import type { Estimate } from '../../model/estimate.ts';
+import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import type { Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
@@ -34,15 +35,13 @@ export function summarySection(layout: Layout, { unit, work, purchase, breaches 
     html(
       'dl',
       {},
-      [
-        ...(work === undefined || breaches > 0 ? [] : workFacts(work, layout.figures)),
-        ...countFacts(layout),
-      ].map(([name, value, aside]) =>
-        html('div', {}, [
-          html('dt', {}, [name]),
-          html('dd', {}, [named(value)]),
-          ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
-        ]),
+      [...(work === undefined || breaches > 0 ? [] : workFacts(work, layout)), ...countFacts(layout)].map(
+        ([name, value, aside]) =>
+          html('div', {}, [
+            html('dt', {}, [name]),
+            html('dd', {}, [named(value)]),
+            ...(aside === undefined ? [] : [html('dd', { class: 'aside' }, [named(aside)])]),
+          ]),
       ),
     ),
     line('Boards to take', takeWords(layout, unit)),
@@ -65,17 +64,21 @@ function countFacts({ figures, sets }: Layout): Fact[] {
   return [['Complete sets', `${figures.completeSets} of ${sets}`, counted(figures.parts, 'part')]];
 }
 
-function workFacts({ estimate }: ReportWork, { completeSets }: Layout['figures']): Fact[] {
+function workFacts({ estimate }: ReportWork, layout: Layout): Fact[] {
   const { time, piece, pieces, currency } = estimate;
   const money = (cents: number) => formatMoney(cents, currency);
   const hours = formatHours(time.total.likely, time.total.high);
   // Without a whole piece there is no cost of one: what the parts cost so far stands in the table of costs.
-  if (completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
+  if (layout.figures.completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
   const lacking = unpricedWood(estimate);
   const range = `estimate, ${money(piece.low)} to ${money(piece.high)}`;
   return [
-    ...priceFacts(estimate),
-    ['Cost of a piece', money(piece.likely), lacking === undefined ? range : `${range}; ${lacking}`],
+    ...priceFacts(estimate, beyondWords(layout)),
+    [
+      'Cost of a piece',
+      money(piece.likely),
+      [range, lacking, beyondWords(layout)].filter(Boolean).join('; '),
+    ],
     [
       'Work on the batch',
       hours,
@@ -84,13 +87,21 @@ function workFacts({ estimate }: ReportWork, { completeSets }: Layout['figures']
   ];
 }
 
-function priceFacts({ prices, currency }: Estimate): Fact[] {
+/** What a piece pays for besides itself; undefined where the batch is whole or nothing is cut beyond whole sets. */
+function beyondWords(layout: Layout): string | undefined {
+  const batch = incompleteBatch(layout);
+  if (batch === undefined || batch.partsBeyond === 0) return undefined;
+  const { complete, sets, partsBeyond } = batch;
+  return `${complete} of ${sets} sets are complete and pay for ${counted(partsBeyond, 'part')} beyond them`;
+}
+
+function priceFacts({ prices, currency }: Estimate, beyond: string | undefined): Fact[] {
   return prices
     .slice(0, MOST_PRICES)
     .map(({ channel, price }) => [
       'Price of a piece',
       formatMoney(price, currency),
-      shortened(channel, LONGEST_NAME),
+      [shortened(channel, LONGEST_NAME), beyond].filter(Boolean).join('; '),
     ]);
 }
 
