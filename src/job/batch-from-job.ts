@@ -14,6 +14,7 @@ import { pinIssues } from '../nesting/pin-issues.ts';
 import { withTakingCosts } from '../stock/taking.ts';
 import { usableOf } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
+import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import { jobCheck } from './job-check.ts';
@@ -229,7 +230,7 @@ function woodOfLayer(
   }
   const thicknesses = [...new Set(ofSpecies.map(({ thickness }) => thickness))];
   const thickness = rules.thickness ?? (thicknesses.length === 1 ? thicknesses[0] : undefined);
-  const inWords = (mm: number) => formatLength(mm, unit, 2);
+  const inWords = (mm: number) => formatThickness(mm, unit);
   if (thickness === undefined) {
     return refuse('thickness', {
       kind: 'thickness-missing',

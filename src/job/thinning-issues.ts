@@ -1,7 +1,8 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { formatThickness } from '../units/distances.ts';
+import type { DisplayUnit } from '../units/length.ts';
 
 /**
  * What has to be done to boards that are thicker than the layers cut from them, one issue for every entry of the stock
@@ -11,7 +12,7 @@ import { type DisplayUnit, formatLength } from '../units/length.ts';
  */
 export function thinningIssues(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
   const issues = new Map<string, Issue>();
-  const length = (mm: number) => formatLength(mm, unit, 2);
+  const length = (mm: number) => formatThickness(mm, unit);
   for (const { stock, thickness, planeTo, slices, placements } of boards) {
     if (planeTo === undefined || placements.length === 0) continue;
     const where = { board: stock };

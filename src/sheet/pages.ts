@@ -2,7 +2,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { formatLength } from '../units/length.ts';
+import { formatThickness } from '../units/distances.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
@@ -180,6 +180,6 @@ export function boardWords(board: LaidBoard, { unit }: PagesOptions): string {
   const thinned =
     planeTo === undefined
       ? ''
-      : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatLength(planeTo, unit, 2)}`;
-  return `${id}: ${species}, ${formatLength(thickness, unit, 2)} thick${thinned}${stackWords(board)}`;
+      : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatThickness(planeTo, unit)}`;
+  return `${id}: ${species}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
 }

@@ -1,5 +1,6 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
 /** A verb and its object. */
@@ -18,7 +19,7 @@ function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayU
 
 function thinningWords({ planeTo, slices }: LaidBoard, unit: DisplayUnit): Preparation[] {
   if (planeTo === undefined) return [];
-  const thickness = formatLength(planeTo, unit, 2);
+  const thickness = formatThickness(planeTo, unit);
   if (slices === undefined) return [['plane', `to ${thickness}`]];
   return slices > 1
     ? [['resaw', `into ${slices} slices, plane each to ${thickness}`]]

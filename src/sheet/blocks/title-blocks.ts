@@ -4,7 +4,7 @@ import { counted } from '../../issues/counted.ts';
 import { boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
-import { formatThin } from '../../units/distances.ts';
+import { formatThickness, formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import type { BoardExtras } from '../board/board-marks.ts';
@@ -145,7 +145,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   return [
     ['job', facts.job],
     ['board', `${board.id}${stackWords(board)}`],
-    ['wood', `${board.species}, ${formatLength(board.thickness, unit, 2)} thick`],
+    ['wood', `${board.species}, ${formatThickness(board.thickness, unit)} thick`],
     ...preparingWords(board, unit).map(([verb, object]): [string, string] => [verb, object]),
     ['size', size],
     ['parts', `${board.placements.length}, ${percent(used)} of the board`],

@@ -3,7 +3,8 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { Pattern } from '../../model/pattern.ts';
-import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { formatThickness } from '../../units/distances.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
 import { textWidth } from '../marks/text-width.ts';
 import { pictureNumber } from './picture-number.ts';
@@ -67,10 +68,10 @@ function depthMarks(
   { side, below, size, unit }: DepthScale,
 ): { marks: Mark[]; right: number; bottom: number } {
   const depths = new Set(
-    parts.flatMap(({ back, front }) => [back, front].map((depth) => formatLength(depth, unit))),
+    parts.flatMap(({ back, front }) => [back, front].map((depth) => formatThickness(depth, unit))),
   );
   const at = new Map(
-    parts.flatMap(({ back, front }) => [back, front]).map((depth) => [formatLength(depth, unit), depth]),
+    parts.flatMap(({ back, front }) => [back, front]).map((depth) => [formatThickness(depth, unit), depth]),
   );
   const ends: number[] = [];
   let right = side;

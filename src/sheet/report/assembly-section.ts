@@ -1,7 +1,7 @@
 import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { partKey } from '../../model/same-part.ts';
-import { formatThin } from '../../units/distances.ts';
+import { formatThickness, formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
 import { GRAMS_PER_OUNCE } from '../../units/measure.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
@@ -11,6 +11,7 @@ import { type Html, html, htmlFromSvg, named, numbers, table, words } from './ht
 /** How the piece goes together: picture, depths, joints; lengths in the unit of the maker. */
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
   const length = (mm: number) => formatLength(mm, unit);
+  const depth = (mm: number) => formatThickness(mm, unit);
   const order = new Map(plan.parts.map((part, i) => [partKey(part), i + 1]));
   const picture = drawingToSvg(assemblyPicture(pattern, plan, unit), {
     title: 'Front and side view of the piece',
@@ -21,7 +22,7 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
   return html('section', {}, [
     html('h2', {}, ['Glue-up']),
     html('p', {}, [
-      `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${length(plan.depth)} deep.`,
+      `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${depth(plan.depth)} deep.`,
       plan.weight === undefined ? '' : ` About ${weight(1000 * plan.weight, unit)} at 12 % moisture.`,
       ` ${glueText(plan.glueGrams, unit)} of glue, kept back from the edges of each joint so that none shows.`,
     ]),
@@ -38,8 +39,8 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
         `${i + 1}`,
         named(part.layer),
         named(part.part),
-        length(part.back),
-        length(part.front),
+        depth(part.back),
+        depth(part.front),
         part.offPlane === undefined ? 'does not stand' : offText(part.offPlane, unit),
       ]),
     ),

@@ -1,5 +1,6 @@
 import type { WoodBound } from '../../model/wood-bound.ts';
-import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import { formatThickness } from '../../units/distances.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
@@ -7,7 +8,7 @@ import { type Html, html, named, numbers, table, words } from './html.ts';
 export function boundSection(bounds: readonly WoodBound[], unit: DisplayUnit): Html[] {
   if (bounds.length === 0) return [];
   const rows = bounds.map(({ species, thickness, boards, atLeast, filled, savedAtMost }) => [
-    named(`${species} ${formatLength(thickness, unit)}`),
+    named(`${species} ${formatThickness(thickness, unit)}`),
     `${boards}`,
     `${atLeast}`,
     percent(filled),

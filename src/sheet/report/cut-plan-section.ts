@@ -2,9 +2,9 @@ import { counted } from '../../issues/counted.ts';
 import { lengthsInText } from '../../issues/lengths-in-text.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../../model/cut-plan.ts';
 import { isOfSmallPart } from '../../model/small-parts.ts';
-import { formatThin, formatTravel } from '../../units/distances.ts';
+import { formatThickness, formatThin, formatTravel } from '../../units/distances.ts';
 import { drillFor } from '../../units/drills.ts';
-import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { drillsToTake, drillWords } from '../drills-to-take.ts';
 import { type Html, html, named, numbers, table, words } from './html.ts';
 
@@ -96,7 +96,7 @@ function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
 function woodsOf(blade: string, boards: readonly BoardPlan[], unit: DisplayUnit): string {
   const woods = boards
     .filter(({ cuts }) => cuts.some((cut) => cut.blade === blade))
-    .map(({ species, thickness }) => `${species} ${formatLength(thickness, unit, 2)}`);
+    .map(({ species, thickness }) => `${species} ${formatThickness(thickness, unit)}`);
   return [...new Set(woods)].join(', ');
 }
 
@@ -120,7 +120,7 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
   ]);
   const { sections, stack = 1, copies } = board;
   const facts = [
-    `Cuts in order: ${formatLength(board.thickness, unit, 2)} of ${board.species} under the blade`,
+    `Cuts in order: ${formatThickness(board.thickness, unit)} of ${board.species} under the blade`,
     stack > 1 ? `${stack} boards in a stack` : '',
     copies > 1 ? `to do ${times(copies)}` : '',
     sections.length > 1 ? `${sections.length} sections, one after the other` : '',

@@ -9,7 +9,7 @@ import type { Purchase } from '../../model/purchase.ts';
 import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { WoodBound } from '../../model/wood-bound.ts';
-import { formatThin, formatTravel } from '../../units/distances.ts';
+import { formatThickness, formatThin, formatTravel } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import { CAUTIONS } from '../blocks/cautions.ts';
@@ -172,7 +172,7 @@ function pictureOf(
 
 function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const before = preparingWords(board, unit).map((words) => words.join(' '));
-  const caption = `${board.species}, ${formatLength(board.thickness, unit, 2)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
+  const caption = `${board.species}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,

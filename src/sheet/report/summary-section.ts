@@ -6,8 +6,9 @@ import type { LaidBoard, Layout } from '../../model/layout.ts';
 import type { Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
+import { formatThickness } from '../../units/distances.ts';
 import { formatHours, formatHoursRange } from '../../units/hours.ts';
-import { type DisplayUnit, formatLength } from '../../units/length.ts';
+import type { DisplayUnit } from '../../units/length.ts';
 import { formatMoney, toCents } from '../../units/money.ts';
 import { shortened } from '../marks/text-width.ts';
 import { type Html, html, LONGEST_NAME, named } from './html.ts';
@@ -111,7 +112,7 @@ function takeWords(layout: Layout, unit: DisplayUnit): string {
   const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
   for (const entry of taken) {
     const { species, thickness } = entry.laid[0];
-    const measure = formatLength(thickness, unit, 2);
+    const measure = formatThickness(thickness, unit);
     const key = `${speciesKey(species)} ${measure}`;
     const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
     byWood.set(key, { ...known, names: [...known.names, entryWords(entry)] });
