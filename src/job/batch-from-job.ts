@@ -6,6 +6,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { LENGTH } from '../issues/number-issue.ts';
 import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
+import { MOST_COPIES } from '../model/limits.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { patternCheck } from '../model/pattern-checks.ts';
 import { sameSpecies, speciesKey } from '../model/same-wood.ts';
@@ -24,9 +25,6 @@ import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
-
-/** Copies that are laid out in one batch: beyond it the search would run for hours before it has a first answer. */
-const MOST_COPIES = 10_000;
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',

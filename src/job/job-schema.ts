@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { MOST_EFFORT, MOST_SEED, USUAL_EFFORT } from '../model/laying-out.ts';
+import { MOST_COPIES } from '../model/limits.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, offerSchema } from './board-schema.ts';
@@ -141,7 +142,13 @@ const fields = z.strictObject({
       .transform((file) => pattern.parse({ file })),
     pattern,
   ]),
-  sets: z.number().int().min(1).max(10_000).default(1).describe('Number of finished pieces in the batch.'),
+  sets: z
+    .number()
+    .int()
+    .min(1)
+    .max(MOST_COPIES)
+    .default(1)
+    .describe('Number of finished pieces in the batch.'),
   pinned: z
     .array(pinned)
     .max(1000)

@@ -1,39 +1,46 @@
 import { z } from 'zod';
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
+import { LENGTH } from '../issues/number-issue.ts';
+import { MOST_COPIES } from '../model/limits.ts';
 
 /** The layout file, version 1, as a schema: the same shape as model/layout.ts, checked on reading. */
 
-const finite = z.number();
-const point = z.tuple([finite, finite]);
+/** Any number of which whole ones are told apart. */
+const finite = z.number().min(-Number.MAX_SAFE_INTEGER).max(Number.MAX_SAFE_INTEGER);
+const place = z.number().min(-FARTHEST_MM).max(FARTHEST_MM);
+const point = z.tuple([place, place]);
 const ring = z.array(point).min(3);
 const region = z.object({ outline: ring, openings: z.array(ring) });
-const count = z.number().int().min(0);
-const length = z.number().min(0);
+const count = z.number().int().min(0).max(MOST_COPIES);
+/** How many of all boards together. */
+const sum = z.number().int().min(0);
+const length = z.number().min(0).max(LENGTH.most);
 const line = z.array(point).min(2);
 
 const totals = z.object({
-  boards: count,
-  parts: count,
+  boards: sum,
+  parts: sum,
   partArea: finite,
   boardArea: finite,
   yield: finite,
   boardFeet: finite,
   cutLength: finite,
-  openings: count,
+  openings: sum,
 });
 
 const placement = z.object({
   part: z.string(),
   layer: z.string(),
   set: count,
-  x: finite,
-  y: finite,
+  x: place,
+  y: place,
   rotation: finite,
   turnedOver: z.boolean(),
   region,
   veins: z.array(line),
 });
 
-const box = z.object({ minX: finite, minY: finite, maxX: finite, maxY: finite });
+const box = z.object({ minX: place, minY: place, maxX: place, maxY: place });
 
 const areas = z.object({
   board: finite,
@@ -59,15 +66,15 @@ const board = z.object({
   stock: z.string(),
   species: z.string(),
   thickness: length,
-  copies: z.number().int().min(1),
+  copies: count.min(1),
   outline: ring.optional(),
   usable: region,
   placements: z.array(placement),
   pieces: z.array(z.string()).min(1).optional(),
-  planeTo: finite.optional(),
-  slices: z.number().int().min(1).optional(),
-  strips: z.number().int().min(1).optional(),
-  sections: z.array(z.object({ number: count, from: finite, to: finite })).optional(),
+  planeTo: length.optional(),
+  slices: count.min(1).optional(),
+  strips: count.min(1).optional(),
+  sections: z.array(z.object({ number: count, from: place, to: place })).optional(),
   offcuts: z.array(offcut).optional(),
   areas: areas.optional(),
 });
@@ -86,7 +93,7 @@ export const layoutSchema = z.object({
     z.object({
       part: z.string(),
       layer: z.string(),
-      copiesPerSet: z.number().int().min(1),
+      copiesPerSet: count.min(1),
       grain: z.enum(['along', 'across', 'free']),
       grainTolerance: length,
       turnOver: z.boolean(),

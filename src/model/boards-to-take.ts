@@ -1,6 +1,7 @@
 import { listOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { LaidBoard, Layout } from './layout.ts';
+import { MOST_COPIES } from './limits.ts';
 
 /** The whole boards of a stock that a layout takes: what lies on the rack is whole, what is laid out may be a piece of it. */
 
@@ -14,7 +15,7 @@ export interface BoardsToTake {
   readonly laid: readonly LaidBoard[];
 }
 
-const count = number({ least: 1, most: 1_000_000, whole: true });
+const count = number({ least: 1, most: MOST_COPIES, whole: true });
 
 /** What is read of a layout here: where its parts lie is no matter of what is taken. */
 const takenCheck = record(

@@ -1,6 +1,7 @@
 import { line, ring, rings } from '../geometry/point-checks.ts';
 import { type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { MOST_COPIES } from './limits.ts';
 
 /**
  * Checks of a layout that is handed in. There are two depths. What is to be drawn, planned or priced has to be built as a
@@ -11,7 +12,7 @@ import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 const LAYOUT = 'Hand in a layout of `layOut` or `readLayout`.';
 
 const name = words();
-const count = number({ least: 1, most: 1_000_000, whole: true });
+const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const figure = number(FINITE);
 const length = number(LENGTH);
 
@@ -103,7 +104,7 @@ const built = record({ outline: points, openings: listOf(points) });
 /** That a layout is built as one, whatever its numbers are. */
 export const layoutForm: Check = record(
   {
-    setContents: listOf(named),
+    setContents: listOf(record({ part: name, layer: name, region: optional(built) })),
     boards: listOf(
       record({
         id: name,
@@ -112,10 +113,11 @@ export const layoutForm: Check = record(
         usable: built,
         placements: listOf(record({ part: name, layer: name, region: built, veins: listOf(points) })),
         pieces: optional(listOf(name)),
+        sections: optional(listOf(record({}))),
       }),
     ),
     unplaced: listOf(named),
-    figures: record({ bySpecies: record({}) }),
+    figures: record({ bySpecies: mapOf(record({})) }),
   },
   LAYOUT,
 );

@@ -1,16 +1,18 @@
+import { rings } from '../geometry/point-checks.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutForm } from '../model/layout-checks.ts';
 import { checkBoardUses } from './verify/board-uses.ts';
-import { checkFigures, checkSets, checkSettings } from './verify/counts.ts';
+import { checkFigures, checkNames, checkSets } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
 import { checkTogether } from './verify/together.ts';
+import { checkValues } from './verify/values.ts';
 
 /**
  * The independent check of a layout: it reads only the layout file and measures with a reference geometry library
@@ -30,7 +32,7 @@ export interface Verification {
   readonly leastEdgeDistance: number | undefined;
   /** Number of pairs of placements whose distance was measured. */
   readonly pairsMeasured: number;
-  /** Every breach, none left out. */
+  /** Every breach, none left out; where a number or a word of the layout is none, all such values and nothing else. */
   readonly breaches: readonly Issue[];
 }
 
@@ -40,7 +42,8 @@ export interface Verification {
  * moved, rotation, turning over and rest edge as the rules ask, sections kept, no board of the stock used twice, sets
  * complete as claimed, figures true.
  *
- * Throws a FretlayError for what is not built as a layout is; numbers that cannot be are breaches.
+ * Throws a FretlayError for what is not built as a layout is. Values that cannot be are breaches, and nothing is measured
+ * before they are mended.
  */
 export function verifyLayout(layout: Layout): Verification {
   throwOnErrors(layoutForm('layout', layout));
@@ -53,7 +56,9 @@ export function verifyLayout(layout: Layout): Verification {
     edge: Number.POSITIVE_INFINITY,
     pairs: 0,
   };
-  checkSettings(layout, breaches);
+  // Distances from a kerf that is no number would pass, or fail, by what the language makes of it.
+  if (!checkValues(layout, breaches)) return verificationOf(breaches, least);
+  checkNames(layout, breaches);
   checkBoardUses(layout, breaches);
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);
@@ -77,6 +82,10 @@ export function verifyLayout(layout: Layout): Verification {
   checkSets(layout, breaches);
   checkTogether(layout, breaches);
   checkFigures(layout, measured, usableArea, breaches);
+  return verificationOf(breaches, least);
+}
+
+function verificationOf(breaches: readonly Issue[], least: LeastDistances): Verification {
   return {
     ok: breaches.length === 0,
     leastDistance: finite(least.distance),
@@ -96,10 +105,11 @@ function checkedRegion(
   where: IssuePlace,
   breaches: Issue[],
 ): ReferenceRegion | undefined {
-  const isDrawn = [region.outline, ...region.openings].every((ring) => ring.length >= 3);
-  const checked = isDrawn ? referenceRegion(region) : undefined;
+  // The reference library is handed only what it can hold: it throws over a coordinate that is no number.
+  const [unfit] = rings('region', region);
+  const checked = unfit === undefined ? referenceRegion(region) : undefined;
   if (checked !== undefined && checked.fault === undefined) return checked;
-  const fault = checked?.fault ?? 'a ring has under 3 points';
+  const fault = checked?.fault ?? `${unfit.where?.field} is ${unfit.received}, not ${unfit.expected}`;
   breaches.push(breach('invalid-region', `${what} is not a valid region: ${fault}`, where));
   return undefined;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard, Layout, Placement } from '../../src/model/layout.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 
@@ -93,6 +94,66 @@ const GOOD = [
   placed('small', 2, 130, 3, 10),
 ];
 const kinds = (layout: Layout) => verifyLayout(layout).breaches.map(({ kind }) => kind);
+
+/** A layout with every field that the verifier reads, and a copy that found no place. */
+function fullLayout(): Layout {
+  const layout = layoutOf(GOOD, { setsTogether: true });
+  const small = { outline: square(0, 0, 10), openings: [] };
+  const frame = { outline: square(0, 0, 60), openings: [square(10, 10, 40)] };
+  const [one, other] = layout.setContents;
+  const section = { number: 1, from: 0, to: 200 };
+  const cut = { pieces: ['B-1'], planeTo: 18, slices: 1, strips: 1, sections: [section] };
+  return {
+    ...layout,
+    setContents: [
+      { ...one, restEdge: false, region: frame },
+      { ...other, restEdge: false, region: small },
+    ],
+    boards: [{ ...layout.boards[0], ...cut }],
+    unplaced: [{ part: 'small', layer: 'L', set: 2, why: 'to spare' }],
+  };
+}
+
+type Way = readonly (string | number)[];
+
+/** The ways to every value in some data, the inner ones too; of a list to its first. */
+function fieldsOf(data: unknown, way: Way = []): Way[] {
+  if (typeof data !== 'object' || data === null) return [way];
+  const names = Array.isArray(data) ? [...data.keys()].slice(0, 1) : Object.keys(data);
+  return [
+    ...(way.length > 0 ? [way] : []),
+    ...names.flatMap((name) => fieldsOf((data as Record<string, unknown>)[name], [...way, name])),
+  ];
+}
+
+function changed(layout: Layout, way: Way, value: unknown): Layout {
+  const copy = structuredClone(layout);
+  const last = way.slice(0, -1).reduce((inner, name) => inner[name as never] as never, copy) as object;
+  Object.assign(last, { [way.at(-1)!]: value });
+  return copy;
+}
+
+/** False for a breach and for a typed error; an error of the language comes through. */
+function passes(layout: Layout): boolean {
+  try {
+    return verifyLayout(layout).ok;
+  } catch (error) {
+    if (error instanceof FretlayError) return false;
+    throw error;
+  }
+}
+
+/** What the check of a layout has nothing to say about: a field that may be left out, a name, board feet. */
+function isFine(way: Way, value: unknown): boolean {
+  const name = way.at(-1)!;
+  const optional = 'setsTogether restEdge region pieces planeTo slices strips sections'.split(' ');
+  if (value === undefined && optional.includes(`${name}`)) return !way.includes('placements');
+  // Of a board that lies so: its own frame need not begin at its end.
+  if (name === 'from' && value === -5) return true;
+  if (typeof value === 'string') return ['id', 'stock', 'why'].includes(`${name}`) || way.at(-2) === 'pieces';
+  // A list of none: of unplaced copies, of knots, of veins, of sections that it is not cut to.
+  return Array.isArray(value) && ['unplaced', 'veins', 'sections', 'openings', 'pieces'].includes(`${name}`);
+}
 
 describe('verifyLayout', () => {
   it("passes a right layout, with a part inside another part's opening, and gives the least distances", () => {
@@ -201,8 +262,31 @@ describe('verifyLayout', () => {
       'setting-invalid',
     );
     expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], rotation: Number.NaN }]))).toContain(
-      'grain-rule',
+      'setting-invalid',
     );
+  });
+
+  it('never passes a field without a value that there can be, and never ends in an error of the language', () => {
+    const layout = fullLayout();
+    expect(verifyLayout(layout).breaches).toEqual([]);
+    const passed: string[] = [];
+    for (const at of fieldsOf(layout))
+      for (const wrong of [
+        undefined,
+        null,
+        Number.NaN,
+        Number.POSITIVE_INFINITY,
+        1e300,
+        -5,
+        '',
+        '1',
+        'x',
+        [],
+        {},
+      ])
+        if (passes(changed(layout, at, wrong)) && !isFine(at, wrong))
+          passed.push(`${at.join('.')}: ${JSON.stringify(wrong) ?? wrong}`);
+    expect(passed).toEqual([]);
   });
 
   it('finds sets that do not exist or have too much', () => {

@@ -26,7 +26,7 @@ export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
       breach('board-used-twice', 'one piece of wood is used twice', { board }, { expected, received }),
     );
   boards.forEach(({ id: by, pieces, strips = 1, slices = 1 }, n) => {
-    // Boards of one id without names of their own are told by `checkSettings`.
+    // Boards of one id without names of their own are told by `checkNames`.
     const names = pieces ?? (boards.findIndex(({ id }) => id === by) === n ? [by] : []);
     for (const name of names) {
       // The letters of a name are those of the strip and of the slice, where there are such.

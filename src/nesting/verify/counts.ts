@@ -4,40 +4,21 @@ import { isSamePart } from '../../model/same-part.ts';
 import { breach, type MeasuredPlacement } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
-/** Checks that the layout's own numbers make sense: distances, counts, names that have to differ. */
-export function checkSettings(layout: Layout, breaches: Issue[]): void {
-  const refuse = (field: string, received: unknown, expected: string) =>
+/** Checks that boards and parts have names of their own. */
+export function checkNames(layout: Layout, breaches: Issue[]): void {
+  const refuse = (field: string, received: string, expected: string) =>
     breaches.push(
-      breach(
-        'setting-invalid',
-        'the layout states what cannot be',
-        { field },
-        { expected, received: `${received}` },
-      ),
+      breach('setting-invalid', 'the layout states what cannot be', { field }, { expected, received }),
     );
-  for (const field of ['kerf', 'clearance', 'edgeMargin'] as const) {
-    if (!(layout[field] >= 0 && layout[field] < Number.POSITIVE_INFINITY))
-      refuse(field, layout[field], 'a length of 0 mm or more');
-  }
-  if (!isCount(layout.sets)) refuse('sets', layout.sets, 'a whole number');
-  layout.boards.forEach(({ id, copies }, i) => {
+  layout.boards.forEach(({ id }, i) => {
     if (layout.boards.findIndex((board) => board.id === id) !== i)
       refuse(`boards[${i}].id`, id, 'an id of its own');
-    if (!(isCount(copies) && copies > 0))
-      refuse(`boards[${i}].copies`, copies, 'a whole number of 1 or more');
   });
   layout.setContents.forEach((content, i) => {
     if (layout.setContents.findIndex((each) => isSamePart(each, content)) !== i) {
       refuse(`setContents[${i}]`, `${content.layer}, ${content.part}`, 'each part once');
     }
-    if (!(isCount(content.copiesPerSet) && content.copiesPerSet > 0)) {
-      refuse(`setContents[${i}].copiesPerSet`, content.copiesPerSet, 'a whole number of 1 or more');
-    }
   });
-}
-
-function isCount(value: number): boolean {
-  return Number.isInteger(value) && value >= 0;
 }
 
 /** Counts the copies of every part: placed and unplaced together make the sets asked for, no set has too many. */
@@ -66,6 +47,10 @@ export function checkSets(layout: Layout, breaches: Issue[]): void {
       );
     }
     checkSetNumbers(layout, content, breaches);
+  }
+  for (const { part, layer } of layout.unplaced) {
+    if (layout.setContents.some((content) => isSamePart(content, { part, layer }))) continue;
+    breaches.push(breach('unknown-part', 'a copy without a place belongs to no set', { layer, part }));
   }
   const stated = layout.figures.completeSets;
   if (completeSets !== stated) breaches.push(wrongFigure('completeSets', completeSets, stated));

@@ -1,0 +1,6 @@
+/**
+ * Copies of all parts that are laid out in one batch, and so the most there can be of anything that is counted in a job or a
+ * layout: sets, copies, boards alike, strips, slices. Beyond it the search would run for hours before it has a first
+ * answer, and what is done once for each copy as well; a larger number is a slip of the pen.
+ */
+export const MOST_COPIES = 10_000;

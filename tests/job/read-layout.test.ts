@@ -1,0 +1,39 @@
+import { expect, test } from 'vitest';
+import { readLayout } from '../../src/job/read-layout.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../nesting/plain-batch.ts';
+import { rectangle } from '../rectangle.ts';
+
+const demands = [plainDemand('square', rectangle(20, 20))];
+const text = JSON.stringify(
+  await soundLayout({ ...PLAIN_GAPS, sets: 1, demands, boards: [plainBoard('B', 100, 50)] }),
+);
+
+/** The first fault of a layout file in which a field is changed. */
+function fault(change: (layout: ReturnType<typeof JSON.parse>) => void): unknown {
+  const layout = JSON.parse(text);
+  change(layout);
+  try {
+    return readLayout(JSON.stringify(layout));
+  } catch (error) {
+    return (error as { issues?: unknown[] }).issues?.[0] ?? error;
+  }
+}
+
+test('refuses counts over which the work of a plan would never end', () => {
+  readLayout(text);
+  expect(fault((layout) => (layout.boards[0].copies = 1e15))).toMatchObject({
+    kind: 'layout-field-invalid',
+    where: { field: 'boards[0].copies' },
+  });
+  expect(fault((layout) => (layout.sets = 10_001))).toMatchObject({ where: { field: 'sets' } });
+});
+
+test('refuses coordinates beyond those that can be drawn', () => {
+  expect(fault((layout) => (layout.boards[0].placements[0].region.outline[1][0] = 1e300))).toMatchObject({
+    kind: 'layout-field-invalid',
+    where: { field: 'boards[0].placements[0].region.outline[1][0]' },
+  });
+  expect(fault((layout) => (layout.boards[0].placements[0].x = -1e300))).toMatchObject({
+    where: { field: 'boards[0].placements[0].x' },
+  });
+});
