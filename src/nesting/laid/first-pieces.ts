@@ -1,9 +1,10 @@
 import type { StockUnit } from '../../stock/units.ts';
-import { begunBoards, boardNameOf, type StockPiece, slicesOf } from '../groups/group.ts';
+import { begunBoards, boardNameOf, type StockPiece } from '../groups/group.ts';
 
 /**
- * Strips and slices come several from one board, and the search does not care which of them it takes. They are given
- * out anew from the first on, so that no more boards are ripped or resawn, or bought, than have to be.
+ * The search does not care which of several boards, strips or slices alike it takes. They are given out anew from the first
+ * on: strips and slices come several from one board, so that no more of them are ripped or resawn, or bought, than have to
+ * be; and whoever takes two of three boards alike looks for a first and a second one.
  *
  * @param used names of the boards, strips and slices that carry something, in their order
  * @returns the units to take for each name whose own are not the right ones
@@ -16,9 +17,8 @@ export function firstPieces(
   const free = new Map<StockPiece['kind'], Map<string, readonly StockUnit[]>>();
   for (const piece of pieces) {
     const name = boardNameOf(piece);
-    const isOne = (piece.board.strips ?? 1) * (slicesOf(piece.kind) ?? 1) === 1;
     // What is pinned to a board stays on that board.
-    if (isOne || begun.has(name)) continue;
+    if (begun.has(name)) continue;
     const ofKind = free.get(piece.kind) ?? new Map<string, readonly StockUnit[]>();
     free.set(piece.kind, ofKind.set(name, piece.units));
   }

@@ -1,5 +1,6 @@
 import { counted } from '../../issues/counted.ts';
 import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
+import { lengthsInText } from '../../issues/lengths-in-text.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
@@ -57,7 +58,7 @@ export function attention({ unplaced }: Layout, issues: readonly Issue[], unit: 
     heading,
     ...(unplaced.length === 0
       ? []
-      : [table('Copies that found no place', UNPLACED_COLUMNS, unplacedRows(unplaced))]),
+      : [table('Copies that found no place', UNPLACED_COLUMNS, unplacedRows(unplaced, unit))]),
     ...(unplaced.length === 0 ? [] : [...help].map((remedy) => html('p', {}, [remedy]))),
     ...(listed.length === 0
       ? []
@@ -72,7 +73,7 @@ export function attention({ unplaced }: Layout, issues: readonly Issue[], unit: 
 }
 
 /** One row for the copies of a part that are missing for one reason, however many sets lack it. */
-function unplacedRows(unplaced: readonly Unplaced[]): (Html | string)[][] {
+function unplacedRows(unplaced: readonly Unplaced[], unit: DisplayUnit): (Html | string)[][] {
   const alike = new Map<string, Unplaced[]>();
   for (const copy of unplaced) {
     const key = JSON.stringify([copy.layer, copy.part, copy.why]);
@@ -83,7 +84,7 @@ function unplacedRows(unplaced: readonly Unplaced[]): (Html | string)[][] {
     named(shortened(copies[0].part, LONGEST_NAME)),
     `${copies.length}`,
     runsOf(copies.map(({ set }) => set)),
-    copies[0].why,
+    lengthsInText(copies[0].why, unit),
   ]);
 }
 

@@ -53,8 +53,12 @@ describe('firstPieces', () => {
     expect(given(pieces('Thick', 1, 2), ['Thick-2b'])).toEqual(['Thick-1a']);
   });
 
-  it('leaves whole boards as they were taken, and what is pinned where it is', () => {
-    expect(given(pieces('Oak', 1, 1), ['Oak-2'])).toEqual(['Oak-2']);
+  it('numbers whole boards from 1, whichever of them the search took', () => {
+    expect(given(pieces('Oak', 1, 1), ['Oak-2'])).toEqual(['Oak-1']);
+  });
+
+  it('leaves what is pinned where it is', () => {
+    expect(given(pieces('Oak', 1, 1, true), ['Oak-2'])).toEqual(['Oak-2']);
     expect(given(pieces('Sheet', 3, 1, true), ['Sheet-1b', 'Sheet-2c'])).toEqual(['Sheet-1b', 'Sheet-1a']);
   });
 
