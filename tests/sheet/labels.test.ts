@@ -5,8 +5,9 @@ import { insideRegion, locateInRing } from '../../src/geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
+import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
-import { flatMarks, type GroupMark, type Mark, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { flatMarks, type GroupMark, type Mark, rolesOf, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { seeded } from '../seeded.ts';
 import { box, circle, handBoard, placed } from './hand-layout.ts';
@@ -20,7 +21,8 @@ function partGroups(board: LaidBoard): GroupMark[] {
 
 function labelsOf(group: GroupMark): TextMark[] {
   return flatMarks(group.marks).filter(
-    (mark): mark is TextMark => mark.kind === 'text' && mark.role === 'label',
+    (mark): mark is TextMark =>
+      mark.kind === 'text' && (mark.role === 'label' || mark.role === 'part-number'),
   );
 }
 
@@ -186,6 +188,8 @@ describe('labels', () => {
       return placed({ part: `lantern peg ${i + 1}`, set: 1, region });
     });
     const board = handBoard({ usable: { outline: box(0, 0, 140, 72), openings: [] }, placements: dots });
+    const key = flatMarks(keyBlock(rolesOf(boardMarks(board).marks)).marksAt(0, 0));
+    expect(key.some((mark) => mark.kind === 'text' && mark.text === 'p12')).toBe(true);
     const groups = partGroups(board);
     const labels = groups.map((group) => labelsOf(group).map(textBox));
     expect(labels.every(({ length }) => length === 1)).toBe(true);

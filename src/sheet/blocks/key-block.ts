@@ -89,9 +89,19 @@ const ROWS: readonly KeyRow[] = [
     ],
   },
   {
-    roles: ['label'],
+    roles: ['label', 'reported-label'],
     words: 'layer \u00b7 part \u00b7 set the part belongs to',
     sample: () => [text('label', 'a \u00b7 b \u00b7 1', [0, 0.8], SMALL)],
+  },
+  {
+    roles: ['reported-label'],
+    words: 'number of the part in the report',
+    sample: () => [text('reported-label', 'no. 3', [0, 0.8], SMALL)],
+  },
+  {
+    roles: ['part-number'],
+    words: 'part named in the list below the board',
+    sample: () => [text('part-number', 'p12', [0, 0.8], SMALL)],
   },
   {
     roles: ['leader', 'leader-end'],

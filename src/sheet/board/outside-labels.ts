@@ -207,8 +207,8 @@ function listBelow(labels: readonly OutsideLabel[], { minX, maxX }: Box, top: nu
   });
   return {
     // Begun at one x and not in the middle of their boxes: a list is looked through along its left side.
-    marks: blocks.flatMap(({ lines, size }, i) =>
-      lines.map((words) => text('label', words, [boxes[i].minX, boxes[i].minY + ASCENT * size], size)),
+    marks: blocks.flatMap(({ lines, size, role }, i) =>
+      lines.map((words) => text(role, words, [boxes[i].minX, boxes[i].minY + ASCENT * size], size)),
     ),
     bottom: top + rows * ROW_STEP,
     right: Math.max(...boxes.map((box) => box.maxX)),

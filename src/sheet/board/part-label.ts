@@ -2,7 +2,7 @@ import { insidePoint } from '../../geometry/inside-point.ts';
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
-import { type Mark, text } from '../marks/marks.ts';
+import { type Mark, type MarkRole, text } from '../marks/marks.ts';
 import { ASCENT, LINE_STEP, textWidth } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
 import { printedNames } from './part-names.ts';
@@ -18,6 +18,8 @@ export interface LabelBlock {
   readonly arrow: boolean;
   readonly width: number;
   readonly height: number;
+  /** What its lines are: the key explains each kind. */
+  readonly role: MarkRole;
 }
 
 /** Font sizes tried, mm; the last is 5.4 pt, the smallest that still reads on a home printer. */
@@ -49,7 +51,7 @@ export const LABEL_SETTINGS = 2 * SIZES.length * BREAKS;
 export function labelBlock(placement: Placement, number: number | undefined, rank: number): LabelBlock {
   const lines = labelLines(placement, number, rank % BREAKS);
   const size = SIZES[Math.floor(rank / BREAKS) % SIZES.length];
-  return blockOf(lines, size, rank < LABEL_SETTINGS / 2);
+  return blockOf(lines, size, rank < LABEL_SETTINGS / 2, roleOf(number));
 }
 
 function labelLines(placement: Placement, number: number | undefined, breaks: number): string[] {
@@ -79,7 +81,7 @@ export function outsideBlock(placement: Placement, number?: number): LabelBlock 
   const { layer, part } = printedNames(placement, number);
   const { set, turnedOver } = placement;
   const name = [layer, part, set].join(` ${DOT} `);
-  return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false);
+  return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false, roleOf(number));
 }
 
 /**
@@ -96,21 +98,26 @@ const NUMBER_SIZES = [2.3, 1.9, 1.6];
  * @param number of the part on its board, from 1
  */
 export function numberBlocks(number: number): LabelBlock[] {
-  return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false));
+  return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false, 'part-number'));
 }
 
 /** A line of the list that tells what the numbers of parts stand for: the number and the label. */
 export function listedBlock(placement: Placement, number: number, reported?: number): LabelBlock {
-  const { lines, size, arrow } = outsideBlock(placement, reported);
-  return blockOf([`p${number} ${lines.join(' ')}`], size, arrow);
+  const { lines, size, arrow, role } = outsideBlock(placement, reported);
+  return blockOf([`p${number} ${lines.join(' ')}`], size, arrow, role);
 }
 
 /** The grain arrow alone, for parts that hold no label with it. */
 export function arrowBlock(): LabelBlock {
-  return blockOf([], SIZES[SIZES.length - 1], true);
+  return blockOf([], SIZES[SIZES.length - 1], true, 'label');
 }
 
-function blockOf(lines: readonly string[], size: number, arrow: boolean): LabelBlock {
+/** A label that says the part's number in the report has a line of its own in the key. */
+function roleOf(reported: number | undefined): MarkRole {
+  return reported === undefined ? 'label' : 'reported-label';
+}
+
+function blockOf(lines: readonly string[], size: number, arrow: boolean, role: MarkRole): LabelBlock {
   const widest = Math.max(0, ...lines.map((each) => textWidth(each, size)));
   const text = lines.length === 0 ? 0 : ((lines.length - 1) * LINE_STEP + 1) * size;
   return {
@@ -119,6 +126,7 @@ function blockOf(lines: readonly string[], size: number, arrow: boolean): LabelB
     arrow,
     width: Math.max(widest, arrow ? 3 * size : 0),
     height: text + (arrow ? size : 0),
+    role,
   };
 }
 
@@ -175,7 +183,7 @@ export function widestPlace(placement: Placement): Point {
 export function blockMarks(block: LabelBlock, box: Box): Mark[] {
   const middle = (box.minX + box.maxX) / 2;
   const lines = block.lines.map((each, i) =>
-    text('label', each, [middle, box.minY + (ASCENT + i * LINE_STEP) * block.size], block.size, 'middle'),
+    text(block.role, each, [middle, box.minY + (ASCENT + i * LINE_STEP) * block.size], block.size, 'middle'),
   );
   if (!block.arrow) return lines;
   const length = Math.min(block.width, 6 * block.size);

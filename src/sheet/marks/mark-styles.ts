@@ -69,6 +69,8 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   grain: stroke(GREY, 0.18),
   'grain-head': fill(GREY),
   label: fill(BLACK),
+  'reported-label': fill(BLACK),
+  'part-number': fill(BLACK),
   leader: stroke(GREY, 0.13),
   'leader-end': fill(GREY),
   calibration: stroke(BLACK, 0.18),

@@ -34,6 +34,8 @@ export type MarkRole =
   | 'grain'
   | 'grain-head'
   | 'label'
+  | 'reported-label'
+  | 'part-number'
   | 'leader'
   | 'leader-end'
   | 'calibration'

@@ -69,6 +69,8 @@ const MERE_NAMES: ReadonlySet<MarkRole> = new Set(['caption', 'section-name']);
 /** What a join mark does not stand on where there is another place. */
 const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
   'label',
+  'reported-label',
+  'part-number',
   'caption',
   'section-name',
   'hole-centre',
