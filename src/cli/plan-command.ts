@@ -68,7 +68,12 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const settled =
     job.rack === undefined || !verification.ok
       ? undefined
-      : rackAfter(texts[job.rack], layout, batch.boards, { design: job.design, sets: job.sets, date });
+      : rackAfter(texts[job.rack], layout, batch.boards, {
+          design: job.design,
+          sets: job.sets,
+          date,
+          unit: job.unit,
+        });
   const files = [
     ...filesOf(result, drawings),
     ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),

@@ -1,6 +1,6 @@
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { text as name, optional, record, that } from '../issues/checks.ts';
+import { text as name, oneOf, optional, record, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
@@ -10,6 +10,7 @@ import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
 import { RESAW_KERF } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
+import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { type LastBatch, type Rack, readRack } from './rack.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
@@ -20,17 +21,77 @@ export interface BatchName {
   readonly sets: number;
   /** Date such as 2026-03-31; left out when undefined. */
   readonly date: string | undefined;
+  /** Unit that lengths of new entries are written in; mm when left out. */
+  readonly unit?: DisplayUnit;
 }
 
 /** A board entry as it stands in the file. */
 type RawEntry = Readonly<Record<string, unknown>>;
 
-/** mm with at most a hundredth, as a person can measure. */
+/** mm with at most a hundredth, as a person can measure; money and mm2 likewise. */
 const DECIMALS = 100;
+
+/** Steps to which lengths are written: about as fine in both units. */
+const STEPS = { mm: DECIMALS, in: 1000 } as const;
+
+/** So much finer is a thickness: 3/8 in is 9.525 mm, and 13/16 in is 0.8125 in. */
+const THICKNESS_FINER = 10;
+
+/** Lengths of new entries, in the unit the maker reads and writes. */
+class Written {
+  readonly #unit: DisplayUnit;
+
+  constructor(unit: DisplayUnit) {
+    this.#unit = unit;
+  }
+
+  /** A length as it stands in the file: a number of mm, or a text that names inches. */
+  length(mm: number): number | string {
+    return this.#text(this.#inUnit(mm, 1));
+  }
+
+  thickness(mm: number): number | string {
+    return this.#text(this.#inUnit(mm, THICKNESS_FINER));
+  }
+
+  /** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
+  size(outline: Ring): RawEntry {
+    // Rounded first: a side that is bent by less than a person can measure is straight.
+    const ring = this.#movedTo(outline, outline);
+    const { maxX, maxY } = boundsOf(ring);
+    return isBox(ring)
+      ? { length: this.#text(maxX), width: this.#text(maxY) }
+      : { outline: ring.map(([x, y]) => [this.#text(x), this.#text(y)]) };
+  }
+
+  /** Holes, knots and the like of a new entry, if there are any: as the outline, they are told from its own corner. */
+  defects(outline: Ring, rings: readonly Ring[]): RawEntry {
+    if (rings.length === 0) return {};
+    const written = (ring: Ring) =>
+      this.#movedTo(outline, ring).map(([x, y]) => [this.#text(x), this.#text(y)]);
+    return { defects: rings.map((ring) => ({ outline: written(ring) })) };
+  }
+
+  /** A ring with the box of `outline` at the origin, in the unit. */
+  #movedTo(outline: Ring, ring: Ring): Point[] {
+    const { minX, minY } = boundsOf(outline);
+    return ring.map(([x, y]) => [this.#inUnit(x - minX, 1), this.#inUnit(y - minY, 1)]);
+  }
+
+  #inUnit(mm: number, finer: number): number {
+    const steps = STEPS[this.#unit] * finer;
+    return Math.round((mm / MM_PER_UNIT[this.#unit]) * steps) / steps;
+  }
+
+  #text(value: number): number | string {
+    return this.#unit === 'mm' ? value : `${value} in`;
+  }
+}
 
 /**
  * The text of the rack after the batch: boards used up are gone, quantities lower, keepers, unused strips and slices new.
- * Lengths of new entries are in mm and areas in mm2, both to a hundredth; prices are in the currency of the boards.
+ * Lengths of new entries are in the unit of the batch, to a hundredth of a mm or a thousandth of an inch, their thickness
+ * ten times as fine; areas are in mm2 to a hundredth, prices in the currency of the boards.
  *
  * @param text the rack file before
  * @param stock the boards the layout was made on
@@ -53,7 +114,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     return quantity > taken ? [{ ...raw.boards[i], quantity: quantity - taken }] : [];
   });
   const ids = rack.boards.map(({ id }) => id);
-  const made = new NewEntries(stock, ids, batch.date);
+  const made = new NewEntries(stock, ids, batch);
   const free = used.flatMap((entry) => made.freePieces(entry));
   const kept = layout.boards.flatMap((laid) =>
     (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
@@ -77,6 +138,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
 const nameCheck = record({
   design: name('Name the design; the rack tells which batch it was last used for.'),
   date: optional(that(isDate, 'a date such as 2026-03-31')),
+  unit: optional(oneOf(['mm', 'in'])),
 });
 
 function isDate(value: unknown): boolean {
@@ -146,15 +208,17 @@ class NewEntries {
   readonly #names: KeeperNames;
   readonly #prices = new SharedPrices();
   readonly #since: { readonly since?: string };
+  readonly #written: Written;
 
   /**
    * @param stock the boards the layout was made on
    * @param ids that are in the rack already
    */
-  constructor(stock: readonly Board[], ids: readonly string[], date: string | undefined) {
+  constructor(stock: readonly Board[], ids: readonly string[], { date, unit = 'mm' }: BatchName) {
     this.#stock = stock;
     this.#names = new KeeperNames(ids);
     this.#since = date === undefined ? {} : { since: date };
+    this.#written = new Written(unit);
   }
 
   /** A keeper as an entry, and as what is told of the batch. */
@@ -167,9 +231,9 @@ class NewEntries {
       entry: {
         id,
         species: laid.species,
-        thickness: rounded(laid.planeTo ?? laid.thickness),
-        ...sizeOf(region.outline),
-        ...defectsOf(region.outline, region.openings),
+        thickness: this.#written.thickness(laid.planeTo ?? laid.thickness),
+        ...this.#written.size(region.outline),
+        ...this.#written.defects(region.outline, region.openings),
         ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
         ...(board?.price === undefined
           ? {}
@@ -179,8 +243,8 @@ class NewEntries {
         ...this.#since,
         from: laid.id,
         largest: {
-          length: rounded(rectangle.maxX - rectangle.minX),
-          width: rounded(rectangle.maxY - rectangle.minY),
+          length: this.#written.length(rectangle.maxX - rectangle.minX),
+          width: this.#written.length(rectangle.maxY - rectangle.minY),
         },
       },
       record: { id, from: laid.id, area: rounded(regionArea(region)) },
@@ -194,9 +258,9 @@ class NewEntries {
     return free.map(({ slices, count }) => ({
       id: this.#names.next(),
       species: board.species,
-      thickness: rounded((board.thickness - (slices - 1) * RESAW_KERF) / slices),
-      ...sizeOf(board.outline),
-      ...defectsOf(board.outline, board.defects),
+      thickness: this.#written.thickness((board.thickness - (slices - 1) * RESAW_KERF) / slices),
+      ...this.#written.size(board.outline),
+      ...this.#written.defects(board.outline, board.defects),
       quantity: count,
       ...(board.price === undefined
         ? {}
@@ -207,25 +271,6 @@ class NewEntries {
       from: id,
     }));
   }
-}
-
-/** Holes, knots and the like of a new entry, if there are any: as the outline, they are told from its own corner. */
-function defectsOf(outline: Ring, rings: readonly Ring[]): RawEntry {
-  return rings.length === 0 ? {} : { defects: rings.map((ring) => ({ outline: movedTo(outline, ring) })) };
-}
-
-/** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
-function sizeOf(outline: Ring): RawEntry {
-  // Rounded first: a side that is bent by less than a person can measure is straight.
-  const ring = movedTo(outline, outline);
-  const { maxX, maxY } = boundsOf(ring);
-  return isBox(ring) ? { length: maxX, width: maxY } : { outline: ring };
-}
-
-/** A ring with the box of `outline` at the origin. */
-function movedTo(outline: Ring, ring: Ring): Point[] {
-  const { minX, minY } = boundsOf(outline);
-  return ring.map(([x, y]) => [rounded(x - minX), rounded(y - minY)]);
 }
 
 function rounded(value: number): number {

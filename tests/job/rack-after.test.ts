@@ -113,6 +113,21 @@ describe('the rack after a batch', () => {
     expect(kept).toBeGreaterThan(5);
   });
 
+  it('writes what is new in the unit of the job, and 3/8 in as it is', async () => {
+    const stock = [plank('A', 800, { thickness: 9.525, outline: box(800, 184.15) })];
+    const batch = batchOf(box(60, 90), stock);
+    const layout = await laidOut({ ...batch, demands: [{ ...batch.demands[0], thickness: 9.525 }] });
+    const text = rackText(stock);
+    const inches = rackAfter(text, layout, stock, { ...NAME, unit: 'in' });
+    const [keeper] = JSON.parse(inches).boards;
+    expect(keeper).toMatchObject({ id: 'K1', thickness: '0.375 in', width: '7.25 in' });
+    expect(keeper.length).toMatch(/^\d+(\.\d{1,3})? in$/);
+    const [inMm] = JSON.parse(rackAfter(text, layout, stock, NAME)).boards;
+    expect(inMm).toMatchObject({ thickness: 9.525, width: 184.15 });
+    // Read again they are the same piece, to half a thousandth of an inch.
+    expect(Math.abs(readRack(inches).boards[0].length! - inMm.length)).toBeLessThan(0.0178);
+  });
+
   it('leaves entries that were not touched as they are written, and takes what is used off the quantity', async () => {
     const text = JSON.stringify({
       boards: [
@@ -162,7 +177,7 @@ describe('the rack after a batch', () => {
     expect(layout.boards).toMatchObject([{ id: 'Thick-1a', slices: 4, planeTo: 6, copies: 1 }]);
     const after = readRack(rackAfter(text, layout, stock, NAME));
     expect(after.boards).toMatchObject([
-      { quantity: 3, thickness: 8.62, price: 7.5 },
+      { quantity: 3, thickness: 8.619, price: 7.5 },
       { keeper: true, thickness: 6 },
     ]);
   });
@@ -180,7 +195,7 @@ describe('the rack after a batch', () => {
     ]) {
       const layout = await laidOut({ ...plain, demands });
       const after = readRack(rackAfter(rackText(stock), layout, stock, NAME));
-      expect(after.boards).toMatchObject([{ quantity: 1, thickness: 7.91, price: 6, from: 'A' }]);
+      expect(after.boards).toMatchObject([{ quantity: 1, thickness: 7.913, price: 6, from: 'A' }]);
       expect(after.lastBatch!.used).toEqual([{ id: 'A', boards: 2 }]);
     }
   });
@@ -199,7 +214,7 @@ describe('the rack after a batch', () => {
     const after = readRack(rackAfter(rack, layout, [strips], NAME));
     expect(after.boards).toMatchObject([
       { thickness: 19, length: 300, width: 100, price: 4 },
-      { thickness: 7.91, length: 300, width: 100, price: 2 },
+      { thickness: 7.913, length: 300, width: 100, price: 2 },
     ]);
     expect(after.boards.map(({ quantity }) => quantity)).toEqual([1, 1]);
   });
