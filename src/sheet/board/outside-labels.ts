@@ -175,7 +175,7 @@ function setInRows(
   const marks = new Map<Placement, readonly Mark[]>();
   // Its own lists: rows that prove too many are given up, and leave no trace.
   const surroundings: Surroundings = { ...rest, texts: [...texts], leaders: [...leaders] };
-  const gutters = new Gutters(edges, surroundings);
+  const gutters = new Gutters(edges, surroundings, most === Number.POSITIVE_INFINITY);
   // From right to left: see Gutters.
   for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
     const block = blockFor(label);
@@ -345,14 +345,22 @@ type Side = 'above' | 'below';
 class Gutters {
   readonly #board: Box;
   readonly #surroundings: Surroundings;
+  readonly #isLast: boolean;
+  /** True when a label found no place of its own. */
+  #isBarred = false;
   /** How many rows of each side hold a label. */
   readonly #rows: Record<Side, number> = { above: 0, below: 0 };
   /** Right end of the labels so far, mm. */
   right = Number.NEGATIVE_INFINITY;
 
-  constructor(board: Box, surroundings: Surroundings) {
+  /**
+   * @param isLast true where nothing else is tried for what finds no room here: it may then stand far aside. Names would
+   *   have leaders as long as the board is high; they are better given up for numbers
+   */
+  constructor(board: Box, surroundings: Surroundings, isLast: boolean) {
     this.#board = board;
     this.#surroundings = surroundings;
+    this.#isLast = isLast;
   }
 
   /** The place for a label in the innermost row that is free, on the nearer side if both have one. */
@@ -360,20 +368,20 @@ class Gutters {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
     // Through a number is bad, on top of another leader is worse.
-    for (const { reach, overTexts } of [
-      { reach: ASIDE, overTexts: false },
-      { reach: FAR_ASIDE, overTexts: false },
-      { reach: FAR_ASIDE, overTexts: true },
-    ]) {
+    const far = [false, true].map((overTexts) => ({ reach: FAR_ASIDE, overTexts }));
+    for (const { reach, overTexts } of [{ reach: ASIDE, overTexts: false }, ...(this.#isLast ? far : [])]) {
       const tried = sides.flatMap((side) => reach.map((aside) => ({ side, aside })));
       for (let row = 0; row < ROWS; row++) {
         for (const { side, aside } of tried) {
           const box = this.#box(side, row, anchor[0] + aside, block);
+          // What reaches beyond the board on the left is on no page.
+          if (reach === FAR_ASIDE && box.minX < this.#board.minX) continue;
           if (isApart(box, anchor, this.#surroundings, overTexts)) return this.#taken(side, row, box);
         }
       }
     }
     // Texts on parts may bar every way out: a place of its own the label still gets.
+    this.#isBarred = true;
     const row = this.#rows[sides[0]];
     return this.#taken(sides[0], row, this.#box(sides[0], row, anchor[0], block));
   }
@@ -390,8 +398,9 @@ class Gutters {
     return box;
   }
 
-  /** How many rows the side with more of them has. */
+  /** How many rows the side with more of them has; endless where a label found no place, and something else can be tried. */
   get deepest(): number {
+    if (this.#isBarred && !this.#isLast) return Number.POSITIVE_INFINITY;
     return Math.max(this.#rows.above, this.#rows.below);
   }
 
