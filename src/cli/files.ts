@@ -4,17 +4,8 @@ import { FretlayError, textOfBytes } from '../index.ts';
 
 /** Reading and writing files, with every failure of the file system told in words. */
 
-/** The bytes of a file as UTF-8 text. */
+/** The text of a file: UTF-8, or the encoding that a drawing names; unfolded when compressed. */
 export async function readText(file: string): Promise<string> {
-  try {
-    return await readFile(file, 'utf8');
-  } catch (error) {
-    throw fileError('file-unreadable', 'cannot be read', file, error);
-  }
-}
-
-/** The text of a drawing, plain or compressed, in the encoding it names. */
-export async function readDrawingText(file: string): Promise<string> {
   try {
     return await textOfBytes(await readFile(file), path.basename(file));
   } catch (error) {

@@ -22,7 +22,7 @@ import {
   readPattern,
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { readDrawingText, readText, writeWhole } from './files.ts';
+import { readText, writeWhole } from './files.ts';
 import { printIssues, textTable } from './messages.ts';
 
 interface MeasureOptions {
@@ -45,7 +45,7 @@ export async function measureCommand(file: string, options: MeasureOptions): Pro
   const job =
     options.job === undefined ? undefined : readJob(await readText(options.job), path.basename(options.job));
   const unit = options.unit ?? job?.unit ?? 'mm';
-  const { pattern, issues } = readPattern(await readDrawingText(file), {
+  const { pattern, issues } = readPattern(await readText(file), {
     ...readOptions(options, job),
     secondOpinion: true,
     file: path.basename(file),

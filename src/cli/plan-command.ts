@@ -9,7 +9,7 @@ import {
   runJob,
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
-import { checkWritable, readDrawingText, readText, writeWhole } from './files.ts';
+import { checkWritable, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
 import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
@@ -34,7 +34,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const name = path.basename(file);
   const job = readJob(await readText(file), name);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
-  const svgText = await readDrawingText(patternFile);
+  const svgText = await readText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   checkArguments(options, job.rack);
   await checkWritable(options.out);

@@ -1,5 +1,6 @@
 import { optional, record, that, words } from '../issues/checks.ts';
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
+import { decodeText } from './decode-text.ts';
 import { EMPTY, IssueLog } from './issue-log.ts';
 import { type ReadDrawingOptions, type ReadDrawingResult, tryReadDrawing } from './read-drawing.ts';
 
@@ -26,12 +27,13 @@ export async function tryReadDrawingBytes(
 }
 
 /**
- * The text of an SVG file, unfolded when compressed (`.svgz`), in the encoding its first line names. Throws a
- * FretlayError when it cannot be unfolded, and for what are no bytes.
+ * The text of an SVG file, unfolded when compressed (`.svgz`), in the encoding its first line names, or of a JSON file.
+ * Throws a FretlayError when it cannot be unfolded, when it is not in UTF-8 and names no other encoding, and for what
+ * are no bytes.
  */
 export async function textOfBytes(bytes: Uint8Array, file = 'drawing'): Promise<string> {
   throwOnErrors([...bytesCheck('bytes', bytes), ...words()('file', file)]);
-  return decode(isGzip(bytes) ? await unfold(bytes, new IssueLog(file)) : bytes);
+  return decodeText(isGzip(bytes) ? await unfold(bytes, new IssueLog(file)) : bytes, file);
 }
 
 /** By its name, for that of another realm is no Uint8Array of this one. */
@@ -77,23 +79,4 @@ async function unfold(bytes: Uint8Array, log: IssueLog): Promise<Uint8Array> {
     at += chunk.length;
   }
   return whole;
-}
-
-/** Text of an XML file by its byte order mark or the encoding it declares; UTF-8 otherwise (XML 1.0, appendix F). */
-function decode(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
-  // Latin-1 reads every byte as something, and the declaration itself is ASCII in all encodings that get here.
-  const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
-  const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
-  return decoderFor(declared ?? 'utf-8').decode(bytes);
-}
-
-/** An encoding nobody knows is read as UTF-8: names suffer, the lines of the drawing are ASCII. */
-function decoderFor(label: string): TextDecoder {
-  try {
-    return new TextDecoder(label);
-  } catch {
-    return new TextDecoder('utf-8');
-  }
 }

@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
-import { tryReadDrawingBytes } from '../../src/svg/read-bytes.ts';
+import { textOfBytes, tryReadDrawingBytes } from '../../src/svg/read-bytes.ts';
 import { readDrawing, tryReadDrawing } from '../../src/svg/read-drawing.ts';
 import { filledArea, groupsOf, page, paintedBounds, paintedShapes, readClean } from './drawn.ts';
 
@@ -198,6 +198,20 @@ describe('bytes', () => {
     const { drawing, issues } = await tryReadDrawingBytes(bytes);
     expect(issues).toEqual([]);
     expect(drawing?.root.children[0].id).toBe('H\u00e4userzeile');
+  });
+
+  test('bytes that are no UTF-8 are refused where nothing says what they are, with their place', async () => {
+    // The degree sign before the stray byte is two bytes of one letter.
+    const bytes = Buffer.concat([Buffer.from(`${page('')}\n \u00b0`), Buffer.from('F\u00f6hre', 'latin1')]);
+    const { issues } = await tryReadDrawingBytes(bytes, { file: 'a.svg' });
+    expect(issues.map(({ kind, where }) => [kind, where])).toEqual([
+      ['text-not-utf8', { file: 'a.svg', line: page('').split('\n').length + 1, column: 4 }],
+    ]);
+    expect(issues[0].received).toContain('F6 (hexadecimal), which is \u00f6');
+    expect(issues[0].remedy).toContain('encoding="ISO-8859-1"');
+    await expect(textOfBytes(Buffer.from('{"design": "F\u00f6hre"}', 'latin1'), 'job.json')).rejects.toThrow(
+      /job.json.*save it in the encoding UTF-8\.$/,
+    );
   });
 
   test('a broken compressed file is refused with a typed error', async () => {

@@ -1,0 +1,66 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
+
+/**
+ * Text by its byte order mark or the encoding that an XML declaration names (XML 1.0, appendix F); UTF-8 otherwise,
+ * which JSON is always in (RFC 8259, section 8.1).
+ *
+ * @throws FretlayError for bytes that are no UTF-8: names would come out wrong, and two could become one
+ */
+export function decodeText(bytes: Uint8Array, file: string): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  // Latin-1 reads every byte as something, and the declaration itself is ASCII in all encodings that get here.
+  const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
+  const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
+  const decoder = decoderFor(declared ?? 'utf-8');
+  try {
+    return decoder.decode(bytes);
+  } catch {
+    throw new FretlayError([notInEncoding(bytes, file, head.trimStart().startsWith('<'))]);
+  }
+}
+
+/** An encoding nobody knows is read as UTF-8 as well as it goes: names suffer, the lines of a drawing are ASCII. */
+function decoderFor(label: string): TextDecoder {
+  try {
+    const decoder = new TextDecoder(label);
+    return decoder.encoding === 'utf-8' ? new TextDecoder('utf-8', { fatal: true }) : decoder;
+  } catch {
+    return new TextDecoder('utf-8');
+  }
+}
+
+function notInEncoding(bytes: Uint8Array, file: string, isXml: boolean): Issue {
+  const { line, column, byte } = firstStray(bytes);
+  const older = new TextDecoder('latin1').decode(Uint8Array.of(byte));
+  const declare =
+    ', or name its encoding in the first line, as in <?xml version="1.0" encoding="ISO-8859-1"?>';
+  return {
+    kind: 'text-not-utf8',
+    severity: 'error',
+    message: 'the file is not in UTF-8, so its letters cannot be told',
+    expected: 'a text in UTF-8',
+    received: `the byte ${byte.toString(16).toUpperCase()} (hexadecimal), which is ${older} in an older encoding`,
+    remedy: `Open it in the program it was written with and save it in the encoding UTF-8${isXml ? declare : ''}.`,
+    where: { file, line, column },
+  };
+}
+
+/** The first byte that is no UTF-8. A line feed is part of no other letter, so lines can be looked at one by one. */
+function firstStray(bytes: Uint8Array): { line: number; column: number; byte: number } {
+  const strict = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+  const lenient = new TextDecoder('utf-8', { ignoreBOM: true });
+  for (let from = 0, line = 1; ; line++) {
+    const feed = bytes.indexOf(0x0a, from);
+    const row = bytes.subarray(from, feed < 0 ? undefined : feed);
+    try {
+      strict.decode(row);
+    } catch {
+      // What cannot be read comes out as U+FFFD: before it are whole letters, whose bytes can be counted.
+      const before = lenient.decode(row).split('\uFFFD', 1)[0];
+      return { line, column: [...before].length + 1, byte: row[new TextEncoder().encode(before).length] };
+    }
+    from = feed + 1;
+  }
+}
