@@ -30,7 +30,7 @@ export function kerfIssues({ kerf, work }: Pick<Job, 'kerf' | 'work'>, file: str
       message: 'the kerf is wider than a scroll-saw blade saws',
       expected: `at most ${WIDEST.toFixed(2)} mm; the common blades saw ${NARROWEST_COMMON.toFixed(2)} to ${WIDEST_COMMON.toFixed(2)} mm`,
       received: `${Number(mm.toFixed(3))} mm`,
-      remedy: `A plain number is in millimetres: ${meant(mm)}.`,
+      remedy: `${meant(mm)}.`,
       where: { file, field },
     }));
 }
@@ -43,6 +43,7 @@ function meant(mm: number): string {
     ...(likely(inches * MM_PER_UNIT.in) ? [`"${Number(inches.toFixed(4))} in"`] : []),
     ...(likely(mm / 10) ? [`"${Number((mm / 10).toFixed(3))} mm"`] : []),
   ];
-  if (guesses.length === 0) return 'write the unit with it, and measure a test cut';
-  return `if ${guesses.join(' or ')} was meant, write that; else measure a test cut`;
+  // How it was written is not known here: a plain number and one with its unit have become the same length.
+  if (guesses.length === 0) return 'Write the unit with it, and measure a test cut';
+  return `If ${guesses.join(' or ')} was meant, write that; else measure a test cut`;
 }

@@ -20,14 +20,14 @@ it('a kerf that no blade saws is remarked on by the whole job, with what was lik
     received: '12 mm',
     where: { file: 'job.json', field: 'kerf' },
   });
-  expect(issue.remedy).toContain('if "0.012 in" or "1.2 mm" was meant');
+  expect(issue.remedy).toContain('If "0.012 in" or "1.2 mm" was meant');
 });
 
 it.each([
-  [5, 'if "0.5 mm" was meant'],
-  [20, 'if "0.02 in" was meant'],
-  ['1/4 in', 'if "0.635 mm" was meant'],
-  [500, 'write the unit with it'],
+  [5, 'If "0.5 mm" was meant'],
+  [20, 'If "0.02 in" was meant'],
+  ['1/4 in', 'If "0.635 mm" was meant'],
+  [500, 'Write the unit with it'],
 ])('guesses what a kerf of %s may have been', (kerf, guess) => {
   expect(told({ kerf })[0].remedy).toContain(guess);
 });
