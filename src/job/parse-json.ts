@@ -52,6 +52,7 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
   parseTree(text, errors, { disallowComments: true, allowTrailingComma: false });
   const [first] = errors;
   const before = text.slice(0, first?.offset ?? 0).split('\n');
+  const comma = first === undefined ? undefined : commaFault(text, first.offset);
   const words =
     first === undefined
       ? ''
@@ -61,9 +62,30 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
   return {
     kind: 'not-json',
     severity: 'error',
-    message: `the file is not JSON${words}`,
+    message: `the file is not JSON${comma?.words ?? words}`,
     expected: 'a JSON object',
-    remedy: 'Mend the file at that place, or start again from an example in fixtures/.',
+    remedy: comma?.remedy ?? 'Mend the file at that place, or start again from an example in fixtures/.',
     where: { file, line: before.length, column: before[before.length - 1].length + 1 },
+  };
+}
+
+/** The two slips with a comma that makers make most: a parser only tells what it would have liked to see after it. */
+function commaFault(text: string, offset: number): { words: string; remedy: string } | undefined {
+  const before = text.slice(Math.max(0, offset - 400), offset);
+  const after = text.slice(offset, offset + 400);
+  // In a list 0,9 are two numbers, which are JSON: only after a field is such a comma a fault.
+  const whole = /:\s*(-?\d+),\s*$/.exec(before)?.[1];
+  const decimals = /^\d+/.exec(after)?.[0];
+  if (whole !== undefined && decimals !== undefined)
+    return {
+      words: `: ${whole},${decimals} is written with a comma`,
+      remedy: `Write a point for the decimals: ${whole}.${decimals}.`,
+    };
+  // Where a parser stops at a trailing comma is before it, or at the bracket after it.
+  const closing = /^\s*([}\]])/.exec(after.replace(/^\s*,/, ''))?.[1];
+  if (closing === undefined || !(/,\s*$/.test(before) || /^\s*,/.test(after))) return undefined;
+  return {
+    words: `: there is a comma before ${closing}, and nothing after it`,
+    remedy: 'Take the comma away, or write what is missing after it.',
   };
 }

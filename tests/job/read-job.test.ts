@@ -94,6 +94,15 @@ describe('readJob', () => {
     expect(issuesOf('')[0].kind).toBe('not-json');
   });
 
+  it('names the comma of a decimal, and the one that nothing follows', () => {
+    const told = (text: string) => formatIssue(issuesOf(text)[0]);
+    for (const text of ['{"kerf":0,9}', '{"pattern": "p.svg",\n"kerf": 0,9, "sets": 2}'])
+      expect(told(text)).toMatch(/: 0,9 is written with a comma.*Write a point for the decimals: 0\.9\./);
+    for (const text of ['{"boards":[{"id":"A"},]}', '{"sets": 2,\n}'])
+      expect(told(text)).toMatch(/there is a comma before [}\]], and nothing after it.*Take the comma away/);
+    expect(told('{"sets": }')).not.toContain('comma');
+  });
+
   it('tells a drawing from a job file', () => {
     expect(issuesOf('<svg xmlns="http://www.w3.org/2000/svg"/>')[0]).toMatchObject({
       kind: 'not-json',
