@@ -44,7 +44,7 @@ export function largestRectangle(
   if (maxX - minX < least.length || maxY - minY < least.width) return undefined;
   const step = (maxX - minX) / COLUMNS;
   const even = Array.from({ length: COLUMNS + 1 }, (_, i) => minX + i * step);
-  const edges = edgeEnds([region.outline, ...region.openings]);
+  const edges = byLeftEnd(edgeEnds([region.outline, ...region.openings]));
   const corners = spacedVertices(edges, step / 2);
   let best = bestOf(edges, [...even, ...corners], least, REFINED);
   let reach = step;
@@ -57,6 +57,19 @@ export function largestRectangle(
     (large, box) => (large === undefined || boxArea(box) > boxArea(large) ? box : large),
     undefined,
   );
+}
+
+/** The edges, four numbers each, in the order in which a line moving to the right meets them. */
+function byLeftEnd(edges: Float64Array): Float64Array {
+  const left = Float64Array.from({ length: edges.length / 4 }, (_, e) =>
+    Math.min(edges[4 * e], edges[4 * e + 2]),
+  );
+  const order = Uint32Array.from(left, (_, e) => e).sort((a, b) => left[a] - left[b] || a - b);
+  const sorted = new Float64Array(edges.length);
+  order.forEach((e, at) => {
+    sorted.set(edges.subarray(4 * e, 4 * e + 4), 4 * at);
+  });
+  return sorted;
 }
 
 /** Each rectangle or its refinement, whichever is larger. */
@@ -97,7 +110,8 @@ function bestOf(edges: Float64Array, limits: readonly number[], least: LeastSize
   const xs = [...new Set(limits)].sort((a, b) => a - b);
   const end = xs[xs.length - 1];
   const width = Math.max(least.width, LEAST_SIDE);
-  const free = xs.slice(1).map((x, i) => tallerThan(width, freeHeights(edges, xs[i], x)));
+  const heights = new FreeHeights(edges);
+  const free = xs.slice(1).map((x, i) => tallerThan(width, heights.between(xs[i], x)));
   const found: Box[] = [];
   for (let from = 0; from < free.length; from++) {
     let best: Box | undefined;
@@ -122,24 +136,52 @@ function tallerThan(width: number, intervals: readonly Interval[]): readonly Int
   return intervals.filter(([low, high]) => high - low >= width);
 }
 
-/** Heights at which the whole column from `left` to `right` is in the region of the edges. */
-function freeHeights(edges: Float64Array, left: number, right: number): Interval[] {
-  const blocked: Interval[] = [];
-  const crossings: number[] = [];
-  const middle = (left + right) / 2;
-  for (let i = 0; i < edges.length; i += 4) {
-    const ax = edges[i];
-    const ay = edges[i + 1];
-    const bx = edges[i + 2];
-    const by = edges[i + 3];
-    if ((ax <= left && bx <= left) || (ax >= right && bx >= right)) continue;
-    const slope = ax === bx ? 0 : (by - ay) / (bx - ax);
-    const atA = ay + slope * (Math.min(right, Math.max(left, ax)) - ax);
-    const atB = ax === bx ? by : ay + slope * (Math.min(right, Math.max(left, bx)) - ax);
-    blocked.push([Math.min(atA, atB), Math.max(atA, atB)]);
-    if (ax > middle !== bx > middle) crossings.push(ay + slope * (middle - ax));
+/**
+ * Heights at which whole columns are in the region of the edges. Columns are asked for from left to right, and of the
+ * thousands of edges around the parts of a board only those are looked at that have been met and not yet passed.
+ */
+class FreeHeights {
+  private readonly edges: Float64Array;
+  /** Where the edges in play start in their table, and their number. */
+  private readonly active: Int32Array;
+  private count = 0;
+  /** Where the first edge starts that has not been met yet. */
+  private next = 0;
+
+  /** @param edges in the order of their left ends */
+  constructor(edges: Float64Array) {
+    this.edges = edges;
+    this.active = new Int32Array(edges.length / 4);
   }
-  return gapsInside(blocked, crossings);
+
+  /** Heights free from `left` to `right`; no column may start to the left of the one before. */
+  between(left: number, right: number): Interval[] {
+    const { edges, active } = this;
+    for (; this.next < edges.length; this.next += 4) {
+      if (Math.min(edges[this.next], edges[this.next + 2]) >= right) break;
+      active[this.count++] = this.next;
+    }
+    const blocked: Interval[] = [];
+    const crossings: number[] = [];
+    const middle = (left + right) / 2;
+    let kept = 0;
+    for (let k = 0; k < this.count; k++) {
+      const i = active[k];
+      const ax = edges[i];
+      const ay = edges[i + 1];
+      const bx = edges[i + 2];
+      const by = edges[i + 3];
+      if (ax <= left && bx <= left) continue;
+      active[kept++] = i;
+      const slope = ax === bx ? 0 : (by - ay) / (bx - ax);
+      const atA = ay + slope * (Math.min(right, Math.max(left, ax)) - ax);
+      const atB = ax === bx ? by : ay + slope * (Math.min(right, Math.max(left, bx)) - ax);
+      blocked.push([Math.min(atA, atB), Math.max(atA, atB)]);
+      if (ax > middle !== bx > middle) crossings.push(ay + slope * (middle - ax));
+    }
+    this.count = kept;
+    return gapsInside(blocked, crossings);
+  }
 }
 
 /** The gaps between blocked heights that lie inside, by the parity of the crossings below them. */
