@@ -2,7 +2,7 @@
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import type { Line, Region, Ring } from './shapes.ts';
+import type { Line, Point, Region, Ring } from './shapes.ts';
 
 /**
  * The only door to clipper-lib (Vatti 1992 clipping on integers). It mends what the library leaves to its caller:
@@ -123,17 +123,34 @@ function mayTouch({ outline, openings }: Region): boolean {
   return !areCrossingFree([outline, ...openings]);
 }
 
-/** True when a vertex comes twice in the rings of a region: quick to see, and what combining regions leaves. */
+/**
+ * True when a vertex comes twice in the rings of a region: quick to see, and what combining regions leaves. Asked of
+ * every union there is, so vertices are told apart by their numbers in an open table, not by texts in a set.
+ */
 function hasVertexTwice({ outline, openings }: Region): boolean {
-  const seen = new Set<string>();
-  for (const ring of [outline, ...openings]) {
-    for (const [x, y] of ring) {
-      const key = `${x},${y}`;
-      if (seen.has(key)) return true;
-      seen.add(key);
+  const rings = [outline, ...openings];
+  const count = rings.reduce((sum, ring) => sum + ring.length, 0);
+  // At most half full, so that few places are taken already; a power of two, so that the last one is its mask.
+  const last = 2 ** Math.ceil(Math.log2(2 * count + 1)) - 1;
+  const seen: (Point | undefined)[] = new Array(last + 1).fill(undefined);
+  for (const ring of rings) {
+    for (const point of ring) {
+      const [x, y] = point;
+      let at = scattered(toGrid(x), toGrid(y)) & last;
+      for (let other = seen[at]; other !== undefined; other = seen[at]) {
+        if (other[0] === x && other[1] === y) return true;
+        at = (at + 1) & last;
+      }
+      seen[at] = point;
     }
   }
   return false;
+}
+
+/** A whole number that differs for neighbouring points of the grid, in its low bits too (multiplicative hashing, Knuth 1973). */
+function scattered(x: number, y: number): number {
+  const mixed = Math.imul(x, 0x9e3779b1) ^ Math.imul(y, 0x85ebca6b);
+  return Math.imul(mixed ^ (mixed >>> 15), 0x9e3779b1) >>> 7;
 }
 
 /** Paths with outlines one way round and openings the other, as the non-zero rule and the offset need them. */
