@@ -57,6 +57,15 @@ function words(markup: string): string {
     .replace(/\s+/g, ' ');
 }
 
+it('edges of veins are not sanded: they have none', () => {
+  const { cutPlan, estimate: costs } = workOf();
+  const [{ cuts, cutLength }] = cutPlan.boards;
+  const veins = cuts.filter(({ kind }) => kind === 'vein').reduce((sum, { length }) => sum + length, 0);
+  expect(veins).toBeGreaterThan(0);
+  const sanded = costs.time.lines.find(({ constant }) => constant === 'edgeSanding');
+  expect(sanded?.amount).toBeCloseTo((cutLength - veins) / 1000, 9);
+});
+
 describe('the sections on the work', () => {
   it('are in the unit of the job throughout: no metres, no grams for a maker of inches', () => {
     const inches = words(sections('in'));

@@ -1,7 +1,7 @@
 import { number, record } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { AssemblyPlan } from '../../model/assembly.ts';
-import type { CutPlan, Range } from '../../model/cut-plan.ts';
+import type { Cut, CutPlan, Range } from '../../model/cut-plan.ts';
 import type { WorkTime } from '../../model/estimate.ts';
 import { assemblyPlanCheck, cutPlanCheck, range } from '../../model/plan-checks.ts';
 import { hardnessOf } from '../wood-facts.ts';
@@ -69,12 +69,17 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     bladeChange: plan.bladeChangesGrouped + plan.blades.reduce((sum, { worn }) => sum + worn.likely, 0),
     sticking: all(() => 1),
     peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
-    edgeSanding: all(({ cutLength, stack = 1 }) => (stack * cutLength) / 1000),
+    edgeSanding: all(({ cuts, stack = 1 }) => (stack * edgeLength(cuts)) / 1000),
     faceSanding: (assembly.faces * pieces) / 1e6,
     gluing: assembly.joints.length * pieces,
     finishing: (assembly.surface * pieces) / 1e6,
     setUp: 1,
   };
+}
+
+/** Sawn edges of the parts, mm: a vein is a line no wider than the blade, in which nothing can be sanded. */
+function edgeLength(cuts: readonly Cut[]): number {
+  return cuts.reduce((sum, { kind, length }) => sum + (kind === 'vein' ? 0 : length), 0);
 }
 
 /** What a batch differs in from the one whose amounts are known. */
