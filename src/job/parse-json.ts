@@ -26,10 +26,45 @@ export function parseJson(
     return { ok: false, issue: { ...noText(text), where: { file, field: 'text' } } };
   const plain = text.replace(/^\uFEFF/, '');
   try {
-    return { ok: true, value: JSON.parse(plain) };
+    const value: unknown = JSON.parse(plain);
+    const lost = plain.includes(NO_NAME) ? wayTo(NO_NAME, value) : undefined;
+    return lost === undefined ? { ok: true, value } : { ok: false, issue: noName(lost, file, kind) };
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
+}
+
+/**
+ * The one name that no field can have: to the language it is the object that others are made after, so whoever copies
+ * fields by their names loses it without a word, the rules of a layer with it.
+ */
+const NO_NAME = '__proto__';
+
+function noName(field: string, file: string, kind: FileKind): Issue {
+  return {
+    kind: `${kind}-field-invalid`,
+    severity: 'error',
+    message: `no field can be named "${NO_NAME}"`,
+    expected: 'another name',
+    remedy: 'Rename the layer, species or part, in the drawing too.',
+    where: { file, field },
+  };
+}
+
+/** Where in some data a field of that name stands; undefined when there is none. */
+function wayTo(name: string, data: unknown): string | undefined {
+  if (typeof data !== 'object' || data === null) return undefined;
+  for (const [own, inner] of Object.entries(data)) {
+    if (own === name) return name;
+    const within = wayTo(name, inner);
+    if (within !== undefined)
+      return Array.isArray(data) ? `[${own}]${dotted(within)}` : `${own}${dotted(within)}`;
+  }
+  return undefined;
+}
+
+function dotted(way: string): string {
+  return way.startsWith('[') ? way : `.${way}`;
 }
 
 function noText(value: unknown): Issue {
