@@ -46,7 +46,8 @@ export interface Pin {
   readonly y: number;
   /** Degrees, clockwise as seen. */
   readonly rotation: number;
-  readonly turnedOver: boolean;
+  /** Mirrored in x before it is turned; not when left out. */
+  readonly turnedOver?: boolean | undefined;
 }
 
 /** How large an offcut has to be to be kept: a rectangle of this size has to fit in it. */
@@ -69,6 +70,7 @@ export interface SawReach {
 export interface Batch {
   /** Number of finished sets. */
   readonly sets: number;
+  /** One part or more: a batch of nothing is refused. */
   readonly demands: readonly Demand[];
   readonly boards: readonly Board[];
   /** Width the blade removes, mm. */

@@ -130,6 +130,8 @@ const pinCheck = record(
     x: number(PLACE),
     y: number(PLACE),
     rotation: number(DEGREES),
+    // Left out it is not turned over; anything else would go into the layout as it is, which then no one could read.
+    turnedOver: optional(flag()),
   },
   'See `Pin` for the fields of a copy that lies where you put it.',
 );
@@ -138,7 +140,11 @@ const pinCheck = record(
 export const batchCheck: Check = record(
   {
     sets: number(COUNT, 'Say how many finished pieces are made at once; 1 is the least.'),
-    demands: listOf(demandCheck, 'Give a list of the parts to lay out.'),
+    demands: both(
+      // Of nothing there would be an empty layout: a slip in making the list looked like a finished job.
+      that((value) => !Array.isArray(value) || value.length > 0, 'a list of one part or more'),
+      listOf(demandCheck, 'Give a list of the parts to lay out.'),
+    ),
     boards: listOf(boardCheck, 'Give a list of the boards at hand; [] for none.'),
     pins: optional(listOf(pinCheck)),
     kerf: number(LENGTH, 'Give the width that the blade removes; 1 is usual.'),

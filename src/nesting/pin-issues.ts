@@ -148,7 +148,7 @@ function woodFault({ thicknessTolerance }: Batch, board: Board, demand: Demand):
 /** Sums of angles are off by their rounding, degrees. */
 const ROUNDING = 1e-6;
 
-function rulesFault({ rotation, turnedOver }: Pin, { rules }: Demand): Fault | undefined {
+function rulesFault({ rotation, turnedOver = false }: Pin, { rules }: Demand): Fault | undefined {
   const { grain, grainTolerance, turnOver, restEdge } = rules;
   if (turnedOver && !turnOver)
     return {

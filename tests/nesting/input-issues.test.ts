@@ -54,6 +54,11 @@ test('a number that a batch lacks is named, and not taken for want of room', asy
     ],
     [{ boards: undefined }, 'batch.boards: this field is missing'],
     [{ pins: [{ number: 1, x: Number.NaN, y: 0, rotation: 0 }] }, 'batch.pins[0].x'],
+    [
+      { pins: [{ number: 1, x: 0, y: 0, rotation: 0, turnedOver: 'no' }] },
+      'batch.pins[0].turnedOver: this value makes no sense (expected true or false',
+    ],
+    [{ demands: [] }, 'batch.demands: this value makes no sense (expected a list of one part or more'],
   ] as const)
     expect(await refused(change)).toMatch(new RegExp(`^${field.replace(/[[\]().]/g, '\\$&')}`));
 });

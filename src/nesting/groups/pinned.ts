@@ -29,7 +29,7 @@ interface Pinned {
 }
 
 /** What a pinned copy covers of its board, mm. */
-export function pinnedRegion({ x, y, rotation, turnedOver }: Pin, { region }: Demand): Region {
+export function pinnedRegion({ x, y, rotation, turnedOver = false }: Pin, { region }: Demand): Region {
   return applyToRegion(placementMap([x, y], rotation, turnedOver), region);
 }
 

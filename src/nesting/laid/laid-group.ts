@@ -145,7 +145,9 @@ function located(problem: NestingProblem, arrangement: Arrangement, item: number
 
 function locatedPin({ copy, on }: { readonly copy: PinnedCopy; readonly on: number }): Located {
   const { minX, minY, maxX, maxY } = boundsOf(copy.region.outline);
-  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie: () => copy.pin };
+  const { turnedOver = false } = copy.pin;
+  const lie = () => ({ ...copy.pin, turnedOver });
+  return { container: on, along: (minX + maxX) / 2, across: (minY + maxY) / 2, lie };
 }
 
 /** Placed copies first, board by board, from left to right: sets stay together. */
