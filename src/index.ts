@@ -7,6 +7,7 @@ export { traceEstimate } from './costing/trace.ts';
 // Lengths and times as people read and write them.
 export { boardFeet, formatHours, formatMoney, quarterThickness } from './door/figures.ts';
 export { formatInches, formatLength, namesUnit, parseLength } from './door/lengths.ts';
+export { partKey } from './door/part-names.ts';
 export { counted, formatIssue, lengthsInText, worstFirst } from './door/telling.ts';
 // Plain shapes and data.
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
@@ -32,6 +33,7 @@ export { readJob, tryReadJob } from './job/read-job.ts';
 export { readLayout } from './job/read-layout.ts';
 export { type ReadPatternOptions, readPattern, tryReadPattern } from './job/read-pattern.ts';
 export { checkOptions, type JobResult, type RunJobOptions, runJob } from './job/run-job.ts';
+export { sawnParts } from './job/sawn-parts.ts';
 export { drawingsOf, type FilesOfJob } from './job/stock-of-job.ts';
 export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
@@ -89,6 +91,7 @@ export type {
   SawFitting,
 } from './model/pattern-check.ts';
 export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
+export type { PartName } from './model/same-part.ts';
 export type { Board, Trim, Usable, WholeBoard } from './model/stock.ts';
 export { unpricedWood } from './model/unpriced-wood.ts';
 export type { WoodBound } from './model/wood-bound.ts';
@@ -106,26 +109,37 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
+export type { InnerShapes } from './pattern/solids.ts';
 export type { LayerWood } from './sawing/assembly/assembly-part.ts';
 export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assembly.ts';
 // Sawing and gluing.
 export { COMMON_BLADES } from './sawing/blades.ts';
 export { type PlanCutsOptions, planCuts } from './sawing/plan-cuts.ts';
 export { type Calibration, calibrate, type LoggedWork } from './sawing/time/calibrate.ts';
-export { COMMON_TIMES, type TimeConstants, timeConstants } from './sawing/time/time-constants.ts';
+export {
+  COMMON_TIMES,
+  type TimeConstants,
+  type TimeName,
+  timeConstants,
+} from './sawing/time/time-constants.ts';
 export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.ts';
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
-// Drawing.
 export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
+// Drawing.
+export type { PartLook } from './sheet/board/part-look.ts';
+export { PartDrawer } from './sheet/board/part-marks.ts';
 export { drawCheckPicture } from './sheet/check-picture.ts';
+export type { MarkedDrawing } from './sheet/marks/marks.ts';
 export { type BoardsPdf, boardsToPdf, pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
+export type { Paper } from './sheet/paper/page-setup.ts';
 export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
-export { drawReport } from './sheet/report/report.ts';
+export { drawReport, type ReportOptions } from './sheet/report/report.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
 export { materialAccount } from './stock/material-account.ts';
 export { withRemains } from './stock/with-offcuts.ts';
+export type { DrawnSize } from './svg/page.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
 export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';

@@ -20,7 +20,7 @@ import { batchSizes } from './batch-sizes.ts';
 import { jobCheck, laidJobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { namedBlade } from './sawing-fields.ts';
-import { sawnParts } from './sawn-parts.ts';
+import { sawnParts, WIDE_CURVE } from './sawn-parts.ts';
 
 /** What follows from a layout: how to saw it, how it goes together, how long it takes and what it costs. */
 export interface WorkPlan {
@@ -106,5 +106,5 @@ function loggedWork({ work }: Job): LoggedWork[] {
 /** Radius beyond which no blade of the job minds a bend, mm. */
 function widestCurve({ work }: Job): number {
   const widths = work.blades.map(({ width }) => tightestCurve(width));
-  return Math.max(10, ...widths);
+  return Math.max(WIDE_CURVE, ...widths);
 }

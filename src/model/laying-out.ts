@@ -18,27 +18,27 @@ export interface LayOutOptions {
    * Effort in thousands of moves of the search, shared out over the groups of boards; 0 stops at the first
    * complete answer. Default {@link USUAL_EFFORT}.
    */
-  readonly effort?: number;
+  readonly effort?: number | undefined;
   /** Seed of the search: same job, seed and effort give the same layout. Default 1. */
-  readonly seed?: number;
+  readonly seed?: number | undefined;
   /** Stops the search; the best layout so far is returned. */
-  readonly signal?: AbortSignal;
+  readonly signal?: AbortSignal | undefined;
   /**
    * Called with the state of the search; never more often than the search improves or 10 times a second. What it throws
    * ends the search, and `layOut` rejects with it.
    */
-  readonly onProgress?: (progress: LayOutProgress) => void;
+  readonly onProgress?: ((progress: LayOutProgress) => void) | undefined;
   /**
    * Searches side by side, each with its own seed and the whole effort; the best one wins. Same job, seed, effort
    * and number of workers give the same layout. Default 1; more need `startWorker`.
    */
-  readonly workers?: number;
+  readonly workers?: number | undefined;
   /**
    * Starts a worker that serves searches; without it the search runs in the calling thread. In Node hand over the
    * `startWorker` of `fretlay/node-workers`; in a browser start a standard Worker from `fretlay/search-worker`. One
    * that runs another script and never answers is waited for until the signal.
    */
-  readonly startWorker?: () => SearchWorker;
+  readonly startWorker?: (() => SearchWorker) | undefined;
 }
 
 /** What a worker tells. Declared as methods, so that a standard Worker fits, whose events say more than is read here. */

@@ -20,7 +20,7 @@ export interface PlanCutsOptions {
   readonly blades?: readonly Blade[];
   /** Depth of the saw's throat: where a section does not turn in it, strong parts are freed before their openings. */
   readonly throat?: number;
-  /** What the check of the pattern found in each kind of part. */
+  /** What the check of the pattern found in each kind of part, as `sawnParts` tells it. */
   readonly parts?: readonly SawnPart[];
   /** Parts smaller than this both ways are hard to hold (default 50.8: 2 in, common practice, no source). */
   readonly holdSize?: number;
@@ -60,7 +60,7 @@ const optionsCheck = record({
         sharpTurns: number({ least: 0, most: 1e9 }),
         tightestBends: that(Array.isArray, 'a list'),
       }),
-      'What the check of the pattern found, or leave it out.',
+      'Hand in what `sawnParts` makes of the pattern and its check, or leave it out.',
     ),
   ),
   holdSize: optional(number(LENGTH)),
