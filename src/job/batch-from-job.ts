@@ -25,6 +25,7 @@ import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
+import { sizeIssues } from './size-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',
@@ -117,6 +118,8 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...reachIssues(job, file),
     ...batchSizeIssues(batch, file),
   );
+  // A board too small for anything is told as an error already: one message for one slip.
+  if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));
   return { batch, offers, issues };
 }
 

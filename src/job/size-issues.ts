@@ -1,0 +1,94 @@
+import { type Box, boundsOf } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { Board } from '../model/stock.ts';
+import { MM_PER_UNIT } from '../units/length.ts';
+import type { Job } from './job-schema.ts';
+
+/**
+ * What is taken without a word, mm (common practice, no source). Boards are sold up to 20 ft, sheets up to 5 x 10 ft and
+ * a little more where they are sold by the metre; the thickest lumber is 16/4, the thinnest veneer some 0.6 mm. Scraps
+ * are used down to a few square centimetres. A scene of more than 2 m, or less than a thumb's breadth, is none.
+ */
+const LIKELY = {
+  'longer side': { least: 50, most: 6500 },
+  'shorter side': { least: 5, most: 2200 },
+  thickness: { least: 0.55, most: 110 },
+  scene: { least: 20, most: 2000 },
+  part: { least: 2, most: 2000 },
+} as const;
+
+/**
+ * Warnings for boards, thicknesses and finished sizes that no shop has: a number was most likely written in another unit.
+ * The layout would be right for them, so nothing else tells, and wood would be counted or bought that is not there.
+ *
+ * @param boards at hand and for sale, as they came out of the job, the rack and the drawings of boards
+ */
+export function sizeIssues(
+  boards: readonly Pick<Board, 'id' | 'outline' | 'thickness'>[],
+  { layers, pattern }: Pick<Job, 'layers' | 'pattern'>,
+  file: string,
+): Issue[] {
+  const told = (what: string, mm: number, of: keyof typeof LIKELY, where: Issue['where']) =>
+    unlikely(what, mm, LIKELY[of], { file, ...where });
+  const { finishedSize } = pattern;
+  const finished =
+    finishedSize === undefined
+      ? []
+      : told('the finished size', finishedSize.length, finishedSize.layer === undefined ? 'scene' : 'part', {
+          field: 'pattern.finishedSize.length',
+        });
+  return [
+    ...boards.flatMap(({ id, outline, thickness }) => {
+      const [shorter, longer] = sidesOf(boundsOf(outline));
+      return [
+        ...told('the longer side of this board', longer, 'longer side', { board: id }),
+        ...told('the shorter side of this board', shorter, 'shorter side', { board: id }),
+        ...told('the thickness of this board', thickness, 'thickness', { board: id }),
+      ];
+    }),
+    ...Object.entries(layers).flatMap(([layer, { thickness }]) =>
+      thickness === undefined ? [] : told('the thickness of this layer', thickness, 'thickness', { layer }),
+    ),
+    ...finished,
+  ];
+}
+
+function sidesOf({ minX, minY, maxX, maxY }: Box): number[] {
+  return [maxX - minX, maxY - minY].sort((a, b) => a - b);
+}
+
+function unlikely(
+  what: string,
+  mm: number,
+  { least, most }: { readonly least: number; readonly most: number },
+  where: Issue['where'],
+): Issue[] {
+  if (mm >= least && mm <= most) return [];
+  const small = mm < least;
+  return [
+    {
+      kind: 'size-unlikely',
+      severity: 'warning',
+      message: `${what} is unlikely ${small ? 'small' : 'large'}`,
+      expected: small ? `at least ${least} mm` : `at most ${most} mm`,
+      received: `${Number(mm.toFixed(2))} mm`,
+      remedy: meant(mm, least, most),
+      where,
+    },
+  ];
+}
+
+/** What may have been meant: the same number in inches where it is small, in millimetres where it is large. */
+function meant(mm: number, least: number, most: number): string {
+  const asInches = mm * MM_PER_UNIT.in;
+  const ofInches = mm / MM_PER_UNIT.in;
+  const guess = mm < least ? [asInches, `${round(mm)} in`] : [ofInches, `${round(ofInches)} mm`];
+  const likely = Number(guess[0]) >= least && Number(guess[0]) <= most;
+  return likely
+    ? `If "${guess[1]}" was meant, write that; if the size is right, leave it.`
+    : 'Look at its unit; if the size is right, leave it.';
+}
+
+function round(size: number): number {
+  return Number(size.toFixed(3));
+}

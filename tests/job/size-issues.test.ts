@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest';
+import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
+
+const SQUARE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><path id="hull" d="M5 5H50V50H5Z"/></svg>';
+
+const told = (board: object, fields: object = {}) => {
+  const boards = [{ id: 'Oak', thickness: '19 mm', length: '400 mm', width: '200 mm', ...board }];
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', boards, ...fields }));
+  const { issues } = batchFromJob(job, readPattern(SQUARE, job.pattern).pattern, 'job.json');
+  return issues.filter(({ kind }) => kind === 'size-unlikely');
+};
+
+it('a board of inches where millimetres were meant is remarked on, side by side', () => {
+  const issues = told({ length: '300 in', width: '150 in' });
+  expect(issues.map(({ severity, where }) => [severity, where])).toEqual([
+    ['warning', { file: 'job.json', board: 'Oak' }],
+    ['warning', { file: 'job.json', board: 'Oak' }],
+  ]);
+  expect(issues.map(({ received }) => received)).toEqual(['7620 mm', '3810 mm']);
+  expect(issues[0].remedy).toContain('If "300 mm" was meant');
+});
+
+it('guesses inches where a thickness or a finished size is small', () => {
+  expect(told({ thickness: 0.5 })[0].remedy).toContain('If "0.5 in" was meant');
+  const finished = told({}, { pattern: { file: 'p.svg', finishedSize: { length: 8 } } });
+  expect(finished.map(({ remedy, where }) => [remedy, where?.field])).toEqual([
+    ['If "8 in" was meant, write that; if the size is right, leave it.', 'pattern.finishedSize.length'],
+  ]);
+});
+
+it('says nothing of what shops have: long boards, large sheets, veneer, scraps', () => {
+  for (const board of [
+    { length: '20 ft', width: '12 in' },
+    { length: '10 ft', width: '5 ft', thickness: '1/4 in' },
+    { thickness: '0.6 mm' },
+    { thickness: '4 in' },
+    { length: '3 in', width: '2 in' },
+  ])
+    expect(told(board)).toEqual([]);
+});
