@@ -5,7 +5,7 @@ import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { besidesKey, handBoard, handLayout } from './hand-layout.ts';
+import { besidesKey, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { handPlan } from './hand-plan.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
@@ -116,6 +116,45 @@ describe('a sheet with a cut plan', () => {
         });
     });
     expect(leads.length).toBe(1);
+  });
+
+  test('an eye in a small head is numbered in small type beside it, or outside with a lead over no other part', () => {
+    const heads = [
+      { at: [20, 20], radius: 5 },
+      { at: [60, 20], radius: 2.6 },
+      // No number may stand on this one, nor its lead run over it.
+      { at: [60, 30], radius: 7 },
+    ] as const;
+    const placements = heads.map(({ at: [x, y], radius }, i) =>
+      placed({
+        ...{ part: `head ${i + 1}`, layer: 'Front', set: 1 },
+        region: { outline: circle(x, y, radius), openings: i === 2 ? [] : [circle(x, y, 1.1)] },
+      }),
+    );
+    const crowd = { ...board, placements };
+    const whole = handPlan(crowd);
+    const holes = [0, 1].map((i) => {
+      const at: Point = [heads[i].at[0], heads[i].at[1]];
+      return { at, diameter: 1.19, least: 1, cut: 1 + 2 * i };
+    });
+    const plan = { ...whole, sections: [{ from: 0, to: 300 }], holes };
+    const drawn = flatMarks(besidesKey(placementSheet(crowd, { ...OPTIONS, plan }).marks));
+    const found = drawn.flatMap((mark) =>
+      mark.kind === 'text' && mark.role === 'cut-number' ? [{ number: mark.text, box: textBox(mark) }] : [],
+    );
+    expect(found.map(({ number }) => number)).toEqual(plan.cuts.map(({ number }) => `${number}`));
+    const [beside, , outside] = found;
+    expect(corners(beside.box).every((corner) => insideRegion(corner, placements[0].region))).toBe(true);
+    expect(boxesMeet(outside.box, boundsOf(placements[1].region.outline))).toBe(false);
+    const leads = drawn.flatMap((mark) =>
+      mark.role === 'cut-lead' && mark.kind === 'line' ? [mark.points] : [],
+    );
+    const lead = leads.find(([, start]) => start === plan.cuts[2].line[0]);
+    const ring = placements[2].region.outline;
+    expect(lead).toBeDefined();
+    expect(lineMeetsBox(ring, true, outside.box)).toBe(false);
+    for (const [i, to] of ring.entries())
+      expect(lead && segmentsCross(lead[0], lead[1], ring.at(i - 1) ?? to, to)).toBe(false);
   });
 
   test('beside a wide line numbers keep off the whole band', () => {
