@@ -181,6 +181,22 @@ describe('labels', () => {
     });
   });
 
+  test('in rows stand on the side where their leaders run over no other part, though its inner rows are taken', () => {
+    const walls = [2, 35, 68].map((y) =>
+      placed({ part: 'wall', region: { outline: box(2, y, 296, 32), openings: [] } }),
+    );
+    const chimneys = [2, 12, 22].map((x, i) =>
+      placed({ part: `chimney ${i + 1}`, region: { outline: box(x, 102, 9, 16), openings: [] } }),
+    );
+    const shed = placed({ part: 'shed', region: { outline: box(32, 102, 266, 16), openings: [] } });
+    const board = handBoard({ usable: handBoard().usable, placements: [...walls, ...chimneys, shed] });
+    const leaders = flatMarks(boardMarks(board).marks).flatMap((mark) =>
+      mark.kind === 'line' && mark.role === 'leader' ? [mark.points] : [],
+    );
+    expect(leaders.length).toBe(3);
+    expect(leaders.filter(([from, to]) => to[1] < from[1])).toEqual([]);
+  });
+
   test('of a crowd of dots are their numbers, most of them inside, and no two leaders run as one', () => {
     const dots = Array.from({ length: 90 }, (_, i) => {
       const at = [5 + 8 * (i % 10), 5 + 7 * Math.floor(i / 10)] as const;

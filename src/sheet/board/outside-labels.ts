@@ -175,7 +175,7 @@ function setInRows(
   const marks = new Map<Placement, readonly Mark[]>();
   // Its own lists: rows that prove too many are given up, and leave no trace.
   const surroundings: Surroundings = { ...rest, texts: [...texts], leaders: [...leaders] };
-  const gutters = new Gutters(edges, surroundings, most === Number.POSITIVE_INFINITY);
+  const gutters = new Gutters(edges, surroundings, most);
   // From right to left: see Gutters.
   for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
     const block = blockFor(label);
@@ -338,6 +338,19 @@ const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((d
 type Side = 'above' | 'below';
 
 /**
+ * What a leader costs for each part that it runs over, as mm of its length: a straight line right over a part looks like a
+ * cut. So a label stands up to six rows farther out where that keeps its leader off one more part.
+ */
+const OVER_A_PART = 20;
+
+/** A place in a row of one side, from 0 outwards. */
+interface RowPlace {
+  readonly side: Side;
+  readonly row: number;
+  readonly box: Box;
+}
+
+/**
  * Rows of labels above and below the board, filled from the board outwards. A label begins where its leader comes up,
  * and labels are set from right to left: then the leader of the next one is clear of all texts set before, and a row
  * further out is free of their leaders. Leaders have to cross the parts between, but no text and no other leader.
@@ -345,6 +358,7 @@ type Side = 'above' | 'below';
 class Gutters {
   readonly #board: Box;
   readonly #surroundings: Surroundings;
+  readonly #most: number;
   readonly #isLast: boolean;
   /** True when a label found no place of its own. */
   #isBarred = false;
@@ -354,36 +368,65 @@ class Gutters {
   right = Number.NEGATIVE_INFINITY;
 
   /**
-   * @param isLast true where nothing else is tried for what finds no room here: it may then stand far aside. Names would
-   *   have leaders as long as the board is high; they are better given up for numbers
+   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: it may
+   *   then stand far aside. Names would have leaders as long as the board is high; they are better given up for numbers
    */
-  constructor(board: Box, surroundings: Surroundings, isLast: boolean) {
+  constructor(board: Box, surroundings: Surroundings, most: number) {
     this.#board = board;
     this.#surroundings = surroundings;
-    this.#isLast = isLast;
+    this.#most = most;
+    this.#isLast = most === Number.POSITIVE_INFINITY;
   }
 
-  /** The place for a label in the innermost row that is free, on the nearer side if both have one. */
+  /** The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far. */
   take(anchor: Point, block: LabelBlock): Box {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
     // Through a number is bad, on top of another leader is worse.
     const far = [false, true].map((overTexts) => ({ reach: FAR_ASIDE, overTexts }));
     for (const { reach, overTexts } of [{ reach: ASIDE, overTexts: false }, ...(this.#isLast ? far : [])]) {
-      const tried = sides.flatMap((side) => reach.map((aside) => ({ side, aside })));
-      for (let row = 0; row < ROWS; row++) {
-        for (const { side, aside } of tried) {
-          const box = this.#box(side, row, anchor[0] + aside, block);
-          // What reaches beyond the board on the left is on no page.
-          if (reach === FAR_ASIDE && box.minX < this.#board.minX) continue;
-          if (isApart(box, anchor, this.#surroundings, overTexts)) return this.#taken(side, row, box);
-        }
-      }
+      const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, reach, overTexts) ?? []);
+      // No rows too many on one side for the sake of leaders: all names would be given up for it.
+      const few = found.filter(({ row }) => row < this.#most);
+      const [best] = (few.length > 0 ? few : found)
+        .map((place) => ({ ...place, cost: this.#cost(anchor, place.box) }))
+        .sort((one, other) => one.cost - other.cost);
+      if (best !== undefined) return this.#taken(best);
     }
     // Texts on parts may bar every way out: a place of its own the label still gets.
     this.#isBarred = true;
     const row = this.#rows[sides[0]];
-    return this.#taken(sides[0], row, this.#box(sides[0], row, anchor[0], block));
+    return this.#taken({ side: sides[0], row, box: this.#box(sides[0], row, anchor[0], block) });
+  }
+
+  /** The innermost place on one side that is free. */
+  #firstFree(
+    side: Side,
+    anchor: Point,
+    block: LabelBlock,
+    reach: readonly number[],
+    overTexts: boolean,
+  ): RowPlace | undefined {
+    for (let row = 0; row < ROWS; row++) {
+      for (const aside of reach) {
+        const box = this.#box(side, row, anchor[0] + aside, block);
+        // What reaches beyond the board on the left is on no page.
+        if (reach === FAR_ASIDE && box.minX < this.#board.minX) continue;
+        if (isApart(box, anchor, this.#surroundings, overTexts)) return { side, row, box };
+      }
+    }
+    return undefined;
+  }
+
+  /** How far the leader of a label runs, mm, and over how many parts besides its own. */
+  #cost(anchor: Point, box: Box): number {
+    const end = nearestIn(anchor, box);
+    const way = boundsOf([anchor, end]);
+    // Its own part is always left over its outline: the same for every place.
+    const over = this.#surroundings.parts.filter(
+      (part) => boxesMeet(part.box, way) && crossesLine(anchor, end, part.placement.region.outline, true),
+    );
+    return Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) + OVER_A_PART * over.length;
   }
 
   #box(side: Side, row: number, minX: number, { width, height }: LabelBlock): Box {
@@ -392,7 +435,7 @@ class Gutters {
     return { minX, minY, maxX: minX + width, maxY: minY + height };
   }
 
-  #taken(side: Side, row: number, box: Box): Box {
+  #taken({ side, row, box }: RowPlace): Box {
     this.#rows[side] = Math.max(this.#rows[side], row + 1);
     this.right = Math.max(this.right, box.maxX);
     return box;
