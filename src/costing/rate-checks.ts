@@ -1,4 +1,5 @@
 import { type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 
 /** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
 
@@ -13,7 +14,7 @@ const fee = that(
 );
 
 /** The rates of a caller; those that are left out are the common ones. */
-export const rateCheck: Check = record(
+export const rateCheck: Check = recordByHand(
   {
     currency: optional(text()),
     labourPerHour: optional(number(MONEY)),
@@ -26,7 +27,7 @@ export const rateCheck: Check = record(
     keeperCredit: optional(number({ least: 0, most: 1 })),
     markup: optional(number({ least: 0, most: 100 })),
     channels: optional(
-      listOf(record({ name: text('Name the place of sale.'), fee, perPiece: number(MONEY) })),
+      listOf(recordByHand({ name: text('Name the place of sale.'), fee, perPiece: number(MONEY) })),
     ),
   },
   'See `Rates` for what things cost.',

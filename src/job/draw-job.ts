@@ -1,6 +1,7 @@
 import { traceEstimate } from '../costing/trace.ts';
-import { optional, record, words } from '../issues/checks.ts';
+import { optional, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { tracePlan } from '../sawing/trace-plan.ts';
@@ -57,7 +58,10 @@ export interface DrawJobOptions {
   readonly date?: string;
 }
 
-const optionsCheck = record({ file: optional(words()), date: optional(words()) }, 'See `DrawJobOptions`.');
+const optionsCheck = recordByHand(
+  { file: optional(words()), date: optional(words()) },
+  'See `DrawJobOptions`.',
+);
 
 /**
  * Draws the sheets, the pages to print, the report and the tables of a job that has run.

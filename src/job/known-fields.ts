@@ -1,5 +1,5 @@
-import { closest, distance } from 'fastest-levenshtein';
 import { z } from 'zod';
+import { nearestName } from '../issues/nearest-name.ts';
 
 /** The field a person meant when a JSON file has one that its format does not know. */
 
@@ -24,11 +24,7 @@ export function likeliestField(
   name: string,
 ): string | undefined {
   const root = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
-  const names = fieldsAt([root], path);
-  if (names.length === 0) return undefined;
-  const likeliest = closest(name.toLowerCase(), names);
-  const off = distance(name.toLowerCase(), likeliest.toLowerCase());
-  return off <= MISTYPED * Math.max(name.length, likeliest.length) ? likeliest : undefined;
+  return nearestName(name, fieldsAt([root], path), MISTYPED);
 }
 
 /** Names of the fields that the format knows at a place: of all forms the value there may have. */

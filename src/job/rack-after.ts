@@ -1,9 +1,10 @@
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { text as name, oneOf, optional, record, that } from '../issues/checks.ts';
+import { text as name, oneOf, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
@@ -135,7 +136,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
 }
 
 /** Only what a rack may hold is written into one, or it could not be read again. */
-const nameCheck = record({
+const nameCheck = recordByHand({
   design: name('Name the design; the rack tells which batch it was last used for.'),
   date: optional(that(isDate, 'a date such as 2026-03-31')),
   unit: optional(oneOf(['mm', 'in'])),

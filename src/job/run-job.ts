@@ -1,6 +1,7 @@
-import { number, optional, record, words } from '../issues/checks.ts';
+import { number, optional, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
@@ -11,7 +12,7 @@ import type { Purchase } from '../model/purchase.ts';
 import { stated } from '../model/stated.ts';
 import type { Board } from '../model/stock.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
-import { inputIssues } from '../nesting/input-issues.ts';
+import { inputIssues, searchChecks } from '../nesting/input-issues.ts';
 import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
@@ -65,8 +66,10 @@ export interface RunJobOptions extends LayOutOptions {
   readonly minutes?: number | undefined;
 }
 
-const optionsCheck = record(
+// How to search is asked here already: for what a misspelt effort was to say, the job has its own.
+const optionsCheck = recordByHand(
   {
+    ...searchChecks,
     file: optional(words()),
     files: optional(filesCheck),
     minutes: optional(number({ least: 0, most: 1e9 })),

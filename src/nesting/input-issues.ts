@@ -10,12 +10,13 @@ import {
   number,
   oneOf,
   optional,
-  record,
   text,
   that,
+  words,
 } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import { foundWords, wrongValue } from '../issues/wrong-value.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
@@ -57,16 +58,19 @@ const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
 const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
 const DEGREES: NumberLimits = { least: -360, most: 360, unit: 'degrees' };
 
-const optionsCheck = record({
+/** What the search of `layOut` is told. */
+export const searchChecks = {
   effort: optional(number({ least: 0, most: MOST_EFFORT })),
   seed: optional(number({ least: 0, most: MOST_SEED, whole: true })),
   workers: optional(number({ least: 1, most: 1000, whole: true })),
   onProgress: optional(callable()),
   startWorker: optional(callable()),
   signal: optional(that(isSignal, 'the signal of an AbortController')),
-});
+};
 
-const fieldsOfDemand = record(
+const optionsCheck = recordByHand(searchChecks);
+
+const fieldsOfDemand = recordByHand(
   {
     part: text('Name the part: its name is its own within its layer.'),
     layer: text('Name the layer that the part belongs to.'),
@@ -75,7 +79,7 @@ const fieldsOfDemand = record(
     copiesPerSet: number(COUNT, 'Say how many of this part one finished piece has; 1 is usual.'),
     species: text('Name the wood as the boards name it.'),
     thickness: number(SOME_LENGTH, 'Give the finished thickness in millimetres.'),
-    rules: record(
+    rules: recordByHand(
       {
         grain: oneOf(['along', 'across', 'free']),
         grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
@@ -124,7 +128,7 @@ function ofPart(issue: Issue, { layer, part }: Demand): Issue {
 
 const offersCheck = listOf(boardCheck, 'Give a list of the boards for sale; [] for none.');
 
-const pinCheck = record(
+const pinCheck = recordByHand(
   {
     number: number({ ...COUNT, most: 1_000_000 }),
     x: number(PLACE),
@@ -132,12 +136,16 @@ const pinCheck = record(
     rotation: number(DEGREES),
     // Left out it is not turned over; anything else would go into the layout as it is, which then no one could read.
     turnedOver: optional(flag()),
+    // Which part and board there are is told by `pinIssues`.
+    layer: words(),
+    part: words(),
+    board: words(),
   },
   'See `Pin` for the fields of a copy that lies where you put it.',
 );
 
 /** A batch to lay out. */
-export const batchCheck: Check = record(
+export const batchCheck: Check = recordByHand(
   {
     sets: number(COUNT, 'Say how many finished pieces are made at once; 1 is the least.'),
     demands: both(
@@ -159,11 +167,11 @@ export const batchCheck: Check = record(
       'Give the `tolerance` of the pattern that the outlines are of; 0.01 is usual.',
     ),
     // Without one of its sides nothing would ever be a keeper.
-    keep: optional(record({ length: number(SOME_LENGTH), width: number(SOME_LENGTH) })),
+    keep: optional(recordByHand({ length: number(SOME_LENGTH), width: number(SOME_LENGTH) })),
     setsTogether: optional(flag()),
     crosscutKerf: optional(number(LENGTH)),
     reach: optional(
-      record({ throat: optional(number(SOME_LENGTH)), longest: optional(number(SOME_LENGTH)) }),
+      recordByHand({ throat: optional(number(SOME_LENGTH)), longest: optional(number(SOME_LENGTH)) }),
     ),
   },
   'See `Batch` for its fields; `batchFromJob` fills them in from a job.',

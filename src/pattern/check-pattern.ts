@@ -2,9 +2,10 @@ import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
-import { mapOf, number, oneOf, optional, record } from '../issues/checks.ts';
+import { mapOf, number, oneOf, optional } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import type { Part, Pattern } from '../model/pattern.ts';
 import type {
   Finding,
@@ -29,9 +30,9 @@ export const COMMON_SAW: SawFitting = { kerf: 0.5, bladeWidth: 0.97, hole: 1.6 }
 /** Outline around the end of a slot, in kerfs, below which it is the end of a notch: about three kerfs deep. */
 const LEAST_SLOT = 6;
 
-const optionsCheck = record({
+const optionsCheck = recordByHand({
   saw: optional(
-    record({
+    recordByHand({
       kerf: optional(number(LENGTH)),
       bladeWidth: optional(number(SOME_LENGTH)),
       hole: optional(number(SOME_LENGTH)),

@@ -1,7 +1,8 @@
-import { oneOf, record } from '../issues/checks.ts';
+import { number, oneOf, optional, record, words } from '../issues/checks.ts';
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
-import { numberIssue } from '../issues/number-issue.ts';
+import { FINITE, numberIssue } from '../issues/number-issue.ts';
+import { misspelt } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer, Pattern } from '../model/pattern.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
@@ -55,6 +56,8 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const wrong = [
     ...record({ root: record({}) }, 'Hand in the drawing of `readDrawing`.')('drawing', drawing),
     ...record({})('options', options),
+    ...slips('options', options),
+    ...misspelt(ofFinishedSize)('options.finishedSize', options?.finishedSize),
   ];
   if (wrong.length > 0) return { pattern: undefined, issues: wrong };
   const { file } = drawing;
@@ -96,6 +99,16 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   }
   return { pattern: { file, scale, tolerance: rules.tolerance, layers: found }, issues };
 }
+
+/** What each may be is asked where it is used; here only that none is misspelt. */
+const ofFinishedSize = { layer: words(), part: words(), side: words(), length: number(FINITE) };
+const slips = misspelt({
+  scale: optional(number(FINITE)),
+  finishedSize: optional(record({})),
+  tolerance: optional(number(FINITE)),
+  joinGap: optional(number(FINITE)),
+  innerShapes: optional(words()),
+});
 
 /** Tolerance and gap between which they make sense. */
 const LIMITS = {

@@ -2,6 +2,7 @@ import { lineLength } from '../geometry/ring.ts';
 import { both, flag, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
@@ -30,7 +31,7 @@ export interface PlanCutsOptions {
   readonly pace?: Range;
 }
 
-const blade = record(
+const blade = recordByHand(
   {
     name: text('Name the blade.'),
     width: number(SOME_LENGTH),
@@ -49,7 +50,7 @@ const blades = both(
   listOf(blade),
 );
 
-const optionsCheck = record({
+const optionsCheck = recordByHand({
   blades: optional(blades),
   throat: optional(number(SOME_LENGTH)),
   parts: optional(

@@ -6,11 +6,11 @@ import {
   number,
   oneOf,
   optional,
-  record,
   that,
   words,
 } from '../issues/checks.ts';
 import { LENGTH } from '../issues/number-issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 import { findingCheck } from '../model/pattern-checks.ts';
 import { boardPlanCheck } from '../model/plan-checks.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
@@ -54,10 +54,13 @@ const paper: Check = (field, value) =>
   typeof value === 'object' && value !== null ? [] : oneOf(Object.keys(PAPER_SIZES))(field, value);
 
 /** What a placement sheet says besides its board. */
-export const titleCheck: Check = record({ ...title, plan: optional(boardPlanCheck) }, 'See `TitleFacts`.');
+export const titleCheck: Check = recordByHand(
+  { ...title, plan: optional(boardPlanCheck) },
+  'See `TitleFacts`.',
+);
 
 /** What pages are printed on besides. */
-export const pagesCheck: Check = record(
+export const pagesCheck: Check = recordByHand(
   {
     ...title,
     paper: optional(paper),

@@ -1,6 +1,7 @@
 import { cover, outline } from '../geometry/shape-checks.ts';
-import { type Check, flag, listOf, number, optional, record, text } from '../issues/checks.ts';
+import { type Check, flag, listOf, number, optional, text } from '../issues/checks.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
+import { recordByHand } from '../issues/record-by-hand.ts';
 
 /** Checks of boards that are handed in: to be laid on, to be bought, or to be counted with once they were laid on. */
 
@@ -16,7 +17,7 @@ const ripped = number(
   'Give the width to rip off, or "clean" for just enough to have a straight edge.',
 );
 
-const trimCheck = record(
+const trimCheck = recordByHand(
   {
     topEdge: number(LENGTH),
     straightEdge: (field, value) => (value === 'clean' ? [] : ripped(field, value)),
@@ -27,7 +28,7 @@ const trimCheck = record(
 );
 
 /** A board, or an entry of boards alike. */
-export const boardCheck: Check = record(
+export const boardCheck: Check = recordByHand(
   {
     id: text('Give every board entry a name of its own.'),
     species: text('Name the wood as the parts name it.'),
@@ -40,7 +41,7 @@ export const boardCheck: Check = record(
     ),
     price: optional(number(PRICE)),
     strips: optional(number(COUNT)),
-    whole: optional(record({ outline, price: optional(number(PRICE)) })),
+    whole: optional(recordByHand({ outline, price: optional(number(PRICE)) })),
     trim: optional(trimCheck),
     nominal: optional(number(SOME_LENGTH)),
     sheet: optional(flag()),

@@ -1,8 +1,9 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
-import { number, optional, record, that } from '../issues/checks.ts';
+import { number, optional, record, that, words } from '../issues/checks.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
+import { misspelt, recordByHand } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { Cascade, INITIAL_FONT_SIZE, INITIAL_STYLE } from './cascade.ts';
@@ -124,7 +125,8 @@ function rootTransform(source: StyledSource, page: Page['size'], boxes: ObjectBo
 const size = optional(
   number({ least: 0, most: FARTHEST_MM, above: true }, 'Leave it out if it is not known.'),
 );
-const drawnSize = optional(record({ width: size, height: size }));
+const drawnSize = optional(recordByHand({ width: size, height: size }));
+const slips = misspelt({ file: optional(words()), pixelsPerInch: size, drawnSize });
 const text = that((value) => typeof value === 'string', 'the text of an SVG drawing');
 
 /** What is handed in that can be no drawing, and sizes that are none. */
@@ -132,7 +134,9 @@ function inputIssues(svgText: unknown, options: ReadDrawingOptions): Issue[] {
   const issues = [...text('svgText', svgText), ...record({})('options', options)];
   if (issues.length > 0) return issues;
   const { file = 'drawing' } = options;
-  return [...size('pixelsPerInch', options.pixelsPerInch), ...drawnSize('drawnSize', options.drawnSize)].map(
-    (issue) => ({ ...issue, where: { file, ...issue.where } }),
-  );
+  return [
+    ...slips('options', options),
+    ...size('pixelsPerInch', options.pixelsPerInch),
+    ...drawnSize('drawnSize', options.drawnSize),
+  ].map((issue) => ({ ...issue, where: { file, ...issue.where } }));
 }

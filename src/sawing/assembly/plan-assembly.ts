@@ -1,9 +1,10 @@
 import { combineRegions, offsetRegions } from '../../geometry/clipper.ts';
 import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
-import { mapOf, number, oneOf, optional, record, text } from '../../issues/checks.ts';
+import { mapOf, number, oneOf, optional, text } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
+import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
@@ -31,12 +32,12 @@ const GLUE_SPREAD = [171, 244] as const;
 /** Contacts smaller than this are only touching edges, mm2. */
 const LEAST_CONTACT = 1;
 
-const optionsCheck = record(
+const optionsCheck = recordByHand(
   {
     // A layer that has none is left out, as one that is not named.
     layers: mapOf(
       optional(
-        record(
+        recordByHand(
           { species: text(), thickness: number(SOME_LENGTH), grain: oneOf(['along', 'across', 'free']) },
           'See `LayerWood` for the wood of a layer.',
         ),

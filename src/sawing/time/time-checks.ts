@@ -1,4 +1,5 @@
-import { type Check, number, optional, record } from '../../issues/checks.ts';
+import { type Check, number, optional } from '../../issues/checks.ts';
+import { recordByHand } from '../../issues/record-by-hand.ts';
 import { range } from '../../model/plan-checks.ts';
 import { TIME_NAMES } from './time-constants.ts';
 
@@ -8,13 +9,13 @@ import { TIME_NAMES } from './time-constants.ts';
 const MOST = 1e9;
 
 /** How much of each kind of work there is; what is not named is not there. */
-export const amounts: Check = record(
+export const amounts: Check = recordByHand(
   ofEach(optional(number({ least: 0, most: MOST }))),
   'See `WorkAmounts`; `amountsOf` counts them.',
 );
 
 /** Minutes of one of each kind of work. */
-export const constants: Check = record(
+export const constants: Check = recordByHand(
   ofEach(range),
   'Ranges of minutes; `timeConstants` has common ones, with your own in place of some.',
 );

@@ -1,5 +1,6 @@
-import { optional, record } from '../../issues/checks.ts';
+import { optional } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
+import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { Range } from '../../model/cut-plan.ts';
 import { range } from '../../model/plan-checks.ts';
 import { COMMON_PACE } from './blade-life.ts';
@@ -43,7 +44,7 @@ export type TimeConstants = Readonly<Record<TimeName, Range>>;
 /** Names of the constants in the order of the work. */
 export const TIME_NAMES = Object.keys(COMMON_TIMES) as readonly TimeName[];
 
-const ownTimes = record(
+const ownTimes = recordByHand(
   Object.fromEntries(TIME_NAMES.map((name) => [name, optional(range)])),
   'Ranges of minutes, { low, likely, high }, by the names of `COMMON_TIMES`.',
 );

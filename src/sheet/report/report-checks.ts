@@ -10,6 +10,7 @@ import {
 } from '../../issues/checks.ts';
 import { issueCheck } from '../../issues/issue-check.ts';
 import { FINITE } from '../../issues/number-issue.ts';
+import { recordByHand } from '../../issues/record-by-hand.ts';
 import { boardAreasCheck } from '../../model/layout-checks.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
 import { anyRange, assemblyPlanCheck, cutPlanCheck, estimateCheck, range } from '../../model/plan-checks.ts';
@@ -72,7 +73,7 @@ export const purchaseCheck: Check = record(
 );
 
 /** What a report says besides. */
-export const reportCheck: Check = record(
+export const reportCheck: Check = recordByHand(
   {
     job: words(),
     design: optional(words()),
