@@ -65,8 +65,8 @@ export const laidBoardCheck: Check = record(
   LAYOUT,
 );
 
-/** The boards of a layout, for what reads nothing else of it. */
-export const laidBoardsCheck: Check = record({ boards: listOf(laidBoardCheck) }, LAYOUT);
+/** The boards of a layout and the kerf it was made for, for what reads nothing else of it. */
+export const laidBoardsCheck: Check = record({ kerf: length, boards: listOf(laidBoardCheck) }, LAYOUT);
 
 /** Sums over boards: areas mm2, lengths mm. */
 const totals = {
