@@ -77,7 +77,9 @@ export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartD
 export function* setBoards(layout: Layout, options: PagesOptions, drawer: PartDrawer): Generator<BoardPages> {
   const draw = keepingLast(
     (board) =>
-      new BoxedMarks(boardMarks(board, { plan: options.plans?.get(board.id), unit: options.unit }, drawer)),
+      new BoxedMarks(
+        boardMarks(board, { plan: options.plans?.get(board.id), unit: options.unit, isPaged: true }, drawer),
+      ),
   );
   for (const board of layout.boards) {
     if (board.placements.length === 0) continue;

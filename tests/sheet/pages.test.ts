@@ -1,12 +1,13 @@
 import { describe, expect, test } from 'vitest';
+import { boundsOf, boxHolds, type Point } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
-import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { type ClipMark, flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { drawingToSvg } from '../../src/sheet/marks/marks-to-svg.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
-import { boardPages } from '../../src/sheet/pages.ts';
+import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
 import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts';
 import { BoxedMarks } from '../../src/sheet/paper/boxed-marks.ts';
 import type { PageOptions } from '../../src/sheet/paper/page-setup.ts';
@@ -34,12 +35,52 @@ function longBoard(): LaidBoard {
   });
 }
 
+/** What of its board a page shows. */
+function clipOf({ drawing }: SheetPage): ClipMark | undefined {
+  return drawing.marks.find((mark): mark is ClipMark => mark.kind === 'clip');
+}
+
 describe('pages', () => {
   test('look as they did', async () => {
     const pages = boardPages(handLayout(), { ...FACTS, paper: 'letter' });
     expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1', 'maple-1 B1']);
     await expect(pageToSvg(pages[0])).toMatchFileSnapshot('./snapshots/page-cover.svg');
     await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/page-a1.svg');
+  });
+
+  test('have the arrow for the grain whole on each page, above what it shows of the board', () => {
+    const bar = placed({ region: { outline: box(10, 10, 680, 100), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 700, 120), openings: [] }, placements: [bar] });
+    const pages = boardPages(handLayout({ boards: [board] }), { ...FACTS, paper: 'a4' }).slice(1);
+    const arrows = pages.map((page) => {
+      const clip = clipOf(page);
+      const [dx, dy] = clip?.shift ?? [0, 0];
+      // The arrows of parts lie on the board, this one above it: y < 0 there.
+      const points = flatMarks(clip?.marks ?? []).flatMap((mark) => {
+        if (mark.role !== 'grain' && mark.role !== 'grain-head') return [];
+        return mark.kind === 'line' ? mark.points : mark.kind === 'rings' ? mark.rings.flat() : [];
+      });
+      const above = points.filter(([, y]) => y < 0).map(([x, y]): Point => [x + dx, y + dy]);
+      return { isWhole: clip !== undefined && boxHolds(clip.window, boundsOf(above)), above };
+    });
+    expect(arrows.length).toBeGreaterThan(2);
+    expect(arrows.filter(({ above, isWhole }) => above.length > 0 && isWhole)).toEqual(arrows);
+  });
+
+  test('are none for the list of short numbers alone, or for what is left of a board', () => {
+    const dots = Array.from({ length: 90 }, (_, i) => {
+      const outline = circle(6 + 8 * (i % 15), 5 + 20 * Math.floor(i / 15), 3);
+      return placed({ part: 'lantern peg', set: i + 1, region: { outline, openings: [] } });
+    });
+    // On either side of the parts is more of the board than a page shows.
+    const usable = { outline: box(-600, 0, 1500, 120), openings: [] };
+    const sparse = handBoard({ usable, placements: dots });
+    const [, ...pages] = boardPages(handLayout({ boards: [sparse] }), { ...FACTS, paper: 'a4' });
+    expect(pages.map(({ name }) => name)).toEqual(['maple-1 A1']);
+    const texts = flatMarks(clipOf(pages[0])?.marks ?? []).flatMap((mark) =>
+      mark.kind === 'text' ? [mark.text] : [],
+    );
+    expect(texts.filter((words) => words.startsWith('p90 '))).toHaveLength(1);
   });
 
   test('say on the map how thick the wood is that they are stuck on', () => {

@@ -16,6 +16,8 @@ import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
 export interface BoardMarks {
   readonly marks: readonly Mark[];
   readonly box: Box;
+  /** The row above the board for the arrow that tells the grain, where it is left to the pages; see {@link grainMarks}. */
+  readonly grainRow?: Box;
 }
 
 /** What may be known of a board besides its layout. */
@@ -24,6 +26,8 @@ export interface BoardExtras {
   readonly plan?: BoardPlan;
   /** In which drills are taken, and lengths written (default mm). */
   readonly unit?: DisplayUnit;
+  /** True where every page has an arrow of its own: one on the board would be cut off at the edge of a page. */
+  readonly isPaged?: boolean;
 }
 
 /** Room above the board for the names of its sections, mm. */
@@ -41,7 +45,7 @@ const TEXT_SIZE = 3;
  */
 export function boardMarks(
   board: LaidBoard,
-  { plan, unit = 'mm' }: BoardExtras = {},
+  { plan, unit = 'mm', isPaged = false }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
@@ -51,12 +55,13 @@ export function boardMarks(
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
+  const grainRow = { minX: box.minX, minY: top, maxX: box.maxX, maxY: top + TEXT_SIZE };
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
     ...(list.length === 0 ? [] : [listGroup(list)]),
     ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
-    { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(box, top) },
+    ...(isPaged ? [] : [grainGroup(grainRow)]),
     {
       kind: 'group',
       id: 'rest-edge',
@@ -67,6 +72,7 @@ export function boardMarks(
   return {
     marks,
     box: { minX: box.minX - 2, minY: top - 2, maxX: Math.max(box.maxX, right) + 2, maxY: bottom + 2 },
+    ...(isPaged ? { grainRow } : {}),
   };
 }
 
@@ -134,12 +140,20 @@ function placementName({ layer, part, set, turnedOver }: Placement): string {
   return `${layer} ${part}, set ${set}${turnedOver ? ', turned over' : ''}`;
 }
 
-/** The big arrow above the board: the grain runs along x on every board. */
-function grainMarks(box: Box, y: number): Mark[] {
-  const length = Math.min(140, (box.maxX - box.minX) * 0.6);
-  const middle = (box.minX + box.maxX) / 2;
+function grainGroup(row: Box): GroupMark {
+  return { kind: 'group', id: 'grain', title: 'Direction of the grain', marks: grainMarks(row) };
+}
+
+/**
+ * The big arrow in the row above a board, or above what a page shows of it: the grain runs along x on every board.
+ *
+ * @param row from one end of what is shown to the other, mm
+ */
+export function grainMarks(row: Box): Mark[] {
+  const length = Math.min(140, (row.maxX - row.minX) * 0.6);
+  const middle = (row.minX + row.maxX) / 2;
   const words = length > 60 ? 'grain' : '';
-  const level = y + TEXT_SIZE / 2;
+  const level = (row.minY + row.maxY) / 2;
   if (words === '') return grainArrow(middle, level, length, 4);
   const half = (length - 16) / 2;
   return [

@@ -69,7 +69,7 @@ const ROW_STEP = 3.4;
 const GUTTER_GAP = 2;
 /** Rows on one side of the board from which on numbers and a list are easier to follow than leaders. */
 const MOST_ROWS = 6;
-/** Between columns of the list, and how wide it may be below a narrower board, mm: as wide as a page of A4 or Letter. */
+/** Between columns of the list, and how wide it may be below fewer parts, mm: as wide as a page of A4 or Letter. */
 const COLUMN_GAP = 4;
 const NARROWEST_LIST = 180;
 
@@ -111,7 +111,13 @@ export function placeOutside(
   );
   const numbers = setInRows(still, numbered, edges, surroundings);
   for (const [placement, each] of numbers.marks) marks.set(placement, each);
-  const list = listBelow(wanted, edges, edges.maxY + numbers.below + GUTTER_GAP);
+  const top = edges.maxY + numbers.below + GUTTER_GAP;
+  // Below the parts, not below what is left of the board: a page would be printed for the list alone.
+  const list = listBelow(wanted, {
+    minX: Math.min(...around.parts.map(({ box }) => box.minX)),
+    maxX: Math.max(...around.parts.map(({ box }) => box.maxX)),
+    top,
+  });
   return {
     marks,
     list: list.marks,
@@ -188,12 +194,16 @@ function setInRows(
 }
 
 /**
- * The list of what numbers stand for: in columns below the board, each read downwards, as few lines high as its width
- * allows. So a list of a hundred parts is some lines high where rows of their labels would be as high as the board.
+ * The list of what numbers stand for: in columns below the parts of the board, each read downwards, as few lines high as
+ * its width allows. So a list of a hundred parts is some lines high where rows of their labels would be as high as the
+ * board.
  *
- * @param top where it begins, mm
+ * @param place where it begins, and where the parts above it end, mm
  */
-function listBelow(labels: readonly OutsideLabel[], { minX, maxX }: Box, top: number) {
+function listBelow(
+  labels: readonly OutsideLabel[],
+  { minX, maxX, top }: { readonly minX: number; readonly maxX: number; readonly top: number },
+) {
   const blocks = [...labels]
     .sort((a, b) => a.number - b.number)
     .map(({ placement, number, reported }) => listedBlock(placement, number, reported));

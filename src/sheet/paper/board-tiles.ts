@@ -1,5 +1,6 @@
 import { type Box, boundsOf, boxesMeet, boxHolds, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { grainMarks } from '../board/board-marks.ts';
 import { outlineBox } from '../board/outline-box.ts';
 import {
   type LineMark,
@@ -157,9 +158,20 @@ function lookedUp(
         ({ role }, i) =>
           boxed.meets(i, page.window, 1) && (!MERE_NAMES.has(role) || isShownWhole(boxed.box(i), printed)),
       );
-      return [...seen, ...joins];
+      return [...seen, ...joins, ...grainOn(page.window, boxed.grainRow)];
     },
   };
+}
+
+/** Least of a board on a page for which an arrow stands there, mm: less is a strip that its neighbour shows, too. */
+const SOME_BOARD = 20;
+
+/** The arrow for the grain above what a page shows of its board, whole on that page; none where the row is on another one. */
+function grainOn(window: Box, row: Box | undefined): Mark[] {
+  if (row === undefined || row.minY < window.minY || row.maxY > window.maxY) return [];
+  const minX = Math.max(row.minX, window.minX);
+  const maxX = Math.min(row.maxX, window.maxX);
+  return maxX - minX < SOME_BOARD ? [] : grainMarks({ ...row, minX, maxX });
 }
 
 /** What decides which windows of a board are pages, and where they lie: the same for every setup. */

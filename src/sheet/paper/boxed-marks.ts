@@ -14,12 +14,15 @@ export class BoxedMarks {
   readonly marks: readonly DrawnMark[];
   /** The box that the whole drawing takes, mm. */
   readonly whole: Box;
+  /** Where each page has its arrow for the grain; undefined where it has none. */
+  readonly grainRow: Box | undefined;
   /** minX, minY, maxX, maxY of one mark after the other, mm. */
   readonly #boxes: Float64Array;
 
-  constructor({ marks, box }: BoardMarks) {
+  constructor({ marks, box, grainRow }: BoardMarks) {
     this.marks = flatMarks(marks);
     this.whole = box;
+    this.grainRow = grainRow;
     this.#boxes = new Float64Array(4 * this.marks.length);
     this.marks.forEach((mark, i) => {
       this.#boxes.set(INSIDE_OUT, 4 * i);
