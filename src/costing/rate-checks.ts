@@ -1,5 +1,9 @@
-import { type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
+import { ring } from '../geometry/point-checks.ts';
+import { both, type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { layoutCheck } from '../model/layout-checks.ts';
+import { MOST_COPIES } from '../model/limits.ts';
+import { range } from '../model/plan-checks.ts';
 
 /** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
 
@@ -35,18 +39,39 @@ export const rateCheck: Check = recordByHand(
 
 const amount = number({ least: 0, most: 1e12 });
 
-/** What a batch is costed from: the fields that the costs are reckoned from. */
+/** The least and the most glue of a piece. */
+const glueGrams = both(
+  that(
+    (value) => Array.isArray(value) && value.length === 2,
+    'a list of two numbers, the least and the most',
+  ),
+  listOf(amount),
+);
+
+/** A board of the stock: its price, and what strips of it were whole. */
+const priced = record({
+  id: text(),
+  outline: ring,
+  price: optional(number(MONEY)),
+  strips: optional(number({ least: 1, most: MOST_COPIES, whole: true })),
+  whole: optional(record({ outline: ring, price: optional(number(MONEY)) })),
+});
+
+/**
+ * What a batch is costed from. The layout is looked at whole, for its parts are what the paper is measured by; of the plans
+ * only the fields that the costs are reckoned from.
+ */
 export const batchedCheck: Check = record({
-  layout: record(
-    { figures: record({ completeSets: amount }), boards: listOf(record({ stock: text() })) },
-    'Hand in the layout of `layOut`, after `withRemains`.',
+  layout: both(
+    layoutCheck,
+    record({ figures: record({ completeSets: amount }), boards: listOf(record({ stock: text() })) }),
   ),
-  stock: listOf(
-    record({ id: text(), price: optional(number(MONEY)) }),
-    'Hand in the boards of the batch that was laid out.',
+  stock: listOf(priced, 'Hand in the boards of the batch that was laid out.'),
+  plan: record(
+    { blades: listOf(record({ blade: record({ name: text() }), worn: range })), holes: amount },
+    'Hand in the plan of `planCuts`.',
   ),
-  plan: record({ blades: listOf(record({})), holes: amount }, 'Hand in the plan of `planCuts`.'),
-  assembly: record({ glueGrams: listOf(amount), surface: amount }, 'Hand in the plan of `planAssembly`.'),
+  assembly: record({ glueGrams, surface: amount }, 'Hand in the plan of `planAssembly`.'),
   time: record(
     { total: record({ low: amount, likely: amount, high: amount }) },
     'Hand in the time of `workTime`.',

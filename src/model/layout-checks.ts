@@ -1,5 +1,5 @@
 import { line, ring, rings } from '../geometry/point-checks.ts';
-import { type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
+import { both, type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { MOST_COPIES } from './limits.ts';
 
@@ -30,6 +30,15 @@ export const boardAreasCheck: Check = record({
   scrap: figure,
 });
 
+/** The area of a whole board is what all others are shares of. */
+const ofSomeBoard = both(boardAreasCheck, record({ board: number({ ...FINITE, least: 1e-3, unit: 'mm2' }) }));
+
+/** Copies are sawn each by a name of its own; none of them would be endlessly many to a name. */
+const pieceNames = both(
+  listOf(name),
+  that((pieces) => (pieces as readonly unknown[]).length > 0, 'a list of at least one name'),
+);
+
 const box = record({ minX: figure, minY: figure, maxX: figure, maxY: figure });
 
 /** One board of a layout. */
@@ -54,13 +63,13 @@ export const laidBoardCheck: Check = record(
         veins: listOf(line),
       }),
     ),
-    pieces: optional(listOf(name)),
+    pieces: optional(pieceNames),
     planeTo: optional(number(SOME_LENGTH)),
     slices: optional(count),
     strips: optional(count),
     sections: optional(listOf(record({ from: figure, to: figure }))),
     offcuts: optional(listOf(record({ id: name, region: rings, rectangle: box, area: figure }))),
-    areas: optional(boardAreasCheck),
+    areas: optional(ofSomeBoard),
   },
   LAYOUT,
 );

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { estimate } from '../../src/costing/estimate.ts';
+import { type Batched, estimate } from '../../src/costing/estimate.ts';
 import { priceFor } from '../../src/costing/price.ts';
 import type { Rates } from '../../src/costing/rates.ts';
 import { traceEstimate } from '../../src/costing/trace.ts';
@@ -55,6 +55,12 @@ function costed(
   const time = workTime(hour, { ...constants } as Parameters<typeof workTime>[1]);
   return estimate({ layout, stock, plan: planCuts(layout), assembly, time }, rates);
 }
+
+/** What is costed, with another first board in its layout. */
+const onBoard = (given: Batched, fields: object) => ({
+  ...given,
+  layout: { ...given.layout, boards: [{ ...given.layout.boards[0], ...fields }] },
+});
 
 describe('an estimate', () => {
   it('is that of a craft pricing page: 15 of materials, 3 h at 20, overhead 10 % make 82.50, doubled 165.00', () => {
@@ -274,6 +280,26 @@ describe('rates and plans that make no sense', () => {
     expect(told(() => estimate({ stock: [] } as never))).toEqual(
       ['layout', 'plan', 'assembly', 'time'].map((field) => `batched.${field}`),
     );
+  });
+
+  // Each was a TypeError before, or a price that is none.
+  it.each<[field: string, change: (given: Batched) => unknown]>([
+    ['layout.boards[0].placements', (g) => onBoard(g, { placements: undefined })],
+    ['layout.boards[0].copies', (g) => onBoard(g, { copies: undefined })],
+    ['layout.boards[0].pieces', (g) => onBoard(g, { pieces: [] })],
+    ['layout.boards[0].areas', (g) => onBoard(g, { areas: null })],
+    ['layout.boards[0].areas.parts', (g) => onBoard(g, { areas: { ...areas, parts: Number.NaN } })],
+    ['layout.boards[0].areas.board', (g) => onBoard(g, { areas: { ...areas, board: 0 } })],
+    ['stock[0].outline', (g) => ({ ...g, stock: [{ ...oak, outline: null, strips: 2 }] })],
+    ['stock[0].strips', (g) => ({ ...g, stock: [{ ...oak, strips: 0 }] })],
+    ['plan.blades[0].worn', (g) => ({ ...g, plan: { ...g.plan, blades: [{ blade: { name: 'b' } }] } })],
+    ['assembly.glueGrams', (g) => ({ ...g, assembly: { ...g.assembly, glueGrams: [] } })],
+  ])('are told deep in what a batch is costed from: %s', (field, change) => {
+    const layout = layoutOf(plates());
+    const time = workTime({ sawing: 1 });
+    const given = { layout, stock: [oak], plan: planCuts(layout), assembly, time };
+    expect(told(() => estimate(given))).toEqual([]);
+    expect(told(() => estimate(change(given) as Batched))).toEqual([`batched.${field}`]);
   });
 
   it('are no stock without a board of the layout: its wood is told to be missing', () => {
