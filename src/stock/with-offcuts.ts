@@ -1,14 +1,15 @@
 import { regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
-import { listOf, number, record, text } from '../issues/checks.ts';
+import { listOf, number, optional, record } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
-import { LENGTH } from '../issues/number-issue.ts';
+import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout, Offcut, Section } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
+import { boardCheck } from './board-checks.ts';
 import { partitionBoard } from './board-partition.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
 import { divideRest, obstaclesOf } from './offcuts.ts';
@@ -16,8 +17,10 @@ import { trimmedOutline } from './trim.ts';
 
 const batchCheck = record(
   {
-    boards: listOf(record({ id: text() })),
+    boards: listOf(boardCheck),
     kerf: number(LENGTH),
+    keep: optional(record({ length: number(SOME_LENGTH), width: number(SOME_LENGTH) })),
+    crosscutKerf: optional(number(LENGTH)),
   },
   'Hand in the batch that was laid out.',
 );

@@ -69,6 +69,17 @@ describe('what is left of a board', () => {
     ]);
   });
 
+  it.each([
+    ['boards[0].outline', { boards: [{ ...BOARD, outline: null }] }],
+    ['boards[0].defects', { boards: [{ ...BOARD, defects: undefined }] }],
+    ['keep.width', { keep: { length: 100, width: Number.NaN } }],
+    ['crosscutKerf', { crosscutKerf: '3' }],
+  ])('is not looked for with a batch that makes no sense: %s', (field, change) => {
+    const layout = { boards: [LAID], kerf: 1 } as unknown as Layout;
+    const batch = { boards: [BOARD], kerf: 1, ...change } as unknown as Batch;
+    expect(() => withRemains(layout, batch)).toThrow(`batch.${field}: `);
+  });
+
   it('takes the rip when it leaves more than the cross-cut, and a middle piece between two cuts', () => {
     const low = sawn([box(10, 60, 790, 90)], { keep: { length: 200, width: 30 } });
     expect(low.offcuts!.map(({ rectangle }) => rectangle)).toEqual([
