@@ -1,5 +1,6 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { InnerShapes } from './solids.ts';
 import { UniqueNames } from './unique-names.ts';
 
 /** The shapes of one layer, in painting order. */
@@ -11,12 +12,18 @@ export interface LayerShapes {
 /**
  * Finds the layers of a drawing. Groups that the drawing program marks as layers are the layers; without marks, every
  * group directly in the drawing is one. A layer that holds layers and draws nothing itself only gathers them: they are
- * the layers, however deep. One that draws something besides is one layer with all that is in it, and a note says so.
- * A drawing whose only content is a single group is looked into. Shapes outside every layer make a layer of their own.
+ * the layers, however deep. One that draws something besides, or in which a layer may be the openings of another, is one
+ * layer with all that is in it, and a note says so. A drawing whose only content is a single group is looked into. Shapes
+ * outside every layer make a layer of their own.
  */
-export function layersOf(drawing: Drawing): { layers: LayerShapes[]; issues: Issue[] } {
+export function layersOf(
+  drawing: Drawing,
+  innerShapes: InnerShapes,
+): { layers: LayerShapes[]; issues: Issue[] } {
   const hidden: DrawingGroup[] = [];
-  const groups = layerGroups(soleContent(drawing.root));
+  // Where filled shapes in others are cut out, any layer may be the openings of its neighbour.
+  const gathers = innerShapes === 'openings' ? () => false : gathersWood;
+  const groups = layerGroups(soleContent(drawing.root), gathers);
   const issues: Issue[] = [];
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
@@ -40,13 +47,14 @@ function heldTogether(layer: string, members: readonly Member[], file: string): 
   if (inner.length === 0) return [];
   const named = inner.slice(0, MOST_NAMED).map((each, i) => `"${nameOf(each, i)}"`);
   const more = inner.length > MOST_NAMED ? ` and ${inner.length - MOST_NAMED} more` : '';
+  const why = members.some(drawsBesideLayers) ? 'has shapes of its own and holds' : 'holds';
+  const openings = members.some(drawsBesideLayers) ? '' : ', of which one may be the openings of another';
   return [
     {
       kind: 'layers-in-layer',
       severity: 'note',
-      message: `this layer has shapes of its own and holds the layers ${named.join(', ')}${more}: all of it is taken as one layer`,
-      remedy:
-        'To cut them from wood of their own, move them out of it in the drawing program, or its own shapes into one of them.',
+      message: `this layer ${why} the layers ${named.join(', ')}${more}${openings}: all of it is taken as one layer`,
+      remedy: 'To cut them from wood of their own, move them out of it in the drawing program.',
       where: { file, layer },
     },
   ];
@@ -88,18 +96,19 @@ function soleContent(root: DrawingGroup): DrawingGroup {
 }
 
 /** The groups that are layers, in painting order, and last what lies beside them. */
-function layerGroups(root: DrawingGroup): { name: string; members: readonly Member[] }[] {
+function layerGroups(
+  root: DrawingGroup,
+  gathers: (group: DrawingGroup) => boolean,
+): { name: string; members: readonly Member[] }[] {
   // A switched-off group is never looked into: it is passed on as it is, and reported where shapes are gathered.
-  if ((root.isLayer && !onlyGathers(root)) || !root.visible)
-    return [{ name: nameOf(root, 0), members: [root] }];
+  if ((root.isLayer && !gathers(root)) || !root.visible) return [{ name: nameOf(root, 0), members: [root] }];
   const marked = root.children.some(holdsLayer);
   const found: { name: string; members: readonly Member[] }[] = [];
   const loose: Member[] = [];
   const visit = (members: readonly Member[]) => {
     for (const member of members) {
       const isLayer = member.kind === 'group' && (member.isLayer || !marked);
-      if (isLayer && !onlyGathers(member))
-        found.push({ name: nameOf(member, found.length), members: [member] });
+      if (isLayer && !gathers(member)) found.push({ name: nameOf(member, found.length), members: [member] });
       else if (member.kind === 'group' && member.visible && holdsLayer(member)) visit(member.children);
       else loose.push(member);
     }
@@ -110,9 +119,23 @@ function layerGroups(root: DrawingGroup): { name: string; members: readonly Memb
   return found;
 }
 
-/** True for a group that is shown, has layers in it, and draws nothing outside of them. */
-function onlyGathers(group: DrawingGroup): boolean {
-  return group.visible && group.children.some(holdsLayer) && !group.children.some(drawsOutsideLayers);
+/**
+ * True for a group that is shown, has layers in it, and draws nothing outside of them; each of them paints wood. A layer of
+ * lines alone may be the openings or veins of the wood in the next one, which would lose them if it were a layer by itself.
+ */
+function gathersWood(group: DrawingGroup): boolean {
+  const inner = group.visible ? innerLayers(group) : [];
+  return inner.length > 0 && inner.every(paintsWood) && !drawsBesideLayers(group);
+}
+
+function paintsWood(member: Member): boolean {
+  if (member.kind === 'shape') return member.fill !== 'none';
+  return member.visible && member.children.some(paintsWood);
+}
+
+/** True for a group with shapes in it that lie in none of its layers, and for a shape. */
+function drawsBesideLayers(member: Member): boolean {
+  return member.kind === 'shape' || member.children.some(drawsOutsideLayers);
 }
 
 function drawsOutsideLayers(member: Member): boolean {

@@ -61,12 +61,12 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   ];
   if (wrong.length > 0) return { pattern: undefined, issues: wrong };
   const { file } = drawing;
-  const { layers, issues: hidden } = layersOf(drawing);
   const rules: PartRules = {
     tolerance: options.tolerance ?? 0.01,
     joinGap: options.joinGap ?? 0.2,
     innerShapes: options.innerShapes ?? 'unite',
   };
+  const { layers, issues: hidden } = layersOf(drawing, rules.innerShapes);
   const invalid = invalidOptions(rules, file);
   if (invalid !== undefined) return { pattern: undefined, issues: [...hidden, invalid] };
   const scale = scaleOf(drawing, layers, rules, options);

@@ -52,6 +52,24 @@ describe('layers of a drawing', () => {
     expect(issues[0].message).toContain('holds the layers "Inner"');
   });
 
+  it('keeps the layers of one wood together where one may be the openings of another', () => {
+    const layer = (label: string, ...children: Parameters<typeof group>[0][number][]) =>
+      group(children, { label, isLayer: true });
+    const body = layer('body', shape([box(0, 0, 40, 90)]));
+    const lines = layer('windows', shape([box(10, 10, 20, 20)], { fill: 'none', stroke: 'black' }));
+    const filled = layer('windows', shape([box(10, 10, 20, 20)]));
+    for (const [windows, options] of [
+      [lines, {}],
+      [filled, { innerShapes: 'openings' }],
+    ] as const) {
+      const { layers, parts, kinds } = read(drawing([layer('Lighthouse', body, windows)]), options);
+      expect(layers.map(({ name }) => name)).toEqual(['Lighthouse']);
+      expect(parts.map(({ region }) => region.openings.length)).toEqual([1]);
+      expect(kinds).toContain('layers-in-layer');
+    }
+    expect(read(drawing([layer('Lighthouse', body, filled)])).layers).toHaveLength(2);
+  });
+
   it('takes the groups of a drawing without marks as layers, looking into a single wrapper', () => {
     const source = drawing([
       group([group([shape([box(0, 0, 5, 5)])], { id: 'a' }), group([shape([box(9, 0, 5, 5)])], { id: 'b' })]),
