@@ -4,11 +4,6 @@
 export { type Batched, estimate } from './costing/estimate.ts';
 export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
 export { traceEstimate } from './costing/trace.ts';
-// Lengths and times as people read and write them.
-export { boardFeet, formatHours, formatMoney, quarterThickness } from './door/figures.ts';
-export { formatInches, formatLength, namesUnit, parseLength } from './door/lengths.ts';
-export { partKey } from './door/part-names.ts';
-export { counted, formatIssue, lengthsInText, worstFirst } from './door/telling.ts';
 // Plain shapes and data.
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 // What goes wrong, as data.
@@ -39,6 +34,11 @@ export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
 export type { Batch, Demand, GrainRule, KeepRule, Pin, PlacingRules, SawReach } from './model/batch.ts';
 export { type BoardsToTake, boardsToTake, isInPieces } from './model/boards-to-take.ts';
+// Lengths and times as people read and write them.
+export { boardFeet, formatHours, formatMoney, quarterThickness } from './model/checked-figures.ts';
+export { formatInches, formatLength, namesUnit, parseLength } from './model/checked-lengths.ts';
+export { partKey } from './model/checked-part-names.ts';
+export { counted, formatIssue, lengthsInText, worstFirst } from './model/checked-telling.ts';
 export type {
   Blade,
   BladeUse,

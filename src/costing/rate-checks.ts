@@ -1,14 +1,10 @@
-import { ring } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { MOST_COPIES } from '../model/limits.ts';
 import { range } from '../model/plan-checks.ts';
+import { MONEY, pricedBoardCheck } from '../model/stock-checks.ts';
 
 /** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
-
-/** Far above any price in any currency; its cents are still counted exactly. */
-const MONEY = { least: 0, most: 1e9 };
 
 /** The price is divided by what the fee leaves of it: a fee of all of it asks for an endless price. */
 const fee = that(
@@ -48,15 +44,6 @@ const glueGrams = both(
   listOf(amount),
 );
 
-/** A board of the stock: its price, and what strips of it were whole. */
-const priced = record({
-  id: text(),
-  outline: ring,
-  price: optional(number(MONEY)),
-  strips: optional(number({ least: 1, most: MOST_COPIES, whole: true })),
-  whole: optional(record({ outline: ring, price: optional(number(MONEY)) })),
-});
-
 /**
  * What a batch is costed from. The layout is looked at whole, for its parts are what the paper is measured by; of the plans
  * only the fields that the costs are reckoned from.
@@ -66,7 +53,7 @@ export const batchedCheck: Check = record({
     layoutCheck,
     record({ figures: record({ completeSets: amount }), boards: listOf(record({ stock: text() })) }),
   ),
-  stock: listOf(priced, 'Hand in the boards of the batch that was laid out.'),
+  stock: listOf(pricedBoardCheck, 'Hand in the boards of the batch that was laid out.'),
   plan: record(
     { blades: listOf(record({ blade: record({ name: text() }), worn: range })), holes: amount },
     'Hand in the plan of `planCuts`.',

@@ -1,6 +1,6 @@
 import { record, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
-import * as parts from '../model/same-part.ts';
+import * as parts from './same-part.ts';
 
 /** Names of parts for who hands in anything: inside the library they are asked for too often to be checked each time. */
 

@@ -5,7 +5,7 @@ import * as hours from '../units/hours.ts';
 import * as lumber from '../units/lumber.ts';
 import * as money from '../units/money.ts';
 
-/** Lumber, hours and money for who hands in anything: see `lengths.ts` beside this. */
+/** Lumber, hours and money for who hands in anything: see `checked-lengths.ts` beside this. */
 
 const minutesCheck = number({ ...FINITE, least: 0, unit: 'minutes' });
 
