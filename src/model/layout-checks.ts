@@ -104,7 +104,8 @@ export const layoutCheck: Check = record(
 
 /** Points are looked at in one go: a big layout has millions, and a field name for each would take longer than its use. */
 const points = that(
-  (value) => Array.isArray(value) && value.every((point) => Array.isArray(point)),
+  // Not by `every`, which passes over gaps in a list.
+  (value) => Array.isArray(value) && value.findIndex((point) => !Array.isArray(point)) < 0,
   'a list of points [x, y]',
 );
 

@@ -9,6 +9,7 @@ import { checkFigures, checkNames, checkSets } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
+import { checkRemains } from './verify/remains.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
 import { checkTogether } from './verify/together.ts';
@@ -40,7 +41,7 @@ export interface Verification {
  * Checks a layout: every two placements at least kerf + clearance apart (a part inside another's opening too),
  * every placement inside the usable board by the edge margin and off every defect, every placement the drawn part
  * moved, rotation, turning over and rest edge as the rules ask, sections kept, no board of the stock used twice, sets
- * complete as claimed, figures true.
+ * complete as claimed, figures true, keepers on the board and clear of the parts, areas that make the board.
  *
  * Throws a FretlayError for what is not built as a layout is. Values that cannot be are breaches, and nothing is measured
  * before they are mended.
@@ -78,6 +79,7 @@ export function verifyLayout(layout: Layout): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
+    if (usable !== undefined) checkRemains(board, pieces, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

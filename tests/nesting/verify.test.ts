@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Line, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard, Layout, Placement } from '../../src/model/layout.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
@@ -95,6 +95,34 @@ const GOOD = [
 ];
 const kinds = (layout: Layout) => verifyLayout(layout).breaches.map(({ kind }) => kind);
 
+/** The right end of the board from x = 150 on, freed by a cut of 2 mm, and where the rest goes. */
+const REMAINS = {
+  offcuts: [
+    {
+      id: 'B-1 keeper 1',
+      region: { outline: square(150, 0, 50), openings: [] },
+      rectangle: { minX: 150, minY: 0, maxX: 200, maxY: 50 },
+      area: 2500,
+      lines: [
+        [
+          [149, 0],
+          [149, 100],
+        ],
+      ] as Line[],
+    },
+  ],
+  areas: {
+    board: 20_000,
+    trims: 0,
+    defects: 0,
+    parts: 4200,
+    openings: 2800,
+    kerf: 700,
+    keepers: 2500,
+    scrap: 9800,
+  },
+};
+
 /** A layout with every field that the verifier reads, and a copy that found no place. */
 function fullLayout(): Layout {
   const layout = layoutOf(GOOD, { setsTogether: true });
@@ -103,13 +131,14 @@ function fullLayout(): Layout {
   const [one, other] = layout.setContents;
   const section = { number: 1, from: 0, to: 200 };
   const cut = { pieces: ['B-1'], planeTo: 18, slices: 1, strips: 1, sections: [section] };
+  const { usable } = layout.boards[0];
   return {
     ...layout,
     setContents: [
       { ...one, restEdge: false, region: frame },
       { ...other, restEdge: false, region: small },
     ],
-    boards: [{ ...layout.boards[0], ...cut }],
+    boards: [{ ...layout.boards[0], ...cut, outline: usable.outline, ...REMAINS }],
     unplaced: [{ part: 'small', layer: 'L', set: 2, why: 'to spare' }],
   };
 }
@@ -146,13 +175,21 @@ function passes(layout: Layout): boolean {
 /** What the check of a layout has nothing to say about: a field that may be left out, a name, board feet. */
 function isFine(way: Way, value: unknown): boolean {
   const name = way.at(-1)!;
-  const optional = 'setsTogether restEdge region pieces planeTo slices strips sections'.split(' ');
-  if (value === undefined && optional.includes(`${name}`)) return !way.includes('placements');
+  const optional =
+    'setsTogether restEdge region pieces planeTo slices strips sections outline offcuts areas'.split(' ');
+  // A shape of its own may be left out by a kind of part, but not by a copy or a keeper.
+  const isOwn = way.includes('region')
+    ? way.at(-1) === 'region' && way[0] === 'setContents'
+    : !way.includes('usable');
+  if (value === undefined && optional.includes(`${name}`)) return isOwn;
   // Of a board that lies so: its own frame need not begin at its end.
   if (name === 'from' && value === -5) return true;
   if (typeof value === 'string') return ['id', 'stock', 'why'].includes(`${name}`) || way.at(-2) === 'pieces';
   // A list of none: of unplaced copies, of knots, of veins, of sections that it is not cut to.
-  return Array.isArray(value) && ['unplaced', 'veins', 'sections', 'openings', 'pieces'].includes(`${name}`);
+  return (
+    Array.isArray(value) &&
+    ['unplaced', 'veins', 'sections', 'openings', 'pieces', 'lines'].includes(`${name}`)
+  );
 }
 
 describe('verifyLayout', () => {
@@ -287,6 +324,33 @@ describe('verifyLayout', () => {
         if (passes(changed(layout, at, wrong)) && !isFine(at, wrong))
           passed.push(`${at.join('.')}: ${JSON.stringify(wrong) ?? wrong}`);
     expect(passed).toEqual([]);
+  });
+
+  it('finds a gap in a list of points', () => {
+    const vein = Object.assign(new Array(2), { 1: [5, 5] });
+    const gap = changed(fullLayout(), ['boards', 0, 'placements', 0, 'veins'], [vein]);
+    expect(() => verifyLayout(gap)).toThrow(FretlayError);
+  });
+
+  it('finds a keeper that is no wood left over, and areas that do not make the board', () => {
+    const broken = (way: Way, value: unknown) => kinds(changed(fullLayout(), ['boards', 0, ...way], value));
+    const [keeper] = REMAINS.offcuts;
+    const moved = (x: number, y: number) => ({
+      ...keeper,
+      region: { outline: square(x, y, 50), openings: [] },
+      rectangle: { minX: x, minY: y, maxX: x + 50, maxY: y + 50 },
+    });
+    expect(broken(['offcuts', 0], moved(145, 30))).toEqual([]);
+    expect(broken(['offcuts', 0], moved(139, 0))).toEqual(['keeper-not-left']);
+    expect(broken(['offcuts', 0], moved(151, 0))).toEqual(['keeper-not-left']);
+    // On the parts themselves.
+    expect(broken(['offcuts', 0], { ...moved(3, 3), lines: [] })).toContain('keeper-not-left');
+    const twice = [keeper, { ...moved(150, 40), id: 'B-1 keeper 2' }];
+    expect(broken(['offcuts'], twice)).toEqual(['keeper-not-left', 'figure-wrong']);
+    expect(broken(['offcuts', 0, 'rectangle', 'maxX'], 210)).toEqual(['keeper-not-left']);
+    expect(broken(['offcuts', 0, 'area'], 2600)).toEqual(['figure-wrong', 'figure-wrong']);
+    expect(broken(['areas', 'scrap'], 9801)).toEqual(['figure-wrong']);
+    expect(broken(['areas'], { ...REMAINS.areas, kerf: -5, scrap: 10_505 })).toEqual(['figure-wrong']);
   });
 
   it('finds sets that do not exist or have too much', () => {

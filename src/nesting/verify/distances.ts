@@ -64,7 +64,7 @@ function* closePairs(
 }
 
 /** Distance of two solids in mm; when they overlap, minus the mean depth of the overlap. */
-function distanceBetween(a: ReferenceRegion, b: ReferenceRegion): { distance: number; at: Point } {
+export function distanceBetween(a: ReferenceRegion, b: ReferenceRegion): { distance: number; at: Point } {
   const nearest = a.boundaryDistance(b);
   if (!a.holdsVertexOf(b) && !b.holdsVertexOf(a) && nearest.distance > 0) return nearest;
   return { distance: -meanDepth(a.shared(b)), at: nearest.at };

@@ -6,3 +6,9 @@ export const ANGLE_TOLERANCE = 1e-6;
 
 /** Relative error of a stated figure that still passes: rounding of the file. */
 export const FIGURE_TOLERANCE = 1e-6;
+
+/**
+ * Error of the areas of a board as a share of it that still passes: they are those of shapes rounded to the grid, many
+ * of them, and make the whole board only so closely.
+ */
+export const AREA_TOLERANCE = 1e-5;

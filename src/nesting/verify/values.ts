@@ -1,5 +1,5 @@
 import { FARTHEST_MM } from '../../geometry/integer-grid.ts';
-import { rings } from '../../geometry/point-checks.ts';
+import { line, ring, rings } from '../../geometry/point-checks.ts';
 import {
   type Check,
   flag,
@@ -31,6 +31,26 @@ const place = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 const count = number({ least: 1, most: MOST_COPIES, whole: true });
 /** Whether there is such a set is told with the counts. */
 const setNumber = number({ ...FINITE, whole: true });
+
+/** Areas of one board, mm2. Those of kerf and scrap are differences, which rounding may bring below 0. */
+const boardAreas = record({
+  board: number({ ...FINITE, least: 0, above: true }),
+  trims: amount,
+  defects: amount,
+  parts: amount,
+  openings: amount,
+  kerf: finite,
+  keepers: amount,
+  scrap: finite,
+});
+
+const offcut = record({
+  id: words(),
+  region: rings,
+  rectangle: record({ minX: place, minY: place, maxX: place, maxY: place }),
+  area: amount,
+  lines: listOf(line),
+});
 
 const totals = {
   boards: amount,
@@ -66,6 +86,7 @@ const layoutValues: Check = record({
     record({
       thickness: some,
       copies: count,
+      outline: optional(ring),
       planeTo: optional(some),
       slices: optional(count),
       strips: optional(count),
@@ -73,6 +94,8 @@ const layoutValues: Check = record({
       placements: listOf(
         record({ set: setNumber, x: place, y: place, rotation: finite, turnedOver: flag() }),
       ),
+      offcuts: optional(listOf(offcut)),
+      areas: optional(boardAreas),
     }),
   ),
   unplaced: listOf(record({ set: number({ ...FINITE, least: 1, whole: true }), why: words() })),

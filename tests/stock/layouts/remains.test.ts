@@ -5,6 +5,7 @@ import type { Region } from '../../../src/geometry/shapes.ts';
 import type { Batch } from '../../../src/model/batch.ts';
 import type { BoardAreas, LaidBoard } from '../../../src/model/layout.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
+import { verifyLayout } from '../../../src/nesting/verify.ts';
 import { randomBatch } from '../../nesting/random-batch.ts';
 import { box } from '../../rectangle.ts';
 import { laidOut } from './laid-out.ts';
@@ -35,6 +36,7 @@ describe('what is left of the boards of a layout', () => {
     for (const seed of [1, 3, 8, 9, 10, 11, 12, 13, 14, 16, 17, 18]) {
       const batch = randomStock(seed);
       const layout = await laidOut(batch);
+      expect(verifyLayout(layout).breaches, `seed ${seed}`).toEqual([]);
       for (const { areas, offcuts, placements } of layout.boards) {
         boards++;
         keepers += offcuts!.length;
