@@ -16,6 +16,12 @@ export type TakingOrder = (typeof TAKING_ORDERS)[number];
  */
 const KEEPER_WEIGHT = 0.05;
 
+/**
+ * What a fresh board counts under `keepers first` besides its price, as a share of what its area costs at the mean price of
+ * its wood: of boards at one price the smaller is taken. So small that no price is outweighed by it, to the cent.
+ */
+const SMALLER_OF_EQUALS = 1e-6;
+
 /** Under `oldest`, the newest board counts so many times as much for its area as the oldest. */
 const NEWEST_WEIGHT = 10;
 
@@ -23,7 +29,7 @@ const NEWEST_WEIGHT = 10;
  * Gives every board what taking it counts in the search, so that the cheapest choice is the one the maker wants.
  * `cheapest` leaves the prices to speak. Under `keepers first` keepers are filled before fresh boards, also where they
  * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces. Among the fresh
- * boards of a wood the prices speak, or the areas where one has no price.
+ * boards of a wood the prices speak, and the areas of those at one price, or of all where one has no price or all are free.
  *
  * @param since date of every board as text that sorts by time; boards without one count as the oldest
  */
@@ -58,11 +64,15 @@ function keepersFirst(boards: readonly Board[]): Board[] {
   return boards.map((board) => {
     const ofWood = fresh.get(speciesKey(board.species)) ?? [];
     // The search asks that all boards of a wood are counted in money, or none: one without a price makes it area for all.
-    const priced = ofWood.length > 0 && ofWood.every(({ price }) => price !== undefined);
-    const count = ({ price, outline }: Board) => (priced ? price! : ringArea(outline));
-    if (!board.keeper) return { ...board, takingCost: count(board) };
+    // Wood that is all free, as one's own, is of one price: what is left of it is larger when the smaller board is sawn.
+    const paid = ofWood.reduce((sum, { price = 0 }) => sum + price, 0);
+    const priced = paid > 0 && ofWood.every(({ price }) => price !== undefined);
     const area = ofWood.reduce((sum, { outline }) => sum + ringArea(outline), 0);
-    const perArea = area > 0 ? ofWood.reduce((sum, one) => sum + count(one), 0) / area : 1;
+    const perArea = priced && area > 0 ? paid / area : 1;
+    if (!board.keeper) {
+      const own = ringArea(board.outline);
+      return { ...board, takingCost: priced ? board.price! + SMALLER_OF_EQUALS * perArea * own : own };
+    }
     return {
       ...board,
       takingCost: KEEPER_WEIGHT * perArea * ringArea(board.outline),

@@ -83,6 +83,14 @@ describe('the order of taking boards', () => {
     expect(layout.boards.map(({ stock }) => stock)).toEqual(['small']);
   });
 
+  it('takes the smaller of fresh boards at one price, free ones too', async () => {
+    for (const price of [0, 12]) {
+      const boards = [oakBoard('large', 900, price), oakBoard('small', 250, price)];
+      const layout = await laidBlocks(2, withTakingCosts(boards, 'keepers first'));
+      expect(layout.boards.map(({ stock }) => stock)).toEqual(['small']);
+    }
+  });
+
   it('takes the oldest first', async () => {
     expect(await taken('oldest')).toEqual(['old']);
   });
