@@ -11,6 +11,8 @@ describe('a batch of which every copy is pinned', () => {
     const demands = [plainDemand('bank', rectangle(60, 40))];
     const boards = [plainBoard('Oak', 300, 120, { price: 12 })];
     const layout = await soundLayout({ sets: 1, demands, boards, pins: [pin], ...PLAIN_GAPS }, 1);
-    expect(layout.boards).toMatchObject([{ id: 'Oak-1', placements: [{ x: 100, y: 50, turnedOver: false }] }]);
+    expect(layout.boards).toMatchObject([
+      { id: 'Oak-1', placements: [{ x: 100, y: 50, turnedOver: false }] },
+    ]);
   });
 });
