@@ -7,6 +7,7 @@ import { readPattern } from '../../src/job/read-pattern.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
+import { placeOutside } from '../../src/sheet/board/outside-labels.ts';
 import { flatMarks, type GroupMark, type Mark, rolesOf, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { seeded } from '../seeded.ts';
@@ -154,6 +155,46 @@ describe('labels', () => {
         expect(label.minY >= drawn.minY && label.maxY <= drawn.maxY).toBe(true);
       }
     }
+  });
+
+  test('that find no way out make no other part lose its name', () => {
+    const pegs = [20, 80, 120].map((x, i) =>
+      placed({ part: `peg ${i + 1}`, region: { outline: box(x - 2, 1, 4, 18), openings: [] } }),
+    );
+    const walls = [0, 22, 82, 122].map((x, i) => box(x, 1, [18, 56, 36, 18][i], 18));
+    const board = handBoard({
+      usable: { outline: box(0, 0, 140, 20), openings: [] },
+      placements: [
+        ...pegs,
+        ...walls.map((outline) => placed({ part: 'wall', region: { outline, openings: [] } })),
+      ],
+    });
+    const wanted = pegs.map((placement, i) => ({
+      placement,
+      anchor: [[20, 80, 120][i], 10] as const,
+      number: i + 1,
+    }));
+    /** The words on each peg and in the list, with texts of some width above and below the place of the first peg. */
+    const written = (width: number, hasRoom: boolean) => {
+      const { marks, list, above, below } = placeOutside(wanted, board, {
+        taken: [6, 13].map((y) => boundsOf(box(20 - width / 2, y, width, 1))),
+        roomIn: (placement, [block]) =>
+          hasRoom && placement === pegs[0] ? { block, box: boundsOf(box(18.5, 9, 3, 2)) } : undefined,
+      });
+      const boxes = [...marks.values()]
+        .flat()
+        .flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
+      expect(boxes.every(({ minY, maxY }) => minY > -above && maxY < 20 + below)).toBe(true);
+      const words = (each: Iterable<Mark>) =>
+        [...flatMarks(each)].flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+      return { pegs: pegs.flatMap((peg) => words(marks.get(peg) ?? [])), list: words(list) };
+    };
+    const [first, ...others] = pegs.map(({ layer, part, set }) => [layer, part, set].join(' \u00b7 '));
+    // Past narrow texts there is a way to a place aside; past wide ones there is none.
+    expect(written(8, true)).toEqual({ pegs: [first, ...others], list: [] });
+    expect(written(60, true)).toEqual({ pegs: ['p1', ...others], list: [`p1 ${first}`] });
+    // A number whose leader would have to run through a text is that of a crowd.
+    expect(written(60, false).pegs).toEqual(['p1', 'p2', 'p3']);
   });
 
   test('of a crowd of small parts are in a list below the board, which takes no more pages for them', () => {

@@ -18,8 +18,9 @@ import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
- * crosses no other part; where the board has no such place, in rows above and below the board. Where those rows would be
- * many, parts have short numbers instead, and a list below the board tells what they stand for.
+ * crosses no other part; where the board has no such place, in rows above and below the board. A part whose name finds no
+ * place has a short number instead, and where the rows would be many all of these parts have; a list below the board tells
+ * what the numbers stand for.
  */
 export interface OutsideLabel {
   readonly placement: Placement;
@@ -89,18 +90,43 @@ export function placeOutside(
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);
   const left = setBeside(wanted, labelled, named, marks);
   const edges = boundsOf(board.usable.outline);
-  const rows = setInRows(left, labelled, edges, named, MOST_ROWS);
-  if (rows.deepest <= MOST_ROWS) {
+  const rows = setInRows(left, labelled, edges, named, { most: MOST_ROWS });
+  // Where most names find no place it is a crowd: the rest of them would only bar the numbers, and make the sheet higher.
+  if (rows.deepest <= MOST_ROWS && rows.placeless.length <= wanted.length / 2) {
     for (const [placement, each] of rows.marks) marks.set(placement, each);
-    return { marks, list: [], above: rows.above, below: rows.below, right: rows.right };
+    if (rows.placeless.length === 0) return { marks, list: [], ...reachOf(rows) };
+    // One name without a place is no reason to take all the others from their parts.
+    const some = setNumbers(rows.placeless, edges, roomIn, rows);
+    if (!some.isTangled) return { ...some, marks: new Map([...marks, ...some.marks]) };
   }
   // All of the crowd anew: names that found a place take the waste from those behind them.
-  marks.clear();
-  const surroundings: Surroundings = { ...around, texts: [...taken], leaders: [] };
+  return setNumbers(wanted, edges, roomIn, {
+    surroundings: { ...around, texts: [...taken], leaders: [] },
+    rows: NO_ROWS,
+    right: Number.NEGATIVE_INFINITY,
+  });
+}
+
+/**
+ * Sets numbers for labels, and the list of what they stand for.
+ *
+ * @param before what is set already, and stays as it is
+ */
+function setNumbers(
+  wanted: readonly OutsideLabel[],
+  edges: Box,
+  roomIn: NonNullable<LabelSetting['roomIn']>,
+  before: RowsSoFar,
+): OutsideLabels & { readonly isTangled: boolean } {
+  const marks = new Map<Placement, readonly Mark[]>();
+  const { surroundings } = before;
+  const { texts, leaders, parts } = surroundings;
   const roomless = wanted.filter(({ placement, number }) => {
     const found = roomIn(placement, numberBlocks(number));
-    if (found === undefined) return true;
-    surroundings.texts.push(found.box);
+    // The leader of a name may run right through a part that has room.
+    if (found === undefined || leaders.some(({ way }) => stretchIn(way[0], way[1], found.box) !== undefined))
+      return true;
+    texts.push(found.box);
     marks.set(placement, blockMarks(found.block, found.box));
     return false;
   });
@@ -109,21 +135,22 @@ export function placeOutside(
     (rest, over) => setBeside(rest, numbered, surroundings, marks, over),
     roomless,
   );
-  const numbers = setInRows(still, numbered, edges, surroundings);
-  for (const [placement, each] of numbers.marks) marks.set(placement, each);
-  const top = edges.maxY + numbers.below + GUTTER_GAP;
+  const rows = setInRows(still, numbered, edges, surroundings, before);
+  for (const [placement, each] of rows.marks) marks.set(placement, each);
+  const { above, below, right } = reachOf(rows);
   // Below the parts, not below what is left of the board: a page would be printed for the list alone.
   const list = listBelow(wanted, {
-    minX: Math.min(...around.parts.map(({ box }) => box.minX)),
-    maxX: Math.max(...around.parts.map(({ box }) => box.maxX)),
-    top,
+    minX: Math.min(...parts.map(({ box }) => box.minX)),
+    maxX: Math.max(...parts.map(({ box }) => box.maxX)),
+    top: edges.maxY + below + GUTTER_GAP,
   });
   return {
     marks,
     list: list.marks,
-    above: numbers.above,
+    above,
     below: list.bottom - edges.maxY,
-    right: Math.max(numbers.right, list.right),
+    right: Math.max(right, list.right),
+    isTangled: rows.isTangled,
   };
 }
 
@@ -161,36 +188,76 @@ function setLabel(
   marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
 }
 
-/** Labels in rows above and below the board, with how many rows the deeper side has and how far they reach, mm. */
-interface LabelRows extends Omit<OutsideLabels, 'list'> {
+/** How many rows of each side hold a label. */
+type RowCounts = Readonly<Record<Side, number>>;
+
+const NO_ROWS: RowCounts = { above: 0, below: 0 };
+
+/** What is set on a board and beside it: further rows go on from here. */
+interface RowsSoFar {
+  readonly surroundings: Surroundings;
+  readonly rows: RowCounts;
+  /** Right end of the labels in the rows, mm. */
+  readonly right: number;
+}
+
+/** Labels in rows above and below the board. */
+interface LabelRows extends RowsSoFar {
+  readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
+  /** How many rows the side with more of them has. */
   readonly deepest: number;
+  /** Labels that found no place; none where any number of rows will do. */
+  readonly placeless: readonly OutsideLabel[];
+  /** True when a leader runs through a text or on top of another leader, for there was no other way. */
+  readonly isTangled: boolean;
 }
 
 /**
  * Sets labels in rows, on a board that is left as it was.
  *
  * @param most rows on a side, beyond which the rows are given up unfinished
+ * @param rows that hold labels already
+ * @param right end of these labels, mm
  */
 function setInRows(
   wanted: readonly OutsideLabel[],
   blockFor: (label: OutsideLabel) => LabelBlock,
   edges: Box,
   { texts, leaders, ...rest }: Surroundings,
-  most = Number.POSITIVE_INFINITY,
+  {
+    most = Number.POSITIVE_INFINITY,
+    rows = NO_ROWS,
+    right = Number.NEGATIVE_INFINITY,
+  }: { readonly most?: number; readonly rows?: RowCounts; readonly right?: number },
 ): LabelRows {
   const marks = new Map<Placement, readonly Mark[]>();
   // Its own lists: rows that prove too many are given up, and leave no trace.
   const surroundings: Surroundings = { ...rest, texts: [...texts], leaders: [...leaders] };
-  const gutters = new Gutters(edges, surroundings, most);
+  const gutters = new Gutters(edges, surroundings, most, { rows, right });
+  // Far aside only when all others stand: a crowd has proved too deep by then, and the search is long.
+  const passes = most === Number.POSITIVE_INFINITY ? [WAYS] : [[STRAIGHT], [FAR]];
   // From right to left: see Gutters.
-  for (const label of [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0])) {
-    const block = blockFor(label);
-    setLabel(label, { block, box: gutters.take(label.anchor, block) }, surroundings, marks);
-    // They will be given up: the rest of them would only take time.
-    if (gutters.deepest > most) break;
-  }
-  const { right, deepest } = gutters;
-  return { marks, above: gutters.reach('above'), below: gutters.reach('below'), right, deepest };
+  const inOrder = [...wanted].sort((a, b) => b.anchor[0] - a.anchor[0]);
+  const placeless = passes.reduce<readonly OutsideLabel[]>(
+    (left, ways) =>
+      left.filter((label) => {
+        // They will be given up: the rest of them would only take time.
+        if (gutters.deepest > most) return true;
+        const block = blockFor(label);
+        const box = gutters.take(label.anchor, block, ways);
+        if (box !== undefined) setLabel(label, { block, box }, surroundings, marks);
+        return box === undefined;
+      }),
+    inOrder,
+  );
+  const { deepest, isTangled } = gutters;
+  return { marks, surroundings, rows: gutters.rows, right: gutters.right, deepest, placeless, isTangled };
+}
+
+/** How far rows reach above and below the board and to the right, mm. */
+function reachOf({ rows, right }: RowsSoFar): Pick<OutsideLabels, 'above' | 'below' | 'right'> {
+  const reach = (count: number) => (count === 0 ? 0 : GUTTER_GAP + count * ROW_STEP);
+  return { above: reach(rows.above), below: reach(rows.below), right };
 }
 
 /**
@@ -345,6 +412,17 @@ const ASIDE = [0, 1.5, -1.5, 3];
  */
 const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((dx) => [dx, -dx]);
 
+/** A way to look for a place in the rows: how far aside, mm, and whether the leader may run through texts. */
+interface RowWay {
+  readonly reach: readonly number[];
+  readonly overTexts: boolean;
+}
+
+const STRAIGHT: RowWay = { reach: ASIDE, overTexts: false };
+const FAR: RowWay = { reach: FAR_ASIDE, overTexts: false };
+/** The best first: through a number is bad, on top of another leader is worse. */
+const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { reach: FAR_ASIDE, overTexts: true }];
+
 type Side = 'above' | 'below';
 
 /**
@@ -370,41 +448,52 @@ class Gutters {
   readonly #surroundings: Surroundings;
   readonly #most: number;
   readonly #isLast: boolean;
-  /** True when a label found no place of its own. */
-  #isBarred = false;
-  /** How many rows of each side hold a label. */
-  readonly #rows: Record<Side, number> = { above: 0, below: 0 };
+  readonly #rows: Record<Side, number>;
   /** Right end of the labels so far, mm. */
-  right = Number.NEGATIVE_INFINITY;
+  right: number;
+  /** True when the leader of a label runs through a text or on top of another leader. */
+  isTangled = false;
 
   /**
-   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: it may
-   *   then stand far aside. Names would have leaders as long as the board is high; they are better given up for numbers
+   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: its
+   *   leader may then run through texts. Where it will not, what finds no room gets none: it may have a number instead
+   * @param before rows that hold labels already, with their right end, mm
    */
-  constructor(board: Box, surroundings: Surroundings, most: number) {
+  constructor(
+    board: Box,
+    surroundings: Surroundings,
+    most: number,
+    { rows, right }: Omit<RowsSoFar, 'surroundings'>,
+  ) {
     this.#board = board;
     this.#surroundings = surroundings;
     this.#most = most;
     this.#isLast = most === Number.POSITIVE_INFINITY;
+    this.#rows = { ...rows };
+    this.right = right;
   }
 
-  /** The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far. */
-  take(anchor: Point, block: LabelBlock): Box {
+  /**
+   * The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far;
+   * undefined where there is none and another way to tell the part can be tried.
+   */
+  take(anchor: Point, block: LabelBlock, ways: readonly RowWay[]): Box | undefined {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
-    // Through a number is bad, on top of another leader is worse.
-    const far = [false, true].map((overTexts) => ({ reach: FAR_ASIDE, overTexts }));
-    for (const { reach, overTexts } of [{ reach: ASIDE, overTexts: false }, ...(this.#isLast ? far : [])]) {
+    for (const { reach, overTexts } of ways) {
       const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, reach, overTexts) ?? []);
       // No rows too many on one side for the sake of leaders: all names would be given up for it.
       const few = found.filter(({ row }) => row < this.#most);
       const [best] = (few.length > 0 ? few : found)
         .map((place) => ({ ...place, cost: this.#cost(anchor, place.box) }))
         .sort((one, other) => one.cost - other.cost);
-      if (best !== undefined) return this.#taken(best);
+      if (best === undefined) continue;
+      this.isTangled ||= overTexts;
+      return this.#taken(best);
     }
+    if (!this.#isLast) return undefined;
     // Texts on parts may bar every way out: a place of its own the label still gets.
-    this.#isBarred = true;
+    this.isTangled = true;
     const row = this.#rows[sides[0]];
     return this.#taken({ side: sides[0], row, box: this.#box(sides[0], row, anchor[0], block) });
   }
@@ -417,7 +506,9 @@ class Gutters {
     reach: readonly number[],
     overTexts: boolean,
   ): RowPlace | undefined {
-    for (let row = 0; row < ROWS; row++) {
+    // What stands far aside is hard enough to follow in the inner rows.
+    const rows = reach === FAR_ASIDE ? Math.min(ROWS, this.#most) : ROWS;
+    for (let row = 0; row < rows; row++) {
       for (const aside of reach) {
         const box = this.#box(side, row, anchor[0] + aside, block);
         // What reaches beyond the board on the left is on no page.
@@ -451,14 +542,13 @@ class Gutters {
     return box;
   }
 
-  /** How many rows the side with more of them has; endless where a label found no place, and something else can be tried. */
-  get deepest(): number {
-    if (this.#isBarred && !this.#isLast) return Number.POSITIVE_INFINITY;
-    return Math.max(this.#rows.above, this.#rows.below);
+  /** How many rows of each side hold a label. */
+  get rows(): RowCounts {
+    return { ...this.#rows };
   }
 
-  /** How far the rows of one side reach from the board, mm. */
-  reach(side: Side): number {
-    return this.#rows[side] === 0 ? 0 : GUTTER_GAP + this.#rows[side] * ROW_STEP;
+  /** How many rows the side with more of them has. */
+  get deepest(): number {
+    return Math.max(this.#rows.above, this.#rows.below);
   }
 }
