@@ -17,6 +17,7 @@ import { issueCheck } from '../issues/issue-check.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
+import { MOST_COPIES } from '../model/limits.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { batchCheck } from '../nesting/input-issues.ts';
 import { accountCheck, boundCheck, purchaseCheck } from '../sheet/report/report-checks.ts';
@@ -30,7 +31,7 @@ import { TAKING_ORDERS } from '../stock/taking.ts';
 
 const length = number(LENGTH);
 const someLength = number(SOME_LENGTH);
-const count = number({ least: 1, most: 10_000, whole: true });
+const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const grain = oneOf(['along', 'across', 'free']);
 
 const board = record({

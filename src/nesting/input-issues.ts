@@ -1,3 +1,4 @@
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { linesOutside } from '../geometry/lines-outside.ts';
 import { line } from '../geometry/point-checks.ts';
 import { region } from '../geometry/shape-checks.ts';
@@ -20,6 +21,7 @@ import { recordByHand } from '../issues/record-by-hand.ts';
 import { foundWords, wrongValue } from '../issues/wrong-value.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
+import { MOST_COPIES } from '../model/limits.ts';
 import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
@@ -54,8 +56,8 @@ export function offerIssues({ boards }: Batch, offers: readonly Board[]): Issue[
 }
 
 /** Places reach as far as coordinates are exact. */
-const PLACE: NumberLimits = { least: -100_000, most: 100_000, unit: 'mm' };
-const COUNT: NumberLimits = { least: 1, most: 10_000, whole: true };
+const PLACE: NumberLimits = { least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' };
+const COUNT: NumberLimits = { least: 1, most: MOST_COPIES, whole: true };
 const DEGREES: NumberLimits = { least: -360, most: 360, unit: 'degrees' };
 
 /** What the search of `layOut` is told. */
