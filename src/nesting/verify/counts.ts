@@ -1,7 +1,7 @@
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement } from './places.ts';
+import { breach, type MeasuredPlacement, wrongFigure } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
 /** Checks that boards and parts have names of their own. */
@@ -53,7 +53,8 @@ export function checkSets(layout: Layout, breaches: Issue[]): void {
     breaches.push(breach('unknown-part', 'a copy without a place belongs to no set', { layer, part }));
   }
   const stated = layout.figures.completeSets;
-  if (completeSets !== stated) breaches.push(wrongFigure('completeSets', completeSets, stated));
+  if (completeSets !== stated)
+    breaches.push(wrongFigure({ field: 'figures.completeSets' }, completeSets, stated));
 }
 
 /** A set number is between 1 and the sets asked for, and no set has more copies than it needs. */
@@ -143,20 +144,11 @@ function veinLength({ veins }: Placement): number {
 function compareTotals(prefix: string, found: MeasuredTotals, stated: Totals, breaches: Issue[]): void {
   for (const name of Object.keys(found) as (keyof MeasuredTotals)[])
     if (!(Math.abs(found[name] - stated[name]) <= toleranceOf(name, found[name])))
-      breaches.push(wrongFigure(`${prefix}${name}`, found[name], stated[name]));
+      breaches.push(wrongFigure({ field: `figures.${prefix}${name}` }, found[name], stated[name]));
 }
 
 /** How far a stated figure may be off: counts not at all, sizes by their rounding. */
 function toleranceOf(name: keyof MeasuredTotals, value: number): number {
   if (name === 'boards' || name === 'parts' || name === 'openings') return 0;
   return name === 'yield' ? FIGURE_TOLERANCE : FIGURE_TOLERANCE * value;
-}
-
-function wrongFigure(name: string, found: number, stated: number): Issue {
-  return breach(
-    'figure-wrong',
-    'the layout states a wrong figure',
-    { field: `figures.${name}` },
-    { expected: `${found}`, received: `${stated}` },
-  );
 }

@@ -2,7 +2,7 @@ import { boundsOf, type Point } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement, placeOf } from './places.ts';
+import { breach, type MeasuredPlacement, nameOf, placeOf } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -33,11 +33,10 @@ export function checkDistances(
     least.pairs++;
     least.distance = Math.min(least.distance, distance);
     if (distance >= gap - DISTANCE_TOLERANCE) continue;
-    const other = `part "${b.placement.part}" of layer "${b.placement.layer}", set ${b.placement.set}`;
     breaches.push(
       breach(
         'parts-too-close',
-        `too close to ${other}`,
+        `too close to ${nameOf(b.placement)}`,
         { ...placeOf(a), at },
         {
           expected: `at least ${gap} mm`,

@@ -19,6 +19,17 @@ export function breach(
   return { kind, severity: 'error', message, ...facts, where };
 }
 
+/** A number of the layout that is not what its parts measure, as an issue. */
+export function wrongFigure(where: IssuePlace, found: number | string, stated: number): Issue {
+  const facts = { expected: `${found}`, received: `${stated}` };
+  return breach('figure-wrong', 'the layout states a wrong figure', where, facts);
+}
+
+/** What is told of a placement beside another one, in words. */
+export function nameOf({ layer, part, set }: Placement): string {
+  return `part "${part}" of layer "${layer}", set ${set}`;
+}
+
 /** Where a placement lies, in words. */
 export function placeOf({ board, placement }: Pick<MeasuredPlacement, 'board' | 'placement'>): IssuePlace {
   return { board: board.id, layer: placement.layer, part: `${placement.part}, set ${placement.set}` };

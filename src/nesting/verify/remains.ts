@@ -1,8 +1,8 @@
-import { type Box, boundsOf, type Point } from '../../geometry/shapes.ts';
+import { boundsOf, boxHolds, grownBox, type Point } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { BoardAreas, LaidBoard, Offcut } from '../../model/layout.ts';
 import { distanceBetween } from './distances.ts';
-import { breach, type MeasuredPlacement } from './places.ts';
+import { breach, type MeasuredPlacement, nameOf, wrongFigure } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './tolerances.ts';
 
@@ -27,10 +27,7 @@ export function checkRemains(
   keepers.forEach((keeper, i) => {
     checkOnBoard(board, keeper, whole, breaches);
     const rivals = [
-      ...pieces.map(({ placement, region }) => ({
-        name: `part "${placement.part}" of layer "${placement.layer}", set ${placement.set}`,
-        region,
-      })),
+      ...pieces.map(({ placement, region }) => ({ name: nameOf(placement), region })),
       // A piece of wood that two keepers have in common would be in the rack twice.
       ...keepers.slice(i + 1).map(({ offcut, region }) => ({ name: `"${offcut.id}"`, region })),
     ];
@@ -67,13 +64,13 @@ function checkOnBoard(
     [maxX, maxY],
     [minX, maxY],
   ];
-  const box = boundsOf(board.outline ?? board.usable.outline);
+  const box = grownBox(boundsOf(board.outline ?? board.usable.outline), DISTANCE_TOLERANCE);
   const isFree = offcut.region.outline.every(([x, y]) => whole.distanceTo(x, y) <= DISTANCE_TOLERANCE);
   const isHeld =
     minX < maxX &&
     minY < maxY &&
     corners.every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
-    offcut.lines.every((line) => line.every((point) => isInBox(point, box)));
+    offcut.lines.every((line) => boxHolds(box, boundsOf(line)));
   if (isFree && isHeld) return;
   const fault = isFree ? 'its rectangle or a cut that frees it lies outside' : 'it lies beyond the board';
   breaches.push(
@@ -90,11 +87,12 @@ function checkAreas(
   const { board: whole, ...shares } = areas;
   const sum = Object.values(shares).reduce((total, share) => total + share, 0);
   const slack = AREA_TOLERANCE * whole;
-  if (!(Math.abs(sum - whole) <= slack)) breaches.push(wrongArea(board, 'areas.board', sum, whole));
+  if (!(Math.abs(sum - whole) <= slack))
+    breaches.push(wrongFigure({ board: board.id, field: 'areas.board' }, sum, whole));
   // What is left when the rest is taken away may come out below 0, but by no more than rounding.
   for (const name of ['kerf', 'scrap'] as const)
     if (!(areas[name] >= -slack))
-      breaches.push(wrongArea(board, `areas.${name}`, '0 mm2 or more', areas[name]));
+      breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
   if (board.outline !== undefined) {
     const { area } = referenceRegion({ outline: board.outline, openings: [] });
     compareArea(board, 'areas.board', area, whole, breaches);
@@ -111,27 +109,9 @@ function checkAreas(
 
 function compareArea(board: LaidBoard, what: string, found: number, stated: number, breaches: Issue[]): void {
   if (!(Math.abs(found - stated) <= FIGURE_TOLERANCE * found))
-    breaches.push(wrongArea(board, what, found, stated));
-}
-
-function wrongArea(board: LaidBoard, what: string, found: number | string, stated: number): Issue {
-  return breach(
-    'figure-wrong',
-    'the layout states a wrong figure',
-    { board: board.id, field: what },
-    { expected: `${found}`, received: `${stated}` },
-  );
+    breaches.push(wrongFigure({ board: board.id, field: what }, found, stated));
 }
 
 function boxesMeet(a: ReferenceRegion['box'], b: ReferenceRegion['box']): boolean {
   return a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
-}
-
-function isInBox([x, y]: Point, box: Box): boolean {
-  return (
-    x >= box.minX - DISTANCE_TOLERANCE &&
-    x <= box.maxX + DISTANCE_TOLERANCE &&
-    y >= box.minY - DISTANCE_TOLERANCE &&
-    y <= box.maxY + DISTANCE_TOLERANCE
-  );
 }
