@@ -42,9 +42,16 @@ export function referenceOf({ outline }: Region): Point {
   return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
-/** The shape's region around its reference point, in few vertices. */
-function outlineSteps({ region }: ShapeSpec, { gap, margin }: ProblemSpec): Steps<Region> {
-  return fewVerticesSteps(aroundReference(region), Math.min(gap, margin));
+/** The regions of the shapes around their reference points, in few vertices. */
+function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
+  const outlines: Region[] = [];
+  for (const { region } of shapes)
+    outlines.push(yield* fewVerticesSteps(aroundReference(region), Math.min(gap, margin)));
+  return outlines;
+}
+
+function boxAround({ region }: ShapeSpec): Region {
+  return { outline: boxRing(boundsOf(aroundReference(region).outline)), openings: [] };
 }
 
 function aroundReference(region: Region): Region {
@@ -90,34 +97,27 @@ export class ProblemBuilder {
   /** The problem of a specification. */
   build(spec: ProblemSpec): NestingProblem {
     const look = lookOf(spec);
-    const built =
-      this.known.get(look) ??
-      builtShapes(
-        spec,
-        spec.shapes.map((shape) => lastOf(outlineSteps(shape, spec))),
-      );
-    this.known.set(look, built);
-    return problemOf(spec, built);
+    return problemOf(spec, this.known.get(look) ?? this.keep(look, spec, lastOf(outlinesSteps(spec))));
   }
 
   /**
    * As {@link build}, giving way in between: dozens of outlines of thousands of points take a second. Told to stop, it
-   * takes the boxes of those it has not come to, in which nothing is laid any more.
+   * takes the boxes of all of them, in which nothing is laid any more.
    */
   async buildGivingWay(spec: ProblemSpec, pulse: Pulse): Promise<NestingProblem> {
     const look = lookOf(spec);
     const known = this.known.get(look);
     if (known !== undefined) return problemOf(spec, known);
-    const outlines: Region[] = [];
-    for (const shape of spec.shapes) {
-      const outline = pulse.stopped ? undefined : await givingWay(outlineSteps(shape, spec), pulse);
-      outlines.push(
-        outline ?? { outline: boxRing(boundsOf(aroundReference(shape.region).outline)), openings: [] },
-      );
-    }
+    const outlines = pulse.stopped ? undefined : await givingWay(outlinesSteps(spec), pulse);
+    // Boxes are not kept: the next search is to have the true outlines.
+    if (outlines === undefined) return problemOf(spec, builtShapes(spec, spec.shapes.map(boxAround)));
+    return problemOf(spec, this.keep(look, spec, outlines));
+  }
+
+  private keep(look: string, spec: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
     const built = builtShapes(spec, outlines);
-    if (!pulse.stopped) this.known.set(look, built);
-    return problemOf(spec, built);
+    this.known.set(look, built);
+    return built;
   }
 }
 
