@@ -55,28 +55,34 @@ export function withTakingCosts(
 
 /** What fresh boards cost by their area, and a twentieth of it for keepers; one number of one kind for all of a wood. */
 function keepersFirst(boards: readonly Board[]): Board[] {
-  const fresh = new Map<string, Board[]>();
-  for (const board of boards) {
-    if (board.keeper) continue;
-    const key = speciesKey(board.species);
-    fresh.set(key, [...(fresh.get(key) ?? []), board]);
+  const fresh = new Map<string, FreshWood>();
+  for (const { keeper, species, price, outline } of boards) {
+    if (keeper) continue;
+    const key = speciesKey(species);
+    const { paid, area, arePriced } = fresh.get(key) ?? NO_WOOD;
+    fresh.set(key, {
+      paid: paid + (price ?? 0),
+      area: area + ringArea(outline),
+      arePriced: arePriced && price !== undefined,
+    });
   }
   return boards.map((board) => {
-    const ofWood = fresh.get(speciesKey(board.species)) ?? [];
+    const { paid, area, arePriced } = fresh.get(speciesKey(board.species)) ?? NO_WOOD;
     // The search asks that all boards of a wood are counted in money, or none: one without a price makes it area for all.
     // Wood that is all free, as one's own, is of one price: what is left of it is larger when the smaller board is sawn.
-    const paid = ofWood.reduce((sum, { price = 0 }) => sum + price, 0);
-    const priced = paid > 0 && ofWood.every(({ price }) => price !== undefined);
-    const area = ofWood.reduce((sum, { outline }) => sum + ringArea(outline), 0);
+    const priced = paid > 0 && arePriced;
     const perArea = priced && area > 0 ? paid / area : 1;
-    if (!board.keeper) {
-      const own = ringArea(board.outline);
-      return { ...board, takingCost: priced ? board.price! + SMALLER_OF_EQUALS * perArea * own : own };
-    }
-    return {
-      ...board,
-      takingCost: KEEPER_WEIGHT * perArea * ringArea(board.outline),
-      takenFirst: true,
-    };
+    const own = ringArea(board.outline);
+    if (board.keeper) return { ...board, takingCost: KEEPER_WEIGHT * perArea * own, takenFirst: true };
+    return { ...board, takingCost: priced ? board.price! + SMALLER_OF_EQUALS * perArea * own : own };
   });
 }
+
+/** Fresh boards of one species: what they cost together, their area in mm2, and whether each has a price. */
+interface FreshWood {
+  readonly paid: number;
+  readonly area: number;
+  readonly arePriced: boolean;
+}
+
+const NO_WOOD: FreshWood = { paid: 0, area: 0, arePriced: true };
