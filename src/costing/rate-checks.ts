@@ -1,7 +1,7 @@
 import { both, type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { range } from '../model/plan-checks.ts';
+import { glueGrams, range } from '../model/plan-checks.ts';
 import { MONEY, pricedBoardCheck } from '../model/stock-checks.ts';
 
 /** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
@@ -34,15 +34,6 @@ export const rateCheck: Check = recordByHand(
 );
 
 const amount = number({ least: 0, most: 1e12 });
-
-/** The least and the most glue of a piece. */
-const glueGrams = both(
-  that(
-    (value) => Array.isArray(value) && value.length === 2,
-    'a list of two numbers, the least and the most',
-  ),
-  listOf(amount),
-);
 
 /**
  * What a batch is costed from. The layout is looked at whole, for its parts are what the paper is measured by; of the plans

@@ -1,6 +1,6 @@
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { text as name, oneOf, optional, that } from '../issues/checks.ts';
+import { displayUnit, text as name, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
@@ -139,7 +139,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
 const nameCheck = recordByHand({
   design: name('Name the design; the rack tells which batch it was last used for.'),
   date: optional(that(isDate, 'a date such as 2026-03-31')),
-  unit: optional(oneOf(['mm', 'in'])),
+  unit: optional(displayUnit),
 });
 
 function isDate(value: unknown): boolean {

@@ -8,8 +8,8 @@ import type { Range } from './cut-plan.ts';
  * would come out as a price or an hour, so every figure that is reckoned with is looked at.
  */
 
-/** Far beyond any batch, and well within what sums of numbers keep exact. */
-const MOST = 1e9;
+/** Far beyond any batch, and well within what sums of numbers keep exact: minutes, and how much there is of a kind of work. */
+export const MOST_WORK = 1e9;
 
 const figure = number(FINITE);
 const amount = number({ least: 0, most: 1e12 });
@@ -18,9 +18,9 @@ const name = words();
 /** A least, a likely and a greatest value, none of them negative. */
 export const range: Check = both(
   record({
-    low: number({ least: 0, most: MOST }),
-    likely: number({ least: 0, most: MOST }),
-    high: number({ least: 0, most: MOST }),
+    low: number({ least: 0, most: MOST_WORK }),
+    likely: number({ least: 0, most: MOST_WORK }),
+    high: number({ least: 0, most: MOST_WORK }),
   }),
   that(isInOrder, 'low, likely and high in this order', 'Give the least, the likely and the greatest value.'),
 );
@@ -91,6 +91,15 @@ export const cutPlanCheck: Check = record(
 
 const joined = record({ layer: name, part: name });
 
+/** The least and the most glue of a piece, grams. */
+export const glueGrams: Check = both(
+  that(
+    (value) => Array.isArray(value) && value.length === 2,
+    'a list of two numbers, the least and the most',
+  ),
+  listOf(amount),
+);
+
 /** How a piece goes together. */
 export const assemblyPlanCheck: Check = record(
   {
@@ -110,13 +119,7 @@ export const assemblyPlanCheck: Check = record(
     width: amount,
     height: amount,
     depth: amount,
-    glueGrams: both(
-      that(
-        (value) => Array.isArray(value) && value.length === 2,
-        'a list of two numbers, the least and the most',
-      ),
-      listOf(amount),
-    ),
+    glueGrams,
     weight: optional(amount),
     faces: amount,
     surface: amount,

@@ -1,16 +1,13 @@
 import { type Check, number, optional } from '../../issues/checks.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
-import { range } from '../../model/plan-checks.ts';
+import { MOST_WORK, range } from '../../model/plan-checks.ts';
 import { TIME_NAMES } from './time-constants.ts';
 
 /** Checks of amounts and times handed in by a caller who counts and clocks himself. */
 
-/** Far beyond any batch, and well within what sums of numbers keep exact. */
-const MOST = 1e9;
-
 /** How much of each kind of work there is; what is not named is not there. */
 export const amounts: Check = recordByHand(
-  ofEach(optional(number({ least: 0, most: MOST }))),
+  ofEach(optional(number({ least: 0, most: MOST_WORK }))),
   'See `WorkAmounts`; `amountsOf` counts them.',
 );
 
