@@ -47,13 +47,15 @@ function heldTogether(layer: string, members: readonly Member[], file: string): 
   if (inner.length === 0) return [];
   const named = inner.slice(0, MOST_NAMED).map((each, i) => `"${nameOf(each, i)}"`);
   const more = inner.length > MOST_NAMED ? ` and ${inner.length - MOST_NAMED} more` : '';
-  const why = members.some(drawsBesideLayers) ? 'has shapes of its own and holds' : 'holds';
-  const openings = members.some(drawsBesideLayers) ? '' : ', of which one may be the openings of another';
+  const what = `the layers ${named.join(', ')}${more}`;
+  const why = members.some(drawsBesideLayers)
+    ? `has shapes of its own and holds ${what}`
+    : `holds ${what}, of which one may be the openings of another`;
   return [
     {
       kind: 'layers-in-layer',
       severity: 'note',
-      message: `this layer ${why} the layers ${named.join(', ')}${more}${openings}: all of it is taken as one layer`,
+      message: `this layer ${why}: all of it is taken as one layer`,
       remedy: 'To cut them from wood of their own, move them out of it in the drawing program.',
       where: { file, layer },
     },

@@ -220,7 +220,8 @@ class Neighbourhood {
     };
     const others = near.filter((each) => each !== own);
     return {
-      ...{ start, others },
+      start,
+      others,
       sides: gather(this.#sides, near),
       foreignSides: () => gather(this.#foreignSides, others),
       boxes: this.#taken.boxes.filter((box) => boxesMeet(box, window)),

@@ -67,18 +67,15 @@ function depthMarks(
   { parts }: AssemblyPlan,
   { side, below, size, unit }: DepthScale,
 ): { marks: Mark[]; right: number; bottom: number } {
-  const depths = new Set(
-    parts.flatMap(({ back, front }) => [back, front].map((depth) => formatThickness(depth, unit))),
-  );
-  const at = new Map(
+  const depths = new Map(
     parts.flatMap(({ back, front }) => [back, front]).map((depth) => [formatThickness(depth, unit), depth]),
   );
   const ends: number[] = [];
   let right = side;
   const marks = [...depths]
-    .sort((a, b) => (at.get(a) ?? 0) - (at.get(b) ?? 0))
-    .flatMap((words): Mark[] => {
-      const x = side + (at.get(words) ?? 0);
+    .sort(([, a], [, b]) => a - b)
+    .flatMap(([words, depth]): Mark[] => {
+      const x = side + depth;
       const half = textWidth(words, size) / 2;
       const free = ends.findIndex((end) => end + size / 2 < x - half);
       const row = free < 0 ? ends.length : free;

@@ -73,13 +73,10 @@ function workFacts({ estimate }: ReportWork, layout: Layout): Fact[] {
   if (layout.figures.completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
   const lacking = unpricedWood(estimate);
   const range = `estimate, ${money(piece.low)} to ${money(piece.high)}`;
+  const beyond = beyondWords(layout);
   return [
-    ...priceFacts(estimate, beyondWords(layout)),
-    [
-      'Cost of a piece',
-      money(piece.likely),
-      [range, lacking, beyondWords(layout)].filter(Boolean).join('; '),
-    ],
+    ...priceFacts(estimate, beyond),
+    ['Cost of a piece', money(piece.likely), [range, lacking, beyond].filter(Boolean).join('; ')],
     [
       'Work on the batch',
       hours,
