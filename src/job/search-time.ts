@@ -1,5 +1,6 @@
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
+import { OwnStop } from '../nesting/running/own-stop.ts';
 
 /** How the searches of a job share the time they are given. */
 
@@ -45,15 +46,12 @@ export class SearchTime {
       this.#isStopped ||= this.isCalledOff;
       return found;
     }
-    const stop = new AbortController();
-    const onAbort = () => stop.abort();
-    if (signal?.aborted) stop.abort();
-    signal?.addEventListener('abort', onAbort);
+    const own = new OwnStop(signal);
     let best: Layout | undefined;
     const look = () => {
       if (best === undefined) return;
       const end = best.unplaced.length > 0 ? share * length : length;
-      if (performance.now() - this.#begin >= end) stop.abort();
+      if (performance.now() - this.#begin >= end) own.stop();
     };
     const spent = performance.now() - this.#begin;
     const timers = [share, 1].map((part) =>
@@ -62,7 +60,7 @@ export class SearchTime {
     try {
       return await run({
         ...this.#options,
-        signal: stop.signal,
+        signal: own.signal,
         onProgress: (progress) => {
           best = progress.best ?? best;
           look();
@@ -72,8 +70,8 @@ export class SearchTime {
     } finally {
       // A timer that is left running would keep the process waiting for it.
       for (const timer of timers) clearTimeout(timer);
-      signal?.removeEventListener('abort', onAbort);
-      this.#isStopped ||= stop.signal.aborted;
+      own.release();
+      this.#isStopped ||= own.signal.aborted;
     }
   }
 }

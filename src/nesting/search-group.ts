@@ -5,6 +5,7 @@ import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
 import { type LaidGroup, laidGroup } from './laid/laid-group.ts';
 import type { ProblemBuilder } from './problem/problem-spec.ts';
+import { OwnStop } from './running/own-stop.ts';
 import { Pulse } from './running/pulse.ts';
 import { type SearchSettings, type SearchTeam, searchTogether } from './workers/search-pool.ts';
 import { arrangementOf, type Found, foundOf } from './workers/search-task.ts';
@@ -56,18 +57,15 @@ export async function searchGroup(
   const task = { ...settings, start: from };
   if (onBetter === undefined) return put(await searchTogether(spec, task, search, () => {}));
   // A late report is told from a timer, where what the listener throws reaches nobody: it ends the search instead.
-  const stop = new AbortController();
-  const onAbort = () => stop.abort();
-  if (signal?.aborted) stop.abort();
-  signal?.addEventListener('abort', onAbort);
-  const reports = new Reports((found) => onBetter(put(found), found.done), onAbort);
+  const own = new OwnStop(signal);
+  const reports = new Reports((found) => onBetter(put(found), found.done), own.stop);
   try {
-    const team = { ...search, signal: stop.signal };
+    const team = { ...search, signal: own.signal };
     const found = await searchTogether(spec, task, team, (better) => reports.offer(better));
     reports.throwFailure();
     return put(found);
   } finally {
-    signal?.removeEventListener('abort', onAbort);
+    own.release();
     reports.end();
   }
 }
