@@ -414,14 +414,16 @@ const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((d
 
 /** A way to look for a place in the rows: how far aside, mm, and whether the leader may run through texts. */
 interface RowWay {
-  readonly reach: readonly number[];
+  readonly aside: readonly number[];
+  /** Far aside is hard enough to follow in the inner rows: there alone it is looked for, and not beyond the board's left end. */
+  readonly isFar: boolean;
   readonly overTexts: boolean;
 }
 
-const STRAIGHT: RowWay = { reach: ASIDE, overTexts: false };
-const FAR: RowWay = { reach: FAR_ASIDE, overTexts: false };
+const STRAIGHT: RowWay = { aside: ASIDE, isFar: false, overTexts: false };
+const FAR: RowWay = { aside: FAR_ASIDE, isFar: true, overTexts: false };
 /** The best first: through a number is bad, on top of another leader is worse. */
-const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { reach: FAR_ASIDE, overTexts: true }];
+const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { ...FAR, overTexts: true }];
 
 type Side = 'above' | 'below';
 
@@ -447,7 +449,6 @@ class Gutters {
   readonly #board: Box;
   readonly #surroundings: Surroundings;
   readonly #most: number;
-  readonly #isLast: boolean;
   readonly #rows: Record<Side, number>;
   /** Right end of the labels so far, mm. */
   right: number;
@@ -468,7 +469,6 @@ class Gutters {
     this.#board = board;
     this.#surroundings = surroundings;
     this.#most = most;
-    this.#isLast = most === Number.POSITIVE_INFINITY;
     this.#rows = { ...rows };
     this.right = right;
   }
@@ -480,18 +480,18 @@ class Gutters {
   take(anchor: Point, block: LabelBlock, ways: readonly RowWay[]): Box | undefined {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
     const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
-    for (const { reach, overTexts } of ways) {
-      const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, reach, overTexts) ?? []);
+    for (const way of ways) {
+      const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, way) ?? []);
       // No rows too many on one side for the sake of leaders: all names would be given up for it.
       const few = found.filter(({ row }) => row < this.#most);
       const [best] = (few.length > 0 ? few : found)
         .map((place) => ({ ...place, cost: this.#cost(anchor, place.box) }))
         .sort((one, other) => one.cost - other.cost);
       if (best === undefined) continue;
-      this.isTangled ||= overTexts;
+      this.isTangled ||= way.overTexts;
       return this.#taken(best);
     }
-    if (!this.#isLast) return undefined;
+    if (this.#most < Number.POSITIVE_INFINITY) return undefined;
     // Texts on parts may bar every way out: a place of its own the label still gets.
     this.isTangled = true;
     const row = this.#rows[sides[0]];
@@ -503,16 +503,14 @@ class Gutters {
     side: Side,
     anchor: Point,
     block: LabelBlock,
-    reach: readonly number[],
-    overTexts: boolean,
+    { aside, isFar, overTexts }: RowWay,
   ): RowPlace | undefined {
-    // What stands far aside is hard enough to follow in the inner rows.
-    const rows = reach === FAR_ASIDE ? Math.min(ROWS, this.#most) : ROWS;
+    const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
     for (let row = 0; row < rows; row++) {
-      for (const aside of reach) {
-        const box = this.#box(side, row, anchor[0] + aside, block);
+      for (const dx of aside) {
+        const box = this.#box(side, row, anchor[0] + dx, block);
         // What reaches beyond the board on the left is on no page.
-        if (reach === FAR_ASIDE && box.minX < this.#board.minX) continue;
+        if (isFar && box.minX < this.#board.minX) continue;
         if (isApart(box, anchor, this.#surroundings, overTexts)) return { side, row, box };
       }
     }
