@@ -34,11 +34,14 @@ export { whatToBuy } from './job/what-to-buy.ts';
 export type { AssemblyPlan, GlueJoint, StandingPart } from './model/assembly.ts';
 export type { Batch, Demand, GrainRule, KeepRule, Pin, PlacingRules, SawReach } from './model/batch.ts';
 export { type BoardsToTake, boardsToTake, isInPieces } from './model/boards-to-take.ts';
-// Lengths and times as people read and write them.
+
+// Lengths, times and issues as people read and write them.
 export { boardFeet, formatHours, formatMoney, quarterThickness } from './model/checked-figures.ts';
 export { formatInches, formatLength, namesUnit, parseLength } from './model/checked-lengths.ts';
 export { partKey } from './model/checked-part-names.ts';
 export { counted, formatIssue, lengthsInText, worstFirst } from './model/checked-telling.ts';
+
+// The data between the steps.
 export type {
   Blade,
   BladeUse,
@@ -124,8 +127,8 @@ export {
 } from './sawing/time/time-constants.ts';
 export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.ts';
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
-export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
 // Drawing.
+export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
 export type { PartLook } from './sheet/board/part-look.ts';
 export { PartDrawer } from './sheet/board/part-marks.ts';
 export { drawCheckPicture } from './sheet/check-picture.ts';
