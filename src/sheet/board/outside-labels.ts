@@ -1,20 +1,23 @@
-import { distanceToSegment } from '../../geometry/ring.ts';
-import {
-  type Box,
-  boundsOf,
-  boxesMeet,
-  boxRing,
-  grownBox,
-  type Line,
-  type Point,
-} from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { ASCENT } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
+import {
+  FAR,
+  GUTTER_GAP,
+  Gutters,
+  NO_ROWS,
+  ROW_STEP,
+  type RowsTaken,
+  reachOf,
+  STRAIGHT,
+  WAYS,
+} from './label-rows.ts';
+import { CLEARANCE, isApart, partsUnder, type Surroundings } from './label-surroundings.ts';
 import { outlineBox } from './outline-box.ts';
 import { blockMarks, type LabelBlock, listedBlock, numberBlocks, outsideBlock } from './part-label.ts';
-import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
+import { nearestIn, stretchIn } from './straight-way.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
@@ -59,15 +62,10 @@ interface SetLabel {
   readonly box: Box;
 }
 
-const CLEARANCE = 0.7;
 /** Places tried for a number whose leader runs over other parts: it is in a crowd, where most leaders would cross others. */
 const PATIENCE_OVER = 2000;
 /** Longest leader on the board, mm; beyond it a row beside the board is easier to follow. */
 const LONGEST_LEADER = 60;
-/** Leaders that run closer side by side than this could be taken for one, mm. */
-const BETWEEN_LEADERS = 0.8;
-const ROW_STEP = 3.4;
-const GUTTER_GAP = 2;
 /** Rows on one side of the board from which on numbers and a list are easier to follow than leaders. */
 const MOST_ROWS = 6;
 /** Between columns of the list, and how wide it may be below fewer parts, mm: as wide as a page of A4 or Letter. */
@@ -188,17 +186,9 @@ function setLabel(
   marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
 }
 
-/** How many rows of each side hold a label. */
-type RowCounts = Readonly<Record<Side, number>>;
-
-const NO_ROWS: RowCounts = { above: 0, below: 0 };
-
 /** What is set on a board and beside it: further rows go on from here. */
-interface RowsSoFar {
+interface RowsSoFar extends RowsTaken {
   readonly surroundings: Surroundings;
-  readonly rows: RowCounts;
-  /** Right end of the labels in the rows, mm. */
-  readonly right: number;
 }
 
 /** Labels in rows above and below the board. */
@@ -228,7 +218,7 @@ function setInRows(
     most = Number.POSITIVE_INFINITY,
     rows = NO_ROWS,
     right = Number.NEGATIVE_INFINITY,
-  }: { readonly most?: number; readonly rows?: RowCounts; readonly right?: number },
+  }: { readonly most?: number } & Partial<RowsTaken>,
 ): LabelRows {
   const marks = new Map<Placement, readonly Mark[]>();
   // Its own lists: rows that prove too many are given up, and leave no trace.
@@ -252,12 +242,6 @@ function setInRows(
   );
   const { deepest, isTangled } = gutters;
   return { marks, surroundings, rows: gutters.rows, right: gutters.right, deepest, placeless, isTangled };
-}
-
-/** How far rows reach above and below the board and to the right, mm. */
-function reachOf({ rows, right }: RowsSoFar): Pick<OutsideLabels, 'above' | 'below' | 'right'> {
-  const reach = (count: number) => (count === 0 ? 0 : GUTTER_GAP + count * ROW_STEP);
-  return { above: reach(rows.above), below: reach(rows.below), right };
 }
 
 /**
@@ -292,57 +276,6 @@ function listBelow(
   };
 }
 
-/** What a label beside its part has to heed. */
-interface Surroundings {
-  readonly waste: FreeSpace;
-  readonly parts: readonly { readonly placement: Placement; readonly box: Box }[];
-  /** Boxes of all texts so far: those in parts too, for no leader is to run through one. */
-  readonly texts: Box[];
-  /** Leaders drawn so far, each a straight way with the box around it. */
-  readonly leaders: Leader[];
-}
-
-interface Leader {
-  readonly way: Line;
-  readonly box: Box;
-}
-
-/**
- * True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader.
- *
- * @param overTexts true when its leader may run through texts, though through no other leader
- */
-function isApart(box: Box, anchor: Point, { texts, leaders }: Surroundings, overTexts = false): boolean {
-  const end = nearestIn(anchor, box);
-  const way = boundsOf([anchor, end]);
-  const grown = grownBox(box, CLEARANCE);
-  const around = boundsOf([anchor, ...boxRing(grown)]);
-  return (
-    !texts.some(
-      (other) =>
-        boxesMeet(other, grown) ||
-        (!overTexts && boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
-    ) &&
-    !leaders.some(
-      // The boxes first: most leaders are far from here, and there may be hundreds.
-      ({ way: other, box: far }) =>
-        boxesMeet(far, around, BETWEEN_LEADERS) &&
-        (stretchIn(other[0], other[1], grown) !== undefined ||
-          crossesLine(anchor, end, other, false) ||
-          ENDS.some((i) => distanceToLine([anchor, end][i], other) < BETWEEN_LEADERS) ||
-          ENDS.some((i) => distanceToLine(other[i], [anchor, end]) < BETWEEN_LEADERS)),
-    )
-  );
-}
-
-/** Which end of a straight way. Two ways that do not cross are nearest to each other at an end of one of them. */
-const ENDS = [0, 1] as const;
-
-/** Distance from a point to a straight way, mm. */
-function distanceToLine([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
-  return distanceToSegment(x, y, ax, ay, bx, by);
-}
-
 /** Waste that text may stand on: the usable board less all parts, away from every line. */
 function wasteSpace(board: LaidBoard, cuts: readonly Line[]): FreeSpace {
   const space = new FreeSpace(boundsOf(board.usable.outline), 0.8);
@@ -372,16 +305,14 @@ function besidePart(
   surroundings: Surroundings,
   over: boolean,
 ): Box | undefined {
-  const { waste, parts } = surroundings;
+  const { waste } = surroundings;
   const accepts = (box: Box): boolean => {
     // It is the leader that decides: the text finds room on waste.
     const end = nearestIn(anchor, box);
     if (Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) > LONGEST_LEADER) return false;
     if (!isApart(box, anchor, surroundings)) return false;
     if (over) return true;
-    const way = boundsOf([anchor, end]);
-    const near = parts.filter((part) => part.placement !== placement && boxesMeet(part.box, way));
-    return !near.some((part) => crossesLine(anchor, end, part.placement.region.outline, true));
+    return partsUnder(anchor, end, surroundings).every((part) => part.placement === placement);
   };
   // Most find a place close by; only the others are worth looking far for.
   for (const reach of [LONGEST_LEADER / 4, LONGEST_LEADER]) {
@@ -398,155 +329,4 @@ function besidePart(
 
 function leaderMarks(anchor: Point, box: Box): Mark[] {
   return [line('leader', anchor, nearestIn(anchor, box)), rings('leader-end', dot(anchor, 0.4))];
-}
-
-/** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
-const ROWS = 60;
-
-/** How far beside its anchor a label may begin, mm: parts that lie straight above each other need it. */
-const ASIDE = [0, 1.5, -1.5, 3];
-
-/**
- * How far beside it a label may begin where none of these is free, mm: texts and leaders bar every way straight up, and one
- * leader on top of another would tell of neither part.
- */
-const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((dx) => [dx, -dx]);
-
-/** A way to look for a place in the rows: how far aside, mm, and whether the leader may run through texts. */
-interface RowWay {
-  readonly aside: readonly number[];
-  /** Far aside is hard enough to follow in the inner rows: there alone it is looked for, and not beyond the board's left end. */
-  readonly isFar: boolean;
-  readonly overTexts: boolean;
-}
-
-const STRAIGHT: RowWay = { aside: ASIDE, isFar: false, overTexts: false };
-const FAR: RowWay = { aside: FAR_ASIDE, isFar: true, overTexts: false };
-/** The best first: through a number is bad, on top of another leader is worse. */
-const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { ...FAR, overTexts: true }];
-
-type Side = 'above' | 'below';
-
-/**
- * What a leader costs for each part that it runs over, as mm of its length: a straight line right over a part looks like a
- * cut. So a label stands up to six rows farther out where that keeps its leader off one more part.
- */
-const OVER_A_PART = 20;
-
-/** A place in a row of one side, from 0 outwards. */
-interface RowPlace {
-  readonly side: Side;
-  readonly row: number;
-  readonly box: Box;
-}
-
-/**
- * Rows of labels above and below the board, filled from the board outwards. A label begins where its leader comes up,
- * and labels are set from right to left: then the leader of the next one is clear of all texts set before, and a row
- * further out is free of their leaders. Leaders have to cross the parts between, but no text and no other leader.
- */
-class Gutters {
-  readonly #board: Box;
-  readonly #surroundings: Surroundings;
-  readonly #most: number;
-  readonly #rows: Record<Side, number>;
-  /** Right end of the labels so far, mm. */
-  right: number;
-  /** True when the leader of a label runs through a text or on top of another leader. */
-  isTangled = false;
-
-  /**
-   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: its
-   *   leader may then run through texts. Where it will not, what finds no room gets none: it may have a number instead
-   * @param before rows that hold labels already, with their right end, mm
-   */
-  constructor(
-    board: Box,
-    surroundings: Surroundings,
-    most: number,
-    { rows, right }: Omit<RowsSoFar, 'surroundings'>,
-  ) {
-    this.#board = board;
-    this.#surroundings = surroundings;
-    this.#most = most;
-    this.#rows = { ...rows };
-    this.right = right;
-  }
-
-  /**
-   * The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far;
-   * undefined where there is none and another way to tell the part can be tried.
-   */
-  take(anchor: Point, block: LabelBlock, ways: readonly RowWay[]): Box | undefined {
-    const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
-    const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
-    for (const way of ways) {
-      const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, way) ?? []);
-      // No rows too many on one side for the sake of leaders: all names would be given up for it.
-      const few = found.filter(({ row }) => row < this.#most);
-      const [best] = (few.length > 0 ? few : found)
-        .map((place) => ({ ...place, cost: this.#cost(anchor, place.box) }))
-        .sort((one, other) => one.cost - other.cost);
-      if (best === undefined) continue;
-      this.isTangled ||= way.overTexts;
-      return this.#taken(best);
-    }
-    if (this.#most < Number.POSITIVE_INFINITY) return undefined;
-    // Texts on parts may bar every way out: a place of its own the label still gets.
-    this.isTangled = true;
-    const row = this.#rows[sides[0]];
-    return this.#taken({ side: sides[0], row, box: this.#box(sides[0], row, anchor[0], block) });
-  }
-
-  /** The innermost place on one side that is free. */
-  #firstFree(
-    side: Side,
-    anchor: Point,
-    block: LabelBlock,
-    { aside, isFar, overTexts }: RowWay,
-  ): RowPlace | undefined {
-    const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
-    for (let row = 0; row < rows; row++) {
-      for (const dx of aside) {
-        const box = this.#box(side, row, anchor[0] + dx, block);
-        // What reaches beyond the board on the left is on no page.
-        if (isFar && box.minX < this.#board.minX) continue;
-        if (isApart(box, anchor, this.#surroundings, overTexts)) return { side, row, box };
-      }
-    }
-    return undefined;
-  }
-
-  /** How far the leader of a label runs, mm, and over how many parts besides its own. */
-  #cost(anchor: Point, box: Box): number {
-    const end = nearestIn(anchor, box);
-    const way = boundsOf([anchor, end]);
-    // Its own part is always left over its outline: the same for every place.
-    const over = this.#surroundings.parts.filter(
-      (part) => boxesMeet(part.box, way) && crossesLine(anchor, end, part.placement.region.outline, true),
-    );
-    return Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) + OVER_A_PART * over.length;
-  }
-
-  #box(side: Side, row: number, minX: number, { width, height }: LabelBlock): Box {
-    const step = GUTTER_GAP + row * ROW_STEP;
-    const minY = side === 'above' ? this.#board.minY - step - height : this.#board.maxY + step;
-    return { minX, minY, maxX: minX + width, maxY: minY + height };
-  }
-
-  #taken({ side, row, box }: RowPlace): Box {
-    this.#rows[side] = Math.max(this.#rows[side], row + 1);
-    this.right = Math.max(this.right, box.maxX);
-    return box;
-  }
-
-  /** How many rows of each side hold a label. */
-  get rows(): RowCounts {
-    return { ...this.#rows };
-  }
-
-  /** How many rows the side with more of them has. */
-  get deepest(): number {
-    return Math.max(this.#rows.above, this.#rows.below);
-  }
 }

@@ -1,0 +1,170 @@
+import type { Box, Point } from '../../geometry/shapes.ts';
+import { isApart, partsUnder, type Surroundings } from './label-surroundings.ts';
+import type { LabelBlock } from './part-label.ts';
+import { nearestIn } from './straight-way.ts';
+
+/** Rows of labels above and below a board, for parts beside which there is no place on it. */
+
+type Side = 'above' | 'below';
+
+/** How many rows of each side hold a label. */
+export type RowCounts = Readonly<Record<Side, number>>;
+
+export const NO_ROWS: RowCounts = { above: 0, below: 0 };
+
+/** Rows that hold labels, and the right end of these, mm. */
+export interface RowsTaken {
+  readonly rows: RowCounts;
+  readonly right: number;
+}
+
+/** From one row to the next, and from the board to the first, mm. */
+export const ROW_STEP = 3.4;
+export const GUTTER_GAP = 2;
+
+/** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
+const ROWS = 60;
+
+/** How far beside its anchor a label may begin, mm: parts that lie straight above each other need it. */
+const ASIDE = [0, 1.5, -1.5, 3];
+
+/**
+ * How far beside it a label may begin where none of these is free, mm: texts and leaders bar every way straight up, and one
+ * leader on top of another would tell of neither part.
+ */
+const FAR_ASIDE = Array.from({ length: 40 }, (_, i) => 1.5 * (i + 1)).flatMap((dx) => [dx, -dx]);
+
+/** A way to look for a place in the rows: how far aside, mm, and whether the leader may run through texts. */
+export interface RowWay {
+  readonly aside: readonly number[];
+  /** Far aside is hard enough to follow in the inner rows: there alone it is looked for, and not beyond the board's left end. */
+  readonly isFar: boolean;
+  readonly overTexts: boolean;
+}
+
+export const STRAIGHT: RowWay = { aside: ASIDE, isFar: false, overTexts: false };
+export const FAR: RowWay = { aside: FAR_ASIDE, isFar: true, overTexts: false };
+/** The best first: through a number is bad, on top of another leader is worse. */
+export const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { ...FAR, overTexts: true }];
+
+/**
+ * What a leader costs for each part that it runs over, as mm of its length: a straight line right over a part looks like a
+ * cut. So a label stands up to six rows farther out where that keeps its leader off one more part.
+ */
+const OVER_A_PART = 20;
+
+/** A place in a row of one side, from 0 outwards. */
+interface RowPlace {
+  readonly side: Side;
+  readonly row: number;
+  readonly box: Box;
+}
+
+/**
+ * Rows of labels above and below the board, filled from the board outwards. A label begins where its leader comes up,
+ * and labels are set from right to left: then the leader of the next one is clear of all texts set before, and a row
+ * further out is free of their leaders. Leaders have to cross the parts between, but no text and no other leader.
+ */
+export class Gutters {
+  readonly #board: Box;
+  readonly #surroundings: Surroundings;
+  readonly #most: number;
+  readonly #rows: Record<Side, number>;
+  /** Right end of the labels so far, mm. */
+  right: number;
+  /** True when the leader of a label runs through a text or on top of another leader. */
+  isTangled = false;
+
+  /**
+   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: its
+   *   leader may then run through texts. Where it will not, what finds no room gets none: it may have a number instead
+   * @param before rows that hold labels already, with their right end, mm
+   */
+  constructor(board: Box, surroundings: Surroundings, most: number, { rows, right }: RowsTaken) {
+    this.#board = board;
+    this.#surroundings = surroundings;
+    this.#most = most;
+    this.#rows = { ...rows };
+    this.right = right;
+  }
+
+  /**
+   * The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far;
+   * undefined where there is none and another way to tell the part can be tried.
+   */
+  take(anchor: Point, block: LabelBlock, ways: readonly RowWay[]): Box | undefined {
+    const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
+    const sides: readonly Side[] = isHigh ? ['above', 'below'] : ['below', 'above'];
+    for (const way of ways) {
+      const found = sides.flatMap((side) => this.#firstFree(side, anchor, block, way) ?? []);
+      // No rows too many on one side for the sake of leaders: all names would be given up for it.
+      const few = found.filter(({ row }) => row < this.#most);
+      const [best] = (few.length > 0 ? few : found)
+        .map((place) => ({ ...place, cost: this.#cost(anchor, place.box) }))
+        .sort((one, other) => one.cost - other.cost);
+      if (best === undefined) continue;
+      this.isTangled ||= way.overTexts;
+      return this.#taken(best);
+    }
+    if (this.#most < Number.POSITIVE_INFINITY) return undefined;
+    // Texts on parts may bar every way out: a place of its own the label still gets.
+    this.isTangled = true;
+    const row = this.#rows[sides[0]];
+    return this.#taken({ side: sides[0], row, box: this.#box(sides[0], row, anchor[0], block) });
+  }
+
+  /** The innermost place on one side that is free. */
+  #firstFree(
+    side: Side,
+    anchor: Point,
+    block: LabelBlock,
+    { aside, isFar, overTexts }: RowWay,
+  ): RowPlace | undefined {
+    const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
+    for (let row = 0; row < rows; row++) {
+      for (const dx of aside) {
+        const box = this.#box(side, row, anchor[0] + dx, block);
+        // What reaches beyond the board on the left is on no page.
+        if (isFar && box.minX < this.#board.minX) continue;
+        if (isApart(box, anchor, this.#surroundings, overTexts)) return { side, row, box };
+      }
+    }
+    return undefined;
+  }
+
+  /** How far the leader of a label runs, mm, and over how many parts besides its own. */
+  #cost(anchor: Point, box: Box): number {
+    const end = nearestIn(anchor, box);
+    // Its own part is always left over its outline: the same for every place.
+    const over = partsUnder(anchor, end, this.#surroundings);
+    return Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) + OVER_A_PART * over.length;
+  }
+
+  #box(side: Side, row: number, minX: number, { width, height }: LabelBlock): Box {
+    const step = GUTTER_GAP + row * ROW_STEP;
+    const minY = side === 'above' ? this.#board.minY - step - height : this.#board.maxY + step;
+    return { minX, minY, maxX: minX + width, maxY: minY + height };
+  }
+
+  #taken({ side, row, box }: RowPlace): Box {
+    this.#rows[side] = Math.max(this.#rows[side], row + 1);
+    this.right = Math.max(this.right, box.maxX);
+    return box;
+  }
+
+  /** How many rows of each side hold a label. */
+  get rows(): RowCounts {
+    return { ...this.#rows };
+  }
+
+  /** How many rows the side with more of them has. */
+  get deepest(): number {
+    return Math.max(this.#rows.above, this.#rows.below);
+  }
+}
+
+/** How far rows reach above and below the board and to the right, mm. */
+export function reachOf({ rows, right }: RowsTaken): { above: number; below: number; right: number } {
+  const reach = (count: number) => (count === 0 ? 0 : GUTTER_GAP + count * ROW_STEP);
+  return { above: reach(rows.above), below: reach(rows.below), right };
+}
