@@ -7,6 +7,17 @@ import type { Slopes } from './slopes.ts';
 /** Greatest overlap in mm that counts as none: the grid everything is written on. */
 export const DEPTH_TOLERANCE = 1e-4;
 
+/** What a search keeps of its copies, and a probe then need not work out. */
+export interface KnownCopies {
+  /** Weight of every pair: a square table; of a copy and the walls in the diagonal. */
+  readonly weight: Float64Array;
+  /** Box of every copy as it lies, mm; inside out for copies that lie nowhere. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly top: Float64Array;
+  readonly bottom: Float64Array;
+}
+
 /**
  * Measures how deep one copy would overlap others at any position near a place. The neighbours that can matter are
  * gathered once; a look then costs a few field reads. Nothing is allocated after the first calls.
@@ -30,7 +41,7 @@ export class Probe {
    * Gathers what copy `item`, lying in `orientation`, may meet in `container` within `reach` mm of (x, y).
    * False when the copy cannot lie in that container at all.
    *
-   * @param weights weight of every pair, row `item` of a square table, or undefined for 1
+   * @param known what a search keeps at hand, or undefined
    */
   gather(
     arrangement: Arrangement,
@@ -40,7 +51,7 @@ export class Probe {
     x: number,
     y: number,
     reach: number,
-    weights?: Float64Array,
+    known?: KnownCopies,
   ): boolean {
     const { orientations, gap, pairs } = this.problem;
     const box = orientations[orientation].box;
@@ -49,30 +60,29 @@ export class Probe {
     const right = x + box.maxX + near;
     const top = y + box.minY - near;
     const bottom = y + box.maxY + near;
-    const row = item * arrangement.count;
     this.pairCount = 0;
-    for (let j = 0; j < arrangement.count; j++) {
-      if (arrangement.container[j] !== container || j === item) continue;
-      const other = orientations[arrangement.orientation[j]].box;
-      const jx = arrangement.x[j];
-      const jy = arrangement.y[j];
-      if (jx + other.minX > right || jx + other.maxX < left) continue;
-      if (jy + other.minY > bottom || jy + other.maxY < top) continue;
-      this.addPair(
-        pairs.pair(arrangement.orientation[j], orientation),
-        jx,
-        jy,
-        weights === undefined ? 1 : weights[row + j],
-      );
+    if (known === undefined) {
+      for (let j = 0; j < arrangement.count; j++) {
+        if (arrangement.container[j] !== container || j === item) continue;
+        const other = orientations[arrangement.orientation[j]].box;
+        const jx = arrangement.x[j];
+        const jy = arrangement.y[j];
+        if (jx + other.minX > right || jx + other.maxX < left) continue;
+        if (jy + other.minY > bottom || jy + other.maxY < top) continue;
+        this.addPair(pairs.pair(arrangement.orientation[j], orientation), jx, jy, 1);
+      }
+      return this.gatherWalls(orientation, container, x, y, reach, 1);
     }
-    return this.gatherWalls(
-      orientation,
-      container,
-      x,
-      y,
-      reach,
-      weights === undefined ? 1 : weights[row + item],
-    );
+    const { weight } = known;
+    const row = item * arrangement.count;
+    for (let j = 0; j < arrangement.count; j++) {
+      if (known.left[j] > right || known.right[j] < left || known.top[j] > bottom || known.bottom[j] < top)
+        continue;
+      if (arrangement.container[j] !== container || j === item) continue;
+      const pair = pairs.pair(arrangement.orientation[j], orientation);
+      this.addPair(pair, arrangement.x[j], arrangement.y[j], weight[row + j]);
+    }
+    return this.gatherWalls(orientation, container, x, y, reach, weight[row + item]);
   }
 
   private addPair(pair: Pair, x: number, y: number, weight: number): void {

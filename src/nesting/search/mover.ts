@@ -185,7 +185,7 @@ export class Mover {
     const x = this.topX[k];
     const y = this.topY[k];
     const reach = FARTHEST * size;
-    if (!probe.gather(arrangement, i, orientation, container, x, y, reach, overlaps.weight))
+    if (!probe.gather(arrangement, i, orientation, container, x, y, reach, overlaps))
       return Number.POSITIVE_INFINITY;
     if (!this.setRange(field, container, orientation)) return Number.POSITIVE_INFINITY;
     range.minX = Math.max(range.minX, x - reach);

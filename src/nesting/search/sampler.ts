@@ -1,5 +1,6 @@
 import type { Arrangement, Range } from '../arrangement/arrangement.ts';
 import type { DepthField } from '../no-fit/depth-field.ts';
+import type { Pair } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 import type { Overlaps } from './overlaps.ts';
@@ -29,8 +30,6 @@ export class Sampler {
   private lastColumn = 0;
   private firstRow = 0;
   private lastRow = 0;
-  /** How positions become those of a field (2 by 2), where the field lies (2), and the weight of its depths. */
-  private readonly map = new Float64Array(7);
 
   /** @param most samples that will be asked for at once */
   constructor(
@@ -93,7 +92,7 @@ export class Sampler {
 
   /** Measures copy `i` in an orientation at all samples; false when it cannot lie in that container at all. */
   measure(i: number, orientation: number, container: number): boolean {
-    const { problem, arrangement, overlaps, area, map } = this;
+    const { problem, arrangement, overlaps, area } = this;
     const { pairs, gap } = problem;
     const { left, right, top, bottom, weight, count } = overlaps;
     const { box } = problem.orientations[orientation];
@@ -117,14 +116,7 @@ export class Sampler {
       const pair = pairs.pair(arrangement.orientation[j], orientation);
       this.chooseColumns(left[j] - gap - box.maxX, right[j] + gap - box.minX);
       this.chooseRows(top[j] - gap - box.maxY, bottom[j] + gap - box.minY);
-      map[0] = pair.xx;
-      map[1] = pair.xy;
-      map[2] = pair.yx;
-      map[3] = pair.yy;
-      map[4] = arrangement.x[j];
-      map[5] = arrangement.y[j];
-      map[6] = weight[row + j];
-      this.add(pair.field);
+      this.addCopy(pair, arrangement.x[j], arrangement.y[j], weight[row + j]);
     }
     return true;
   }
@@ -156,18 +148,19 @@ export class Sampler {
   }
 
   /**
-   * Adds the weighted depths in the field of a pair to the samples of the chosen cells, each read at the nearest corner.
-   * A place a little outside the field reads a corner of its rim, where two copies are apart and the depth is 0.
+   * Adds the weighted depths of another copy, which lies at (copyX, copyY), to the samples of the chosen cells, each read
+   * at the nearest corner of the field of the pair. A place a little outside the field reads a corner of its rim, where two copies are apart and the depth is 0.
    */
-  private add({ rough, roughUnit, perCell, columns, rows, minX, minY }: DepthField): void {
-    const { x, y, overlap, map } = this;
-    const ax = map[0] * perCell;
-    const ay = map[1] * perCell;
-    const bx = map[2] * perCell;
-    const by = map[3] * perCell;
-    const a = 0.5 - ax * map[4] - ay * map[5] - minX * perCell;
-    const b = 0.5 - bx * map[4] - by * map[5] - minY * perCell;
-    const weight = map[6] * roughUnit;
+  private addCopy({ field, xx, xy, yx, yy }: Pair, copyX: number, copyY: number, pairWeight: number): void {
+    const { x, y, overlap } = this;
+    const { rough, perCell, columns, rows } = field;
+    const ax = xx * perCell;
+    const ay = xy * perCell;
+    const bx = yx * perCell;
+    const by = yy * perCell;
+    const a = 0.5 - ax * copyX - ay * copyY - field.minX * perCell;
+    const b = 0.5 - bx * copyX - by * copyY - field.minY * perCell;
+    const weight = pairWeight * field.roughUnit;
     const width = columns + 1;
     for (let row = this.firstRow; row <= this.lastRow; row++) {
       const end = row * this.columns + this.lastColumn;
