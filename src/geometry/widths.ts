@@ -29,6 +29,9 @@ const LEAST_SEPARATION = (110 * Math.PI) / 180;
 /** Angle in radians between neighbouring directions tried at a corner that points to the measured side. */
 const FAN_STEP = Math.PI / 12;
 
+/** Widths below this are none at any saw, mm; samples lie no closer than twice as much, or their number has no end. */
+const LEAST_WIDTH = 0.01;
+
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
 const MOST_STEPS = 40;
 
@@ -36,7 +39,7 @@ const MOST_STEPS = 40;
  * Every sampled place where the solid is thinner than `limit`, or the waste (openings and the space around) is
  * narrower, in the order of the outlines.
  *
- * @param limit greatest width of interest, mm
+ * @param limit greatest width of interest, mm; nothing is thinner than 0
  * @param spacing distance of samples along the outline, mm
  */
 export function thinPlaces(
@@ -45,6 +48,7 @@ export function thinPlaces(
   limit: number,
   spacing: number,
 ): ThinPlace[] {
+  if (limit < LEAST_WIDTH) return [];
   const isSolid = of === 'solid';
   const rings = [
     directed(region.outline, isSolid),
@@ -54,7 +58,7 @@ export function thinPlaces(
   const grid = new SegmentGrid(rings, limit);
   const places: ThinPlace[] = [];
   rings.forEach((ring, number) => {
-    for (const sample of samples(ring, track.firstEdge[number], spacing)) {
+    for (const sample of samples(ring, track.firstEdge[number], Math.max(spacing, 2 * LEAST_WIDTH))) {
       const place = placeAt(sample, grid, track, limit / 2);
       if (place !== undefined) places.push(place);
     }

@@ -100,6 +100,12 @@ describe('openings, slots and small parts', () => {
     expect(kinds([notch])).toEqual([]);
   });
 
+  it('ends for limits of nothing and next to nothing, and flags nothing by them', () => {
+    for (const size of [0, 1e-12, 1e-4]) {
+      expect(kinds([bar], { saw: { kerf: size }, neckAlong: size, neckAcross: size })).toEqual([]);
+    }
+  });
+
   it('asks for a carrier for a part under two inches', () => {
     expect(kinds([box(0, 0, 50, 30)])).toEqual(['part-small']);
     expect(kinds([box(0, 0, 51, 30)])).toEqual([]);
