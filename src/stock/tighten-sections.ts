@@ -35,7 +35,7 @@ const PLAY = 1e-3;
 
 /**
  * The cells of a board drawn together. On a plain rectangle everything moves to the left and the rest gathers at the
- * right end; on any other board, where wood differs from place to place, only lines beside empty cells move.
+ * right end; on any other board, where wood differs from place to place, only lines beside empty room move.
  *
  * @param cells from the left; neighbours that carry nothing are one cell
  */
@@ -61,13 +61,9 @@ function closedUp({ minX, maxX }: Box, cells: readonly Cell[], { margin, kerf }:
     // Never to the right: a cell that is as tight as it can be stays where it is.
     const start = Math.min(from, was);
     const shift = Math.min(0, -onGrid(carries.minX - margin - start));
-    const end = Math.min(to + (start - was), onGrid(carries.maxX + shift + margin + PLAY));
-    tight.push({
-      from: start,
-      to: end,
-      carries: { minX: carries.minX + shift, maxX: carries.maxX + shift },
-      shift,
-    });
+    const moved = { from: start, carries: { minX: carries.minX + shift, maxX: carries.maxX + shift } };
+    const end = Math.min(to + (start - was), earliestEnd({ ...moved, to }, margin));
+    tight.push({ ...moved, to: end, shift });
     from = onGrid(end + kerf);
   }
   const last = tight[tight.length - 1];
@@ -83,14 +79,30 @@ function withMovedLines(cells: readonly Cell[], { margin, kerf }: TightenRules):
   for (let i = 0; i + 1 < tight.length; i++) {
     const left = tight[i];
     const right = tight[i + 1];
+    const end = Math.min(left.to, earliestEnd(left, margin));
+    const start = Math.max(right.from, latestStart(right, margin));
     if (left.carries !== undefined && right.carries === undefined) {
-      left.to = Math.min(left.to, onGrid(left.carries.maxX + margin + PLAY));
-      right.from = onGrid(left.to + kerf);
-    }
-    if (left.carries === undefined && right.carries !== undefined) {
-      right.from = Math.max(right.from, onGrid(right.carries.minX - margin - PLAY));
-      left.to = onGrid(right.from - kerf);
+      left.to = end;
+      right.from = onGrid(end + kerf);
+    } else if (left.carries === undefined && right.carries !== undefined) {
+      right.from = start;
+      left.to = onGrid(start - kerf);
+    } else if (left.to - end >= SHORTEST && start - right.from >= SHORTEST) {
+      // Two rests that meet at a line are worth more in one piece: with a line at either end instead of one between.
+      left.to = end;
+      right.from = start;
+      const between = { from: onGrid(end + kerf), to: onGrid(start - kerf), carries: undefined, shift: 0 };
+      tight.splice(++i, 0, between);
     }
   }
   return tight;
+}
+
+/** Where a cell may end: behind what lies in it, and no shorter than a section that makes sense. */
+function earliestEnd({ from, carries }: Cell, margin: number): number {
+  return carries === undefined ? from : onGrid(Math.max(from + SHORTEST, carries.maxX + margin + PLAY));
+}
+
+function latestStart({ to, carries }: Cell, margin: number): number {
+  return carries === undefined ? to : onGrid(Math.min(to - SHORTEST, carries.minX - margin - PLAY));
 }

@@ -132,6 +132,32 @@ describe('cells drawn together', () => {
     ]);
   });
 
+  it('bring two rests that meet at a line together, in a piece of its own', () => {
+    const cells = [cell(0, 380, 2, 130), cell(383, 830, 760, 828), cell(833, 1000)];
+    expect(drawn(KNOTTY, cells)).toEqual([
+      [0, 132, 0],
+      [135, 755, 0],
+      [758, 830, 0],
+      [833, 1000, 0],
+    ]);
+    // Not for the width of a lath on one side: that would be a cut more for little.
+    expect(drawn(KNOTTY, [cell(0, 380, 2, 340), cell(383, 1000, 760, 998)])).toHaveLength(2);
+  });
+
+  it('never leave less than 50 mm of a section that carries something', () => {
+    const cells = [cell(0, 300, 2, 20), cell(303, 603, 305, 315), cell(606, 1000)];
+    expect(drawn(PLAIN, cells)).toEqual([
+      [0, 50, 0],
+      [53, 103, -250],
+      [106, 1000, 0],
+    ]);
+    expect(drawn(KNOTTY, [cell(0, 300, 2, 20), cell(303, 1000)])).toEqual([
+      [0, 50, 0],
+      [53, 1000, 0],
+    ]);
+    expect(drawn(KNOTTY, [cell(0, 900), cell(903, 1000, 980, 998)])[1]).toEqual([950, 1000, 0]);
+  });
+
   it('leave a board of one cell or none as it is', () => {
     expect(drawn(PLAIN, [cell(0, 1000, 100, 200)])).toEqual([[0, 1000, 0]]);
     expect(tightened(PLAIN, [], SAWN)).toEqual([]);

@@ -160,8 +160,9 @@ async function fillSection(
     }
   }
   if (placed.length === 0) return { to, placed, arrangement, density: 0 };
-  // Up to the grid, and never beyond what the throat allows.
-  const end = Math.min(to, onGrid(usedEnd(section, arrangement, 0) + problem.margin + 1e-3));
+  // Up to the grid, no shorter than makes sense, and never beyond what the throat allows.
+  const needed = Math.max(from + SHORTEST, usedEnd(section, arrangement, 0) + problem.margin + 1e-3);
+  const end = Math.min(to, onGrid(needed));
   return { to: end, placed, arrangement, density: areaOfCopies(problem, placed) / (end - from + kerf) };
 }
 
