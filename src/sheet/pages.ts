@@ -2,20 +2,19 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { formatThickness } from '../units/distances.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { boardHead, boardWords } from './board-words.ts';
 import { isPrintable } from './marks/base-font-text.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
 import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
-import { framedPage, type PageName } from './paper/page-frame.ts';
+import { framedPage, NAME_SIZE, type PageName } from './paper/page-frame.ts';
 import type { PageOptions, PageSetup } from './paper/page-setup.ts';
 import { drawerCheck, pagesCheck } from './sheet-checks.ts';
-import { stackWords } from './stack-words.ts';
 
 /** What the pages have to know besides the layout. */
 export interface PagesOptions extends Omit<TitleFacts, 'plan'>, PageOptions {
@@ -114,7 +113,7 @@ export function bindPages(
   const total = cover.length + tiles.length;
   const following = tiles.map(({ board, tile }, i): BoundPage => {
     const number = cover.length + i + 1;
-    const words = pageName(board.id, tile, `page ${number} of ${total}`, options);
+    const words = pageName(board, tile, `page ${number} of ${total}`, options);
     return { tile, setup: tile.setup, number, name: `${board.id} ${tileName(tile)}`, words };
   });
   return { cover, following };
@@ -152,10 +151,13 @@ export function windowMark(tile: BoardTile): ClipMark {
   };
 }
 
-function pageName(board: string, tile: BoardTile, pageOf: string, options: PagesOptions): PageName {
+function pageName(board: LaidBoard, tile: BoardTile, pageOf: string, options: PagesOptions): PageName {
   const column = `column ${columnName(tile.column)} of ${columnName(tile.columns - 1)}`;
-  const right = [column, `row ${tile.row + 1} of ${tile.rows}`, pageOf, 'print at 100 %'];
-  return { left: `${board} \u00b7 ${headline(options)}`, right: right.join(' \u00b7 ') };
+  return {
+    subject: boardHead(board, options.unit, tile.setup.window.width, NAME_SIZE),
+    left: headline(options),
+    right: [column, `row ${tile.row + 1} of ${tile.rows}`, pageOf, 'print at 100 %'],
+  };
 }
 
 function mapBlocks(boards: readonly BoardPages[], first: number, width: number, options: PagesOptions) {
@@ -163,7 +165,7 @@ function mapBlocks(boards: readonly BoardPages[], first: number, width: number, 
   return boards.map(({ board, tiles }) => {
     const pages = tiles.length === 1 ? `page ${next}` : `pages ${next} to ${next + tiles.length - 1}`;
     next += tiles.length;
-    return pageMap(board, tiles, `${boardWords(board, options)}, ${pages}`, width);
+    return pageMap(board, tiles, `${boardWords(board, options.unit)}, ${pages}`, width);
   });
 }
 
@@ -174,14 +176,4 @@ export function losesLetters(layout: Layout, { job, design = '' }: PagesOptions)
     ...placements.flatMap(({ layer, part }) => [layer, part]),
   ]);
   return [job, design, ...new Set(names)].some((name) => !isPrintable(name));
-}
-
-/** A board in one line: as thick as it lies on the rack, and what it is planed to before the paper is stuck on. */
-export function boardWords(board: LaidBoard, { unit }: PagesOptions): string {
-  const { id, species, thickness, planeTo, slices } = board;
-  const thinned =
-    planeTo === undefined
-      ? ''
-      : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatThickness(planeTo, unit)}`;
-  return `${id}: ${species}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
 }

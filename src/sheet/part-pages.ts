@@ -9,10 +9,11 @@ import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
+import { boardWords } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
-import { boardWords, coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
+import { coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
 import { boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
@@ -66,7 +67,8 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const { setup, pages } = pageSetups(options, longest)
     .map((each) => setPieces(pieces, each))
     .sort((a, b) => a.joints - b.joints || a.pages.length - b.pages.length)[0];
-  const blocks = (width: number) => boards.map((board) => partMap(board, boardWords(board, options), width));
+  const blocks = (width: number) =>
+    boards.map((board) => partMap(board, boardWords(board, options.unit), width));
   const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
   const cover = coverPages(
     { boards, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },
@@ -77,8 +79,8 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
     ...coverSheets(cover),
     ...pages.map((marks, i): SheetPage => {
       const number = cover.length + i + 1;
-      const right = `page ${number} of ${total} \u00b7 print at 100 %`;
-      const names = { left: `parts \u00b7 ${headline(options)}`, right };
+      const right = [`page ${number} of ${total}`, 'print at 100 %'];
+      const names = { subject: 'single parts', left: headline(options), right };
       return {
         number,
         name: `parts ${i + 1}`,

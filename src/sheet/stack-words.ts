@@ -10,3 +10,9 @@ export function stackWords({ copies, pieces }: Pick<LaidBoard, 'copies' | 'piece
     ? `, saw ${copies} boards like this`
     : `, in a stack of ${copies} boards sawn at once`;
 }
+
+/** The same in few words, for the head of a page; empty for a single board. */
+export function shortStackWords({ copies, pieces }: Pick<LaidBoard, 'copies' | 'pieces'>): string {
+  if (copies === 1) return '';
+  return pieces === undefined ? `saw ${copies} alike` : `stack of ${copies}`;
+}

@@ -96,6 +96,30 @@ describe('pages', () => {
     expect(map({ planeTo: 6, slices: 2 })[0]).toContain('19 mm thick, resawn and planed to 6 mm, page');
   });
 
+  test('say at the head of each page board, wood, thickness and stack, which narrow paper never cuts off', () => {
+    const heads = (fields: Partial<LaidBoard>, paper: PageOptions['paper'] = 'a4') =>
+      boardPages({ ...handLayout(), boards: [handBoard({ id: 'A-1', ...fields })] }, { ...FACTS, paper })
+        .filter((page) => clipOf(page) !== undefined)
+        .map((page) => {
+          const clip = clipOf(page);
+          const texts = page.drawing.marks.filter((mark): mark is TextMark => mark.kind === 'text');
+          // Above the window, and neither line beyond it nor on the other.
+          const named = texts.filter(({ role }) => role !== 'caption').map(textBox);
+          const left = clip?.window.minX ?? 0;
+          for (const { minX, maxY } of named) {
+            expect([minX >= left - 1e-9, maxY < (clip?.window.minY ?? 0) - 3]).toEqual([true, true]);
+          }
+          return texts.find(({ role }) => role === 'heading')?.text;
+        });
+    const stack = { copies: 2, pieces: ['A-1', 'A-2'] };
+    expect(new Set(heads({}))).toEqual(new Set(['A-1 \u00b7 sugar maple, 19 mm']));
+    expect(heads({ ...stack, planeTo: 16 })[0]).toBe('A-1 \u00b7 sugar maple, planed to 16 mm \u00b7 stack of 2');
+    expect(heads({ copies: 3 })[0]).toBe('A-1 \u00b7 sugar maple, 19 mm \u00b7 saw 3 alike');
+    const long = { ...stack, id: 'Boathouse door, left wing', species: 'eastern black walnut, figured' };
+    const [narrow] = heads(long, { width: 85, height: 110 });
+    expect(narrow).toMatch(/^Boat.*\u2026 \u00b7 east.*\u2026, 19 mm \u00b7 stack of 2$/);
+  });
+
   test('have the name of the design as their headline, that of the file where there is none', () => {
     const heads = (design?: string) => {
       const [cover] = boardPages(handLayout(), { ...FACTS, job: 'job.json', design });

@@ -1,15 +1,23 @@
 import type { DisplayUnit } from '../../units/length.ts';
 import { type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
-import { fitted, textWidth } from '../marks/text-width.ts';
+import { ASCENT, fitted, textWidth } from '../marks/text-width.ts';
 import type { PageSetup } from './page-setup.ts';
 import { ruleAcross, ruleDown } from './rule.ts';
 
-const NAME_SIZE = 2.6;
+/** Of the letters above the window, mm. */
+export const NAME_SIZE = 2.6;
 
-/** What stands above the window of a page. */
+/** From the upper line above the window to the lower one, mm: the lower one keeps off the ticks of the rule. */
+const NAME_STEP = 2.9;
+
+/** What stands above the window of a page, in two lines. */
 export interface PageName {
+  /** The upper line: what lies in the window. It has to be short enough. */
+  readonly subject: string;
+  /** At the left of the lower line, cut to the room that the right leaves. */
   readonly left: string;
-  readonly right: string;
+  /** At the right of the lower line, the most important first: on narrow paper the last are left out. */
+  readonly right: readonly string[];
 }
 
 /** A page with its window framed, its name above and a rule along two sides of the window. */
@@ -52,11 +60,26 @@ function isSame(a: PageSetup['window'], b: PageSetup['window']): boolean {
 }
 
 /** The name above the window of a page. */
-export function nameMarks({ window, margin }: PageSetup, { left, right }: PageName): Mark[] {
-  const baseline = margin + NAME_SIZE;
-  const room = window.width - textWidth(right, NAME_SIZE) - 4;
+export function nameMarks({ window, margin }: PageSetup, { subject, left, right }: PageName): Mark[] {
+  const end = window.x + window.width;
+  const upper = margin + ASCENT * NAME_SIZE;
+  const lower = upper + NAME_STEP;
+  const place = fittingWords(right, window.width);
+  const room = window.width - textWidth(place, NAME_SIZE) - 4;
   return [
-    text('heading', fitted(left, room, NAME_SIZE), [window.x, baseline], NAME_SIZE),
-    text('text', right, [window.x + window.width, baseline], NAME_SIZE, 'end'),
+    text('heading', fitted(subject, window.width, NAME_SIZE), [window.x, upper], NAME_SIZE),
+    // A beginning of a few letters says nothing.
+    ...(room < 6 * NAME_SIZE
+      ? []
+      : [text('text', fitted(left, room, NAME_SIZE), [window.x, lower], NAME_SIZE)]),
+    text('text', place, [end, lower], NAME_SIZE, 'end'),
   ];
+}
+
+/** As many of some words as a width has room for, the first ones. */
+function fittingWords(words: readonly string[], width: number): string {
+  let count = words.length;
+  const joined = () => words.slice(0, count).join(' \u00b7 ');
+  while (count > 1 && textWidth(joined(), NAME_SIZE) > width) count--;
+  return joined();
 }
