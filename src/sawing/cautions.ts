@@ -37,7 +37,11 @@ export function cautionsFor({ boards, tab }: Pick<CutPlan, 'boards' | 'tab'>): s
 }
 
 function smallPartCautions(boards: CutPlan['boards']): string[] {
-  const small = boards.reduce((sum, { cuts, copies }) => sum + copies * cuts.filter(isOfSmallPart).length, 0);
+  const small = boards.reduce((sum, { cuts, copies, stack = 1 }) => {
+    // By part and not by cut: the outline of one on the edge of the board is sawn in several.
+    const here = new Set(cuts.filter(isOfSmallPart).map(({ placement }) => placement));
+    return sum + copies * stack * here.size;
+  }, 0);
   if (small === 0) return [];
   const parts = small === 1 ? '1 part is' : `${small} parts are`;
   return [

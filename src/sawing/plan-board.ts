@@ -47,6 +47,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
   const whole = regionBounds(board.usable);
   const start: Point = [sections[0].from, whole.maxY];
+  const isSmall = (part: PartCuts) => isHardToHold(part, settings);
   const ordered: OrderedCut[] = [];
   const leftToRight: OrderedCut[] = [];
   for (const section of sections) {
@@ -55,8 +56,8 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
       .filter((part) => sectionAt(sections, board, part) === section);
     const stages = stagesOf(here, { ...whole, minX: section.from, maxX: section.to }, bladeOf, settings);
     const corner: Point = [section.from, start[1]];
-    orderStages(stages, corner, { inner, parts, order: orderStops, ordered });
-    orderStages(stages, corner, { inner, parts, order: fromLeftToRight, ordered: leftToRight });
+    orderStages(stages, corner, { inner, parts, isSmall, order: orderStops, ordered });
+    orderStages(stages, corner, { inner, parts, isSmall, order: fromLeftToRight, ordered: leftToRight });
   }
   // The order of stages is fixed by what holds the wood; how good the order within them is, is told against a plain one.
   const holes = holesOf(ordered);

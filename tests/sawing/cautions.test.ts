@@ -32,6 +32,28 @@ describe('cautions', () => {
     expect(cautions.at(-1)).toMatch(/manual of your saw/);
   });
 
+  it('count small parts in openings, on the edge of the board and of every board of a stack', () => {
+    const frame = { outline: rectangle(10, 10, 120, 120), openings: [rectangle(30, 30, 80, 80)] };
+    // Two feet on the edge: its outline is sawn in two cuts.
+    const arch = part('arch', [
+      [200, 150],
+      [200, 120],
+      [230, 120],
+      [230, 150],
+      [220, 150],
+      [220, 130],
+      [210, 130],
+      [210, 150],
+    ]);
+    const parts = [part('frame', frame), part('dot', disc(70, 70, 8)), arch];
+    const stacked = board(parts, { copies: 4, pieces: ['A-1', 'A-2'] });
+    const { cautions, boards } = planCuts(layoutOf(stacked));
+    expect(boards[0].cuts.filter((cut) => cut.part === 'arch')).toHaveLength(2);
+    expect(cautions[0]).toMatch(/^8 parts are too small/);
+    const dot = boards[0].cuts.find((cut) => cut.part === 'dot');
+    expect(dot?.reason).toMatch(/^too small to hold by itself, laid into an opening: sawn while the waste/);
+  });
+
   it('warn when a blade saws wider than the layout left room for', () => {
     const layout = { ...layoutOf(board([part('plate', rectangle(10, 10, 90, 90))])), kerf: 0.3 };
     const { issues } = planCuts(layout);

@@ -1,4 +1,5 @@
 import type { Point } from '../../geometry/shapes.ts';
+import { TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
 import type { InnerParts } from '../inner-parts.ts';
 import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 import type { OrderedCut } from './ordered-cut.ts';
@@ -9,6 +10,8 @@ import type { Visit } from './stops.ts';
 export interface Ordering {
   readonly inner: InnerParts;
   readonly parts: readonly PartCuts[];
+  /** True for a part that is hard to hold. */
+  readonly isSmall: (part: PartCuts) => boolean;
   readonly order: (stops: readonly UnorderedCut[], start: Point) => Visit[];
   readonly ordered: OrderedCut[];
 }
@@ -36,7 +39,7 @@ export function orderStages(stages: readonly Stage[], start: Point, ordering: Or
  * through the hole of the opening and goes on through the waste.
  */
 function orderInside(hosted: readonly number[], start: Point, ordering: Ordering): void {
-  const { parts, ordered } = ordering;
+  const { parts, isSmall, ordered } = ordering;
   const why = 'laid into an opening: sawn while the waste around it still holds';
   const stage = (cuts: readonly UnorderedCut[]): Stage => ({ cuts, reason: () => why, partFree: false });
   const each = hosted.map((index) => parts[index]);
@@ -46,7 +49,10 @@ function orderInside(hosted: readonly number[], start: Point, ordering: Ordering
   ];
   orderStages(details, start, ordering);
   const before = ordered.length;
-  orderStages([stage(each.flatMap(({ outline }) => outline))], start, ordering);
+  // One that is small has two reasons, and the one for its fingers must not be lost: cautions count by it.
+  const freeing = ({ placement }: UnorderedCut) =>
+    isSmall(parts[placement]) ? `${TOO_SMALL_TO_HOLD}, ${why}` : why;
+  orderStages([{ ...stage(each.flatMap(({ outline }) => outline)), reason: freeing }], start, ordering);
   // Veins sawn in passing stand before the outline they branch off: the blade comes in with the outline.
   const first = ordered.findIndex(({ cut }, i) => i >= before && cut.kind === 'outline');
   ordered[first] = { ...ordered[first], entry: 'hole' };
