@@ -10,10 +10,8 @@ import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck, PatternCheckOptions } from '../model/pattern-check.ts';
 import type { Purchase } from '../model/purchase.ts';
 import { stated } from '../model/stated.ts';
-import type { Board } from '../model/stock.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
 import { inputIssues, searchChecks } from '../nesting/input-issues.ts';
-import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { layOut } from '../nesting/lay-out.ts';
 import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { woodBounds } from '../nesting/wood-bounds.ts';
@@ -31,7 +29,7 @@ import { SearchTime } from './search-time.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
-import { nothingToBuy, whatToBuy } from './what-to-buy.ts';
+import { nothingToBuy, purchaseBeside } from './what-to-buy.ts';
 
 /** What the whole job gives. */
 export interface JobResult {
@@ -102,7 +100,11 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const own = await time.search(share, (timed) => layOut(batch, timed));
   // Nothing is bought, and no purchase searched for, when the boards at hand do.
   const isShort = own.layout.unplaced.length > 0 && offers.length > 0;
-  const toBuy = isShort ? await bestPurchase(batch, offers, own, time) : undefined;
+  const buy = () =>
+    time.isCalledOff
+      ? nothingToBuy(own, true)
+      : time.search(1, (timed) => purchaseBeside(batch, offers, own, timed));
+  const toBuy = isShort ? await buy() : undefined;
   const sawn = toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] };
   const layout = withRemains(toBuy?.layout ?? own.layout, sawn);
   const layoutIssues =
@@ -131,24 +133,6 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     issues,
     isStopped: time.isStopped,
   };
-}
-
-/**
- * What to buy where the boards at hand are too few. Nothing when it leaves out as much as they do by themselves, as it may
- * when the search is stopped: nobody pays for an emptier layout.
- */
-async function bestPurchase(
-  batch: Batch,
-  offers: readonly Board[],
-  own: Awaited<ReturnType<typeof layOut>>,
-  time: SearchTime,
-): Promise<Purchase> {
-  if (time.isCalledOff) return nothingToBuy(own, true);
-  const offered = await time.search(1, (timed) => whatToBuy(batch, offers, timed));
-  const less = compareLosses(leftOut([offered.layout]), leftOut([own.layout]));
-  // Where nothing is bought the reasons of the copies left out speak of the boards for sale as well.
-  if (less < 0 || (less === 0 && offered.items.length === 0)) return offered;
-  return nothingToBuy(own, offered.isStopped === true);
 }
 
 /**

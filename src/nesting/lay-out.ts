@@ -4,8 +4,9 @@ import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
 import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts';
 import { unitName } from '../stock/units.ts';
+import { takenNames } from '../stock/used-boards.ts';
 import type { Group } from './groups/group.ts';
-import { boardlessIssues } from './groups/groups.ts';
+import { boardlessIssues, type LaidAlready } from './groups/groups.ts';
 import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
@@ -40,18 +41,27 @@ export function layOut(
   return layOutWith(new ProblemBuilder(), batch, options);
 }
 
-/** As {@link layOut}; batches of the same parts laid out with one builder ask for their no-fit polygons once. */
+/**
+ * As {@link layOut}; batches of the same parts laid out with one builder ask for their no-fit polygons once.
+ *
+ * @param already demands of the batch that are laid out and stay as they lie: the others do without their boards
+ */
 export async function layOutWith(
   builder: ProblemBuilder,
   batch: Batch,
   options: LayOutOptions,
+  already: LaidAlready = NOTHING_LAID,
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   throwOnErrors(inputIssues(batch, options));
   throwOnErrors(pinIssues(batch, { field: 'batch.pins' }));
-  const stacks = stackWays(batch);
+  const stacks = stackWays({
+    ...batch,
+    demands: batch.demands.filter((demand) => !already.demands.includes(demand)),
+  });
   const workers = startWorkers(options);
   try {
-    const layout = await layOutStacks(new Laying(batch, stacks, builder, options.signal), options, workers);
+    const laying = new Laying(batch, stacks, builder, options.signal, already);
+    const layout = await layOutStacks(laying, options, workers);
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,
@@ -82,7 +92,7 @@ async function layOutStacks(
     options.onProgress?.({
       done: 0,
       message: 'first layout of everything',
-      best: assembled(batch, laidOf(quick)),
+      best: laying.layoutOf(laidOf(quick)),
     });
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
@@ -98,7 +108,7 @@ async function layOutStacks(
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
         const next = lowered(group, found);
         const shown = best === undefined ? next : lesser(best, next);
-        const layout = assembled(batch, [...beside, shown.found]);
+        const layout = laying.layoutOf([...beside, shown.found]);
         // Groups that go on to other wood are searched once more: what is done does not become less.
         done = Math.max(done, Math.min(1, (beside.length + (n + share) / tried.length) / stacks.length));
         options.onProgress?.({ done, message, best: layout });
@@ -115,12 +125,12 @@ async function layOutStacks(
     return best!;
   };
   const high = await layEach(stacks, signal, search, 'until stopped');
-  if (signal?.aborted) return assembled(batch, laidOf(atTheStop(high, quick ?? [])));
+  if (signal?.aborted) return laying.layoutOf(laidOf(atTheStop(high, quick ?? [])));
   const lower = await lowerStacks(laying, high);
   const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
   const isBetter =
     low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
-  return assembled(batch, laidOf(await goneOn(stacks, isBetter ? low : high, signal, search)));
+  return laying.layoutOf(laidOf(await goneOn(stacks, isBetter ? low : high, signal, search)));
 }
 
 /**
@@ -270,12 +280,18 @@ function lesser(a: LaidParting, b: LaidParting): LaidParting {
   return compareLosses(lossOf(b.group, b.found), lossOf(a.group, a.found)) < 0 ? b : a;
 }
 
+/** That every group is still to be laid out. */
+const NOTHING_LAID: LaidAlready = { demands: [], boards: [] };
+
 /** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
 class Laying {
   readonly batch: Batch;
   readonly stacks: readonly StackWays[];
   readonly builder: ProblemBuilder;
   readonly signal: AbortSignal | undefined;
+  readonly #already: LaidAlready;
+  /** Names of the boards that are taken before any group has its turn. */
+  readonly #gone: readonly string[];
   readonly #parted = new Map<Group, Map<string, readonly Parted[]>>();
 
   constructor(
@@ -283,11 +299,19 @@ class Laying {
     stacks: readonly StackWays[],
     builder: ProblemBuilder,
     signal: AbortSignal | undefined,
+    already: LaidAlready,
   ) {
     this.batch = batch;
     this.stacks = stacks;
     this.builder = builder;
     this.signal = signal;
+    this.#already = already;
+    this.#gone = takenNames(already.boards);
+  }
+
+  /** The layout file of the groups laid out so far, beside what was laid out already. */
+  layoutOf(laid: readonly LaidGroup[]): Layout {
+    return assembled(this.batch, [{ boards: this.#already.boards, unplaced: [] }, ...laid]);
   }
 
   /**
@@ -299,8 +323,10 @@ class Laying {
     const ofGroup = this.#parted.get(group) ?? new Map<string, readonly Parted[]>();
     this.#parted.set(group, ofGroup);
     const key = [...taken].sort().join('\n');
+    const gone = new Set([...this.#gone, ...taken]);
     const parted =
-      ofGroup.get(key) ?? (await wellParted(batch, group, { taken, builder, pulse: new Pulse(signal) }));
+      ofGroup.get(key) ??
+      (await wellParted(batch, group, { taken: gone, builder, pulse: new Pulse(signal) }));
     ofGroup.set(key, parted);
     return parted;
   }

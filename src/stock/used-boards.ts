@@ -40,6 +40,13 @@ export function usedStock({ boards }: Pick<Layout, 'boards'>): UsedStock[] {
   });
 }
 
+/** Names of the boards, or strips where boards are ripped, that are begun: of a slice, that of what it is resawn from. */
+export function takenNames(boards: readonly LaidBoard[]): string[] {
+  return boards.flatMap(({ id, pieces = [id], slices = 1 }) =>
+    slices > 1 ? pieces.map(withoutLetter) : pieces,
+  );
+}
+
 /** What is left of so many boards of one entry, fewer slices first. */
 function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
   const free = new Map<number, number>();

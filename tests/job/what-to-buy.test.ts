@@ -8,6 +8,7 @@ import { whatToBuy } from '../../src/job/what-to-buy.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
 import { ruleOfThumb } from '../../src/stock/offers.ts';
 import { rippedInto } from '../../src/stock/ripping.ts';
 
@@ -73,6 +74,44 @@ describe('whatToBuy', () => {
     const { items, completes } = await whatToBuy(squares(6, [own]), [board('short', 330, 4)], { effort: 1 });
     expect(completes).toBe(true);
     expect(items).toMatchObject([{ id: 'short', boards: 1, price: 4 }]);
+  });
+
+  /** Blocks as those of `squares`, of another wood or thickness, or sawn in stacks. */
+  const likeBlock = (part: string, of: Partial<Batch['demands'][number]>) => ({
+    ...squares(1, []).demands[0],
+    part,
+    ...of,
+  });
+
+  it('buys none of a wood that suffices at hand, though the boards for sale make a higher stack', async () => {
+    // Two boards at hand in one pile hold 3 copies of two sets each; three that are bought would be sawn in two.
+    const own = board('own', 330, 100, 2);
+    const demands = [likeBlock('wave', { stack: 3 }), likeBlock('pine', { species: 'maple' })];
+    const offers = [board('new', 330, 4), { ...board('maple', 730, 8), species: 'maple' }];
+    const purchase = await whatToBuy({ ...squares(6, [own]), demands }, offers, { effort: 0 });
+    expect(purchase.completes).toBe(true);
+    expect(purchase.items).toMatchObject([{ id: 'maple', boards: 1 }]);
+    const waves = purchase.layout.boards.filter(({ species }) => species === 'oak');
+    expect(waves).toMatchObject([{ stock: 'own', copies: 2 }]);
+    expect(purchase.layout.figures.completeSets).toBe(6);
+    expect(verifyLayout(purchase.layout).breaches).toEqual([]);
+  });
+
+  it('buys none of a wood that suffices at hand when it is resawn', async () => {
+    const own = board('own', 330, 100, 1);
+    const batch = { ...squares(3, [own]), demands: [likeBlock('wave', { thickness: 6 })] };
+    const offers = [{ ...board('thin', 330, 4), thickness: 6 }];
+    expect((await whatToBuy(batch, offers, { effort: 0 })).items).toEqual([]);
+  });
+
+  it('gives up what lies at hand where only its boards have room for the rest', async () => {
+    // The waves come first and saw the one thick board into slices; for the blocks there is no other.
+    const demands = [likeBlock('wave', { thickness: 6 }), likeBlock('block', {})];
+    const batch = { ...squares(3, [board('own', 330, 100, 1)]), demands };
+    const offers = [{ ...board('thin', 330, 4), thickness: 6 }];
+    const { items, completes } = await whatToBuy(batch, offers, { effort: 0 });
+    expect(completes).toBe(true);
+    expect(items).toMatchObject([{ id: 'thin', boards: 1 }]);
   });
 
   it('does not buy a dear sheet for a strip of it', async () => {

@@ -2,6 +2,8 @@ import { regionArea } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { usableOf } from '../../stock/usable.ts';
@@ -9,6 +11,14 @@ import { type Candidate, woodSteps } from '../../stock/wood-choice.ts';
 import { type Group, type StockKind, stackOf, woodName } from './group.ts';
 import { withPartings } from './partings.ts';
 import { pinnedBoards } from './pinned.ts';
+
+/** What is laid out already and stays. */
+export interface LaidAlready {
+  /** Demands of the batch of which every copy has its place. */
+  readonly demands: readonly Demand[];
+  /** The boards they lie on, with nothing else on them. */
+  readonly boards: readonly LaidBoard[];
+}
 
 /** Demands with the boards they share. */
 export interface DemandsOnBoards {
@@ -25,21 +35,47 @@ export interface DemandsOnBoards {
  */
 export function demandsByBoards(batch: Batch): DemandsOnBoards[] {
   const kindOf = stockKinds();
-  const groups = new Map<string, { demands: Demand[]; stock: StockKind[] }>();
+  return sharingBoards(batch).map(({ demands, found }) => {
+    const stock = found.map(kindOf);
+    return {
+      demands,
+      stock: withPartings(batch, demands, stock),
+      further: furtherStock(batch, demands, stock).map((step) =>
+        withPartings(batch, demands, step.map(kindOf)),
+      ),
+    };
+  });
+}
+
+/**
+ * The demands of a batch that are wholly laid out, with their boards, where all that share those boards are: what is
+ * decided of other wood is no matter of theirs.
+ */
+export function laidWhole(
+  batch: Batch,
+  { boards, unplaced }: Pick<Layout, 'boards' | 'unplaced'>,
+): LaidAlready {
+  const short = new Set(unplaced.map(partKey));
+  const demands = sharingBoards(batch)
+    .filter((group) => !group.demands.some((demand) => short.has(partKey(demand))))
+    .flatMap((group) => group.demands);
+  const whole = new Set(demands.map(partKey));
+  // Groups share no board, so one copy tells whose board it is.
+  const own = boards.filter(({ placements }) => placements.some((copy) => whole.has(partKey(copy))));
+  return { demands, boards: own };
+}
+
+/** The groups of a batch: demands, and the boards that all of them fit. */
+function sharingBoards(batch: Batch): { demands: Demand[]; found: readonly GroupCandidate[] }[] {
+  const groups = new Map<string, { demands: Demand[]; found: readonly GroupCandidate[] }>();
   for (const demand of batch.demands) {
     const found = candidatesOf(batch, demand);
     const key = groupKey(batch, demand, found);
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, { demands: [demand], stock: found.map(kindOf) });
+    if (group === undefined) groups.set(key, { demands: [demand], found });
     else group.demands.push(demand);
   }
-  return [...groups.values()].map(({ demands, stock }) => ({
-    demands,
-    stock: withPartings(batch, demands, stock),
-    further: furtherStock(batch, demands, stock).map((step) =>
-      withPartings(batch, demands, step.map(kindOf)),
-    ),
-  }));
+  return [...groups.values()];
 }
 
 /** The thickness of the finished parts of a group, mm: in the middle, where they differ within the tolerance. */
