@@ -2,7 +2,7 @@
  * Makes the pictures of the documentation from the results of `npm run demo`: run that first, then
  * `npm run pictures`.
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Resvg } from '@resvg/resvg-js';
 import { boardPages, checkPattern, drawCheckPicture, pageToSvg, readJob, readLayout, readPattern } from 'fretlay';
@@ -22,7 +22,10 @@ const { pattern } = readPattern(svg, job.pattern);
 const layout = readLayout(read('out/lake-shore/layout.json'));
 const pages = boardPages(layout, { job: 'job.json', unit: 'in', kerf: job.kerf, paper: 'letter' });
 
+// The figures are laid on basswood; on which boards, the search decides.
+const sheet = readdirSync(`${root}out/lake-shore/sheets`).find((name) => name.startsWith('Basswood'));
+
 picture('lake-shore-pattern', svg, 900);
 picture('lake-shore-check', drawCheckPicture(pattern, checkPattern(pattern)), 900);
-picture('lake-shore-sheet', read('out/lake-shore/sheets/Basswood-A-1.svg'), 1600);
+picture('lake-shore-sheet', read(`out/lake-shore/sheets/${sheet}`), 1600);
 picture('lake-shore-page', pageToSvg(pages[pages.length - 1]), 700);

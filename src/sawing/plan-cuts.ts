@@ -27,7 +27,7 @@ export interface PlanCutsOptions {
   readonly holdSize?: number;
   /** Length of the tab left to hold a small part until the last, mm; none when left out: small parts are sawn last. */
   readonly tab?: number;
-  /** Minutes for a metre in 19 mm wood of 1000 lbf, for the wear of blades. */
+  /** Minutes for a metre in 19.05 mm wood of 1000 lbf, for the wear of blades. */
   readonly pace?: Range;
 }
 

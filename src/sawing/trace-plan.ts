@@ -15,7 +15,7 @@ const WRITTEN: Readonly<Record<DisplayUnit, Written>> = {
   mm: {
     travel: (mm) => `${figure(mm / 1000)} m`,
     thickness: (mm) => figure(mm),
-    wood: 'metres in 19 mm wood',
+    wood: 'metres in 19.05 mm wood',
   },
   in: {
     travel: (mm) => `${figure(mm / MM_PER_UNIT.ft)} ft`,

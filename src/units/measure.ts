@@ -35,7 +35,7 @@ export function forMaker({ value, unit }: Measure, display: DisplayUnit): Measur
 
 /** The wood that times are stated for is 3/4 in, 19.05 mm, thick. */
 function forInches(rest: string): string {
-  return rest.replace('19 mm', '3/4 in');
+  return rest.replace('19.05 mm', '3/4 in');
 }
 
 /** Name of a field of the job as a maker of inches writes it: `finishPerSquareFoot` for `finishPerSquareMetre`. */

@@ -87,7 +87,7 @@ Growth exponent over the sets: ${hundredth(wholeJob.growthExponent)}.
 
 ## True shapes against boxes
 
-Yield of the lake-shore batch of 12 sets beside that of the bounding boxes, packed by a general rectangle packer (maximal
+Yield of the lake-shore batch of 12 sets, at the effort above, beside that of the bounding boxes, packed by a general rectangle packer (maximal
 rectangles, Jylanki 2010) with the best order of boards.
 
 ${table(

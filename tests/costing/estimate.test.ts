@@ -134,7 +134,7 @@ describe('an estimate', () => {
       'Board A, red oak: boards 1 (layout) x price of one 10 a board (boards: A) = $10.00',
     );
     expect(text).toContain('Labour: hours 3 h (work time) x rate 20 an hour (costs: labourPerHour) = $60.00');
-    expect(text).toContain('sawing: 1 x 180 min a m in 19 mm wood');
+    expect(text).toContain('sawing: 1 x 180 min a m in 19.05 mm wood');
   });
 
   it('is followed in feet and ounces by a maker of inches, the fields of the job named to match', () => {

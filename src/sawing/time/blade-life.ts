@@ -3,11 +3,11 @@ import type { Range } from '../../model/cut-plan.ts';
 /** Thickness at which wood of 1000 lbf is sawn at the pace the time model is told, mm (3/4 in). */
 export const PACE_THICKNESS = 19.05;
 
-/** Minutes for a metre of cut in 19 mm wood of 1000 lbf: 3.5 in a minute, 2.5 to 5. Common practice, no source. */
+/** Minutes for a metre of cut in 19.05 mm wood of 1000 lbf: 3.5 in a minute, 2.5 to 5. Common practice, no source. */
 export const COMMON_PACE: Range = { low: 7.9, likely: 11.2, high: 15.7 };
 
 /**
- * Metres of cut in 19 mm wood of 1000 lbf that take as long as `length` mm in this wood: time grows with thickness
+ * Metres of cut in 19.05 mm wood of 1000 lbf that take as long as `length` mm in this wood: time grows with thickness
  * and with the root of hardness. Common practice; that it grows with both is read (Scrollsaw Workshop, 27 Oct 2020),
  * how fast is not.
  */

@@ -20,7 +20,7 @@ export interface TimeConstant {
  * no source, and wide; a maker's own log narrows them.
  */
 export const COMMON_TIMES = {
-  sawing: constant(COMMON_PACE, 'm in 19 mm wood of 1000 lbf', 'sawing'),
+  sawing: constant(COMMON_PACE, 'm in 19.05 mm wood of 1000 lbf', 'sawing'),
   turning: constant(seconds(1, 1.5, 2), 'sharp corner', 'turning the blade on the spot'),
   positioning: constant(seconds(3, 5, 10), 'cut', 'bringing the next cut under the blade'),
   drilling: constant(seconds(10, 15, 20), 'hole', 'drilling a hole'),
