@@ -10,6 +10,7 @@ type Side = 'above' | 'below';
 /** How many rows of each side hold a label. */
 export type RowCounts = Readonly<Record<Side, number>>;
 
+/** No rows are taken yet. */
 export const NO_ROWS: RowCounts = { above: 0, below: 0 };
 
 /** Rows that hold labels, and the right end of these, mm. */
@@ -18,8 +19,10 @@ export interface RowsTaken {
   readonly right: number;
 }
 
-/** From one row to the next, and from the board to the first, mm. */
+/** From one row to the next, mm. */
 export const ROW_STEP = 3.4;
+
+/** From the board to the first row, mm. */
 export const GUTTER_GAP = 2;
 
 /** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
@@ -42,8 +45,12 @@ export interface RowWay {
   readonly overTexts: boolean;
 }
 
+/** Nearly straight to the row, off all texts. */
 export const STRAIGHT: RowWay = { aside: ASIDE, isFar: false, overTexts: false };
+
+/** Far aside, off all texts. */
 export const FAR: RowWay = { aside: FAR_ASIDE, isFar: true, overTexts: false };
+
 /** The best first: through a number is bad, on top of another leader is worse. */
 export const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { ...FAR, overTexts: true }];
 
