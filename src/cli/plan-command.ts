@@ -73,6 +73,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
           sets: job.sets,
           date,
           unit: job.unit,
+          keeperCredit: job.costs.keeperCredit,
         });
   const files = [
     ...filesOf(result, drawings),

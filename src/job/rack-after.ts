@@ -1,6 +1,7 @@
+import { COMMON_RATES } from '../costing/rates.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { displayUnit, text as name, optional, that } from '../issues/checks.ts';
+import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
@@ -24,6 +25,11 @@ export interface BatchName {
   readonly date: string | undefined;
   /** Unit that lengths of new entries are written in; mm when left out. */
   readonly unit?: DisplayUnit;
+  /**
+   * Share of its part of the board's price that a keeper was credited to the batch with, 0 to 1, and so what it is worth
+   * in the rack: the batch that takes it pays what this one did not. That of {@link COMMON_RATES} when left out.
+   */
+  readonly keeperCredit?: number;
 }
 
 /** A board entry as it stands in the file. */
@@ -140,6 +146,7 @@ const nameCheck = recordByHand({
   design: name('Name the design; the rack tells which batch it was last used for.'),
   date: optional(that(isDate, 'a date such as 2026-03-31')),
   unit: optional(displayUnit),
+  keeperCredit: optional(number({ least: 0, most: 1 })),
 });
 
 function isDate(value: unknown): boolean {
@@ -183,8 +190,9 @@ class KeeperNames {
 }
 
 /**
- * Prices of new entries that add up: each is its share of what its board cost, and what rounding takes from one is given
- * to the next of the same board, so that the rack is worth what was paid less what was used. That holds to the cent where
+ * Prices of new entries that add up: a keeper is worth what the batch was credited with for it, a strip or slice on which
+ * nothing lies its share of what its board cost, for no batch has paid for it. What rounding takes from one is given to the
+ * next of the same board, so that the rack is worth what was paid less what the batch was charged. That holds to the cent where
  * the last entry of a board is a single piece. One entry has one price for all its pieces, so where it is a stack of
  * keepers, or strips or slices with no keeper after them, it holds to half a cent for each: of a board of 45.00 in seven
  * strips five that are left are 6.43 each, 32.15, and are worth 32.14.
@@ -210,12 +218,18 @@ class NewEntries {
   readonly #prices = new SharedPrices();
   readonly #since: { readonly since?: string };
   readonly #written: Written;
+  readonly #keeperCredit: number;
 
   /**
    * @param stock the boards the layout was made on
    * @param ids that are in the rack already
    */
-  constructor(stock: readonly Board[], ids: readonly string[], { date, unit = 'mm' }: BatchName) {
+  constructor(
+    stock: readonly Board[],
+    ids: readonly string[],
+    { date, unit = 'mm', keeperCredit = COMMON_RATES.keeperCredit }: BatchName,
+  ) {
+    this.#keeperCredit = keeperCredit;
     this.#stock = stock;
     this.#names = new KeeperNames(ids);
     this.#since = date === undefined ? {} : { since: date };
@@ -238,7 +252,7 @@ class NewEntries {
         ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
         ...(board?.price === undefined
           ? {}
-          : { price: this.#prices.next(board.id, board.price * share, laid.copies) }),
+          : { price: this.#prices.next(board.id, this.#keeperCredit * board.price * share, laid.copies) }),
         ...(board?.sheet ? { sheet: true } : {}),
         keeper: true,
         ...this.#since,
