@@ -24,7 +24,7 @@ import { textTable } from './messages.ts';
  * @param out folder of the results as the maker named it
  */
 export function summary(
-  { layout, verification, check }: JobResult,
+  { layout, verification, check, purchase }: JobResult,
   { pdfs, work }: JobDrawings,
   unit: 'mm' | 'in',
   out: string,
@@ -54,7 +54,10 @@ export function summary(
     ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),
     row('All', figures),
   ]);
-  const taken = boardsToTake(layout).map(({ stock, boards }) => `${boards} of ${stock}`);
+  const bought = new Set(purchase?.items.map(({ id }) => id));
+  const taken = boardsToTake(layout).map(
+    ({ stock, boards }) => `${boards} of ${stock}${bought.has(stock) ? ' (to buy)' : ''}`,
+  );
   const least = verification.leastDistance;
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,

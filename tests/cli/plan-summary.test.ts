@@ -34,3 +34,12 @@ it('the summary names the files that are there, and of a layout that breaks a ru
     expect(files.includes('workings.txt')).toBe(isRight);
   }
 });
+
+it('the summary tells the boards to buy from those on the shelf', async () => {
+  // Two squares of 45 mm lie side by side on a board of 100 x 80 mm.
+  const more = { sets: 3, forSale: [{ ...board, id: 'B', price: 4 }] };
+  const job = readJob(JSON.stringify({ ...JOB, ...more }));
+  const result = await runJob(job, SQUARE);
+  const said = summary(result, await drawJob(job, result), 'mm', 'out');
+  expect(said).toContain('Boards to take: 1 of A, 1 of B (to buy).');
+});

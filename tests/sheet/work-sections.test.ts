@@ -198,6 +198,14 @@ describe('the top of the report', () => {
     expect(top(report({ purchase }))).toContain(
       'Boards to buy: 2 of Oak at the mill (5.50 board feet) for $40.00. Even this does not complete the batch.',
     );
+    // Those of the layout that are bought are told from those on the shelf.
+    const bought = { ...fullBoard(), id: 'Mill-1', stock: 'Mill' };
+    const shown = drawReport(layoutOf(fullBoard(), bought), {
+      job: 'job.json',
+      unit: 'mm',
+      purchase: { ...purchase, items: [{ ...item, id: 'Mill' }] },
+    });
+    expect(top(shown)).toContain('Boards to take: black walnut 19.05 mm: A-1, Mill-1 (to buy).');
   });
 
   it('names each share of the wood by its own words, once', () => {

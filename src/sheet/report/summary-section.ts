@@ -45,7 +45,7 @@ export function summarySection(layout: Layout, { unit, work, purchase, breaches 
           ]),
       ),
     ),
-    line('Boards to take', takeWords(layout, unit)),
+    line('Boards to take', takeWords(layout, unit, breaches > 0 ? undefined : purchase)),
     ...(work === undefined || breaches > 0 ? [] : [line('Blades that wear out', bladesWorn(work))]),
     // Nothing is bought for a layout that is not sawn.
     ...(breaches > 0 ? [] : [line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency))]),
@@ -103,16 +103,18 @@ function priceFacts({ prices, currency }: Estimate, beyond: string | undefined):
     ]);
 }
 
-/** The boards that carry something, by wood and thickness, so that they are found in the rack. */
-function takeWords(layout: Layout, unit: DisplayUnit): string {
+/** The boards that carry something, by wood and thickness, so that they are found in the rack; told of those that have to be bought. */
+function takeWords(layout: Layout, unit: DisplayUnit, purchase: Purchase | undefined): string {
+  const bought = new Set(purchase?.items.map(({ id }) => id));
   const taken = boardsToTake(layout);
   const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
   for (const entry of taken) {
     const { species, thickness } = entry.laid[0];
     const measure = formatThickness(thickness, unit);
     const key = `${speciesKey(species)} ${measure}`;
+    const words = `${entryWords(entry)}${bought.has(entry.stock) ? ' (to buy)' : ''}`;
     const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
-    byWood.set(key, { ...known, names: [...known.names, entryWords(entry)] });
+    byWood.set(key, { ...known, names: [...known.names, words] });
   }
   const woods = [...byWood.values()].map(({ wood, names }) => `${wood}: ${names.join(', ')}`);
   if (woods.length === 0) return 'none';
