@@ -93,7 +93,7 @@ export type {
   PatternCheckOptions,
   SawFitting,
 } from './model/pattern-check.ts';
-export type { Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
+export type { CheaperPurchase, Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
 export type { PartName } from './model/same-part.ts';
 export type { Board, Trim, Usable, WholeBoard } from './model/stock.ts';
 export { unpricedWood } from './model/unpriced-wood.ts';

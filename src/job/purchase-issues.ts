@@ -1,5 +1,7 @@
 import type { Issue } from '../issues/issue.ts';
-import type { Purchase } from '../model/purchase.ts';
+import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
+import { formatThickness } from '../units/distances.ts';
+import type { DisplayUnit } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 
 /** That a purchase was searched for and none found: without it the copies left out would look like nobody had asked. */
@@ -20,13 +22,16 @@ const STOPPED_TOO_SOON: Issue = {
 };
 
 /**
- * What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb.
+ * What to buy, in words: one note for every offer taken, one for the sum beside the rule of thumb, and one for every wood
+ * that would cost less with more work.
  *
  * @param currency sign or word of the prices
+ * @param unit what thicknesses are told in
  */
 export function purchaseIssues(
-  { items, total, completes, isStopped = false, ruleOfThumb }: Purchase,
+  { items, total, completes, isStopped = false, ruleOfThumb, cheaper = [] }: Purchase,
   currency: string,
+  unit: DisplayUnit,
 ): Issue[] {
   if (items.length === 0) return completes ? [] : [isStopped ? STOPPED_TOO_SOON : NOTHING_HELPS];
   const money = (price: number) => formatMoney(toCents(price), currency);
@@ -60,5 +65,24 @@ export function purchaseIssues(
       severity: completes ? 'note' : 'warning',
       message: `${completes ? 'this completes the batch' : short}${sum}${rule}`,
     },
+    ...cheaper.map((less) => cheaperIssue(less, currency, unit)),
   ];
 }
+
+/** Both sums and the work in between: what that is worth only the maker can tell. */
+function cheaperIssue(less: CheaperPurchase, currency: string, unit: DisplayUnit): Issue {
+  const { species, thickness, paid, items, total, work } = less;
+  const money = (price: number) => formatMoney(toCents(price), currency);
+  const boards = items.map(({ id, boards: count }) => `${count} of "${id}"`).join(' and ');
+  return {
+    kind: 'to-buy-cheaper',
+    severity: 'note',
+    message: `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but ${WORK_WORDS[work]}, which no hours are counted for`,
+    remedy: 'To have it so, leave the boards bought now, and others as thin, out of "forSale".',
+  };
+}
+
+const WORK_WORDS = {
+  plane: 'would have to be planed',
+  resaw: 'would have to be resawn and planed',
+} as const;

@@ -108,7 +108,9 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const sawn = toBuy === undefined ? batch : { ...batch, boards: [...batch.boards, ...offers] };
   const layout = withRemains(toBuy?.layout ?? own.layout, sawn);
   const layoutIssues =
-    toBuy === undefined ? own.issues : [...toBuy.issues, ...purchaseIssues(toBuy, job.costs.currency)];
+    toBuy === undefined
+      ? own.issues
+      : [...toBuy.issues, ...purchaseIssues(toBuy, job.costs.currency, job.unit)];
   const verification = verifyLayout(layout);
   const issues = [
     ...patternIssues,

@@ -10,6 +10,7 @@ import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { costOfItems, itemsBought, ruleOfThumb, stockCountedWhole, stockToBuyFrom } from '../stock/offers.ts';
+import { cheaperWithWork, type LayQuickly, priceOf } from './cheaper-with-work.ts';
 
 /** What `layOut` gives of a batch. */
 type LaidOut = Pick<Purchase, 'layout' | 'issues'>;
@@ -67,15 +68,19 @@ export async function purchaseBeside(
   // Where nothing is bought the reasons of the copies left out speak of the boards for sale as well.
   if (less > 0 || (less === 0 && best.items.length > 0)) return nothingToBuy(own, isStopped);
   const { layout, issues, items, completes } = best;
-  const prices = items.flatMap(({ price }) => (price === undefined ? [] : [price]));
+  const quick = { ...options, effort: 0, onProgress: undefined, startWorker: undefined };
+  const layQuickly: LayQuickly = (boards, already) =>
+    layOutWith(search.builder, { ...batch, boards }, quick, already);
+  const cheaper = isStopped ? [] : await cheaperWithWork(batch, offers, layout, layQuickly);
   return {
     items,
-    total: prices.length === items.length ? prices.reduce((a, b) => a + b, 0) : undefined,
+    total: priceOf(items),
     completes,
     ...(isStopped ? { isStopped } : {}),
     layout,
     issues,
     ruleOfThumb: ruleOfThumb(layout, offers),
+    ...(cheaper.length === 0 ? {} : { cheaper }),
   };
 }
 

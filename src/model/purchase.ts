@@ -17,6 +17,23 @@ export interface Purchase {
   readonly issues: readonly Issue[];
   /** The usual rule of thumb beside it for the parts on what is bought, by species; none of sheets. */
   readonly ruleOfThumb: readonly ThumbRule[];
+  /** Where boards that ask for more work would do for clearly less; left out where none would. */
+  readonly cheaper?: readonly CheaperPurchase[];
+}
+
+/** Thicker boards that would do for one wood of a purchase for less money and more work, by a quick layout. */
+export interface CheaperPurchase {
+  readonly species: string;
+  /** Of the finished parts, mm. */
+  readonly thickness: number;
+  /** What the purchase pays for this wood, money in the currency of the offers. */
+  readonly paid: number;
+  /** Boards to buy instead. */
+  readonly items: readonly PurchaseItem[];
+  /** What these cost together, money in the currency of the offers: a longer search may find less still. */
+  readonly total: number;
+  /** What has to be done to them. */
+  readonly work: 'plane' | 'resaw';
 }
 
 /** Boards to buy of one offer. */

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import { purchaseIssues } from '../../src/job/purchase-issues.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { type JobResult, runJob } from '../../src/job/run-job.ts';
 import { whatToBuy } from '../../src/job/what-to-buy.ts';
@@ -112,6 +113,43 @@ describe('whatToBuy', () => {
     const { items, completes } = await whatToBuy(batch, offers, { effort: 0 });
     expect(completes).toBe(true);
     expect(items).toMatchObject([{ id: 'thin', boards: 1 }]);
+  });
+
+  it('tells of thicker boards that would do for clearly less money', async () => {
+    // Six blocks of 6 mm are two thin boards, or one of 19 mm in two slices: (19 + 3.175) / (6 + 1.5875 + 3.175) = 2.06.
+    const thin = { ...board('thin', 330, 20), thickness: 6 };
+    const pine = { ...board('pine', 330, 7), species: 'pine' };
+    const demands = [likeBlock('wave', { thickness: 6 }), likeBlock('fir', { species: 'pine' })];
+    const told = async (price: number) => {
+      const thick = board('thick', 330, price);
+      const batch = { ...squares(6, []), demands };
+      return whatToBuy(batch, [thin, thick, pine], { effort: 0 });
+    };
+    const purchase = await told(13);
+    expect(purchase.items.map(({ id, boards }) => [id, boards])).toEqual([
+      ['thin', 2],
+      ['pine', 2],
+    ]);
+    const item = { id: 'thick', boards: 1, price: 13 };
+    const less = { species: 'oak', thickness: 6, paid: 40, items: [item], total: 13, work: 'resaw' };
+    expect(purchase.cheaper).toHaveLength(1);
+    expect(purchase.cheaper).toMatchObject([less]);
+    expect(purchaseIssues(purchase, '$', 'mm').at(-1)).toMatchObject({
+      kind: 'to-buy-cheaper',
+      severity: 'note',
+      message: expect.stringContaining('oak 6 mm is bought for $40.00; 1 of "thick" would do for $13.00'),
+    });
+    // Four more or less is no reason to resaw; and what has no price cannot be said to cost less.
+    expect((await told(37)).cheaper).toBeUndefined();
+    const free = { ...thin, price: undefined };
+    const { cheaper } = await whatToBuy(
+      { ...squares(6, []), demands },
+      [free, board('thick', 330, 13), pine],
+      {
+        effort: 0,
+      },
+    );
+    expect(cheaper).toBeUndefined();
   });
 
   it('does not buy a dear sheet for a strip of it', async () => {

@@ -198,6 +198,13 @@ describe('the top of the report', () => {
     expect(top(report({ purchase }))).toContain(
       'Boards to buy: 2 of Oak at the mill (5.50 board feet) for $40.00. Even this does not complete the batch.',
     );
+    const less = { ...item, id: 'Thick', boards: 1, price: 25 };
+    const cheaper = [
+      { species: 'red oak', thickness: 6, paid: 40, items: [less], total: 25, work: 'resaw' as const },
+    ];
+    expect(top(report({ purchase: { ...purchase, completes: true, cheaper } }))).toContain(
+      'for $40.00. Cheaper with more work: for red oak 6 mm 1 of Thick, resawn and planed, would do for $25.00 instead of $40.00.',
+    );
     // Those of the layout that are bought are told from those on the shelf.
     const bought = { ...fullBoard(), id: 'Mill-1', stock: 'Mill' };
     const shown = drawReport(layoutOf(fullBoard(), bought), {

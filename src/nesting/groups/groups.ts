@@ -65,8 +65,8 @@ export function laidWhole(
   return { demands, boards: own };
 }
 
-/** The groups of a batch: demands, and the boards that all of them fit. */
-function sharingBoards(batch: Batch): { demands: Demand[]; found: readonly GroupCandidate[] }[] {
+/** The groups of a batch: demands, and the boards of least work that all of them fit. */
+export function sharingBoards(batch: Batch): { demands: Demand[]; found: readonly GroupCandidate[] }[] {
   const groups = new Map<string, { demands: Demand[]; found: readonly GroupCandidate[] }>();
   for (const demand of batch.demands) {
     const found = candidatesOf(batch, demand);

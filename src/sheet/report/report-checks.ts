@@ -66,9 +66,27 @@ const work = record(
   'Hand in the plans of `planWork`, and the pattern.',
 );
 
+const itemsCheck = listOf(
+  record({ id: words(), boards: figure, boardFeet: figure, price: optional(figure) }),
+);
+
 /** What is to be bought. */
 export const purchaseCheck: Check = record(
-  { items: listOf(record({ id: words(), boards: figure, boardFeet: figure, price: optional(figure) })) },
+  {
+    items: itemsCheck,
+    cheaper: optional(
+      listOf(
+        record({
+          species: words(),
+          thickness: figure,
+          paid: figure,
+          items: itemsCheck,
+          total: figure,
+          work: oneOf(['plane', 'resaw']),
+        }),
+      ),
+    ),
+  },
   'Hand in the purchase of `whatToBuy`.',
 );
 

@@ -3,7 +3,7 @@ import { type BoardsToTake, boardsToTake, isInPieces } from '../../model/boards-
 import type { Estimate } from '../../model/estimate.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
-import type { Purchase } from '../../model/purchase.ts';
+import type { CheaperPurchase, Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
 import { formatThickness } from '../../units/distances.ts';
@@ -48,7 +48,7 @@ export function summarySection(layout: Layout, { unit, work, purchase, breaches 
     line('Boards to take', takeWords(layout, unit, breaches > 0 ? undefined : purchase)),
     ...(work === undefined || breaches > 0 ? [] : [line('Blades that wear out', bladesWorn(work))]),
     // Nothing is bought for a layout that is not sawn.
-    ...(breaches > 0 ? [] : [line('Boards to buy', toBuy(layout, purchase, work?.estimate.currency))]),
+    ...(breaches > 0 ? [] : [line('Boards to buy', toBuy(layout, unit, purchase, work?.estimate.currency))]),
   ]);
 }
 
@@ -144,7 +144,12 @@ function nameWords({ id, copies, pieces = [] }: LaidBoard): string {
   return `${shortened(id, LONGEST_NAME)}${alike}${shortened(stack, LONGEST_NAME)}`;
 }
 
-function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = ''): string {
+function toBuy(
+  { unplaced }: Layout,
+  unit: DisplayUnit,
+  purchase: Purchase | undefined,
+  currency = '',
+): string {
   const missing = counted(unplaced.length, 'copy', 'copies');
   if (unplaced.length === 0 && (purchase?.items.length ?? 0) === 0) return 'nothing, the boards at hand do.';
   if (purchase === undefined)
@@ -163,5 +168,15 @@ function toBuy({ unplaced }: Layout, purchase: Purchase | undefined, currency = 
     ? ' This does not complete the batch, as far as the search came before it was stopped.'
     : ' Even this does not complete the batch.';
   const short = purchase.completes ? '' : even;
-  return `${items.join(', ')}.${short}`;
+  const cheaper = (purchase.cheaper ?? []).map((less) => ` ${cheaperWords(less, unit, currency)}`);
+  return `${items.join(', ')}.${short}${cheaper.join('')}`;
+}
+
+/** Boards that would do for less money and more work, so that the maker can weigh one against the other. */
+function cheaperWords(less: CheaperPurchase, unit: DisplayUnit, currency: string): string {
+  const money = (price: number) => formatMoney(toCents(price), currency);
+  const boards = less.items.map(({ id, boards: count }) => `${count} of ${shortened(id, LONGEST_NAME)}`);
+  const wood = `${less.species.trim()} ${formatThickness(less.thickness, unit)}`;
+  const work = less.work === 'plane' ? 'planed' : 'resawn and planed';
+  return `Cheaper with more work: for ${wood} ${boards.join(' and ')}, ${work}, would do for ${money(less.total)} instead of ${money(less.paid)}.`;
 }

@@ -1,0 +1,83 @@
+import type { Batch } from '../model/batch.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
+import type { CheaperPurchase, Purchase, PurchaseItem } from '../model/purchase.ts';
+import { partKey } from '../model/same-part.ts';
+import type { Board } from '../model/stock.ts';
+import { commonThickness, type LaidAlready, sharingBoards } from '../nesting/groups/groups.ts';
+import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
+import { itemsBought, stockToBuyFrom } from '../stock/offers.ts';
+import { woodSteps } from '../stock/wood-choice.ts';
+
+/**
+ * What a purchase could save where thicker boards are for sale too. Boards that ask for less work are bought first,
+ * whatever they cost: whether an hour at the band saw is worth the difference only the maker can tell, so both sums are told.
+ */
+
+/** Share of its price that has to be saved before a wood is told: for less nobody changes a plan (common practice, no source). */
+const CLEARLY_LESS = 0.1;
+
+/** Lays out the demands that are not laid out already on the boards given, quickly. */
+export type LayQuickly = (
+  boards: readonly Board[],
+  already: LaidAlready,
+) => Promise<Pick<Purchase, 'layout'>>;
+
+/**
+ * The woods of a purchase that would cost clearly less on boards that have to be planed or resawn: for each, the offers of
+ * least work are withheld and its parts laid out quickly on what is left, all other wood as it lies. What is told has been
+ * laid out whole, so that it can be had for that price at most.
+ *
+ * @param batch demands, and the boards at hand
+ * @param layout the batch on the boards that are bought
+ */
+export async function cheaperWithWork(
+  batch: Batch,
+  offers: readonly Board[],
+  layout: Layout,
+  layQuickly: LayQuickly,
+): Promise<CheaperPurchase[]> {
+  const cheaper: CheaperPurchase[] = [];
+  for (const { demands } of sharingBoards({ ...batch, boards: [...batch.boards, ...offers] })) {
+    const parts = new Set(demands.map(partKey));
+    const isOwn = ({ placements }: LaidBoard) => placements.some((copy) => parts.has(partKey(copy)));
+    const rest = layout.boards.filter((board) => !isOwn(board));
+    const already = { boards: rest, demands: batch.demands.filter((demand) => !demands.includes(demand)) };
+    const beside = priceOf(itemsBought({ ...layout, boards: rest }, offers));
+    const all = priceOf(itemsBought(layout, offers));
+    if (beside === undefined || all === undefined || all === beside) continue;
+    const paid = all - beside;
+    const thickness = commonThickness(demands);
+    const bought = new Set(layout.boards.filter(isOwn).map(({ stock }) => stock));
+    const steps = woodSteps(offers, demands[0].species, thickness, batch.thicknessTolerance);
+    let best: CheaperPurchase | undefined;
+    for (let more = 1; more < steps.length; more++) {
+      const withheld = new Set(steps.slice(0, more).flatMap((step) => step.map(({ board }) => board)));
+      if (![...withheld].some(({ id }) => bought.has(id))) continue;
+      const others = offers.filter((offer) => !withheld.has(offer));
+      const found = await layQuickly(stockToBuyFrom({ ...batch, demands }, others), already);
+      // Told only where as much of the batch is made with it.
+      if (compareLosses(leftOut([found.layout]), leftOut([layout])) > 0) continue;
+      const whole = priceOf(itemsBought(found.layout, offers));
+      if (whole === undefined || whole - beside > (1 - CLEARLY_LESS) * paid) continue;
+      if (best !== undefined && whole - beside >= best.total) continue;
+      const own = found.layout.boards.filter(isOwn);
+      best = {
+        species: demands[0].species,
+        thickness,
+        paid,
+        items: itemsBought({ ...layout, boards: own }, others),
+        total: whole - beside,
+        work: own.some(({ slices }) => slices !== undefined) ? 'resaw' : 'plane',
+      };
+    }
+    if (best !== undefined) cheaper.push(best);
+  }
+  return cheaper;
+}
+
+/** The sum of the prices; undefined when one is not stated. */
+export function priceOf(items: readonly PurchaseItem[]): number | undefined {
+  return items.some(({ price }) => price === undefined)
+    ? undefined
+    : items.reduce((sum, { price = 0 }) => sum + price, 0);
+}
