@@ -24,7 +24,7 @@ import { textTable } from './messages.ts';
  * @param out folder of the results as the maker named it
  */
 export function summary(
-  { layout, verification, check, purchase }: JobResult,
+  { layout, verification, check, purchase, issues }: JobResult,
   { pdfs, work }: JobDrawings,
   unit: 'mm' | 'in',
   out: string,
@@ -59,6 +59,7 @@ export function summary(
     ({ stock, boards }) => `${boards} of ${stock}${bought.has(stock) ? ' (to buy)' : ''}`,
   );
   const least = verification.leastDistance;
+  const isWhole = issues.every(({ kind }) => kind !== 'part-not-in-batch');
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',
@@ -75,7 +76,7 @@ export function summary(
         )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}: do not cut from this layout. No sheets are written.`,
     checkLine(check),
-    ...(verification.ok ? [estimateLine(work.estimate, figures.completeSets)] : []),
+    ...(verification.ok ? [estimateLine(work.estimate, figures.completeSets, isWhole)] : []),
     '',
     `Look at ${path.join(out, 'report.html')}`,
     ...(verification.ok ? pdfs : []).map(
@@ -85,15 +86,20 @@ export function summary(
   ].join('\n');
 }
 
-/** What a piece costs, takes and should bring in: the report says how that comes about. */
-function estimateLine(estimate: Estimate, completeSets: number): string {
+/**
+ * What a piece costs, takes and should bring in: the report says how that comes about.
+ *
+ * @param isWhole false where only some parts of the piece are cut
+ */
+function estimateLine(estimate: Estimate, completeSets: number, isWhole: boolean): string {
   const { piece, pieces, time, prices, currency } = estimate;
   if (completeSets === 0) return 'No estimate for a piece: no set is complete.';
   const lacking = unpricedWood(estimate);
   const without = lacking === undefined ? '' : ` ${lacking}`;
   const money = (cents: number) => formatMoney(cents, currency);
   const asked = prices.map(({ channel, price }) => `${money(price)} ${channel}`);
-  return `Estimate for a piece: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${formatHours(time.total.likely / pieces)} of work; price ${asked.join(', ')}.`;
+  const of = isWhole ? 'a piece' : 'a set of the parts in this batch, no whole piece';
+  return `Estimate for ${of}: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${formatHours(time.total.likely / pieces)} of work; price ${asked.join(', ')}.`;
 }
 
 /** One line on what the pattern check found, by kind. */

@@ -18,6 +18,7 @@ import { woodSteps } from '../stock/wood-choice.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { boardFromEntry } from './board-from-entry.ts';
+import { copiesInSet, cutIssues } from './cut-in-batch.ts';
 import { jobCheck } from './job-check.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 import { kerfIssues } from './kerf-issues.ts';
@@ -65,6 +66,9 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
     const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
+    const cut = layer.parts.filter(({ name }) => copiesInSet(rules, name) > 0);
+    // Where nothing of a layer is cut its wood need not be at hand any more.
+    if (cut.length === 0) return [];
     const choice = woodOfLayer(rules, known, job);
     if (!choice.ok) {
       const where = { file, field: `layers.${layer.name}.${choice.field}` };
@@ -72,19 +76,22 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
       return [];
     }
     const { wood } = choice;
-    return layer.parts.map(
+    return cut.map(
       (part): Demand => ({
         part: part.name,
         layer: layer.name,
         region: part.region,
         veins: part.veins,
-        copiesPerSet: rules.copiesPerSet,
+        copiesPerSet: copiesInSet(rules, part.name),
         ...wood,
         rules: placingRules(rules),
         ...(rules.stacked ? { stack: stackFor(wood.thickness, job.saw.stackHeight) } : {}),
       }),
     );
   });
+  // A layer whose wood is in doubt is in no demand either: that has been told.
+  if (issues.every(({ severity }) => severity !== 'error'))
+    issues.push(...cutIssues(job, pattern, demands, file));
   const { throat, longest } = job.saw;
   const boards = takenInOrder(job, rippedStock(job, job.boards, demands));
   const offers = rippedStock(job, job.forSale, demands);

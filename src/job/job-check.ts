@@ -32,6 +32,8 @@ import { TAKING_ORDERS } from '../stock/taking.ts';
 const length = number(LENGTH);
 const someLength = number(SOME_LENGTH);
 const count = number({ least: 1, most: MOST_COPIES, whole: true });
+/** Of one part in a set: none where it is not cut. */
+const copies = number({ least: 0, most: MOST_COPIES, whole: true });
 const grain = oneOf(['along', 'across', 'free']);
 
 const board = record({
@@ -65,7 +67,8 @@ const layer = record({
   grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
   turnOver: flag(),
   restEdge: flag(),
-  copiesPerSet: count,
+  copiesPerSet: copies,
+  copiesOf: optional(mapOf(copies)),
   stacked: flag(),
 });
 

@@ -53,6 +53,8 @@ const pattern = z.strictObject({
     .describe('A filled shape wholly inside another: painted over, or cut out as an opening.'),
 });
 
+const copies = z.number().int().min(0).max(1000);
+
 const layer = z.strictObject({
   species: z
     .string()
@@ -75,7 +77,13 @@ const layer = z.strictObject({
     .describe('Degrees a part may be turned off its grain.'),
   turnOver: z.boolean().default(false).describe('Whether parts may be cut face down.'),
   restEdge: z.boolean().default(false).describe("Whether the flat bottom lies on the board's straight edge."),
-  copiesPerSet: z.number().int().min(1).max(1000).default(1),
+  copiesPerSet: copies
+    .default(1)
+    .describe('Copies of every part of the layer in one set; 0: not cut in this batch.'),
+  copiesOf: z
+    .record(z.string(), copies)
+    .optional()
+    .describe('The same for single parts, by name, where they differ from the layer.'),
   stacked: z.boolean().default(false).describe('Whether the layer is sawn in stacks of boards.'),
 });
 

@@ -85,7 +85,7 @@ function assemblyOf(job: Job, { pattern, batch }: LaidJob): AssemblyPlan {
     ]),
   );
   const { restTolerance, glueMargin, moistureChange } = job.work;
-  return planAssembly(pattern, { layers, restTolerance, glueMargin, moistureChange });
+  return planAssembly(pattern, { layers, restTolerance, glueMargin, moistureChange, only: batch.demands });
 }
 
 function ownTimes(job: Job): TimeConstants {

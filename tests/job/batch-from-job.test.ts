@@ -78,6 +78,42 @@ describe('batchFromJob', () => {
     expect(issues).toMatchObject([{ kind, severity: 'error', where: { file: 'job.json', field } }]);
   });
 
+  it('leaves parts without a copy out, and says which', () => {
+    const twice = (layers: object, more: object = {}) => batch({ layers, ...more }, twoBanks);
+    const { batch: made, issues } = twice({ Bank: { copiesPerSet: 0, copiesOf: { 'other bank': 2 } } });
+    expect(made.demands).toMatchObject([{ part: 'other bank', copiesPerSet: 2 }]);
+    expect(issues).toMatchObject([{ kind: 'part-not-in-batch', severity: 'note' }]);
+    expect(issues[0].message).toContain('not cut in this batch: Bank bank.');
+    const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [10, 10] };
+    expect(twice({ Bank: { copiesOf: { bank: 0 } } }, { pinned: [pin] }).issues).toMatchObject([
+      { kind: 'part-not-in-batch' },
+      { kind: 'pin-invalid', where: { field: 'pinned[0]' } },
+    ]);
+  });
+
+  it('asks for no wood of a layer that is not cut', () => {
+    const shore = { ...bank, name: 'Shore' };
+    const drawn = { ...pattern, layers: [bank, shore] };
+    const { batch: made, issues } = batch({ layers: { Shore: { species: 'elm', copiesPerSet: 0 } } }, drawn);
+    expect(made.demands.map(({ layer }) => layer)).toEqual(['Bank']);
+    expect(issues.map(({ kind, message }) => `${kind} ${message}`)[0]).toContain('all of Shore');
+    expect(issues).toHaveLength(1);
+  });
+
+  it.each([
+    ['nothing-to-cut', { copiesPerSet: 0 }, 'layers', undefined],
+    [
+      'part-unknown',
+      { copiesPerSet: 0, copiesOf: { bnak: 1 } },
+      'layers.Bank.copiesOf.bnak',
+      'perhaps "bank"',
+    ],
+  ])('refuses with %s what leaves nothing to cut', (kind, Bank, field, expected) => {
+    const { issues } = batch({ layers: { Bank } });
+    expect(issues).toMatchObject([{ kind, severity: 'error', where: { file: 'job.json', field } }]);
+    if (expected !== undefined) expect(issues[0].expected).toBe(expected);
+  });
+
   it('refuses a part larger than every board, in the direction the grain allows', () => {
     const narrow = { ...oak, length: 100, width: 300 };
     const { issues } = batch({ boards: [narrow] });

@@ -100,6 +100,25 @@ describe('the glue-up', () => {
     expect(issues.map(({ kind, where }) => `${kind}: ${where?.part}`)).toEqual(['part-held-by-nothing: sun']);
   });
 
+  it('of some parts tells their joints alone, and nothing of what holds them or where they stand', () => {
+    const only = ['house', 'tree', 'duck'].map((part) => ({
+      layer: part === 'duck' ? 'Front' : 'Middle',
+      part,
+    }));
+    const again = planAssembly(scene, { ...options, only });
+    expect(again.parts.map(({ part, back }) => [part, back])).toEqual([
+      ['house', 0],
+      ['tree', 0],
+      ['duck', 20],
+    ]);
+    expect(again.joints.map(({ front, behind }) => `${front.part} on ${behind.part}`)).toEqual([
+      'duck on house',
+    ]);
+    // The tree stands half a millimetre too high and on nothing here, which is told of the whole piece only.
+    expect(again.issues).toEqual([]);
+    expect(again.faces).toBe(2 * (3600 + 800 + 800));
+  });
+
   it('weighs a piece: volumes times 1000 G 1.12 (Wood Handbook ch. 4)', () => {
     const walnutVolume = (20000 + 3600 + 800) * 20;
     const mapleVolume = (800 + 300) * 6;

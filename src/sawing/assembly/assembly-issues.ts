@@ -10,22 +10,16 @@ const WIDE_CROSSED = 76.2;
 const LEAST_GLUED = 0.02;
 
 /**
- * What a person should look at before gluing: bottoms off the plane, parts that hardly hold, crossed grain.
+ * What a person should look at before gluing a whole piece: bottoms off the plane, parts that hardly hold.
  *
  * @param restTolerance how far a bottom may be off the plane, mm
- * @param moistureChange percentage points
  */
-export function assemblyIssues(
+export function standingIssues(
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],
   restTolerance: number,
-  moistureChange: number,
 ): Issue[] {
-  return [
-    ...restIssues(parts, restTolerance),
-    ...parts.flatMap((part) => heldIssues(part, parts, joints)),
-    ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
-  ];
+  return [...restIssues(parts, restTolerance), ...parts.flatMap((part) => heldIssues(part, parts, joints))];
 }
 
 function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] {
@@ -86,7 +80,12 @@ function movementWords({ movement, movementMethod }: GlueJoint, moistureChange: 
     : `they move ${movement.toFixed(2)} mm apart for ${moistureChange} % of moisture (${movementMethod} method)`;
 }
 
-function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {
+/**
+ * A joint of wide parts whose grains lie across one another.
+ *
+ * @param moistureChange percentage points
+ */
+export function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {
   if (!joint.crossed) return [];
   const box = boundsOf(joint.contact.flatMap(({ outline }) => outline));
   const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);

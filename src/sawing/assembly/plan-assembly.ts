@@ -1,15 +1,17 @@
 import { combineRegions, offsetRegions } from '../../geometry/clipper.ts';
 import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
-import { mapOf, number, oneOf, optional, text } from '../../issues/checks.ts';
+import { listOf, mapOf, number, oneOf, optional, record, text } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
+import { notInBatch } from '../../model/not-in-batch.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
+import { isSamePart, type PartName } from '../../model/same-part.ts';
 import { density, woodFacts } from '../wood-facts.ts';
-import { assemblyIssues } from './assembly-issues.ts';
+import { crossedIssues, standingIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood } from './assembly-part.ts';
 import { jointMovement } from './joint-movement.ts';
 import { restEdges, restPlane } from './rest-edges.ts';
@@ -24,6 +26,11 @@ export interface AssemblyOptions {
   readonly glueMargin?: number;
   /** Change of moisture the piece has to stand, percentage points (default 5: from a dry to a humid home). */
   readonly moistureChange?: number;
+  /**
+   * The parts that are there, by layer and name; all of the pattern when left out. Where some are missing nothing is told
+   * of what holds a part or whether its bottom stands level: what it is glued to may be one of those that are missing.
+   */
+  readonly only?: readonly PartName[];
 }
 
 /** Glue on one surface, g/m2: 35 to 50 lb per 1000 ft2, Forest Products Laboratory practice, from memory. */
@@ -47,6 +54,7 @@ const optionsCheck = recordByHand(
     restTolerance: optional(number(LENGTH)),
     glueMargin: optional(number(LENGTH)),
     moistureChange: optional(number({ least: 0, most: 100, unit: 'percentage points' })),
+    only: optional(listOf(record({ layer: text(), part: text() }))),
   },
   'See `AssemblyOptions`.',
 );
@@ -60,11 +68,15 @@ const optionsCheck = recordByHand(
 export function planAssembly(pattern: Pattern, options: AssemblyOptions): AssemblyPlan {
   throwOnErrors([...patternCheck('pattern', pattern), ...optionsCheck('options', options)]);
   const { restTolerance = 0.2, glueMargin = 3, moistureChange = 5 } = options;
+  const left = options.only === undefined ? [] : notInBatch(pattern, options.only);
+  const isThere = (layer: string, part: string) => !left.some((each) => isSamePart(each, { layer, part }));
   const parts = pattern.layers.flatMap(({ name, parts: drawn }): AssemblyPart[] => {
     const wood = Object.hasOwn(options.layers, name) ? options.layers[name] : undefined;
     return wood === undefined
       ? []
-      : drawn.map(({ name: part, region }) => ({ layer: name, part, region, wood }));
+      : drawn
+          .filter((part) => isThere(name, part.name))
+          .map(({ name: part, region }) => ({ layer: name, part, region, wood }));
   });
   const { standing, joints } = stacked(parts, { glueMargin, moistureChange });
   const edges = restEdges(parts);
@@ -86,7 +98,10 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     weight: weightOf(parts),
     faces: parts.reduce((sum, { region }) => sum + 2 * regionArea(region), 0),
     surface: parts.reduce((sum, part) => sum + surfaceOf(part), 0),
-    issues: assemblyIssues(placed, joints, restTolerance, moistureChange),
+    issues: [
+      ...(left.length === 0 ? standingIssues(placed, joints, restTolerance) : []),
+      ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
+    ],
   };
 }
 

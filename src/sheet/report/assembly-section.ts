@@ -1,12 +1,14 @@
 import type { AssemblyPlan } from '../../model/assembly.ts';
+import { namesNotInBatch, notInBatch } from '../../model/not-in-batch.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { partKey } from '../../model/same-part.ts';
 import { formatThickness, formatThin } from '../../units/distances.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../../units/length.ts';
 import { GRAMS_PER_OUNCE } from '../../units/measure.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
+import { shortened } from '../marks/text-width.ts';
 import { assemblyPicture } from './assembly-picture.ts';
-import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
+import { type Html, html, htmlFromSvg, LONGEST_NAME, named, numbers, table, words } from './html.ts';
 
 /** How the piece goes together: picture, depths, joints; lengths in the unit of the maker. */
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
@@ -21,6 +23,7 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
   });
   return html('section', {}, [
     html('h2', {}, ['Glue-up']),
+    ...notHere(pattern, plan),
     html('p', {}, [
       `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${depth(plan.depth)} deep.`,
       plan.weight === undefined ? '' : ` About ${weight(1000 * plan.weight, unit)} at 12 % moisture.`,
@@ -62,6 +65,19 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
       ]),
     ),
   ]);
+}
+
+/** Where some parts are not cut in this batch: all that follows is of the others, as if they were glued by themselves. */
+function notHere(pattern: Pattern, { parts }: AssemblyPlan): Html[] {
+  const names = namesNotInBatch(pattern, notInBatch(pattern, parts));
+  if (names.length === 0) return [];
+  return [
+    html('p', {}, [
+      'Not in this batch, and left out here: ',
+      named(names.map((name) => shortened(name, LONGEST_NAME)).join(', ')),
+      '. Depths and joints are those of the parts below among themselves.',
+    ]),
+  ];
 }
 
 function offText(off: number, unit: DisplayUnit): string {

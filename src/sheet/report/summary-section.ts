@@ -3,6 +3,7 @@ import { type BoardsToTake, boardsToTake, isInPieces } from '../../model/boards-
 import type { Estimate } from '../../model/estimate.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { notInBatch } from '../../model/not-in-batch.ts';
 import type { CheaperPurchase, Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
@@ -65,7 +66,7 @@ function countFacts({ figures, sets }: Layout): Fact[] {
   return [['Complete sets', `${figures.completeSets} of ${sets}`, counted(figures.parts, 'part')]];
 }
 
-function workFacts({ estimate }: ReportWork, layout: Layout): Fact[] {
+function workFacts({ estimate, pattern }: ReportWork, layout: Layout): Fact[] {
   const { time, piece, pieces, currency } = estimate;
   const money = (cents: number) => formatMoney(cents, currency);
   const hours = formatHours(time.total.likely, time.total.high);
@@ -73,7 +74,10 @@ function workFacts({ estimate }: ReportWork, layout: Layout): Fact[] {
   if (layout.figures.completeSets === 0) return [['Work on the batch', hours, formatHoursRange(time.total)]];
   const lacking = unpricedWood(estimate);
   const range = `estimate, ${money(piece.low)} to ${money(piece.high)}`;
-  const beyond = beyondWords(layout);
+  // A figure of some parts is no price to sell by.
+  const only =
+    notInBatch(pattern, layout.setContents).length > 0 ? 'only for the parts of this batch' : undefined;
+  const beyond = [only, beyondWords(layout)].filter(Boolean).join('; ');
   return [
     ...priceFacts(estimate, beyond),
     ['Cost of a piece', money(piece.likely), [range, lacking, beyond].filter(Boolean).join('; ')],
@@ -93,7 +97,7 @@ function beyondWords(layout: Layout): string | undefined {
   return `${complete} of ${sets} sets are complete and pay for ${counted(partsBeyond, 'part')} beyond them`;
 }
 
-function priceFacts({ prices, currency }: Estimate, beyond: string | undefined): Fact[] {
+function priceFacts({ prices, currency }: Estimate, beyond: string): Fact[] {
   return prices
     .slice(0, MOST_PRICES)
     .map(({ channel, price }) => [

@@ -1,0 +1,89 @@
+import type { Issue } from '../issues/issue.ts';
+import { nearestName } from '../issues/nearest-name.ts';
+import { namesNotInBatch, notInBatch } from '../model/not-in-batch.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { isSamePart, type PartName } from '../model/same-part.ts';
+import type { Job, JobLayer } from './job-schema.ts';
+
+/** Which parts a job cuts: after an accident some are cut again, and the others have 0 copies in a set. */
+
+/** Copies of a part in one set: as its own name says, else as the layer does. */
+export function copiesInSet({ copiesPerSet, copiesOf = {} }: JobLayer, part: string): number {
+  return Object.hasOwn(copiesOf, part) ? copiesOf[part] : copiesPerSet;
+}
+
+/** At most so many parts are named in a note. */
+const MOST_NAMED = 8;
+
+/**
+ * What is to be told of the parts that are cut and those that are not.
+ *
+ * @param cut the kinds of parts that are in the batch
+ */
+export function cutIssues(job: Job, pattern: Pattern, cut: readonly PartName[], file: string): Issue[] {
+  const unknown = unknownParts(job, pattern, file);
+  // What is cut is in doubt as long as a name is.
+  return unknown.length > 0 ? unknown : leftIssues(job, pattern, cut, file);
+}
+
+function unknownParts({ layers }: Job, pattern: Pattern, file: string): Issue[] {
+  return pattern.layers.flatMap(({ name, parts }) => {
+    const { copiesOf = {} } = Object.hasOwn(layers, name) ? layers[name] : {};
+    const names = parts.map((part) => part.name);
+    return Object.keys(copiesOf)
+      .filter((part) => !names.includes(part))
+      .map((part): Issue => {
+        const meant = nearestName(part, names, 0.4);
+        return {
+          kind: 'part-unknown',
+          severity: 'error',
+          message: 'the job says how many copies there are of a part that the layer does not have',
+          received: `"${part}"`,
+          ...(meant === undefined ? {} : { expected: `perhaps "${meant}"` }),
+          remedy: 'Write the name as the drawing has it: `fretlay measure` lists the parts.',
+          where: { file, field: `layers.${name}.copiesOf.${part}` },
+        };
+      });
+  });
+}
+
+function leftIssues(job: Job, pattern: Pattern, cut: readonly PartName[], file: string): Issue[] {
+  const left = notInBatch(pattern, cut);
+  if (left.length === 0) return [];
+  if (cut.length === 0) {
+    return [
+      {
+        kind: 'nothing-to-cut',
+        severity: 'error',
+        message: 'no part of the pattern is cut in this batch: all have 0 copies in a set',
+        expected: 'a part or layer with 1 copy or more',
+        remedy: 'Give the parts to be cut their number under "copiesPerSet" or "copiesOf".',
+        where: { file, field: 'layers' },
+      },
+    ];
+  }
+  const names = namesNotInBatch(pattern, left);
+  const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
+  return [
+    {
+      kind: 'part-not-in-batch',
+      severity: 'note',
+      message: `not cut in this batch: ${names.slice(0, MOST_NAMED).join(', ')}${more}. Sets, hours, costs, prices and glue-up are those of the other parts alone, not of a whole piece.`,
+      where: { file, field: 'layers' },
+    },
+    ...job.pinned.flatMap((pin, i): Issue[] =>
+      left.some((part) => isSamePart(part, pin))
+        ? [
+            {
+              kind: 'pin-invalid',
+              severity: 'error',
+              message: 'the pinned part is not cut in this batch: it has 0 copies in a set',
+              received: `"${pin.layer}, ${pin.part}"`,
+              remedy: 'Take its pin out of the job.',
+              where: { file, field: `pinned[${i}]` },
+            },
+          ]
+        : [],
+    ),
+  ];
+}
