@@ -27,6 +27,7 @@ import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
 import { sizeIssues } from './size-issues.ts';
+import { speciesIssues } from './species-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',
@@ -124,6 +125,11 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...kerfIssues(job, file),
     ...reachIssues(job, file),
     ...batchSizeIssues(batch, file),
+    ...speciesIssues(
+      known,
+      demands.map(({ species }) => species),
+      file,
+    ),
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));

@@ -1,0 +1,59 @@
+import type { Issue } from '../issues/issue.ts';
+import { nearestName } from '../issues/nearest-name.ts';
+import { sameSpecies, speciesKey } from '../model/same-wood.ts';
+import type { Board } from '../model/stock.ts';
+import { woodFacts } from '../sawing/wood-facts.ts';
+
+/** Share of the letters of a species that may be mistyped: `beech` and `birch`, two woods, differ in two fifths. */
+const MISTYPED = 0.25;
+
+/**
+ * A warning for every species of boards that no layer is cut from and that is nearly the name of one that some layer is.
+ * Such boards are passed over, and others bought, without anything being wrong with the layout. A rack holds many woods
+ * that a job does not ask for, so only a likely slip of the hand is told.
+ *
+ * @param boards at hand and for sale
+ * @param woods species of the layers
+ */
+export function speciesIssues(
+  boards: readonly Pick<Board, 'id' | 'species'>[],
+  woods: readonly string[],
+  file: string,
+): Issue[] {
+  const idle = boards.filter(({ species }) => !woods.some((wood) => sameSpecies(wood, species)));
+  const first = idle.filter(
+    ({ species }, i) => idle.findIndex((other) => sameSpecies(other.species, species)) === i,
+  );
+  return first.flatMap(({ id, species }): Issue[] => {
+    const meant = slipOf(species, woods);
+    if (meant === undefined) return [];
+    const others = idle.filter((board) => board.id !== id && sameSpecies(board.species, species)).length;
+    return [
+      {
+        kind: 'species-unlikely',
+        severity: 'warning',
+        message: `no layer of this job is cut from this wood, so the board is left aside${others === 0 ? '' : `, and ${others} more of it`}; did you mean "${meant}"?`,
+        received: `"${species}"`,
+        remedy: 'Write the wood of the board as the layer does; if it is another wood, leave it.',
+        where: { file, board: id },
+      },
+    ];
+  });
+}
+
+/** The wood that a misspelt one was meant to be; undefined where it may be a wood of its own. */
+function slipOf(species: string, woods: readonly string[]): string | undefined {
+  const name = speciesKey(species);
+  // Woods of the table are real ones, and `oak 1` beside `oak 2` is told apart on purpose.
+  if (woodFacts(species) !== undefined) return undefined;
+  const like = woods.filter((wood) => {
+    const known = speciesKey(wood);
+    // The first letter is seldom mistyped: `koa` is not `oak`.
+    return known[0] === name[0] && numbersIn(known) === numbersIn(name);
+  });
+  return nearestName(name, like, MISTYPED);
+}
+
+function numbersIn(name: string): string {
+  return name.replace(/\D+/g, ' ').trim();
+}
