@@ -50,6 +50,7 @@ function program(): Command {
     .option('--seed <number>', 'seed of the search (instead of that in the job)')
     .option('--minutes <number>', 'stop searching after so many minutes and write the best layout until then')
     .option('--settle-rack', "replace the job's rack file by the rack after the batch; the old one is kept")
+    .option('--settle-again', 'the same for one more batch of what the rack was settled for today')
     .action((file: string, options) => run(() => planCommand(file, options)));
   root
     .command('verify')

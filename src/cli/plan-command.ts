@@ -15,7 +15,7 @@ import { printIssues } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { startWorker } from './search-workers.ts';
-import { settleRack } from './settle-rack.ts';
+import { checkNotSettled, settleRack } from './settle-rack.ts';
 import { untilStopped } from './until-stopped.ts';
 
 /** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
@@ -27,6 +27,8 @@ interface PlanOptions {
   readonly seed?: string;
   readonly minutes?: string;
   readonly settleRack?: boolean;
+  /** Settles also a rack that was settled for the same batch today. */
+  readonly settleAgain?: boolean;
 }
 
 /** `fretlay plan`: runs the job and writes sheets, layout file and report; a summary goes to stdout. */
@@ -37,6 +39,9 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   const svgText = await readText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   checkArguments(options, job.rack);
+  const date = new Date().toISOString().slice(0, 10);
+  if (options.settleRack && !options.settleAgain && rack !== undefined && job.rack !== undefined)
+    await checkNotSettled(rack, texts[job.rack], job, date);
   await checkWritable(options.out);
   const { result, isInterrupted } = await untilStopped((signal) =>
     runJob(job, svgText, {
@@ -61,7 +66,6 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
     );
     return ExitCode.incomplete;
   }
-  const date = new Date().toISOString().slice(0, 10);
   const drawings = await drawJob(job, result, { file: name, date });
   const { layout, batch, verification } = result;
   // What would be left after a layout that nobody should cut is no rack to go on with.
@@ -90,11 +94,11 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
     const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole';
     const backup =
-      options.settleRack && isWhole && !isInterrupted
+      wantsSettled(options) && isWhole && !isInterrupted
         ? await settleRack(rack, texts[job.rack], settled)
         : undefined;
     process.stdout.write(
-      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, options.settleRack ? why : undefined)}\n`,
+      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, wantsSettled(options) ? why : undefined)}\n`,
     );
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
@@ -109,15 +113,19 @@ function rackLine(after: string, rack: string, backup: string | undefined, why: 
     : `${rack} is now the rack after this batch; the one before is ${backup}.`;
 }
 
+function wantsSettled({ settleRack = false, settleAgain = false }: PlanOptions): boolean {
+  return settleRack || settleAgain;
+}
+
 /** Refuses what cannot be meant, before the search: a folder without a name is the one the person is in. */
-function checkArguments({ out, settleRack }: PlanOptions, rack: string | undefined): void {
-  if (out.trim() === '')
+function checkArguments(options: PlanOptions, rack: string | undefined): void {
+  if (options.out.trim() === '')
     throw invalidArgument('out', {
       message: 'names no folder',
       expected: 'a folder for the results, "." for this one',
     });
-  if (settleRack && rack === undefined)
-    throw invalidArgument('settle-rack', {
+  if (wantsSettled(options) && rack === undefined)
+    throw invalidArgument(options.settleAgain ? 'settle-again' : 'settle-rack', {
       message: 'the job names no rack to settle',
       expected: '"rack" in the job',
     });

@@ -1,7 +1,7 @@
 import { constants } from 'node:fs';
-import { copyFile, open, rename, rm } from 'node:fs/promises';
+import { access, copyFile, open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
-import { FretlayError } from '../index.ts';
+import { FretlayError, type Job, readRack } from '../index.ts';
 import { fileError, isCode, readText } from './files.ts';
 
 /** Most backups that may lie beside a rack. */
@@ -43,9 +43,8 @@ export async function settleRack(rack: string, before: string, after: string): P
 
 /** Copies the rack to the first free name `rack.before-1.json`, `rack.before-2.json`, ...; replaces nothing. */
 async function keepBackup(rack: string): Promise<string> {
-  const { dir, name, ext } = path.parse(rack);
   for (let i = 1; i <= MOST_BACKUPS; i++) {
-    const backup = path.join(dir, `${name}.before-${i}${ext}`);
+    const backup = backupName(rack, i);
     try {
       await copyFile(rack, backup, constants.COPYFILE_EXCL);
       return backup;
@@ -62,6 +61,57 @@ async function keepBackup(rack: string): Promise<string> {
       where: { file: rack },
     },
   ]);
+}
+
+/**
+ * Refuses to settle a rack that was settled for the same batch on the same day: most likely the plan is made once more for a
+ * change of paper or price, and its boards would be taken off the rack a second time.
+ *
+ * @param text of the rack
+ * @param date of the batch, such as 2026-03-31
+ */
+export async function checkNotSettled(
+  rack: string,
+  text: string,
+  { design, sets }: Pick<Job, 'design' | 'sets'>,
+  date: string,
+): Promise<void> {
+  const { lastBatch: last } = readRack(text, path.basename(rack));
+  if (last === undefined || last.design !== design || last.sets !== sets || last.date !== date) return;
+  const backup = await newestBackup(rack);
+  const undo =
+    backup === undefined
+      ? ''
+      : `To plan that batch anew, first put ${path.basename(backup)} in the place of the rack. `;
+  throw new FretlayError([
+    {
+      kind: 'rack-settled',
+      severity: 'error',
+      message: 'the rack was settled for this batch today; it is left as it is',
+      expected: 'another design, number of sets or day than that of "lastBatch"',
+      received: `${JSON.stringify(design)}, ${sets} ${sets === 1 ? 'set' : 'sets'}, ${date}`,
+      remedy: `${undo}If this is one more batch of the same, use --settle-again.`,
+      where: { file: rack, field: 'lastBatch' },
+    },
+  ]);
+}
+
+/** The backup with the highest number; undefined when there is none. */
+async function newestBackup(rack: string): Promise<string | undefined> {
+  for (let newest: string | undefined, i = 1; ; i++) {
+    const backup = backupName(rack, i);
+    const isThere = await access(backup).then(
+      () => true,
+      () => false,
+    );
+    if (!isThere) return newest;
+    newest = backup;
+  }
+}
+
+function backupName(rack: string, number: number): string {
+  const { dir, name, ext } = path.parse(rack);
+  return path.join(dir, `${name}.before-${number}${ext}`);
 }
 
 function rackBusy(rack: string, incoming: string) {

@@ -141,6 +141,18 @@ describe('settling the rack', () => {
     expect(settled.code, settled.stderr).toBe(0);
     expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(after);
     expect(await readFile(folder.path('rack.before-1.json'), 'utf8')).toBe(text);
+
+    // The same plan once more, for another price: its boards are not taken twice.
+    const twice = await plan('--settle-rack', '--out', folder.path('twice'));
+    expect(twice.code).toBe(2);
+    expect(twice.stderr).toMatch(/settled for this batch today.*"Untitled design", 1 set, \d{4}-/);
+    expect(twice.stderr).toMatch(/put rack\.before-1\.json in the place of the rack.*--settle-again/);
+    expect(await readdir(path.dirname(folder.path('rack.json')))).not.toContain('twice');
+    expect(await readFile(folder.path('rack.json'), 'utf8')).toBe(after);
+
+    const again = await plan('--settle-again');
+    expect(again.code, again.stderr).toBe(0);
+    expect(await readFile(folder.path('rack.before-2.json'), 'utf8')).toBe(after);
     await folder.done();
   });
 });
