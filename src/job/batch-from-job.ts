@@ -21,6 +21,7 @@ import { boardFromEntry } from './board-from-entry.ts';
 import { copiesInSet, cutIssues } from './cut-in-batch.ts';
 import { jobCheck } from './job-check.ts';
 import type { Job, JobLayer } from './job-schema.ts';
+import { keepIssues } from './keep-issues.ts';
 import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
@@ -118,6 +119,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     issues.push(...pinIssues(batch, { file, field: 'pinned' }));
   // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
   const withForSale = { ...batch, boards: known };
+  const woods = demands.map(({ species }) => species);
   const rooms = demands.map((demand) => roomFor(demand, withForSale));
   issues.push(
     ...nothingLeftIssues(rooms, file),
@@ -125,11 +127,8 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...kerfIssues(job, file),
     ...reachIssues(job, file),
     ...batchSizeIssues(batch, file),
-    ...speciesIssues(
-      known,
-      demands.map(({ species }) => species),
-      file,
-    ),
+    ...speciesIssues(known, woods, file),
+    ...keepIssues(job, boards, woods, file),
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));

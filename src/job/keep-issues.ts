@@ -1,0 +1,55 @@
+import { boundsOf } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import { sameSpecies } from '../model/same-wood.ts';
+import type { Board } from '../model/stock.ts';
+import { USUAL_KEEP } from '../stock/keep-rule.ts';
+import { usableOf } from '../stock/usable.ts';
+import { formatLength } from '../units/length.ts';
+import type { Job } from './job-schema.ts';
+
+/**
+ * A warning for a `keep` that nothing left of any board can reach: every rest of a board would be scrap, and gone from the
+ * rack, without a word. The usual rule is not asked about, since small boards are all a shop of scraps may have.
+ *
+ * @param boards at hand, as they are ripped
+ * @param woods species of the layers: what is left of other boards is the whole board
+ */
+export function keepIssues(
+  { keep, unit }: Pick<Job, 'keep' | 'unit'>,
+  boards: readonly Board[],
+  woods: readonly string[],
+  file: string,
+): Issue[] {
+  if (keep.length === USUAL_KEEP.length && keep.width === USUAL_KEEP.width) return [];
+  const sizes = boards
+    .filter(({ species }) => woods.some((wood) => sameSpecies(wood, species)))
+    .map(usableSize)
+    .filter((size) => size !== undefined);
+  const fits = (length: number, width: number) =>
+    sizes.some(([along, across]) => length <= along && width <= across);
+  if (sizes.length === 0 || fits(keep.length, keep.width)) return [];
+  const size = (length: number, width: number) =>
+    `${formatLength(length, unit)} long and ${formatLength(width, unit)} wide`;
+  return [
+    {
+      kind: 'keep-unlikely',
+      severity: 'warning',
+      message:
+        'no board at hand is large enough to leave an offcut that would be kept: all that is left is scrap',
+      expected: `at most ${formatLength(Math.max(...sizes.map(([along]) => along)), unit)} along the grain and ${formatLength(Math.max(...sizes.map(([, across]) => across)), unit)} across it`,
+      received: size(keep.length, keep.width),
+      remedy: fits(keep.width, keep.length)
+        ? `"length" is along the grain and "width" across it: if ${size(keep.width, keep.length)} was meant, change the two about.`
+        : 'Look at the unit: a plain number is in millimetres. If nothing is to be kept, leave it.',
+      where: { file, field: 'keep' },
+    },
+  ];
+}
+
+/** Length and width of what may be used of a board, mm; undefined when nothing may. */
+function usableSize(board: Board): readonly [length: number, width: number] | undefined {
+  const { outline } = usableOf(board);
+  if (outline.length === 0) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  return [maxX - minX, maxY - minY];
+}

@@ -1,0 +1,38 @@
+import { expect, it } from 'vitest';
+import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
+
+const SQUARE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><g id="Hull"><path d="M5 5H50V50H5Z"/></g></svg>';
+
+const told = (keep: object, fields: object = {}) => {
+  const boards = [
+    { id: 'Long', species: 'maple', thickness: 19, length: '48 in', width: '5-1/2 in' },
+    { id: 'Wide', species: 'oak', thickness: 19, length: '20 in', width: '12 in' },
+  ];
+  const layers = { Hull: { species: 'maple' } };
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', unit: 'in', boards, layers, keep, ...fields }));
+  const { issues } = batchFromJob(job, readPattern(SQUARE, job.pattern).pattern, 'job.json');
+  return issues.filter(({ kind }) => kind === 'keep-unlikely');
+};
+
+it('tells a keeper that is wider than every board of the wood, and that the sizes may have changed places', () => {
+  const [issue, ...more] = told({ length: '3 in', width: '8 in' });
+  expect(more).toEqual([]);
+  expect(issue).toMatchObject({
+    severity: 'warning',
+    expected: 'at most 48 in along the grain and 5-1/2 in across it',
+    received: '3 in long and 8 in wide',
+    where: { file: 'job.json', field: 'keep' },
+  });
+  expect(issue.remedy).toContain('if 8 in long and 3 in wide was meant');
+  expect(told({ length: '8 ft', width: '3 ft' })[0].remedy).toContain('Look at the unit');
+});
+
+it('says nothing where a board can leave it, or the rule is the usual one', () => {
+  expect(told({ length: '8 in', width: '3 in' })).toEqual([]);
+  expect(told({ length: '40 in', width: '5-1/2 in' })).toEqual([]);
+  const small = [{ id: 'Scrap', thickness: 19, length: 100, width: 60 }];
+  expect(told({}, { boards: small, layers: {} })).toEqual([]);
+});
