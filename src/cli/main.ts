@@ -1,9 +1,8 @@
 #!/usr/bin/env node
 import { Command, CommanderError, Option } from 'commander';
-import { FretlayError } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { measureCommand } from './measure-command.ts';
-import { printIssues } from './messages.ts';
+import { refusedIn } from './messages.ts';
 import { planCommand } from './plan-command.ts';
 import { verifyCommand } from './verify-command.ts';
 
@@ -62,13 +61,8 @@ function program(): Command {
 }
 
 async function run(command: () => Promise<number>): Promise<void> {
-  try {
-    process.exitCode = await command();
-  } catch (error) {
-    if (!(error instanceof FretlayError)) throw error;
-    printIssues(error.issues);
-    process.exitCode = ExitCode.refused;
-  }
+  // A command that is refused before it has read a job does not know in which unit the person works.
+  process.exitCode = await refusedIn('both', command);
 }
 
 try {

@@ -23,7 +23,7 @@ import {
 } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText, writeWhole } from './files.ts';
-import { printIssues, textTable } from './messages.ts';
+import { printIssues, refusedIn, textTable } from './messages.ts';
 
 interface MeasureOptions {
   readonly json?: boolean;
@@ -45,6 +45,15 @@ export async function measureCommand(file: string, options: MeasureOptions): Pro
   const job =
     options.job === undefined ? undefined : readJob(await readText(options.job), path.basename(options.job));
   const unit = options.unit ?? job?.unit ?? 'mm';
+  return refusedIn(unit, () => measure(file, job, unit, options));
+}
+
+async function measure(
+  file: string,
+  job: Job | undefined,
+  unit: DisplayUnit,
+  options: MeasureOptions,
+): Promise<number> {
   const { pattern, issues } = readPattern(await readText(file), {
     ...readOptions(options, job),
     secondOpinion: true,

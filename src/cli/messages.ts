@@ -1,4 +1,5 @@
-import { formatIssue, type Issue, type TextUnit, worstFirst } from '../index.ts';
+import { FretlayError, formatIssue, type Issue, type TextUnit, worstFirst } from '../index.ts';
+import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
 
@@ -6,6 +7,22 @@ const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
 export function printIssues(issues: readonly Issue[], unit: TextUnit = 'mm'): void {
   for (const issue of worstFirst(issues))
     process.stderr.write(`${LABEL[issue.severity]}: ${formatIssue(issue, unit)}\n`);
+}
+
+/**
+ * Runs a command, or what is left of it once the unit of the person is known, and writes why it is refused when it is.
+ *
+ * @param unit unit of the lengths in the messages
+ * @returns exit code
+ */
+export async function refusedIn(unit: TextUnit, command: () => Promise<number>): Promise<number> {
+  try {
+    return await command();
+  } catch (error) {
+    if (!(error instanceof FretlayError)) throw error;
+    printIssues(error.issues, unit);
+    return ExitCode.refused;
+  }
 }
 
 /** A table as text: the first column to the left, the others to the right. */

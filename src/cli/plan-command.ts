@@ -3,6 +3,7 @@ import {
   drawJob,
   FretlayError,
   type Issue,
+  type Job,
   type LayOutProgress,
   rackAfter,
   readJob,
@@ -11,7 +12,7 @@ import {
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
-import { printIssues } from './messages.ts';
+import { printIssues, refusedIn } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { startWorker } from './search-workers.ts';
@@ -35,6 +36,11 @@ interface PlanOptions {
 export async function planCommand(file: string, options: PlanOptions): Promise<number> {
   const name = path.basename(file);
   const job = readJob(await readText(file), name);
+  return refusedIn(job.unit, () => planJob(file, job, options));
+}
+
+async function planJob(file: string, job: Job, options: PlanOptions): Promise<number> {
+  const name = path.basename(file);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
   const svgText = await readText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);

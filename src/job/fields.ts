@@ -10,38 +10,59 @@ const { most: LONGEST } = LENGTH;
 const lengthInput = z.union([z.string(), z.number()]);
 
 /** A length: `19 mm`, `3/4 in`, `13/16"`, or a number of millimetres. Becomes mm. */
-export function lengthField(limits: { readonly above?: number; readonly atLeast?: number }) {
-  return lengthInput
-    .transform((input, context) => lengthOrIssue(input, context, 'mm'))
-    .refine((mm) => Math.abs(mm) <= LONGEST, fault('this length is too large', `at most ${LONGEST} mm`))
-    .refine(
-      (mm) => limits.above === undefined || mm > limits.above,
-      fault('this length is too small', `more than ${limits.above} mm`),
-    )
-    .refine(
-      (mm) => limits.atLeast === undefined || mm >= limits.atLeast,
-      fault('this length is too small', `at least ${limits.atLeast} mm`),
-    );
+export function lengthField(limits: LengthLimits) {
+  return lengthInput.transform((input, context) => {
+    const mm = lengthOrIssue(input, context, 'mm');
+    return mm === undefined ? z.NEVER : within(mm, limits, 'length', input, context);
+  });
 }
 
 /** A thickness of wood: a length, or a nominal quarter label such as `4/4` (its surfaced thickness). Becomes mm. */
-export const thicknessField = lengthInput
-  .transform((input, context) => {
-    const quarter = typeof input === 'string' ? quarterThickness(input) : undefined;
-    return quarter ?? lengthOrIssue(input, context, 'mm');
-  })
-  .refine((mm) => mm > 0, fault('this thickness is too small', 'more than 0 mm'));
+export const thicknessField = lengthInput.transform((input, context) => {
+  const quarter = typeof input === 'string' ? quarterThickness(input) : undefined;
+  const mm = quarter ?? lengthOrIssue(input, context, 'mm');
+  return mm === undefined ? z.NEVER : within(mm, { above: 0 }, 'thickness', input, context);
+});
 
-/** What is wrong, and apart from it what was expected: the reader sees that beside what was found. */
-function fault(error: string, expected: string): { error: string; params: { expected: string } } {
-  return { error, params: { expected } };
+/** Limits of a length, mm; no length is longer than {@link LONGEST}. */
+interface LengthLimits {
+  readonly above?: number;
+  readonly atLeast?: number;
 }
 
-function lengthOrIssue(input: string | number, context: z.RefinementCtx, unit: LengthUnit): number {
+/**
+ * The length in mm, or an issue where it is beyond its limits. Asked of what was read and not of the length in mm that
+ * follows, so that the person finds what is told of in the file: `-5 in`, not -127.
+ */
+function within(
+  mm: number,
+  { above = Number.NEGATIVE_INFINITY, atLeast = Number.NEGATIVE_INFINITY }: LengthLimits,
+  what: 'length' | 'thickness',
+  input: string | number,
+  context: z.RefinementCtx,
+): number {
+  const fault = (size: 'large' | 'small', expected: string) =>
+    context.addIssue({ code: 'custom', message: `this ${what} is too ${size}`, params: { expected }, input });
+  if (Math.abs(mm) > LONGEST) fault('large', `at most ${LONGEST} mm`);
+  else if (mm <= above) fault('small', `more than ${limit(above)}`);
+  else if (mm < atLeast) fault('small', `at least ${limit(atLeast)}`);
+  return mm;
+}
+
+/** A limit in mm; nothing has no unit. */
+function limit(mm: number): string {
+  return mm === 0 ? '0' : `${mm} mm`;
+}
+
+function lengthOrIssue(
+  input: string | number,
+  context: z.RefinementCtx,
+  unit: LengthUnit,
+): number | undefined {
   if (typeof input === 'string' && !namesUnit(input)) {
     const expected = `"${input} in" or "${input} mm"`;
     context.addIssue({ code: 'custom', message: 'this length names no unit', params: { expected }, input });
-    return z.NEVER;
+    return undefined;
   }
   const parsed = parseLength(input, unit);
   if (parsed.ok) return parsed.value;
@@ -51,7 +72,7 @@ function lengthOrIssue(input: string | number, context: z.RefinementCtx, unit: L
     params: { expected: 'a length such as "19 mm" or "3/4 in"' },
     input,
   });
-  return z.NEVER;
+  return undefined;
 }
 
 /** A point of a board: two lengths, along and across. */

@@ -20,7 +20,7 @@ import { pinLiesWithin, pinnedRegion, pinsKeepApart } from './groups/pinned.ts';
 /** What a fault is told by, beside its place. */
 type Fault = Pick<Issue, 'message' | 'expected' | 'received' | 'remedy'> & {
   /** Field of the pin that is wrong; none when it is where the pin lies. */
-  readonly field?: 'part' | 'board' | 'number' | 'rotation' | 'turnedOver';
+  readonly field?: 'layer' | 'part' | 'board' | 'number' | 'rotation' | 'turnedOver';
 };
 
 /** A pinned copy on its board, by all that is asked of it. */
@@ -65,7 +65,7 @@ export function pinIssues(
     const { field: of, ...fault } = found;
     const place = `${field}[${n}]${of === undefined ? '' : `.${of}`}`;
     const { layer, part, board } = pin;
-    const names = of === 'part' || of === 'board' ? {} : { layer, part, board };
+    const names = of === 'layer' || of === 'part' || of === 'board' ? {} : { layer, part, board };
     const where = { ...(file === undefined ? {} : { file }), field: place, ...names };
     return [{ kind: 'pin-invalid', severity: 'error', ...fault, where }];
   });
@@ -74,8 +74,13 @@ export function pinIssues(
 function lookAt({ batch, groups, settled }: Looking, pin: Pin, n: number): Fault | Settled {
   const demand = batch.demands.find((each) => isSamePart(each, pin));
   const board = batch.boards.find(({ id }) => id === pin.board);
-  if (demand === undefined) return unknown('part', `${pin.layer}, ${pin.part}`);
-  if (board === undefined) return unknown('board', pin.board);
+  if (demand === undefined) return unknownPart(pin, batch.demands);
+  if (board === undefined)
+    return unknown(
+      'board',
+      pin.board,
+      batch.boards.map(({ id }) => id),
+    );
   const fault =
     numberFault(batch, n, board, demand) ?? woodFault(batch, board, demand) ?? rulesFault(pin, demand);
   if (fault !== undefined) return fault;
@@ -93,10 +98,31 @@ function lookAt({ batch, groups, settled }: Looking, pin: Pin, n: number): Fault
   return placeFault(batch, own) ?? neighbourFault(batch, own, settled) ?? own;
 }
 
-function unknown(field: 'part' | 'board', name: string): Fault {
+/** Of a layer that there is, its parts are named; else the layers. */
+function unknownPart({ layer, part }: Pin, demands: readonly Demand[]): Fault {
+  const ofLayer = demands.filter((each) => each.layer === layer);
+  return ofLayer.length > 0
+    ? unknown(
+        'part',
+        part,
+        ofLayer.map((each) => each.part),
+      )
+    : unknown('layer', layer, [...new Set(demands.map((each) => each.layer))]);
+}
+
+/** Most names that are told of what there is. */
+const MOST_NAMED = 20;
+
+function unknown(field: 'layer' | 'part' | 'board', name: string, names: readonly string[]): Fault {
+  const named = names.slice(0, MOST_NAMED).map((known) => `"${known}"`);
+  const more = names.length - named.length;
+  const inLayer = field === 'part' ? ' in this layer' : '';
   return {
     field,
-    message: `there is no such ${field === 'part' ? 'part' : 'board at hand'}`,
+    message: `there is no such ${field === 'board' ? 'board at hand' : `${field}${inLayer}`}`,
+    ...(names.length === 0
+      ? {}
+      : { expected: `one of ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}` }),
     received: `"${name}"`,
     remedy: 'Write names as the drawing and the stock have them: capitals count.',
   };
@@ -134,13 +160,13 @@ function woodFault({ thicknessTolerance }: Batch, board: Board, demand: Demand):
   const isOfWood = sameSpecies(board.species, species);
   const asThick =
     board.sheet === true
-      ? `a sheet ${thickness} mm thick, give or take ${thicknessTolerance}: sheets are not thinned`
-      : `at least ${thickness - thicknessTolerance} mm thick`;
+      ? `a sheet ${mm(thickness)} thick, give or take ${mm(thicknessTolerance)}: sheets are not thinned`
+      : `at least ${mm(thickness - thicknessTolerance)} thick`;
   return {
     field: 'board',
     message: `the part "${demand.part}" cannot be made of this board`,
     expected: isOfWood ? asThick : species,
-    received: isOfWood ? `${board.thickness} mm` : board.species,
+    received: isOfWood ? mm(board.thickness) : board.species,
     remedy: 'Pin it to a board of its wood, or change the species or thickness of the layer.',
   };
 }

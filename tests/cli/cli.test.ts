@@ -55,6 +55,18 @@ describe('fretlay plan', () => {
     expect(existsSync('report.html') || existsSync('settled')).toBe(false);
   });
 
+  it('tells what is wrong with a job in its unit', async () => {
+    const pattern = readFileSync(fixturePath('first-cut/pattern.svg'), 'utf8');
+    writeFileSync(folder.path('leaf.svg'), pattern);
+    const board = { id: 'A', thickness: '1/4 in', length: '10 in', width: '6 in' };
+    const pin = { layer: 'Leaf', part: 'leaf', board: 'A', at: ['9 in', '1 in'] };
+    const job = { pattern: 'leaf.svg', unit: 'in', boards: [board], pinned: [pin] };
+    writeFileSync(folder.path('pinned.json'), JSON.stringify(job));
+    const { code, stderr } = await fretlay('plan', folder.path('pinned.json'), '--out', folder.path('none'));
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/at least 0\.118 in .* from 0 to 10 in from the left end .* found 9 to/);
+  });
+
   it('stops searching when the minutes are over, and says so', async () => {
     const { code, stderr, stdout } = await fretlay(
       ...['plan', fixturePath('first-cut/job.json'), '--out', folder.path('in-no-time'), '--minutes', '0'],

@@ -148,13 +148,14 @@ describe('batchFromJob', () => {
   });
 
   it.each([
-    [{ part: 'shore' }, 'part', 'there is no such part'],
-    [{ board: 'Elm' }, 'board', 'there is no such board at hand'],
-    [{ number: 2 }, 'number', 'the stock has not so many of this board'],
-  ])('refuses a pin of %o', (change, field, message) => {
+    [{ part: 'shore' }, 'part', 'there is no such part in this layer', 'one of "bank"'],
+    [{ layer: 'bank' }, 'layer', 'there is no such layer', 'one of "Bank"'],
+    [{ board: 'Elm' }, 'board', 'there is no such board at hand', 'one of "Oak"'],
+    [{ number: 2 }, 'number', 'the stock has not so many of this board', 'at most 1'],
+  ])('refuses a pin of %o', (change, field, message, expected) => {
     const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [0, 0], ...change };
     expect(batch({ pinned: [pin] }).issues).toMatchObject([
-      { severity: 'error', message, where: { field: `pinned[0].${field}` } },
+      { severity: 'error', message, expected, where: { field: `pinned[0].${field}` } },
     ]);
   });
 

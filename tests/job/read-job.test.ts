@@ -119,7 +119,10 @@ describe('readJob', () => {
     expect(told({ boards: [{ ...board, thickness: 'thick' }] })).toContain(
       '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
     );
-    expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0 mm, found -1)');
+    expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0, found -1)');
+    expect(told({ boards: [{ ...board, width: '-5 in' }] })).toContain(
+      '(expected more than 0, found "-5 in")',
+    );
     expect(told({ boards: [{ ...board, sheet: '24x48' }] })).toContain(
       'this value is not known (expected "5x5", "4x8", or true beside "length" and "width", found "24x48")',
     );
