@@ -84,7 +84,7 @@ export type {
 } from './model/layout.ts';
 // Where the wood goes.
 export type { MaterialAccount } from './model/material-account.ts';
-export type { Layer, Measures, Part, Pattern } from './model/pattern.ts';
+export type { Layer, LeftOutLayer, Measures, Part, Pattern } from './model/pattern.ts';
 export type {
   Finding,
   FindingGroup,

@@ -191,17 +191,32 @@ function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: I
   const names = pattern.layers.map(({ name }) => name);
   for (const name of Object.keys(job.layers)) {
     if (names.includes(name)) continue;
+    const leftOut = pattern.leftOut?.find((layer) => layer.name === name);
     issues.push({
       kind: 'layer-unknown',
       severity: 'error',
-      message: 'the job gives rules for a layer that the pattern does not have',
+      message: `the job gives rules for a layer that ${leftOut === undefined ? 'the pattern does not have' : LEFT_OUT[leftOut.why].what}`,
       expected: `one of ${names.map((known) => `"${known}"`).join(', ')}`,
       received: `"${name}"`,
-      remedy: 'Write the name as the drawing has it: capitals count.',
+      remedy: leftOut === undefined ? MISSPELT : LEFT_OUT[leftOut.why].remedy,
       where: { file, field: `layers.${name}` },
     });
   }
 }
+
+const MISSPELT = 'Write the name as the drawing has it: capitals count.';
+
+/** Layers that the drawing has and the pattern has not. */
+const LEFT_OUT = {
+  'switched off': {
+    what: 'is switched off in the drawing',
+    remedy: 'Show it in the drawing program if it is to be cut; else take its rules out of the job.',
+  },
+  'no parts': {
+    what: 'holds nothing that can be cut',
+    remedy: 'Draw the outline of every part in it as a closed path; else take its rules out of the job.',
+  },
+} as const;
 
 /** The wood of a layer, thickness in mm; or the field of the layer that has to be mended, and what is wrong with it. */
 type WoodChoice =

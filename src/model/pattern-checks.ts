@@ -1,5 +1,5 @@
 import { line, place, rings } from '../geometry/point-checks.ts';
-import { both, type Check, listOf, number, oneOf, record, that, words } from '../issues/checks.ts';
+import { both, type Check, listOf, number, oneOf, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 
 /** Checks of a pattern, and of what its check found, that are handed in. */
@@ -18,7 +18,13 @@ export const layerCheck: Check = record(
 );
 
 /** A whole pattern. */
-export const patternCheck: Check = record({ layers: listOf(layerCheck, PATTERN) }, PATTERN);
+export const patternCheck: Check = record(
+  {
+    layers: listOf(layerCheck, PATTERN),
+    leftOut: optional(listOf(record({ name: words(), why: oneOf(['switched off', 'no parts']) }))),
+  },
+  PATTERN,
+);
 
 const FOUND = 'Hand in what `checkPattern` gave.';
 

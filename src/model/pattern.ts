@@ -10,6 +10,15 @@ export interface Pattern {
   readonly tolerance: number;
   /** From the back of the drawing to its front. */
   readonly layers: readonly Layer[];
+  /** Groups of the drawing that make no layer; not stated when there are none. */
+  readonly leftOut?: readonly LeftOutLayer[];
+}
+
+/** A group of the drawing that could have been a layer, and why it is none. */
+export interface LeftOutLayer {
+  readonly name: string;
+  /** It is switched off in the drawing, or holds nothing that can be cut. */
+  readonly why: 'switched off' | 'no parts';
 }
 
 /** A group of the pattern, all cut from one species and thickness. */

@@ -1,5 +1,6 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import type { LeftOutLayer } from '../model/pattern.ts';
 import type { InnerShapes } from './solids.ts';
 import { UniqueNames } from './unique-names.ts';
 
@@ -19,7 +20,7 @@ export interface LayerShapes {
 export function layersOf(
   drawing: Drawing,
   innerShapes: InnerShapes,
-): { layers: LayerShapes[]; issues: Issue[] } {
+): { layers: LayerShapes[]; leftOut: LeftOutLayer[]; issues: Issue[] } {
   const hidden: DrawingGroup[] = [];
   // Where filled shapes in others are cut out, any layer may be the openings of its neighbour.
   const gathers = innerShapes === 'openings' ? () => false : gathersWood;
@@ -27,15 +28,26 @@ export function layersOf(
   const issues: Issue[] = [];
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
+  const empty: LeftOutLayer[] = [];
   for (const { name, members } of groups) {
     const shapes: DrawingShape[] = [];
     for (const member of members) collectShapes(member, undefined, { shapes, hidden });
-    if (shapes.length === 0) continue;
+    if (shapes.length === 0) {
+      empty.push({ name, why: 'no parts' });
+      continue;
+    }
     const layer = { name: names.give(name), shapes };
     layers.push(layer);
     issues.push(...heldTogether(layer.name, members, drawing.file));
   }
-  return { layers, issues: [...hidden.map((group) => leftOutHidden(group, drawing.file)), ...issues] };
+  const off = hidden.map((group, i): LeftOutLayer => ({ name: nameOf(group, i), why: 'switched off' }));
+  // One that is switched off is among those without shapes too: the first of a name says the more.
+  const leftOut = [...off, ...empty];
+  return {
+    layers,
+    leftOut,
+    issues: [...hidden.map((group) => leftOutHidden(group, drawing.file)), ...issues],
+  };
 }
 
 /** At most so many layers are named in a note. */

@@ -66,7 +66,7 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
     joinGap: options.joinGap ?? 0.2,
     innerShapes: options.innerShapes ?? 'unite',
   };
-  const { layers, issues: hidden } = layersOf(drawing, rules.innerShapes);
+  const { layers, leftOut, issues: hidden } = layersOf(drawing, rules.innerShapes);
   const invalid = invalidOptions(rules, file);
   if (invalid !== undefined) return { pattern: undefined, issues: [...hidden, invalid] };
   const scale = scaleOf(drawing, layers, rules, options);
@@ -75,8 +75,10 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const issues = [...hidden, ...read.flatMap((result) => result.issues)];
   const found: Layer[] = [];
   for (const { layer } of read) {
-    if (layer.parts.length > 0) found.push(layer);
-    else
+    if (layer.parts.length > 0) {
+      found.push(layer);
+    } else {
+      leftOut.push({ name: layer.name, why: 'no parts' });
       issues.push({
         kind: 'layer-empty',
         severity: 'warning',
@@ -84,6 +86,7 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
         remedy: 'Draw the outline of every part as a closed path, or take the layer out of the drawing.',
         where: { file, layer: layer.name },
       });
+    }
   }
   if (found.length === 0) {
     issues.push({
@@ -97,7 +100,8 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
     });
     return { pattern: undefined, issues };
   }
-  return { pattern: { file, scale, tolerance: rules.tolerance, layers: found }, issues };
+  const pattern: Pattern = { file, scale, tolerance: rules.tolerance, layers: found };
+  return { pattern: leftOut.length === 0 ? pattern : { ...pattern, leftOut }, issues };
 }
 
 /** What each may be is asked where it is used; here only that none is misspelt. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { regionArea } from '../../src/geometry/ring.ts';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
 import { usableOf } from '../../src/stock/usable.ts';
 
@@ -135,6 +136,19 @@ describe('batchFromJob', () => {
       expect(message).toBe('trim and edge margin leave nothing of any board of oak');
       expect(remedy).toContain('millimetres');
     }
+  });
+
+  it.each([
+    ['display="none"', 'is switched off in the drawing', 'Show it in the drawing program'],
+    ['', 'holds nothing that can be cut', 'Draw the outline of every part'],
+  ])('says of a layer with %s that it %s', (attribute, message, remedy) => {
+    const shape = attribute === '' ? '' : '<path d="M5 5H50V50H5Z"/>';
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="60mm" viewBox="0 0 90 60"><g id="Hull"><path d="M5 5H50V50H5Z"/></g><g id="Sail" ${attribute}>${shape}</g></svg>`;
+    const job = readJob(JSON.stringify({ pattern: 'p.svg', boards: [oak], layers: { Sail: {} } }));
+    const { issues } = batchFromJob(job, readPattern(svg).pattern, 'job.json');
+    expect(issues).toMatchObject([{ kind: 'layer-unknown', where: { field: 'layers.Sail' } }]);
+    expect(issues[0].message).toContain(message);
+    expect(issues[0].remedy).toContain(remedy);
   });
 
   it('puts the box of a pinned copy where the maker measured, however it is turned', () => {

@@ -83,8 +83,9 @@ describe('layers of a drawing', () => {
       group([shape([box(0, 0, 5, 5)])], { label: 'L', isLayer: true }),
       group([shape([box(0, 0, 5, 5)])], { label: 'H', isLayer: true, visible: false }),
     ]);
-    const { layers, kinds } = read(source);
+    const { layers, pattern, kinds } = read(source);
     expect(layers.map(({ name }) => name)).toEqual(['L', 'L 2']);
+    expect(pattern.leftOut?.[0]).toEqual({ name: 'H', why: 'switched off' });
     expect(kinds).toContain('hidden-group-left-out');
   });
 });
