@@ -8,9 +8,9 @@ export function planIssues(layout: Layout, boards: readonly BoardPlan[], uses: r
   return [...kerfIssues(layout, uses), ...speciesIssues(boards), ...boards.flatMap(leadInIssues)];
 }
 
-/** A measured kerf that differs by more than this from the kerf of the layout contradicts it, mm: two test cuts differ by less. */
-const MEASURED_WITHIN = 0.05;
-/** The same for a typical kerf: blades of one number differ from maker to maker, and saws by their run-out, mm. */
+/** A kerf that differs by more than this from the kerf of the layout contradicts it, mm: two test cuts differ by less. */
+const TEST_CUTS_WITHIN = 0.05;
+/** The same for a typical kerf that is narrower: blades of one number differ from maker to maker, and saws by their run-out, mm. */
 const TYPICAL_WITHIN = 0.25;
 
 /**
@@ -19,12 +19,12 @@ const TYPICAL_WITHIN = 0.25;
  */
 function kerfIssues({ kerf }: Layout, uses: readonly BladeUse[]): Issue[] {
   const wider = uses
-    .filter(({ blade }) => blade.kerf > kerf + 1e-9)
+    .filter(({ blade }) => blade.kerf - kerf > TEST_CUTS_WITHIN + 1e-9)
     .map(({ blade }) => widerBlade(blade, kerf));
   if (wider.length > 0 || uses.length === 0) return wider;
   const { blade } = uses.reduce((widest, use) => (use.blade.kerf > widest.blade.kerf ? use : widest));
   const spare = kerf - blade.kerf;
-  if (spare <= (blade.kerfMeasured ? MEASURED_WITHIN : TYPICAL_WITHIN)) return [];
+  if (spare <= (blade.kerfMeasured ? TEST_CUTS_WITHIN : TYPICAL_WITHIN)) return [];
   const widest = uses.length === 1 ? 'the blade' : 'the widest blade of the plan,';
   return [
     {

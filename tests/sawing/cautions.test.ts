@@ -70,7 +70,9 @@ describe('cautions', () => {
     expect(issue.message).toContain('kerf of 0.60 mm, but the blade Mine saws 0.48 mm (measured)');
     expect(issue.message).toContain('0.12 mm farther apart');
     // Two test cuts differ by a few hundredths; typical kerfs are rough, and a note is enough.
-    expect(kerfs(0.52, mine)).toEqual([]);
+    for (const near of [0.44, 0.52]) expect(kerfs(near, mine)).toEqual([]);
+    // 0.5 mm beside .020 in, which are told alike in inches.
+    expect(planCuts({ ...plate, kerf: 0.5 }).issues).toEqual([]);
     expect(kerfs(0.6, { ...mine, kerfMeasured: false })).toEqual([]);
     expect(kerfs(1, { ...mine, kerfMeasured: false })[0]).toMatchObject({ severity: 'note' });
   });
