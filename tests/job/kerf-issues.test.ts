@@ -28,6 +28,8 @@ it.each([
   [20, 'If "0.02 in" was meant'],
   ['1/4 in', 'If "0.635 mm" was meant'],
   [500, 'Write the unit with it'],
+  // A thirty-second of an inch, its unit forgotten.
+  [0.03125, 'If "0.03125 in" or "0.3125 mm" was meant'],
 ])('guesses what a kerf of %s may have been', (kerf, guess) => {
   expect(told({ kerf })[0].remedy).toContain(guess);
 });
