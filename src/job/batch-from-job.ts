@@ -1,5 +1,3 @@
-import { regionBounds } from '../geometry/ring.ts';
-import { boundsOf } from '../geometry/shapes.ts';
 import { both, number, record, words } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
@@ -9,14 +7,12 @@ import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { patternCheck } from '../model/pattern-checks.ts';
-import { sameSpecies, speciesKey } from '../model/same-wood.ts';
+import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { pinIssues } from '../nesting/pin-issues.ts';
 import { withTakingCosts } from '../stock/taking.ts';
-import { usableOf } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
-import { formatThickness } from '../units/distances.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { formatThickness, formatThin } from '../units/distances.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import { copiesInSet, cutIssues } from './cut-in-batch.ts';
 import { jobCheck } from './job-check.ts';
@@ -26,7 +22,8 @@ import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
-import { narrowStripIssues, rippedStock, waysToLie } from './ripped-stock.ts';
+import { narrowStripIssues, rippedStock } from './ripped-stock.ts';
+import { roomIssues } from './room-issues.ts';
 import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
 
@@ -120,10 +117,8 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   // Boards for sale count here: a part that only one of those holds is no mistake, but a reason to buy it.
   const withForSale = { ...batch, boards: known };
   const woods = demands.map(({ species }) => species);
-  const rooms = demands.map((demand) => roomFor(demand, withForSale));
   issues.push(
-    ...nothingLeftIssues(rooms, file),
-    ...rooms.flatMap((room) => tooLargeIssues(room, job.unit, file)),
+    ...roomIssues(withForSale, job.unit, file),
     ...kerfIssues(job, file),
     ...reachIssues(job, file),
     ...batchSizeIssues(batch, file),
@@ -277,78 +272,16 @@ function woodOfLayer(
       remedy: 'Add a thicker board, or state the thickness the layer can be made of.',
     });
   }
-  return { ok: true, wood: { species, thickness } };
-}
-
-/** The boards a part may be cut from, and the boxes (along x across, mm) in which it may lie on them. */
-interface Room {
-  readonly demand: Demand;
-  readonly ids: readonly string[];
-  readonly boxes: readonly number[][];
-}
-
-function roomFor(demand: Demand, batch: Batch): Room {
-  const { boards, thicknessTolerance } = batch;
-  const candidates = woodSteps(boards, demand.species, demand.thickness, thicknessTolerance).flat();
-  const boxes = candidates.flatMap(({ board }) => {
-    const { outline } = usableOf(board);
-    if (outline.length === 0) return [];
-    const box = boundsOf(outline);
-    return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
-  });
-  return { demand, ids: candidates.map(({ board }) => board.id), boxes };
-}
-
-function isSome([length, across]: number[]): boolean {
-  return length > 0 && across > 0;
-}
-
-/** Refuses boards of which nothing is left, once for all parts of them: the mistake is in the board and not in a part. */
-function nothingLeftIssues(rooms: readonly Room[], file: string): Issue[] {
-  const told = new Map<string, Issue>();
-  for (const { demand, ids, boxes } of rooms) {
-    if (boxes.some(isSome)) continue;
-    told.set([speciesKey(demand.species), ...ids].join('\n'), {
-      kind: 'part-larger-than-boards',
-      severity: 'error',
-      message: `trim and edge margin leave nothing of any board of ${demand.species}`,
-      received: ids.join(', '),
-      remedy: 'Look at "trim", "edgeMargin" and the sizes of the boards: a plain number is in millimetres.',
-      where: { file },
+  if (woodSteps(ofSpecies, species, thickness, tolerance).length === 0) {
+    // Of what is thick enough only sheets are refused.
+    const thickSheets = thicknesses.filter((each) => each > thickness);
+    return refuse('thickness', {
+      kind: 'thickness-unmatched',
+      message: 'no board of the species has the thickness of the layer, and sheets are not planed or resawn',
+      expected: `${inWords(thickness)}, give or take ${formatThin(tolerance, unit)}`,
+      received: `sheets of ${species} of ${thickSheets.map(inWords).join(' and ')}`,
+      remedy: 'Take sheets of that thickness, or state the thickness of the sheets for the layer.',
     });
   }
-  return [...told.values()];
-}
-
-/**
- * Refuses a part whose box, in every way the grain allows, is larger than the box of every board of its wood. Boxes only:
- * it is to spare a search that cannot end well, and whether a shape truly fits is the search's own question.
- */
-function tooLargeIssues({ demand, boxes }: Room, unit: DisplayUnit, file: string): Issue[] {
-  const part = regionBounds(demand.region);
-  const width = part.maxX - part.minX;
-  const height = part.maxY - part.minY;
-  const { grain, grainTolerance } = demand.rules;
-  const ways = waysToLie(demand);
-  const fits = ([length, across]: number[]) =>
-    ways.some(([along, over]) => along <= length && over <= across) ||
-    // Turned at an angle: only the shorter side is sure to count.
-    ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
-  // Where nothing is left of any board, that has been told once and for all.
-  if (boxes.some(fits) || !boxes.some(isSome)) return [];
-  const size = (a: number, b: number) => `${formatLength(a, unit)} x ${formatLength(b, unit)}`;
-  return [
-    {
-      kind: 'part-larger-than-boards',
-      severity: 'error',
-      message: `the part is larger than every board of ${demand.species}`,
-      expected: `at most ${boxes
-        .filter(isSome)
-        .map(([length, across]) => size(length, across))
-        .join(' or ')} (along x across, inside the edge margin)`,
-      received: `${size(width, height)}, grain ${grain}`,
-      remedy: 'Make the pattern smaller, add a larger board, or change "grain".',
-      where: { file, layer: demand.layer, part: demand.part },
-    },
-  ];
+  return { ok: true, wood: { species, thickness } };
 }

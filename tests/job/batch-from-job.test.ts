@@ -126,6 +126,27 @@ describe('batchFromJob', () => {
     expect(batch({ boards: [narrow], layers: { Bank: { grain: 'free' } } }).issues).toEqual([]);
   });
 
+  it('asks whether inches were meant where a board of them would hold the part', () => {
+    const remedy = (length: number | string, width: number) =>
+      batch({ boards: [{ ...oak, length, width }] }).issues[0].remedy;
+    expect(remedy(48, 7.5)).toMatch(/^A plain number is in millimetres: if "48 in" by "7.5 in" was meant/);
+    // Two inches are no round number of millimetres, and 10 x 8 in would not hold it either.
+    for (const length of ['2 in', 10]) expect(remedy(length, 8)).toMatch(/^Make the pattern smaller/);
+  });
+
+  it('says that sheets are too thick, for they are not thinned', () => {
+    const sheet = { ...oak, sheet: true, thickness: 22 };
+    const { issues } = batch({ boards: [sheet], layers: { Bank: { thickness: 19 } } });
+    expect(issues).toMatchObject([
+      {
+        kind: 'thickness-unmatched',
+        expected: '19 mm, give or take 0.5 mm',
+        received: 'sheets of oak of 22 mm',
+        where: { field: 'layers.Bank.thickness' },
+      },
+    ]);
+  });
+
   it('says that nothing is left of a board where trim and margin take it all', () => {
     const sawnAway = { ...oak, trim: { ends: 400 } };
     const inMillimetres = { ...oak, length: 24, width: 6 };
