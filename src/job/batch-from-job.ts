@@ -24,6 +24,7 @@ import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { narrowStripIssues, rippedStock } from './ripped-stock.ts';
 import { roomIssues } from './room-issues.ts';
+import { shareIssues } from './share-issues.ts';
 import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
 
@@ -124,6 +125,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...batchSizeIssues(batch, file),
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),
+    ...shareIssues(job, file),
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));

@@ -5,11 +5,18 @@ import { FOR_INCHES } from '../units/measure.ts';
 /** What things cost the maker and how pieces are sold: the `costs` field of a job. */
 
 const money = z.number().min(0).max(1_000_000);
-const share = z.number().min(0).max(0.95);
+
+/** A share, not a percentage: who writes 9.5 for 9.5 % is told so. */
+function share(most: number, example: string) {
+  return z
+    .number()
+    .min(0)
+    .max(most, { error: `a share, at most ${most}: ${example}` });
+}
 
 const channel = z.strictObject({
   name: z.string().trim().min(1).max(80),
-  fee: share.default(0).describe('Share of the price it keeps: 0.065 for 6.5 %.'),
+  fee: share(0.95, '0.065 for 6.5 %').default(0).describe('Share of the price it keeps: 0.065 for 6.5 %.'),
   perPiece: money.default(0).describe('What it takes for each piece besides, such as packing.'),
 });
 
@@ -17,10 +24,7 @@ const channel = z.strictObject({
 const stated = z.strictObject({
   currency: z.string().trim().min(1).max(8).default(COMMON_RATES.currency).describe('A sign or a word.'),
   labourPerHour: money.default(COMMON_RATES.labourPerHour),
-  overhead: z
-    .number()
-    .min(0)
-    .max(10)
+  overhead: share(10, '0.1 for 10 %')
     .default(COMMON_RATES.overhead)
     .describe('Share of materials and labour for rent, tools, power.'),
   perBlade: money.default(COMMON_RATES.perBlade),
@@ -39,13 +43,10 @@ const stated = z.strictObject({
     ),
   finishPerSquareFoot: money.optional().describe('The same for a square foot, instead.'),
   perHole: money.default(COMMON_RATES.perHole).describe('Wear of drills for a hole.'),
-  keeperCredit: z
-    .number()
-    .min(0)
-    .max(1)
+  keeperCredit: share(1, '0.5 for 50 %')
     .default(COMMON_RATES.keeperCredit)
     .describe('Share of its price that a kept offcut is credited with.'),
-  markup: z.number().min(0).max(100).default(COMMON_RATES.markup).describe('Profit as a share of the cost.'),
+  markup: share(100, '1 for 100 %').default(COMMON_RATES.markup).describe('Profit as a share of the cost.'),
   channels: z
     .array(channel)
     .min(1)

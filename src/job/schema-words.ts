@@ -20,7 +20,7 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
     case 'too_small':
       return limitFault('too small', issue.origin, least(issue));
     case 'too_big':
-      return limitFault('too large', issue.origin, most(issue));
+      return limitFault('too large', issue.origin, ownWords(issue) ?? most(issue));
     case 'not_multiple_of':
       return { message: 'this is not a whole number', expected: `a multiple of ${issue.divisor}` };
     case 'invalid_union':
@@ -72,6 +72,11 @@ function limitFault(how: 'too small' | 'too large', origin: string, limit: strin
       expected: `${limit} entries`,
     };
   return { message: `this number is ${how}`, expected: limit };
+}
+
+/** What a field says in words of its own that it may be at most; the schema library's words begin with what is wrong. */
+function ownWords({ message }: z.core.$ZodIssueTooBig): string | undefined {
+  return message.startsWith('Too big') ? undefined : message;
 }
 
 function least({ minimum, inclusive }: z.core.$ZodIssueTooSmall): string {
