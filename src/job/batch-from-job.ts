@@ -27,6 +27,7 @@ import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
 import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
+import { thicknessIssues } from './thickness-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
   grain: 'along',
@@ -126,6 +127,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),
     ...shareIssues(job, file),
+    ...thicknessIssues([...job.boards, ...job.forSale], demands, job, file),
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));

@@ -124,6 +124,14 @@ export const offerSchema = checkedEntry(
   fields.extend({ quantity: fields.shape.quantity.removeDefault().default(OF_AN_OFFER) }),
 );
 
+/** What an entry is read to be, however little it says. */
+export interface ThicknessFound {
+  /** mm */
+  readonly thickness: number;
+  /** True when nothing is said of it, so that it is the usual one. */
+  readonly isThicknessAssumed?: boolean;
+}
+
 function checkedEntry(entry: typeof fields) {
   return entry
     .refine((board) => waysOfSize(board) === 1, {
@@ -134,7 +142,11 @@ function checkedEntry(entry: typeof fields) {
       error: 'expected a plain rectangle, without "trim" and "defects", where "strips" is above 1',
       path: ['strips'],
     })
-    .transform((board) => ({ ...board, thickness: board.thickness ?? surfaced(board.nominal) }));
+    .transform((board): typeof board & ThicknessFound => ({
+      ...board,
+      thickness: board.thickness ?? surfaced(board.nominal),
+      ...(board.thickness === undefined && board.nominal === undefined ? { isThicknessAssumed: true } : {}),
+    }));
 }
 
 /** In how many ways the entry states its size. */
