@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { nearestName } from '../issues/nearest-name.ts';
 
 /** What is wrong with a field of a JSON file, in the words of a person instead of the schema library's. */
 
@@ -16,7 +17,7 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
         ? { message: 'this field is missing', expected: typeWords(issue.expected) }
         : { message: 'this is of the wrong type', expected: typeWords(issue.expected) };
     case 'invalid_value':
-      return { message: 'this value is not known', expected: oneOf(issue.values) };
+      return { message: unknownValue(issue), expected: oneOf(issue.values) };
     case 'too_small':
       return limitFault('too small', issue.origin, least(issue));
     case 'too_big':
@@ -32,6 +33,16 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
     default:
       return { message: issue.message };
   }
+}
+
+/** Share of a word that may be mistyped: beyond it, it is another word. */
+const MISTYPED = 0.4;
+
+/** With the word that is likely meant: capitals count, and are the commonest slip. */
+function unknownValue({ input, values }: z.core.$ZodIssueInvalidValue): string {
+  const words = values.filter((value) => typeof value === 'string');
+  const meant = typeof input === 'string' ? nearestName(input, words, MISTYPED) : undefined;
+  return `this value is not known${meant === undefined ? '' : `; did you mean "${meant}"?`}`;
 }
 
 /** What the schema library says of a union that has no words of its own. */

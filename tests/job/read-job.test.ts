@@ -130,6 +130,7 @@ describe('readJob', () => {
     expect(told({ boards: [{ id: 'A', width: '6 in' }] })).toContain(
       'or a named "sheet". See docs/job-file.md',
     );
+    expect(told({ paper: { size: 'Letter' } })).toContain('did you mean "letter"? (expected one of "letter"');
     // A question is its own full stop.
     expect(told({ kerff: 1 })).toContain('did you mean "kerf"? See docs/job-file.md');
   });
