@@ -37,13 +37,10 @@ const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
   inch: 'in',
   inches: 'in',
   '"': 'in',
-  '\u201d': 'in',
-  '\u2033': 'in',
   ft: 'ft',
   foot: 'ft',
   feet: 'ft',
   "'": 'ft',
-  '\u2032': 'ft',
   px: 'px',
   pt: 'pt',
   pc: 'pc',
@@ -58,28 +55,41 @@ const FRACTION = /^([+-]?)(?:(\d+)(?:\s+|-|\s*\+\s*))?(\d+)\s*\/\s*(\d+)$/;
 
 /**
  * Reads a plain number or a fraction: `19`, `0.75`, `3/4`, `1-1/2`, `1 1/2`.
- * Gives NaN when the text is neither, or divides by zero.
+ * Gives NaN when the text is neither, divides by zero, or has a fraction of 1 or more behind a whole number.
  */
 export function parseFraction(text: string): number {
   const trimmed = text.trim();
   if (NUMBER.test(trimmed)) return Number(trimmed);
   const match = FRACTION.exec(trimmed);
   if (!match) return Number.NaN;
-  const [, sign, whole = '0', numerator, denominator] = match;
+  const [, sign, whole, numerator, denominator] = match;
   if (Number(denominator) === 0) return Number.NaN;
-  return (sign === '-' ? -1 : 1) * (Number(whole) + Number(numerator) / Number(denominator));
+  const fraction = Number(numerator) / Number(denominator);
+  // `5-9/8` is a slip of the hand, most likely for 5-7/8: no rule shows such a length.
+  if (whole !== undefined && fraction >= 1) return Number.NaN;
+  return (sign === '-' ? -1 : 1) * (Number(whole ?? 0) + fraction);
 }
 
-/** Fractions written as one character, `5½`, and the slash that word processors put into fractions. */
+/** Fractions written as one character, `5½`. */
 const ONE_CHARACTER = /(\d?)([\u00bc-\u00be\u2150-\u215e])/g;
-const FRACTION_SLASH = /\u2044/g;
 
-/** A text with its fractions spelled out in digits: `5½` becomes `5 1/2`. */
-function withPlainFractions(text: string): string {
+/** Signs that word processors and chats put in the place of typed ones, or people for want of the right one. */
+const TYPED: readonly (readonly [RegExp, string])[] = [
+  [/\u2044/g, '/'],
+  [/\u2212/g, '-'],
+  // Only between a whole number and its fraction: elsewhere a dash may be a range.
+  [/(?<=\d)[\u2010-\u2013](?=\d+\s*\/)/g, '-'],
+  [/[\u2018\u2019\u2032]/g, "'"],
+  [/[\u201c\u201d\u2033]|''/g, '"'],
+  [/(?<=[a-z])\.$/, ''],
+];
+
+/** A text with its fractions spelled out in digits, `5½` as `5 1/2`, and in signs as they are typed. */
+function asTyped(text: string): string {
   const spelled = text.replace(ONE_CHARACTER, (_, before: string, fraction: string) =>
     [before, fraction.normalize('NFKC')].join(before === '' ? '' : ' '),
   );
-  return spelled.replace(FRACTION_SLASH, '/');
+  return TYPED.reduce((sofar, [sign, typed]) => sofar.replace(sign, typed), spelled);
 }
 
 /**
@@ -96,14 +106,14 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   }
   if (input.length > LONGEST_TEXT)
     return { ok: false, problem: `a text of ${input.length} characters is not a length` };
-  const text = withPlainFractions(input).trim().toLowerCase().replace(/\s+/g, ' ');
-  const feetAndInches = /^(\d+)\s*(?:ft|'|\u2032)\s*(.+?)\s*(?:in|"|\u2033|\u201d)$/.exec(text);
+  const text = asTyped(input.trim().toLowerCase()).replace(/\s+/g, ' ');
+  const feetAndInches = /^(\d+)\s*(?:ft|')\s*(.+?)\s*(?:in|")$/.exec(text);
   if (feetAndInches) {
     const value =
       Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
     return finite(value, input);
   }
-  const match = /^(.*?[\d.])\s*([a-z]+|["'\u201d\u2032\u2033])?$/.exec(text);
+  const match = /^(.*?[\d.])\s*([a-z]+|["'])?$/.exec(text);
   if (!match) return notALength(input);
   const unit =
     match[2] === undefined
@@ -120,13 +130,22 @@ function finite(value: number, input: string): Parsed {
 }
 
 function notALength(input: string): Parsed {
-  const why = /\d,\d/.test(input) ? ': decimals have a point, not a comma' : '';
+  const why = /\d,\d/.test(input)
+    ? ': decimals have a point, not a comma'
+    : hasLargeFraction(asTyped(input))
+      ? ': the fraction behind a whole number is less than 1'
+      : '';
   return { ok: false, problem: `"${input}" is not a length${why}` };
+}
+
+function hasLargeFraction(text: string): boolean {
+  const [, numerator, denominator] = /\d[\s+-]+(\d+)\s*\/\s*(\d+)/.exec(text) ?? [];
+  return numerator !== undefined && Number(denominator) > 0 && Number(numerator) >= Number(denominator);
 }
 
 /** True when a text names its unit: a bare `6` may be inches to one person and millimetres to another. */
 export function namesUnit(text: string): boolean {
-  return /[a-z"'\u201d\u2032\u2033]/i.test(text);
+  return /[a-z"']/i.test(asTyped(text));
 }
 
 /**

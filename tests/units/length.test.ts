@@ -31,6 +31,12 @@ describe('parseLength', () => {
     ['-⅛ in', -3.175],
     ['6′ 2¼″', 1885.95],
     ['1 3⁄4 in', 44.45],
+    ['5–1/2 in', 139.7],
+    ['5-1/2in.', 139.7],
+    ["5-1/2''", 139.7],
+    ['6’ 2”', 1879.6],
+    ['−3 mm', -3],
+    ['9/8 in', 28.575],
   ])('reads %s', (text, expected) => {
     expect(mm(text)).toBeCloseTo(expected, 9);
   });
@@ -45,6 +51,13 @@ describe('parseLength', () => {
   it('says that decimals have a point', () => {
     expect(mm('12,5 mm')).toBe('"12,5 mm" is not a length: decimals have a point, not a comma');
     expect(mm('1,200 mm')).toMatch(/is not a length/);
+  });
+
+  it('refuses a fraction of 1 or more behind a whole number, and a range', () => {
+    const why = 'is not a length: the fraction behind a whole number is less than 1';
+    expect(mm('5-9/8 in')).toBe(`"5-9/8 in" ${why}`);
+    expect(mm('5 8/8"')).toContain(why);
+    expect(mm('5–6 in')).toBe('"5–6 in" is not a length');
   });
 
   it('refuses a text without end at once', () => {
