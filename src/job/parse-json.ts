@@ -71,6 +71,9 @@ function noText(value: unknown): Issue {
   return wrongValue('text', value, 'the text of the file', 'Hand in the text itself, not what it says.');
 }
 
+/** How a document of a word processor or office program begins: rich text, and a compressed folder of documents. */
+const DOCUMENTS: readonly string[] = ['{\\rtf', 'PK\u0003\u0004'];
+
 /** The platform's parser gives no place in every version, so a second one is asked where it stops. */
 function notJson(text: string, file: string, kind: FileKind): Issue {
   if (text.trimStart().startsWith('<')) {
@@ -83,11 +86,22 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
       where: { file },
     };
   }
+  if (DOCUMENTS.some((beginning) => text.startsWith(beginning))) {
+    return {
+      kind: 'not-json',
+      severity: 'error',
+      message: `this is a document of a word processor, not a ${kind} file`,
+      expected: 'a JSON object',
+      remedy: 'Save it as plain text, with straight quotes.',
+      where: { file },
+    };
+  }
   const errors: ParseError[] = [];
   parseTree(text, errors, { disallowComments: true, allowTrailingComma: false });
   const [first] = errors;
   const before = text.slice(0, first?.offset ?? 0).split('\n');
-  const comma = first === undefined ? undefined : commaFault(text, first.offset);
+  const slip =
+    first === undefined ? undefined : (commaFault(text, first.offset) ?? quoteFault(text, first.offset));
   const words =
     first === undefined
       ? ''
@@ -97,15 +111,46 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
   return {
     kind: 'not-json',
     severity: 'error',
-    message: `the file is not JSON${comma?.words ?? words}`,
+    message: `the file is not JSON${slip?.words ?? words}`,
     expected: 'a JSON object',
-    remedy: comma?.remedy ?? 'Mend the file at that place, or start again from an example in fixtures/.',
+    remedy: slip?.remedy ?? 'Mend the file at that place, or start again from an example in fixtures/.',
     where: { file, line: before.length, column: before[before.length - 1].length + 1 },
   };
 }
 
+/** Quotes of a word processor, and the mark of inches that ends the text it stands in. */
+function quoteFault(text: string, offset: number): Slip | undefined {
+  const from = text.lastIndexOf('\n', offset - 1) + 1;
+  const before = text.slice(Math.max(from, offset - 400), offset);
+  const [after] = text.slice(offset, offset + 400).split('\n', 1);
+  const curly = /^[\u201c-\u201f\u2018-\u201b\u00ab\u00bb]/.exec(after)?.[0] ?? unendedWithCurly(after);
+  if (curly !== undefined)
+    return {
+      words: `: ${curly} is no quote that JSON knows`,
+      remedy: 'Save it as plain text with straight quotes, ": word processors make curly ones of them.',
+    };
+  // The parser stops behind the mark, where the text has ended for it: at the true end, or at what follows.
+  const isMark = /"[^"]*\d"$/.test(before) && after.startsWith('"');
+  if (!isMark && !(/"[^"]*\d" ?$/.test(before) && /^[a-z]/i.test(after))) return undefined;
+  return {
+    words: ': a mark of inches ends the text it stands in',
+    remedy: 'Write an inch mark within a text as \\" or as in: "5-1/2 in".',
+  };
+}
+
+/** The curly quote that was to end a text which a straight one begins. */
+function unendedWithCurly(after: string): string | undefined {
+  return /^"[^"\u201c-\u201f]*([\u201c-\u201f])[^"]*$/.exec(after)?.[1];
+}
+
+/** What a parser stops at, by the slip that makers make, and what to do about it. */
+interface Slip {
+  readonly words: string;
+  readonly remedy: string;
+}
+
 /** The two slips with a comma that makers make most: a parser only tells what it would have liked to see after it. */
-function commaFault(text: string, offset: number): { words: string; remedy: string } | undefined {
+function commaFault(text: string, offset: number): Slip | undefined {
   const before = text.slice(Math.max(0, offset - 400), offset);
   const after = text.slice(offset, offset + 400);
   // In a list 0,9 are two numbers, which are JSON: only after a field is such a comma a fault.

@@ -42,9 +42,16 @@ function notInEncoding(bytes: Uint8Array, file: string, isXml: boolean): Issue {
     message: 'the file is not in UTF-8, so its letters cannot be told',
     expected: 'a text in UTF-8',
     received: `the byte ${byte.toString(16).toUpperCase()} (hexadecimal), which is ${older} in an older encoding`,
-    remedy: `Open it in the program it was written with and save it in the encoding UTF-8${isXml ? declare : ''}.`,
+    remedy: isCompressedFolder(bytes)
+      ? 'It is a document of a word processor, or a compressed folder: save it as plain text.'
+      : `Open it in the program it was written with and save it in the encoding UTF-8${isXml ? declare : ''}.`,
     where: { file, line, column },
   };
+}
+
+/** The four bytes that a ZIP archive starts with (PKWARE, .ZIP File Format Specification, section 4.3.7), as documents do. */
+function isCompressedFolder([first, second, third, fourth]: Uint8Array): boolean {
+  return first === 0x50 && second === 0x4b && third === 3 && fourth === 4;
 }
 
 /** The first byte that is no UTF-8. A line feed is part of no other letter, so lines can be looked at one by one. */

@@ -103,6 +103,26 @@ describe('readJob', () => {
     expect(told('{"sets": }')).not.toContain('comma');
   });
 
+  it('knows files of word processors, curly quotes, and an inch mark within a text', () => {
+    const told = (text: string) => formatIssue(issuesOf(text)[0]);
+    for (const text of ['{\\rtf1\\ansi {"a": 1}}', 'PK\u0003\u0004word'])
+      expect(told(text)).toMatch(
+        /^job\.json: this is a document of a word processor, not a job file.*plain text/,
+      );
+    for (const [text, place] of [
+      ['{\n “sets”: 2 }', '2:2'],
+      ['{"design": "Heron”,\n"sets": 2}', '1:12'],
+      ['{"design": „Heron“}', '1:12'],
+    ])
+      expect(told(text)).toMatch(new RegExp(`^job\\.json:${place}: .*: [“”„] is no quote .*straight quotes`));
+    for (const text of ['{"width": "5-1/2"",\n"sets": 2}', '{"width": "5-1/2" wide"}'])
+      expect(told(text)).toMatch(
+        /a mark of inches ends the text.*Write an inch mark within a text as \\" or as in/,
+      );
+    for (const text of ['{"width": "5 in"\n"sets": 2}', '{"width": "5-1/2 in'])
+      expect(told(text)).not.toMatch(/inches|straight/);
+  });
+
   it('tells a drawing from a job file', () => {
     expect(issuesOf('<svg xmlns="http://www.w3.org/2000/svg"/>')[0]).toMatchObject({
       kind: 'not-json',

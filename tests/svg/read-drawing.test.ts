@@ -212,6 +212,8 @@ describe('bytes', () => {
     await expect(textOfBytes(Buffer.from('{"design": "F\u00f6hre"}', 'latin1'), 'job.json')).rejects.toThrow(
       /job.json.*save it in the encoding UTF-8\.$/,
     );
+    const compressed = Uint8Array.of(0x50, 0x4b, 3, 4, 0xff, 0xfe);
+    await expect(textOfBytes(compressed, 'job.docx')).rejects.toThrow(/a document of a word processor/);
   });
 
   test('a broken compressed file is refused with a typed error', async () => {
