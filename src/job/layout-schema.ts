@@ -3,21 +3,24 @@ import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { LENGTH } from '../issues/number-issue.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 
-/** The layout file, version 1, as a schema: the same shape as model/layout.ts, checked on reading. */
+/**
+ * The layout file, version 1, as a schema: the same shape as model/layout.ts, checked on reading. Strict throughout: a
+ * misspelt field that may be left out (`restEgde`) would pass for one that is not there.
+ */
 
 /** Any number of which whole ones are told apart. */
 const finite = z.number().min(-Number.MAX_SAFE_INTEGER).max(Number.MAX_SAFE_INTEGER);
 const place = z.number().min(-FARTHEST_MM).max(FARTHEST_MM);
 const point = z.tuple([place, place]);
 const ring = z.array(point).min(3);
-const region = z.object({ outline: ring, openings: z.array(ring) });
+const region = z.strictObject({ outline: ring, openings: z.array(ring) });
 const count = z.number().int().min(0).max(MOST_COPIES);
 /** How many of all boards together. */
 const sum = z.number().int().min(0);
 const length = z.number().min(0).max(LENGTH.most);
 const line = z.array(point).min(2);
 
-const totals = z.object({
+const totals = z.strictObject({
   boards: sum,
   parts: sum,
   partArea: finite,
@@ -28,7 +31,7 @@ const totals = z.object({
   openings: sum,
 });
 
-const placement = z.object({
+const placement = z.strictObject({
   part: z.string(),
   layer: z.string(),
   set: count,
@@ -40,9 +43,9 @@ const placement = z.object({
   veins: z.array(line),
 });
 
-const box = z.object({ minX: place, minY: place, maxX: place, maxY: place });
+const box = z.strictObject({ minX: place, minY: place, maxX: place, maxY: place });
 
-const areas = z.object({
+const areas = z.strictObject({
   board: finite,
   trims: finite,
   defects: finite,
@@ -53,7 +56,7 @@ const areas = z.object({
   scrap: finite,
 });
 
-const offcut = z.object({
+const offcut = z.strictObject({
   id: z.string(),
   region,
   rectangle: box,
@@ -61,7 +64,7 @@ const offcut = z.object({
   lines: z.array(line),
 });
 
-const board = z.object({
+const board = z.strictObject({
   id: z.string(),
   stock: z.string(),
   species: z.string(),
@@ -74,13 +77,13 @@ const board = z.object({
   planeTo: length.optional(),
   slices: count.min(1).optional(),
   strips: count.min(1).optional(),
-  sections: z.array(z.object({ number: count, from: place, to: place })).optional(),
+  sections: z.array(z.strictObject({ number: count, from: place, to: place })).optional(),
   offcuts: z.array(offcut).optional(),
   areas: areas.optional(),
 });
 
 /** Checks a layout file. */
-export const layoutSchema = z.object({
+export const layoutSchema = z.strictObject({
   format: z.literal('fretlay-layout'),
   version: z.literal(1),
   unit: z.literal('mm'),
@@ -90,7 +93,7 @@ export const layoutSchema = z.object({
   sets: count,
   setsTogether: z.boolean().optional(),
   setContents: z.array(
-    z.object({
+    z.strictObject({
       part: z.string(),
       layer: z.string(),
       copiesPerSet: count.min(1),
@@ -102,6 +105,6 @@ export const layoutSchema = z.object({
     }),
   ),
   boards: z.array(board),
-  unplaced: z.array(z.object({ part: z.string(), layer: z.string(), set: count, why: z.string() })),
+  unplaced: z.array(z.strictObject({ part: z.string(), layer: z.string(), set: count, why: z.string() })),
   figures: totals.extend({ completeSets: count, bySpecies: z.record(z.string(), totals) }),
 });

@@ -395,7 +395,8 @@ function assembled(batch: Batch, laid: readonly LaidGroup[]): Layout {
       grainTolerance: rules.grainTolerance,
       turnOver: rules.turnOver,
       ...(rules.restEdge ? { restEdge: true } : {}),
-      region,
+      // Its rings alone: the caller's object may be wider, and a layout file has no fields but its own.
+      region: { outline: region.outline, openings: region.openings },
     }),
   );
   return {

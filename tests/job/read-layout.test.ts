@@ -8,6 +8,18 @@ const text = JSON.stringify(
   await soundLayout({ ...PLAIN_GAPS, sets: 1, demands, boards: [plainBoard('B', 100, 50)] }),
 );
 
+test('reads what was laid out of parts that carry more than the library asks for', async () => {
+  const wider = plainDemand('square', rectangle(20, 20));
+  const region = { ...wider.region, drawnBy: 'hand' };
+  const layout = await soundLayout({
+    ...PLAIN_GAPS,
+    sets: 1,
+    demands: [{ ...wider, region }],
+    boards: [plainBoard('B', 100, 50)],
+  });
+  expect(readLayout(JSON.stringify(layout)).setContents[0].region).toEqual(wider.region);
+});
+
 /** The first fault of a layout file in which a field is changed. */
 function fault(change: (layout: ReturnType<typeof JSON.parse>) => void): unknown {
   const layout = JSON.parse(text);
@@ -36,4 +48,19 @@ test('refuses coordinates beyond those that can be drawn', () => {
   expect(fault((layout) => (layout.boards[0].placements[0].x = -1e300))).toMatchObject({
     where: { field: 'boards[0].placements[0].x' },
   });
+});
+
+test('refuses fields that the format does not know, and tells which one was meant', () => {
+  const boards = fault((layout) => (layout.boards[0].colour = 'red'));
+  expect(boards).toMatchObject({
+    kind: 'layout-field-invalid',
+    message: 'there is no such field',
+    where: { field: 'boards[0].colour' },
+  });
+  expect(fault((layout) => (layout.edgemargin = 1))).toMatchObject({
+    message: 'there is no such field; did you mean "edgeMargin"?',
+    where: { field: 'edgemargin' },
+  });
+  const figures = fault((layout) => (layout.figures.bySpecies.maple.yeild = 1));
+  expect(figures).toMatchObject({ where: { field: 'figures.bySpecies.maple.yeild' } });
 });
