@@ -139,7 +139,11 @@ function fullLayout(): Layout {
       { ...other, restEdge: false, region: small },
     ],
     boards: [{ ...layout.boards[0], ...cut, outline: usable.outline, ...REMAINS }],
-    unplaced: [{ part: 'small', layer: 'L', set: 2, why: 'to spare' }],
+    sets: 3,
+    unplaced: [
+      { part: 'small', layer: 'L', set: 3, why: 'no room' },
+      { part: 'frame', layer: 'L', set: 3, why: 'no room' },
+    ],
   };
 }
 
@@ -185,11 +189,8 @@ function isFine(way: Way, value: unknown): boolean {
   // Of a board that lies so: its own frame need not begin at its end.
   if (name === 'from' && value === -5) return true;
   if (typeof value === 'string') return ['id', 'stock', 'why'].includes(`${name}`) || way.at(-2) === 'pieces';
-  // A list of none: of unplaced copies, of knots, of veins, of sections that it is not cut to.
-  return (
-    Array.isArray(value) &&
-    ['unplaced', 'veins', 'sections', 'openings', 'pieces', 'lines'].includes(`${name}`)
-  );
+  // A list of none: of knots, of veins, of sections that it is not cut to.
+  return Array.isArray(value) && ['veins', 'sections', 'openings', 'pieces', 'lines'].includes(`${name}`);
 }
 
 describe('verifyLayout', () => {
@@ -353,9 +354,24 @@ describe('verifyLayout', () => {
     expect(broken(['areas'], { ...REMAINS.areas, kerf: -5, scrap: 10_505 })).toEqual(['figure-wrong']);
   });
 
-  it('finds sets that do not exist or have too much', () => {
-    expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set: 99 }]))).toEqual(['set-miscounted']);
-    expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set: 1 }]))).toEqual(['set-miscounted']);
+  it('finds sets that do not exist or have too much, and what another set is then short of', () => {
+    for (const set of [99, 0, 1])
+      expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set }]))).toEqual([
+        'copies-missing',
+        'set-miscounted',
+      ]);
+  });
+
+  it('finds a copy that is both placed and listed as without a place', () => {
+    const unplaced = (set: number) => [{ part: 'small', layer: 'L', set, why: 'no room' }];
+    const [found, ...others] = verifyLayout(layoutOf(GOOD, { unplaced: unplaced(2) })).breaches;
+    expect(others).toEqual([]);
+    expect(found).toMatchObject({
+      kind: 'set-miscounted',
+      where: { layer: 'L', part: 'small, set 2' },
+      received: '1 placed and 1 unplaced in set 2',
+    });
+    expect(kinds(layoutOf(GOOD, { unplaced: unplaced(3) }))).toEqual(['set-miscounted']);
   });
 
   it('compares every placement with the part as drawn, when the layout holds it', () => {
@@ -415,10 +431,8 @@ describe('verifyLayout', () => {
     expect(kinds(cut(132))).toEqual(['across-sections']);
   });
 
-  it('counts a stack for each of its boards', () => {
+  it('counts a stack for each of its boards, every copy for as many sets from its own on', () => {
     const layout = layoutOf(GOOD);
-    const stack = [{ ...layout.boards[0], copies: 2 }];
-    expect(kinds(layoutOf(GOOD, { boards: stack, sets: 4 }))).toContain('figure-wrong');
     const twice = (totals: Layout['figures']['bySpecies'][string]) => ({
       ...totals,
       boards: 2,
@@ -433,7 +447,30 @@ describe('verifyLayout', () => {
       completeSets: 4,
       bySpecies: { oak: twice(layout.figures.bySpecies.oak) },
     };
-    expect(kinds(layoutOf(GOOD, { boards: stack, sets: 4, figures }))).toEqual([]);
+    /** Two boards on each other, the second copy of each part of this set on. */
+    const stack = (second: number, change: Partial<Layout> = {}) =>
+      layoutOf(GOOD, {
+        sets: 4,
+        figures,
+        boards: layout.boards.map((board) => ({
+          ...board,
+          copies: 2,
+          placements: GOOD.map((copy) => ({ ...copy, set: copy.set === 1 ? 1 : second })),
+        })),
+        ...change,
+      });
+    expect(kinds(stack(3))).toEqual([]);
+    expect(kinds(stack(3, { figures: layout.figures }))).toContain('figure-wrong');
+    // Of sets 1 and 2 each twice, and of 3 and 4 none.
+    const { breaches } = verifyLayout(stack(1));
+    expect(breaches.filter(({ where }) => where?.part?.startsWith('small'))).toMatchObject([
+      { kind: 'copies-missing', received: 'fewer in sets 3, 4' },
+      { kind: 'set-miscounted', received: '2 placed and 0 unplaced in set 1' },
+      { kind: 'set-miscounted', received: '2 placed and 0 unplaced in set 2' },
+    ]);
+    expect(new Set(kinds(stack(4)))).toEqual(new Set(['copies-missing']));
+    // The lowest board of three sets in stacks of two is to spare.
+    expect(kinds(stack(3, { sets: 3, figures: { ...figures, completeSets: 3 } }))).toEqual([]);
   });
 
   it('does not crash on rings without points', () => {

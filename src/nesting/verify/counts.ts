@@ -1,5 +1,5 @@
 import type { Issue } from '../../issues/issue.ts';
-import type { LaidBoard, Layout, Placement, SetContent, Totals } from '../../model/layout.ts';
+import type { LaidBoard, Layout, Placement, Totals } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { breach, type MeasuredPlacement, wrongFigure } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
@@ -19,69 +19,6 @@ export function checkNames(layout: Layout, breaches: Issue[]): void {
       refuse(`setContents[${i}]`, `${content.layer}, ${content.part}`, 'each part once');
     }
   });
-}
-
-/** Counts the copies of every part: placed and unplaced together make the sets asked for, no set has too many. */
-export function checkSets(layout: Layout, breaches: Issue[]): void {
-  let completeSets = layout.sets;
-  for (const content of layout.setContents) {
-    const { part, layer, copiesPerSet } = content;
-    const placed = layout.boards.reduce(
-      (count, board) =>
-        count + board.copies * board.placements.filter((each) => isSamePart(each, content)).length,
-      0,
-    );
-    const unplaced = layout.unplaced.filter((each) => isSamePart(each, content)).length;
-    completeSets = Math.min(completeSets, Math.floor(placed / copiesPerSet));
-    if (placed + unplaced < copiesPerSet * layout.sets) {
-      breaches.push(
-        breach(
-          'copies-missing',
-          'copies are neither placed nor listed as unplaced',
-          { layer, part },
-          {
-            expected: `${copiesPerSet * layout.sets}`,
-            received: `${placed} placed and ${unplaced} unplaced`,
-          },
-        ),
-      );
-    }
-    checkSetNumbers(layout, content, breaches);
-  }
-  for (const { part, layer } of layout.unplaced) {
-    if (layout.setContents.some((content) => isSamePart(content, { part, layer }))) continue;
-    breaches.push(breach('unknown-part', 'a copy without a place belongs to no set', { layer, part }));
-  }
-  const stated = layout.figures.completeSets;
-  if (completeSets !== stated)
-    breaches.push(wrongFigure({ field: 'figures.completeSets' }, completeSets, stated));
-}
-
-/** A set number is between 1 and the sets asked for, and no set has more copies than it needs. */
-function checkSetNumbers(layout: Layout, content: SetContent, breaches: Issue[]): void {
-  const counts = new Map<number, number>();
-  for (const { copies, placements } of layout.boards) {
-    for (const placement of placements) {
-      if (!isSamePart(placement, content)) continue;
-      // In a stack one placement stands for copies in several sets: its number is that of the first.
-      counts.set(placement.set, (counts.get(placement.set) ?? 0) + (copies === 1 ? 1 : 0));
-    }
-  }
-  for (const [set, count] of counts) {
-    const isKnown = Number.isInteger(set) && set >= 1 && set <= layout.sets;
-    if (isKnown && count <= content.copiesPerSet) continue;
-    breaches.push(
-      breach(
-        'set-miscounted',
-        'a set does not exist, or has more copies of a part than it needs',
-        { layer: content.layer, part: `${content.part}, set ${set}` },
-        {
-          expected: `sets 1 to ${layout.sets}, ${content.copiesPerSet} in each`,
-          received: `${count} in set ${set}`,
-        },
-      ),
-    );
-  }
 }
 
 /** Compares the stated figures, of the layout and of every species, with what the placements measure. */
