@@ -410,6 +410,26 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf([...GOOD.slice(0, 3), none]))).toContain('vein-outside');
   });
 
+  it('finds a vein that runs across an opening, though its ends lie in the wood', () => {
+    const found = (...vein: Line) => {
+      const placements = [{ ...GOOD[0], veins: [vein] }, ...GOOD.slice(1)];
+      return verifyLayout(layoutOf(placements)).breaches.filter(({ kind }) => kind === 'vein-outside');
+    };
+    // The opening of the first frame is from 13 to 53 both ways.
+    expect(found([5, 30], [60, 30])).toMatchObject([{ where: { part: 'frame, set 1', at: [33, 30] } }]);
+    expect(found([5, 5], [5, 60], [60, 60], [50, 5])).toHaveLength(1);
+    // Across a corner of the opening, by more than a hair and by less.
+    expect(found([5, 21.2], [21.2, 5])).toHaveLength(1);
+    expect(found([5, 21.05], [21.05, 5])).toEqual([]);
+    // Along the edges of the opening, the outline and past a corner of both.
+    expect(found([13, 13], [53, 13], [53, 53], [13, 53], [13, 13])).toEqual([]);
+    expect(found([12.98, 3], [13.02, 63])).toEqual([]);
+    expect(found([3, 3], [63, 3], [63, 63], [3, 63], [3, 3])).toEqual([]);
+    expect(found([3, 2.9], [63, 2.9])).toHaveLength(1);
+    expect(found([5, 5], [5, 5])).toEqual([]);
+    expect(found([30, 30], [30, 30])).toHaveLength(1);
+  });
+
   it('wants a part with a rest edge on the straight edge of the board', () => {
     const { setContents } = layoutOf(GOOD);
     const resting = [setContents[0], { ...setContents[1], restEdge: true }];

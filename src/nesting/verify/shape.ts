@@ -2,10 +2,11 @@ import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
+import { placeOutside } from './lines.ts';
 import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
-/** Greatest distance in mm a vein may lie outside its part: it may end on the outline. */
+/** Greatest distance in mm a vein may lie outside its part: it may end on the outline, and run along it. */
 const VEIN_TOLERANCE = 0.05;
 
 /**
@@ -31,12 +32,17 @@ export function checkShape(
   );
 }
 
-/** Checks that every vein is a line within its part. */
+/** Checks that every vein lies within its part along its whole length: its ends alone may have an opening between them. */
 export function checkVeins(measured: MeasuredPlacement, breaches: Issue[]): void {
   const { placement, region } = measured;
-  const inside = ([x, y]: Point) => region.distanceTo(x, y) <= VEIN_TOLERANCE;
-  if (placement.veins.every((vein) => vein.length >= 2 && vein.every(inside))) return;
-  breaches.push(breach('vein-outside', 'a vein does not lie within its part', placeOf(measured)));
+  for (const vein of placement.veins) {
+    const at = vein.length < 2 ? vein[0] : placeOutside(vein, placement.region, region, VEIN_TOLERANCE);
+    if (at === undefined && vein.length >= 2) continue;
+    breaches.push(
+      breach('vein-outside', 'a vein does not lie within its part', { ...placeOf(measured), at }),
+    );
+    return;
+  }
 }
 
 /** The same rings, vertex by vertex. */
