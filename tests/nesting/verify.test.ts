@@ -438,6 +438,32 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf([...standing.slice(0, 3), GOOD[3]], { setContents: resting }))).toEqual([
       'rest-edge',
     ]);
+    const lifted = (by: number) => [...standing.slice(0, 3), placed('small', 2, 150, 90 - by, 10)];
+    expect(kinds(layoutOf(lifted(0.009), { setContents: resting }))).toEqual([]);
+    expect(kinds(layoutOf(lifted(0.012), { setContents: resting }))).toEqual(['rest-edge']);
+    // Sunk below the edge it is over the edge of the board as well.
+    expect(kinds(layoutOf(lifted(-0.012), { setContents: resting }))).toContain('rest-edge');
+  });
+
+  it('lets a rounded bottom, which stands in a point, lie half a millimetre off the edge', () => {
+    const { setContents } = layoutOf(GOOD);
+    const resting = [setContents[0], { ...setContents[1], restEdge: true }];
+    const disc = (set: number, x: number, lift: number): Placement => ({
+      ...placed('small', set, x, 90 - lift, 10),
+      region: {
+        outline: Array.from({ length: 40 }, (_, i) => [
+          x + 5 + 5 * Math.sin((i * Math.PI) / 20),
+          95 - lift + 5 * Math.cos((i * Math.PI) / 20),
+        ]),
+        openings: [],
+      },
+    });
+    const rests = (lift: number) =>
+      kinds(
+        layoutOf([...GOOD.slice(0, 2), disc(1, 130, 0), disc(2, 150, lift)], { setContents: resting }),
+      ).filter((kind) => kind !== 'figure-wrong');
+    expect(rests(0.4)).toEqual([]);
+    expect(rests(0.6)).toEqual(['rest-edge']);
   });
 
   it('finds a part across the line between two sections', () => {
