@@ -9,7 +9,7 @@ import { checkFigures, checkNames } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
-import { checkRemains } from './verify/remains.ts';
+import { checkRemains, checkUsable } from './verify/remains.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkSets } from './verify/sets.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
@@ -42,7 +42,8 @@ export interface Verification {
  * Checks a layout: every two placements at least kerf + clearance apart (a part inside another's opening too),
  * every placement inside the usable board by the edge margin and off every defect, every placement the drawn part
  * moved, rotation, turning over and rest edge as the rules ask, sections kept, no board of the stock used twice, sets
- * complete as claimed, figures true, keepers on the board and clear of the parts, areas that make the board.
+ * complete as claimed, figures true, what may be used within the outline of the board, keepers on the board and clear of
+ * the parts and of the cuts that free them, areas that make the board.
  *
  * Throws a FretlayError for what is not built as a layout is. Values that cannot be are breaches, and nothing is measured
  * before they are mended.
@@ -80,7 +81,9 @@ export function verifyLayout(layout: Layout): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
-    if (usable !== undefined) checkRemains(board, pieces, breaches);
+    if (usable === undefined) continue;
+    checkUsable(board, breaches);
+    checkRemains(board, usable, pieces, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

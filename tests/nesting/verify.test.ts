@@ -340,18 +340,71 @@ describe('verifyLayout', () => {
       ...keeper,
       region: { outline: square(x, y, 50), openings: [] },
       rectangle: { minX: x, minY: y, maxX: x + 50, maxY: y + 50 },
+      lines: [],
     });
     expect(broken(['offcuts', 0], moved(145, 30))).toEqual([]);
     expect(broken(['offcuts', 0], moved(139, 0))).toEqual(['keeper-not-left']);
     expect(broken(['offcuts', 0], moved(151, 0))).toEqual(['keeper-not-left']);
     // On the parts themselves.
-    expect(broken(['offcuts', 0], { ...moved(3, 3), lines: [] })).toContain('keeper-not-left');
+    expect(broken(['offcuts', 0], moved(3, 3))).toContain('keeper-not-left');
     const twice = [keeper, { ...moved(150, 40), id: 'B-1 keeper 2' }];
     expect(broken(['offcuts'], twice)).toEqual(['keeper-not-left', 'figure-wrong']);
     expect(broken(['offcuts', 0, 'rectangle', 'maxX'], 210)).toEqual(['keeper-not-left']);
     expect(broken(['offcuts', 0, 'area'], 2600)).toEqual(['figure-wrong', 'figure-wrong']);
     expect(broken(['areas', 'scrap'], 9801)).toEqual(['figure-wrong']);
     expect(broken(['areas'], { ...REMAINS.areas, kerf: -5, scrap: 10_505 })).toEqual(['figure-wrong']);
+  });
+
+  it('finds a usable board that is more than the board', () => {
+    const layout = layoutOf(GOOD);
+    const [board] = layout.boards;
+    const corner: Ring = [
+      [0, 0],
+      [200, 0],
+      [200, 100],
+      [0, 100],
+    ];
+    const within = (outline: Ring) => kinds(layoutOf(GOOD, { boards: [{ ...board, outline }] }));
+    const raised = (by: number) => corner.map(([x, y]) => [x, y === 0 ? by : y] as const);
+    expect(within(corner)).toEqual([]);
+    expect(within(raised(-5))).toEqual([]);
+    expect(within(raised(0.009))).toEqual([]);
+    expect(within(raised(0.02))).toEqual(['usable-beyond-board']);
+    expect(within(square(0, 0, 100))).toEqual(['usable-beyond-board']);
+    // A notch in the lower edge, between two corners that both have.
+    expect(within([...corner.slice(0, 3), [102, 100], [100, 90], [98, 100], corner[3]])).toEqual([
+      'usable-beyond-board',
+    ]);
+  });
+
+  it('finds a straight cut through a part or through the keeper it frees, a keeper over a knot, and trims too large', () => {
+    const broken = (way: Way, value: unknown) => kinds(changed(fullLayout(), ['boards', 0, ...way], value));
+    const cut = (x: number): Line[] => [
+      [
+        [x, 0],
+        [x, 100],
+      ],
+    ];
+    expect(broken(['offcuts', 0, 'lines'], cut(142))).toEqual([]);
+    expect(broken(['offcuts', 0, 'lines'], cut(150))).toEqual([]);
+    expect(broken(['offcuts', 0, 'lines'], cut(150.02))).toEqual(['keeper-not-left']);
+    expect(broken(['offcuts', 0, 'lines'], cut(129))).toEqual([]);
+    expect(broken(['offcuts', 0, 'lines'], cut(139))).toEqual(['keeper-not-left']);
+    // Through the opening of a frame it goes through the frame too.
+    expect(broken(['offcuts', 0, 'lines'], cut(90))).toEqual(['keeper-not-left']);
+    expect(broken(['usable', 'openings'], [square(170, 10, 5)])).toContain('keeper-not-left');
+    expect(broken(['areas'], { ...REMAINS.areas, trims: 9, scrap: 9791 })).toEqual(['figure-wrong']);
+    const notched: Ring = [
+      [0, 0],
+      [200, 0],
+      [200, 20],
+      [190, 21],
+      [200, 22],
+      [200, 100],
+      [0, 100],
+    ];
+    const layout = changed(fullLayout(), ['boards', 0, 'usable', 'outline'], notched);
+    expect(kinds(changed(layout, ['boards', 0, 'outline'], notched))).toContain('keeper-not-left');
   });
 
   it('finds sets that do not exist or have too much, and what another set is then short of', () => {

@@ -1,12 +1,27 @@
-import { boundsOf, boxHolds, grownBox, type Point } from '../../geometry/shapes.ts';
+import { boundsOf, boxHolds, boxRing, grownBox, type Point } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { BoardAreas, LaidBoard, Offcut } from '../../model/layout.ts';
 import { distanceBetween } from './distances.ts';
+import { around, placeInside, placeOutside } from './lines.ts';
 import { breach, type MeasuredPlacement, nameOf, wrongFigure } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './tolerances.ts';
 
-/** What is left of a board: its keepers are wood that is there, and its areas are those of what lies on it. */
+/**
+ * What a board is and what is left of it: what may be used is wood of the board, its keepers are wood that is there, and
+ * its areas are those of what lies on it.
+ */
+
+/** Checks that what may be used of a board is a part of the whole board, where that is stated. */
+export function checkUsable({ id, outline, usable }: LaidBoard, breaches: Issue[]): void {
+  if (outline === undefined) return;
+  const board = { outline, openings: [] };
+  const at = placeOutside(around(usable.outline), board, referenceRegion(board), DISTANCE_TOLERANCE);
+  if (at === undefined) return;
+  breaches.push(
+    breach('usable-beyond-board', 'what may be used of the board lies beyond its outline', { board: id, at }),
+  );
+}
 
 /** A keeper as the reference library holds it. */
 interface MeasuredOffcut {
@@ -17,70 +32,92 @@ interface MeasuredOffcut {
 /** Checks the keepers and the areas of a board, so far as it states them. */
 export function checkRemains(
   board: LaidBoard,
+  usable: ReferenceRegion,
   pieces: readonly MeasuredPlacement[],
   breaches: Issue[],
 ): void {
   const { offcuts = [], areas } = board;
   // Not asked to be valid regions: where knots meet in a point at an edge, what is left touches itself there.
   const keepers = offcuts.map((offcut) => ({ offcut, region: referenceRegion(offcut.region) }));
-  const whole = referenceRegion({ outline: board.outline ?? board.usable.outline, openings: [] });
+  const outline = { outline: board.outline ?? board.usable.outline, openings: [] };
+  const whole = referenceRegion(outline);
   keepers.forEach((keeper, i) => {
-    checkOnBoard(board, keeper, whole, breaches);
-    const rivals = [
-      ...pieces.map(({ placement, region }) => ({ name: nameOf(placement), region })),
-      // A piece of wood that two keepers have in common would be in the rack twice.
-      ...keepers.slice(i + 1).map(({ offcut, region }) => ({ name: `"${offcut.id}"`, region })),
-    ];
-    for (const { name, region } of rivals) {
-      if (!boxesMeet(keeper.region.box, region.box)) continue;
-      const { distance, at } = distanceBetween(keeper.region, region);
-      if (distance >= -DISTANCE_TOLERANCE) continue;
-      breaches.push(
-        breach('keeper-not-left', `the keeper "${keeper.offcut.id}" lies over ${name}`, {
-          board: board.id,
-          at,
-        }),
-      );
+    const { offcut, region } = keeper;
+    const refuse = (why: string, at?: Point) =>
+      breaches.push(breach('keeper-not-left', `the keeper "${offcut.id}" ${why}`, { board: board.id, at }));
+    // By its edges, for a keeper shares those of its board, where clipping one by the other may fail.
+    const beyond = placeOutside(around(offcut.region.outline), outline, whole, DISTANCE_TOLERANCE);
+    if (beyond !== undefined) refuse('is not there: it lies beyond the board', beyond);
+    if (!isHeld(board, keeper)) refuse('is not there: its rectangle or a cut that frees it lies outside');
+    for (const { name, region: rival } of rivalsOf(pieces, keepers.slice(i + 1))) {
+      if (!boxesMeet(region.box, rival.box)) continue;
+      const { distance, at } = distanceBetween(region, rival);
+      if (!(distance >= -DISTANCE_TOLERANCE)) refuse(`lies over ${name}`, at);
     }
-    compareArea(board, `area of "${keeper.offcut.id}"`, keeper.region.area, keeper.offcut.area, breaches);
+    for (const defect of board.usable.openings) {
+      const at = placeInside(around(defect), offcut.region, region, DISTANCE_TOLERANCE);
+      if (at !== undefined) refuse('lies over a defect', at);
+    }
+    checkCuts(keeper, pieces, refuse);
+    compareArea(board, `area of "${offcut.id}"`, region.area, offcut.area, breaches);
   });
-  if (areas !== undefined) checkAreas(board, areas, pieces, breaches);
+  if (areas !== undefined) checkAreas(board, areas, usable, pieces, breaches);
+}
+
+/** What a keeper may not lie over. A piece of wood that two keepers have in common would be in the rack twice. */
+function rivalsOf(pieces: readonly MeasuredPlacement[], others: readonly MeasuredOffcut[]) {
+  return [
+    ...pieces.map(({ placement, region }) => ({ name: nameOf(placement), region })),
+    ...others.map(({ offcut, region }) => ({ name: `"${offcut.id}"`, region })),
+  ];
 }
 
 /**
- * By its corners, for a keeper shares the edges of its board, where clipping one by the other may fail. The lines only lie
- * in the board's box: on one with a live edge they begin and end beyond the wood.
+ * Whether a keeper holds its rectangle, and the board the cuts. Those only lie in the board's box: on a board with a live
+ * edge they begin and end beyond the wood.
  */
-function checkOnBoard(
-  board: LaidBoard,
-  { offcut, region }: MeasuredOffcut,
-  whole: ReferenceRegion,
-  breaches: Issue[],
-): void {
+function isHeld(board: LaidBoard, { offcut, region }: MeasuredOffcut): boolean {
   const { minX, minY, maxX, maxY } = offcut.rectangle;
-  const corners: Point[] = [
-    [minX, minY],
-    [maxX, minY],
-    [maxX, maxY],
-    [minX, maxY],
-  ];
   const box = grownBox(boundsOf(board.outline ?? board.usable.outline), DISTANCE_TOLERANCE);
-  const isFree = offcut.region.outline.every(([x, y]) => whole.distanceTo(x, y) <= DISTANCE_TOLERANCE);
-  const isHeld =
+  return (
     minX < maxX &&
     minY < maxY &&
-    corners.every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
-    offcut.lines.every((line) => boxHolds(box, boundsOf(line)));
-  if (isFree && isHeld) return;
-  const fault = isFree ? 'its rectangle or a cut that frees it lies outside' : 'it lies beyond the board';
-  breaches.push(
-    breach('keeper-not-left', `the keeper "${offcut.id}" is not there: ${fault}`, { board: board.id }),
+    boxRing(offcut.rectangle).every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
+    offcut.lines.every((line) => boxHolds(box, boundsOf(line)))
   );
+}
+
+/**
+ * The straight cuts that free a keeper go through wood that is left over: not through a part, nor through the keeper. Their
+ * width is no matter of a layout, so that they keep off by half of it cannot be asked.
+ */
+function checkCuts(
+  { offcut, region }: MeasuredOffcut,
+  pieces: readonly MeasuredPlacement[],
+  refuse: (why: string, at: Point) => void,
+): void {
+  const all = [
+    { name: 'it', shape: offcut.region, region },
+    ...pieces.map(({ placement, region: own }) => ({
+      name: nameOf(placement),
+      shape: placement.region,
+      region: own,
+    })),
+  ];
+  for (const line of offcut.lines) {
+    const { minX, minY, maxX, maxY } = boundsOf(line);
+    for (const { name, shape, region: own } of all) {
+      if (!boxesMeet([minX, minY, maxX, maxY], own.box)) continue;
+      const at = placeInside(line, shape, own, DISTANCE_TOLERANCE);
+      if (at !== undefined) refuse(`is not freed: a straight cut for it runs through ${name}`, at);
+    }
+  }
 }
 
 function checkAreas(
   board: LaidBoard,
   areas: BoardAreas,
+  usable: ReferenceRegion,
   pieces: readonly MeasuredPlacement[],
   breaches: Issue[],
 ): void {
@@ -93,6 +130,11 @@ function checkAreas(
   for (const name of ['kerf', 'scrap'] as const)
     if (!(areas[name] >= -slack))
       breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
+  // What may be used is wood that was not trimmed off; knots and what they part from the rest take away more.
+  if (!(usable.area <= whole - areas.trims + slack))
+    breaches.push(
+      wrongFigure({ board: board.id, field: 'areas.trims' }, `at most ${whole - usable.area}`, areas.trims),
+    );
   if (board.outline !== undefined) {
     const { area } = referenceRegion({ outline: board.outline, openings: [] });
     compareArea(board, 'areas.board', area, whole, breaches);
