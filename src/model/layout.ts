@@ -11,7 +11,7 @@ export interface Layout {
   readonly edgeMargin: number;
   /** Number of sets asked for. */
   readonly sets: number;
-  /** True when the parts of a set that are of one species and thickness have to come from one board. */
+  /** True when the parts of a set that are of one species, thickness and height of stack have to come from one board. */
   readonly setsTogether?: boolean;
   /** What one set consists of: the check that sets are complete counts against this. */
   readonly setContents: readonly SetContent[];

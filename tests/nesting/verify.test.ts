@@ -572,6 +572,61 @@ describe('verifyLayout', () => {
     expect(kinds(stack(3, { sets: 3, figures: { ...figures, completeSets: 3 } }))).toEqual([]);
   });
 
+  it('finds sets taken apart, also in layers that share a board with one another', () => {
+    const [first] = layoutOf(GOOD).boards;
+    const apart = (...boards: [layer: string, set: number, copies?: number][][]) => {
+      const laid = boards.map(
+        (copies, i): LaidBoard => ({
+          ...first,
+          id: `B-${i + 1}`,
+          copies: copies[0][2] ?? 1,
+          placements: copies.map(([layer, set]) => ({ ...GOOD[3], layer, set })),
+        }),
+      );
+      return verifyLayout(layoutOf(GOOD, { boards: laid, sets: 4, setsTogether: true }))
+        .breaches.filter(({ kind }) => kind === 'set-apart')
+        .map(({ message }) => message.replace(/\D+/g, ''));
+    };
+    expect(
+      apart(
+        [
+          ['hill', 1],
+          ['hill', 1],
+        ],
+        [['hill', 2]],
+      ),
+    ).toEqual([]);
+    expect(apart([['hill', 1]], [['hill', 1]])).toEqual(['1']);
+    // Layers that are never on one board may be of other thicknesses.
+    expect(apart([['hill', 1]], [['fish', 1]])).toEqual([]);
+    expect(
+      apart(
+        [
+          ['hill', 1],
+          ['fish', 1],
+          ['hill', 2],
+        ],
+        [['fish', 2]],
+      ),
+    ).toEqual(['2']);
+    // By way of a third.
+    expect(
+      apart(
+        [
+          ['hill', 1],
+          ['fish', 2],
+        ],
+        [
+          ['fish', 3],
+          ['bank', 1],
+        ],
+      ),
+    ).toEqual(['1']);
+    // In a stack sets 1 and 2, and 2 and 3.
+    expect(apart([['hill', 1, 2]], [['hill', 3, 2]])).toEqual([]);
+    expect(apart([['hill', 1, 2]], [['hill', 2, 2]])).toEqual(['2']);
+  });
+
   it('does not crash on rings without points', () => {
     const empty = { ...GOOD[3], region: { outline: [], openings: [] } };
     expect(kinds(layoutOf([...GOOD.slice(0, 3), empty]))).toContain('invalid-region');
