@@ -4,6 +4,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutForm } from '../model/layout-checks.ts';
+import { checkBoardFields } from './verify/board-fields.ts';
 import { checkBoardUses } from './verify/board-uses.ts';
 import { checkFigures, checkNames } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
@@ -62,6 +63,7 @@ export function verifyLayout(layout: Layout): Verification {
   // Distances from a kerf that is no number would pass, or fail, by what the language makes of it.
   if (!checkValues(layout, breaches)) return verificationOf(breaches, least);
   checkNames(layout, breaches);
+  checkBoardFields(layout, breaches);
   checkBoardUses(layout, breaches);
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);

@@ -186,8 +186,6 @@ function isFine(way: Way, value: unknown): boolean {
     ? way.at(-1) === 'region' && way[0] === 'setContents'
     : !way.includes('usable');
   if (value === undefined && optional.includes(`${name}`)) return isOwn;
-  // Of a board that lies so: its own frame need not begin at its end.
-  if (name === 'from' && value === -5) return true;
   if (typeof value === 'string') return ['id', 'stock', 'why'].includes(`${name}`) || way.at(-2) === 'pieces';
   // A list of none: of knots, of veins, of sections that it is not cut to.
   return Array.isArray(value) && ['veins', 'sections', 'openings', 'pieces', 'lines'].includes(`${name}`);
@@ -528,6 +526,29 @@ describe('verifyLayout', () => {
     const cut = (line: number) => layoutOf(GOOD, { boards: [{ ...boards[0], sections: sections(line) }] });
     expect(kinds(cut(150))).toEqual([]);
     expect(kinds(cut(132))).toEqual(['across-sections']);
+  });
+
+  it('finds sections that overlap or leave the board, names for another number of boards, and wood thicker than it is', () => {
+    const [first] = layoutOf(GOOD).boards;
+    const told = (change: Partial<LaidBoard>) =>
+      verifyLayout(layoutOf(GOOD, { boards: [{ ...first, ...change }] }))
+        .breaches.filter(({ kind }) => kind === 'setting-invalid')
+        .map(({ where }) => where?.field?.replace('boards[0].', ''));
+    const cut = (...ends: [from: number, to: number][]) =>
+      told({ sections: ends.map(([from, to], i) => ({ number: i + 1, from, to })) });
+    expect(cut([0, 126], [127, 200])).toEqual([]);
+    expect(cut([0, 126], [120, 200])).toEqual(['sections[1].from']);
+    expect(cut([127, 200], [0, 126])).toEqual(['sections[1].from']);
+    expect(cut([-5, 126], [127, 200])).toEqual(['sections[0].from']);
+    expect(cut([0, 126], [127, 5200])).toEqual(['sections[1].to']);
+    expect(cut([0, 126], [127, 127])).toEqual(['sections[1].to']);
+    expect(told({ pieces: ['B-1'] })).toEqual([]);
+    expect(told({ pieces: ['B-1', 'B-2'] })).toEqual(['pieces']);
+    expect(told({ pieces: [] })).toEqual(['pieces']);
+    expect(told({ planeTo: 19 })).toEqual([]);
+    expect(told({ planeTo: 20 })).toEqual(['planeTo']);
+    expect(told({ planeTo: 9, slices: 2 })).toEqual([]);
+    expect(told({ planeTo: 10, slices: 2 })).toEqual(['planeTo']);
   });
 
   it('counts a stack for each of its boards, every copy for as many sets from its own on', () => {

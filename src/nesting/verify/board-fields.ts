@@ -1,0 +1,46 @@
+import { boundsOf } from '../../geometry/shapes.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { breach } from './places.ts';
+import { DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/** Whether what a board says of itself can be: its fields one against the other, whatever lies on it. */
+
+/** Checks names of the stack, thickness after planing, and sections of every board. */
+export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
+  boards.forEach((board, i) => {
+    const refuse = (field: string, expected: string, received: string) =>
+      breaches.push(
+        breach(
+          'setting-invalid',
+          'the layout states what cannot be',
+          { board: board.id, field: `boards[${i}].${field}` },
+          { expected, received },
+        ),
+      );
+    const { copies, pieces, thickness, planeTo = 0, slices = 1 } = board;
+    if (pieces !== undefined && pieces.length !== copies)
+      refuse('pieces', `${copies}, one for each of the copies`, `${pieces.length}`);
+    // What the saw takes between slices is not stated: at least their wood has to be there.
+    const wood = planeTo * slices;
+    if (!(wood <= thickness + DISTANCE_TOLERANCE))
+      refuse('planeTo', `at most ${thickness / slices} mm`, `${planeTo} mm`);
+    checkSections(board, refuse);
+  });
+}
+
+function checkSections(
+  { sections = [], outline, usable }: LaidBoard,
+  refuse: (field: string, expected: string, received: string) => void,
+): void {
+  const { minX, maxX } = boundsOf(outline ?? usable.outline);
+  sections.forEach(({ from, to }, i) => {
+    const before = i === 0 ? minX : sections[i - 1].to;
+    const what = i === 0 ? 'the end of the board' : 'the section before it';
+    if (!(from >= before - DISTANCE_TOLERANCE))
+      refuse(`sections[${i}].from`, `at least ${before} mm, ${what}`, `${from} mm`);
+    if (!(to > from)) refuse(`sections[${i}].to`, `more than ${from} mm, where it begins`, `${to} mm`);
+    if (!(to <= maxX + DISTANCE_TOLERANCE))
+      refuse(`sections[${i}].to`, `at most ${maxX} mm, the end of the board`, `${to} mm`);
+  });
+}
