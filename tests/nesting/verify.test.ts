@@ -342,7 +342,8 @@ describe('verifyLayout', () => {
     });
     expect(broken(['offcuts', 0], moved(145, 30))).toEqual([]);
     expect(broken(['offcuts', 0], moved(139, 0))).toEqual(['keeper-not-left']);
-    expect(broken(['offcuts', 0], moved(151, 0))).toEqual(['keeper-not-left']);
+    // Beyond the board, and so beyond its only section.
+    expect(broken(['offcuts', 0], moved(151, 0))).toEqual(['keeper-not-left', 'keeper-not-left']);
     // On the parts themselves.
     expect(broken(['offcuts', 0], moved(3, 3))).toContain('keeper-not-left');
     const twice = [keeper, { ...moved(150, 40), id: 'B-1 keeper 2' }];
@@ -390,6 +391,13 @@ describe('verifyLayout', () => {
     expect(broken(['offcuts', 0, 'lines'], cut(139))).toEqual(['keeper-not-left']);
     // Through the opening of a frame it goes through the frame too.
     expect(broken(['offcuts', 0, 'lines'], cut(90))).toEqual(['keeper-not-left']);
+    const sections = (line: number) => [
+      { number: 1, from: 0, to: line },
+      { number: 2, from: line + 2, to: 200 },
+    ];
+    expect(broken(['sections'], sections(145))).toEqual([]);
+    expect(broken(['sections'], sections(148))).toEqual(['keeper-not-left']);
+    expect(broken(['sections'], sections(175))).toEqual(['keeper-not-left']);
     expect(broken(['usable', 'openings'], [square(170, 10, 5)])).toContain('keeper-not-left');
     expect(broken(['areas'], { ...REMAINS.areas, trims: 9, scrap: 9791 })).toEqual(['figure-wrong']);
     const notched: Ring = [

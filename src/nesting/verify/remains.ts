@@ -49,6 +49,8 @@ export function checkRemains(
     const beyond = placeOutside(around(offcut.region.outline), outline, whole, DISTANCE_TOLERANCE);
     if (beyond !== undefined) refuse('is not there: it lies beyond the board', beyond);
     if (!isHeld(board, keeper)) refuse('is not there: its rectangle or a cut that frees it lies outside');
+    if (!isInOneSection(board, offcut))
+      refuse('is not there: it or a cut that frees it lies across sections');
     for (const { name, region: rival } of rivalsOf(pieces, keepers.slice(i + 1))) {
       if (!boxesMeet(region.box, rival.box)) continue;
       const { distance, at } = distanceBetween(region, rival);
@@ -84,6 +86,15 @@ function isHeld(board: LaidBoard, { offcut, region }: MeasuredOffcut): boolean {
     minY < maxY &&
     boxRing(offcut.rectangle).every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
     offcut.lines.every((line) => boxHolds(box, boundsOf(line)))
+  );
+}
+
+/** A board is cross-cut to its sections first: a keeper is left of one of them, and what frees it is sawn in that one. */
+function isInOneSection({ sections = [] }: LaidBoard, { region, lines }: Offcut): boolean {
+  const { minX, maxX } = boundsOf([...region.outline, ...lines.flat()]);
+  return (
+    sections.length === 0 ||
+    sections.some(({ from, to }) => minX >= from - DISTANCE_TOLERANCE && maxX <= to + DISTANCE_TOLERANCE)
   );
 }
 
