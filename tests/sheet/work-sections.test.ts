@@ -212,7 +212,7 @@ describe('the top of the report', () => {
       unit: 'mm',
       purchase: { ...purchase, items: [{ ...item, id: 'Mill' }] },
     });
-    expect(top(shown)).toContain('Boards to take: black walnut 19.05 mm: A-1, Mill-1 (to buy).');
+    expect(top(shown)).toContain('Boards to take: black walnut 19.05 mm: A-1, to buy Mill-1.');
   });
 
   it('names each share of the wood by its own words, once', () => {

@@ -111,16 +111,20 @@ function priceFacts({ prices, currency }: Estimate, beyond: string): Fact[] {
 function takeWords(layout: Layout, unit: DisplayUnit, purchase: Purchase | undefined): string {
   const bought = new Set(purchase?.items.map(({ id }) => id));
   const taken = boardsToTake(layout);
-  const byWood = new Map<string, { readonly wood: string; readonly names: string[] }>();
+  const byWood = new Map<string, { readonly wood: string; readonly own: string[]; readonly buy: string[] }>();
   for (const entry of taken) {
     const { species, thickness } = entry.laid[0];
     const measure = formatThickness(thickness, unit);
     const key = `${speciesKey(species)} ${measure}`;
-    const words = `${entryWords(entry)}${bought.has(entry.stock) ? ' (to buy)' : ''}`;
-    const known = byWood.get(key) ?? { wood: `${species} ${measure}`, names: [] };
-    byWood.set(key, { ...known, names: [...known.names, words] });
+    const known = byWood.get(key) ?? { wood: `${species} ${measure}`, own: [], buy: [] };
+    byWood.set(key, known);
+    (bought.has(entry.stock) ? known.buy : known.own).push(entryWords(entry));
   }
-  const woods = [...byWood.values()].map(({ wood, names }) => `${wood}: ${names.join(', ')}`);
+  // Said before the names: behind several it would seem to be said of the last one only.
+  const woods = [...byWood.values()].map(({ wood, own, buy }) => {
+    const names = [...own, ...(buy.length === 0 ? [] : [`to buy ${buy.join(', ')}`])];
+    return `${wood}: ${names.join(', ')}`;
+  });
   if (woods.length === 0) return 'none';
   const isBoth = taken.some(({ laid }) =>
     laid.some(({ strips = 1, slices = 1 }) => strips > 1 && slices > 1),
