@@ -3,6 +3,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer, Part } from '../model/pattern.ts';
+import { linesWithoutOpening } from './inner-lines.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
 import type { LayerShapes } from './layers.ts';
 import { linesOfShape } from './shape-lines.ts';
@@ -55,6 +56,8 @@ export function partsOfLayer(
       throw new FretlayError([about(shape, place, { ...TOO_MANY_POINTS, received: `${points} so far` })]);
     }
     const solids = solidsOfFill(shape, filled);
+    const lost = shape.fillRule === 'nonzero' ? linesWithoutOpening(filled, solids) : 0;
+    if (lost > 0) issues.push(about(shape, place, withoutOpening(lost)));
     // One by one here and below: a path may have more subpaths than a call takes arguments.
     for (const solid of solids) fills.push(solid);
     for (const ring of closed) drawnRings.push({ ring, shape });
@@ -136,6 +139,15 @@ type About = Omit<Issue, 'where'>;
 /** An issue about one shape of a layer. */
 function about(shape: DrawingShape, place: LayerPlace, issue: About): Issue {
   return { ...issue, where: { ...place, element: shape.element, line: shape.line } };
+}
+
+function withoutOpening(count: number): About {
+  return {
+    kind: 'inner-line-without-opening',
+    severity: 'note',
+    message: `${count === 1 ? '1 inner line makes' : `${count} inner lines make`} no opening under the fill rule nonzero: drawn the same way round as the line around ${count === 1 ? 'it' : 'them'}`,
+    remedy: 'If that is to be sawn out, give the shape fill-rule="evenodd", or reverse the inner line.',
+  };
 }
 
 const TANGLED: About = {

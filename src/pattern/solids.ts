@@ -27,10 +27,10 @@ export interface DrawnRing {
 }
 
 /** Regions smaller than this, mm2, are nothing: a hundredth of a millimetre square. */
-const LEAST_AREA = 1e-4;
+export const LEAST_AREA = 1e-4;
 
 /** Overlaps with a mean depth up to this, mm, are touching edges, not overlaps. */
-const TOUCHING_DEPTH = 0.02;
+export const TOUCHING_DEPTH = 0.02;
 
 /** File and layer that an issue is about. */
 export interface LayerPlace {
@@ -300,7 +300,7 @@ function overlapsWithoutEnd(group: readonly Solid[], place: LayerPlace): Issue {
 }
 
 /** Index pairs of boxes that meet, by a sweep along x. */
-function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
+export function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
   const order = boxes.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX);
   for (let a = 0; a < order.length; a++) {
     const box = boxes[order[a]];

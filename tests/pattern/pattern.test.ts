@@ -103,6 +103,23 @@ describe('parts of filled shapes', () => {
     ).toEqual([[8100, 0]]);
   });
 
+  it('tells of inner lines that make no opening, for they run the same way round as the outline', () => {
+    // An eye drawn like the outline; an opening, turned the other way; a piece of wood in that, which shows by itself.
+    const opening = box(10, 10, 8, -8);
+    const bird = [box(0, 0, 30, 30), box(2, 2, 4, 4), opening, box(12, 4, 2, 2)];
+    const { pattern, issues } = patternFromDrawing(drawing([shape(bird)]));
+    expect(pattern.layers[0].parts.map(({ region }) => region.openings.length).sort()).toEqual([0, 1]);
+    expect(issues.map(({ kind }) => kind)).toEqual(['inner-line-without-opening']);
+    expect(issues[0].message).toMatch(/^1 inner line makes no opening/);
+    // None of these has vanished: cut out by the other rule, over each other, drawn twice.
+    expect(read(drawing([shape(bird, { fillRule: 'evenodd' })])).kinds).toEqual([]);
+    for (const curves of [
+      [box(0, 0, 9, 9), box(5, 5, 9, 9)],
+      [opening, opening],
+    ])
+      expect(read(drawing([shape(curves)])).kinds).toEqual([]);
+  });
+
   it('gives two names to two pieces of one path', () => {
     const { parts } = read(drawing([shape([box(0, 0, 5, 5), box(10, 0, 5, 5)], { id: 'pair' })]));
     expect(parts.map(({ name }) => name).sort()).toEqual(['pair', 'pair 2']);
