@@ -154,6 +154,23 @@ describe('a placement sheet', () => {
     }
   });
 
+  test('names the straight edge below the edge itself, and says where a board has none', () => {
+    const named = (...outline: [number, number][]) => {
+      const board = handBoard({ usable: { outline, openings: [] }, placements: [] });
+      const texts = flatMarks(besidesKey(placementSheet(board, OPTIONS).marks)).flatMap((mark) =>
+        mark.kind === 'text' && mark.text.includes('straight edge') ? [mark] : [],
+      );
+      return texts.map(({ text, at }) => [text, at[0]]);
+    };
+    // Straight from 0 to 100 of 300 mm, then sloping; then a board that slopes from end to end.
+    expect(named([0, 0], [300, 0], [300, 50], [100, 80], [0, 80])).toEqual([
+      ['straight edge of the board', 50],
+    ]);
+    expect(named([0, 0], [300, 0], [300, 50], [0, 80])).toEqual([
+      ['no straight edge along the grain here', 150],
+    ]);
+  });
+
   test('the rest edge is the straight edge with the largest y, drawn outside the board', () => {
     const marks = flatMarks(besidesKey(placementSheet(handBoard(), OPTIONS).marks));
     const edges = marks.filter((mark) => mark.role === 'rest-edge');

@@ -163,16 +163,21 @@ export function grainMarks(row: Box): Mark[] {
   ];
 }
 
-/** The straight edge with the largest y, thickened on its outer side so that no saw line is covered. */
+/**
+ * The straight edge with the largest y, thickened on its outer side so that no saw line is covered, and named below it.
+ * A waney or sloping board has none: that is said, for the name of an edge that is not there is looked for in vain.
+ */
 function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
   const outline = board.usable.outline;
   const { minX, maxX, maxY } = boundsOf(outline);
+  const caption = (words: string, x: number) => text('caption', words, [x, bottom], TEXT_SIZE, 'middle');
   const edges = outline.flatMap((from, i) => {
     const to = outline[(i + 1) % outline.length];
     // Sawn and planed edges are straight to a few tenths over a board: near enough counts.
     const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
     return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
   });
-  const words = 'straight edge of the board';
-  return [...edges, text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle')];
+  if (edges.length === 0) return [caption('no straight edge along the grain here', (minX + maxX) / 2)];
+  const box = boundsOf(edges.flatMap(({ points }) => points));
+  return [...edges, caption('straight edge of the board', (box.minX + box.maxX) / 2)];
 }
