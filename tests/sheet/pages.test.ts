@@ -113,7 +113,9 @@ describe('pages', () => {
         });
     const stack = { copies: 2, pieces: ['A-1', 'A-2'] };
     expect(new Set(heads({}))).toEqual(new Set(['A-1 \u00b7 sugar maple, 19 mm']));
-    expect(heads({ ...stack, planeTo: 16 })[0]).toBe('A-1 \u00b7 sugar maple, planed to 16 mm \u00b7 stack of 2');
+    expect(heads({ ...stack, planeTo: 16 })[0]).toBe(
+      'A-1 \u00b7 sugar maple, planed to 16 mm \u00b7 stack of 2',
+    );
     expect(heads({ copies: 3 })[0]).toBe('A-1 \u00b7 sugar maple, 19 mm \u00b7 saw 3 alike');
     const long = { ...stack, id: 'Boathouse door, left wing', species: 'eastern black walnut, figured' };
     const [narrow] = heads(long, { width: 85, height: 110 });

@@ -20,7 +20,10 @@ export interface LeastDistances {
   pairs: number;
 }
 
-/** Checks that every two placements of a board keep the distance of the layout, and notes the least one. */
+/**
+ * Checks that every two placements of a board keep the distance of the layout, and notes the least one. Those in different
+ * sections are sawn apart before either is sawn out: each keeps its distance to the cut, and that is all.
+ */
 export function checkDistances(
   layout: Layout,
   pieces: readonly MeasuredPlacement[],
@@ -29,6 +32,7 @@ export function checkDistances(
 ): void {
   const gap = layout.kerf + layout.clearance;
   for (const [a, b] of closePairs(pieces, Math.max(0, gap) + LOOK_AROUND)) {
+    if (areSawnApart(a, b)) continue;
     const { distance, at } = distanceBetween(a.region, b.region);
     least.pairs++;
     least.distance = Math.min(least.distance, distance);
@@ -45,6 +49,17 @@ export function checkDistances(
       ),
     );
   }
+}
+
+/** True when a cross-cut between two sections has room between two parts of a board. */
+function areSawnApart({ board, region: a }: MeasuredPlacement, { region: b }: MeasuredPlacement): boolean {
+  const [left, right] = a.box[0] <= b.box[0] ? [a, b] : [b, a];
+  return (board.sections ?? []).some(
+    ({ from }, i, sections) =>
+      i > 0 &&
+      left.box[2] <= sections[i - 1].to + DISTANCE_TOLERANCE &&
+      right.box[0] >= from - DISTANCE_TOLERANCE,
+  );
 }
 
 /** Pairs whose boxes come within `reach` mm of each other, by a sweep along x. */
