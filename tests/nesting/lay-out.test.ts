@@ -170,6 +170,37 @@ describe('layOut', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test('parts with round bottoms stand on that edge too, also where the quick first layout is the best', async () => {
+    // Blobs of many points, each by a simpler outline in the search: none may hang below the true one.
+    const round = (part: string, waves: number) =>
+      demand(
+        part,
+        Array.from({ length: 240 }, (_, i) => {
+          const turn = (i * Math.PI) / 120;
+          const radius = 25 + 4 * Math.sin(waves * turn + waves);
+          return [radius * Math.cos(turn), radius * Math.sin(turn)] as const;
+        }),
+        2,
+        { rules: { ...ALONG, restEdge: true } },
+      );
+    const demands = [3, 5, 7, 8].map((waves) => round(`blob ${waves}`, waves));
+    const knot: Ring = [
+      [200, 20],
+      [215, 20],
+      [215, 35],
+      [200, 35],
+    ];
+    const plank = { ...board('plank', 520, 140), defects: [knot] };
+    const { layout } = await layOut(batch(demands, [plank], { reach: { throat: 240, longest: undefined } }), {
+      effort: 0,
+    });
+    expect(layout.unplaced).toEqual([]);
+    for (const { region } of layout.boards[0].placements) {
+      expect(boundsOf(region.outline).maxY).toBeCloseTo(140, 3);
+    }
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
   test('as many sets as fit are completed when the stock is too small', async () => {
     // A set is a 90 x 90 block and a 90 x 9 bar: a 300 x 100 board has room for three blocks, but each set needs both.
     const { layout } = await layOut(

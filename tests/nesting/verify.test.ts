@@ -504,25 +504,17 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf(lifted(-0.012), { setContents: resting }))).toContain('rest-edge');
   });
 
-  it('lets a rounded bottom, which stands in a point, lie half a millimetre off the edge', () => {
-    const { setContents } = layoutOf(GOOD);
-    const resting = [setContents[0], { ...setContents[1], restEdge: true }];
-    const disc = (set: number, x: number, lift: number): Placement => ({
-      ...placed('small', set, x, 90 - lift, 10),
-      region: {
-        outline: Array.from({ length: 40 }, (_, i) => [
-          x + 5 + 5 * Math.sin((i * Math.PI) / 20),
-          95 - lift + 5 * Math.cos((i * Math.PI) / 20),
-        ]),
-        openings: [],
-      },
-    });
-    const rests = (lift: number) =>
-      kinds(
-        layoutOf([...GOOD.slice(0, 2), disc(1, 130, 0), disc(2, 150, lift)], { setContents: resting }),
-      ).filter((kind) => kind !== 'figure-wrong');
-    expect(rests(0.4)).toEqual([]);
-    expect(rests(0.6)).toEqual(['rest-edge']);
+  it('asks no distance of parts in different sections but that of each to the cut', () => {
+    // 0.7 mm from one another, for a kerf of 1 mm.
+    const near = [...GOOD.slice(0, 2), placed('small', 1, 129.9, 40, 10), placed('small', 2, 140.6, 40, 10)];
+    const sections = [
+      { number: 1, from: 0, to: 140 },
+      { number: 2, from: 140.5, to: 200 },
+    ];
+    const whole = layoutOf(near, { edgeMargin: 0 });
+    const cut = { ...whole, boards: [{ ...whole.boards[0], sections }] };
+    expect(kinds(whole)).toEqual(['parts-too-close']);
+    expect(kinds(cut)).toEqual([]);
   });
 
   it('finds a part across the line between two sections', () => {

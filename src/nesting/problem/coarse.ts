@@ -1,5 +1,6 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
+import { levelBottom } from './level-bottom.ts';
 import { isHalfTurnOf, turn } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -56,7 +57,9 @@ function coarseParts(problem: NestingProblem): CoarseParts | undefined {
     const box = boundsOf(shape.region.outline);
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     const orientations = withoutHalfTurns(problem, shape.orientations);
-    return { ...shape, region: coarse(shape.region, size), orientations };
+    const simple = coarse(shape.region, size);
+    const region = standsOnEdge(problem, shape) ? levelBottom(simple, shape.region) : simple;
+    return { ...shape, region, orientations };
   });
   return workOf(shapes, PER_COARSE_FIELD) > WORTHWHILE * work
     ? undefined
@@ -107,10 +110,11 @@ export function boxedProblem(problem: NestingProblem): NestingProblem {
 }
 
 /** Numbers of shapes of about one width and height, a few groups of them. */
-function groupsOfLikeSize({ shapes, orientations }: NestingProblem): number[][] {
+function groupsOfLikeSize(problem: NestingProblem): number[][] {
+  const { shapes } = problem;
   const boxes = shapes.map(({ region }) => boundsOf(region.outline));
   const all = shapes.map((_, s) => s);
-  const onEdge = (s: number) => orientations[shapes[s].orientations[0]].onEdge;
+  const onEdge = (s: number) => standsOnEdge(problem, shapes[s]);
   const free = all.filter((s) => !onEdge(s));
   const widths = parted(free, WIDTHS, (s) => boxes[s].maxX - boxes[s].minX);
   const groups = widths.flatMap((group) => parted(group, HEIGHTS, (s) => boxes[s].maxY - boxes[s].minY));
@@ -133,6 +137,10 @@ function parted(numbers: readonly number[], parts: number, size: (s: number) => 
 function withoutHalfTurns({ orientations }: NestingProblem, own: readonly number[]): readonly number[] {
   if (own.length <= 2) return own;
   return own.filter((a) => !own.some((b) => isHalfTurnOf(orientations[a], orientations[b])));
+}
+
+function standsOnEdge({ orientations }: NestingProblem, shape: Shape): boolean {
+  return shape.orientations.some((one) => orientations[one].onEdge);
 }
 
 /** The outline with few vertices; without the openings, which only ask for more no-fit polygons. */

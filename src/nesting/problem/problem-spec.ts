@@ -5,6 +5,7 @@ import type { Pulse } from '../running/pulse.ts';
 import { givingWay, lastOf, type Steps } from '../running/steps.ts';
 import type { Container, Hazard } from './container.ts';
 import { edgeWithFewVertices, fewVerticesSteps, withFewVertices } from './fewer-vertices.ts';
+import { levelBottom } from './level-bottom.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -45,8 +46,11 @@ export function referenceOf({ outline }: Region): Point {
 /** The regions of the shapes around their reference points, in few vertices. */
 function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
   const outlines: Region[] = [];
-  for (const { region } of shapes)
-    outlines.push(yield* fewVerticesSteps(aroundReference(region), Math.min(gap, margin)));
+  for (const { region, onEdge } of shapes) {
+    const part = aroundReference(region);
+    const simple = yield* fewVerticesSteps(part, Math.min(gap, margin));
+    outlines.push(onEdge ? levelBottom(simple, part) : simple);
+  }
   return outlines;
 }
 

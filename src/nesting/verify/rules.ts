@@ -1,21 +1,9 @@
-import { boundsOf, type Ring } from '../../geometry/shapes.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
-
-/**
- * Greatest distance in mm from a rounded bottom to the straight edge it stands on. It touches that edge in a point, wherever
- * the part lies; and where it has many vertices, it is laid out by a simpler outline around it, which is what touches.
- */
-const ROUNDED_BOTTOM_TOLERANCE = 0.5;
-
-/** Least share of a part's width that a straight bottom has: with less it is a rounded one, drawn in short straight lines. */
-const LEAST_BOTTOM = 0.2;
-
-/** How far the points of a straight bottom are from level, mm: ten times the grid of a layout. */
-const LEVEL = 1e-3;
 
 /** Checks turning over, grain and rest edge of one placement against the rules of its part. */
 export function checkRules(layout: Layout, measured: MeasuredPlacement, breaches: Issue[]): void {
@@ -58,21 +46,10 @@ function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number
 
 function standsOnEdge({ board, placement, region }: MeasuredPlacement): boolean {
   const edge = boundsOf(board.usable.outline).maxY;
-  const tolerance = hasStraightBottom(placement.region.outline)
-    ? DISTANCE_TOLERANCE
-    : ROUNDED_BOTTOM_TOLERANCE;
-  return Math.abs(placement.rotation % 360) <= ANGLE_TOLERANCE && Math.abs(edge - region.box[3]) <= tolerance;
-}
-
-/** A part cut to stand has level edges at its lowest points; two feet have them too. */
-function hasStraightBottom(outline: Ring): boolean {
-  const { minX, maxX, maxY } = boundsOf(outline);
-  let length = 0;
-  outline.forEach(([x, y], i) => {
-    const [nextX, nextY] = outline[(i + 1) % outline.length];
-    if (maxY - y <= LEVEL && maxY - nextY <= LEVEL) length += Math.abs(nextX - x);
-  });
-  return length >= LEAST_BOTTOM * (maxX - minX);
+  return (
+    Math.abs(placement.rotation % 360) <= ANGLE_TOLERANCE &&
+    Math.abs(edge - region.box[3]) <= DISTANCE_TOLERANCE
+  );
 }
 
 /** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */
