@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { access, copyFile, open, rename, rm } from 'node:fs/promises';
+import { copyFile, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { FretlayError, type Job, readRack } from '../index.ts';
 import { fileError, isCode, readText } from './files.ts';
@@ -41,9 +41,9 @@ export async function settleRack(rack: string, before: string, after: string): P
   }
 }
 
-/** Copies the rack to the first free name `rack.before-1.json`, `rack.before-2.json`, ...; replaces nothing. */
+/** Copies the rack to the name behind the last one, `rack.before-1.json`, `rack.before-2.json`, ...; replaces nothing. */
 async function keepBackup(rack: string): Promise<string> {
-  for (let i = 1; i <= MOST_BACKUPS; i++) {
+  for (let i = (await lastBackup(rack)) + 1; i <= MOST_BACKUPS; i++) {
     const backup = backupName(rack, i);
     try {
       await copyFile(rack, backup, constants.COPYFILE_EXCL);
@@ -78,11 +78,11 @@ export async function checkNotSettled(
 ): Promise<void> {
   const { lastBatch: last } = readRack(text, path.basename(rack));
   if (last === undefined || last.design !== design || last.sets !== sets || last.date !== date) return;
-  const backup = await newestBackup(rack);
+  const newest = await lastBackup(rack);
   const undo =
-    backup === undefined
+    newest === 0
       ? ''
-      : `To plan that batch anew, first put ${path.basename(backup)} in the place of the rack. `;
+      : `To plan that batch anew, first put ${path.basename(backupName(rack, newest))} in the place of the rack. `;
   throw new FretlayError([
     {
       kind: 'rack-settled',
@@ -96,17 +96,16 @@ export async function checkNotSettled(
   ]);
 }
 
-/** The backup with the highest number; undefined when there is none. */
-async function newestBackup(rack: string): Promise<string | undefined> {
-  for (let newest: string | undefined, i = 1; ; i++) {
-    const backup = backupName(rack, i);
-    const isThere = await access(backup).then(
-      () => true,
-      () => false,
-    );
-    if (!isThere) return newest;
-    newest = backup;
-  }
+/** The highest number of a backup, 0 when there is none: older ones may have been taken away. */
+async function lastBackup(rack: string): Promise<number> {
+  const { dir, name, ext } = path.parse(rack);
+  const [before, behind] = [`${name}.before-`, ext];
+  const numbers = (await readdir(dir === '' ? '.' : dir))
+    .filter((file) => file.startsWith(before) && file.endsWith(behind))
+    .map((file) => file.slice(before.length, file.length - behind.length))
+    .filter((number) => /^[1-9]\d*$/.test(number))
+    .map(Number);
+  return Math.max(0, ...numbers);
 }
 
 function backupName(rack: string, number: number): string {

@@ -53,6 +53,9 @@ export async function cheaperWithWork(
     for (let more = 1; more < steps.length; more++) {
       const withheld = new Set(steps.slice(0, more).flatMap((step) => step.map(({ board }) => board)));
       if (![...withheld].some(({ id }) => bought.has(id))) continue;
+      const without = offers.filter((offer) => withheld.has(offer)).map(({ id }) => id);
+      // Another wood of the batch is bought from them: they cannot be left out.
+      if (rest.some(({ stock }) => without.includes(stock))) continue;
       const others = offers.filter((offer) => !withheld.has(offer));
       const found = await layQuickly(stockToBuyFrom({ ...batch, demands }, others), already);
       // Told only where as much of the batch is made with it.
@@ -67,6 +70,7 @@ export async function cheaperWithWork(
         paid,
         items: itemsBought({ ...layout, boards: own }, others),
         total: whole - beside,
+        without,
         work: own.some(({ slices }) => slices !== undefined) ? 'resaw' : 'plane',
       };
     }

@@ -55,37 +55,46 @@ const pattern = z.strictObject({
 
 const copies = z.number().int().min(0).max(1000);
 
-const layer = z.strictObject({
-  species: z
-    .string()
-    .trim()
-    .min(1)
-    .optional()
-    .describe('Wood; the species of the boards when they are all of one.'),
-  thickness: thicknessField
-    .optional()
-    .describe('Finished thickness; that of the boards when they are all alike.'),
-  grain: z
-    .enum(['along', 'across', 'free'])
-    .default('along')
-    .describe("How the board's grain runs: along or across the drawing's x axis, or any way."),
-  grainTolerance: z
-    .number()
-    .min(0)
-    .max(90)
-    .default(0)
-    .describe('Degrees a part may be turned off its grain.'),
-  turnOver: z.boolean().default(false).describe('Whether parts may be cut face down.'),
-  restEdge: z.boolean().default(false).describe("Whether the flat bottom lies on the board's straight edge."),
-  copiesPerSet: copies
-    .default(1)
-    .describe('Copies of every part of the layer in one set; 0: not cut in this batch.'),
-  copiesOf: z
-    .record(z.string(), copies)
-    .optional()
-    .describe('The same for single parts, by name, where they differ from the layer.'),
-  stacked: z.boolean().default(false).describe('Whether the layer is sawn in stacks of boards.'),
-});
+const layer = z
+  .strictObject({
+    species: z
+      .string()
+      .trim()
+      .min(1)
+      .optional()
+      .describe('Wood; the species of the boards when they are all of one.'),
+    thickness: thicknessField
+      .optional()
+      .describe('Finished thickness; that of the boards when they are all alike.'),
+    grain: z
+      .enum(['along', 'across', 'free'])
+      .default('along')
+      .describe("How the board's grain runs: along or across the drawing's x axis, or any way."),
+    grainTolerance: z
+      .number()
+      .min(0)
+      .max(90)
+      .default(0)
+      .describe('Degrees a part may be turned off its grain.'),
+    turnOver: z.boolean().default(false).describe('Whether parts may be cut face down.'),
+    restEdge: z
+      .boolean()
+      .default(false)
+      .describe("Whether the flat bottom lies on the board's straight edge."),
+    copiesPerSet: copies
+      .default(1)
+      .describe('Copies of every part of the layer in one set; 0: not cut in this batch.'),
+    copiesOf: z
+      .record(z.string(), copies)
+      .optional()
+      .describe('The same for single parts, by name, where they differ from the layer.'),
+    stacked: z.boolean().default(false).describe('Whether the layer is sawn in stacks of boards.'),
+  })
+  .refine(({ grain, grainTolerance, restEdge }) => !(restEdge && grain === 'across' && grainTolerance < 90), {
+    error:
+      'expected false where "grain" is "across": a bottom on the straight edge lies along the board, and so does the grain',
+    path: ['restEdge'],
+  });
 
 const saw = z.strictObject({
   bladeWidth: lengthField({ above: 0 }).optional().describe('Width of the blade, front to back.'),

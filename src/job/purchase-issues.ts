@@ -71,14 +71,14 @@ export function purchaseIssues(
 
 /** Both sums and the work in between: what that is worth only the maker can tell. */
 function cheaperIssue(less: CheaperPurchase, currency: string, unit: DisplayUnit): Issue {
-  const { species, thickness, paid, items, total, work } = less;
+  const { species, thickness, paid, items, total, without, work } = less;
   const money = (price: number) => formatMoney(toCents(price), currency);
   const boards = items.map(({ id, boards: count }) => `${count} of "${id}"`).join(' and ');
   return {
     kind: 'to-buy-cheaper',
     severity: 'note',
     message: `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but ${WORK_WORDS[work]}, which no hours are counted for`,
-    remedy: 'To have it so, leave the boards bought now, and others as thin, out of "forSale".',
+    remedy: `To have it so, leave ${without.map((id) => `"${id}"`).join(' and ')} out of "forSale".`,
   };
 }
 

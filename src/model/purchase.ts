@@ -32,6 +32,8 @@ export interface CheaperPurchase {
   readonly items: readonly PurchaseItem[];
   /** What these cost together, money in the currency of the offers: a longer search may find less still. */
   readonly total: number;
+  /** Offers to leave out of those for sale to have it so. */
+  readonly without: readonly string[];
   /** What has to be done to them. */
   readonly work: 'plane' | 'resaw';
 }

@@ -19,7 +19,7 @@ import type { Issue } from '../issues/issue.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import { foundWords, wrongValue } from '../issues/wrong-value.ts';
-import type { Batch, Demand } from '../model/batch.ts';
+import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { partKey } from '../model/same-part.ts';
@@ -81,19 +81,38 @@ const fieldsOfDemand = recordByHand(
     copiesPerSet: number(COUNT, 'Say how many of this part one finished piece has; 1 is usual.'),
     species: text('Name the wood as the boards name it.'),
     thickness: number(SOME_LENGTH, 'Give the finished thickness in millimetres.'),
-    rules: recordByHand(
-      {
-        grain: oneOf(['along', 'across', 'free']),
-        grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
-        turnOver: flag(),
-        restEdge: flag(),
-      },
-      'Usual is { grain: "along", grainTolerance: 0, turnOver: false, restEdge: false }.',
+    rules: both(
+      recordByHand(
+        {
+          grain: oneOf(['along', 'across', 'free']),
+          grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
+          turnOver: flag(),
+          restEdge: flag(),
+        },
+        'Usual is { grain: "along", grainTolerance: 0, turnOver: false, restEdge: false }.',
+      ),
+      (field, value) => restEdgeIssues(field, value as PlacingRules),
     ),
     stack: optional(number(COUNT)),
   },
   'See `Demand` for the fields of a part to lay out; `batchFromJob` fills them in from a job.',
 );
+
+/** A bottom on the straight edge lies along the board; with the grain across the drawing it would have to lie across. */
+function restEdgeIssues(field: string, { grain, grainTolerance, restEdge }: PlacingRules): Issue[] {
+  if (!restEdge || grain !== 'across' || grainTolerance >= 90) return [];
+  return [
+    {
+      kind: 'option-invalid',
+      severity: 'error',
+      message: 'a part cannot stand on the straight edge with its grain across',
+      expected: 'a rest edge only where the grain runs along the drawing, or any way',
+      received: 'grain "across", restEdge true',
+      remedy: 'Let the grain run along, or leave the rest edge out.',
+      where: { field },
+    },
+  ];
+}
 
 /**
  * Veins that run out of their part: the blade would follow them into the part beside it. Told with the part, as is what is

@@ -66,7 +66,7 @@ export async function layOutWith(
     return {
       layout,
       issues: [
-        ...boardlessIssues(groups),
+        ...boardlessIssues(groups, layout),
         ...unplacedIssues(layout),
         ...pinsLeftOutIssues(layout, batch),
         ...spareIssues(layout),

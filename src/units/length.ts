@@ -107,7 +107,8 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   if (input.length > LONGEST_TEXT)
     return { ok: false, problem: `a text of ${input.length} characters is not a length` };
   const text = asTyped(input.trim().toLowerCase()).replace(/\s+/g, ' ');
-  const feetAndInches = /^(\d+)\s*(?:ft|')\s*(.+?)\s*(?:in|")$/.exec(text);
+  // The hyphen in 6'-2" joins, as on a drawing: it is no sign.
+  const feetAndInches = /^(\d+)\s*(?:ft|')\s*(?:-\s*)?([\d.].*?)\s*(?:in|")$/.exec(text);
   if (feetAndInches) {
     const value =
       Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
@@ -145,7 +146,8 @@ function hasLargeFraction(text: string): boolean {
 
 /** True when a text names its unit: a bare `6` may be inches to one person and millimetres to another. */
 export function namesUnit(text: string): boolean {
-  return /[a-z"']/i.test(asTyped(text));
+  // The e of 1e2 is no unit.
+  return !NUMBER.test(text.trim()) && /[a-z"']/i.test(asTyped(text));
 }
 
 /**

@@ -93,6 +93,14 @@ describe('settling the rack', () => {
     await folder.done();
   });
 
+  it('keeps the newest backup under the highest number, also where older ones were taken away', async () => {
+    const folder = await folderWith({ 'rack.json': 'before', 'rack.before-2.json': 'older' });
+    const { settleRack } = await import(SETTLE);
+    const backup = await settleRack(folder.path('rack.json'), 'before', 'after');
+    expect(path.basename(backup)).toBe('rack.before-3.json');
+    await folder.done();
+  });
+
   it('replaces no backup, and takes the next free name', async () => {
     const folder = await folderWith({ 'rack.json': 'before', 'rack.before-1.json': 'older' });
     const { settleRack } = await import(SETTLE);

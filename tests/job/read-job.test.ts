@@ -42,6 +42,13 @@ describe('readJob', () => {
   it.each([
     ['kerf', { ...least, kerf: '-1 mm' }, 'kerf', /at least 0/],
     ['a length without its unit', { ...least, kerf: '1/32' }, 'kerf', /names no unit/],
+    ['a power of ten without a unit', { ...least, kerf: '1e0' }, 'kerf', /names no unit/],
+    [
+      'a bottom on the edge with the grain across',
+      { ...least, layers: { Sky: { grain: 'across', restEdge: true } } },
+      'layers.Sky.restEdge',
+      /lies along the board/,
+    ],
     ['a length that is none', { ...least, clearance: 'thin' }, 'clearance', /not a length/],
     ['a board of no width', { ...least, boards: [{ ...board, width: 0 }] }, 'boards[0].width', /more than 0/],
     [

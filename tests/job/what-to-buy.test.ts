@@ -138,6 +138,7 @@ describe('whatToBuy', () => {
       kind: 'to-buy-cheaper',
       severity: 'note',
       message: expect.stringContaining('oak 6 mm is bought for $40.00; 1 of "thick" would do for $13.00'),
+      remedy: 'To have it so, leave "thin" out of "forSale".',
     });
     // Four more or less is no reason to resaw; and what has no price cannot be said to cost less.
     expect((await told(37)).cheaper).toBeUndefined();

@@ -227,6 +227,10 @@ test.each([
   [ofPart({ part: '' }), 'option-invalid batch.demands[0].part'],
   [ofPart({ layer: 5 }), 'option-invalid batch.demands[0].layer'],
   [ofPart({ rules: { ...demand.rules, grain: 'diagonal' } }), 'option-invalid batch.demands[0].rules.grain'],
+  [
+    ofPart({ rules: { ...demand.rules, grain: 'across', restEdge: true } }),
+    'option-invalid batch.demands[0].rules',
+  ],
   [ofPart({ rules: { ...demand.rules, turnOver: 'no' } }), 'option-invalid batch.demands[0].rules.turnOver'],
   [ofPart({ region: undefined }), 'option-invalid batch.demands[0].region'],
   [ofPart({ region: { outline: demand.region.outline } }), 'option-invalid batch.demands[0].region.openings'],

@@ -200,7 +200,15 @@ describe('the top of the report', () => {
     );
     const less = { ...item, id: 'Thick', boards: 1, price: 25 };
     const cheaper = [
-      { species: 'red oak', thickness: 6, paid: 40, items: [less], total: 25, work: 'resaw' as const },
+      {
+        species: 'red oak',
+        thickness: 6,
+        paid: 40,
+        items: [less],
+        total: 25,
+        without: ['Oak at the mill'],
+        work: 'resaw' as const,
+      },
     ];
     expect(top(report({ purchase: { ...purchase, completes: true, cheaper } }))).toContain(
       'for $40.00. Cheaper with more work: for red oak 6 mm 1 of Thick, resawn and planed, would do for $25.00 instead of $40.00.',

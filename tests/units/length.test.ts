@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formatInches, formatLength, MM_PER_UNIT, parseLength } from '../../src/units/length.ts';
+import { formatInches, formatLength, MM_PER_UNIT, namesUnit, parseLength } from '../../src/units/length.ts';
 import { outsideCheck } from '../outside-check.ts';
 
 const mm = (text: string | number) => {
@@ -51,6 +51,23 @@ describe('parseLength', () => {
   it('says that decimals have a point', () => {
     expect(mm('12,5 mm')).toBe('"12,5 mm" is not a length: decimals have a point, not a comma');
     expect(mm('1,200 mm')).toMatch(/is not a length/);
+  });
+
+  it('reads feet and inches joined by a hyphen, as drawings have them, and none as a sign', () => {
+    const inches = (text: string) => {
+      const read = parseLength(text);
+      return read.ok ? read.value / 25.4 : read.problem;
+    };
+    for (const text of [`6'-2"`, `6' 2"`, `6’-2”`, `6' - 2"`, '6 ft-2 in', `6'2"`]) {
+      expect(inches(text)).toBeCloseTo(74, 9);
+    }
+    expect(inches(`8'-0"`)).toBeCloseTo(96, 9);
+    expect(inches(`6'-2-1/2"`)).toBeCloseTo(74.5, 9);
+    expect(inches(`6'--2"`)).toMatch(/not a length/);
+  });
+
+  it('does not take the exponent of a number for a unit', () => {
+    expect(['1e2', '1E2', '6', '6e0 mm', '1e2 in'].map(namesUnit)).toEqual([false, false, false, true, true]);
   });
 
   it('refuses a fraction of 1 or more behind a whole number, and a range', () => {

@@ -155,11 +155,13 @@ function stockKinds(): (candidate: GroupCandidate) => StockKind {
   };
 }
 
-/** A warning for every group without a single board. */
-export function boardlessIssues(groups: readonly Group[]): Issue[] {
+/** A warning for every part without a place whose group has not a single board; others may lie on wood of another group. */
+export function boardlessIssues(groups: readonly Group[], { unplaced }: Pick<Layout, 'unplaced'>): Issue[] {
+  const short = new Set(unplaced.map(partKey));
   return groups
     .filter(({ pieces }) => pieces.length === 0)
     .flatMap(({ demands }) => demands)
+    .filter((demand) => short.has(partKey(demand)))
     .map((demand) => ({
       kind: 'no-board-of-this-wood',
       severity: 'warning',

@@ -82,6 +82,7 @@ export const purchaseCheck: Check = record(
           paid: figure,
           items: itemsCheck,
           total: figure,
+          without: listOf(words()),
           work: oneOf(['plane', 'resaw']),
         }),
       ),
