@@ -18,9 +18,6 @@ import { usedStock } from './used-boards.ts';
 /** Parts fill at least this share of boards worth buying: bounds how many of one offer are looked at. */
 const LEAST_YIELD = 0.2;
 
-/** Most boards of one offer that are looked at. */
-const MOST_OF_AN_OFFER = 20;
-
 /** What a board at hand counts beside an offer of the same area. */
 const AT_HAND = 1e-4;
 
@@ -51,8 +48,7 @@ function mostNeeded({ demands, sets }: Batch, offer: Board): number {
   const area = demands
     .filter(({ species }) => sameSpecies(species, offer.species))
     .reduce((sum, { region, copiesPerSet }) => sum + sets * copiesPerSet * regionArea(region), 0);
-  const most = MOST_OF_AN_OFFER * (offer.strips ?? 1);
-  return Math.min(most, 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline)));
+  return 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline));
 }
 
 /**

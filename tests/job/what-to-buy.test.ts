@@ -178,6 +178,14 @@ describe('whatToBuy', () => {
     expect(items.map(({ id, boards }) => [id, boards])).toEqual([['narrow', 2]]);
   });
 
+  it('buys as many boards of one offer as the batch needs', async () => {
+    const { items, completes } = await whatToBuy(squares(25, []), [board('single', 110, 4, 100)], {
+      effort: 0,
+    });
+    expect(completes).toBe(true);
+    expect(items).toMatchObject([{ id: 'single', boards: 25, price: 100 }]);
+  });
+
   it('says so when the supplier has too few', async () => {
     const { completes } = await whatToBuy(squares(9, []), [board('short', 330, 4, 2)], { effort: 0 });
     expect(completes).toBe(false);
