@@ -2,6 +2,9 @@ import { closest, distance } from 'fastest-levenshtein';
 
 /** The only door to fastest-levenshtein: which of some names a mistyped one was meant to be. */
 
+/** Share of a name that may be mistyped, where nothing else is said. */
+const MISTYPED = 0.4;
+
 /** Letters of a name from which on another one letter away is hardly ever a word of its own. */
 const LONG = 8;
 
@@ -10,7 +13,7 @@ const LONG = 8;
  *
  * @param share of the letters that may be mistyped: beyond it, it is another word
  */
-export function nearestName(name: string, names: readonly string[], share: number): string | undefined {
+export function nearestName(name: string, names: readonly string[], share = MISTYPED): string | undefined {
   if (names.length === 0) return undefined;
   // Letters that changed places are two mistakes by the distance, and the commonest single slip of a hand.
   const swapped = names.find((known) => lettersOf(known) === lettersOf(name));

@@ -33,7 +33,7 @@ function unknownParts({ layers }: Job, pattern: Pattern, file: string): Issue[] 
     return Object.keys(copiesOf)
       .filter((part) => !names.includes(part))
       .map((part): Issue => {
-        const meant = nearestName(part, names, 0.4);
+        const meant = nearestName(part, names);
         return {
           kind: 'part-unknown',
           severity: 'error',

@@ -3,9 +3,6 @@ import { nearestName } from '../issues/nearest-name.ts';
 
 /** The field a person meant when a JSON file has one that its format does not know. */
 
-/** Share of a name that may be mistyped: beyond that it is another word. */
-const MISTYPED = 0.4;
-
 /** A node of a JSON Schema, as far as it is walked here. */
 interface SchemaNode {
   readonly properties?: Readonly<Record<string, SchemaNode>>;
@@ -24,7 +21,7 @@ export function likeliestField(
   name: string,
 ): string | undefined {
   const root = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
-  return nearestName(name, fieldsAt([root], path), MISTYPED);
+  return nearestName(name, fieldsAt([root], path));
 }
 
 /** Names of the fields that the format knows at a place: of all forms the value there may have. */

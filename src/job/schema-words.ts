@@ -35,13 +35,10 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
   }
 }
 
-/** Share of a word that may be mistyped: beyond it, it is another word. */
-const MISTYPED = 0.4;
-
 /** With the word that is likely meant: capitals count, and are the commonest slip. */
 function unknownValue({ input, values }: z.core.$ZodIssueInvalidValue): string {
   const words = values.filter((value) => typeof value === 'string');
-  const meant = typeof input === 'string' ? nearestName(input, words, MISTYPED) : undefined;
+  const meant = typeof input === 'string' ? nearestName(input, words) : undefined;
   return `this value is not known${meant === undefined ? '' : `; did you mean "${meant}"?`}`;
 }
 
