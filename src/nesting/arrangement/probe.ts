@@ -61,28 +61,25 @@ export class Probe {
     const top = y + box.minY - near;
     const bottom = y + box.maxY + near;
     this.pairCount = 0;
-    if (known === undefined) {
-      for (let j = 0; j < arrangement.count; j++) {
-        if (arrangement.container[j] !== container || j === item) continue;
-        const other = orientations[arrangement.orientation[j]].box;
-        const jx = arrangement.x[j];
-        const jy = arrangement.y[j];
-        if (jx + other.minX > right || jx + other.maxX < left) continue;
-        if (jy + other.minY > bottom || jy + other.maxY < top) continue;
-        this.addPair(pairs.pair(arrangement.orientation[j], orientation), jx, jy, 1);
-      }
-      return this.gatherWalls(orientation, container, x, y, reach, 1);
-    }
-    const { weight } = known;
     const row = item * arrangement.count;
     for (let j = 0; j < arrangement.count; j++) {
-      if (known.left[j] > right || known.right[j] < left || known.top[j] > bottom || known.bottom[j] < top)
-        continue;
+      if (known !== undefined) {
+        if (known.left[j] > right || known.right[j] < left) continue;
+        if (known.top[j] > bottom || known.bottom[j] < top) continue;
+      }
       if (arrangement.container[j] !== container || j === item) continue;
+      const jx = arrangement.x[j];
+      const jy = arrangement.y[j];
+      if (known === undefined) {
+        const other = orientations[arrangement.orientation[j]].box;
+        if (jx + other.minX > right || jx + other.maxX < left) continue;
+        if (jy + other.minY > bottom || jy + other.maxY < top) continue;
+      }
       const pair = pairs.pair(arrangement.orientation[j], orientation);
-      this.addPair(pair, arrangement.x[j], arrangement.y[j], weight[row + j]);
+      this.addPair(pair, jx, jy, known === undefined ? 1 : known.weight[row + j]);
     }
-    return this.gatherWalls(orientation, container, x, y, reach, weight[row + item]);
+    const weight = known === undefined ? 1 : known.weight[row + item];
+    return this.gatherWalls(orientation, container, x, y, reach, weight);
   }
 
   private addPair(pair: Pair, x: number, y: number, weight: number): void {

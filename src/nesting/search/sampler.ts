@@ -149,7 +149,8 @@ export class Sampler {
 
   /**
    * Adds the weighted depths of another copy, which lies at (copyX, copyY), to the samples of the chosen cells, each read
-   * at the nearest corner of the field of the pair. A place a little outside the field reads a corner of its rim, where two copies are apart and the depth is 0.
+   * at the nearest corner of the field of the pair. A place a little outside the field reads a corner of its rim, where
+   * two copies are apart and the depth is 0.
    */
   private addCopy({ field, xx, xy, yx, yy }: Pair, copyX: number, copyY: number, pairWeight: number): void {
     const { x, y, overlap } = this;
