@@ -10,7 +10,7 @@ import { checkFigures, checkNames } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
-import { checkRemains, checkUsable } from './verify/remains.ts';
+import { checkRemains } from './verify/remains.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkSets } from './verify/sets.ts';
 import { checkShape, checkVeins } from './verify/shape.ts';
@@ -83,9 +83,7 @@ export function verifyLayout(layout: Layout): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
-    if (usable === undefined) continue;
-    checkUsable(board, breaches);
-    checkRemains(board, usable, pieces, breaches);
+    if (usable !== undefined) checkRemains(board, usable, pieces, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

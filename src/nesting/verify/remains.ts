@@ -1,4 +1,4 @@
-import { boundsOf, boxHolds, boxRing, grownBox, type Point } from '../../geometry/shapes.ts';
+import { boundsOf, boxHolds, boxRing, grownBox, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { BoardAreas, LaidBoard, Offcut } from '../../model/layout.ts';
 import { distanceBetween } from './distances.ts';
@@ -12,24 +12,19 @@ import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './toleranc
  * its areas are those of what lies on it.
  */
 
-/** Checks that what may be used of a board is a part of the whole board, where that is stated. */
-export function checkUsable({ id, outline, usable }: LaidBoard, breaches: Issue[]): void {
-  if (outline === undefined) return;
-  const board = { outline, openings: [] };
-  const at = placeOutside(around(usable.outline), board, referenceRegion(board), DISTANCE_TOLERANCE);
-  if (at === undefined) return;
-  breaches.push(
-    breach('usable-beyond-board', 'what may be used of the board lies beyond its outline', { board: id, at }),
-  );
-}
-
 /** A keeper as the reference library holds it. */
 interface MeasuredOffcut {
   readonly offcut: Offcut;
   readonly region: ReferenceRegion;
 }
 
-/** Checks the keepers and the areas of a board, so far as it states them. */
+/** A whole board, without trims and defects: as its outline is stated, or else what may be used of it. */
+interface BoardOutline {
+  readonly region: Region;
+  readonly solid: ReferenceRegion;
+}
+
+/** Checks what may be used of a board, its keepers and its areas, so far as it states them. */
 export function checkRemains(
   board: LaidBoard,
   usable: ReferenceRegion,
@@ -39,14 +34,15 @@ export function checkRemains(
   const { offcuts = [], areas } = board;
   // Not asked to be valid regions: where knots meet in a point at an edge, what is left touches itself there.
   const keepers = offcuts.map((offcut) => ({ offcut, region: referenceRegion(offcut.region) }));
-  const outline = { outline: board.outline ?? board.usable.outline, openings: [] };
-  const whole = referenceRegion(outline);
+  const region = { outline: board.outline ?? board.usable.outline, openings: [] };
+  const whole = { region, solid: referenceRegion(region) };
+  if (board.outline !== undefined) checkUsable(board, whole, breaches);
   keepers.forEach((keeper, i) => {
     const { offcut, region } = keeper;
     const refuse = (why: string, at?: Point) =>
       breaches.push(breach('keeper-not-left', `the keeper "${offcut.id}" ${why}`, { board: board.id, at }));
     // By its edges, for a keeper shares those of its board, where clipping one by the other may fail.
-    const beyond = placeOutside(around(offcut.region.outline), outline, whole, DISTANCE_TOLERANCE);
+    const beyond = placeOutside(around(offcut.region.outline), whole.region, whole.solid, DISTANCE_TOLERANCE);
     if (beyond !== undefined) refuse('is not there: it lies beyond the board', beyond);
     if (!isHeld(board, keeper)) refuse('is not there: its rectangle or a cut that frees it lies outside');
     if (!isInOneSection(board, offcut))
@@ -63,7 +59,16 @@ export function checkRemains(
     checkCuts(keeper, pieces, refuse);
     compareArea(board, `area of "${offcut.id}"`, region.area, offcut.area, breaches);
   });
-  if (areas !== undefined) checkAreas(board, areas, usable, pieces, breaches);
+  if (areas !== undefined) checkAreas(board, areas, { whole: whole.solid, usable }, pieces, breaches);
+}
+
+/** What may be used of a board is a part of the whole board. */
+function checkUsable({ id, usable }: LaidBoard, { region, solid }: BoardOutline, breaches: Issue[]): void {
+  const at = placeOutside(around(usable.outline), region, solid, DISTANCE_TOLERANCE);
+  if (at === undefined) return;
+  breaches.push(
+    breach('usable-beyond-board', 'what may be used of the board lies beyond its outline', { board: id, at }),
+  );
 }
 
 /** What a keeper may not lie over. A piece of wood that two keepers have in common would be in the rack twice. */
@@ -128,7 +133,7 @@ function checkCuts(
 function checkAreas(
   board: LaidBoard,
   areas: BoardAreas,
-  usable: ReferenceRegion,
+  { whole: outer, usable }: { readonly whole: ReferenceRegion; readonly usable: ReferenceRegion },
   pieces: readonly MeasuredPlacement[],
   breaches: Issue[],
 ): void {
@@ -146,10 +151,7 @@ function checkAreas(
     breaches.push(
       wrongFigure({ board: board.id, field: 'areas.trims' }, `at most ${whole - usable.area}`, areas.trims),
     );
-  if (board.outline !== undefined) {
-    const { area } = referenceRegion({ outline: board.outline, openings: [] });
-    compareArea(board, 'areas.board', area, whole, breaches);
-  }
+  if (board.outline !== undefined) compareArea(board, 'areas.board', outer.area, whole, breaches);
   if (pieces.length === board.placements.length) {
     const parts = pieces.reduce((total, { region }) => total + region.area, 0);
     compareArea(board, 'areas.parts', parts, areas.parts, breaches);
