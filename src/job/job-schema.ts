@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { standsAcrossGrain } from '../model/batch.ts';
 import { MOST_EFFORT, MOST_SEED, USUAL_EFFORT } from '../model/laying-out.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
@@ -90,7 +91,7 @@ const layer = z
       .describe('The same for single parts, by name, where they differ from the layer.'),
     stacked: z.boolean().default(false).describe('Whether the layer is sawn in stacks of boards.'),
   })
-  .refine(({ grain, grainTolerance, restEdge }) => !(restEdge && grain === 'across' && grainTolerance < 90), {
+  .refine((rules) => !standsAcrossGrain(rules), {
     error:
       'expected false where "grain" is "across": a bottom on the straight edge lies along the board, and so does the grain',
     path: ['restEdge'],

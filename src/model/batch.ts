@@ -16,6 +16,15 @@ export interface PlacingRules {
   readonly restEdge: boolean;
 }
 
+/** Whether rules ask for what cannot be: a bottom on the straight edge lies along the board, as its grain does. */
+export function standsAcrossGrain({
+  grain,
+  grainTolerance,
+  restEdge,
+}: Pick<PlacingRules, 'grain' | 'grainTolerance' | 'restEdge'>): boolean {
+  return restEdge && grain === 'across' && grainTolerance < 90;
+}
+
 /** One kind of part to lay out, with the number of copies. */
 export interface Demand {
   readonly part: string;

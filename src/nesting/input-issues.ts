@@ -19,7 +19,7 @@ import type { Issue } from '../issues/issue.ts';
 import { LENGTH, type NumberLimits, SOME_LENGTH } from '../issues/number-issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import { foundWords, wrongValue } from '../issues/wrong-value.ts';
-import type { Batch, Demand, PlacingRules } from '../model/batch.ts';
+import { type Batch, type Demand, type PlacingRules, standsAcrossGrain } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { partKey } from '../model/same-part.ts';
@@ -98,9 +98,8 @@ const fieldsOfDemand = recordByHand(
   'See `Demand` for the fields of a part to lay out; `batchFromJob` fills them in from a job.',
 );
 
-/** A bottom on the straight edge lies along the board; with the grain across the drawing it would have to lie across. */
-function restEdgeIssues(field: string, { grain, grainTolerance, restEdge }: PlacingRules): Issue[] {
-  if (!restEdge || grain !== 'across' || grainTolerance >= 90) return [];
+function restEdgeIssues(field: string, rules: PlacingRules): Issue[] {
+  if (!standsAcrossGrain(rules)) return [];
   return [
     {
       kind: 'option-invalid',
