@@ -1,7 +1,7 @@
 import { constants } from 'node:fs';
 import { copyFile, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
-import { FretlayError, type Job, readRack } from '../index.ts';
+import { counted, FretlayError, type Job, readRack } from '../index.ts';
 import { fileError, isCode, readText } from './files.ts';
 
 /** Most backups that may lie beside a rack. */
@@ -89,7 +89,7 @@ export async function checkNotSettled(
       severity: 'error',
       message: 'the rack was settled for this batch today; it is left as it is',
       expected: 'another design, number of sets or day than that of "lastBatch"',
-      received: `${JSON.stringify(design)}, ${sets} ${sets === 1 ? 'set' : 'sets'}, ${date}`,
+      received: `${JSON.stringify(design)}, ${counted(sets, 'set')}, ${date}`,
       remedy: `${undo}If this is one more batch of the same, use --settle-again.`,
       where: { file: rack, field: 'lastBatch' },
     },

@@ -1,3 +1,4 @@
+import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import { nearestName } from '../issues/nearest-name.ts';
 import { namesNotInBatch, notInBatch } from '../model/not-in-batch.ts';
@@ -63,12 +64,11 @@ function leftIssues(job: Job, pattern: Pattern, cut: readonly PartName[], file: 
     ];
   }
   const names = namesNotInBatch(pattern, left);
-  const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
   return [
     {
       kind: 'part-not-in-batch',
       severity: 'note',
-      message: `not cut in this batch: ${names.slice(0, MOST_NAMED).join(', ')}${more}. Sets, hours, costs, prices and glue-up are those of the other parts alone, not of a whole piece.`,
+      message: `not cut in this batch: ${firstFew(names, MOST_NAMED)}. Sets, hours, costs, prices and glue-up are those of the other parts alone, not of a whole piece.`,
       where: { file, field: 'layers' },
     },
     ...job.pinned.flatMap((pin, i): Issue[] =>

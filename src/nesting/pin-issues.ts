@@ -1,5 +1,6 @@
 import { regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Region } from '../geometry/shapes.ts';
+import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
@@ -114,15 +115,12 @@ function unknownPart({ layer, part }: Pin, demands: readonly Demand[]): Fault {
 const MOST_NAMED = 20;
 
 function unknown(field: 'layer' | 'part' | 'board', name: string, names: readonly string[]): Fault {
-  const named = names.slice(0, MOST_NAMED).map((known) => `"${known}"`);
-  const more = names.length - named.length;
+  const known = names.map((name) => `"${name}"`);
   const inLayer = field === 'part' ? ' in this layer' : '';
   return {
     field,
     message: `there is no such ${field === 'board' ? 'board at hand' : `${field}${inLayer}`}`,
-    ...(names.length === 0
-      ? {}
-      : { expected: `one of ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}` }),
+    ...(names.length === 0 ? {} : { expected: `one of ${firstFew(known, MOST_NAMED)}` }),
     received: `"${name}"`,
     remedy: 'Write names as the drawing and the stock have them: capitals count.',
   };

@@ -1,3 +1,4 @@
+import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import type { LeftOutLayer } from '../model/pattern.ts';
@@ -57,9 +58,8 @@ const MOST_NAMED = 8;
 function heldTogether(layer: string, members: readonly Member[], file: string): Issue[] {
   const inner = members.flatMap((member) => (member.kind === 'group' ? innerLayers(member) : []));
   if (inner.length === 0) return [];
-  const named = inner.slice(0, MOST_NAMED).map((each, i) => `"${nameOf(each, i)}"`);
-  const more = inner.length > MOST_NAMED ? ` and ${inner.length - MOST_NAMED} more` : '';
-  const what = `the layers ${named.join(', ')}${more}`;
+  const names = inner.map((each, i) => `"${nameOf(each, i)}"`);
+  const what = `the layers ${firstFew(names, MOST_NAMED)}`;
   const why = members.some(drawsBesideLayers)
     ? `has shapes of its own and holds ${what}`
     : `holds ${what}, of which one may be the openings of another`;

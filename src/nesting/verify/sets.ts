@@ -1,3 +1,4 @@
+import { firstFew } from '../../issues/counted.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
@@ -112,6 +113,5 @@ function checkMiscounted(
 
 /** `set 3`, or `sets 1, 2, 3 and 7 more`. */
 function setsInWords(sets: readonly number[]): string {
-  const more = sets.length > 3 ? ` and ${sets.length - 3} more` : '';
-  return `set${sets.length === 1 ? '' : 's'} ${sets.slice(0, 3).join(', ')}${more}`;
+  return `set${sets.length === 1 ? '' : 's'} ${firstFew(sets, 3)}`;
 }
