@@ -1,11 +1,11 @@
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
-import type { CheaperPurchase, Purchase, PurchaseItem } from '../model/purchase.ts';
+import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
 import { partKey } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
 import { commonThickness, type LaidAlready, sharingBoards } from '../nesting/groups/groups.ts';
 import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
-import { itemsBought, stockToBuyFrom } from '../stock/offers.ts';
+import { itemsBought, priceOfItems, stockToBuyFrom } from '../stock/offers.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 
 /**
@@ -37,13 +37,13 @@ export async function cheaperWithWork(
   layQuickly: LayQuickly,
 ): Promise<CheaperPurchase[]> {
   const cheaper: CheaperPurchase[] = [];
+  const all = priceOfItems(itemsBought(layout, offers));
   for (const { demands } of sharingBoards({ ...batch, boards: [...batch.boards, ...offers] })) {
     const parts = new Set(demands.map(partKey));
     const isOwn = ({ placements }: LaidBoard) => placements.some((copy) => parts.has(partKey(copy)));
     const rest = layout.boards.filter((board) => !isOwn(board));
     const already = { boards: rest, demands: batch.demands.filter((demand) => !demands.includes(demand)) };
-    const beside = priceOf(itemsBought({ ...layout, boards: rest }, offers));
-    const all = priceOf(itemsBought(layout, offers));
+    const beside = priceOfItems(itemsBought({ ...layout, boards: rest }, offers));
     if (beside === undefined || all === undefined || all === beside) continue;
     const paid = all - beside;
     const thickness = commonThickness(demands);
@@ -60,7 +60,7 @@ export async function cheaperWithWork(
       const found = await layQuickly(stockToBuyFrom({ ...batch, demands }, others), already);
       // Told only where as much of the batch is made with it.
       if (compareLosses(leftOut([found.layout]), leftOut([layout])) > 0) continue;
-      const whole = priceOf(itemsBought(found.layout, offers));
+      const whole = priceOfItems(itemsBought(found.layout, offers));
       if (whole === undefined || whole - beside > (1 - CLEARLY_LESS) * paid) continue;
       if (best !== undefined && whole - beside >= best.total) continue;
       const own = found.layout.boards.filter(isOwn);
@@ -77,11 +77,4 @@ export async function cheaperWithWork(
     if (best !== undefined) cheaper.push(best);
   }
   return cheaper;
-}
-
-/** The sum of the prices; undefined when one is not stated. */
-export function priceOf(items: readonly PurchaseItem[]): number | undefined {
-  return items.some(({ price }) => price === undefined)
-    ? undefined
-    : items.reduce((sum, { price = 0 }) => sum + price, 0);
 }

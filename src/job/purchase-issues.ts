@@ -1,5 +1,5 @@
 import type { Issue } from '../issues/issue.ts';
-import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
+import { type CheaperPurchase, type Purchase, WORK_IN_WORDS } from '../model/purchase.ts';
 import { formatThickness } from '../units/distances.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
@@ -77,12 +77,7 @@ function cheaperIssue(less: CheaperPurchase, currency: string, unit: DisplayUnit
   return {
     kind: 'to-buy-cheaper',
     severity: 'note',
-    message: `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but ${WORK_WORDS[work]}, which no hours are counted for`,
+    message: `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but would have to be ${WORK_IN_WORDS[work]}, which no hours are counted for`,
     remedy: `To have it so, leave ${without.map((id) => `"${id}"`).join(' and ')} out of "forSale".`,
   };
 }
-
-const WORK_WORDS = {
-  plane: 'would have to be planed',
-  resaw: 'would have to be resawn and planed',
-} as const;

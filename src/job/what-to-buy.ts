@@ -4,13 +4,20 @@ import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Purchase } from '../model/purchase.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { type LaidAlready, laidWhole } from '../nesting/groups/groups.ts';
+import { type LaidAlready, laidWhole, stillToLay } from '../nesting/groups/groups.ts';
 import { inputIssues, offerIssues } from '../nesting/input-issues.ts';
 import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
-import { costOfItems, itemsBought, ruleOfThumb, stockCountedWhole, stockToBuyFrom } from '../stock/offers.ts';
-import { cheaperWithWork, type LayQuickly, priceOf } from './cheaper-with-work.ts';
+import {
+  costOfItems,
+  itemsBought,
+  priceOfItems,
+  ruleOfThumb,
+  stockCountedWhole,
+  stockToBuyFrom,
+} from '../stock/offers.ts';
+import { cheaperWithWork, type LayQuickly } from './cheaper-with-work.ts';
 
 /** What `layOut` gives of a batch. */
 type LaidOut = Pick<Purchase, 'layout' | 'issues'>;
@@ -74,7 +81,7 @@ export async function purchaseBeside(
   const cheaper = isStopped ? [] : await cheaperWithWork(batch, offers, layout, layQuickly);
   return {
     items,
-    total: priceOf(items),
+    total: priceOfItems(items),
     completes,
     ...(isStopped ? { isStopped } : {}),
     layout,
@@ -94,8 +101,7 @@ interface PurchaseSearch {
 
 /** The cheapest purchase found that leaves what is laid out already as it lies. */
 async function cheapest({ batch, offers, options, builder }: PurchaseSearch, already: LaidAlready) {
-  const demands = batch.demands.filter((demand) => !already.demands.includes(demand));
-  const stock = stockToBuyFrom({ ...batch, demands }, offers);
+  const stock = stockToBuyFrom({ ...batch, demands: stillToLay(batch, already) }, offers);
   const buy = async (boards: readonly Board[]) => {
     const { layout, issues } = await layOutWith(builder, { ...batch, boards }, options, already);
     const items = itemsBought(layout, offers);
@@ -111,8 +117,8 @@ async function cheapest({ batch, offers, options, builder }: PurchaseSearch, alr
 }
 
 /** True when something of what is laid out already is of one wood with something that is not. */
-function holdsWoodOfOthers({ demands }: Batch, already: LaidAlready): boolean {
-  const others = demands.filter((demand) => !already.demands.includes(demand));
+function holdsWoodOfOthers(batch: Batch, already: LaidAlready): boolean {
+  const others = stillToLay(batch, already);
   return already.demands.some((own) => others.some((other) => sameSpecies(own.species, other.species)));
 }
 

@@ -6,7 +6,7 @@ import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts
 import { unitName } from '../stock/units.ts';
 import { takenNames } from '../stock/used-boards.ts';
 import type { Group } from './groups/group.ts';
-import { boardlessIssues, type LaidAlready } from './groups/groups.ts';
+import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
 import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
@@ -54,10 +54,7 @@ export async function layOutWith(
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   throwOnErrors(inputIssues(batch, options));
   throwOnErrors(pinIssues(batch, { field: 'batch.pins' }));
-  const stacks = stackWays({
-    ...batch,
-    demands: batch.demands.filter((demand) => !already.demands.includes(demand)),
-  });
+  const stacks = stackWays({ ...batch, demands: stillToLay(batch, already) });
   const workers = startWorkers(options);
   try {
     const laying = new Laying(batch, stacks, builder, options.signal, already);

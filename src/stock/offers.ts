@@ -84,6 +84,13 @@ export function costOfItems(items: readonly PurchaseItem[], offers: readonly Boa
   }, 0);
 }
 
+/** The sum of the prices; undefined when one is not stated. */
+export function priceOfItems(items: readonly PurchaseItem[]): number | undefined {
+  return items.some(({ price }) => price === undefined)
+    ? undefined
+    : items.reduce((sum, { price = 0 }) => sum + price, 0);
+}
+
 /** What a layout takes of the offers, in whole boards, rip cuts included. */
 export function itemsBought(layout: Layout, offers: readonly Board[]): PurchaseItem[] {
   const used = usedStock(layout);

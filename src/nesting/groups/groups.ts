@@ -20,6 +20,11 @@ export interface LaidAlready {
   readonly boards: readonly LaidBoard[];
 }
 
+/** The demands of a batch that are not laid out already. */
+export function stillToLay({ demands }: Batch, already: LaidAlready): Demand[] {
+  return demands.filter((demand) => !already.demands.includes(demand));
+}
+
 /** Demands with the boards they share. */
 export interface DemandsOnBoards {
   readonly demands: readonly Demand[];

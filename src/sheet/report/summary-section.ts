@@ -4,7 +4,7 @@ import type { Estimate } from '../../model/estimate.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { notInBatch } from '../../model/not-in-batch.ts';
-import type { CheaperPurchase, Purchase } from '../../model/purchase.ts';
+import { type CheaperPurchase, type Purchase, WORK_IN_WORDS } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
 import { formatThickness } from '../../units/distances.ts';
@@ -185,6 +185,5 @@ function cheaperWords(less: CheaperPurchase, unit: DisplayUnit, currency: string
   const money = (price: number) => formatMoney(toCents(price), currency);
   const boards = less.items.map(({ id, boards: count }) => `${count} of ${shortened(id, LONGEST_NAME)}`);
   const wood = `${less.species.trim()} ${formatThickness(less.thickness, unit)}`;
-  const work = less.work === 'plane' ? 'planed' : 'resawn and planed';
-  return `Cheaper with more work: for ${wood} ${boards.join(' and ')}, ${work}, would do for ${money(less.total)} instead of ${money(less.paid)}.`;
+  return `Cheaper with more work: for ${wood} ${boards.join(' and ')}, ${WORK_IN_WORDS[less.work]}, would do for ${money(less.total)} instead of ${money(less.paid)}.`;
 }
