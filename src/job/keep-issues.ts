@@ -1,9 +1,8 @@
-import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { USUAL_KEEP } from '../stock/keep-rule.ts';
-import { usableOf } from '../stock/usable.ts';
+import { usableSize } from '../stock/usable.ts';
 import { formatLength } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
 
@@ -44,12 +43,4 @@ export function keepIssues(
       where: { file, field: 'keep' },
     },
   ];
-}
-
-/** Length and width of what may be used of a board, mm; undefined when nothing may. */
-function usableSize(board: Board): readonly [length: number, width: number] | undefined {
-  const { outline } = usableOf(board);
-  if (outline.length === 0) return undefined;
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  return [maxX - minX, maxY - minY];
 }

@@ -4,7 +4,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { usableOf } from '../stock/usable.ts';
+import { usableSize } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
 import { waysToLie } from './ripped-stock.ts';
@@ -33,10 +33,8 @@ function roomFor(demand: Demand, batch: Batch): Room {
   const steps = woodSteps(boards, demand.species, demand.thickness, thicknessTolerance);
   const candidates = steps.flat().map(({ board }) => board);
   const boxes = candidates.flatMap((board) => {
-    const { outline } = usableOf(board);
-    if (outline.length === 0) return [];
-    const box = boundsOf(outline);
-    return [[box.maxX - box.minX - 2 * batch.edgeMargin, box.maxY - box.minY - 2 * batch.edgeMargin]];
+    const size = usableSize(board);
+    return size === undefined ? [] : [size.map((side) => side - 2 * batch.edgeMargin)];
   });
   return { demand, candidates, boxes };
 }

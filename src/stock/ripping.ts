@@ -3,7 +3,7 @@ import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
-import { usableOf } from './usable.ts';
+import { usableSize } from './usable.ts';
 
 /** Ripping a board along the grain into strips, so that its sections turn in the throat of the saw. */
 
@@ -45,12 +45,11 @@ interface Room {
 
 /** The section of a board in its full width; undefined where no such section is worth cutting. */
 export function sectionOfFullWidth(board: Board, reach: SawReach): Room | undefined {
-  const { outline } = usableOf(board);
-  if (outline.length === 0) return undefined;
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  const across = maxY - minY;
+  const size = usableSize(board);
+  if (size === undefined) return undefined;
+  const [length, across] = size;
   return turnsIn(reach, across)
-    ? { along: Math.min(maxX - minX, longestSection(across, reach)), across }
+    ? { along: Math.min(length, longestSection(across, reach)), across }
     : undefined;
 }
 

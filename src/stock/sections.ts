@@ -20,6 +20,24 @@ export interface SectionPlan {
 /** Sections shorter than this make no sense at any saw, mm: the throat is then taken as its length. */
 export const SHORTEST = 50;
 
+/** Left on top of every margin: lines are rounded to the grid of layouts, mm. */
+const PLAY = 1e-3;
+
+/**
+ * Where a section that carries something may end, mm: behind what lies in it, and no shorter than makes sense.
+ *
+ * @param from where it begins
+ * @param end of what lies in it
+ */
+export function earliestEnd(from: number, end: number, margin: number): number {
+  return onGrid(Math.max(from + SHORTEST, end + margin + PLAY));
+}
+
+/** The same from the right: where a section that ends at `to` may begin, mm. */
+export function latestStart(to: number, start: number, margin: number): number {
+  return onGrid(Math.min(to - SHORTEST, start - margin - PLAY));
+}
+
 /**
  * Greatest length in mm of a section of a board `width` mm wide: one that turns fully round any of its points has
  * a diagonal of at most the throat. A board wider than the throat cannot turn fully; its sections are as long as

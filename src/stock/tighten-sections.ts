@@ -1,6 +1,6 @@
 import { ringArea } from '../geometry/ring.ts';
 import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
-import { onGrid, SHORTEST } from './sections.ts';
+import { earliestEnd, latestStart, onGrid, SHORTEST } from './sections.ts';
 
 /**
  * Part lines drawn after a layout: what no part needs goes to the empty pieces of a board, so that one large piece is
@@ -29,9 +29,6 @@ export interface TightenRules {
   /** False when something must stay where it is. */
   readonly mayShift: boolean;
 }
-
-/** Left on top of every margin: lines are rounded to the grid of layouts, mm. */
-const PLAY = 1e-3;
 
 /**
  * The cells of a board drawn together. On a plain rectangle everything moves to the left and the rest gathers at the
@@ -62,7 +59,7 @@ function closedUp({ minX, maxX }: Box, cells: readonly Cell[], { margin, kerf }:
     const start = Math.min(from, was);
     const shift = Math.min(0, -onGrid(carries.minX - margin - start));
     const moved = { from: start, carries: { minX: carries.minX + shift, maxX: carries.maxX + shift } };
-    const end = Math.min(to + (start - was), earliestEnd({ ...moved, to }, margin));
+    const end = Math.min(to + (start - was), earliestEnd(start, moved.carries.maxX, margin));
     tight.push({ ...moved, to: end, shift });
     from = onGrid(end + kerf);
   }
@@ -79,14 +76,16 @@ function withMovedLines(cells: readonly Cell[], { margin, kerf }: TightenRules):
   for (let i = 0; i + 1 < tight.length; i++) {
     const left = tight[i];
     const right = tight[i + 1];
-    const end = Math.min(left.to, earliestEnd(left, margin));
-    const start = Math.max(right.from, latestStart(right, margin));
-    if (left.carries !== undefined && right.carries === undefined) {
+    // Where what the two carry lets them end and begin; an empty one has no say.
+    const end = left.carries && Math.min(left.to, earliestEnd(left.from, left.carries.maxX, margin));
+    const start = right.carries && Math.max(right.from, latestStart(right.to, right.carries.minX, margin));
+    if (end !== undefined && start === undefined) {
       left.to = end;
       right.from = onGrid(end + kerf);
-    } else if (left.carries === undefined && right.carries !== undefined) {
+    } else if (end === undefined && start !== undefined) {
       right.from = start;
       left.to = onGrid(start - kerf);
+    } else if (end === undefined || start === undefined) {
     } else if (left.to - end >= SHORTEST && start - right.from >= SHORTEST) {
       // Two rests that meet at a line are worth more in one piece: with a line at either end instead of one between.
       left.to = end;
@@ -96,13 +95,4 @@ function withMovedLines(cells: readonly Cell[], { margin, kerf }: TightenRules):
     }
   }
   return tight;
-}
-
-/** Where a cell may end: behind what lies in it, and no shorter than a section that makes sense. */
-function earliestEnd({ from, carries }: Cell, margin: number): number {
-  return carries === undefined ? from : onGrid(Math.max(from + SHORTEST, carries.maxX + margin + PLAY));
-}
-
-function latestStart({ to, carries }: Cell, margin: number): number {
-  return carries === undefined ? to : onGrid(Math.min(to - SHORTEST, carries.minX - margin - PLAY));
 }

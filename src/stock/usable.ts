@@ -1,6 +1,6 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
-import { boxRing, type Region } from '../geometry/shapes.ts';
+import { boundsOf, boxRing, type Region } from '../geometry/shapes.ts';
 import { touchingPoints } from '../geometry/touching-points.ts';
 import type { Board, Usable } from '../model/stock.ts';
 import { largestOf, trimmedOutline } from './trim.ts';
@@ -14,6 +14,14 @@ export function usableOf(board: Board): Usable {
   if (board.defects.length === 0 || trimmed.outline.length === 0) return trimmed;
   const defects = board.defects.map((outline) => ({ outline, openings: [] }));
   return openedWhereTouching(largestOf(combineRegions('difference', [trimmed], defects)));
+}
+
+/** Length and width in mm of the box around what may be used of a board; undefined when nothing may. */
+export function usableSize(board: Board): readonly [length: number, width: number] | undefined {
+  const { outline } = usableOf(board);
+  if (outline.length === 0) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  return [maxX - minX, maxY - minY];
 }
 
 /** Half the width of what is taken away where defects meet in a point, mm: far below any margin. */

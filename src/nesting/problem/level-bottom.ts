@@ -1,6 +1,5 @@
-import { combineRegions } from '../../geometry/clipper.ts';
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
-import { largestOf } from '../../stock/trim.ts';
+import { clippedToBox, largestOf } from '../../stock/trim.ts';
 
 /** How far above the bottom and to the sides an outline is left as it is, mm. */
 const ROOM = 1;
@@ -15,15 +14,7 @@ export function levelBottom(around: Region, part: Region): Region {
   const { maxY: bottom } = boundsOf(part.outline);
   const { minX, minY, maxX, maxY } = boundsOf(around.outline);
   if (maxY <= bottom) return around;
-  const above: Region = {
-    outline: [
-      [minX - ROOM, minY - ROOM],
-      [maxX + ROOM, minY - ROOM],
-      [maxX + ROOM, bottom],
-      [minX - ROOM, bottom],
-    ],
-    openings: [],
-  };
+  const above = { minX: minX - ROOM, minY: minY - ROOM, maxX: maxX + ROOM, maxY: bottom };
   // The part is in one piece, and the largest is the one that holds it.
-  return largestOf(combineRegions('intersection', [around], [above]));
+  return largestOf(clippedToBox(around, above));
 }

@@ -1,6 +1,7 @@
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { SawReach } from '../../model/batch.ts';
 import {
+  earliestEnd,
   lengthsOf,
   onGrid,
   type SectionPlan,
@@ -161,8 +162,7 @@ async function fillSection(
   }
   if (placed.length === 0) return { to, placed, arrangement, density: 0 };
   // Up to the grid, no shorter than makes sense, and never beyond what the throat allows.
-  const needed = Math.max(from + SHORTEST, usedEnd(section, arrangement, 0) + problem.margin + 1e-3);
-  const end = Math.min(to, onGrid(needed));
+  const end = Math.min(to, earliestEnd(from, usedEnd(section, arrangement, 0), problem.margin));
   return { to: end, placed, arrangement, density: areaOfCopies(problem, placed) / (end - from + kerf) };
 }
 
