@@ -48,3 +48,10 @@ test.each([
   expect(stderr).toMatch(/verified/);
   expect(`${stdout}${stderr}`).not.toMatch(/NOT VERIFIED|"verified":false/);
 });
+
+test('the bench of the printed pages runs', () => {
+  const args = [runner, 'paper', '--boards', '1'];
+  const { stdout, stderr, status } = spawnSync(process.execPath, args, { encoding: 'utf8', timeout: 60_000 });
+  expect(status, stderr).toBe(0);
+  expect(stdout).toMatch(/^69 parts on 1 boards, \d+ pages/);
+});

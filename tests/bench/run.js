@@ -3,7 +3,7 @@
 //              node tests/bench/run.js lattices --instances DIR [--only a,b] [--moves 20000] [--seeds 3] [--json]
 //              node tests/bench/run.js aborts --instances DIR [--only a,b] [--runs 30] [--json]
 //              node tests/bench/run.js importing|geometry [--runs 5] [--json]
-//              node tests/bench/run.js paper [--json]
+//              node tests/bench/run.js paper [--boards 60] [--json]
 //              node tests/bench/run.js whole-job [--sets 12] [--json]
 //              node tests/bench/run.js ledger [--instances DIR]: all of them, into docs/performance.md
 // Needs a build (npm run build). Results go to stdout, progress to stderr.
@@ -30,6 +30,7 @@ const { values, positionals } = parseArgs({
     moves: { type: 'string', default: '20000' },
     steps: { type: 'string', default: '45' },
     runs: { type: 'string', default: '5' },
+    boards: { type: 'string', default: '60' },
     sets: { type: 'string', default: '12' },
     json: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
@@ -41,7 +42,7 @@ const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--s
      npm run bench -- lattices --instances DIR [--only a,b] [--moves 20000] [--seeds 3] [--json]
      npm run bench -- aborts --instances DIR [--only a,b] [--runs 30] [--json]
      npm run bench -- importing|geometry [--runs 5] [--json]
-     npm run bench -- paper [--json]
+     npm run bench -- paper [--boards 60] [--json]
      npm run bench -- whole-job [--sets 12] [--json]
      npm run bench -- ledger [--instances DIR]: all of them, into docs/performance.md
 `;
@@ -91,7 +92,9 @@ function runPaper() {
   const limits = ['--max-old-space-size=230', '--max-semi-space-size=16'];
   const file = fileURLToPath(new URL('paper.js', import.meta.url));
   const json = values.json ? ['--json'] : [];
-  const { status } = spawnSync(process.execPath, [...limits, file, ...json], { stdio: 'inherit' });
+  const { status } = spawnSync(process.execPath, [...limits, file, '--boards', values.boards, ...json], {
+    stdio: 'inherit',
+  });
   process.exitCode = status ?? 1;
 }
 
