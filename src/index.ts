@@ -20,7 +20,7 @@ export {
   type Sheet,
 } from './job/draw-job.ts';
 // The whole job and its files.
-export { type Job, type JobInput, jobJsonSchema } from './job/job-schema.ts';
+export { type Job, type JobInput, jobJsonSchema, USUAL_DESIGN } from './job/job-schema.ts';
 export { type LaidJob, planWork, type WorkPlan } from './job/plan-work.ts';
 export { type Rack, readRack } from './job/rack.ts';
 export { type BatchName, rackAfter } from './job/rack-after.ts';

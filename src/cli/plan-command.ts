@@ -7,8 +7,10 @@ import {
   type LayOutProgress,
   rackAfter,
   readJob,
+  readPattern,
   runJob,
 } from '../index.ts';
+import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
@@ -47,7 +49,11 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
   checkArguments(options, job.rack);
   const date = new Date().toISOString().slice(0, 10);
   if (options.settleRack && !options.settleAgain && rack !== undefined && job.rack !== undefined)
-    await checkNotSettled(rack, texts[job.rack], job, date);
+    await checkNotSettled(rack, texts[job.rack], {
+      ...job,
+      date,
+      fingerprint: batchFingerprint(job, readPattern(svgText, job.pattern).pattern),
+    });
   await checkWritable(options.out);
   const { result, isInterrupted } = await untilStopped((signal) =>
     runJob(job, svgText, {
@@ -82,6 +88,7 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
           design: job.design,
           sets: job.sets,
           date,
+          fingerprint: batchFingerprint(job, result.pattern),
           unit: job.unit,
           keeperCredit: job.costs.keeperCredit,
         });

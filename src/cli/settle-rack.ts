@@ -1,7 +1,7 @@
 import { constants } from 'node:fs';
 import { copyFile, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
-import { counted, FretlayError, type Job, readRack } from '../index.ts';
+import { type BatchName, counted, FretlayError, readRack, USUAL_DESIGN } from '../index.ts';
 import { fileError, isCode, readText } from './files.ts';
 
 /** Most backups that may lie beside a rack. */
@@ -63,37 +63,51 @@ async function keepBackup(rack: string): Promise<string> {
   ]);
 }
 
+/** A batch of today, and what tells it from others. */
+export interface BatchOfToday extends Pick<BatchName, 'design' | 'sets'> {
+  /** Such as 2026-03-31. */
+  readonly date: string;
+  readonly fingerprint: string;
+}
+
 /**
  * Refuses to settle a rack that was settled for the same batch on the same day: most likely the plan is made once more for a
- * change of paper or price, and its boards would be taken off the rack a second time.
+ * change of paper or price, and its boards would be taken off the rack a second time. A design that has a name is known by it,
+ * whatever was mended in its drawing; one without by what is cut.
  *
  * @param text of the rack
- * @param date of the batch, such as 2026-03-31
  */
-export async function checkNotSettled(
-  rack: string,
-  text: string,
-  { design, sets }: Pick<Job, 'design' | 'sets'>,
-  date: string,
-): Promise<void> {
+export async function checkNotSettled(rack: string, text: string, batch: BatchOfToday): Promise<void> {
+  const { design, sets, date, fingerprint } = batch;
   const { lastBatch: last } = readRack(text, path.basename(rack));
-  if (last === undefined || last.design !== design || last.sets !== sets || last.date !== date) return;
-  const newest = await lastBackup(rack);
-  const undo =
-    newest === 0
-      ? ''
-      : `To plan that batch anew, first put ${path.basename(backupName(rack, newest))} in the place of the rack. `;
+  const settled = last?.date === date ? [last, ...last.earlierThatDay] : [];
+  const later = settled.findIndex(
+    (other) =>
+      other.design === design &&
+      other.sets === sets &&
+      (design !== USUAL_DESIGN || (other.fingerprint ?? fingerprint) === fingerprint),
+  );
+  if (later === -1) return;
   throw new FretlayError([
     {
       kind: 'rack-settled',
       severity: 'error',
       message: 'the rack was settled for this batch today; it is left as it is',
-      expected: 'another design, number of sets or day than that of "lastBatch"',
+      expected: 'another design, number of sets or day than "lastBatch" tells of',
       received: `${JSON.stringify(design)}, ${counted(sets, 'set')}, ${date}`,
-      remedy: `${undo}If this is one more batch of the same, use --settle-again.`,
+      remedy: `${await undo(rack, later)}If this is one more batch of the same, use --settle-again.`,
       where: { file: rack, field: 'lastBatch' },
     },
   ]);
+}
+
+/** @param later batches the rack was settled for since */
+async function undo(rack: string, later: number): Promise<string> {
+  if (later > 0)
+    return `It was settled for ${counted(later, 'other batch', 'other batches')} since: to plan this one anew, put back by hand what it took, or go back to the rack before it and plan the later ones again as well. `;
+  const newest = await lastBackup(rack);
+  if (newest === 0) return '';
+  return `To plan that batch anew, first put ${path.basename(backupName(rack, newest))} in the place of the rack. `;
 }
 
 /** The highest number of a backup, 0 when there is none: older ones may have been taken away. */

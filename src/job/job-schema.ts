@@ -142,17 +142,14 @@ const keep = z.strictObject({
     .describe('Least width across the grain of a keeper.'),
 });
 
+/** Name of a design to which the job gives none. */
+export const USUAL_DESIGN = 'Untitled design';
+
 const fields = z.strictObject({
   $schema: z.string().optional(),
   format: z.literal('fretlay-job').default('fretlay-job'),
   version: z.literal(1).default(1),
-  design: z
-    .string()
-    .trim()
-    .min(1)
-    .max(200)
-    .default('Untitled design')
-    .describe('Name of the finished piece.'),
+  design: z.string().trim().min(1).max(200).default(USUAL_DESIGN).describe('Name of the finished piece.'),
   pattern: z.union([
     z
       .string()

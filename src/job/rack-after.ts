@@ -23,6 +23,8 @@ export interface BatchName {
   readonly sets: number;
   /** Date such as 2026-03-31; left out when undefined. */
   readonly date: string | undefined;
+  /** A short text that batches of the same parts, copies and wood have alone; not told when left out. */
+  readonly fingerprint?: string;
   /** Unit that lengths of new entries are written in; mm when left out. */
   readonly unit?: DisplayUnit;
   /**
@@ -130,6 +132,8 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     design: batch.design,
     sets: layout.figures.completeSets,
     ...(batch.date === undefined ? {} : { date: batch.date }),
+    ...(batch.fingerprint === undefined ? {} : { fingerprint: batch.fingerprint }),
+    earlierThatDay: earlierOn(batch.date, rack.lastBatch),
     used: used.map(({ stock: id, numbers }) => ({ id, boards: numbers.length })),
     kept: kept.map(({ record }) => record),
     scrapArea: rounded(
@@ -141,9 +145,17 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
 }
 
+/** The batches a rack was settled for before on the day, the last of them first. */
+function earlierOn(date: string | undefined, last: LastBatch | undefined): LastBatch['earlierThatDay'] {
+  if (date === undefined || last?.date !== date) return [];
+  const { design, sets, fingerprint, earlierThatDay } = last;
+  return [{ design, sets, ...(fingerprint === undefined ? {} : { fingerprint }) }, ...earlierThatDay];
+}
+
 /** Only what a rack may hold is written into one, or it could not be read again. */
 const nameCheck = recordByHand({
   design: name('Name the design; the rack tells which batch it was last used for.'),
+  fingerprint: optional(name()),
   date: optional(that(isDate, 'a date such as 2026-03-31')),
   unit: optional(displayUnit),
   keeperCredit: optional(number({ least: 0, most: 1 })),

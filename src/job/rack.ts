@@ -6,10 +6,19 @@ import { schemaIssues } from './schema-issues.ts';
 
 /** The rack file, version 1: the boards and keepers a shop owns. */
 
-const lastBatch = z.strictObject({
+const settledBatch = z.strictObject({
   design: z.string(),
   sets: z.number().int(),
+  fingerprint: z.string().optional().describe('Of what was cut: parts, copies and wood.'),
+});
+
+const lastBatch = z.strictObject({
+  ...settledBatch.shape,
   date: z.string().optional(),
+  earlierThatDay: z
+    .array(settledBatch)
+    .default([])
+    .describe('Batches the rack was settled for before, on the same date; the last of them first.'),
   used: z.array(z.strictObject({ id: z.string(), boards: z.number().int() })),
   kept: z.array(z.strictObject({ id: z.string(), from: z.string(), area: z.number() })),
   scrapArea: z.number().describe('mm2'),

@@ -110,6 +110,54 @@ describe('settling the rack', () => {
     await folder.done();
   });
 
+  describe('for a batch of today', () => {
+    const date = '2026-03-31';
+    const batch = { sets: 4, date, fingerprint: 'firs' };
+    const lastBatch = { design: 'Lake', sets: 4, date, used: [], kept: [], scrapArea: 0 };
+    const check = async (last: object, { design }: { design: string }) => {
+      const { checkNotSettled } = await import(SETTLE);
+      const text = JSON.stringify({ boards: [], lastBatch: { ...lastBatch, ...last } });
+      return checkNotSettled(fixturePath('rack/rack.json'), text, { ...batch, design });
+    };
+    const earlierThatDay = [
+      { design: 'Shore', sets: 4, fingerprint: 'firs' },
+      { design: 'Untitled design', sets: 4, fingerprint: 'firs' },
+    ];
+
+    it.each([
+      ['an earlier one of the day', { earlierThatDay }, 'Shore', /settled for 1 other batch since/],
+      ['a named one with another drawing', { fingerprint: 'herons' }, 'Lake', /one more batch of the same/],
+      [
+        'one without a name of the same parts',
+        { earlierThatDay },
+        'Untitled design',
+        /2 other batches since/,
+      ],
+      [
+        'one of an older rack, by its sets',
+        { design: 'Untitled design' },
+        'Untitled design',
+        /--settle-again/,
+      ],
+    ])('refuses %s', async (_, last, design, remedy) => {
+      await expect(check(last, { design })).rejects.toMatchObject({
+        issues: [{ kind: 'rack-settled', remedy: expect.stringMatching(remedy) }],
+      });
+    });
+
+    it.each([
+      ['with another name', { earlierThatDay }, 'Pier'],
+      [
+        'without a name, of other parts',
+        { design: 'Untitled design', fingerprint: 'herons' },
+        'Untitled design',
+      ],
+      ['of another day', { date: '2026-03-30', earlierThatDay }, 'Shore'],
+    ])('settles one %s', async (_, last, design) => {
+      await expect(check(last, { design })).resolves.toBeUndefined();
+    });
+  });
+
   it('is done on request only, and keeps the old rack', async () => {
     const board = { id: 'A', species: 'oak', thickness: 19, length: 600, width: 200, quantity: 2 };
     const text = JSON.stringify({ boards: [board] });

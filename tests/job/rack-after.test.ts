@@ -156,6 +156,24 @@ describe('the rack after a batch', () => {
     expect(after.lastBatch).toMatchObject({ design: 'Shore', used: [{ id: 'A', boards: 1 }] });
   });
 
+  it('remembers the batches of one day, the last first, and forgets those of another', async () => {
+    const stock = [plank('A', 800, { quantity: 4 })];
+    const layout = await laidOut(batchOf(box(60, 90), stock));
+    let text = rackText(stock);
+    const days: object[][] = [];
+    for (const [design, date] of [
+      ['Fir', '2026-03-30'],
+      ['Pier', '2026-03-31'],
+      ['Heron', '2026-03-31'],
+      ['Fir', '2026-03-31'],
+    ]) {
+      text = rackAfter(text, layout, stock, { design, sets: 1, date, fingerprint: design });
+      days.push(readRack(text).lastBatch!.earlierThatDay);
+    }
+    const told = (design: string) => ({ design, sets: 4, fingerprint: design });
+    expect(days).toEqual([[], [], [told('Pier')], [told('Heron'), told('Pier')]]);
+  });
+
   it('takes keepers when the order says so, and numbers new ones on', async () => {
     const text = JSON.stringify({
       boards: [
