@@ -2,16 +2,23 @@ import { clipLines, offsetRegions } from './clipper.ts';
 import { lineLength } from './ring.ts';
 import type { Line, Region } from './shapes.ts';
 
-/** Farthest a line may run outside and still count as within, mm: it may end on the outline, and run along it. */
-const WITHIN = 0.05;
+/** What growing and clipping may be wrong by, mm, each. */
+const ROUNDING = 0.001;
 
-/** Which of the lines run out of a region, by their places in the list. */
-export function linesOutside(lines: readonly Line[], region: Region): number[] {
+/**
+ * Which of the lines run out of a region, by their places in the list.
+ *
+ * @param within farthest a line may run outside and still count as within, mm; what is nearer to it than roundings tell
+ *   counts as outside
+ */
+export function linesOutside(lines: readonly Line[], region: Region, within: number): number[] {
   // All at once first: where every line is within, which is nearly always so, one clipping tells.
-  if (lines.length === 0 || lengthOutside(lines, region) <= WITHIN) return [];
-  // Grown, so that what lies on the edge is not lost to rounding.
-  const grown = offsetRegions([region], WITHIN);
-  return lines.flatMap((line, i) => (grown.every((each) => lengthOutside([line], each) > WITHIN) ? [i] : []));
+  if (lines.length === 0 || lengthOutside(lines, region) <= within - ROUNDING) return [];
+  // A length that is left beyond the grown region may lead straight away from it, so it has to be next to nothing.
+  const grown = offsetRegions([region], within - 3 * ROUNDING, ROUNDING);
+  return lines.flatMap((line, i) =>
+    grown.every((each) => lengthOutside([line], each) > ROUNDING) ? [i] : [],
+  );
 }
 
 function lengthOutside(lines: readonly Line[], region: Region): number {

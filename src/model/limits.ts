@@ -4,3 +4,9 @@
  * answer, and what is done once for each copy as well; a larger number is a slip of the pen.
  */
 export const MOST_COPIES = 10_000;
+
+/**
+ * Greatest distance in mm that a vein may lie outside its part: it may end on the outline, and run along it. What is laid out
+ * may not lie farther off than what passes as a layout.
+ */
+export const MOST_VEIN_OUTSIDE = 0.05;

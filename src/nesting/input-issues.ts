@@ -21,7 +21,7 @@ import { recordByHand } from '../issues/record-by-hand.ts';
 import { foundWords, wrongValue } from '../issues/wrong-value.ts';
 import { type Batch, type Demand, type PlacingRules, standsAcrossGrain } from '../model/batch.ts';
 import { type LayOutOptions, MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
-import { MOST_COPIES } from '../model/limits.ts';
+import { MOST_COPIES, MOST_VEIN_OUTSIDE } from '../model/limits.ts';
 import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
@@ -124,7 +124,7 @@ const demandCheck = both(
     ),
   (field, value) => {
     const demand = value as Demand;
-    return linesOutside(demand.veins, demand.region).map((i) =>
+    return linesOutside(demand.veins, demand.region, MOST_VEIN_OUTSIDE).map((i) =>
       ofPart(
         {
           kind: 'outline-invalid',

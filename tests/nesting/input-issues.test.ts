@@ -205,6 +205,29 @@ test('a vein lies in its part: one that leaves it is told with the part', async 
   expect(issues[0].where).toMatchObject({ layer: demand.layer, part: demand.part });
 });
 
+test('a vein is as far outside its part as may be in a layout, and no farther', () => {
+  // By hand: 0.05 mm, as the verifier has it; straight out, aslant past a corner, along the edge.
+  const told = (out: number) => {
+    const veins: Line[] = [
+      [
+        [20, 20],
+        [20, 40 + out],
+      ],
+      [
+        [20, 20],
+        [-out / Math.SQRT2, -out / Math.SQRT2],
+      ],
+      [
+        [5, 40 + out],
+        [35, 40 + out],
+      ],
+    ];
+    const region = { outline: square(0, 40), openings: [] };
+    return inputIssues({ ...randomBatch(5), ...ofPart({ region, veins }) }, {}).length;
+  };
+  expect([0.045, 0.0501, 0.09].map(told)).toEqual([0, 3, 3]);
+});
+
 test('what the search can use passes: points that come twice, openings that touch in a point', () => {
   const outline: Ring = [...square(0, 40).flatMap((point) => [point, point]), [0, 0]];
   const diamond: Ring = [

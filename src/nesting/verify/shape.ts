@@ -1,13 +1,11 @@
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Placement, SetContent } from '../../model/layout.ts';
+import { MOST_VEIN_OUTSIDE } from '../../model/limits.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
 import { placeOutside } from './lines.ts';
 import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
-
-/** Greatest distance in mm a vein may lie outside its part: it may end on the outline, and run along it. */
-const VEIN_TOLERANCE = 0.05;
 
 /**
  * Checks that a placed shape is the drawn part moved by its placement. A layout without drawn regions is compared
@@ -36,7 +34,7 @@ export function checkShape(
 export function checkVeins(measured: MeasuredPlacement, breaches: Issue[]): void {
   const { placement, region } = measured;
   for (const vein of placement.veins) {
-    const at = vein.length < 2 ? vein[0] : placeOutside(vein, placement.region, region, VEIN_TOLERANCE);
+    const at = vein.length < 2 ? vein[0] : placeOutside(vein, placement.region, region, MOST_VEIN_OUTSIDE);
     if (at === undefined && vein.length >= 2) continue;
     breaches.push(
       breach('vein-outside', 'a vein does not lie within its part', { ...placeOf(measured), at }),
