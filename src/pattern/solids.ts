@@ -93,8 +93,9 @@ function withoutCrumbs({ outline, openings }: Region): Region {
 
 /**
  * Solids from rings that are drawn but not filled, all in mm, by containment: an outermost ring is an outline, the
- * rings directly in it are openings, a ring in an opening is an outline again. A ring inside a filled solid counts as
- * an opening of it.
+ * rings directly in it are openings, a ring in an opening is an outline again. A ring directly inside a filled solid is
+ * an opening of it. An opening goes through all that lies there: the same part may be drawn as a fill and as its outline,
+ * or twice. A ring along the outline of a filled solid is that outline, and no solid without the openings of the fill.
  *
  *     +-------------+  depth 0  outline of a part
  *     | +---------+ |  depth 1  opening in it
@@ -113,31 +114,35 @@ export function cutByDrawnRings(
     return { ...each, regions, area, box: boundsOf(each.ring) };
   });
   const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
-  const ringSolids: Solid[] = [];
+  const fills = solids.map((solid) => {
+    const { outline } = solid.region;
+    return { solid, ring: outline, area: ringArea(outline), box: boundsOf(outline) };
+  });
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
-  const solidOf: (Solid | undefined)[] = [];
+  const solidsOf: Solid[][] = [];
   rings.forEach((inner, i) => {
+    const around: number[] = [];
+    for (let j = 0; j < i; j++) if (holds(rings[j], inner)) around.push(j);
+    const filledAround = fills.filter(
+      ({ solid, box }) => boxesMeet(box, inner.box) && ringInRegion(inner.ring, solid.region),
+    );
     // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
-    let parent = i - 1;
-    while (parent >= 0 && !holds(rings[parent], inner)) parent--;
-    const host =
-      parent >= 0 ? solidOf[parent] : solids.find(({ region }) => ringInRegion(inner.ring, region));
-    const depth = parent >= 0 ? depths[parent] + 1 : host === undefined ? 0 : 1;
+    const parent = around.at(-1);
+    const reach = parent === undefined ? Number.POSITIVE_INFINITY : rings[parent].area;
+    const isInFill = filledAround.some(({ area }) => area <= reach);
+    const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
     depths.push(depth);
-    const { regions } = inner;
-    if (depth % 2 === 1 && host !== undefined) {
-      const known = openingsIn.get(host);
-      if (known === undefined) openingsIn.set(host, [...regions]);
-      else for (const region of regions) known.push(region);
-      solidOf.push(undefined);
-      return;
+    const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
+    solidsOf.push(isOutline ? inner.regions.map((region) => ({ region, shape: inner.shape })) : []);
+    if (depth % 2 === 0) return;
+    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
+      const known = openingsIn.get(solid);
+      if (known === undefined) openingsIn.set(solid, [...inner.regions]);
+      else for (const region of inner.regions) known.push(region);
     }
-    const own = regions.map((region) => ({ region, shape: inner.shape }));
-    for (const solid of own) ringSolids.push(solid);
-    solidOf.push(own[0]);
   });
-  const cut = [...solids, ...ringSolids].flatMap((solid) => {
+  const cut = [...solids, ...solidsOf.flat()].flatMap((solid) => {
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
     return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({
@@ -156,6 +161,18 @@ interface BoxedRing {
 function holds(outer: BoxedRing, inner: BoxedRing): boolean {
   if (!boxesMeet(outer.box, inner.box)) return false;
   return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
+}
+
+/** True when two rings are the same line, drawn twice: every vertex of each lies on the other. */
+function runsAlong(a: BoxedRing, b: BoxedRing): boolean {
+  const isOn = (ring: Ring, other: Ring) =>
+    ring.every((point) => locateInRing(point, other, TOUCHING_DEPTH) === 0);
+  return isSameBox(a.box, b.box) && isOn(a.ring, b.ring) && isOn(b.ring, a.ring);
+}
+
+function isSameBox(a: Box, b: Box): boolean {
+  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
+  return sides.every((side) => Math.abs(a[side] - b[side]) <= TOUCHING_DEPTH);
 }
 
 /** True when no vertex of the ring is outside the region and at least one is inside. */
@@ -206,11 +223,13 @@ export function uniteOverlaps(
 }
 
 function resolveGroup(
-  group: readonly Solid[],
+  drawn: readonly Solid[],
   innerShapes: InnerShapes,
   place: LayerPlace,
   issues: Issue[],
 ): Solid[] {
+  const group = withoutTwins(drawn, place, issues);
+  if (group.length === 1) return [group[0]];
   if (tooTangled(group.flatMap(({ region }) => [region.outline, ...region.openings]))) {
     throw new FretlayError([overlapsWithoutEnd(group, place)]);
   }
@@ -220,6 +239,28 @@ function resolveGroup(
       ? paintedWithOpenings(group, place, issues)
       : allUnited(group, largest, place, issues);
   return substantial(painted).map((region) => ({ region, shape: largest.shape }));
+}
+
+/** Each solid once: one drawn twice is no opening in itself, though it lies wholly on what is there. */
+function withoutTwins(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Solid[] {
+  const kept: { readonly solid: Solid; readonly rings: readonly BoxedRing[] }[] = [];
+  for (const solid of group) {
+    const { outline, openings } = solid.region;
+    const rings = [outline, ...openings].map((ring) => ({ ring, box: boundsOf(ring) }));
+    const twin = kept.find((other) => areSameRings(rings, other.rings));
+    if (twin === undefined) kept.push({ solid, rings });
+    else issues.push(overlapIssue(solid, twin.solid, 'twice', place));
+  }
+  return kept.map(({ solid }) => solid);
+}
+
+/** True when two regions, their outlines first, are the same. */
+function areSameRings(a: readonly BoxedRing[], b: readonly BoxedRing[]): boolean {
+  return (
+    a.length === b.length &&
+    runsAlong(a[0], b[0]) &&
+    a.every((ring, i) => i === 0 || b.some((other) => runsAlong(ring, other)))
+  );
 }
 
 /** Everything united; what lies inside the largest shape is swallowed by it. */
@@ -258,7 +299,7 @@ function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues:
 function overlapIssue(
   solid: Solid,
   other: Solid,
-  what: 'united' | 'opened' | 'swallowed',
+  what: 'united' | 'opened' | 'swallowed' | 'twice',
   place: LayerPlace,
 ): Issue {
   const where = { ...place, element: solid.shape.element, line: solid.shape.line };
@@ -276,6 +317,14 @@ function overlapIssue(
         kind: 'inner-shape-opened',
         severity: 'note',
         message: `lies inside ${other.shape.element} and is cut out of it as an opening`,
+        where,
+      };
+    case 'twice':
+      return {
+        kind: 'shape-drawn-twice',
+        severity: 'warning',
+        message: `lies exactly on ${other.shape.element} of the same layer; the two are cut as one part`,
+        remedy: 'Delete one of them, or move it if it is a part of its own.',
         where,
       };
     case 'swallowed':

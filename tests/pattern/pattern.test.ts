@@ -146,6 +146,15 @@ describe('parts of filled shapes', () => {
     ).toEqual([[384, 1]]);
     expect(opened.kinds).toEqual(['inner-shape-opened']);
   });
+
+  it('cuts a shape that is drawn twice once, and never out of itself', () => {
+    const twice = drawing([shape([circle(30, 30, 20)]), shape([circle(30, 30, 20)])]);
+    for (const innerShapes of ['unite', 'openings'] as const) {
+      const { parts, kinds } = read(twice, { innerShapes });
+      expect(parts.map(({ region }) => region.openings.length)).toEqual([0]);
+      expect(kinds).toEqual(['shape-drawn-twice']);
+    }
+  });
 });
 
 describe('what cannot be a pattern', () => {
@@ -182,6 +191,11 @@ describe('what cannot be a pattern', () => {
   });
 });
 
+const EVENODD = { fillRule: 'evenodd' } as const;
+const BODY = box(10, 10, 40, 40);
+const INSET = box(11, 11, 38, 38);
+const HOLE = box(20, 20, 20, 20);
+
 describe('parts of drawn lines', () => {
   it('tells outline, opening and island by containment, whatever the direction', () => {
     const rings = [box(0, 0, 90, 90), polygon([10, 10], [10, 80], [80, 80], [80, 10]), box(30, 30, 20, 20)];
@@ -207,6 +221,31 @@ describe('parts of drawn lines', () => {
     expect(Math.abs(measures.area - (800 - Math.PI * 9))).toBeLessThan(3e-4 * Math.PI * 9);
     expect(measures.cutLength).toBeCloseTo(120 + 6 * Math.PI + 20, 2);
     expect(kinds).toEqual(['vein-clipped']);
+  });
+
+  it.each([
+    ['filled, and its lines on top', [shape([BODY]), drawn([BODY, HOLE])], []],
+    ['filled with the opening, and its outline on top', [shape([BODY, HOLE], EVENODD), drawn([BODY])], []],
+    [
+      'its line around a smaller fill',
+      [shape([INSET]), drawn([BODY]), drawn([HOLE])],
+      ['inner-shape-swallowed'],
+    ],
+    ['filled twice', [shape([BODY]), shape([BODY]), drawn([HOLE])], ['shape-drawn-twice']],
+    ['every line twice', [drawn([BODY, HOLE]), drawn([BODY]), drawn([HOLE])], ['shape-drawn-twice']],
+  ])('keeps the opening of a part that is drawn more than once: %s', (_, shapes, told) => {
+    const { parts, kinds } = read(drawing(shapes));
+    expect(parts.map(measurePart).map(({ area, openings }) => [area, openings])).toEqual([[1200, 1]]);
+    expect(kinds).toEqual(told);
+  });
+
+  it('takes a line in a fill that lies in an opening as an opening of that fill', () => {
+    const eye = drawn([box(27, 27, 5, 5)]);
+    const { parts } = read(drawing([shape([BODY]), drawn([HOLE]), shape([box(25, 25, 10, 10)]), eye]));
+    expect(parts.map(measurePart).map(({ area, openings }) => [area, openings])).toEqual([
+      [1200, 1],
+      [75, 1],
+    ]);
   });
 
   it('joins open lines end to end within the gap, in any order and direction', () => {
