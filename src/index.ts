@@ -40,7 +40,6 @@ export { boardFeet, formatHours, formatMoney, quarterThickness } from './model/c
 export { formatInches, formatLength, namesUnit, parseLength } from './model/checked-lengths.ts';
 export { partKey } from './model/checked-part-names.ts';
 export { counted, formatIssue, lengthsInText, worstFirst } from './model/checked-telling.ts';
-
 // The data between the steps.
 export type {
   Blade,
@@ -84,6 +83,7 @@ export type {
 } from './model/layout.ts';
 // Where the wood goes.
 export type { MaterialAccount } from './model/material-account.ts';
+export { notInBatch } from './model/not-in-batch.ts';
 export type { Layer, LeftOutLayer, Measures, Part, Pattern } from './model/pattern.ts';
 export type {
   Finding,

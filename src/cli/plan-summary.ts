@@ -11,6 +11,7 @@ import {
   type JobDrawings,
   type JobResult,
   lengthsInText,
+  notInBatch,
   type Totals,
   unpricedWood,
 } from '../index.ts';
@@ -24,7 +25,7 @@ import { textTable } from './messages.ts';
  * @param out folder of the results as the maker named it
  */
 export function summary(
-  { layout, verification, check, purchase, issues }: JobResult,
+  { pattern, layout, verification, check, purchase }: JobResult,
   { pdfs, work }: JobDrawings,
   unit: 'mm' | 'in',
   out: string,
@@ -59,7 +60,7 @@ export function summary(
     ({ stock, boards }) => `${boards} of ${stock}${bought.has(stock) ? ' (to buy)' : ''}`,
   );
   const least = verification.leastDistance;
-  const isWhole = issues.every(({ kind }) => kind !== 'part-not-in-batch');
+  const isWhole = notInBatch(pattern, layout.setContents).length === 0;
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',

@@ -222,6 +222,10 @@ async function calls(): Promise<Record<string, readonly Argument[]>> {
     ],
     formatMoney: [['cents', 1, '-5'], text('currency', '$')],
     partKey: [['name', { layer: 'Lake', part: 'boat' }]],
+    notInBatch: [
+      ['pattern', pattern],
+      ['cut', layout.setContents, '[]'],
+    ],
     sawnParts: [
       ['pattern', pattern],
       ['check', check],
