@@ -1,6 +1,6 @@
 import type { Issue } from '../issues/issue.ts';
-import { type CheaperPurchase, type Purchase, WORK_IN_WORDS } from '../model/purchase.ts';
-import { formatThickness } from '../units/distances.ts';
+import { cheaperInWords } from '../model/cheaper-in-words.ts';
+import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 
@@ -69,15 +69,11 @@ export function purchaseIssues(
   ];
 }
 
-/** Both sums and the work in between: what that is worth only the maker can tell. */
 function cheaperIssue(less: CheaperPurchase, currency: string, unit: DisplayUnit): Issue {
-  const { species, thickness, paid, items, total, without, work } = less;
-  const money = (price: number) => formatMoney(toCents(price), currency);
-  const boards = items.map(({ id, boards: count }) => `${count} of "${id}"`).join(' and ');
   return {
     kind: 'to-buy-cheaper',
     severity: 'note',
-    message: `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but would have to be ${WORK_IN_WORDS[work]}, which no hours are counted for`,
-    remedy: `To have it so, leave ${without.map((id) => `"${id}"`).join(' and ')} out of "forSale".`,
+    message: cheaperInWords(less, unit, currency, (id) => `"${id}"`),
+    remedy: `To have it so, leave ${less.without.map((id) => `"${id}"`).join(' and ')} out of "forSale".`,
   };
 }

@@ -38,9 +38,6 @@ export interface CheaperPurchase {
   readonly work: 'plane' | 'resaw';
 }
 
-/** What has to be done to boards that are bought thicker, in words. */
-export const WORK_IN_WORDS = { plane: 'planed', resaw: 'resawn and planed' } as const;
-
 /** Boards to buy of one offer. */
 export interface PurchaseItem {
   /** Id of the offer. */

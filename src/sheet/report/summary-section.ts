@@ -1,10 +1,11 @@
 import { counted } from '../../issues/counted.ts';
 import { type BoardsToTake, boardsToTake, isInPieces } from '../../model/boards-to-take.ts';
+import { cheaperInWords } from '../../model/cheaper-in-words.ts';
 import type { Estimate } from '../../model/estimate.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { notInBatch } from '../../model/not-in-batch.ts';
-import { type CheaperPurchase, type Purchase, WORK_IN_WORDS } from '../../model/purchase.ts';
+import type { Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
 import { formatThickness } from '../../units/distances.ts';
@@ -176,14 +177,9 @@ function toBuy(
     ? ' This does not complete the batch, as far as the search came before it was stopped.'
     : ' Even this does not complete the batch.';
   const short = purchase.completes ? '' : even;
-  const cheaper = (purchase.cheaper ?? []).map((less) => ` ${cheaperWords(less, unit, currency)}`);
+  const cheaper = (purchase.cheaper ?? []).map(
+    (less) =>
+      ` Cheaper with more work: ${cheaperInWords(less, unit, currency, (id) => shortened(id, LONGEST_NAME))}.`,
+  );
   return `${items.join(', ')}.${short}${cheaper.join('')}`;
-}
-
-/** Boards that would do for less money and more work, so that the maker can weigh one against the other. */
-function cheaperWords(less: CheaperPurchase, unit: DisplayUnit, currency: string): string {
-  const money = (price: number) => formatMoney(toCents(price), currency);
-  const boards = less.items.map(({ id, boards: count }) => `${count} of ${shortened(id, LONGEST_NAME)}`);
-  const wood = `${less.species.trim()} ${formatThickness(less.thickness, unit)}`;
-  return `Cheaper with more work: for ${wood} ${boards.join(' and ')}, ${WORK_IN_WORDS[less.work]}, would do for ${money(less.total)} instead of ${money(less.paid)}.`;
 }
