@@ -137,10 +137,15 @@ export class Mover {
 
   private offerSamples(i: number, orientation: number, container: number): void {
     const { sampler } = this;
-    if (!sampler.measure(i, orientation, container)) return;
+    if (!sampler.measure(i, orientation, container, this.worstKept())) return;
     for (let n = 0; n < sampler.count; n++) {
       this.offer(sampler.x[n], sampler.y[n], sampler.overlap[n], orientation, container);
     }
+  }
+
+  /** What a sample has to stay below to be among the best. */
+  private worstKept(): number {
+    return this.topCount === REFINED ? this.topValue[REFINED - 1] : Number.POSITIVE_INFINITY;
   }
 
   private setRange(field: Field, container: number, orientation: number): boolean {
@@ -158,9 +163,8 @@ export class Mover {
   /** Keeps a sample when it is among the best so far. */
   private offer(x: number, y: number, value: number, orientation: number, container: number): void {
     const { topValue } = this;
-    const full = this.topCount === REFINED;
-    if (full && value >= topValue[REFINED - 1]) return;
-    let at = full ? REFINED - 1 : this.topCount++;
+    if (value >= this.worstKept()) return;
+    let at = this.topCount === REFINED ? REFINED - 1 : this.topCount++;
     for (; at > 0 && topValue[at - 1] > value; at--) {
       topValue[at] = topValue[at - 1];
       this.topX[at] = this.topX[at - 1];

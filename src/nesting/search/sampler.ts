@@ -90,8 +90,11 @@ export class Sampler {
     return within((y - this.area.minY) * this.perRow, this.rows);
   }
 
-  /** Measures copy `i` in an orientation at all samples; false when it cannot lie in that container at all. */
-  measure(i: number, orientation: number, container: number): boolean {
+  /**
+   * Measures copy `i` in an orientation at all samples; false when it cannot lie in that container at all. What is
+   * above `limit` already is not added to any further: most samples of a whole board soon are.
+   */
+  measure(i: number, orientation: number, container: number, limit: number): boolean {
     const { problem, arrangement, overlaps, area } = this;
     const { pairs, gap } = problem;
     const { left, right, top, bottom, weight, count } = overlaps;
@@ -116,7 +119,7 @@ export class Sampler {
       const pair = pairs.pair(arrangement.orientation[j], orientation);
       this.chooseColumns(left[j] - gap - box.maxX, right[j] + gap - box.minX);
       this.chooseRows(top[j] - gap - box.maxY, bottom[j] + gap - box.minY);
-      this.addCopy(pair, arrangement.x[j], arrangement.y[j], weight[row + j]);
+      this.addCopy(pair, arrangement.x[j], arrangement.y[j], weight[row + j], limit);
     }
     return true;
   }
@@ -152,7 +155,13 @@ export class Sampler {
    * at the nearest corner of the field of the pair. A place a little outside the field reads a corner of its rim, where
    * two copies are apart and the depth is 0.
    */
-  private addCopy({ field, xx, xy, yx, yy }: Pair, copyX: number, copyY: number, pairWeight: number): void {
+  private addCopy(
+    { field, xx, xy, yx, yy }: Pair,
+    copyX: number,
+    copyY: number,
+    pairWeight: number,
+    limit: number,
+  ): void {
     const { x, y, overlap } = this;
     const { rough, perCell, columns, rows } = field;
     const ax = xx * perCell;
@@ -166,6 +175,7 @@ export class Sampler {
     for (let row = this.firstRow; row <= this.lastRow; row++) {
       const end = row * this.columns + this.lastColumn;
       for (let at = row * this.columns + this.firstColumn; at <= end; at++) {
+        if (overlap[at] >= limit) continue;
         const column = (ax * x[at] + ay * y[at] + a) | 0;
         const line = (bx * x[at] + by * y[at] + b) | 0;
         // One test for all four sides of the field: outside it one of these is negative.
