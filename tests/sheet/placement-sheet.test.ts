@@ -5,7 +5,7 @@ import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/marks/mark-styles.t
 import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { drawPlacementSheet, drawPlacementSheets, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { besidesKey, box, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
+import { besidesKey, box, circle, HOSTILE_NAMES, handBoard, placed } from './hand-layout.ts';
 
 const OPTIONS = {
   job: 'Lake shore, 3 sets',
@@ -196,6 +196,28 @@ describe('a placement sheet', () => {
         expect(Math.hypot(x - 50, y - 80), 'in the float that lies in the opening').toBeGreaterThan(11.9);
       }
     }
+  });
+
+  test('the opening of a part that lies in an opening itself is hatched like any other', () => {
+    const ring = (radius: number) =>
+      placed({ region: { outline: circle(60, 60, radius), openings: [circle(60, 60, radius - 8)] } });
+    const placements = [ring(50), ring(40), ring(30)];
+    const { marks } = placementSheet(handBoard({ placements }), OPTIONS);
+    const middles = flatMarks(besidesKey(marks)).flatMap((mark) => {
+      if (mark.kind !== 'line' || mark.role !== 'waste-hatch') return [];
+      const [[ax, ay], [bx, by]] = mark.points;
+      return [Math.hypot((ax + bx) / 2 - 60, (ay + by) / 2 - 60)];
+    });
+    const within = (least: number, most: number) => middles.filter((r) => r > least && r < most).length;
+    // Between the rings, in the innermost, and on no ring.
+    for (const [least, most] of [
+      [40, 42],
+      [30, 32],
+      [0, 22],
+    ]) {
+      expect(within(least, most), `from ${least} to ${most} mm`).toBeGreaterThan(10);
+    }
+    for (const radius of [50, 40, 30]) expect(within(radius - 7.9, radius - 0.1)).toBe(0);
   });
 
   test('holes show the drill as a ring, but not where it would cross the line', () => {

@@ -1,6 +1,7 @@
 import { combineRegions } from '../../geometry/clipper.ts';
 import { type InsidePoint, insidePoint } from '../../geometry/inside-point.ts';
-import { boundsOf, boxesMeet, type Region, type Ring } from '../../geometry/shapes.ts';
+import { locateInRing } from '../../geometry/ring.ts';
+import { boundsOf, boxHolds, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
@@ -42,13 +43,17 @@ export function hatchedOpenings(placement: Placement, others: readonly Placement
   });
 }
 
-/** Placements that may lie in the openings of one: their boxes meet. */
+/**
+ * Placements that lie in the openings of one. One around it is none of them, though their boxes meet: it would take all of
+ * the opening for its own. As parts do not overlap, one point tells where all of a part lies.
+ */
 export function nestedIn(placement: Placement, others: readonly Placement[]): Placement[] {
-  const holes = placement.region.openings.map((opening) => boundsOf(opening));
+  const holes = placement.region.openings.map((opening) => ({ opening, box: boundsOf(opening) }));
   return others.filter((other) => {
     if (other === placement) return false;
+    const { outline } = other.region;
     const box = outlineBox(other);
-    return holes.some((hole) => boxesMeet(hole, box));
+    return holes.some((hole) => boxHolds(hole.box, box) && locateInRing(outline[0], hole.opening) >= 0);
   });
 }
 
