@@ -211,6 +211,29 @@ describe('pages', () => {
     expect(tiles.length).toBe(2);
   });
 
+  test('a page that would hold nothing but what its neighbour shows beyond the seam is left out', () => {
+    // A row of low parts along the straight edge, their tips in what the upper pages share with the lower ones.
+    const tip = 168;
+    const board = handBoard({
+      usable: { outline: box(0, 0, 500, 320), openings: [] },
+      placements: [10, 250, 400].map((x) => {
+        const y = x === 10 ? 5 : tip;
+        return placed({ region: { outline: box(x, y, 50, 314 - y), openings: [] } });
+      }),
+    });
+    const tiles = (each: LaidBoard) =>
+      boardTiles(each, () => new BoxedMarks(boardMarks(each)), {
+        paper: 'a4',
+        orientation: 'landscape',
+        overlap: 40,
+      });
+    const above = (found: readonly BoardTile[]) => found.filter(({ row }) => row === 0);
+    const [first] = tiles(board);
+    expect(first.window.maxY, 'the tips reach into the upper row').toBeGreaterThan(tip + 5);
+    expect(above(tiles(board)).map(({ column }) => column)).toEqual([0]);
+    expect(first.skipped.map(({ row, column }) => [row, column])).toContainEqual([0, 1]);
+  });
+
   test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {
     const room = 6;
     for (let length = 150; length < 420; length += 3) {
@@ -294,6 +317,17 @@ test('paper sizes are those of the standards', () => {
 });
 
 describe('joined pages', () => {
+  test('have their marks below the lines to saw along', () => {
+    const board = longBoard();
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
+    expect(tiles.length).toBeGreaterThan(3);
+    for (const { marks } of tiles) {
+      const roles = flatMarks(marks).map(({ role }) => role);
+      expect(roles.indexOf('join')).toBeGreaterThan(-1);
+      expect(roles.lastIndexOf('join')).toBeLessThan(roles.indexOf('part-edge'));
+    }
+  });
+
   for (const paper of ['a4', 'letter'] as const) {
     test(`give the board back pixel for pixel within one pixel, on ${paper}`, () => {
       const board = longBoard();

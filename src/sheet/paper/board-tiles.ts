@@ -3,6 +3,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { outlineBox } from '../board/outline-box.ts';
 import {
+  type DrawnMark,
   type LineMark,
   line,
   type Mark,
@@ -74,10 +75,14 @@ const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
   'part-number',
   'caption',
   'section-name',
+  'cut-number',
   'hole-centre',
   'opening-edge',
   'leader-end',
 ]);
+
+/** What join marks are drawn over; all else stays to be seen on them, above all the lines to saw along. */
+const GROUND: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'defect', 'defect-hatch']);
 
 /** What windows show beyond the boxes of marks, mm: the width of the widest line. */
 const SPARE = 1;
@@ -126,9 +131,12 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
   const { width, height } = window;
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
   const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
-  // The frame of a board runs through every page: by itself it is not worth one.
-  const isWorthAPage = ({ window }: SkippedTile) =>
-    counting.some((i) => marks.meets(i, window)) || edges.some((box) => boxesMeet(box, window));
+  // The frame of a board runs through every page: by itself it is not worth one. Nor is what only reaches over the seam,
+  // which the page on the other side shows as well.
+  const isWorthAPage = (place: SkippedTile) => {
+    const own = withinSeams(place, xs, ys, window);
+    return counting.some((i) => marks.meets(i, own)) || edges.some((box) => boxesMeet(box, own));
+  };
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
   return printed.map((place): BoardTile => {
@@ -136,6 +144,30 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
     return lookedUp({ setup, ...place, ...grid }, printed, joins, drawn);
   });
+}
+
+/** What of a window is left when it is trimmed along the seams to its neighbours, and a line's width more. */
+function withinSeams(
+  { row, column, window }: SkippedTile,
+  xs: readonly number[],
+  ys: readonly number[],
+  { width, height }: PageSetup['window'],
+): Box {
+  const from = (starts: readonly number[], i: number, size: number) =>
+    i === 0 ? Number.NEGATIVE_INFINITY : seamBetween(starts, i, size) - SPARE;
+  const to = (starts: readonly number[], i: number, size: number) =>
+    i === starts.length - 1 ? Number.POSITIVE_INFINITY : seamBetween(starts, i + 1, size) + SPARE;
+  return {
+    minX: Math.max(window.minX, from(xs, column, width)),
+    minY: Math.max(window.minY, from(ys, row, height)),
+    maxX: Math.min(window.maxX, to(xs, column, width)),
+    maxY: Math.min(window.maxY, to(ys, row, height)),
+  };
+}
+
+/** The middle of what a window shares with the one before it, mm. */
+function seamBetween(starts: readonly number[], i: number, size: number): number {
+  return (starts[i] + starts[i - 1] + size) / 2;
 }
 
 /**
@@ -158,7 +190,13 @@ function lookedUp(
         ({ role }, i) =>
           boxed.meets(i, page.window, 1) && (!MERE_NAMES.has(role) || isShownWhole(boxed.box(i), printed)),
       );
-      return [...seen, ...joins, ...grainOn(page.window, boxed.grainRow)];
+      const isGround = ({ role }: DrawnMark) => GROUND.has(role);
+      return [
+        ...seen.filter(isGround),
+        ...joins,
+        ...seen.filter((mark) => !isGround(mark)),
+        ...grainOn(page.window, boxed.grainRow),
+      ];
     },
   };
 }
@@ -246,8 +284,8 @@ function seamMarks(
   keepClear: readonly Box[],
 ): SeamMark[] {
   const third = window.height / JOINS_PER_PAGE;
-  return xs.slice(1).flatMap((x, i) => {
-    const seam = (x + xs[i] + window.width) / 2;
+  return xs.slice(1).flatMap((_, i) => {
+    const seam = seamBetween(xs, i + 1, window.width);
     return ys.flatMap((y): SeamMark[] => [
       line('trim', [seam, y], [seam, y + window.height]),
       ...Array.from({ length: JOINS_PER_PAGE }, (_, k) =>
