@@ -166,9 +166,14 @@ describe('a placement sheet', () => {
     expect(named([0, 0], [300, 0], [300, 50], [100, 80], [0, 80])).toEqual([
       ['straight edge of the board', 50],
     ]);
-    expect(named([0, 0], [300, 0], [300, 50], [0, 80])).toEqual([
-      ['no straight edge along the grain here', 150],
+    const none = [['no straight edge along the grain here', 150]];
+    expect(named([0, 0], [300, 0], [300, 50], [0, 80])).toEqual(none);
+    // Waney: an arch that is level to 0.5 mm for 60 mm at its lowest, in sides of 10 mm.
+    const arch = Array.from({ length: 31 }, (_, i): [number, number] => [
+      300 - 10 * i,
+      80 - (10 * i - 150) ** 2 / 1800,
     ]);
+    expect(named([0, 0], [300, 0], ...arch)).toEqual(none);
   });
 
   test('the rest edge is the straight edge with the largest y, drawn outside the board', () => {

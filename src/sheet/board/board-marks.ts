@@ -5,7 +5,7 @@ import type { LaidBoard, Placement } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { hatchLines } from '../marks/hatch.ts';
-import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
+import { type GroupMark, type LineMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
@@ -163,6 +163,16 @@ export function grainMarks(row: Box): Mark[] {
   ];
 }
 
+/** A side at least this long is straight, mm: of a curve that bends away by a millimetre in it none is left so long. */
+const STRAIGHT_SIDE = 50;
+
+/** True when level sides make an edge; a waney one is level as well where it is lowest, for a while, in many short sides. */
+function isStraight(sides: readonly LineMark[], boardLength: number): boolean {
+  const lengths = sides.map(({ points: [from, to] }) => Math.abs(to[0] - from[0]));
+  const whole = lengths.reduce((sum, length) => sum + length, 0);
+  return whole > boardLength / 2 || lengths.some((length) => length >= STRAIGHT_SIDE);
+}
+
 /**
  * The straight edge with the largest y, thickened on its outer side so that no saw line is covered, and named below it.
  * A waney or sloping board has none: that is said, for the name of an edge that is not there is looked for in vain.
@@ -177,7 +187,8 @@ function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
     const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
     return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
   });
-  if (edges.length === 0) return [caption('no straight edge along the grain here', (minX + maxX) / 2)];
+  if (!isStraight(edges, maxX - minX))
+    return [caption('no straight edge along the grain here', (minX + maxX) / 2)];
   const box = boundsOf(edges.flatMap(({ points }) => points));
   return [...edges, caption('straight edge of the board', (box.minX + box.maxX) / 2)];
 }
