@@ -11,7 +11,7 @@ import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
 import { boardWords } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
-import { type Mark, rectangle, rolesOf, text } from './marks/marks.ts';
+import { type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened } from './marks/text-width.ts';
 import { coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
@@ -29,6 +29,12 @@ const NAME_SIZE = 2.3;
 const NAME_HEIGHT = 3.4;
 /** Narrowest piece: room for the number of a part and its board, mm. */
 const NARROWEST = 34;
+
+/** Parts lie as on their board; where one has no room for an arrow, its grain is told by this. */
+const HEADING = 'single parts \u00b7 grain from left to right';
+
+/** What is on strips besides the marks of their part. */
+const JOINING: readonly MarkRole[] = ['trim', 'join'];
 
 /** One part drawn by itself, with the line below it that tells where it goes. */
 interface PartPiece {
@@ -64,12 +70,12 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   );
   const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
   // A part in one piece is worth a page more: strips have to be joined before they are stuck on.
-  const { setup, pages } = pageSetups(options, longest)
+  const { setup, pages, joints } = pageSetups(options, longest)
     .map((each) => setPieces(pieces, each))
     .sort((a, b) => a.joints - b.joints || a.pages.length - b.pages.length)[0];
   const blocks = (width: number) =>
     boards.map((board) => partMap(board, boardWords(board, options.unit), width));
-  const drawn = rolesOf(pieces.flatMap(({ marks }) => marks));
+  const drawn = new Set([...rolesOf(pieces.flatMap(({ marks }) => marks)), ...(joints > 0 ? JOINING : [])]);
   const cover = coverPages(
     { boards, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },
     options,
@@ -80,7 +86,7 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
     ...pages.map((marks, i): SheetPage => {
       const number = cover.length + i + 1;
       const right = [`page ${number} of ${total}`, 'print at 100 %'];
-      const names = { subject: 'single parts', left: headline(options), right };
+      const names = { subject: HEADING, left: headline(options), right };
       return {
         number,
         name: `parts ${i + 1}`,

@@ -140,8 +140,13 @@ describe('part pages', () => {
   test('a part longer than a page comes in strips that overlap and show all of it', () => {
     const bar = placed({ part: 'bar', region: { outline: box(10, 20, 500, 40), openings: [] } });
     const board = handBoard({ usable: { outline: box(0, 0, 600, 80), openings: [] }, placements: [bar] });
-    const strips = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
+    const pages = partPages(handLayout({ boards: [board] }), FACTS);
+    const strips = pages.flatMap(pieces);
     expect(strips.length).toBeGreaterThan(1);
+    const key = (page: SheetPage) =>
+      flatMarks(page.drawing.marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    expect(key(pages[0])).toContain('trim one page here, bow tie on bow tie');
+    expect(key(partPages(handLayout(), FACTS)[0])).not.toContain('trim one page here, bow tie on bow tie');
     const shown = strips.flatMap(({ marks }) =>
       [...marks].flatMap((mark) => {
         if (mark.kind !== 'clip') return [];
