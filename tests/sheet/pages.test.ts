@@ -3,7 +3,7 @@ import { boundsOf, boxHolds, type Point } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
-import { type ClipMark, flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { type ClipMark, flatMarks, shapeBox, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { drawingToSvg } from '../../src/sheet/marks/marks-to-svg.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
@@ -164,6 +164,24 @@ describe('pages', () => {
         for (const { drawing } of boardPages(handLayout(), { ...FACTS, paper, orientation })) {
           expect([drawing.width, drawing.height]).toEqual(expected);
         }
+      }
+    }
+  });
+
+  test('hold all that is on the cover within their margins, on small paper too', () => {
+    for (const paper of [{ width: 148, height: 210 }, { width: 102, height: 152 }, { roll: 90 }]) {
+      for (const orientation of ['portrait', 'landscape'] as const) {
+        const pages = boardPages(handLayout(), { ...FACTS, paper, orientation, margin: 6 });
+        const covers = pages.filter(({ name }) => name.startsWith('cover'));
+        const texts = covers.flatMap(({ drawing: { marks, width, height } }) =>
+          flatMarks(marks).map((mark) => {
+            const { minX, minY, maxX, maxY } = mark.kind === 'text' ? textBox(mark) : shapeBox(mark);
+            const inside = minX >= 6 && minY >= 6 && maxX <= width - 6 && maxY <= height - 6;
+            expect(inside, mark.kind === 'text' ? mark.text : mark.role).toBe(true);
+            return mark.kind === 'text' ? mark.text : '';
+          }),
+        );
+        expect(texts).toEqual(expect.arrayContaining(['kerf', 'opening: what is hatched falls out', '2 in']));
       }
     }
   });

@@ -13,6 +13,8 @@ const SAMPLE = 11;
 const STEP = 4.2;
 const SMALL = 2.6;
 const HEAD = 10;
+/** Below the last row, mm. */
+const FOOT = 2;
 
 interface KeyRow {
   /** The row is shown when any of these is drawn. */
@@ -156,17 +158,28 @@ const WIDE_LINE = 'Saw along the white line in the black band: it is the edge of
 
 /** The key to what is drawn, by the roles of its marks. */
 export function keyBlock(roles: ReadonlySet<MarkRole>): Block {
+  return keyBlocks(roles, Number.POSITIVE_INFINITY)[0];
+}
+
+/** The key in as many blocks as it takes for none to be higher than `highest` mm, each with the rule on its top. */
+export function keyBlocks(roles: ReadonlySet<MarkRole>, highest: number): Block[] {
   const rule = wrapped(roles.has('wide-edge') ? WIDE_LINE : THIN_LINE, WIDTH - 6, SMALL);
-  const ruleHeight = rule.length * LINE_STEP * SMALL + 1.6;
+  const head = HEAD + rule.length * LINE_STEP * SMALL + 1.6;
   const rows = ROWS.filter((row) => row.roles.some((role) => roles.has(role)));
-  const height = HEAD + ruleHeight + rows.length * STEP + 2;
-  return drawnBlock({ id: 'key', title: 'Key to lines and marks', width: WIDTH, height }, [
-    rings('frame', rectangle(0, 0, WIDTH, height)),
-    text('heading', 'What the lines mean', [3, 7], 4),
-    line('frame', [0, HEAD], [WIDTH, HEAD]),
-    ...rule.map((words, i) => text('heading', words, [3, HEAD + 4 + i * LINE_STEP * SMALL], SMALL)),
-    ...rows.flatMap((row, i) => rowMarks(row, HEAD + ruleHeight + (i + 0.5) * STEP + 0.8)),
-  ]);
+  const most = Math.max(1, Math.min(rows.length, Math.floor((highest - head - FOOT) / STEP)));
+  const count = Math.max(1, Math.ceil(rows.length / most));
+  return Array.from({ length: count }, (_, i) => {
+    const own = rows.slice(i * most, (i + 1) * most);
+    const height = head + own.length * STEP + FOOT;
+    const named = { id: i === 0 ? 'key' : `key-${i + 1}`, title: 'Key to lines and marks' };
+    return drawnBlock({ ...named, width: WIDTH, height }, [
+      rings('frame', rectangle(0, 0, WIDTH, height)),
+      text('heading', 'What the lines mean', [3, 7], 4),
+      line('frame', [0, HEAD], [WIDTH, HEAD]),
+      ...rule.map((words, k) => text('heading', words, [3, HEAD + 4 + k * LINE_STEP * SMALL], SMALL)),
+      ...own.flatMap((row, k) => rowMarks(row, head + (k + 0.5) * STEP + 0.8)),
+    ]);
+  });
 }
 
 function rowMarks({ sample, words }: KeyRow, y: number): Mark[] {

@@ -41,7 +41,8 @@ const LOST_LETTERS = '? is a letter this font lacks: see the report';
 const SMALL = 2.6;
 const PLAIN = 3.2;
 const BLOCK_HEIGHT = 60;
-const TITLE_WIDTH = 112;
+/** Width of the widest block, mm. */
+export const TITLE_WIDTH = 112;
 /** Width of the right column of the title block, mm. */
 const VALUE_WIDTH = TITLE_WIDTH - 30;
 

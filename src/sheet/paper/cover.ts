@@ -1,7 +1,13 @@
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
-import { keyBlock } from '../blocks/key-block.ts';
-import { calibrationBlock, cautionBlock, jobBlock, type TitleFacts } from '../blocks/title-blocks.ts';
+import { keyBlocks } from '../blocks/key-block.ts';
+import {
+  calibrationBlock,
+  cautionBlock,
+  jobBlock,
+  TITLE_WIDTH,
+  type TitleFacts,
+} from '../blocks/title-blocks.ts';
 import { arrangeBlocks, blockGroup, drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import type { MarkedDrawing, MarkRole } from '../marks/marks.ts';
@@ -43,8 +49,8 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
   const width = setup.width - 2 * setup.margin;
   const height = setup.height - 2 * setup.margin;
   const set = (count: number) => {
-    const head = headBlock(content, count + content.following, width, options);
-    return stackBlocks([head, ...content.blocks(width, count + 1)], height);
+    const head = headBlocks(content, count + content.following, { width, height }, options);
+    return stackBlocks([...head, ...content.blocks(width, count + 1)], height);
   };
   // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
   return set(set(1).length).map((blocks) => ({
@@ -56,25 +62,40 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
 }
 
 function coverSetup(options: PageOptions): PageSetup {
-  const orientation = options.orientation === 'landscape' ? 'landscape' : 'portrait';
-  return pageSetups({ ...options, orientation }, ROLL_LENGTH)[0];
+  const setupOf = (orientation: 'portrait' | 'landscape') =>
+    pageSetups({ ...options, orientation }, ROLL_LENGTH)[0];
+  const setup = setupOf(options.orientation === 'landscape' ? 'landscape' : 'portrait');
+  // Small paper is wide enough for the widest block one way round only.
+  return setup.width - 2 * setup.margin < TITLE_WIDTH ? setupOf('landscape') : setup;
 }
 
-/** Calibration squares, cautions, job and key as one block, in rows as the page is wide. */
-function headBlock(
+/**
+ * Calibration squares, cautions, job and key in rows as the page is wide: as one block, or each row by itself where all
+ * of them are higher than a page.
+ */
+function headBlocks(
   { boards, drawn, lossy }: CoverContent,
   pages: number,
-  width: number,
+  room: { readonly width: number; readonly height: number },
   options: CoverOptions,
-): Block {
+): Block[] {
   const job = jobBlock(boards, pages, lossy, options, options.plans);
-  const blocks = [calibrationBlock(), cautionBlock(), job, keyBlock(drawn)];
-  const { placed, height } = arrangeBlocks(blocks, width);
-  const marks = placed.flatMap(({ block, x, y }) => [...block.marksAt(x, y)]);
-  return drawnBlock(
-    { id: 'head', title: 'Calibration squares, cautions, job and key', width, height },
-    marks,
-  );
+  const blocks = [calibrationBlock(), cautionBlock(), job, ...keyBlocks(drawn, room.height)];
+  const { placed, height } = arrangeBlocks(blocks, room.width);
+  const rows = height <= room.height ? [0] : [...new Set(placed.map(({ y }) => y))];
+  return rows.map((top, i) => {
+    const own = rows.length === 1 ? placed : placed.filter(({ y }) => y === top);
+    const lowest = Math.max(...own.map(({ block, y }) => y + block.height));
+    return drawnBlock(
+      {
+        id: i === 0 ? 'head' : `head-${i + 1}`,
+        title: 'Calibration squares, cautions, job and key',
+        width: room.width,
+        height: lowest - top,
+      },
+      own.flatMap(({ block, x, y }) => [...block.marksAt(x, y - top)]),
+    );
+  });
 }
 
 /** Blocks set one below the other on as many pages as they need, by page. */
