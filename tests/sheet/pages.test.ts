@@ -250,6 +250,12 @@ describe('pages', () => {
     expect(first.window.maxY, 'the tips reach into the upper row').toBeGreaterThan(tip + 5);
     expect(above(tiles(board)).map(({ column }) => column)).toEqual([0]);
     expect(first.skipped.map(({ row, column }) => [row, column])).toContainEqual([0, 1]);
+    const joins = first.marks.filter((mark) => mark.kind === 'rings' && mark.role === 'join');
+    const ahead = joins.filter((mark) => mark.kind === 'rings' && mark.rings[0][0][1] < tip - 20);
+    expect(
+      [joins.length > 0, ahead],
+      'marks to join it to the page below, none to one that is left out',
+    ).toEqual([true, []]);
   });
 
   test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {

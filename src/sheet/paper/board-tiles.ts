@@ -124,10 +124,6 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
   const { window } = setup;
   const { marks, counting, edges, clear } = content;
   const { xs, ys } = windowCorners(content, setup);
-  const seams = [
-    ...seamMarks(xs, ys, setup, clear),
-    ...seamMarks(ys, xs, turned(setup), clear.map(exchanged)).map(mirrored),
-  ];
   const { width, height } = window;
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
   const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
@@ -139,6 +135,14 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
   };
   const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
   const printed = places.filter(isWorthAPage);
+  const names = new Set(printed.map(tileName));
+  const isPrinted = (column: number, row: number) => names.has(tileName({ row, column }));
+  const seams = [
+    ...seamMarks(xs, ys, setup, clear, isPrinted),
+    ...seamMarks(ys, xs, turned(setup), clear.map(exchanged), (row, column) => isPrinted(column, row)).map(
+      mirrored,
+    ),
+  ];
   return printed.map((place): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
@@ -276,22 +280,25 @@ type SeamMark = LineMark | RingsMark;
  * that both pages show at the same place of the board. A bow tie cannot be taken for a hole to drill.
  *
  * @param keepClear what the marks should not stand on: texts and holes
+ * @param isPrinted whether a column has a page in a row: nothing is joined to one that is left out
  */
 function seamMarks(
   xs: readonly number[],
   ys: readonly number[],
   { window }: PageSetup,
   keepClear: readonly Box[],
+  isPrinted: (column: number, row: number) => boolean,
 ): SeamMark[] {
   const third = window.height / JOINS_PER_PAGE;
   return xs.slice(1).flatMap((_, i) => {
     const seam = seamBetween(xs, i + 1, window.width);
-    return ys.flatMap((y): SeamMark[] => [
-      line('trim', [seam, y], [seam, y + window.height]),
-      ...Array.from({ length: JOINS_PER_PAGE }, (_, k) =>
+    return ys.flatMap((y, row): SeamMark[] => {
+      if (!isPrinted(i, row) || !isPrinted(i + 1, row)) return [];
+      const ties = Array.from({ length: JOINS_PER_PAGE }, (_, k) =>
         bowTie(seam, clearPlace(seam, y + (k + 0.5) * third, third, keepClear)),
-      ),
-    ]);
+      );
+      return [line('trim', [seam, y], [seam, y + window.height]), ...ties];
+    });
   });
 }
 
