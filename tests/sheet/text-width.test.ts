@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { encodable, isPrintable } from '../../src/sheet/marks/base-font-text.ts';
 import { text } from '../../src/sheet/marks/marks.ts';
 import { fitted, shortened, textBox, textWidth, wrapped } from '../../src/sheet/marks/text-width.ts';
 
@@ -11,6 +12,21 @@ test('a text is as wide as its letters, in proportion to the size', () => {
 
 test('an emoji is one sign, not its two code units', () => {
   expect(textWidth('\u{1f986}', 1)).toBeCloseTo(1.3 * 1.12, 9);
+});
+
+test('Greek and Cyrillic letters take the room of letters, and no less than the Latin ones printed for them', () => {
+  const wood = 'Θάλασσα, κύμα, чайка';
+  expect(textWidth(wood, 1)).toBeLessThan(1.6 * textWidth(wood.replace(/[^ ,]/g, 'o'), 1));
+  const letters = Array.from({ length: 0x460 - 0x370 }, (_, i) => String.fromCodePoint(0x370 + i));
+  const printed = letters.filter((each) => /\p{L}/u.test(each) && isPrintable(each));
+  expect(printed.length).toBeGreaterThan(150);
+  for (const each of printed) {
+    const latin = encodable(each)
+      .normalize('NFD')
+      .replace(/\p{Mn}/gu, '');
+    expect(1.12 * textWidth(each, 1), each).toBeGreaterThanOrEqual(textWidth(latin, 1));
+  }
+  expect(textWidth('re\u0301gate', 1)).toBe(textWidth('regate', 1));
 });
 
 test('the box of a text lies as its anchor says', () => {

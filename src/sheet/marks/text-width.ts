@@ -17,6 +17,19 @@ const HELVETICA = [
 /** Accented Latin letters are about as wide as their plain ones: the widest small letters are a safe guess. */
 const LATIN = 780;
 
+/**
+ * Greek and Cyrillic letters, small and capital: with the reserve the widest of Liberation Sans (0.906 and 1.057, read
+ * from the font). In the PDF a Latin letter stands for each, which is narrower, but for the few that two stand for.
+ */
+const SMALL = 810;
+const CAPITAL = 945;
+const OTHER_ALPHABET = /[\p{Script=Greek}\p{Script=Cyrillic}]/u;
+const LATIN_ADDITIONAL = /[\u1e00-\u1eff]/;
+const AS_TWO_LETTERS = /[\u03b8\u03c7\u03c8]/iu;
+
+/** What takes no room of its own: accents written apart from their letters, joiners. */
+const NO_WIDTH = /[\p{Mn}\p{Default_Ignorable_Code_Point}]/u;
+
 /** A sign that is not in the table is taken to be as wide as the widest kind, an emoji. */
 const UNKNOWN = 1300;
 
@@ -36,9 +49,17 @@ export function textWidth(text: string, size: number): number {
   let thousandths = 0;
   for (const character of text) {
     const code = character.codePointAt(0) ?? 0;
-    thousandths += HELVETICA[code - 32] ?? (code < 0x250 ? LATIN : UNKNOWN);
+    thousandths += HELVETICA[code - 32] ?? (code < 0x250 ? LATIN : foreignWidth(character));
   }
   return (thousandths / 1000) * size * RESERVE;
+}
+
+/** Of a character beyond Latin letters, in thousandths of the font size. */
+function foreignWidth(character: string): number {
+  if (NO_WIDTH.test(character)) return 0;
+  if (LATIN_ADDITIONAL.test(character)) return LATIN;
+  if (!OTHER_ALPHABET.test(character) || AS_TWO_LETTERS.test(character)) return UNKNOWN;
+  return character === character.toLowerCase() ? SMALL : CAPITAL;
 }
 
 /** The box in mm that a text mark takes. */
