@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Issue } from '../issues/issue.ts';
 import { likeliestField } from './known-fields.ts';
-import { faultOf, hasWords } from './schema-words.ts';
+import { faultOf, hasWords, likeliestValue } from './schema-words.ts';
 
 /** The file that was checked, and how its issues are to be told. */
 export interface CheckedFile {
@@ -24,7 +24,9 @@ function fieldIssues(
 ): Issue[] {
   const path = [...parents, ...issue.path];
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
-    const branch = issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
+    const branch =
+      issue.errors.find((each) => isMisspeltWord(each, issue.input)) ??
+      issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
     const typed = branch.filter(({ code, path: at }) => !(code === 'invalid_type' && at.length === 0));
     // The values of one form are not all that the field may have: its own words name the others.
     const isValue = typed.every(({ code, path: at }) => code === 'invalid_value' && at.length === 0);
@@ -65,6 +67,16 @@ function unknownField({ schema }: CheckedFile, path: readonly PropertyKey[], key
 function isNotAsWritten({ code, input }: z.core.$ZodIssue): boolean {
   if (input === undefined || (Array.isArray(input) && input.length === 0)) return true;
   return code === 'custom' && typeof input === 'object' && !Array.isArray(input);
+}
+
+/** True for a branch of words of which one was likely meant: `Blade` was to be no length. */
+function isMisspeltWord(branch: readonly z.core.$ZodIssue[], input: unknown): boolean {
+  return branch.every(
+    (issue) =>
+      issue.code === 'invalid_value' &&
+      issue.path.length === 0 &&
+      likeliestValue(input, issue.values) !== undefined,
+  );
 }
 
 /** How near a branch came to fitting: deep into the value first, then a message of our own. */

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { nearestName } from '../issues/nearest-name.ts';
+import { unitNamed } from '../units/length.ts';
 
 /** What is wrong with a field of a JSON file, in the words of a person instead of the schema library's. */
 
@@ -37,9 +38,24 @@ export function faultOf(issue: z.core.$ZodIssue): FieldFault {
 
 /** With the word that is likely meant: capitals count, and are the commonest slip. */
 function unknownValue({ input, values }: z.core.$ZodIssueInvalidValue): string {
-  const words = values.filter((value) => typeof value === 'string');
-  const meant = typeof input === 'string' ? nearestName(input, words) : undefined;
+  const meant = likeliestValue(input, values);
   return `this value is not known${meant === undefined ? '' : `; did you mean "${meant}"?`}`;
+}
+
+/** Which of the words that a field may have was likely meant: units by any name, sizes only with the same digits. */
+export function likeliestValue(input: unknown, values: readonly unknown[]): string | undefined {
+  if (typeof input !== 'string') return undefined;
+  const words = values.filter((value) => typeof value === 'string');
+  const unit = unitNamed(input);
+  if (unit !== undefined && words.includes(unit)) return unit;
+  return nearestName(
+    input,
+    words.filter((word) => digitsOf(word) === digitsOf(input)),
+  );
+}
+
+function digitsOf(text: string): string {
+  return text.replace(/\D/g, '').split('').sort().join('');
 }
 
 /** What the schema library says of a union that has no words of its own. */
@@ -53,8 +69,10 @@ export function hasWords({ message }: z.core.$ZodIssueInvalidUnion): boolean {
 /** A value in none of its forms: in the words of the field where it has some, else by the types it may have. */
 function unionFault(union: z.core.$ZodIssueInvalidUnion): FieldFault {
   const { message, errors, input } = union;
-  const isListed = errors.some((branch) => branch.some(({ code }) => code === 'invalid_value'));
-  const unfit = isListed ? 'this value is not known' : 'this is of the wrong type';
+  const listed = errors.flat().flatMap((issue) => (issue.code === 'invalid_value' ? issue.values : []));
+  const meant = likeliestValue(input, listed);
+  const guess = meant === undefined ? '' : `; did you mean "${meant}"?`;
+  const unfit = listed.length > 0 ? `this value is not known${guess}` : 'this is of the wrong type';
   const wrong = input === undefined ? 'this field is missing' : unfit;
   if (hasWords(union)) return { message: wrong, expected: message };
   const types = errors.flatMap((branch) =>

@@ -31,6 +31,10 @@ export type Parsed =
 
 const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
   mm: 'mm',
+  millimeter: 'mm',
+  millimeters: 'mm',
+  millimetre: 'mm',
+  millimetres: 'mm',
   cm: 'cm',
   m: 'm',
   in: 'in',
@@ -46,6 +50,12 @@ const UNIT_NAMES: Readonly<Record<string, LengthUnit>> = {
   pc: 'pc',
   q: 'q',
 };
+
+/** The unit that people call so, `inch` or `millimetres`; undefined when it is none. */
+export function unitNamed(name: string): LengthUnit | undefined {
+  const key = name.trim().toLowerCase();
+  return Object.hasOwn(UNIT_NAMES, key) ? UNIT_NAMES[key] : undefined;
+}
 
 /** No length takes more characters than this. */
 const LONGEST_TEXT = 60;
@@ -82,6 +92,9 @@ const TYPED: readonly (readonly [RegExp, string])[] = [
   [/[\u2018\u2019\u2032]/g, "'"],
   [/[\u201c\u201d\u2033]|''/g, '"'],
   [/(?<=[a-z])\.$/, ''],
+  // `1/2-inch`, and the comma of decimals.
+  [/(?<=\d)-(?=[a-z])/g, ' '],
+  [/(?<=\d),(?=\d)/g, '.'],
 ];
 
 /** A text with its fractions spelled out in digits, `5½` as `5 1/2`, and in signs as they are typed. */
@@ -106,9 +119,13 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   }
   if (input.length > LONGEST_TEXT)
     return { ok: false, problem: `a text of ${input.length} characters is not a length` };
+  const doubt = doubtful(input);
+  if (doubt !== undefined) return { ok: false, problem: `"${input}" ${doubt}` };
   const text = asTyped(input.trim().toLowerCase()).replace(/\s+/g, ' ');
   // The hyphen in 6'-2" joins, as on a drawing: it is no sign.
-  const feetAndInches = /^(\d+)\s*(?:ft|')\s*(?:-\s*)?([\d.].*?)\s*(?:in|")$/.exec(text);
+  const feetAndInches = /^(\d+)\s*(?:feet|foot|ft\.?|')\s*(?:-\s*)?([\d.].*?)\s*(?:inches|inch|in|")$/.exec(
+    text,
+  );
   if (feetAndInches) {
     const value =
       Number(feetAndInches[1]) * MM_PER_UNIT.ft + parseFraction(feetAndInches[2]) * MM_PER_UNIT.in;
@@ -116,12 +133,7 @@ export function parseLength(input: string | number, defaultUnit: LengthUnit = 'm
   }
   const match = /^(.*?[\d.])\s*([a-z]+|["'])?$/.exec(text);
   if (!match) return notALength(input);
-  const unit =
-    match[2] === undefined
-      ? defaultUnit
-      : Object.hasOwn(UNIT_NAMES, match[2])
-        ? UNIT_NAMES[match[2]]
-        : undefined;
+  const unit = match[2] === undefined ? defaultUnit : unitNamed(match[2]);
   if (unit === undefined) return { ok: false, problem: `"${match[2]}" is not a unit of length` };
   return finite(parseFraction(match[1]) * MM_PER_UNIT[unit], input);
 }
@@ -130,12 +142,32 @@ function finite(value: number, input: string): Parsed {
   return Number.isFinite(value) ? { ok: true, value } : notALength(input);
 }
 
+/** A hyphen or dash with a space on one side at least, between a whole number and a fraction. */
+const SPACED_HYPHEN = /(?<=\d)(?:\s+[-\u2010-\u2013]\s*|[-\u2010-\u2013]\s+)(?=\d+\s*[/\u2044]\s*\d)/;
+
+/**
+ * Three digits behind a mark that parts thousands for some and decimals for others. A point is taken for that of decimals, save
+ * where both readings are lengths of a board: a round number of mm below ten metres.
+ */
+const THOUSANDS = /^[+-]?(?:([1-9]\d{0,2}),(\d{3})|([1-9])\.(\d\d0)(?=\s*mm))(?![\d.,])\s*(.*)$/i;
+
+/** Why a text that could be read in two ways is not read, and what to write; undefined when there is one way. */
+function doubtful(input: string): string | undefined {
+  const text = input.trim();
+  const [, whole, digits, wholeOfPoint, digitsOfPoint, unit] = THOUSANDS.exec(text) ?? [];
+  if (unit !== undefined) {
+    const [before, behind] = [whole ?? wholeOfPoint, digits ?? digitsOfPoint];
+    return `may be "${before}${behind} ${unit}" or "${Number(`${before}.${behind}`)} ${unit}": write the one that is meant`;
+  }
+  if (/\d[.,]\d+[.,]\d/.test(text))
+    return 'is not a length: write decimals with one point, and thousands without a mark';
+  if (SPACED_HYPHEN.test(text) && !hasLargeFraction(asTyped(text)))
+    return `may be a sum or a difference: write "${text.replace(SPACED_HYPHEN, '-')}" for the sum`;
+  return undefined;
+}
+
 function notALength(input: string): Parsed {
-  const why = /\d,\d/.test(input)
-    ? ': decimals have a point, not a comma'
-    : hasLargeFraction(asTyped(input))
-      ? ': the fraction behind a whole number is less than 1'
-      : '';
+  const why = hasLargeFraction(asTyped(input)) ? ': the fraction behind a whole number is less than 1' : '';
   return { ok: false, problem: `"${input}" is not a length${why}` };
 }
 

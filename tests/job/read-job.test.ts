@@ -158,6 +158,14 @@ describe('readJob', () => {
       'or a named "sheet". See docs/job-file.md',
     );
     expect(told({ paper: { size: 'Letter' } })).toContain('did you mean "letter"? (expected one of "letter"');
+    const meant = (fields: object) => /did you mean "(.*?)"/.exec(told(fields))?.[1];
+    expect([{ unit: 'inch' }, { unit: 'Millimetres' }, { kerf: 'Blade' }].map(meant)).toEqual([
+      'in',
+      'mm',
+      'blade',
+    ]);
+    const sheets = ['4X8', '4 x 8', '8x4', '4x9'].map((sheet) => ({ boards: [{ id: 'S', sheet }] }));
+    expect(sheets.map(meant)).toEqual(['4x8', '4x8', '4x8', undefined]);
     // A question is its own full stop.
     expect(told({ kerff: 1 })).toContain('did you mean "kerf"? See docs/job-file.md');
   });

@@ -37,6 +37,11 @@ describe('parseLength', () => {
     ['6’ 2”', 1879.6],
     ['−3 mm', -3],
     ['9/8 in', 28.575],
+    ['6 ft. 2 in.', 1879.6],
+    ['2feet 3 inches', 685.8],
+    ['24”', 609.6],
+    ['1/2-inch', 12.7],
+    ['19 millimetres', 19],
   ])('reads %s', (text, expected) => {
     expect(mm(text)).toBeCloseTo(expected, 9);
   });
@@ -48,9 +53,28 @@ describe('parseLength', () => {
     },
   );
 
-  it('says that decimals have a point', () => {
-    expect(mm('12,5 mm')).toBe('"12,5 mm" is not a length: decimals have a point, not a comma');
-    expect(mm('1,200 mm')).toMatch(/is not a length/);
+  it('takes a comma for the point of decimals', () => {
+    const read = ['1,5 mm', '12,25 in', '0,200 mm', '19,0500 mm'].map(mm);
+    expect(read).toEqual([1.5, 311.15, 0.2, 19.05]);
+  });
+
+  it.each([
+    ['1,200 mm', '"1,200 mm" may be "1200 mm" or "1.2 mm": write the one that is meant'],
+    ['1.200 mm', '"1.200 mm" may be "1200 mm" or "1.2 mm": write the one that is meant'],
+    ['2.440mm', '"2.440mm" may be "2440 mm" or "2.44 mm": write the one that is meant'],
+    [
+      '1.200,5 mm',
+      '"1.200,5 mm" is not a length: write decimals with one point, and thousands without a mark',
+    ],
+    ['5 - 1/2 in', '"5 - 1/2 in" may be a sum or a difference: write "5-1/2 in" for the sum'],
+    ['5 –1⁄2”', '"5 –1⁄2”" may be a sum or a difference: write "5-1⁄2”" for the sum'],
+  ])('does not guess which of two lengths %s is', (text, told) => {
+    expect(mm(text)).toBe(told);
+  });
+
+  it('takes three decimals for what they are where no board is so long, or the unit is the inch', () => {
+    const read = ['3.175 mm', '12.700 mm', '0.200 mm', '1.250 in'].map(mm);
+    expect(read).toEqual([3.175, 12.7, 0.2, 31.75]);
   });
 
   it('reads feet and inches joined by a hyphen, as drawings have them, and none as a sign', () => {
