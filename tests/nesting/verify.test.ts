@@ -268,6 +268,11 @@ describe('verifyLayout', () => {
     expect(kinds(missing)).toEqual(['copies-missing', 'figure-wrong']);
     const boastful = layoutOf(GOOD, { figures: { ...layoutOf(GOOD).figures, yield: 0.9 } });
     expect(kinds(boastful)).toEqual(['figure-wrong']);
+    const { oak } = layoutOf(GOOD).figures.bySpecies;
+    const figures = (bySpecies: Layout['figures']['bySpecies']) =>
+      kinds(layoutOf(GOOD, { figures: { ...layoutOf(GOOD).figures, bySpecies } }));
+    expect(figures({ Oak: oak })).toEqual([]);
+    expect(figures({})).toEqual(['figure-wrong']);
   });
 
   it('reports an invalid region instead of measuring it', () => {

@@ -1,6 +1,7 @@
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout, Placement, Totals } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import { sameSpecies } from '../../model/same-wood.ts';
 import { breach, type MeasuredPlacement, wrongFigure } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
@@ -29,17 +30,18 @@ export function checkFigures(
   breaches: Issue[],
 ): void {
   compareTotals('', totalsOf(measured, usableArea), layout.figures, breaches);
-  const { bySpecies } = layout.figures;
-  for (const species of new Set([...Object.keys(bySpecies), ...measured.map(({ board }) => board.species)])) {
-    if (!Object.hasOwn(bySpecies, species)) {
+  const stated = Object.entries(layout.figures.bySpecies);
+  const isStated = (species: string) => stated.some(([name]) => sameSpecies(name, species));
+  for (const [name, totals] of stated) {
+    // Boards of one wood may be written in two ways.
+    const own = measured.filter(({ board }) => sameSpecies(board.species, name));
+    compareTotals(`bySpecies.${name}.`, totalsOf(own, usableArea), totals, breaches);
+  }
+  for (const species of new Set(measured.map(({ board }) => board.species)))
+    if (!isStated(species))
       breaches.push(
         breach('figure-wrong', 'a species has no figures', { field: `figures.bySpecies.${species}` }),
       );
-      continue;
-    }
-    const own = measured.filter(({ board }) => board.species === species);
-    compareTotals(`bySpecies.${species}.`, totalsOf(own, usableArea), bySpecies[species], breaches);
-  }
 }
 
 /** The totals that a layout tells by itself: board feet go by the stock, which it does not carry. */
