@@ -1,5 +1,7 @@
 import { estimate } from '../costing/estimate.ts';
+import type { Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
+import { unsoundness } from '../geometry/sound-region.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
@@ -83,12 +85,19 @@ async function laidOutQuickly(builder: ProblemBuilder, sets: number, job: Job, b
     boards: batch.boards.map((board) => ({ ...board, quantity: board.quantity * times })),
     demands: batch.demands.map((demand) => ({
       ...demand,
-      region: simplifyRegion({ outline: demand.region.outline, openings: [] }, COARSE),
+      region: coarsely(demand.region),
       veins: [],
     })),
   };
   const { layout } = await layOutWith(builder, coarse, { effort: 0, seed: job.seed });
   return { layout: withRemains(layout, coarse), how: 'repeated' };
+}
+
+/** The outline with fewer corners; as it is where those left would cross, as in a narrow spiral. */
+function coarsely({ outline }: Region): Region {
+  const own = { outline, openings: [] };
+  const coarse = simplifyRegion(own, COARSE);
+  return unsoundness(coarse) === undefined ? coarse : own;
 }
 
 /**

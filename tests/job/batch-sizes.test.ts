@@ -1,0 +1,21 @@
+import { expect, it } from 'vitest';
+import { planWork } from '../../src/job/plan-work.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { runJob } from '../../src/job/run-job.ts';
+
+it('costs batches of parts that come nearer to themselves than their outlines are taken for it', async () => {
+  // A spiral of 3 mm.
+  const outline =
+    'M12.1615 11.5705L12.1986 11.7334L12.1406 11.9221L11.9768 12.0813L11.7271 12.1537L11.4409 12.0962L11.1875 11.8944L11.0393 11.5705L11.0537 11.1821L11.2558 10.8125L11.628 10.553L12.109 10.4806L12.6035 10.6384L13.0012 11.021L13.2008 11.5705L13.1349 12.1843L12.7886 12.7346L12.2081 13.0945L11.4958 13.1669L10.793 12.9088L10.2511 12.3454L10 11.5705L10.1173 10.7311L10.6078 10L10.8618 10.3184L10.4843 10.9078L10.4073 11.5705L10.6181 12.1686L11.0469 12.5903L11.5865 12.7698L12.1175 12.6975L12.5358 12.4176L12.7855 12.0161L12.8307 11.5705L12.6837 11.1739L12.3948 10.9001L12.0384 10.7896L11.6946 10.8447L11.4314 11.0327L11.2914 11.2965L11.2854 11.5705L11.3933 11.7953L11.5723 11.9315L11.7701 11.9655L11.9378 11.9104L12.0424 11.7989L12.0725 11.6727L12.0393 11.5705Z';
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><g id="L"><path d="${outline}"/></g></svg>`;
+  const job = readJob(
+    JSON.stringify({
+      pattern: 'p.svg',
+      effort: 0,
+      boards: [{ id: 'B', length: 200, width: 60, price: 3 }],
+      costs: { batchSizes: [2] },
+    }),
+  );
+  const { batchSizes } = await planWork(job, await runJob(job, svg));
+  expect(batchSizes.map(({ sets }) => sets)).toEqual([1, 2]);
+});
