@@ -96,7 +96,8 @@ export function setRange(
   range.maxY = box.maxY - margin - shape.maxY;
   if (orientation.onEdge) {
     const edge = box.maxY - shape.maxY;
-    range.minY = edge >= range.minY ? edge : Number.POSITIVE_INFINITY;
+    const mayStand = container.hasStraightEdge !== false && edge >= range.minY;
+    range.minY = mayStand ? edge : Number.POSITIVE_INFINITY;
     range.maxY = edge;
   }
 }

@@ -108,7 +108,8 @@ function containersOf({ pieces, stock }: Group, gap: number, margin: number): Co
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    const surroundings = { occupied, margin };
+    const straightEdge = boundsOf(piece.kind.usable.outline).maxY;
+    const surroundings = { occupied, margin, straightEdge };
     ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, surroundings));
   }
   const names = pieces.map(boardNameOf);

@@ -24,6 +24,8 @@ export interface Container {
   readonly first?: boolean;
   /** Containers of one kind are interchangeable. */
   readonly kind: number;
+  /** False for a section that ends above the straight edge of its board: nothing stands on its lower edge. */
+  readonly hasStraightEdge?: boolean;
   /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */
   readonly board?: number;
 }

@@ -130,7 +130,12 @@ interface Surroundings {
   readonly occupied?: readonly Hazard[];
   /** Distance that is kept to the outline and the defects at least, mm. */
   readonly margin?: number;
+  /** Where the straight edge of the board lies, mm; along the lower edge of the region when left out. */
+  readonly straightEdge?: number;
 }
+
+/** How far above the straight edge of its board a section may end and still have it, mm: rounding. */
+const LEVEL = 1e-6;
 
 /**
  * A container of a usable region; an outline that is no box, every defect and everything that lies there already
@@ -143,7 +148,7 @@ export function containerFrom(
   usable: Region,
   cost: number,
   kind: number,
-  { occupied = [], margin = 0 }: Surroundings = {},
+  { occupied = [], margin = 0, straightEdge }: Surroundings = {},
 ): Container {
   const solid = (outline: Ring): Region => ({ outline, openings: [] });
   const solids = usable.openings.map((ring): Hazard => ({ region: solid(ring), frame: false }));
@@ -156,11 +161,13 @@ export function containerFrom(
     region: solid(edgeWithFewVertices(usable.outline, margin)),
     frame: true,
   });
+  const box = boundsOf(usable.outline);
   return {
-    box: boundsOf(usable.outline),
+    box,
     hazards: [...(isBox(usable.outline) ? [] : [frame()]), ...kept],
     area: regionArea(usable),
     cost,
     kind,
+    ...(straightEdge === undefined || box.maxY >= straightEdge - LEVEL ? {} : { hasStraightEdge: false }),
   };
 }

@@ -175,7 +175,8 @@ function containerOf(
   const key = `${kind.board.id} ${from} ${to}`;
   if (!known.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
-    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, { margin }));
+    const surroundings = { margin, straightEdge: boundsOf(kind.usable.outline).maxY };
+    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, surroundings));
   }
   return known.get(key);
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { boundsOf, type Point, type Ring } from '../../../src/geometry/shapes.ts';
-import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import { Arrangement, hasRoom } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
@@ -143,4 +143,26 @@ test('a copy over a knot does not pass, though it may not turn and touches no ot
     return new ExactCheck(problem).passes(arrangement);
   };
   expect([30, 47.99, 48.1, 65, 81.9, 82.01].map(passes)).toEqual([true, true, false, false, false, true]);
+});
+
+test('nothing stands on a section that ends above the straight edge of its board', () => {
+  const usable = { outline: square(100), openings: [] };
+  const roomOn = (straightEdge: number) => {
+    const problem = new ProblemBuilder().build({
+      shapes: [
+        {
+          region: { outline: square(20), openings: [] },
+          lies: [{ degrees: 0, turnedOver: false }],
+          onEdge: true,
+          copies: 1,
+          perSet: 1,
+        },
+      ],
+      containers: [containerFrom(usable, 1, 0, { straightEdge })],
+      gap: 0,
+      margin: 3,
+    });
+    return hasRoom(problem, 0, 0);
+  };
+  expect([roomOn(100), roomOn(150)]).toEqual([true, false]);
 });
