@@ -58,7 +58,8 @@ export function divideRest(
   rules: PartingRules,
 ): Remains {
   const keepers: Keeper[] = [];
-  const kerf: Region[] = [...between(cells, rest)];
+  // The cuts between the cells, and an end so short that it falls away with the last of them.
+  const kerf: Region[] = [...outside(rest, cells)];
   const scrap: Region[] = [];
   for (const cell of cells) {
     const divided = divideCell({ box: cell, wood: within(rest, cell), obstacles, lines: [] }, rules);
@@ -67,11 +68,6 @@ export function divideRest(
     scrap.push(...divided.scrap);
   }
   return { keepers, kerf, scrap };
-}
-
-/** What of the wood lies in no cell: the cuts between them. */
-function between(cells: readonly Box[], rest: readonly Region[]): Region[] {
-  return cells.length < 2 ? [] : outside(rest, cells);
 }
 
 /** A piece of a board between straight cuts. */

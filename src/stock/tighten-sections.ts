@@ -64,10 +64,10 @@ function closedUp({ minX, maxX }: Box, cells: readonly Cell[], { margin, kerf }:
     from = onGrid(end + kerf);
   }
   const last = tight[tight.length - 1];
-  // What is no wider than the cut falls away with it.
-  if (maxX - from <= 0) return tight;
   if (maxX - from < SHORTEST && maxX - last.from <= longest)
     return [...tight.slice(0, -1), { ...last, to: maxX }];
+  // What is no wider than the cut falls away with it.
+  if (maxX - from <= 0) return tight;
   return [...tight, { from, to: maxX, carries: undefined, shift: 0 }];
 }
 

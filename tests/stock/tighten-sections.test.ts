@@ -69,14 +69,20 @@ describe('cells drawn together', () => {
     expect(second.to - second.from).toBeLessThanOrEqual(300 + 1e-9);
   });
 
-  it('leave the rest by itself where it is worth a section, and let a cut take what is no wider', () => {
+  it('leave the rest by itself where it is worth a section, and make no cut for what is no wider than it', () => {
     const beside = (maxX: number) => drawn(PLAIN, [cell(0, 600, 2, 598), cell(603, 1000, 605, maxX)])[1];
     expect(beside(800)).toEqual([603, 802, 0]);
     // 50 mm after the cut are worth keeping, a hair less is given to the last cell.
     expect(beside(944.999)).toEqual([603, 947, 0]);
     expect(beside(945.1)).toEqual([603, 1000, 0]);
-    expect(beside(994.999)).toEqual([603, 997, 0]);
-    expect(beside(996)).toEqual([603, 998, 0]);
+    expect(beside(994.999)).toEqual([603, 1000, 0]);
+    expect(beside(996)).toEqual([603, 1000, 0]);
+    // Where the last cell may not grow, the cut takes it.
+    const full = [cell(0, 498, 2, 496), cell(501, 998, 503, 996)];
+    expect(drawn(PLAIN, full)).toEqual([
+      [0, 498, 0],
+      [501, 998, 0],
+    ]);
   });
 
   it('grow the last of several up to the length of the longest, and no farther', () => {

@@ -43,6 +43,13 @@ describe('what is left of a board', () => {
     expect(sum(areas!)).toBeCloseTo(80_000, 2);
   });
 
+  it('counts an end that falls away with the cut after the last section as sawn', () => {
+    const { areas } = sawn([box(10, 10, 100, 90)], {}, [], [{ number: 1, from: 0, to: 798 }]);
+    expect(sum(areas!)).toBeCloseTo(80_000, 2);
+    const ring = 2 * (90 + 80) + Math.PI;
+    expect(Math.abs(areas!.kerf - ring - 2 * 100 - 3 * 100)).toBeLessThan(4);
+  });
+
   it('is found for every board of a layout, by the board it is cut from', () => {
     const boards = ['A', 'B'].map(
       (id, i): Board => ({ ...BOARD, id, outline: box(0, 0, 400 + 400 * i, 100) }),

@@ -5,6 +5,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { drillFor } from '../../units/drills.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
+import { crossCuts } from './cross-cuts.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
 import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
 
@@ -100,21 +101,22 @@ function holeMarks(hole: DrilledHole, unit: DisplayUnit): Mark[] {
   ];
 }
 
-/** The cross-cuts between the sections of a board. */
+/** The cross-cuts that part a board into its sections. */
 export function sectionLines(board: LaidBoard, plan: BoardPlan | undefined): Line[] {
+  if (plan === undefined) return [];
   const { minY, maxY } = boundsOf(board.usable.outline);
-  return (plan?.sections ?? []).slice(1).map(({ from }) => [
-    [from, minY],
-    [from, maxY],
+  return crossCuts({ sections: plan.sections, usable: board.usable }).map((x) => [
+    [x, minY],
+    [x, maxY],
   ]);
 }
 
 /** A line across the board where a section ends, and the name of each section just above the board. */
 export function sectionMarks(board: LaidBoard, plan: BoardPlan | undefined): Mark[] {
   const sections = plan?.sections ?? [];
-  if (sections.length < 2) return [];
   const { minY } = boundsOf(board.usable.outline);
-  const names = sections.map(({ from, to }, i) =>
+  const named = sections.length < 2 ? [] : sections;
+  const names = named.map(({ from, to }, i) =>
     text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - 1], SECTION_SIZE, 'middle'),
   );
   return [...sectionLines(board, plan).map((each) => line('section', ...each)), ...names];
