@@ -95,6 +95,16 @@ describe('the sections on the work', () => {
     expect([amounts([0.08, 0.11]), amounts([1.2, 1.7])]).toEqual(['0.1 g of glue', '1.2 to 1.7 g of glue']);
   });
 
+  it('speak of no glue and no joints where no part touches another', () => {
+    const work = workOf();
+    const [, glueUp] = workSections(
+      { ...work, assembly: { ...work.assembly, joints: [], glueGrams: [0, 0] } },
+      'mm',
+    );
+    expect(words(glueUp.markup)).toContain('No part touches another: nothing is glued.');
+    expect(words(glueUp.markup)).not.toMatch(/g of glue|Joints/);
+  });
+
   it('count in words that fit the number', () => {
     const text = words(sections('in'));
     expect(text).toMatch(/\d{2} cuts /);

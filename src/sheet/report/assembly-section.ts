@@ -14,7 +14,6 @@ import { type Html, html, htmlFromSvg, LONGEST_NAME, named, numbers, table, word
 export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: DisplayUnit): Html {
   const length = (mm: number) => formatLength(mm, unit);
   const depth = (mm: number) => formatThickness(mm, unit);
-  const order = new Map(plan.parts.map((part, i) => [partKey(part), i + 1]));
   const picture = drawingToSvg(assemblyPicture(pattern, plan, unit), {
     title: 'Front and side view of the piece',
     description:
@@ -27,7 +26,9 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
     html('p', {}, [
       `How the layers of one piece go together: ${length(plan.width)} wide, ${length(plan.height)} high, ${depth(plan.depth)} deep.`,
       plan.weight === undefined ? '' : ` About ${weight(1000 * plan.weight, unit)} at 12 % moisture.`,
-      ` ${glueText(plan.glueGrams, unit)} of glue, kept back from the edges of each joint so that none shows.`,
+      plan.joints.length === 0
+        ? ' No part touches another: nothing is glued.'
+        : ` ${glueText(plan.glueGrams, unit)} of glue, kept back from the edges of each joint so that none shows.`,
     ]),
     html('figure', {}, [
       htmlFromSvg(picture),
@@ -47,24 +48,29 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
         part.offPlane === undefined ? 'does not stand' : offText(part.offPlane, unit),
       ]),
     ),
-    table(
-      'Joints: what touches, what is glued of it, and how far the two layers move apart across the grain when the moisture changes (flat-sawn wood, by the method named)',
-      [
-        words('Front on behind'),
-        ...['Contact', 'Glued', 'Moves apart'].map(numbers),
-        words('Method'),
-        words('Grain'),
-      ],
-      plan.joints.map((joint) => [
-        `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}`,
-        area(joint.contactArea, unit),
-        joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
-        joint.movement === undefined ? 'unknown' : formatThin(joint.movement, unit),
-        joint.movementMethod,
-        joint.crossed ? 'crossed' : 'alike',
-      ]),
-    ),
+    ...(plan.joints.length === 0 ? [] : [jointTable(plan, unit)]),
   ]);
+}
+
+function jointTable({ joints, parts }: AssemblyPlan, unit: DisplayUnit): Html {
+  const order = new Map(parts.map((part, i) => [partKey(part), i + 1]));
+  return table(
+    'Joints: what touches, what is glued of it, and how far the two layers move apart across the grain when the moisture changes (flat-sawn wood, by the method named)',
+    [
+      words('Front on behind'),
+      ...['Contact', 'Glued', 'Moves apart'].map(numbers),
+      words('Method'),
+      words('Grain'),
+    ],
+    joints.map((joint) => [
+      `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}`,
+      area(joint.contactArea, unit),
+      joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
+      joint.movement === undefined ? 'unknown' : formatThin(joint.movement, unit),
+      joint.movementMethod,
+      joint.crossed ? 'crossed' : 'alike',
+    ]),
+  );
 }
 
 /** Where some parts are not cut in this batch: all that follows is of the others, as if they were glued by themselves. */
