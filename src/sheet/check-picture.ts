@@ -1,4 +1,4 @@
-import { boundsOf } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, type Point } from '../geometry/shapes.ts';
 import { displayUnit } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { lengthsInText } from '../issues/lengths-in-text.ts';
@@ -8,6 +8,7 @@ import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { formatNumber } from '../svg/number.ts';
 import { element, linePath, ringsPath, type WrittenElement, writeDocument } from '../svg/write.ts';
 import type { DisplayUnit } from '../units/length.ts';
+import { textWidth } from './marks/text-width.ts';
 
 /** Room around the drawing and height of a line of the list, mm. */
 const MARGIN = 8;
@@ -18,6 +19,7 @@ const LETTER_WIDTH = 1.6;
 
 /** Radius of the ring around a place, mm; the number stands beside it. */
 const RING_RADIUS = 2.2;
+const NUMBER_SIZE = 3;
 
 /**
  * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
@@ -55,7 +57,7 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: Di
         element('title', {}, [`${pattern.file}: what the saw meets`]),
         element('rect', { x: view[0], y: view[1], width, height, fill: 'white' }),
         ...pattern.layers.map(drawLayer),
-        ...check.groups.flatMap(({ findings }, i) => findings.map((finding) => drawPlace(finding, i + 1))),
+        ...drawPlaces(check.groups),
         ...lines.map((line, i) =>
           element('text', { x: box.minX, y: listTop + i * LINE_HEIGHT, 'font-size': 2.8, fill: '#222' }, [
             line,
@@ -80,7 +82,34 @@ function drawLayer({ name, parts }: Pattern['layers'][number]): WrittenElement {
   ]);
 }
 
-function drawPlace(finding: Finding, number: number): WrittenElement {
+/** Rings and numbers, no number on another: a part that is small has its weak places close together. */
+function drawPlaces(groups: readonly FindingGroup[]): WrittenElement[] {
+  const taken: Box[] = [];
+  return groups.flatMap(({ findings }, i) =>
+    findings.map((finding) => {
+      const number = `${i + 1}`;
+      const boxes = numberBoxes(finding.at, number);
+      const box = boxes.find((each) => !taken.some((other) => boxesMeet(each, other))) ?? boxes[0];
+      taken.push(box);
+      return drawPlace(finding, number, box);
+    }),
+  );
+}
+
+/** Where the number of a place may stand, the best first: right of its ring or left, then farther up or down. */
+function numberBoxes([x, y]: Point, number: string): Box[] {
+  const width = textWidth(number, NUMBER_SIZE);
+  const away = RING_RADIUS + 0.4;
+  return [0, 1, 2, 3].flatMap((step) =>
+    [-1, 1].flatMap((side) => {
+      const middle = y + side * (RING_RADIUS + 0.5 * NUMBER_SIZE + step * NUMBER_SIZE) - 0.1 * NUMBER_SIZE;
+      const rows = { minY: middle - 0.4 * NUMBER_SIZE, maxY: middle + 0.4 * NUMBER_SIZE };
+      return [x + away, x - away - width].map((minX): Box => ({ minX, maxX: minX + width, ...rows }));
+    }),
+  );
+}
+
+function drawPlace(finding: Finding, number: string, box: Box): WrittenElement {
   const [x, y] = finding.at;
   const dash = finding.severity === 'note' ? '0.8 0.6' : undefined;
   return element('g', { stroke: '#a1260d', fill: 'none', 'stroke-width': 0.35 }, [
@@ -90,14 +119,14 @@ function drawPlace(finding: Finding, number: number): WrittenElement {
     element(
       'text',
       {
-        x: x + RING_RADIUS + 0.4,
-        y: y - RING_RADIUS,
-        'font-size': 3,
+        x: box.minX,
+        y: box.maxY - 0.05 * NUMBER_SIZE,
+        'font-size': NUMBER_SIZE,
         fill: '#a1260d',
         stroke: 'none',
         'font-weight': 'bold',
       },
-      [`${number}`],
+      [number],
     ),
   ]);
 }

@@ -1,0 +1,18 @@
+import { expect, test } from 'vitest';
+import { readPattern } from '../../src/job/read-pattern.ts';
+import { checkPattern } from '../../src/pattern/check-pattern.ts';
+import { drawCheckPicture } from '../../src/sheet/check-picture.ts';
+
+test('the numbers of places close together stand beside one another', () => {
+  // A gull of 15 mm: too small to hold, and with a neck in its middle.
+  const gull =
+    'M 5,10 C 7.5,6 11,6 12.5,9.5 C 14,6 17.5,6 20,10 C 17.5,8 14.5,8.5 12.5,11 C 10.5,8.5 7.5,8 5,10 Z';
+  const { pattern } = readPattern(
+    `<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><g id="Birds"><path id="gull" d="${gull}"/></g></svg>`,
+  );
+  const svg = drawCheckPicture(pattern, checkPattern(pattern));
+  const numbers = [...svg.matchAll(/<text x="([-\d.]+)" y="([-\d.]+)" font-size="3"/g)];
+  const [[x, y], [otherX, otherY]] = numbers.map(([, x, y]) => [Number(x), Number(y)]);
+  expect(numbers.length).toBe(2);
+  expect(Math.abs(x - otherX) > 1.7 || Math.abs(y - otherY) > 2.3, `${x}, ${y}`).toBe(true);
+});
