@@ -8,8 +8,10 @@ import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { placeOutside } from '../../src/sheet/board/outside-labels.ts';
+import { printedNames } from '../../src/sheet/board/part-names.ts';
+import { encodable } from '../../src/sheet/marks/base-font-text.ts';
 import { flatMarks, type GroupMark, type Mark, rolesOf, type TextMark } from '../../src/sheet/marks/marks.ts';
-import { textBox } from '../../src/sheet/marks/text-width.ts';
+import { textBox, textWidth } from '../../src/sheet/marks/text-width.ts';
 import { seeded } from '../seeded.ts';
 import { box, circle, handBoard, placed } from './hand-layout.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
@@ -387,3 +389,10 @@ function randomPart(x: number, y: number, cell: number, index: number, random: (
         ],
   });
 }
+
+test('a name from right to left ends in a left-to-right mark, so that the set behind it stays there and nothing is printed for it', () => {
+  const { layer, part } = printedNames({ layer: 'Lake', part: 'כלב ים' }, 1);
+  expect([layer, part]).toEqual(['Lake', 'no. 1 כלב ים\u200e']);
+  expect(encodable(part)).toBe('no. 1 ??? ??');
+  expect(textWidth('\u200e', 3)).toBe(0);
+});

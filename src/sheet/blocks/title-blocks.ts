@@ -12,6 +12,7 @@ import type { PartLook } from '../board/part-look.ts';
 import { drillsToTake, drillWords } from '../drills-to-take.ts';
 import { drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
+import { closedName } from '../marks/closed-name.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
 import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
 import { preparingWords } from '../preparing-words.ts';
@@ -146,7 +147,7 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   return [
     ['job', facts.job],
     ['board', `${board.id}${stackWords(board)}`],
-    ['wood', `${board.species}, ${formatThickness(board.thickness, unit)} thick`],
+    ['wood', `${closedName(board.species)}, ${formatThickness(board.thickness, unit)} thick`],
     ...preparingWords(board, unit).map(([verb, object]): [string, string] => [verb, object]),
     ['size', size],
     ['parts', `${board.placements.length}, ${percent(used)} of the board`],

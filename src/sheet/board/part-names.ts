@@ -1,5 +1,6 @@
 import type { Placement } from '../../model/layout.ts';
 import { encodable, isPrintable } from '../marks/base-font-text.ts';
+import { closedName } from '../marks/closed-name.ts';
 import { shortened } from '../marks/text-width.ts';
 
 /** How the names of parts are printed: shortened, and with the part's number in the report where they need it. */
@@ -18,9 +19,9 @@ export function printedNames(
   { layer, part }: Pick<Placement, 'layer' | 'part'>,
   number: number | undefined,
 ): PrintedNames {
-  const name = shortened(part, LONGEST_NAME);
+  const name = closedName(shortened(part, LONGEST_NAME));
   return {
-    layer: shortened(layer, LONGEST_NAME),
+    layer: closedName(shortened(layer, LONGEST_NAME)),
     part: number === undefined ? name : `no. ${number} ${name}`,
   };
 }
