@@ -82,7 +82,7 @@ test('a rough look at many places finds the weighted depths of all neighbours, t
     const area = { minX: 20 + 3 * round, minY: 25, maxX: 175, maxY: 90 - 4 * round };
     sampler.spread(area, 60, lying.orientation[i]);
     sampler.include(area.maxX, area.maxY);
-    expect(sampler.measure(i, lying.orientation[i], 0)).toBe(true);
+    expect(sampler.measure(i, lying.orientation[i], 0, Number.POSITIVE_INFINITY)).toBe(true);
     for (let n = 0; n < sampler.count; n++) {
       const depths = exactly(problem, lying, i, sampler.x[n], sampler.y[n]);
       const weightOf = (j: number) => overlaps.weight[i * overlaps.count + j];
