@@ -19,7 +19,7 @@ import { boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage } from './paper/page-frame.ts';
-import { type PageSetup, pageSetups } from './paper/page-setup.ts';
+import { type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
 import { drawerCheck, pagesCheck } from './sheet-checks.ts';
 
@@ -68,7 +68,7 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const pieces = boards.flatMap((board) =>
     board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), shared, options.unit)),
   );
-  const longest = Math.max(0, ...pieces.map(({ box }) => box.maxX - box.minX));
+  const longest = Math.max(ROLL_PAGE, ...pieces.map(({ box }) => box.maxX - box.minX));
   // A part in one piece is worth a page more: strips have to be joined before they are stuck on.
   const { setup, pages, joints } = pageSetups(options, longest)
     .map((each) => setPieces(pieces, each))

@@ -137,6 +137,15 @@ describe('part pages', () => {
     expect(found.length).toBe(9);
   });
 
+  test('small parts and short boards are printed on a roll as well', () => {
+    const stone = placed({ region: { outline: circle(25, 25, 20), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 50, 50), openings: [] }, placements: [stone] });
+    const options = { ...FACTS, paper: { roll: 125 } };
+    const layout = handLayout({ boards: [board] });
+    expect(partPages(layout, options).flatMap(pieces).length).toBe(1);
+    expect(boardPages(layout, options).map(({ name }) => name)).toContain('maple-1 A1');
+  });
+
   test('a part longer than a page comes in strips that overlap and show all of it', () => {
     const bar = placed({ part: 'bar', region: { outline: box(10, 20, 500, 40), openings: [] } });
     const board = handBoard({ usable: { outline: box(0, 0, 600, 80), openings: [] }, placements: [bar] });

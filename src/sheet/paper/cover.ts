@@ -11,12 +11,10 @@ import {
 import { arrangeBlocks, blockGroup, drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import type { MarkedDrawing, MarkRole } from '../marks/marks.ts';
-import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
+import { type PageOptions, type PageSetup, pageSetups, ROLL_PAGE } from './page-setup.ts';
 
 /** Gap between blocks of a cover, mm. */
 const GAP = 5;
-/** Length of a cover cut from a roll, mm. */
-const ROLL_LENGTH = 240;
 
 /** What the cover says of the pages that follow it. */
 export interface CoverContent {
@@ -63,7 +61,7 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
 
 function coverSetup(options: PageOptions): PageSetup {
   const setupOf = (orientation: 'portrait' | 'landscape') =>
-    pageSetups({ ...options, orientation }, ROLL_LENGTH)[0];
+    pageSetups({ ...options, orientation }, ROLL_PAGE)[0];
   const setup = setupOf(options.orientation === 'landscape' ? 'landscape' : 'portrait');
   // Small paper is wide enough for the widest block one way round only.
   return setup.width - 2 * setup.margin < TITLE_WIDTH ? setupOf('landscape') : setup;

@@ -37,6 +37,9 @@ export interface PageSetup {
 const HEAD = 9;
 const SIDE = 5;
 
+/** Length of a page cut from a roll where nothing on it asks for more, mm. */
+export const ROLL_PAGE = 240;
+
 /** Smallest window that is still worth a page, mm. */
 const SMALLEST_WINDOW = 60;
 
@@ -49,7 +52,9 @@ const SMALLEST_WINDOW = 60;
 export function pageSetups(options: PageOptions, length: number): PageSetup[] {
   const { paper = 'a4', orientation = 'fewest', margin = 6.35, overlap = 12 } = options;
   if (typeof paper === 'object' && 'roll' in paper) {
-    return [checked(length + 2 * margin + SIDE, paper.roll, margin, overlap)];
+    // As long as need be: what is short asks for no longer roll, and for no other paper.
+    const window = Math.max(length, SMALLEST_WINDOW, 2 * overlap);
+    return [checked(window + 2 * margin + SIDE, paper.roll, margin, overlap)];
   }
   const [a, b] = typeof paper === 'string' ? PAPER_SIZES[paper] : ([paper.width, paper.height] as const);
   const short = Math.min(a, b);
