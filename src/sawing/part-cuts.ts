@@ -72,7 +72,8 @@ export function partCuts(
   const toBoard = placementMap([x, y], rotation, turnedOver);
   const neck = facts?.neckAt === undefined ? undefined : applyToPoint(toBoard, facts.neckAt);
   const { minX, minY, maxX, maxY } = regionBounds(region);
-  const bends = facts?.tightestBends ?? [];
+  // A list that has been JSON holds null for none.
+  const bends = (facts?.tightestBends ?? []).map((bend) => bend ?? undefined);
   const openings = region.openings.map((ring, piece): UnorderedCut => {
     const { at, radius } = insidePoint({ outline: ring, openings: inside[piece] });
     const start = nearestVertex(ring, at);

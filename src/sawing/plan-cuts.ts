@@ -1,5 +1,6 @@
+import { place } from '../geometry/point-checks.ts';
 import { lineLength } from '../geometry/ring.ts';
-import { both, flag, listOf, number, optional, record, text, that } from '../issues/checks.ts';
+import { both, type Check, flag, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
@@ -50,6 +51,9 @@ const blades = both(
   listOf(blade),
 );
 
+/** In a list JSON writes null for what is undefined. */
+const bend: Check = (field, value) => (value === null ? [] : optional(number(LENGTH))(field, value));
+
 const optionsCheck = recordByHand({
   blades: optional(blades),
   throat: optional(number(SOME_LENGTH)),
@@ -59,7 +63,9 @@ const optionsCheck = recordByHand({
         layer: text(),
         part: text(),
         sharpTurns: number({ least: 0, most: 1e9 }),
-        tightestBends: that(Array.isArray, 'a list'),
+        thinnestNeck: optional(number(LENGTH)),
+        neckAt: optional(place),
+        tightestBends: listOf(bend),
       }),
       'Hand in what `sawnParts` makes of the pattern and its check, or leave it out.',
     ),

@@ -18,6 +18,30 @@ const facts = (name: string, fields: Partial<SawnPart>): SawnPart => ({
   ...fields,
 });
 
+describe('what is known of the parts', () => {
+  const parts = [
+    facts('arch', { tightestBends: [undefined, undefined] }),
+    facts('medal', { tightestBends: [0.1] }),
+  ];
+
+  it('may have been JSON, in which a bend that is none is null', () => {
+    expect(planCuts(layout, { parts: JSON.parse(JSON.stringify(parts)) })).toEqual(
+      planCuts(layout, { parts }),
+    );
+  });
+
+  it.each<[string, object]>([
+    ['neckAt', { neckAt: 'x' }],
+    ['tightestBends[0]', { tightestBends: ['x'] }],
+  ])('is refused by its field: %s', (field, wrong) => {
+    expect(() => planCuts(layout, { parts: [{ ...parts[0], ...wrong } as SawnPart] })).toThrow(
+      expect.objectContaining({
+        issues: [expect.objectContaining({ where: { field: `options.parts[0].${field}` } })],
+      }),
+    );
+  });
+});
+
 describe('a cut plan', () => {
   const plan = planCuts(layout);
   const [{ cuts, holes }] = plan.boards;
