@@ -11,7 +11,7 @@ export { FretlayError } from './issues/fretlay-error.ts';
 export type { Issue, IssuePlace, Severity } from './issues/issue.ts';
 export type { TextUnit } from './issues/lengths-in-text.ts';
 export { batchFromJob, type JoinedJob } from './job/batch-from-job.ts';
-export type { JobBoard } from './job/board-schema.ts';
+export type { JobBoard, ThicknessFound } from './job/board-schema.ts';
 export {
   type DrawJobOptions,
   drawJob,
@@ -145,6 +145,11 @@ export { withRemains } from './stock/with-offcuts.ts';
 export type { DrawnSize } from './svg/page.ts';
 // Reading and measuring a pattern.
 export { textOfBytes, tryReadDrawingBytes } from './svg/read-bytes.ts';
-export { type ReadDrawingOptions, readDrawing, tryReadDrawing } from './svg/read-drawing.ts';
-export type { DisplayUnit, LengthUnit } from './units/length.ts';
+export {
+  type ReadDrawingOptions,
+  type ReadDrawingResult,
+  readDrawing,
+  tryReadDrawing,
+} from './svg/read-drawing.ts';
+export type { DisplayUnit, LengthUnit, Parsed } from './units/length.ts';
 export { PAPER_SIZES, type PaperName } from './units/paper.ts';
