@@ -14,6 +14,7 @@ import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
 import { readJobFiles } from './job-files.ts';
+import { localDay } from './local-day.ts';
 import { printIssues, refusedIn } from './messages.ts';
 import { earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
@@ -47,7 +48,8 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
   const svgText = await readText(patternFile);
   const { texts, rack } = await readJobFiles(job, file);
   checkArguments(options, job.rack);
-  const date = new Date().toISOString().slice(0, 10);
+  const now = new Date();
+  const date = localDay(now.getTime(), now.getTimezoneOffset());
   if (options.settleRack && !options.settleAgain && rack !== undefined && job.rack !== undefined)
     await checkNotSettled(rack, texts[job.rack], {
       ...job,
