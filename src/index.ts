@@ -113,7 +113,7 @@ export {
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
 export type { InnerShapes } from './pattern/solids.ts';
-export type { LayerWood } from './sawing/assembly/assembly-part.ts';
+export type { LayerWood, PartInPiece } from './sawing/assembly/assembly-part.ts';
 export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assembly.ts';
 // Sawing and gluing.
 export { COMMON_BLADES } from './sawing/blades.ts';

@@ -18,6 +18,8 @@ export interface GlueJoint {
   readonly movementMethod: string;
   /** True when their grains lie across one another. */
   readonly crossed: boolean;
+  /** How often it is glued in one piece: once for each copy of the part that has more of them. */
+  readonly copies: number;
 }
 
 /** A part in its place. Depths in mm from the back of the piece. */
@@ -47,11 +49,11 @@ export interface AssemblyPlan {
   readonly restPlane: number | undefined;
   /** Grams of glue for one piece, least and most. */
   readonly glueGrams: readonly [number, number];
-  /** Of one finished piece, kg; undefined when a species is not in the table of woods. */
+  /** Of one finished piece with all copies of its parts, kg; undefined when a species is not in the table of woods. */
   readonly weight: number | undefined;
-  /** Both faces of all parts, mm2. */
+  /** Both faces of all copies of the parts of one piece, mm2. */
   readonly faces: number;
-  /** Both faces and the edges, mm2: what is finished. */
+  /** Both faces and the edges of all copies, mm2: what is finished. */
   readonly surface: number;
   readonly issues: readonly Issue[];
 }

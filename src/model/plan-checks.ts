@@ -114,6 +114,7 @@ export const assemblyPlanCheck: Check = record(
         glueArea: amount,
         glue: listOf(rings),
         movement: optional(figure),
+        copies: amount,
       }),
     ),
     width: amount,

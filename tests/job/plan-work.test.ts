@@ -60,6 +60,27 @@ describe('the work on a set of the lake shore', () => {
   });
 });
 
+it('a piece with several copies of a part has all of them to sand, glue and finish', async () => {
+  const svg =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="60mm" viewBox="0 0 100 60"><g id="Back"><path id="base" d="M0 0H100V60H0Z"/></g><g id="Front"><path id="fir" d="M10 10H30V50H10Z"/><path id="leaf" d="M50 10H70V50H50Z"/></g></svg>';
+  const job = readJob(
+    JSON.stringify({
+      pattern: 'shore.svg',
+      sets: 2,
+      effort: 0,
+      layers: { Front: { copiesOf: { leaf: 3 } } },
+      costs: { batchSizes: [] },
+      boards: [{ id: 'A', species: 'basswood', thickness: 6, length: 800, width: 200 }],
+    }),
+  );
+  const { estimate } = await planWork(job, await runJob(job, svg));
+  const amounts = Object.fromEntries(estimate.time.lines.map(({ constant, amount }) => [constant, amount]));
+  // Two pieces of a base of 100 x 60 mm and, on it, a fir and three leaves of 20 x 40 mm, all 6 mm thick.
+  expect(amounts.gluing).toBe(2 * 4);
+  expect(amounts.faceSanding).toBeCloseTo((2 * 2 * (6000 + 4 * 800)) / 1e6, 9);
+  expect(amounts.finishing).toBeCloseTo((2 * (12000 + 320 * 6 + 4 * (1600 + 120 * 6))) / 1e6, 9);
+});
+
 describe('rates of a job', () => {
   it('are written for a foot, a square foot or an ounce where the maker thinks in these', () => {
     const { costs, work } = jobWith({

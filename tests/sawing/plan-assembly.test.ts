@@ -119,6 +119,37 @@ describe('the glue-up', () => {
     expect(again.faces).toBe(2 * (3600 + 800 + 800));
   });
 
+  it('reckons all copies of a part, and its joints as often as the part with more copies is there', () => {
+    const number = { hills: 1, house: 4, tree: 3, duck: 2, sun: undefined };
+    const only = plan.parts.map(({ layer, part }) => ({
+      layer,
+      part,
+      copiesPerSet: number[part as keyof typeof number],
+    }));
+    const again = planAssembly(scene, { ...options, only });
+    // Four houses 60 x 60, three trees 20 x 40, two ducks 40 x 20, one ring of 300 mm2, on hills of 200 x 100.
+    expect(again.faces).toBe(2 * (20000 + 14400 + 2400 + 1600 + 300));
+    const edges = (600 + 4 * 240 + 3 * 120) * 20 + (2 * 120 + 120) * 6;
+    expect(again.surface).toBe(again.faces + edges);
+    const walnutAndMaple = 36800 * 20 * 0.55 + 1900 * 6 * 0.63;
+    expect(again.weight).toBeCloseTo((walnutAndMaple * 1120) / 1e9, 9);
+    const joints = again.joints.map(({ behind, front, copies }) => [front.part, behind.part, copies]);
+    expect(joints).toEqual([
+      ['house', 'hills', 4],
+      ['tree', 'hills', 3],
+      ['duck', 'house', 4],
+      ['sun', 'hills', 1],
+    ]);
+    const square = (4 * 53.98 ** 2 + 3 * 13.98 * 33.98 + 4 * 13.98 ** 2) / 1e6;
+    expect(again.glueGrams[0]).toBeCloseTo(171 * square, 2);
+    expect([again.parts, again.issues]).toEqual([plan.parts, plan.issues]);
+  });
+
+  it.each([0, 1.5, '2'])('refuses %j copies of a part', (copiesPerSet) => {
+    const only = [{ layer: 'Back', part: 'hills', copiesPerSet: copiesPerSet as number }];
+    expect(() => planAssembly(scene, { ...options, only })).toThrow('options.only[0].copiesPerSet');
+  });
+
   it('weighs a piece: volumes times 1000 G 1.12 (Wood Handbook ch. 4)', () => {
     const walnutVolume = (20000 + 3600 + 800) * 20;
     const mapleVolume = (800 + 300) * 6;

@@ -105,6 +105,15 @@ describe('the sections on the work', () => {
     expect(words(glueUp.markup)).not.toMatch(/g of glue|Joints/);
   });
 
+  it('say how often a joint of several copies is glued', () => {
+    const work = workOf();
+    const joints = work.assembly.joints.map((joint) => ({ ...joint, copies: 3 }));
+    const [, once] = workSections(work, 'mm');
+    const [, often] = workSections({ ...work, assembly: { ...work.assembly, joints } }, 'mm');
+    expect(words(once.markup)).not.toContain('times');
+    expect(words(often.markup)).toContain('2 on 1, 3 times');
+  });
+
   it('count in words that fit the number', () => {
     const text = words(sections('in'));
     expect(text).toMatch(/\d{2} cuts /);

@@ -6,13 +6,14 @@ import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
+import { MOST_COPIES } from '../../model/limits.ts';
 import { notInBatch } from '../../model/not-in-batch.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
-import { isSamePart, type PartName } from '../../model/same-part.ts';
+import { isSamePart, partKey } from '../../model/same-part.ts';
 import { density, woodFacts } from '../wood-facts.ts';
 import { crossedIssues, standingIssues } from './assembly-issues.ts';
-import type { AssemblyPart, LayerWood } from './assembly-part.ts';
+import type { AssemblyPart, LayerWood, PartInPiece } from './assembly-part.ts';
 import { jointMovement } from './joint-movement.ts';
 import { restEdges, restPlane } from './rest-edges.ts';
 
@@ -27,10 +28,10 @@ export interface AssemblyOptions {
   /** Change of moisture the piece has to stand, percentage points (default 5: from a dry to a humid home). */
   readonly moistureChange?: number;
   /**
-   * The parts that are there, by layer and name; all of the pattern when left out. Where some are missing nothing is told
+   * The parts that are there, by layer and name; one of each in the pattern when left out. Where some are missing nothing is told
    * of what holds a part or whether its bottom stands level: what it is glued to may be one of those that are missing.
    */
-  readonly only?: readonly PartName[];
+  readonly only?: readonly PartInPiece[];
 }
 
 /** Glue on one surface, g/m2: 35 to 50 lb per 1000 ft2, Forest Products Laboratory practice, from memory. */
@@ -38,6 +39,8 @@ const GLUE_SPREAD = [171, 244] as const;
 
 /** Contacts smaller than this are only touching edges, mm2. */
 const LEAST_CONTACT = 1;
+
+const COPIES = { least: 1, most: MOST_COPIES, whole: true };
 
 const optionsCheck = recordByHand(
   {
@@ -54,7 +57,7 @@ const optionsCheck = recordByHand(
     restTolerance: optional(number(LENGTH)),
     glueMargin: optional(number(LENGTH)),
     moistureChange: optional(number({ least: 0, most: 100, unit: 'percentage points' })),
-    only: optional(listOf(record({ layer: text(), part: text() }))),
+    only: optional(listOf(record({ layer: text(), part: text(), copiesPerSet: optional(number(COPIES)) }))),
   },
   'See `AssemblyOptions`.',
 );
@@ -70,13 +73,20 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
   const { restTolerance = 0.2, glueMargin = 3, moistureChange = 5 } = options;
   const left = options.only === undefined ? [] : notInBatch(pattern, options.only);
   const isThere = (layer: string, part: string) => !left.some((each) => isSamePart(each, { layer, part }));
+  const copies = new Map(options.only?.map((part) => [partKey(part), part.copiesPerSet]));
   const parts = pattern.layers.flatMap(({ name, parts: drawn }): AssemblyPart[] => {
     const wood = Object.hasOwn(options.layers, name) ? options.layers[name] : undefined;
     return wood === undefined
       ? []
       : drawn
           .filter((part) => isThere(name, part.name))
-          .map(({ name: part, region }) => ({ layer: name, part, region, wood }));
+          .map(({ name: part, region }) => ({
+            layer: name,
+            part,
+            region,
+            wood,
+            copies: copies.get(partKey({ layer: name, part })) ?? 1,
+          }));
   });
   const { standing, joints } = stacked(parts, { glueMargin, moistureChange });
   const edges = restEdges(parts);
@@ -86,7 +96,7 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     return { ...part, offPlane: own === undefined || plane === undefined ? undefined : plane - own.y };
   });
   const box = boundsOf(parts.flatMap(({ region }) => region.outline));
-  const glueArea = joints.reduce((sum, joint) => sum + joint.glueArea, 0) / 1e6;
+  const glueArea = joints.reduce((sum, joint) => sum + joint.copies * joint.glueArea, 0) / 1e6;
   return {
     parts: placed,
     joints,
@@ -96,8 +106,8 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     restPlane: plane,
     glueGrams: [glueArea * GLUE_SPREAD[0], glueArea * GLUE_SPREAD[1]],
     weight: weightOf(parts),
-    faces: parts.reduce((sum, { region }) => sum + 2 * regionArea(region), 0),
-    surface: parts.reduce((sum, part) => sum + surfaceOf(part), 0),
+    faces: parts.reduce((sum, { region, copies }) => sum + 2 * copies * regionArea(region), 0),
+    surface: parts.reduce((sum, part) => sum + part.copies * surfaceOf(part), 0),
     issues: [
       ...(left.length === 0 ? standingIssues(placed, joints, restTolerance) : []),
       ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
@@ -157,6 +167,7 @@ function glueJoint(
     movement,
     movementMethod: method,
     crossed,
+    copies: Math.max(behind.copies, front.copies),
   };
 }
 
@@ -169,10 +180,10 @@ function surfaceOf({ region, wood }: AssemblyPart): number {
 /** kg at 12 % moisture. */
 function weightOf(parts: readonly AssemblyPart[]): number | undefined {
   let weight = 0;
-  for (const { region, wood } of parts) {
+  for (const { region, wood, copies } of parts) {
     const facts = woodFacts(wood.species);
     if (facts === undefined) return undefined;
-    weight += ((regionArea(region) * wood.thickness) / 1e9) * density(facts.specificGravity);
+    weight += ((copies * regionArea(region) * wood.thickness) / 1e9) * density(facts.specificGravity);
   }
   return weight;
 }

@@ -71,7 +71,7 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
     edgeSanding: all(({ cuts, stack = 1 }) => (stack * edgeLength(cuts)) / 1000),
     faceSanding: (assembly.faces * pieces) / 1e6,
-    gluing: assembly.joints.length * pieces,
+    gluing: assembly.joints.reduce((sum, { copies }) => sum + copies, 0) * pieces,
     finishing: (assembly.surface * pieces) / 1e6,
     setUp: 1,
   };

@@ -63,7 +63,7 @@ function jointTable({ joints, parts }: AssemblyPlan, unit: DisplayUnit): Html {
       words('Grain'),
     ],
     joints.map((joint) => [
-      `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}`,
+      `${order.get(partKey(joint.front))} on ${order.get(partKey(joint.behind))}${joint.copies === 1 ? '' : `, ${joint.copies} times`}`,
       area(joint.contactArea, unit),
       joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
       joint.movement === undefined ? 'unknown' : formatThin(joint.movement, unit),
