@@ -37,7 +37,10 @@ async function makeFolder(folder: string): Promise<void> {
   try {
     await mkdir(folder);
   } catch (error) {
-    if (isCode(error, 'EEXIST')) return;
+    if (isCode(error, 'EEXIST')) {
+      if ((await stat(folder)).isDirectory()) return;
+      throw Object.assign(new Error(), { code: 'ENOTDIR' });
+    }
     const parent = path.dirname(folder);
     if (!isCode(error, 'ENOENT') || parent === folder || (await exists(parent))) throw error;
     await makeFolder(parent);
@@ -75,6 +78,14 @@ export async function writeWhole(
       await makeFolder(path.dirname(path.resolve(incoming, name)));
       await makeFolder(path.dirname(path.resolve(folder, name)));
       await writeFile(path.join(incoming, name), text);
+    }
+    // Asked of all of them first: one that cannot be moved would leave the others of two runs mixed.
+    for (const { name } of files) {
+      const isFolder = await stat(path.join(folder, name)).then(
+        (found) => found.isDirectory(),
+        () => false,
+      );
+      if (isFolder) throw Object.assign(new Error(), { code: 'EISDIR' });
     }
     for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));
     const written = new Set(files.map(({ name }) => name));

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError, Option } from 'commander';
 import { ExitCode } from './exit-code.ts';
+import { isCode } from './files.ts';
 import { measureCommand } from './measure-command.ts';
 import { refusedIn } from './messages.ts';
 import { planCommand } from './plan-command.ts';
@@ -59,6 +60,12 @@ function program(): Command {
     .action((file: string, options) => run(() => verifyCommand(file, options)));
   return root;
 }
+
+// Whoever reads the output may have seen enough, as `head` does: what is asked for is done to its end all the same.
+for (const stream of [process.stdout, process.stderr])
+  stream.on('error', (error) => {
+    if (!isCode(error, 'EPIPE')) throw error;
+  });
 
 async function run(command: () => Promise<number>): Promise<void> {
   // A command that is refused before it has read a job does not know in which unit the person works.

@@ -34,7 +34,8 @@ function checkSections(
   refuse: (field: string, expected: string, received: string) => void,
 ): void {
   const { minX, maxX } = boundsOf(outline ?? usable.outline);
-  sections.forEach(({ from, to }, i) => {
+  sections.forEach(({ number, from, to }, i) => {
+    if (number !== i + 1) refuse(`sections[${i}].number`, `${i + 1}, counted from the left`, `${number}`);
     const before = i === 0 ? minX : sections[i - 1].to;
     const what = i === 0 ? 'the end of the board' : 'the section before it';
     if (!(from >= before - DISTANCE_TOLERANCE))

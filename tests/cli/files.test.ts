@@ -1,0 +1,26 @@
+import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { writeWhole } from '../../src/cli/files.ts';
+
+let folder = '';
+beforeEach(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), 'fretlay-files-'));
+});
+afterEach(() => rm(folder, { recursive: true }));
+
+const FILES = [
+  { name: 'layout.json', text: '{}' },
+  { name: 'sheets/A-1.svg', text: '<svg/>' },
+];
+
+it('moves nothing into place where one of the files cannot be', async () => {
+  await writeFile(path.join(folder, 'sheets'), 'a file');
+  await expect(writeWhole(folder, FILES)).rejects.toThrow('a part of the path is a file');
+  expect(await readdir(folder)).toEqual(['sheets']);
+  await rm(path.join(folder, 'sheets'));
+  await mkdir(path.join(folder, 'sheets/A-1.svg'), { recursive: true });
+  await expect(writeWhole(folder, FILES)).rejects.toThrow('it is a folder');
+  expect(await readdir(folder)).toEqual(['sheets']);
+});
