@@ -11,10 +11,10 @@ import { isWithinReach } from './reach.ts';
 import { shapeCurves } from './shape-curves.ts';
 import { readLength } from './units.ts';
 
-/** A painted shape, or why nothing of it is painted. */
+/** A painted shape, or why nothing of it is painted; it is unseen when there is something that could be. */
 export type ShapeReading =
   | { readonly ok: true; readonly shape: DrawingShape }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: false; readonly why: string; readonly isUnseen: boolean };
 
 /** Reads a shape element where it stands; `place` is its own user space and style. */
 export function readShape(
@@ -24,18 +24,16 @@ export function readShape(
   log: IssueLog,
 ): ShapeReading {
   const { style, map } = place;
-  if (!isPainted(style)) return { ok: false, why: 'switched off' };
-  if (!isVisible(style)) return { ok: false, why: 'hidden' };
+  if (!isPainted(style)) return unseen('switched off');
+  if (!isVisible(style)) return unseen('hidden');
   const paints = paintsOf(element, place, byId, log);
-  if (paints.fill === 'none' && paints.stroke === 'none') {
-    return { ok: false, why: 'neither filled nor stroked' };
-  }
+  if (paints.fill === 'none' && paints.stroke === 'none') return unseen('neither filled nor stroked');
   // Asked before the curves are read: a flattened shape would come out as a line to saw along twice.
-  if (determinant(map) === 0) return { ok: false, why: 'its transform flattens it to nothing' };
+  if (determinant(map) === 0) return unseen('its transform flattens it to nothing');
   const curves = shapeCurves({ element, style, frame: place.frame, log }, map);
-  if (curves.length === 0) return { ok: false, why: 'it has no extent' };
+  if (curves.length === 0) return { ok: false, why: 'it has no extent', isUnseen: false };
   if (!curves.every(isWithinReach) || !(paints.strokeWidth <= FARTHEST_MM))
-    return { ok: false, why: reportFarOff(element, log) };
+    return { ok: false, why: reportFarOff(element, log), isUnseen: false };
   const shape: DrawingShape = {
     kind: 'shape',
     id: element.attributes.get('id'),
@@ -46,6 +44,10 @@ export function readShape(
     ...paints,
   };
   return { ok: true, shape };
+}
+
+function unseen(why: string): ShapeReading {
+  return { ok: false, why, isUnseen: true };
 }
 
 function paintsOf(

@@ -10,6 +10,7 @@ import { type ElementKind, kindOf } from './element-kinds.ts';
 import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
+import { NotShown } from './not-shown.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
 import { isPainted, isVisible } from './paint.ts';
 import { framed, type Place, transformOf } from './place.ts';
@@ -30,6 +31,7 @@ const NO_SIZE: SizeGiven = { width: 'auto', height: 'auto' };
 /** Walks the element tree and turns it into groups and shapes on the page. */
 export class Walk {
   private readonly account = new Account();
+  private readonly notShown = new NotShown();
   /** Elements being walked, to see a `use` that draws itself. */
   private readonly active = new Set<SvgElement>();
   private reused = 0;
@@ -51,7 +53,9 @@ export class Walk {
   root(root: SvgElement, place: Place): DrawingGroup {
     this.active.add(root);
     reportEffects(root, place.style, this.log);
-    return this.group(root, this.clipPaths.within(root, place), isPainted(place.style), root.children);
+    const group = this.group(root, this.clipPaths.within(root, place), isPainted(place.style), root.children);
+    this.notShown.report(this.log);
+    return group;
   }
 
   accountList(): readonly ElementAccount[] {
@@ -76,7 +80,7 @@ export class Walk {
     const painted = place.painted && isPainted(style);
     const here = this.clipPaths.within(element, { ...place, map, style, frame, painted });
     if (here.painted) reportEffects(element, style, this.log);
-    if (kind.kind === 'shape') this.shape(element, here, into);
+    if (kind.kind === 'shape') this.shape(element, here, into, place.painted);
     else this.container(element, here, into, isPainted(style));
   }
 
@@ -203,10 +207,11 @@ export class Walk {
     if (group !== undefined) into.push(group);
   }
 
-  private shape(element: SvgElement, place: Place, into: GroupChildren): void {
+  private shape(element: SvgElement, place: Place, into: GroupChildren, isGroupShown: boolean): void {
     const reading = readShape(element, place, this.byId, this.log);
     if (!reading.ok) {
       this.account.enter(element, 'nothing', reading.why);
+      if (reading.isUnseen && isGroupShown) this.notShown.add(element, reading.why);
       return;
     }
     this.spend(
@@ -217,7 +222,9 @@ export class Walk {
     const shape =
       place.clips.length === 0 ? reading.shape : this.clipPaths.cut(element, reading.shape, place.clips);
     if (shape === undefined) {
-      this.account.enter(element, 'nothing', 'its clip path hides it');
+      const why = 'its clip path hides it';
+      this.account.enter(element, 'nothing', why);
+      if (place.painted) this.notShown.add(element, why);
       return;
     }
     if (place.painted) reportMarkers(element, place.style, this.log);

@@ -154,8 +154,8 @@ describe('paint', () => {
     ['red', '0'],
     ['red', '0%'],
   ])('fill %s with fill-opacity %s paints nothing', (fill, opacity) => {
-    const drawing = readClean(`<path d="M0 0h1v1z" fill="${fill}" fill-opacity="${opacity}"/>`);
-    expect(paintedShapes(drawing.root)).toEqual([]);
+    const svg = `<path d="M0 0h1v1z" fill="${fill}" fill-opacity="${opacity}"/>`;
+    expect(paintedShapes(readClean(svg, ['shape-not-shown']).root)).toEqual([]);
   });
 
   test.each(['rgba(1, 2, 3, 0.01)', 'rgb(1 2 3 / 1%)', '#12345601', '#1231', 'hsl(0 0% 0%)', 'rgb(0, 0, 0)'])(
@@ -181,7 +181,7 @@ test('keywords in capitals hide and show, and a text that is hidden is not misse
   const { drawing, issues } = tryReadDrawing(
     page('<text visibility="VISIBLE">a</text><rect visibility="HIDDEN" width="9" height="9"/>'),
   );
-  expect(issues.map(({ kind }) => kind)).toEqual(['text-left-out']);
+  expect(issues.map(({ kind }) => kind)).toEqual(['text-left-out', 'shape-not-shown']);
   expect(paintedShapes(drawing!.root)).toEqual([]);
 });
 
@@ -224,4 +224,18 @@ describe('bytes', () => {
       expect(issues.map(({ kind, where }) => [kind, where?.file])).toEqual([['svgz-broken', 'a.svgz']]);
     }
   });
+});
+
+test('shapes that do not show are told once for each layer and reason, but not again in a group that is switched off', () => {
+  const { issues } = tryReadDrawing(
+    page(`<g id="sky"><path d="M0 0h1v1z" display="none"/><path d="M0 0h1v1z" opacity="0"/>
+      <g><path d="M0 0h1v1z" fill="none"/><path d=""/></g></g>
+      <g id="hills" visibility="hidden"><rect width="1" height="1"/></g>
+      <g id="off" display="none"><path d="M0 0h1v1z" fill="none"/></g>`),
+  );
+  expect(issues.map(({ kind, severity, message }) => [kind, severity, message])).toEqual([
+    ['shape-not-shown', 'note', 'this shape and 1 more of "sky" are not shown and left out: switched off'],
+    ['shape-not-shown', 'note', 'this shape of "sky" is not shown and left out: neither filled nor stroked'],
+    ['shape-not-shown', 'note', 'this shape of "hills" is not shown and left out: hidden'],
+  ]);
 });
