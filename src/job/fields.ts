@@ -17,17 +17,24 @@ export function lengthField(limits: LengthLimits) {
   });
 }
 
+/**
+ * Wood thinner or thicker than this is none, mm: veneer is some 0.5 mm, no beam is 1 m (common practice, no source).
+ * Beyond it stacks and slices would be more than a layout may have, which would be told of fields that nobody wrote.
+ */
+const OF_WOOD = { atLeast: 0.1, atMost: 1000 };
+
 /** A thickness of wood: a length, or a nominal quarter label such as `4/4` (its surfaced thickness). Becomes mm. */
 export const thicknessField = lengthInput.transform((input, context) => {
   const quarter = typeof input === 'string' ? quarterThickness(input) : undefined;
   const mm = quarter ?? lengthOrIssue(input, context, 'mm');
-  return mm === undefined ? z.NEVER : within(mm, { above: 0 }, 'thickness', input, context);
+  return mm === undefined ? z.NEVER : within(mm, OF_WOOD, 'thickness', input, context);
 });
 
-/** Limits of a length, mm; no length is longer than {@link LONGEST}. */
+/** Limits of a length, mm; without its own no length is longer than {@link LONGEST}. */
 interface LengthLimits {
   readonly above?: number;
   readonly atLeast?: number;
+  readonly atMost?: number;
 }
 
 /**
@@ -36,14 +43,14 @@ interface LengthLimits {
  */
 function within(
   mm: number,
-  { above = Number.NEGATIVE_INFINITY, atLeast = Number.NEGATIVE_INFINITY }: LengthLimits,
+  { above = Number.NEGATIVE_INFINITY, atLeast = Number.NEGATIVE_INFINITY, atMost = LONGEST }: LengthLimits,
   what: 'length' | 'thickness',
   input: string | number,
   context: z.RefinementCtx,
 ): number {
   const fault = (size: 'large' | 'small', expected: string) =>
     context.addIssue({ code: 'custom', message: `this ${what} is too ${size}`, params: { expected }, input });
-  if (Math.abs(mm) > LONGEST) fault('large', `at most ${LONGEST} mm`);
+  if (Math.abs(mm) > atMost) fault('large', `at most ${atMost} mm`);
   else if (mm <= above) fault('small', `more than ${limit(above)}`);
   else if (mm < atLeast) fault('small', `at least ${limit(atLeast)}`);
   return mm;

@@ -147,6 +147,17 @@ describe('readJob', () => {
       '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
     );
     expect(told({ kerf: -1 })).toContain('this length is too small (expected at least 0, found -1)');
+    const thick = (thickness: number | string) => told({ layers: { Lake: { thickness } } });
+    expect(thick(1e-6)).toContain(
+      'layers.Lake.thickness: this thickness is too small (expected at least 0.1 mm, found 0.000001)',
+    );
+    expect(thick('50 m')).toContain('this thickness is too large (expected at most 1000 mm, found "50 m")');
+    for (const place of ['boards', 'forSale'])
+      expect(told({ [place]: [{ ...board, thickness: '0.003 in' }] })).toContain(
+        `${place}[0].thickness: this thickness is too small (expected at least 0.1 mm, found "0.003 in")`,
+      );
+    const thin = { pattern: 'p.svg', boards: [{ ...board, thickness: 0.1 }] };
+    expect(readJob(JSON.stringify(thin)).boards[0].thickness).toBe(0.1);
     expect(told({ boards: [{ ...board, width: '-5 in' }] })).toContain(
       '(expected more than 0, found "-5 in")',
     );
