@@ -5,6 +5,7 @@ import { FINITE, numberIssue } from '../issues/number-issue.ts';
 import { misspelt } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer, Pattern } from '../model/pattern.ts';
+import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import { layersOf } from './layers.ts';
 import { type FinishedSize, scaleOf } from './scale.ts';
@@ -47,14 +48,22 @@ export function tryPatternFromDrawing(drawing: Drawing, options: PatternOptions 
     return patternOrIssues(drawing, options);
   } catch (error) {
     // Deep in the geometry a coordinate out of range, or a layer without bounds, stops the step.
-    if (error instanceof FretlayError) return { pattern: undefined, issues: error.issues };
+    if (error instanceof FretlayError)
+      return { pattern: undefined, issues: error.issues.map((issue) => withSize(issue, drawing, options)) };
     throw error;
   }
 }
 
+/** What is told from deep in the geometry, with the drawing and the size that was asked of it. */
+function withSize(issue: Issue, { file }: Drawing, { scale, finishedSize }: PatternOptions): Issue {
+  const scaled = scale === undefined ? {} : { field: 'scale' };
+  const sized = finishedSize === undefined ? scaled : { field: 'finishedSize.length' };
+  return { ...issue, where: { file, ...sized, ...issue.where } };
+}
+
 function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResult {
   const wrong = [
-    ...record({ root: record({}) }, 'Hand in the drawing of `readDrawing`.')('drawing', drawing),
+    ...drawingCheck('drawing', drawing),
     ...record({})('options', options),
     ...slips('options', options),
     ...misspelt(ofFinishedSize)('options.finishedSize', options?.finishedSize),

@@ -1,6 +1,7 @@
 import { segmentHull } from '../geometry/segment-hull.ts';
 import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
+import { numberIssue, SOME_LENGTH } from '../issues/number-issue.ts';
 import { foundWords } from '../issues/wrong-value.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer } from '../model/pattern.ts';
@@ -51,11 +52,25 @@ export function scaleOf(
         remedy: 'Say which side of the drawing, layer or part is measured.',
       });
     }
-    if (Number.isFinite(finishedSize.length) && finishedSize.length > 0) {
+    for (const field of ['layer', 'part'] as const) {
+      const name: unknown = finishedSize[field];
+      if (name === undefined || typeof name === 'string') continue;
+      return refuse(
+        'finished-size-invalid',
+        `finishedSize.${field}`,
+        'the finished size is of nothing named',
+        {
+          expected: `the name of a ${field}`,
+          received: foundWords(name),
+          remedy: `Name the ${field} as the drawing does, or leave it out.`,
+        },
+      );
+    }
+    if (numberIssue('length', finishedSize.length, SOME_LENGTH) === undefined) {
       return scaleByFinishedSize(drawing, layers, rules, finishedSize);
     }
     return refuse('finished-size-invalid', 'finishedSize.length', 'the finished size is not a length', {
-      expected: 'a length above 0',
+      expected: `a length above 0 and up to ${SOME_LENGTH.most} mm`,
       received: foundWords(finishedSize.length),
       remedy: 'State how long the side is to be when finished.',
     });
@@ -141,12 +156,13 @@ function boxOfNamed(layers: readonly Layer[], { layer, part }: FinishedSize): Bo
 }
 
 function namedThingMissing(layers: readonly Layer[], { layer, part }: FinishedSize, file: string): Issue {
-  const names =
-    part === undefined || !layers.some(({ name }) => layer === undefined || name === layer)
-      ? layers.map(({ name }) => `"${name}"`)
-      : layers
-          .flatMap((found) => (layer === undefined || found.name === layer ? found.parts : []))
-          .map(({ name }) => `"${name}"`);
+  const isLayerMissing =
+    part === undefined || !layers.some(({ name }) => layer === undefined || name === layer);
+  const names = isLayerMissing
+    ? layers.map(({ name }) => `"${name}"`)
+    : layers
+        .flatMap((found) => (layer === undefined || found.name === layer ? found.parts : []))
+        .map(({ name }) => `"${name}"`);
   return {
     kind: 'finished-size-names-nothing',
     severity: 'error',
@@ -158,6 +174,12 @@ function namedThingMissing(layers: readonly Layer[], { layer, part }: FinishedSi
         .map((name) => `"${name}"`)
         .join(', ') || 'nothing to measure',
     remedy: 'Name a layer and part as the drawing does, or leave both out to measure the whole.',
-    where: { file },
+    where: {
+      file,
+      field:
+        layer === undefined && part === undefined
+          ? 'finishedSize'
+          : `finishedSize.${isLayerMissing ? 'layer' : 'part'}`,
+    },
   };
 }

@@ -133,9 +133,10 @@ const text = that((value) => typeof value === 'string', 'the text of an SVG draw
 function inputIssues(svgText: unknown, options: ReadDrawingOptions): Issue[] {
   const issues = [...text('svgText', svgText), ...record({})('options', options)];
   if (issues.length > 0) return issues;
-  const { file = 'drawing' } = options;
+  const file = typeof options.file === 'string' ? options.file : 'drawing';
   return [
     ...slips('options', options),
+    ...optional(words())('file', options.file),
     ...size('pixelsPerInch', options.pixelsPerInch),
     ...drawnSize('drawnSize', options.drawnSize),
   ].map((issue) => ({ ...issue, where: { file, ...issue.where } }));
