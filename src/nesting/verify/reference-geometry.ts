@@ -76,7 +76,7 @@ class JstsRegion implements ReferenceRegion {
     this.boundaryLength = this.polygon.getLength();
     const envelope = this.polygon.getEnvelopeInternal();
     this.box = [envelope.getMinX(), envelope.getMinY(), envelope.getMaxX(), envelope.getMaxY()];
-    this.fault = new IsValidOp(this.polygon).getValidationError()?.toString();
+    this.fault = faultOf(this.polygon);
     this.facets = new IndexedFacetDistance(this.polygon);
     this.locator = new IndexedPointInAreaLocator(this.polygon);
   }
@@ -114,6 +114,14 @@ class JstsRegion implements ReferenceRegion {
   outside(other: ReferenceRegion): SharedPart {
     return measured(() => OverlayOp.difference(this.polygon, (other as JstsRegion).polygon));
   }
+}
+
+/** What is wrong with a polygon and where, to a thousandth of a mm: as the library writes it, the place has a third coordinate. */
+function faultOf(polygon: Geometry): string | undefined {
+  const error = new IsValidOp(polygon).getValidationError();
+  if (!error) return undefined;
+  const { x, y } = error.getCoordinate();
+  return `${error.getMessage()} at or near point (${x.toFixed(3)}, ${y.toFixed(3)})`;
 }
 
 /** Measures an overlay; NaN when the library finds the two boundaries too near to coincident to overlay. */
