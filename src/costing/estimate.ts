@@ -28,33 +28,31 @@ export interface Batched {
  * Costs of a batch and prices of a piece. Every line is the product of its inputs, in whole cents, and the batch is
  * the sum of its lines, so that each figure can be worked out again by hand.
  *
- * @param own rates in whole units of the currency; {@link COMMON_RATES} for those left out
+ * @param rates in whole units of the currency; {@link COMMON_RATES} for those left out
  * @throws FretlayError when a rate, or what the batch is costed from, is missing or makes no sense
  */
-export function estimate(batched: Batched, own: Partial<Rates> = {}): Estimate {
-  throwOnErrors([...batchedCheck('batched', batched), ...rateCheck('rates', own)]);
-  const rates: Rates = { ...COMMON_RATES, ...stated(own) };
+export function estimate(batched: Batched, rates: Partial<Rates> = {}): Estimate {
+  throwOnErrors([...batchedCheck('batched', batched), ...rateCheck('rates', rates)]);
+  const all: Rates = { ...COMMON_RATES, ...stated(rates) };
   const { layout, time } = batched;
   // A batch without a complete set is costed as if it were for one piece: its costs are spent all the same, and an
   // issue says so.
   const pieces = Math.max(1, layout.figures.completeSets);
-  const wood = woodCost(layout, batched.stock, rates);
-  const direct = [...wood.lines, ...consumables(batched, rates, pieces), labour(time, rates)];
+  const wood = woodCost(layout, batched.stock, all);
+  const direct = [...wood.lines, ...consumables(batched, all, pieces), labour(time, all)];
   // What costs nothing is no line: no holes in the pattern, no drills to pay.
-  const lines = [...direct, overhead(direct, rates)].filter(
-    ({ cents }) => cents.high !== 0 || cents.low !== 0,
-  );
+  const lines = [...direct, overhead(direct, all)].filter(({ cents }) => cents.high !== 0 || cents.low !== 0);
   const batch = sumOfLines(lines);
   const piece = eachOf(batch, pieces);
   return {
-    currency: rates.currency,
+    currency: all.currency,
     pieces,
     time,
     lines,
     batch,
     woodInParts: wood.inParts,
     piece,
-    prices: rates.channels.map((channel) => priceFor(piece.likely, rates.markup, channel)),
+    prices: all.channels.map((channel) => priceFor(piece.likely, all.markup, channel)),
     issues: [...wood.issues, ...incomplete(layout)],
   };
 }

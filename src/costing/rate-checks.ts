@@ -1,8 +1,9 @@
 import { both, type Check, listOf, number, optional, record, text, that } from '../issues/checks.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { glueGrams, range } from '../model/plan-checks.ts';
+import { glueGrams, range, workTimeCheck } from '../model/plan-checks.ts';
 import { MONEY, pricedBoardCheck } from '../model/stock-checks.ts';
+import type { Rates } from './rates.ts';
 
 /** What rates and the plans they are put on have to be, so that no cost comes out negative, endless or not a number. */
 
@@ -13,23 +14,24 @@ const fee = that(
   'Write 6.5 % as 0.065.',
 );
 
+/** What each rate may be. */
+export const RATE_CHECKS = {
+  currency: text(),
+  labourPerHour: number(MONEY),
+  overhead: number({ least: 0, most: 10 }),
+  perBlade: number(MONEY),
+  patternPerSquareMetre: number(MONEY),
+  gluePerKilogram: number(MONEY),
+  finishPerSquareMetre: number(MONEY),
+  perHole: number(MONEY),
+  keeperCredit: number({ least: 0, most: 1 }),
+  markup: number({ least: 0, most: 100 }),
+  channels: listOf(recordByHand({ name: text('Name the place of sale.'), fee, perPiece: number(MONEY) })),
+} as const satisfies Readonly<Record<keyof Rates, Check>>;
+
 /** The rates of a caller; those that are left out are the common ones. */
 export const rateCheck: Check = recordByHand(
-  {
-    currency: optional(text()),
-    labourPerHour: optional(number(MONEY)),
-    overhead: optional(number({ least: 0, most: 10 })),
-    perBlade: optional(number(MONEY)),
-    patternPerSquareMetre: optional(number(MONEY)),
-    gluePerKilogram: optional(number(MONEY)),
-    finishPerSquareMetre: optional(number(MONEY)),
-    perHole: optional(number(MONEY)),
-    keeperCredit: optional(number({ least: 0, most: 1 })),
-    markup: optional(number({ least: 0, most: 100 })),
-    channels: optional(
-      listOf(recordByHand({ name: text('Name the place of sale.'), fee, perPiece: number(MONEY) })),
-    ),
-  },
+  Object.fromEntries(Object.entries(RATE_CHECKS).map(([name, check]) => [name, optional(check)])),
   'See `Rates` for what things cost.',
 );
 
@@ -50,8 +52,6 @@ export const batchedCheck: Check = record({
     'Hand in the plan of `planCuts`.',
   ),
   assembly: record({ glueGrams, surface: amount }, 'Hand in the plan of `planAssembly`.'),
-  time: record(
-    { total: record({ low: amount, likely: amount, high: amount }) },
-    'Hand in the time of `workTime`.',
-  ),
+  // The whole of it, for it is handed on with the costs, to be traced line by line.
+  time: workTimeCheck,
 });

@@ -14,6 +14,7 @@ const point = both(
 /** An issue as it came back. */
 export const issueCheck: Check = record(
   {
+    kind: words(),
     message: words(),
     severity: oneOf(['error', 'warning', 'note']),
     expected: maybeWords,

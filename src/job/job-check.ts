@@ -1,3 +1,4 @@
+import { RATE_CHECKS } from '../costing/rate-checks.ts';
 import { place, ring } from '../geometry/point-checks.ts';
 import {
   type Check,
@@ -14,7 +15,7 @@ import {
   words,
 } from '../issues/checks.ts';
 import { issueCheck } from '../issues/issue-check.ts';
-import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { MOST_COPIES } from '../model/limits.ts';
@@ -36,11 +37,24 @@ const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const copies = number({ least: 0, most: MOST_COPIES, whole: true });
 const grain = oneOf(['along', 'across', 'free']);
 
+/** As a job may have it: any amount whose cents are counted exactly. */
+const money = number({ ...FINITE, least: 0 });
+
+/** The price of a board, or of so much of it as its unit says. */
+const price: Check = (field, value) =>
+  typeof value === 'object' && value !== null ? priceBySize(field, value) : money(field, value);
+
+const priceBySize = record({
+  amount: money,
+  per: oneOf(['board', 'sheet', 'board foot', 'square foot']),
+});
+
 const board = record({
   id: text(),
   species: text(),
   thickness: someLength,
   quantity: count,
+  price: optional(price),
   length: optional(someLength),
   width: optional(someLength),
   outline: optional(ring),
@@ -117,7 +131,7 @@ export const jobCheck: Check = record(
       line: oneOf(['thin', 'wide', 'bright']),
     }),
     work,
-    costs: record({ currency: text(), batchSizes: listOf(count) }),
+    costs: record({ ...RATE_CHECKS, batchSizes: listOf(count) }),
     clearance: length,
     edgeMargin: length,
     thicknessTolerance: length,

@@ -1,7 +1,7 @@
 import { listOf, number, oneOf, words } from '../issues/checks.ts';
 import * as inWords from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
-import * as issues from '../issues/issue.ts';
+import * as telling from '../issues/issue.ts';
 import { issueCheck } from '../issues/issue-check.ts';
 import * as inText from '../issues/lengths-in-text.ts';
 import { FINITE } from '../issues/number-issue.ts';
@@ -20,9 +20,9 @@ const countCheck = number(FINITE);
  * @param unit unit of the lengths in it (default mm)
  * @throws FretlayError for what is no issue, and for another unit
  */
-export function formatIssue(issue: issues.Issue, unit: inText.TextUnit = 'mm'): string {
+export function formatIssue(issue: telling.Issue, unit: inText.TextUnit = 'mm'): string {
   throwOnErrors([...issueCheck('issue', issue), ...textUnit('unit', unit)]);
-  return issues.formatIssue(issue, unit);
+  return telling.formatIssue(issue, unit);
 }
 
 /**
@@ -30,9 +30,9 @@ export function formatIssue(issue: issues.Issue, unit: inText.TextUnit = 'mm'): 
  *
  * @throws FretlayError for what is no list of issues
  */
-export function worstFirst(all: readonly issues.Issue[]): issues.Issue[] {
-  throwOnErrors(listOf(issueCheck)('issues', all));
-  return issues.worstFirst(all);
+export function worstFirst(issues: readonly telling.Issue[]): telling.Issue[] {
+  throwOnErrors(listOf(issueCheck)('issues', issues));
+  return telling.worstFirst(issues);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { line, ring, rings } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
@@ -15,6 +16,9 @@ const name = words();
 const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const figure = number(FINITE);
 const length = number(LENGTH);
+
+/** A place along a board, mm: no farther out than a board may lie. */
+const along = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 const named = record({ part: name, layer: name });
 
@@ -67,7 +71,7 @@ export const laidBoardCheck: Check = record(
     planeTo: optional(number(SOME_LENGTH)),
     slices: optional(count),
     strips: optional(count),
-    sections: optional(listOf(record({ from: figure, to: figure }))),
+    sections: optional(listOf(record({ from: along, to: along }))),
     offcuts: optional(listOf(record({ id: name, region: rings, rectangle: box, area: figure }))),
     areas: optional(ofSomeBoard),
   },

@@ -28,6 +28,12 @@ export const patternCheck: Check = record(
 
 const FOUND = 'Hand in what `checkPattern` gave.';
 
+/** The two sides of a neck. */
+const span = both(
+  that((value) => Array.isArray(value) && value.length === 2, 'a list of two points [x, y]'),
+  listOf(place),
+);
+
 /** One place that the check of a pattern found. */
 export const findingCheck: Check = record({
   kind: words(),
@@ -35,6 +41,7 @@ export const findingCheck: Check = record({
   layer: words(),
   part: words(),
   at: place,
+  span: optional(span),
   message: words(),
   size: number(FINITE),
 });
@@ -56,7 +63,14 @@ export const foundCheck: Check = record(
     saw: record({ kerf: number(LENGTH), bladeWidth: number(SOME_LENGTH), hole: number(SOME_LENGTH) }),
     findings: listOf(findingCheck),
     groups: listOf(findingGroupCheck),
-    parts: listOf(record({})),
+    parts: listOf(
+      record({
+        layer: words(),
+        part: words(),
+        sharpTurns: number({ ...FINITE, least: 0, whole: true }),
+        thinnestNeck: optional(number(LENGTH)),
+      }),
+    ),
   },
   FOUND,
 );

@@ -10,6 +10,7 @@ export const MONEY = { least: 0, most: 1e9 };
 /** A board of the stock: its price, and what strips of it were whole. */
 export const pricedBoardCheck: Check = record({
   id: text(),
+  species: text(),
   outline: ring,
   price: optional(number(MONEY)),
   strips: optional(number({ least: 1, most: MOST_COPIES, whole: true })),

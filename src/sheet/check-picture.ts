@@ -1,7 +1,8 @@
 import { type Box, boundsOf, boxesMeet, type Point } from '../geometry/shapes.ts';
-import { displayUnit } from '../issues/checks.ts';
+import { both, displayUnit, record, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { lengthsInText } from '../issues/lengths-in-text.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
@@ -21,6 +22,9 @@ const LETTER_WIDTH = 1.6;
 const RING_RADIUS = 2.2;
 const NUMBER_SIZE = 3;
 
+/** The picture has the name of the drawing for its title. */
+const titleCheck = record({ file: words() }, 'Hand in the pattern of `readPattern`.');
+
 /**
  * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
  * found below, as SVG. Places that are told together share a number. Warnings have a full ring, notes a dashed one, so
@@ -31,11 +35,20 @@ const NUMBER_SIZE = 3;
  */
 export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: DisplayUnit = 'mm'): string {
   throwOnErrors([
-    ...patternCheck('pattern', pattern),
+    ...both(patternCheck, titleCheck)('pattern', pattern),
     ...foundCheck('check', check),
     ...displayUnit('unit', unit),
   ]);
   const regions = pattern.layers.flatMap(({ parts }) => parts.map(({ region }) => region));
+  if (regions.length === 0)
+    throwOnErrors([
+      wrongValue(
+        'pattern.layers',
+        pattern.layers,
+        'a part in one layer at least',
+        'Hand in the pattern of `readPattern`.',
+      ),
+    ]);
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;
   const lines = check.groups.map((group, i) => lengthsInText(listText(group, i), unit));

@@ -12,6 +12,45 @@ const SVG =
   '<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M0 0H40V40H0z"/></svg>';
 const { pattern } = fretlay.readPattern(SVG);
 
+const { drawing } = fretlay.readDrawing(SVG);
+const drawingOf = (child: unknown) => ({ ...drawing, root: { ...drawing.root, children: [child] } });
+const [drawn] = drawing.root.children as fretlay.DrawingShape[];
+const [{ segments }] = drawn.curves;
+const cornerless = {
+  ...drawn.curves[0],
+  segments: [segments[0], { kind: 'line', to: [1, Number.NaN] }],
+};
+
+const check = fretlay.checkPattern(pattern);
+const checkWith = (part: object) => ({ ...check, parts: [{ ...check.parts[0], ...part }] });
+const spanless = {
+  ...check,
+  findings: [
+    {
+      kind: 'k',
+      severity: 'note',
+      layer: 'l',
+      part: 'p',
+      at: [0, 0],
+      span: null,
+      size: 1,
+      limit: 2,
+      message: 'm',
+      advice: 'a',
+    },
+  ],
+};
+const sectionTo = (to: number) => ({
+  ...layout,
+  boards: [{ ...board, sections: [{ number: 1, from: 0, to }] }],
+});
+const job = fretlay.readJob(
+  '{ "pattern": "a.svg", "boards": [{ "id": "W-1", "length": 200, "width": 100 }] }',
+);
+const { batch } = fretlay.batchFromJob(job, pattern, 'job.json');
+const jobWith = (fields: object) => ({ ...job, boards: [{ ...job.boards[0], ...fields }] });
+const costing = (rates: object) => ({ ...job, costs: { ...job.costs, ...rates } });
+
 // The arguments are wrong on purpose.
 // biome-ignore lint/suspicious/noExplicitAny: what no compiler has seen is of any type
 const lib = fretlay as any;
@@ -29,6 +68,24 @@ describe('an argument that makes no sense', () => {
     ['scale', () => lib.readPattern(SVG, { scale: '2' })],
     ['finishedSize.side', () => lib.readPattern(SVG, { finishedSize: { side: 'depth', length: 5 } })],
     ['finishedSize.length', () => lib.readPattern(SVG, { finishedSize: { side: 'width', length: '8 in' } })],
+    ['finishedSize.length', () => lib.readPattern(SVG, { finishedSize: { side: 'width', length: 1e7 } })],
+    [
+      'finishedSize.layer',
+      () => lib.readPattern(SVG, { finishedSize: { layer: null, side: 'width', length: 5 } }),
+    ],
+    [
+      'finishedSize.part',
+      () => lib.readPattern(SVG, { finishedSize: { part: 'mast', side: 'width', length: 5 } }),
+    ],
+    ['scale', () => lib.readPattern(SVG, { scale: 1e7 })],
+    ['file', () => lib.readPattern(SVG, { file: Number.NaN })],
+    ['drawing.root.kind', () => lib.patternFromDrawing({ ...drawing, root: {} })],
+    ['drawing.root.children[0]', () => lib.patternFromDrawing(drawingOf(null))],
+    ['drawing.root.children[0].curves', () => lib.patternFromDrawing(drawingOf({ ...drawn, curves: null }))],
+    [
+      'drawing.root.children[0].curves[0].segments[1]',
+      () => lib.patternFromDrawing(drawingOf({ ...drawn, curves: [cornerless] })),
+    ],
     ['innerShapes', () => lib.readPattern(SVG, { innerShapes: 'x' })],
     ['pattern', () => lib.checkPattern(null)],
     ['options.saw.kerf', () => lib.checkPattern(pattern, { saw: { kerf: Number.NaN } })],
@@ -39,6 +96,20 @@ describe('an argument that makes no sense', () => {
     ['layout.boards', () => lib.withRemains({ ...layout, boards: undefined }, {})],
     ['batch', () => lib.withRemains(layout, null)],
     ['layout.boards[0].stock', () => lib.withRemains(layout, { boards: [], kerf: 1 })],
+    ['layout.boards[0].sections[0].to', () => lib.withRemains(sectionTo(1e7), batch)],
+    ['check.parts[0].sharpTurns', () => lib.sawnParts(pattern, checkWith({ sharpTurns: Number.NaN }))],
+    ['check.findings[0].span', () => lib.drawCheckPicture(pattern, spanless)],
+    ['pattern.layers', () => lib.drawCheckPicture({ ...pattern, layers: [] }, check)],
+    ['pattern.file', () => lib.drawCheckPicture({ ...pattern, file: undefined }, check)],
+    ['job.boards[0].price', () => lib.batchFromJob(jobWith({ price: null }), pattern, 'job.json')],
+    [
+      'job.boards[0].price.per',
+      () => lib.batchFromJob(jobWith({ price: { amount: 5 } }), pattern, 'job.json'),
+    ],
+    ['job.boards[0].price', () => lib.batchFromJob(jobWith({ price: Number.NaN }), pattern, 'job.json')],
+    ['job.costs.markup', () => lib.batchFromJob(costing({ markup: 'x' }), pattern, 'job.json')],
+    ['job.costs.overhead', () => lib.batchFromJob(costing({ overhead: undefined }), pattern, 'job.json')],
+    ['issues[0].kind', () => lib.worstFirst([{ severity: 'note', message: 'm', kind: Number.NaN }])],
     ['layout', () => lib.planCuts(undefined)],
     ['options.blades', () => lib.planCuts(layout, { blades: [] })],
     [
@@ -75,6 +146,27 @@ describe('an argument that makes no sense', () => {
   it('is given back by those that do not throw', () => {
     expect(lib.tryReadJob(null)).toMatchObject({ job: undefined, issues: [{ where: { field: 'text' } }] });
     expect(lib.tryReadPattern(null)).toMatchObject({ issues: [{ where: { field: 'svgText' } }] });
+    expect(lib.tryPatternFromDrawing(drawingOf({}))).toMatchObject({
+      pattern: undefined,
+      issues: [{ where: { field: 'drawing.root.children[0].kind' } }],
+    });
+  });
+
+  it('is told by its place on the board alone where a shape crosses itself', () => {
+    const [placed] = board.placements;
+    const crossing = {
+      outline: [
+        [0, 0],
+        [9, 9],
+        [9, 0],
+        [0, 7],
+      ],
+      openings: [],
+    };
+    const boards = [{ ...board, placements: [{ ...placed, region: crossing }] }];
+    const told = lib.verifyLayout({ ...layout, boards }).breaches.map(({ message }: Issue) => message);
+    // Where y = x meets the line from (9, 0) to (0, 7): at 63 / 16.
+    expect(told.join()).toMatch(/at or near point \(3\.93[78], 3\.93[78]\)/);
   });
 
   it('is not what makes sense', () => {
