@@ -5,6 +5,7 @@ export { type Batched, estimate } from './costing/estimate.ts';
 export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
 export { traceEstimate } from './costing/trace.ts';
 // Plain shapes and data.
+export type { Curve, Segment } from './geometry/curve.ts';
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 // What goes wrong, as data.
 export { FretlayError } from './issues/fretlay-error.ts';
@@ -53,7 +54,7 @@ export type {
   Range,
   SawnPart,
 } from './model/cut-plan.ts';
-export type { Drawing, DrawingGroup, DrawingShape } from './model/drawing.ts';
+export type { Drawing, DrawingGroup, DrawingShape, ElementAccount } from './model/drawing.ts';
 export type {
   BatchSize,
   CostLine,
@@ -121,6 +122,7 @@ export { type PlanCutsOptions, planCuts } from './sawing/plan-cuts.ts';
 export { type Calibration, calibrate, type LoggedWork } from './sawing/time/calibrate.ts';
 export {
   COMMON_TIMES,
+  type TimeConstant,
   type TimeConstants,
   type TimeName,
   timeConstants,
@@ -130,15 +132,16 @@ export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
 // Drawing.
 export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
 export type { PartLook } from './sheet/board/part-look.ts';
-export { PartDrawer } from './sheet/board/part-marks.ts';
+export { PartDrawer, type PartMarks } from './sheet/board/part-marks.ts';
 export { drawCheckPicture } from './sheet/check-picture.ts';
-export type { MarkedDrawing } from './sheet/marks/marks.ts';
+export type { Mark, MarkedDrawing } from './sheet/marks/marks.ts';
 export { type BoardsPdf, boardsToPdf, pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
 export type { Paper } from './sheet/paper/page-setup.ts';
 export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
 export { drawReport, type ReportOptions } from './sheet/report/report.ts';
+export type { ReportWork } from './sheet/report/work-sections.ts';
 export { cutsCsv, partsCsv } from './sheet/tables.ts';
 export { materialAccount } from './stock/material-account.ts';
 export { withRemains } from './stock/with-offcuts.ts';

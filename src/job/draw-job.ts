@@ -53,9 +53,9 @@ export interface PrintedPages {
 /** What the drawings say about the run. */
 export interface DrawJobOptions {
   /** Name of the job file (default `job.json`). */
-  readonly file?: string;
+  readonly file?: string | undefined;
   /** Date written on everything, as text; left out when undefined. */
-  readonly date?: string;
+  readonly date?: string | undefined;
 }
 
 const optionsCheck = recordByHand(

@@ -24,14 +24,14 @@ export interface BatchName {
   /** Date such as 2026-03-31; left out when undefined. */
   readonly date: string | undefined;
   /** A short text that batches of the same parts, copies and wood have alone; not told when left out. */
-  readonly fingerprint?: string;
+  readonly fingerprint?: string | undefined;
   /** Unit that lengths of new entries are written in; mm when left out. */
-  readonly unit?: DisplayUnit;
+  readonly unit?: DisplayUnit | undefined;
   /**
    * Share of its part of the board's price that a keeper was credited to the batch with, 0 to 1, and so what it is worth
    * in the rack: the batch that takes it pays what this one did not. That of {@link COMMON_RATES} when left out.
    */
-  readonly keeperCredit?: number;
+  readonly keeperCredit?: number | undefined;
 }
 
 /** A board entry as it stands in the file. */

@@ -11,7 +11,7 @@ import { type ReadDrawingOptions, tryReadDrawing } from '../svg/read-drawing.ts'
 /** How to read an SVG into a pattern: how to read the drawing, and how it becomes parts. */
 export interface ReadPatternOptions extends ReadDrawingOptions, PatternOptions {
   /** Measures everything again with other libraries and reports where they differ (default false). */
-  readonly secondOpinion?: boolean;
+  readonly secondOpinion?: boolean | undefined;
 }
 
 /**

@@ -56,7 +56,7 @@ export interface RunJobOptions extends LayOutOptions {
   /** Name of the job file in messages (default `job.json`). */
   readonly file?: string | undefined;
   /** Text of the other files that the job names (its rack, drawings of boards), by the name as written there. */
-  readonly files?: FilesOfJob;
+  readonly files?: FilesOfJob | undefined;
   /**
    * Minutes of the clock after which the search stops, though never before there is a first layout; without end when
    * left out. Where boards are for sale and those at hand prove too few, half of them is kept for what to buy.

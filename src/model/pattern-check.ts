@@ -13,15 +13,15 @@ export interface SawFitting {
 
 /** What a pattern is checked for. Lengths in mm. */
 export interface PatternCheckOptions {
-  readonly saw?: Partial<SawFitting>;
+  readonly saw?: Partial<SawFitting> | undefined;
   /** Grain by layer name; `along` the drawing's x axis when left out. */
-  readonly grain?: Readonly<Record<string, GrainRule>>;
+  readonly grain?: Readonly<Record<string, GrainRule>> | undefined;
   /** Thinnest neck that runs along the grain (default 1.6). */
-  readonly neckAlong?: number;
+  readonly neckAlong?: number | undefined;
   /** Thinnest neck that runs across the grain (default 3.2). */
-  readonly neckAcross?: number;
+  readonly neckAcross?: number | undefined;
   /** Parts smaller than this both ways are held in a carrier (default 50.8). */
-  readonly holdSize?: number;
+  readonly holdSize?: number | undefined;
 }
 
 /** One place the saw or the wood will have trouble with. */

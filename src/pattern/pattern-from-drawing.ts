@@ -14,14 +14,14 @@ import type { InnerShapes } from './solids.ts';
 /** How a drawing becomes a pattern. */
 export interface PatternOptions {
   /** Factor from the drawing's size to the finished size (default 1). Not together with `finishedSize`. */
-  readonly scale?: number;
-  readonly finishedSize?: FinishedSize;
+  readonly scale?: number | undefined;
+  readonly finishedSize?: FinishedSize | undefined;
   /** Greatest distance between flattened outlines and true curves, finished mm (default 0.01). */
-  readonly tolerance?: number;
+  readonly tolerance?: number | undefined;
   /** Ends of lines up to this far apart are joined, finished mm (default 0.2). */
-  readonly joinGap?: number;
+  readonly joinGap?: number | undefined;
   /** What happens to a filled shape wholly inside another (default `unite`). */
-  readonly innerShapes?: InnerShapes;
+  readonly innerShapes?: InnerShapes | undefined;
 }
 
 /** A pattern, or none when the issues hold an error. */

@@ -11,9 +11,9 @@ import type { LayerShapes } from './layers.ts';
 /** The finished size of one named thing, which sets the scale of the whole pattern. */
 export interface FinishedSize {
   /** Layer to measure; the whole drawing when left out. */
-  readonly layer?: string;
+  readonly layer?: string | undefined;
   /** Part of that layer (or of the drawing) to measure. */
-  readonly part?: string;
+  readonly part?: string | undefined;
   readonly side: 'width' | 'height';
   /** Finished length of that side, mm. */
   readonly length: number;

@@ -19,17 +19,17 @@ import { hardnessOf } from './wood-facts.ts';
 /** How cuts are planned. Lengths in mm. */
 export interface PlanCutsOptions {
   /** The maker's blades (default: the common ones by number). */
-  readonly blades?: readonly Blade[];
+  readonly blades?: readonly Blade[] | undefined;
   /** Depth of the saw's throat: where a section does not turn in it, strong parts are freed before their openings. */
-  readonly throat?: number;
+  readonly throat?: number | undefined;
   /** What the check of the pattern found in each kind of part, as `sawnParts` tells it. */
-  readonly parts?: readonly SawnPart[];
+  readonly parts?: readonly SawnPart[] | undefined;
   /** Parts smaller than this both ways are hard to hold (default 50.8: 2 in, common practice, no source). */
-  readonly holdSize?: number;
+  readonly holdSize?: number | undefined;
   /** Length of the tab left to hold a small part until the last, mm; none when left out: small parts are sawn last. */
-  readonly tab?: number;
+  readonly tab?: number | undefined;
   /** Minutes for a metre in 19.05 mm wood of 1000 lbf, for the wear of blades. */
-  readonly pace?: Range;
+  readonly pace?: Range | undefined;
 }
 
 const blade = recordByHand(

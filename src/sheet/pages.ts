@@ -19,7 +19,7 @@ import { drawerCheck, pagesCheck } from './sheet-checks.ts';
 /** What the pages have to know besides the layout. */
 export interface PagesOptions extends Omit<TitleFacts, 'plan'>, PageOptions {
   /** The order of work on boards, by the id of the board. */
-  readonly plans?: ReadonlyMap<string, BoardPlan>;
+  readonly plans?: ReadonlyMap<string, BoardPlan> | undefined;
 }
 
 /** One page to print, in mm from the upper left corner of the paper. */

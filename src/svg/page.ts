@@ -23,8 +23,8 @@ export interface Page {
 
 /** A size in mm that the caller knows the page to have. One side is enough when there is a viewBox. */
 export interface DrawnSize {
-  readonly width?: number;
-  readonly height?: number;
+  readonly width?: number | undefined;
+  readonly height?: number | undefined;
 }
 
 /**

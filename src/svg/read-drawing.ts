@@ -23,14 +23,14 @@ import { Walk } from './walk.ts';
 /** How to read a drawing. */
 export interface ReadDrawingOptions {
   /** Name of the file, for messages. */
-  readonly file?: string;
+  readonly file?: string | undefined;
   /**
    * Pixels per inch of the program that drew it (default 96, as CSS has it; some older programs wrote 90 or 72).
    * Decides the scale of drawings whose page has no physical unit.
    */
-  readonly pixelsPerInch?: number;
+  readonly pixelsPerInch?: number | undefined;
   /** What the page truly measures, in mm, for drawings that state no size or a wrong one; one side is enough. */
-  readonly drawnSize?: DrawnSize;
+  readonly drawnSize?: DrawnSize | undefined;
 }
 
 /** A drawing, or none when an issue is an error. */

@@ -13,7 +13,7 @@ export interface LayerWood {
 /** A kind of part that is there, and how many of it one piece has. */
 export interface PartInPiece extends PartName {
   /** 1 when left out. */
-  readonly copiesPerSet?: number;
+  readonly copiesPerSet?: number | undefined;
 }
 
 /** A part of the pattern with its wood, on the way into its place. */

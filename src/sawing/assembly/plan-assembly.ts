@@ -22,16 +22,16 @@ export interface AssemblyOptions {
   /** Wood of each layer, by its name. */
   readonly layers: Readonly<Record<string, LayerWood>>;
   /** How far a bottom may be off the plane the piece stands on (default 0.2). */
-  readonly restTolerance?: number;
+  readonly restTolerance?: number | undefined;
   /** How far glue is kept back from the edges of a joint so that none squeezes out (default 3). */
-  readonly glueMargin?: number;
+  readonly glueMargin?: number | undefined;
   /** Change of moisture the piece has to stand, percentage points (default 5: from a dry to a humid home). */
-  readonly moistureChange?: number;
+  readonly moistureChange?: number | undefined;
   /**
    * The parts that are there, by layer and name; one of each in the pattern when left out. Where some are missing nothing is told
    * of what holds a part or whether its bottom stands level: what it is glued to may be one of those that are missing.
    */
-  readonly only?: readonly PartInPiece[];
+  readonly only?: readonly PartInPiece[] | undefined;
 }
 
 /** Glue on one surface, g/m2: 35 to 50 lb per 1000 ft2, Forest Products Laboratory practice, from memory. */

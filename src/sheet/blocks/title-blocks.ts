@@ -22,14 +22,14 @@ import { CAUTIONS } from './cautions.ts';
 /** What a placement sheet has to know besides the board: its title block says it. */
 export interface TitleFacts extends PartLook, BoardExtras {
   readonly job: string;
-  readonly design?: string;
+  readonly design?: string | undefined;
   /** As it is to be printed; the library reads no clock. */
-  readonly date?: string;
+  readonly date?: string | undefined;
   readonly unit: DisplayUnit;
   /** Width the blade removes, mm. */
   readonly kerf: number;
   /** Extra gap between parts, mm. */
-  readonly clearance?: number;
+  readonly clearance?: number | undefined;
 }
 
 const SAW_THIN = 'on the waste side: the line is the edge of the part';

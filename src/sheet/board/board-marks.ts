@@ -23,7 +23,7 @@ export interface BoardMarks {
 /** What may be known of a board besides its layout. */
 export interface BoardExtras {
   /** The order of work on the board, when it is planned. */
-  readonly plan?: BoardPlan;
+  readonly plan?: BoardPlan | undefined;
   /** In which drills are taken, and lengths written (default mm). */
   readonly unit?: DisplayUnit;
   /** True where every page has an arrow of its own: one on the board would be cut off at the edge of a page. */

@@ -10,13 +10,13 @@ export type Paper =
 /** How pages are set up. Lengths in mm. */
 export interface PageOptions {
   /** Default A4. */
-  readonly paper?: Paper;
+  readonly paper?: Paper | undefined;
   /** `fewest` takes the way that needs fewer pages. Default `fewest`; a roll always runs along the board. */
-  readonly orientation?: 'portrait' | 'landscape' | 'fewest';
+  readonly orientation?: 'portrait' | 'landscape' | 'fewest' | undefined;
   /** Edge the printer cannot print on. Default 6.35 mm (1/4 in), which home printers keep (common practice). */
-  readonly margin?: number;
+  readonly margin?: number | undefined;
   /** How far neighbouring pages show the same. Default 12 mm (common practice: 10 to 15 mm). */
-  readonly overlap?: number;
+  readonly overlap?: number | undefined;
 }
 
 /** One page with the window in which the board is seen, mm from the upper left corner of the paper. */

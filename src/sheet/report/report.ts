@@ -44,22 +44,22 @@ import { type ReportWork, workSections } from './work-sections.ts';
 /** What the report has to know besides the layout. */
 export interface ReportOptions {
   readonly job: string;
-  readonly design?: string;
+  readonly design?: string | undefined;
   /** As it is to be printed; the library reads no clock. */
-  readonly date?: string;
+  readonly date?: string | undefined;
   readonly unit: DisplayUnit;
   /** Warnings and notes of the whole job. */
-  readonly issues?: readonly Issue[];
+  readonly issues?: readonly Issue[] | undefined;
   /** Number of rules that the independent check found broken; when there are any, the report says not to cut. */
-  readonly breaches?: number;
+  readonly breaches?: number | undefined;
   /** How far the layout is from the least possible; left out when undefined. */
-  readonly bounds?: readonly WoodBound[];
+  readonly bounds?: readonly WoodBound[] | undefined;
   /** Where the wood goes; left out when undefined. */
-  readonly material?: readonly MaterialAccount[];
+  readonly material?: readonly MaterialAccount[] | undefined;
   /** How to saw, glue and price; left out when undefined. */
-  readonly work?: ReportWork;
+  readonly work?: ReportWork | undefined;
   /** What to buy; undefined when nothing was searched for. */
-  readonly purchase?: Purchase;
+  readonly purchase?: Purchase | undefined;
 }
 
 /**
