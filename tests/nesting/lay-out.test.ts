@@ -303,6 +303,18 @@ describe('layOut', () => {
     expect(verifyLayout(apart).breaches.map(({ kind }) => kind)).toContain('set-apart');
   });
 
+  test('sets that stay together take the first of several boards alike', async () => {
+    // Boards in sections differ in what the cross-cuts leave of them, and the best of them was taken, whatever its number.
+    const job = batch([demand('tile', rectangle(60, 60), 4)], [board('plank', 700, 140, { quantity: 4 })], {
+      sets: 5,
+      setsTogether: true,
+      reach: { throat: 300, longest: undefined },
+    });
+    const { layout } = await layOut(job, { effort: 0 });
+    expect(layout.boards.map(({ id, pieces }) => [id, pieces])).toEqual([['plank-1', ['plank-1']]]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
   test('the search saves a board where order alone does not', async () => {
     // Eight right triangles of 96 x 96 make four squares; boxes of them would need two boards.
     const triangle: Ring = [

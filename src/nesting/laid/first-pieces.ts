@@ -1,4 +1,5 @@
-import type { StockUnit } from '../../stock/units.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import { type StockUnit, unitName } from '../../stock/units.ts';
 import { begunBoards, boardNameOf, type StockPiece } from '../groups/group.ts';
 
 /**
@@ -29,4 +30,20 @@ export function firstPieces(
     for (const [i, name] of own.entries()) taken.set(name, inOrder[i]);
   }
   return taken;
+}
+
+/** Laid boards, each as one of the first that are alike: what lies on them and how they are cut stays. */
+export function onFirstPieces(pieces: readonly StockPiece[], laid: readonly LaidBoard[]): LaidBoard[] {
+  const first = firstPieces(
+    pieces,
+    laid.map(({ id }) => id),
+  );
+  const boards = new Map(pieces.map((piece) => [boardNameOf(piece), piece.board]));
+  return laid.map((own) => {
+    const board = boards.get(own.id);
+    const units = first.get(own.id);
+    if (board === undefined || units === undefined) return own;
+    const names = units.map((unit) => unitName(board, unit));
+    return { ...own, id: names[0], pieces: names };
+  });
 }

@@ -21,7 +21,7 @@ import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
-import { firstPieces } from './first-pieces.ts';
+import { onFirstPieces } from './first-pieces.ts';
 import { BEYOND_SECTIONS } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
@@ -98,11 +98,11 @@ function laidBoards(
     else known.placements.push(...onPiece[k]);
   });
   const begun = begunBoards(pieces);
-  const first = firstPieces(pieces, [...boards.keys()]);
-  return [...boards].map(([name, { piece, placements }]) => {
+  const laid = [...boards].map(([name, { piece, placements }]) => {
     const parted = inSections(batch, piece, placements, !begun.has(name));
-    return laidBoard({ ...piece, units: first.get(name) ?? piece.units }, thickness, parted);
+    return laidBoard(piece, thickness, parted);
   });
+  return onFirstPieces(pieces, laid);
 }
 
 /** Where a copy lies, as a placement says it. */

@@ -6,6 +6,7 @@ import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockPiece } from '../groups/group.ts';
 import { groupSpec } from '../groups/group-problem.ts';
 import { isLaidAsPinned } from '../groups/pinned.ts';
+import { onFirstPieces } from './first-pieces.ts';
 import type { LaidGroup } from './laid-group.ts';
 
 /**
@@ -34,7 +35,9 @@ export async function laySetsTogether(batch: Batch, group: Group, lay: LayGroup)
     boards.push(...found.boards.map((board) => withoutSetsFrom(board, next)).filter(carriesSomething));
     done += whole;
   }
-  return { boards, unplaced: await unplacedFrom(group, { boards, done }, lay) };
+  // Each board was laid out by itself: only now it is known which of those alike carry nothing.
+  const taken = onFirstPieces(group.pieces, boards);
+  return { boards: taken, unplaced: await unplacedFrom(group, { boards: taken, done }, lay) };
 }
 
 /** The pieces of the group by the board they come from, boards of least cost for their area first. */
