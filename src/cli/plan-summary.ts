@@ -18,7 +18,7 @@ import {
 import { textTable } from './messages.ts';
 
 /**
- * What `plan` says when it is done: sets, boards, yield, cut length, the check, and where to look. Of a layout that
+ * What `plan` says when it is done: sets, boards, yield, lines of the parts, the check, and where to look. Of a layout that
  * breaks a rule neither sheets nor prices are told: there are no sheets, and the prices would be those of no piece.
  *
  * @param unit unit of the job: metres and mm, or feet and inches
@@ -49,7 +49,7 @@ export function summary(
       'parts',
       'yield',
       'board feet',
-      'cut length',
+      'lines of parts',
       'openings',
     ],
     ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),

@@ -153,9 +153,9 @@ export interface Totals {
   readonly yield: number;
   /** Exact board feet of the boards used. */
   readonly boardFeet: number;
-  /** What the blade travels: outlines, openings and veins of the placed parts. */
+  /** Outlines, openings and veins of the placed parts: those of a stack count each, though one cut saws all its boards. */
   readonly cutLength: number;
-  /** Openings of the placed parts: holes to drill. */
+  /** Openings of the placed parts, those of a stack each: holes to drill where nothing is stacked. */
   readonly openings: number;
 }
 

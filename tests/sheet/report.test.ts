@@ -46,6 +46,11 @@ describe('the report', () => {
     expect(rows[1]).toEqual(['sugar maple', '1', '5', '3', '25.3 %', '0.29', '1.23 m']);
     expect(rows[2].slice(1)).toEqual(rows[1].slice(1));
     expect(drawReport(handLayout(), { ...OPTIONS, unit: 'in' })).toContain('4.1 ft');
+    const [alone, stacked] = [1, 2].map((copies) =>
+      drawReport(handLayout({ boards: [handBoard({ copies })] }), OPTIONS),
+    );
+    expect(alone).toContain('edges that lie on the edge of a board among them.');
+    expect(stacked).toContain('the parts of a stack count each, though one cut saws all its boards.');
   });
 
   test('lists what found no place, with the reason', () => {

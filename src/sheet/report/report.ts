@@ -235,7 +235,10 @@ function figures(layout: Layout, { unit, material }: ReportOptions): Html {
     table('By species', columns, rows, row('All', layout.figures)),
     html('p', {}, [
       settings.join(', '),
-      ' Yield is the area of the parts by the usable area of the boards that carry some, kept offcuts and all. The lines of the parts are all there is to saw, edges that lie on the edge of a board among them.',
+      ' Yield is the area of the parts by the usable area of the boards that carry some, kept offcuts and all. The lines of the parts are those of every part, edges that lie on the edge of a board among them',
+      layout.boards.some(({ copies }) => copies > 1)
+        ? '; the parts of a stack count each, though one cut saws all its boards.'
+        : '.',
     ]),
   ]);
 }
