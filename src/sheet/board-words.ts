@@ -25,13 +25,53 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
  * @param size of the letters, mm
  */
 export function boardHead(board: LaidBoard, unit: DisplayUnit, width: number, size: number): string {
-  const { id, species, thickness, planeTo } = board;
-  const thick = `${planeTo === undefined ? '' : 'planed to '}${formatThickness(planeTo ?? thickness, unit)}`;
-  const stack = shortStackWords(board);
-  const rest = `, ${thick}${stack === '' ? '' : ` \u00b7 ${stack}`}`;
+  const { id, species } = board;
+  const rest = thickAndStack(board, unit);
   const room = width - textWidth(` \u00b7 ${rest}`, size);
   // What one of the two does not need the other may take; where both are long, each has half.
   const share = (text: string, other: string) =>
     fitted(text, Math.max(room / 2, room - textWidth(other, size)), size);
   return `${share(id, species)} \u00b7 ${share(species, id)}${rest}`;
+}
+
+/**
+ * What the parts of one page are stuck on, each kind of wood once. Where room is short, as many as fit are named and the others
+ * counted: they stand on the maps. Of the only one the name is cut, as at the head of a board.
+ *
+ * @param boards of the parts, one at least
+ * @param width of the line, mm
+ * @param size of the letters, mm
+ */
+export function woodsHead(
+  boards: readonly LaidBoard[],
+  unit: DisplayUnit,
+  width: number,
+  size: number,
+): string {
+  const woods = [
+    ...new Map(
+      boards.map((board) => {
+        const rest = thickAndStack(board, unit);
+        return [`${board.species}${rest}`, { species: board.species, rest }];
+      }),
+    ),
+  ];
+  const named = (count: number) => woods.slice(0, count).map(([words]) => words);
+  const others = (count: number) =>
+    count === woods.length ? [] : [`${woods.length - count} more, see the maps`];
+  for (let count = woods.length; count > 0; count--) {
+    const line = [...named(count), ...others(count)].join('; ');
+    if (textWidth(line, size) <= width) return line;
+  }
+  const [, { species, rest }] = woods[0];
+  const behind = [rest, ...others(1)].join('; ');
+  return `${fitted(species, width - textWidth(behind, size), size)}${behind}`;
+}
+
+/** The thickness a board has when the paper goes on, and how often it is sawn: what is never cut off. */
+function thickAndStack(board: LaidBoard, unit: DisplayUnit): string {
+  const { thickness, planeTo } = board;
+  const thick = `${planeTo === undefined ? '' : 'planed to '}${formatThickness(planeTo ?? thickness, unit)}`;
+  const stack = shortStackWords(board);
+  return `, ${thick}${stack === '' ? '' : ` \u00b7 ${stack}`}`;
 }

@@ -9,16 +9,16 @@ import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
-import { boardWords } from './board-words.ts';
+import { boardWords, woodsHead } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
-import { ASCENT, fitted, shortened } from './marks/text-width.ts';
+import { ASCENT, fitted, shortened, textWidth } from './marks/text-width.ts';
 import { coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap } from './paper/board-map.ts';
 import { boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
-import { framedPage } from './paper/page-frame.ts';
+import { framedPage, NAME_SIZE as HEAD_SIZE } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
 import { drawerCheck, pagesCheck } from './sheet-checks.ts';
@@ -31,7 +31,7 @@ const NAME_HEIGHT = 3.4;
 const NARROWEST = 34;
 
 /** Parts lie as on their board; where one has no room for an arrow, its grain is told by this. */
-const HEADING = 'single parts \u00b7 grain from left to right';
+const GRAIN = ' \u00b7 grain from left to right';
 
 /** What is on strips besides the marks of their part. */
 const JOINING: readonly MarkRole[] = ['trim', 'join'];
@@ -83,10 +83,12 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const total = cover.length + pages.length;
   return [
     ...coverSheets(cover),
-    ...pages.map((marks, i): SheetPage => {
+    ...pages.map(({ marks, boards: own }, i): SheetPage => {
       const number = cover.length + i + 1;
       const right = [`page ${number} of ${total}`, 'print at 100 %'];
-      const names = { subject: HEADING, left: headline(options), right };
+      const room = setup.window.width - textWidth(GRAIN, HEAD_SIZE);
+      const subject = `${woodsHead(own, options.unit, room, HEAD_SIZE)}${GRAIN}`;
+      const names = { subject, left: headline(options), right };
       return {
         number,
         name: `parts ${i + 1}`,
@@ -98,11 +100,16 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   ];
 }
 
+interface PageOfPieces {
+  readonly marks: Mark[];
+  /** That of each piece. */
+  readonly boards: LaidBoard[];
+}
+
 /** Pieces set on pages of one setup. */
 interface SetPieces {
   readonly setup: PageSetup;
-  /** The marks of each page. */
-  readonly pages: readonly (readonly Mark[])[];
+  readonly pages: readonly PageOfPieces[];
   /** How many strips have to be joined to another one. */
   readonly joints: number;
 }
@@ -113,12 +120,13 @@ function setPieces(pieces: readonly PartPiece[], setup: PageSetup): SetPieces {
   // Strips are set like parts: the rest of a long part shares a page with other pieces.
   const strips = pieces.flatMap((piece, i) => stripsOf(piece, i + 1, setup));
   const sizes = strips.map(({ box }) => ({ width: box.maxX - box.minX, height: box.maxY - box.minY }));
-  const pages: Mark[][] = [];
+  const pages: PageOfPieces[] = [];
   shelve(sizes, { width, height }, GAP).forEach((place, i) => {
-    const { marks, box, name } = strips[i];
+    const { board, marks, box, name } = strips[i];
     const moved = moveMarks(marks, x + place.x - box.minX, y + place.y - box.minY);
-    while (pages.length <= place.page) pages.push([]);
-    pages[place.page].push({ kind: 'group', id: `piece-${i + 1}`, title: name, marks: moved });
+    while (pages.length <= place.page) pages.push({ marks: [], boards: [] });
+    pages[place.page].boards.push(board);
+    pages[place.page].marks.push({ kind: 'group', id: `piece-${i + 1}`, title: name, marks: moved });
   });
   return { setup, pages, joints: strips.length - pieces.length };
 }

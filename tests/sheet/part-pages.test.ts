@@ -59,6 +59,28 @@ describe('part pages', () => {
     await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/part-page.svg');
   });
 
+  test('say at the head which woods they are for; of too many the last are counted, of one too long the name is cut', () => {
+    const board = handBoard();
+    const heads = (boards: LaidBoard[]) =>
+      partPages(handLayout({ boards }), FACTS)
+        .filter(({ name }) => name.startsWith('parts'))
+        .map(({ drawing }) => flatMarks(drawing.marks).find(({ role }) => role === 'heading'))
+        .map((mark) => (mark?.kind === 'text' ? mark.text : undefined));
+    const other = (id: string, fields: Partial<LaidBoard>) => ({ ...board, id, ...fields });
+    const walnut = { copies: 2, planeTo: 6, species: 'black walnut' };
+    expect(heads([board, other('B-1', {}), other('C-1', walnut)])[0]).toBe(
+      'sugar maple, 19 mm; black walnut, planed to 6 mm \u00b7 saw 2 alike \u00b7 grain from left to right',
+    );
+    const many = ['oak', 'ash', 'elm', 'yew'].map((wood) =>
+      other(wood, { species: `${wood} from the far shore of the lake` }),
+    );
+    expect(heads(many)[0]).toBe(
+      'oak from the far shore of the lake, 19 mm; ash from the far shore of the lake, 19 mm; 2 more, see the maps \u00b7 grain from left to right',
+    );
+    const long = other('D-1', { species: 'walnut '.repeat(20).trim(), copies: 1, planeTo: 6 });
+    expect(heads([long])[0]).toMatch(/^walnut .*\u2026, planed to 6 mm \u00b7 grain from left to right$/);
+  });
+
   test('hold every part once, at true size, named with its place', () => {
     const board = sparseBoard();
     const found = partPages(handLayout({ boards: [board] }), FACTS).flatMap(pieces);
