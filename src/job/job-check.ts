@@ -92,7 +92,15 @@ const work = record({
   holdSize: length,
   tab: optional(length),
   times: record({}),
-  log: listOf(record({ minutes: number({ least: 0, most: 1e6, above: true }), amounts: record({}) })),
+  log: listOf(
+    record({
+      minutes: number({ least: 0, most: 1e6, above: true }),
+      cutLength: optional(number({ ...FINITE, least: 0, unit: 'mm' })),
+      species: optional(text()),
+      thickness: optional(someLength),
+      amounts: record({}),
+    }),
+  ),
   restTolerance: length,
   glueMargin: length,
   moistureChange: number({ least: 0, most: 100 }),

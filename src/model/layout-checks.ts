@@ -1,6 +1,17 @@
 import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { line, ring, rings } from '../geometry/point-checks.ts';
-import { both, type Check, listOf, mapOf, number, optional, record, that, words } from '../issues/checks.ts';
+import {
+  both,
+  type Check,
+  flag,
+  listOf,
+  mapOf,
+  number,
+  optional,
+  record,
+  that,
+  words,
+} from '../issues/checks.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { MOST_COPIES } from './limits.ts';
 
@@ -63,6 +74,7 @@ export const laidBoardCheck: Check = record(
         x: figure,
         y: figure,
         rotation: figure,
+        turnedOver: flag(),
         region: rings,
         veins: listOf(line),
       }),
@@ -72,7 +84,9 @@ export const laidBoardCheck: Check = record(
     slices: optional(count),
     strips: optional(count),
     sections: optional(listOf(record({ from: along, to: along }))),
-    offcuts: optional(listOf(record({ id: name, region: rings, rectangle: box, area: figure }))),
+    offcuts: optional(
+      listOf(record({ id: name, region: rings, rectangle: box, area: figure, lines: listOf(line) })),
+    ),
     areas: optional(ofSomeBoard),
   },
   LAYOUT,

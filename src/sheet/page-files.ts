@@ -17,7 +17,7 @@ import {
   windowMark,
 } from './pages.ts';
 import { frameMarks, nameMarks, onPaper } from './paper/page-frame.ts';
-import { drawerCheck, pagesCheck } from './sheet-checks.ts';
+import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 
 /** What is asked of a page itself; its drawing is made when it is asked for, and so checked there, once. */
 const pageCheck = record(
@@ -92,6 +92,7 @@ export async function boardsToPdf(
     ...words()('title', title),
     ...drawerCheck('drawer', drawer),
   ]);
+  throwOnErrors(foreignPlans('options.plans', options.plans, layout.boards));
   const pdf = await beginPdf(title);
   const boards: BoardPages[] = [];
   const windows: PackedContent[] = [];

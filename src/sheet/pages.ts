@@ -14,7 +14,7 @@ import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage, NAME_SIZE, type PageName } from './paper/page-frame.ts';
 import type { PageOptions, PageSetup } from './paper/page-setup.ts';
-import { drawerCheck, pagesCheck } from './sheet-checks.ts';
+import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 
 /** What the pages have to know besides the layout. */
 export interface PagesOptions extends Omit<TitleFacts, 'plan'>, PageOptions {
@@ -53,6 +53,7 @@ export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartD
     ...pagesCheck('options', options),
     ...drawerCheck('drawer', drawer),
   ]);
+  throwOnErrors(foreignPlans('options.plans', options.plans, layout.boards));
   const { cover, following } = bindPages(
     layout,
     [...setBoards(layout, options, drawer ?? new PartDrawer(options))],

@@ -21,7 +21,7 @@ import { coverPages } from './paper/cover.ts';
 import { framedPage, NAME_SIZE as HEAD_SIZE } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
-import { drawerCheck, pagesCheck } from './sheet-checks.ts';
+import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 
 /** Between parts on the paper, mm. */
 const GAP = 2;
@@ -63,6 +63,7 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
     ...pagesCheck('options', options),
     ...drawerCheck('drawer', drawer),
   ]);
+  throwOnErrors(foreignPlans('options.plans', options.plans, layout.boards));
   const shared = drawer ?? new PartDrawer(options);
   const boards = layout.boards.filter(({ placements }) => placements.length > 0);
   const pieces = boards.flatMap((board) =>

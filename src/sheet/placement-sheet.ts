@@ -18,7 +18,7 @@ import { PartDrawer } from './board/part-marks.ts';
 import { arrangeBlocks, blockGroup } from './marks/arrange.ts';
 import { type MarkedDrawing, rolesOf } from './marks/marks.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
-import { drawerCheck, plansCheck, titleCheck } from './sheet-checks.ts';
+import { drawerCheck, foreignPlan, foreignPlans, plansCheck, titleCheck } from './sheet-checks.ts';
 
 /** White around everything, mm. */
 const BORDER = 8;
@@ -39,6 +39,7 @@ export function drawPlacementSheet(board: LaidBoard, options: TitleFacts, drawer
     ...titleCheck('options', options),
     ...drawerCheck('drawer', drawer),
   ]);
+  throwOnErrors(foreignPlan('options.plan', options.plan, board));
   return written(board, options, drawer ?? new PartDrawer(options));
 }
 
@@ -69,6 +70,7 @@ export function drawPlacementSheets(
     ...optional(plansCheck)('plans', plans),
     ...drawerCheck('drawer', drawer),
   ]);
+  throwOnErrors(foreignPlans('plans', plans, boards));
   const shared = drawer ?? new PartDrawer(options);
   return boards.map((board) => written(board, { ...options, plan: plans?.get(board.id) }, shared));
 }

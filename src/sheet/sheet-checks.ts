@@ -9,8 +9,12 @@ import {
   that,
   words,
 } from '../issues/checks.ts';
-import { LENGTH } from '../issues/number-issue.ts';
+import type { Issue } from '../issues/issue.ts';
+import { FINITE, LENGTH } from '../issues/number-issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
+import type { BoardPlan } from '../model/cut-plan.ts';
+import type { LaidBoard } from '../model/layout.ts';
 import { findingCheck } from '../model/pattern-checks.ts';
 import { boardPlanCheck } from '../model/plan-checks.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
@@ -36,6 +40,25 @@ export const drawerCheck: Check = optional(
   that((value) => value instanceof PartDrawer, 'what drew other sheets of this layout'),
 );
 
+/** Numbers of kinds of parts; a kind is told by a text that layer and part are read from again. */
+const numbers: Check = both(map, (field, value) =>
+  [...(value as ReadonlyMap<unknown, unknown>)].flatMap(([key, each]) =>
+    isPartKey(key)
+      ? number({ ...FINITE, least: 0, whole: true })(`${field}.get(${JSON.stringify(key)})`, each)
+      : [wrongValue(field, key, 'a key of `partKey` for each', 'Number the parts by `partKey`.')],
+  ),
+);
+
+function isPartKey(key: unknown): boolean {
+  if (typeof key !== 'string') return false;
+  try {
+    const names: unknown = JSON.parse(key);
+    return Array.isArray(names) && names.length === 2 && names.every((name) => typeof name === 'string');
+  } catch {
+    return false;
+  }
+}
+
 const title = {
   job: words(),
   design: optional(words()),
@@ -45,7 +68,7 @@ const title = {
   clearance: optional(number(LENGTH)),
   drill: optional(number(LENGTH)),
   line: optional(oneOf(['thin', 'wide', 'bright'])),
-  numbers: optional(map),
+  numbers: optional(numbers),
   findings: optional(listOf(findingCheck)),
 };
 
@@ -71,3 +94,24 @@ export const pagesCheck: Check = recordByHand(
   },
   'See `PagesOptions`.',
 );
+
+/** What tells that a plan, looked at already, is of another board: a cut of it is of no placement there. */
+export function foreignPlan(field: string, plan: BoardPlan | undefined, { placements }: LaidBoard): Issue[] {
+  const cuts = plan?.cuts ?? [];
+  const at = cuts.findIndex(({ placement }) => placements[placement] === undefined);
+  if (at < 0) return [];
+  const expected = `the number of one of the ${placements.length} placements of the board, from 0`;
+  const remedy = 'Hand in the plan of this board, made from this layout.';
+  return [wrongValue(`${field}.cuts[${at}].placement`, cuts[at].placement, expected, remedy)];
+}
+
+/** The same for the plans of several boards. */
+export function foreignPlans(
+  field: string,
+  plans: ReadonlyMap<string, BoardPlan> | undefined,
+  boards: readonly LaidBoard[],
+): Issue[] {
+  return boards.flatMap((board) =>
+    foreignPlan(`${field}.get(${JSON.stringify(board.id)})`, plans?.get(board.id), board),
+  );
+}

@@ -51,6 +51,8 @@ const { batch } = fretlay.batchFromJob(job, pattern, 'job.json');
 const jobWith = (fields: object) => ({ ...job, boards: [{ ...job.boards[0], ...fields }] });
 const costing = (rates: object) => ({ ...job, costs: { ...job.costs, ...rates } });
 
+const [planned] = fretlay.planCuts(layout).boards;
+
 // The arguments are wrong on purpose.
 // biome-ignore lint/suspicious/noExplicitAny: what no compiler has seen is of any type
 const lib = fretlay as any;
@@ -131,6 +133,27 @@ describe('an argument that makes no sense', () => {
     // The plan of a board goes into the options of its sheet.
     ['drawer', () => lib.drawPlacementSheet(board, title, {})],
     ['options.line', () => lib.drawPlacementSheets([board], { ...title, line: 'fat' })],
+    ['options.numbers', () => lib.boardPages(layout, { ...title, numbers: new Map([['hull', 1]]) })],
+    [
+      'layout.boards[0].placements[0].turnedOver',
+      () =>
+        lib.boardPages(
+          { ...layout, boards: [{ ...board, placements: [{ ...board.placements[0], turnedOver: null }] }] },
+          title,
+        ),
+    ],
+    [
+      'options.plan.cuts[0].placement',
+      () => lib.drawPlacementSheet({ ...board, placements: [] }, { ...title, plan: planned }),
+    ],
+    [
+      `options.plans.get("${board.id}").cuts[0].placement`,
+      () =>
+        lib.boardPages(
+          { ...layout, boards: [{ ...board, placements: [] }] },
+          { ...title, plans: new Map([[board.id, planned]]) },
+        ),
+    ],
     ['boards', () => lib.drawPlacementSheets(null, title)],
   ])('is named: %s', (field, run) => {
     let thrown: unknown;
