@@ -381,6 +381,39 @@ describe('verifyLayout', () => {
     ]);
   });
 
+  it('takes a keeper whose outline crosses itself by a hair for what it is, and finds it over a part all the same', () => {
+    // The part ends at x = 140. The left side of the keeper runs 2.6 micrometres too far, back, and off at a slant.
+    const hair = (left: number): Ring => [
+      [left, 0],
+      [190, 0],
+      [190, 50],
+      [left, 50],
+      [left, 1.9956],
+      [left, 1.9982],
+      [left + 0.52, 1.9952],
+    ];
+    const keeper = (outline: Ring) => ({
+      ...REMAINS.offcuts[0],
+      region: { outline, openings: [] },
+      rectangle: { minX: 150, minY: 10, maxX: 180, maxY: 40 },
+      lines: [],
+    });
+    const broken = (outline: Ring) =>
+      kinds(changed(fullLayout(), ['boards', 0, 'offcuts', 0], keeper(outline))).filter(
+        (kind) => kind === 'keeper-not-left',
+      );
+    expect(broken(hair(140))).toEqual([]);
+    expect(broken(hair(139.9))).toEqual(['keeper-not-left']);
+    // One lobe of an eight runs the other way round: nothing is left out for that.
+    const eight: Ring = [
+      [139, 45],
+      [139, 0],
+      [190, 50],
+      [190, 5],
+    ];
+    expect(broken(eight)).not.toEqual([]);
+  });
+
   it('finds a straight cut through a part or through the keeper it frees, a keeper over a knot, and trims too large', () => {
     const broken = (way: Way, value: unknown) => kinds(changed(fullLayout(), ['boards', 0, ...way], value));
     const cut = (x: number): Line[] => [

@@ -2,10 +2,12 @@ import IndexedPointInAreaLocator from 'jsts/org/locationtech/jts/algorithm/locat
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import Location from 'jsts/org/locationtech/jts/geom/Location.js';
+import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import IndexedFacetDistance from 'jsts/org/locationtech/jts/operation/distance/IndexedFacetDistance.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
 import IsValidOp from 'jsts/org/locationtech/jts/operation/valid/IsValidOp.js';
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+import { DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './tolerances.ts';
 
 /**
  * The only door to jsts, a port of the JTS Topology Suite: reference geometry for the verifier, sharing no code
@@ -108,11 +110,24 @@ class JstsRegion implements ReferenceRegion {
   }
 
   shared(other: ReferenceRegion): SharedPart {
-    return measured(() => OverlayOp.intersection(this.polygon, (other as JstsRegion).polygon));
+    return measured(() => OverlayOp.intersection(this.sound(), (other as JstsRegion).sound()));
   }
 
   outside(other: ReferenceRegion): SharedPart {
-    return measured(() => OverlayOp.difference(this.polygon, (other as JstsRegion).polygon));
+    return measured(() => OverlayOp.difference(this.sound(), (other as JstsRegion).sound()));
+  }
+
+  /**
+   * What overlays are made of: they fail on a ring that touches or crosses itself, be it by less than the grid. So such a
+   * region is built again, and that is taken only where no area is lost by it, and no boundary but a hair too short to matter.
+   */
+  private sound(): Geometry {
+    if (this.fault === undefined) return this.polygon;
+    const rebuilt = BufferOp.bufferOp(this.polygon, 0) as Geometry;
+    const isSame =
+      Math.abs(rebuilt.getArea() - this.area) <= FIGURE_TOLERANCE * this.area &&
+      Math.abs(rebuilt.getLength() - this.boundaryLength) <= DISTANCE_TOLERANCE;
+    return isSame ? rebuilt : this.polygon;
   }
 }
 
