@@ -381,6 +381,36 @@ describe('verifyLayout', () => {
     ]);
   });
 
+  it('takes an opening whose corner lies on a slanted outline for valid, and two pieces that meet in a point for none', () => {
+    const faults = (outline: Ring, openings: Ring[]) =>
+      verifyLayout(
+        changed(fullLayout(), ['boards', 0, 'placements', 0, 'region'], { outline, openings }),
+      ).breaches.filter(({ kind }) => kind === 'invalid-region').length;
+    // The corner is half way between two corners of the outline, and off it by the last digit of its numbers.
+    const slanted: Ring = [
+      [74.7542, 192.9844],
+      [21.2248, 214.1992],
+      [0.01, 160.6698],
+      [53.5394, 139.455],
+    ];
+    const touching = (y: number): Ring => [
+      [26.6762, 181.0701],
+      [47.9895, y],
+      [48.088, 172.5842],
+    ];
+    expect(faults(slanted, [touching(203.5918)])).toBe(0);
+    expect(faults(slanted, [touching(203.7)])).toBe(1);
+    const joined: Ring = [
+      [0, 0],
+      [20, 20],
+      [40, 0],
+      [40, 40],
+      [20, 20],
+      [0, 40],
+    ];
+    expect(faults(joined, [])).toBe(1);
+  });
+
   it('takes a keeper whose outline crosses itself by a hair for what it is, and finds it over a part all the same', () => {
     // The part ends at x = 140. The left side of the keeper runs 2.6 micrometres too far, back, and off at a slant.
     const hair = (left: number): Ring => [
