@@ -613,6 +613,7 @@ describe('verifyLayout', () => {
     expect(told({ pieces: ['B-1'] })).toEqual([]);
     expect(told({ pieces: ['B-1', 'B-2'] })).toEqual(['pieces']);
     expect(told({ pieces: [] })).toEqual(['pieces']);
+    expect(told({ pieces: ['B-7'] })).toEqual(['pieces[0]']);
     expect(told({ planeTo: 19 })).toEqual([]);
     expect(told({ planeTo: 20 })).toEqual(['planeTo']);
     expect(told({ planeTo: 9, slices: 2 })).toEqual([]);

@@ -18,9 +18,11 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
           { expected, received },
         ),
       );
-    const { copies, pieces, thickness, planeTo = 0, slices = 1 } = board;
+    const { id, copies, pieces, thickness, planeTo = 0, slices = 1 } = board;
     if (pieces !== undefined && pieces.length !== copies)
       refuse('pieces', `${copies}, one for each of the copies`, `${pieces.length}`);
+    // The sheet is named after the one, and the plan takes the other.
+    else if (copies === 1 && pieces !== undefined && pieces[0] !== id) refuse('pieces[0]', id, pieces[0]);
     // What the saw takes between slices is not stated: at least their wood has to be there.
     const wood = planeTo * slices;
     if (!(wood <= thickness + DISTANCE_TOLERANCE))
