@@ -25,17 +25,22 @@ const FARTHER = 4;
 interface Bar {
   readonly region: Region;
   readonly box: Box;
-  readonly edges: readonly Edge[];
+  /** Four numbers each, x and y of either end. Flat, as all are asked for every way. */
+  readonly edges: Float64Array;
+  /** Boxes around runs of {@link RUN} edges, four numbers each: a way meets few of them. */
+  readonly runs: Float64Array;
 }
+
+/** Edges of a part that share a box. */
+const RUN = 16;
 
 /** The waste around these parts, nothing open to the blade yet. */
 export function wasteAround(regions: readonly Region[]): Waste {
   return new Waste(
-    regions.map((region) => ({
-      region,
-      box: boundsOf(region.outline),
-      edges: [region.outline, ...region.openings].flatMap(edgesOf),
-    })),
+    regions.map((region) => {
+      const edges = Float64Array.from([region.outline, ...region.openings].flatMap(edgesOf));
+      return { region, box: boundsOf(region.outline), edges, runs: boxesOfRuns(edges) };
+    }),
   );
 }
 
@@ -58,6 +63,8 @@ export class Waste {
   private readonly open: Line[] = [];
   /** Their boxes, four numbers each: least x, least y, greatest x, greatest y. Flat, as all are asked for every cut. */
   private readonly boxes: number[] = [];
+  /** The part that barred a way last: it most likely bars the next, which leads to the same place. */
+  private lastBar: Bar | undefined;
 
   constructor(parts: readonly Bar[]) {
     this.parts = parts;
@@ -141,8 +148,11 @@ export class Waste {
     const end = AT_THE_ENDS / length;
     const [a, b] = [at(end), at(1 - end)];
     const box = boundsOf([a, b]);
-    for (const part of this.parts) if (boxesMeet(part.box, box) && liesOn(part, a, b)) return false;
-    return true;
+    const bars = (part: Bar) => boxesMeet(part.box, box) && liesOn(part, a, b);
+    if (this.lastBar !== undefined && bars(this.lastBar)) return false;
+    const found = this.parts.find(bars);
+    this.lastBar = found ?? this.lastBar;
+    return found === undefined;
   }
 }
 
@@ -154,10 +164,20 @@ function isOnWood(point: Point, { outline, openings }: Region): boolean {
   );
 }
 
-type Edge = readonly [Point, Point];
+function edgesOf(ring: Ring): number[] {
+  return ring.flatMap((point, i) => [...point, ...ring[(i + 1) % ring.length]]);
+}
 
-function edgesOf(ring: Ring): Edge[] {
-  return ring.map((point, i): Edge => [point, ring[(i + 1) % ring.length]]);
+/** See {@link Bar.runs}. */
+function boxesOfRuns(edges: Float64Array): Float64Array {
+  const runs = new Float64Array(4 * Math.ceil(edges.length / (4 * RUN)));
+  for (let at = 0; at < runs.length; at += 4) {
+    const run = edges.subarray(at * RUN, (at + 4) * RUN);
+    const xs = run.filter((_, i) => i % 2 === 0);
+    const ys = run.filter((_, i) => i % 2 === 1);
+    runs.set([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)], at);
+  }
+  return runs;
 }
 
 /**
@@ -165,11 +185,16 @@ function edgesOf(ring: Ring): Edge[] {
  * only touches a corner: so the middle of each stretch between two meetings tells. Asking for proper crossings
  * alone would miss a way that goes in and out exactly through corners.
  */
-function liesOn({ edges, region }: Bar, a: Point, b: Point): boolean {
+function liesOn({ edges, runs, region }: Bar, a: Point, b: Point): boolean {
   const meetings = [0, 1];
-  for (const [c, d] of edges) {
-    const share = meetingOf(a, b, c, d);
-    if (share !== undefined) meetings.push(share);
+  const { minX, minY, maxX, maxY } = boundsOf([a, b]);
+  for (let at = 0; at < runs.length; at += 4) {
+    if (runs[at] > maxX || runs[at + 1] > maxY || runs[at + 2] < minX || runs[at + 3] < minY) continue;
+    const end = Math.min((at + 4) * RUN, edges.length);
+    for (let e = at * RUN; e < end; e += 4) {
+      const share = meetingOf(a, b, edges, e);
+      if (share !== undefined) meetings.push(share);
+    }
   }
   meetings.sort((one, two) => one - two);
   return meetings.slice(1).some((to, i) => {
@@ -180,18 +205,24 @@ function liesOn({ edges, region }: Bar, a: Point, b: Point): boolean {
   });
 }
 
-/** Where the segment from a to b meets that from c to d, its ends too, as a share of the first; undefined when not. */
-function meetingOf(a: Point, b: Point, c: Point, d: Point): number | undefined {
-  const [towards, onto] = [side(a, b, c), side(a, b, d)];
+/**
+ * Where the segment from a to b meets an edge, its ends too, as a share of the first; undefined when not. On which side of
+ * a way a point lies is told by the sign of twice the area of their triangle, mm2.
+ *
+ * @param e where the edge begins in the list
+ */
+function meetingOf([ax, ay]: Point, [bx, by]: Point, edges: Float64Array, e: number): number | undefined {
+  const cx = edges[e];
+  const cy = edges[e + 1];
+  const dx = edges[e + 2];
+  const dy = edges[e + 3];
+  const towards = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+  const onto = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
   // Both 0: they lie along each other, and the edges beside this one tell where the way leaves it.
   if (towards * onto > 0 || towards === onto) return undefined;
-  const [from, to] = [side(c, d, a), side(c, d, b)];
+  const from = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx);
+  const to = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx);
   return from * to > 0 || from === to ? undefined : from / (from - to);
-}
-
-/** On which side of the way from p to q the point r lies: twice the area of their triangle, mm2, with its sign. */
-function side(p: Point, q: Point, r: Point): number {
-  return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
 }
 
 /** The point of a line that is nearest to another point. */
