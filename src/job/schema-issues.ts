@@ -26,7 +26,7 @@ function fieldIssues(
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     const branch =
       issue.errors.find((each) => isMisspeltWord(each, issue.input)) ??
-      issue.errors.reduce((a, b) => (nearness(b) > nearness(a) ? b : a));
+      issue.errors.reduce((a, b) => (isNearer(b, a) ? b : a));
     const typed = branch.filter(({ code, path: at }) => !(code === 'invalid_type' && at.length === 0));
     // The values of one form are not all that the field may have: its own words name the others.
     const isValue = typed.every(({ code, path: at }) => code === 'invalid_value' && at.length === 0);
@@ -76,6 +76,24 @@ function isMisspeltWord(branch: readonly z.core.$ZodIssue[], input: unknown): bo
       issue.code === 'invalid_value' &&
       issue.path.length === 0 &&
       likeliestValue(input, issue.values) !== undefined,
+  );
+}
+
+/** True when one branch came nearer to fitting than another. Of two forms of objects the one that knows more of the fields is meant. */
+function isNearer(one: readonly z.core.$ZodIssue[], other: readonly z.core.$ZodIssue[]): boolean {
+  const [unknown, unknownOfOther] = [unknownFields(one), unknownFields(other)];
+  if (unknown !== undefined && unknownOfOther !== undefined && unknown !== unknownOfOther)
+    return unknown < unknownOfOther;
+  return nearness(one) > nearness(other);
+}
+
+/** How many of the fields a branch does not know; undefined where it is no form of objects. */
+function unknownFields(branch: readonly z.core.$ZodIssue[]): number | undefined {
+  if (branch.some(({ code, path }) => code === 'invalid_type' && path.length === 0)) return undefined;
+  return branch.reduce(
+    (sum, issue) =>
+      sum + (issue.code === 'unrecognized_keys' && issue.path.length === 0 ? issue.keys.length : 0),
+    0,
   );
 }
 

@@ -181,6 +181,15 @@ describe('readJob', () => {
     expect(told({ kerff: 1 })).toContain('did you mean "kerf"? See docs/job-file.md');
   });
 
+  it('tells the faults of an offer by its own form alone, by size or by grade', () => {
+    const fields = (offer: object) =>
+      issuesOf({ ...least, forSale: [{ id: 'S', species: 'basswood', ...offer }] }).map(
+        ({ where }) => where?.field,
+      );
+    expect(fields({ grade: 'FAS', nominal: '4/4', price: -1 })).toEqual(['forSale[0].price']);
+    expect(fields({ lenght: 800, width: 200 })).toEqual(['forSale[0].lenght', 'forSale[0]']);
+  });
+
   it('names the kind of file that is wanted where a drawing is handed in', () => {
     const drawing = '<svg xmlns="http://www.w3.org/2000/svg"/>';
     expect(() => readLayout(drawing, 'x.svg')).toThrow(/a drawing, not a layout file.*layout\.json/s);
