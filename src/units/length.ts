@@ -157,7 +157,8 @@ function doubtful(input: string): string | undefined {
   const [, whole, digits, wholeOfPoint, digitsOfPoint, unit] = THOUSANDS.exec(text) ?? [];
   if (unit !== undefined) {
     const [before, behind] = [whole ?? wholeOfPoint, digits ?? digitsOfPoint];
-    return `may be "${before}${behind} ${unit}" or "${Number(`${before}.${behind}`)} ${unit}": write the one that is meant`;
+    const [large, small] = [`${before}${behind} ${unit}`, `${Number(`${before}.${behind}`)} ${unit}`];
+    return `may be "${large.trim()}" or "${small.trim()}": write the one that is meant`;
   }
   if (/\d[.,]\d+[.,]\d/.test(text))
     return 'is not a length: write decimals with one point, and thousands without a mark';
