@@ -13,3 +13,20 @@ export function partKey({ layer, part }: PartName): string {
 export function isSamePart(a: PartName, b: PartName): boolean {
   return a.part === b.part && a.layer === b.layer;
 }
+
+/** The kind of part that a key of {@link partKey} is of. */
+export function partOfKey(key: string): PartName {
+  const [layer, part] = JSON.parse(key) as [layer: string, part: string];
+  return { layer, part };
+}
+
+/** True for a text that a kind of part is read from again. */
+export function isPartKey(key: unknown): key is string {
+  if (typeof key !== 'string') return false;
+  try {
+    const names: unknown = JSON.parse(key);
+    return Array.isArray(names) && names.length === 2 && names.every((name) => typeof name === 'string');
+  } catch {
+    return false;
+  }
+}

@@ -1,6 +1,6 @@
 import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
 import type { Layout, Placement } from '../model/layout.ts';
-import { isSamePart, partKey } from '../model/same-part.ts';
+import { isSamePart, partKey, partOfKey } from '../model/same-part.ts';
 
 /** One kind of part in the layout, with what was placed of it. */
 export interface PartKind {
@@ -26,7 +26,7 @@ export function partKinds(layout: Layout): PartKind[] {
   // A layout typed by hand may hold parts that no set names: they are shown too, at the end.
   const keys = [...new Set([...perSet.keys(), ...placements.keys()])];
   return keys.map((key, i) => {
-    const [layer, part] = JSON.parse(key) as [string, string];
+    const { layer, part } = partOfKey(key);
     const found = placements.get(key) ?? [];
     // Copies are congruent: what holds for one holds for all.
     const example = found[0]?.placement;

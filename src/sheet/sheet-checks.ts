@@ -17,6 +17,7 @@ import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { findingCheck } from '../model/pattern-checks.ts';
 import { boardPlanCheck } from '../model/plan-checks.ts';
+import { isPartKey } from '../model/same-part.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
 import { PartDrawer } from './board/part-marks.ts';
 
@@ -48,16 +49,6 @@ const numbers: Check = both(map, (field, value) =>
       : [wrongValue(field, key, 'a key of `partKey` for each', 'Number the parts by `partKey`.')],
   ),
 );
-
-function isPartKey(key: unknown): boolean {
-  if (typeof key !== 'string') return false;
-  try {
-    const names: unknown = JSON.parse(key);
-    return Array.isArray(names) && names.length === 2 && names.every((name) => typeof name === 'string');
-  } catch {
-    return false;
-  }
-}
 
 const title = {
   job: words(),

@@ -1,4 +1,5 @@
 import type { Placement } from '../../model/layout.ts';
+import { partOfKey } from '../../model/same-part.ts';
 import { encodable, isPrintable } from '../marks/base-font-text.ts';
 import { closedName } from '../marks/closed-name.ts';
 import { shortened } from '../marks/text-width.ts';
@@ -34,7 +35,7 @@ export function printedNames(
  */
 export function numbersNeeded(numbers: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const kinds = [...numbers].map(([key, number]) => {
-    const [layer, part] = JSON.parse(key) as [layer: string, part: string];
+    const { layer, part } = partOfKey(key);
     const names = Object.values(printedNames({ layer, part }, undefined));
     return {
       key,
