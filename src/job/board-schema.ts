@@ -3,6 +3,7 @@ import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
 import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
 import { lengthField, pointField, thicknessField } from './fields.ts';
+import { PRICED_BY } from './priced-by.ts';
 
 /** One board entry, the same in a job and in a rack. */
 
@@ -53,7 +54,7 @@ const price = z.union(
     z.number().min(0),
     z.strictObject({
       amount: z.number().min(0),
-      per: z.enum(['board', 'sheet', 'board foot', 'square foot']),
+      per: z.enum(PRICED_BY),
     }),
   ],
   {

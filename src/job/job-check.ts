@@ -23,6 +23,7 @@ import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { batchCheck } from '../nesting/input-issues.ts';
 import { accountCheck, boundCheck, purchaseCheck } from '../sheet/report/report-checks.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
+import { PRICED_BY } from './priced-by.ts';
 
 /**
  * Checks of a job, and of what became of it, that are handed to the steps one by one. A job file is checked as it is read,
@@ -46,7 +47,7 @@ const price: Check = (field, value) =>
 
 const priceBySize = record({
   amount: money,
-  per: oneOf(['board', 'sheet', 'board foot', 'square foot']),
+  per: oneOf(PRICED_BY),
 });
 
 const board = record({
