@@ -1,3 +1,4 @@
+import { anyInTheWay } from '../geometry/any-in-the-way.ts';
 import { distanceToSegment, locateInRing } from '../geometry/ring.ts';
 import {
   type Box,
@@ -58,15 +59,13 @@ export interface Way {
  * the saw sees it at once: where no straight way is clear, the plan says so and counts the straight distance.
  */
 export class Waste {
-  private readonly parts: readonly Bar[];
+  private readonly parts: Bar[];
   /** Lines that are open to the blade: edges of the board and cuts that have been made, in the order they came. */
   private readonly open: Line[] = [];
   /** Their boxes, four numbers each: least x, least y, greatest x, greatest y. Flat, as all are asked for every cut. */
   private readonly boxes: number[] = [];
-  /** The part that barred a way last: it most likely bars the next, which leads to the same place. */
-  private lastBar: Bar | undefined;
 
-  constructor(parts: readonly Bar[]) {
+  constructor(parts: Bar[]) {
     this.parts = parts;
   }
 
@@ -148,11 +147,7 @@ export class Waste {
     const end = AT_THE_ENDS / length;
     const [a, b] = [at(end), at(1 - end)];
     const box = boundsOf([a, b]);
-    const bars = (part: Bar) => boxesMeet(part.box, box) && liesOn(part, a, b);
-    if (this.lastBar !== undefined && bars(this.lastBar)) return false;
-    const found = this.parts.find(bars);
-    this.lastBar = found ?? this.lastBar;
-    return found === undefined;
+    return !anyInTheWay(this.parts, (part) => boxesMeet(part.box, box) && liesOn(part, a, b));
   }
 }
 

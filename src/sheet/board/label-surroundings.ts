@@ -1,3 +1,4 @@
+import { anyInTheWay } from '../../geometry/any-in-the-way.ts';
 import { distanceToSegment } from '../../geometry/ring.ts';
 import {
   type Box,
@@ -51,13 +52,13 @@ export function isApart(
   const grown = grownBox(box, CLEARANCE);
   const around = boundsOf([anchor, ...boxRing(grown)]);
   return (
-    !findsOne(
+    !anyInTheWay(
       texts,
       (other) =>
         boxesMeet(other, grown) ||
         (!overTexts && boxesMeet(other, way) && stretchIn(anchor, end, other) !== undefined),
     ) &&
-    !findsOne(
+    !anyInTheWay(
       leaders,
       // The boxes first: most leaders are far from here, and there may be hundreds.
       ({ way: other, box: far }) =>
@@ -68,16 +69,6 @@ export function isApart(
           ENDS.some((i) => distanceToLine(other[i], [anchor, end]) < BETWEEN_LEADERS)),
     )
   );
-}
-
-/**
- * True when one of a list passes a test. It is put first: what bars one place for a label most likely bars the next, and
- * thousands of places may be looked at.
- */
-function findsOne<T>(list: T[], test: (each: T) => boolean): boolean {
-  const at = list.findIndex(test);
-  if (at > 0) [list[0], list[at]] = [list[at], list[0]];
-  return at >= 0;
 }
 
 /** Which end of a straight way. Two ways that do not cross are nearest to each other at an end of one of them. */
