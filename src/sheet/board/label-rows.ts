@@ -1,5 +1,5 @@
-import type { Box, Point } from '../../geometry/shapes.ts';
-import { isApart, partsUnder, type Surroundings } from './label-surroundings.ts';
+import { type Box, boundsOf, boxRing, type Point } from '../../geometry/shapes.ts';
+import { isApart, partsUnder, type Surroundings, surroundingsIn } from './label-surroundings.ts';
 import type { LabelBlock } from './part-label.ts';
 import { nearestIn } from './straight-way.ts';
 
@@ -128,12 +128,19 @@ export class Gutters {
     { aside, isFar, overTexts }: RowWay,
   ): RowPlace | undefined {
     const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
+    const box = (row: number, dx: number) => this.#box(side, row, anchor[0] + dx, block);
+    // Thousands of places may be looked at, and most texts and leaders lie far from all of them.
+    const farthest = box(rows - 1, Math.max(...aside));
+    const near = surroundingsIn(
+      boundsOf([anchor, ...boxRing(farthest), ...boxRing(box(0, Math.min(...aside)))]),
+      this.#surroundings,
+    );
     for (let row = 0; row < rows; row++) {
       for (const dx of aside) {
-        const box = this.#box(side, row, anchor[0] + dx, block);
+        const place = box(row, dx);
         // What reaches beyond the board on the left is on no page.
-        if (isFar && box.minX < this.#board.minX) continue;
-        if (isApart(box, anchor, this.#surroundings, overTexts)) return { side, row, box };
+        if (isFar && place.minX < this.#board.minX) continue;
+        if (isApart(place, anchor, near, overTexts)) return { side, row, box: place };
       }
     }
     return undefined;

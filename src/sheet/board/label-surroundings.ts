@@ -36,6 +36,15 @@ interface Leader {
   readonly box: Box;
 }
 
+/** The texts and leaders that may bar a label which lies, with its leader, in a box. */
+export function surroundingsIn(window: Box, { texts, leaders, ...rest }: Surroundings): Surroundings {
+  return {
+    ...rest,
+    texts: texts.filter((other) => boxesMeet(other, window, CLEARANCE)),
+    leaders: leaders.filter(({ box }) => boxesMeet(box, window, CLEARANCE + BETWEEN_LEADERS)),
+  };
+}
+
 /**
  * True when neither a label stands on another text or a leader, nor its leader runs through a text or a leader.
  *
