@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import type { Batch, Demand } from '../../../src/model/batch.ts';
+import type { Board } from '../../../src/model/stock.ts';
+import { layOut } from '../../../src/nesting/lay-out.ts';
+import { rectangle } from '../../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../plain-batch.ts';
+
+/** Two sets of three tiles: 290 x 100 mm holds one set, 560 x 100 mm holds both. */
+function twoSets(boards: readonly Board[], demands: readonly Demand[] = [tiles()]): Batch {
+  return { ...PLAIN_GAPS, sets: 2, setsTogether: true, boards, demands };
+}
+
+function tiles(): Demand {
+  return plainDemand('tile', rectangle(90, 90), { copiesPerSet: 3 });
+}
+
+async function taken(boards: readonly Board[]) {
+  const layout = await soundLayout(twoSets(boards));
+  expect(layout.figures.completeSets).toBe(2);
+  return layout.boards.map(({ id, placements }) => [id, placements.length]);
+}
+
+describe('sets that stay together', () => {
+  test('one board that holds them all for less takes the place of two that give more wood for their cost', async () => {
+    const small = plainBoard('small', 290, 100, { price: 4.1, quantity: 2 });
+    const large = (price: number) => plainBoard('large', 560, 100, { price });
+    expect(await taken([small, large(8)])).toEqual([['large-1', 6]]);
+    expect(await taken([small, large(8.3)])).toEqual([
+      ['small-1', 3],
+      ['small-2', 3],
+    ]);
+  });
+
+  test('the last set lies on the cheapest board that holds it', async () => {
+    const boards = [
+      plainBoard('good', 290, 100, { price: 2 }),
+      plainBoard('large', 560, 100, { price: 5 }),
+      plainBoard('short', 288, 100, { price: 3 }),
+    ];
+    expect(await taken(boards)).toEqual([
+      ['good-1', 3],
+      ['short-1', 3],
+    ]);
+  });
+
+  test('boards that ask for no work are filled before cheaper ones that have to be planed', async () => {
+    const boards = [
+      plainBoard('exact', 290, 100, { price: 10 }),
+      plainBoard('thick', 900, 200, { price: 1, thickness: 9 }),
+    ];
+    expect(await taken(boards)).toEqual([
+      ['exact-1', 3],
+      ['thick-1', 3],
+    ]);
+  });
+
+  test('parts with a rest edge that no straight edge has room for side by side are told so', async () => {
+    const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: true } as const;
+    const posts = plainDemand('post', rectangle(90, 30), { copiesPerSet: 4, rules });
+    const { layout } = await layOut(twoSets([plainBoard('wide', 300, 400)], [posts]), { effort: 0 });
+    // Four posts with three gaps of 1 mm between them; of the board 2 mm at either end are margin.
+    expect(new Set(layout.unplaced.map(({ why }) => why))).toEqual(
+      new Set([
+        'no board has room left for a whole set: its parts with a rest edge take 363 mm side by side, and the longest straight edge has 296 mm for them',
+      ]),
+    );
+  });
+});
