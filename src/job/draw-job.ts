@@ -2,6 +2,7 @@ import { traceEstimate } from '../costing/trace.ts';
 import { optional, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { foreignPattern } from '../model/pattern-checks.ts';
 import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
 import { tracePlan } from '../sawing/trace-plan.ts';
@@ -79,6 +80,7 @@ export async function drawJob(
     ...optionsCheck('options', options),
   ]);
   const { layout, check, pattern } = result;
+  throwOnErrors(foreignPattern('result.pattern', pattern, layout.setContents));
   const work = await planWork(job, result);
   const plans = new Map(work.cutPlan.boards.map((plan) => [plan.board, plan]));
   const { size, orientation, margin, overlap, line, print } = job.paper;

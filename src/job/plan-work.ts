@@ -9,6 +9,7 @@ import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Pattern } from '../model/pattern.ts';
 import type { PatternCheck } from '../model/pattern-check.ts';
+import { foreignPattern } from '../model/pattern-checks.ts';
 import { planAssembly } from '../sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../sawing/plan-cuts.ts';
 import { PACE_THICKNESS, paceMetres } from '../sawing/time/blade-life.ts';
@@ -51,6 +52,7 @@ export interface LaidJob {
 export async function planWork(job: Job, laid: LaidJob): Promise<WorkPlan> {
   throwOnErrors([...jobCheck('job', job), ...laidJobCheck('laid', laid)]);
   const { batch, layout } = laid;
+  throwOnErrors(foreignPattern('laid.pattern', laid.pattern, layout.setContents));
   const calibration = job.work.log.length === 0 ? undefined : calibrate(loggedWork(job), ownTimes(job));
   const constants = calibration?.constants ?? ownTimes(job);
   const assembly = assemblyOf(job, laid);

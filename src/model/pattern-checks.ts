@@ -1,6 +1,10 @@
 import { line, place, rings } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, number, oneOf, optional, record, that, words } from '../issues/checks.ts';
+import type { Issue } from '../issues/issue.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
+import type { Pattern } from './pattern.ts';
+import { isSamePart, type PartName } from './same-part.ts';
 
 /** Checks of a pattern, and of what its check found, that are handed in. */
 
@@ -25,6 +29,17 @@ export const patternCheck: Check = record(
   },
   PATTERN,
 );
+
+/** What tells that a pattern, looked at already, is another one than these parts are of: it has no such part. */
+export function foreignPattern(field: string, pattern: Pattern, parts: readonly PartName[]): Issue[] {
+  const drawn = pattern.layers.flatMap(({ name: layer, parts }) =>
+    parts.map(({ name: part }) => ({ layer, part })),
+  );
+  const missing = parts.find((part) => !drawn.some((each) => isSamePart(each, part)));
+  if (missing === undefined) return [];
+  const expected = `the pattern that was laid out, with a part "${missing.part}" in a layer "${missing.layer}"`;
+  return [wrongValue(field, pattern, expected, 'Hand in the pattern that the layout was made of.')];
+}
 
 const FOUND = 'Hand in what `checkPattern` gave.';
 

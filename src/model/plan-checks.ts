@@ -1,4 +1,4 @@
-import { place, places, rings } from '../geometry/point-checks.ts';
+import { line, place, places, rings } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE } from '../issues/number-issue.ts';
 import type { Range } from './cut-plan.ts';
@@ -41,7 +41,7 @@ const cut = record({
   part: name,
   set: figure,
   piece: figure,
-  line: places,
+  line,
   length: amount,
   leadIn: places,
   blade: name,
@@ -120,6 +120,7 @@ export const assemblyPlanCheck: Check = record(
     width: amount,
     height: amount,
     depth: amount,
+    restPlane: optional(figure),
     glueGrams,
     weight: optional(amount),
     faces: amount,

@@ -1,10 +1,10 @@
 import { listOf, number, record, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
-import { FINITE } from '../issues/number-issue.ts';
 import type { Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { writeDocument } from '../svg/write.ts';
 import { PartDrawer } from './board/part-marks.ts';
+import { drawingCheck } from './marks/mark-checks.ts';
 import type { Mark, MarkedDrawing } from './marks/marks.ts';
 import type { PackedContent, PdfPages } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
@@ -22,17 +22,6 @@ import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 /** What is asked of a page itself; its drawing is made when it is asked for, and so checked there, once. */
 const pageCheck = record(
   { number: number({ least: 1, most: 1e6, whole: true }), name: words() },
-  'Hand in pages of `boardPages` or `partPages`.',
-);
-
-const drawingCheck = record(
-  {
-    x: number(FINITE),
-    y: number(FINITE),
-    width: number(FINITE),
-    height: number(FINITE),
-    marks: listOf(record({ kind: words() })),
-  },
   'Hand in pages of `boardPages` or `partPages`.',
 );
 

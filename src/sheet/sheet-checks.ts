@@ -6,6 +6,7 @@ import {
   number,
   oneOf,
   optional,
+  record,
   that,
   words,
 } from '../issues/checks.ts';
@@ -63,9 +64,18 @@ const title = {
   findings: optional(listOf(findingCheck)),
 };
 
-/** Papers by name; a size or a roll is measured where the page is set up, with its margin and overlap. */
-const paper: Check = (field, value) =>
-  typeof value === 'object' && value !== null ? [] : oneOf(Object.keys(PAPER_SIZES))(field, value);
+const paperNames = oneOf(
+  Object.keys(PAPER_SIZES),
+  'Give a paper by name, { width, height } or { roll }, in mm.',
+);
+const paperSize = record({ width: number(LENGTH), height: number(LENGTH) });
+const paperRoll = record({ roll: number(LENGTH) });
+
+/** A paper by name, a size or a roll. Whether it leaves room is told where the page is set up, by its margin and overlap. */
+const paper: Check = (field, value) => {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return paperNames(field, value);
+  return ('roll' in value ? paperRoll : paperSize)(field, value);
+};
 
 /** What a placement sheet says besides its board. */
 export const titleCheck: Check = recordByHand(

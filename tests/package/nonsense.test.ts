@@ -51,7 +51,24 @@ const { batch } = fretlay.batchFromJob(job, pattern, 'job.json');
 const jobWith = (fields: object) => ({ ...job, boards: [{ ...job.boards[0], ...fields }] });
 const costing = (rates: object) => ({ ...job, costs: { ...job.costs, ...rates } });
 
-const [planned] = fretlay.planCuts(layout).boards;
+const cutPlan = fretlay.planCuts(layout);
+const [planned] = cutPlan.boards;
+const lineless = { ...planned, cuts: [{ ...planned.cuts[0], line: [] }] };
+const [{ name: layer }] = pattern.layers;
+const wood = { species: 'walnut', thickness: 6, grain: 'along' } as const;
+const assembly = fretlay.planAssembly(pattern, { layers: { [layer]: wood } });
+const time = fretlay.workTime(fretlay.amountsOf(cutPlan, assembly, 1));
+const estimate = fretlay.estimate({ layout, stock: [], plan: cutPlan, assembly, time });
+const report = (assembly: unknown, own: unknown = pattern) =>
+  lib.drawReport(
+    { ...layout, setContents: [] },
+    { ...title, work: { pattern: own, cutPlan, assembly, estimate, batchSizes: [] } },
+  );
+const pageOf = (mark: object) => ({
+  number: 1,
+  name: 'A',
+  drawing: { x: 0, y: 0, width: 100, height: 100, marks: [mark] },
+});
 
 // The arguments are wrong on purpose.
 // biome-ignore lint/suspicious/noExplicitAny: what no compiler has seen is of any type
@@ -155,6 +172,27 @@ describe('an argument that makes no sense', () => {
         ),
     ],
     ['boards', () => lib.drawPlacementSheets(null, title)],
+    ['options.paper', () => lib.boardPages(layout, { ...title, paper: [] })],
+    ['options.paper.width', () => lib.boardPages(layout, { ...title, paper: { width: 1e308, height: 300 } })],
+    ['options.paper.roll', () => lib.partPages(layout, { ...title, paper: { roll: '24 in' } })],
+    ['options.plan.cuts[0].line', () => lib.drawPlacementSheet(board, { ...title, plan: lineless })],
+    ['page.drawing.marks[0].kind', () => lib.pageToSvg(pageOf({ kind: 'circle' }))],
+    ['page.drawing.marks[0].role', () => lib.pageToSvg(pageOf({ kind: 'line', points: [] }))],
+    [
+      'page.drawing.marks[0].points',
+      () => lib.pageToSvg(pageOf({ kind: 'line', role: 'vein', points: [[0, Number.NaN]] })),
+    ],
+    [
+      'page.drawing.marks[0].marks[0].text',
+      () => lib.pageToSvg(pageOf({ kind: 'group', id: 'a', title: 'a', marks: [{ kind: 'text' }] })),
+    ],
+    [
+      'page.drawing.marks[0].marks[0].kind',
+      () => lib.pageToSvg(pageOf({ kind: 'map', scale: 1, shift: [0, 0], marks: [{ kind: 'text' }] })),
+    ],
+    ['options.work.pattern', () => report(assembly, { ...pattern, layers: [] })],
+    ['options.work.pattern', () => report({ ...assembly, parts: [{ ...assembly.parts[0], part: 'mast' }] })],
+    ['options.work.assembly.restPlane', () => report({ ...assembly, restPlane: Number.NaN })],
   ])('is named: %s', (field, run) => {
     let thrown: unknown;
     try {

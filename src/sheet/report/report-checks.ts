@@ -8,12 +8,15 @@ import {
   record,
   words,
 } from '../../issues/checks.ts';
+import type { Issue } from '../../issues/issue.ts';
 import { issueCheck } from '../../issues/issue-check.ts';
 import { FINITE } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
+import type { Layout } from '../../model/layout.ts';
 import { boardAreasCheck } from '../../model/layout-checks.ts';
-import { patternCheck } from '../../model/pattern-checks.ts';
+import { foreignPattern, patternCheck } from '../../model/pattern-checks.ts';
 import { anyRange, assemblyPlanCheck, cutPlanCheck, estimateCheck, range } from '../../model/plan-checks.ts';
+import type { ReportWork } from './work-sections.ts';
 
 /** Checks of what a report tells besides the layout: a figure that is none would stand in it for the maker to go by. */
 
@@ -107,3 +110,12 @@ export const reportCheck: Check = recordByHand(
   },
   'See `ReportOptions`.',
 );
+
+/** What tells that the plans of the work are of another layout: their pattern has no such parts. */
+export function foreignWork(
+  field: string,
+  { pattern, assembly }: ReportWork,
+  { setContents }: Layout,
+): readonly Issue[] {
+  return foreignPattern(`${field}.pattern`, pattern, [...setContents, ...assembly.parts]);
+}

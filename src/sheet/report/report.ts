@@ -35,7 +35,7 @@ import {
   words,
 } from './html.ts';
 import { materialSection } from './material-section.ts';
-import { reportCheck } from './report-checks.ts';
+import { foreignWork, reportCheck } from './report-checks.ts';
 import { REPORT_STYLE } from './report-style.ts';
 import { summarySection } from './summary-section.ts';
 import { PLAIN_WOOD, woodLooks } from './wood-looks.ts';
@@ -70,6 +70,7 @@ export interface ReportOptions {
  */
 export function drawReport(layout: Layout, options: ReportOptions): string {
   throwOnErrors([...layoutCheck('layout', layout), ...reportCheck('options', options)]);
+  if (options.work !== undefined) throwOnErrors(foreignWork('options.work', options.work, layout));
   const kinds = partKinds(layout);
   const title = shortened(options.design ?? options.job, LONGEST_NAME);
   return htmlPage(`${title}: layout report`, REPORT_STYLE, [

@@ -24,7 +24,8 @@ export interface ReportWork {
 export function workSections(work: ReportWork, unit: DisplayUnit, holds = true): readonly Html[] {
   return [
     cutPlanSection(work.cutPlan, unit),
-    assemblySection(work.pattern, work.assembly, unit),
+    // Nothing goes together where no layer was said to be of any wood.
+    ...(work.assembly.parts.length === 0 ? [] : [assemblySection(work.pattern, work.assembly, unit)]),
     ...(holds ? [costsSection(work.estimate, work.batchSizes, unit)] : []),
   ];
 }
