@@ -5,6 +5,7 @@ export { type Batched, estimate } from './costing/estimate.ts';
 export { type Channel, COMMON_RATES, type Rates } from './costing/rates.ts';
 export { traceEstimate } from './costing/trace.ts';
 // Plain shapes and data.
+export type { FillRule } from './geometry/clipper.ts';
 export type { Curve, Segment } from './geometry/curve.ts';
 export type { Box, Line, Point, Region, Ring } from './geometry/shapes.ts';
 // What goes wrong, as data.
@@ -68,6 +69,7 @@ export {
   type LayOutOptions,
   type LayOutProgress,
   type SearchWorker,
+  type SearchWorkerEvents,
   USUAL_EFFORT,
 } from './model/laying-out.ts';
 export type {
@@ -131,13 +133,24 @@ export { amountsOf, type WorkAmounts, workTime } from './sawing/time/work-time.t
 export { WOODS, type WoodFacts, woodFacts } from './sawing/wood-facts.ts';
 // Drawing.
 export type { TitleFacts } from './sheet/blocks/title-blocks.ts';
+export type { BoardExtras } from './sheet/board/board-marks.ts';
 export type { PartLook } from './sheet/board/part-look.ts';
 export { PartDrawer, type PartMarks } from './sheet/board/part-marks.ts';
 export { drawCheckPicture } from './sheet/check-picture.ts';
-export type { Mark, MarkedDrawing } from './sheet/marks/marks.ts';
+export type {
+  ClipMark,
+  GroupMark,
+  LineMark,
+  MapMark,
+  Mark,
+  MarkedDrawing,
+  MarkRole,
+  RingsMark,
+  TextMark,
+} from './sheet/marks/marks.ts';
 export { type BoardsPdf, boardsToPdf, pagesToPdf, pageToSvg } from './sheet/page-files.ts';
 export { boardPages, type PagesOptions, type SheetPage } from './sheet/pages.ts';
-export type { Paper } from './sheet/paper/page-setup.ts';
+export type { PageOptions, Paper } from './sheet/paper/page-setup.ts';
 export { partPages } from './sheet/part-pages.ts';
 export { drawPlacementSheet, drawPlacementSheets } from './sheet/placement-sheet.ts';
 export { drawReport, type ReportOptions } from './sheet/report/report.ts';

@@ -42,7 +42,7 @@ export interface LayOutOptions {
 }
 
 /** What a worker tells. Declared as methods, so that a standard Worker fits, whose events say more than is read here. */
-interface SearchWorkerEvents {
+export interface SearchWorkerEvents {
   message(event: { readonly data: unknown }): void;
   error(event: { readonly message: string }): void;
 }

@@ -19,20 +19,68 @@ export interface PublicName {
 
 /** Every export with its docstring, then every numeric field of the exported shapes. */
 export function publicNames(): PublicName[] {
-  const config = ts.readConfigFile(path.join(root, 'tsconfig.json'), ts.sys.readFile);
-  const { options } = ts.parseJsonConfigFileContent(config.config, ts.sys, root);
-  const entry = path.join(root, 'src/index.ts');
-  const program = ts.createProgram([entry], options);
-  const checker = program.getTypeChecker();
-  const module = checker.getSymbolAtLocation(program.getSourceFile(entry)!)!;
-  return checker.getExportsOfModule(module).flatMap((exported) => {
-    const symbol = exported.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(exported) : exported;
+  const { checker, exported } = compiled();
+  return exported.flatMap((symbol) => {
     const doc = docOf(symbol, checker);
     return [
       { name: symbol.name, doc, isNumeric: false, refuses: refuses(symbol) },
       ...numericFields(symbol, doc, checker),
     ];
   });
+}
+
+/**
+ * Types that an exported signature or shape names and no program can, each with what names it: `LineMark of Mark`. What
+ * the drawer of parts has inside is its own affair, for it is made and handed on.
+ */
+export function namelessTypes(): string[] {
+  const { checker, exported } = compiled();
+  const known = new Set(exported);
+  const found = new Set<string>();
+  const walk = (node: ts.Node, from: ts.Symbol): void => {
+    if (ts.isBlock(node)) return;
+    const name = ts.isTypeReferenceNode(node)
+      ? node.typeName
+      : ts.isExpressionWithTypeArguments(node)
+        ? node.expression
+        : undefined;
+    const symbol = name && resolved(checker.getSymbolAtLocation(name)!, checker);
+    if (symbol !== undefined && isOurs(symbol) && !known.has(symbol))
+      found.add(`${symbol.name} of ${from.name}`);
+    ts.forEachChild(node, (child) => walk(child, from));
+  };
+  for (const symbol of exported)
+    if (symbol.name !== 'PartDrawer')
+      for (const declared of symbol.declarations ?? []) walk(declared, symbol);
+  return [...found];
+}
+
+/** True for a type of the library, and not one of the language or a parameter of a type. */
+function isOurs({ declarations = [], flags }: ts.Symbol): boolean {
+  const source = path.join(root, 'src') + path.sep;
+  return (
+    !(flags & ts.SymbolFlags.TypeParameter) &&
+    declarations.some((declared) => path.normalize(declared.getSourceFile().fileName).startsWith(source))
+  );
+}
+
+function resolved(symbol: ts.Symbol, checker: ts.TypeChecker): ts.Symbol {
+  return symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+}
+
+let program: ts.Program | undefined;
+
+/** The library as the compiler reads it, once. */
+function compiled(): { readonly checker: ts.TypeChecker; readonly exported: readonly ts.Symbol[] } {
+  const entry = path.join(root, 'src/index.ts');
+  if (program === undefined) {
+    const config = ts.readConfigFile(path.join(root, 'tsconfig.json'), ts.sys.readFile);
+    const { options } = ts.parseJsonConfigFileContent(config.config, ts.sys, root);
+    program = ts.createProgram([entry], options);
+  }
+  const checker = program.getTypeChecker();
+  const module = checker.getSymbolAtLocation(program.getSourceFile(entry)!)!;
+  return { checker, exported: checker.getExportsOfModule(module).map((each) => resolved(each, checker)) };
 }
 
 function docOf(symbol: ts.Symbol, checker: ts.TypeChecker): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { publicNames } from './documented-exports.ts';
+import { namelessTypes, publicNames } from './documented-exports.ts';
 
 /** Words that tell what a number counts or is measured in. */
 const UNIT =
@@ -24,6 +24,10 @@ describe('the reference', () => {
         .filter(({ name, doc }) => !name.startsWith('try') && !/throws/i.test(doc))
         .map(({ name }) => name),
     ).toEqual([]);
+  });
+
+  it('has every type that an export names', () => {
+    expect(namelessTypes()).toEqual([]);
   });
 
   it('says the unit of every numeric field', () => {

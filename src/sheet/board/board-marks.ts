@@ -25,9 +25,9 @@ export interface BoardExtras {
   /** The order of work on the board, when it is planned. */
   readonly plan?: BoardPlan | undefined;
   /** In which drills are taken, and lengths written (default mm). */
-  readonly unit?: DisplayUnit;
+  readonly unit?: DisplayUnit | undefined;
   /** True where every page has an arrow of its own: one on the board would be cut off at the edge of a page. */
-  readonly isPaged?: boolean;
+  readonly isPaged?: boolean | undefined;
 }
 
 /** Room above the board for the names of its sections, mm. */
