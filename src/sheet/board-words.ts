@@ -1,6 +1,8 @@
+import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { formatThickness } from '../units/distances.ts';
-import type { DisplayUnit } from '../units/length.ts';
+import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { crossCuts } from './board/cross-cuts.ts';
 import { fitted, textWidth } from './marks/text-width.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
@@ -14,6 +16,16 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
       ? ''
       : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatThickness(planeTo, unit)}`;
   return `${id}: ${species}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
+}
+
+/**
+ * Where a board is cross-cut, by measure from its left end as it lies on the rack; empty where it is not. A cut far from
+ * every part is on no page, and single parts are on none that shows a cut.
+ */
+export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
+  const { minX } = boundsOf(board.outline ?? board.usable.outline);
+  const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
+  return measures.length === 0 ? '' : `cross-cut ${measures.join(', ')} from the left end`;
 }
 
 /**

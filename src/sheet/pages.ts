@@ -5,7 +5,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import { boardHead, boardWords } from './board-words.ts';
+import { boardHead, boardWords, crossCutWords } from './board-words.ts';
 import { isPrintable } from './marks/base-font-text.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
@@ -107,7 +107,7 @@ export function bindPages(
 ): { readonly cover: readonly MarkedDrawing[]; readonly following: readonly BoundPage[] } {
   const tiles = boards.flatMap(({ board, tiles }) => tiles.map((tile) => ({ board, tile })));
   const drawn = new Set(boards.flatMap(({ roles }) => [...roles]));
-  const blocks = (width: number, first: number) => mapBlocks(boards, first, width, options);
+  const blocks = (widths: readonly number[], first: number) => mapBlocks(boards, first, widths, options);
   const lossy = losesLetters(layout, options);
   const laid = boards.map(({ board }) => board);
   const cover = coverPages({ boards: laid, drawn, following: tiles.length, blocks, lossy }, options);
@@ -161,12 +161,18 @@ function pageName(board: LaidBoard, tile: BoardTile, pageOf: string, options: Pa
   };
 }
 
-function mapBlocks(boards: readonly BoardPages[], first: number, width: number, options: PagesOptions) {
+function mapBlocks(
+  boards: readonly BoardPages[],
+  first: number,
+  widths: readonly number[],
+  options: PagesOptions,
+) {
   let next = first;
   return boards.map(({ board, tiles }) => {
     const pages = tiles.length === 1 ? `page ${next}` : `pages ${next} to ${next + tiles.length - 1}`;
     next += tiles.length;
-    return pageMap(board, tiles, `${boardWords(board, options.unit)}, ${pages}`, width);
+    const words = boardWords(board, options.unit);
+    return pageMap(board, tiles, { board: words, pages, cuts: crossCutWords(board, options.unit) }, widths);
   });
 }
 

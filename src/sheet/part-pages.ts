@@ -9,12 +9,12 @@ import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
-import { boardWords, woodsHead } from './board-words.ts';
+import { boardWords, crossCutWords, woodsHead } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortened, textWidth } from './marks/text-width.ts';
 import { coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
-import { partMap } from './paper/board-map.ts';
+import { partMap, partPlaces } from './paper/board-map.ts';
 import { boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
@@ -74,8 +74,12 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const { setup, pages, joints } = pageSetups(options, longest)
     .map((each) => setPieces(pieces, each))
     .sort((a, b) => a.joints - b.joints || a.pages.length - b.pages.length)[0];
-  const blocks = (width: number) =>
-    boards.map((board) => partMap(board, boardWords(board, options.unit), width));
+  const places = boards.map(partPlaces);
+  const blocks = (widths: readonly number[]) =>
+    boards.map((board, i) => {
+      const [words, cuts] = [boardWords, crossCutWords].map((say) => say(board, options.unit));
+      return partMap(board, places[i], { board: words, pages: '', cuts }, widths);
+    });
   const drawn = new Set([...rolesOf(pieces.flatMap(({ marks }) => marks)), ...(joints > 0 ? JOINING : [])]);
   const cover = coverPages(
     { boards, drawn, following: pages.length, blocks, lossy: losesLetters(layout, options) },

@@ -5,7 +5,7 @@ import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { PartDrawer } from '../../src/sheet/board/part-marks.ts';
 import { flatMarks, type MarkRole, rolesOf } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
-import { partMap } from '../../src/sheet/paper/board-map.ts';
+import { partMap, partPlaces } from '../../src/sheet/paper/board-map.ts';
 import { boardTiles } from '../../src/sheet/paper/board-tiles.ts';
 import { BoxedMarks } from '../../src/sheet/paper/boxed-marks.ts';
 import { box, handBoard, handLayout } from './hand-layout.ts';
@@ -52,9 +52,8 @@ test('the key explains every mark that is drawn, and none that is not', () => {
     expect([...roles].filter((role) => !PLAIN.has(role) && !explained.has(role))).toEqual([]);
   }
   // A map has nothing of what a saw follows: its key would be the rule alone.
-  const few = flatMarks(keyBlock(rolesOf(partMap(board, 'map', 100).marksAt(0, 0))).marksAt(0, 0)).map(
-    ({ role }) => role,
-  );
+  const map = partMap(board, partPlaces(board), { board: 'map', pages: '', cuts: '' }, [100]);
+  const few = flatMarks(keyBlock(rolesOf(map.marksAt(0, 0))).marksAt(0, 0)).map(({ role }) => role);
   expect(few).not.toContain('tab');
   expect(few).not.toContain('weak');
 });

@@ -15,6 +15,7 @@ import { writeDocument } from '../../src/svg/write.ts';
 import { PAPER_SIZES } from '../../src/units/paper.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
+import { handPlan } from './hand-plan.ts';
 import { PIXELS_PER_MM, type Raster, rasterOfSvg } from './raster.ts';
 import { lineMeetsBox } from './rectangles.ts';
 
@@ -154,6 +155,44 @@ describe('pages', () => {
     }
   });
 
+  test('of many boards have their maps side by side, as far as every name has room; of few one below the other', () => {
+    const boards = (count: number, of = handBoard) =>
+      Array.from({ length: count }, (_, i) => of({ id: `maple-${i + 1}` }));
+    const covers = (all: readonly LaidBoard[]) =>
+      boardPages(handLayout({ boards: [...all] }), { ...FACTS, paper: 'a4' })
+        .filter(({ name }) => name.startsWith('cover'))
+        .map(({ drawing }) => drawing);
+    const maps = (drawn: ReturnType<typeof covers>) =>
+      drawn.flatMap(({ marks }) =>
+        marks.flatMap((mark) =>
+          mark.kind === 'group' && mark.id.startsWith('map-') ? [flatMarks(mark.marks)] : [],
+        ),
+      );
+    const lefts = (drawn: ReturnType<typeof covers>) =>
+      new Set(maps(drawn).map(([first]) => first.kind === 'text' && first.at[0].toFixed(1)));
+    expect([lefts(covers(boards(1))).size, covers(boards(1)).length]).toEqual([1, 1]);
+    const many = covers(boards(18));
+    expect([many.length, lefts(many).size]).toEqual([2, 3]);
+    const edges = maps(many).map((marks) => {
+      const lines = marks.flatMap((mark) =>
+        mark.kind === 'rings' && mark.role === 'map-page' ? [shapeBox(mark)] : [],
+      );
+      const names = marks.filter(
+        (mark): mark is TextMark => mark.kind === 'text' && /^[A-Z]\d$/.test(mark.text),
+      );
+      for (const name of names) {
+        expect(name.size / (25.4 / 72)).toBeGreaterThanOrEqual(6);
+        expect(lines.some((each) => boxHolds(each, textBox(name)))).toBe(true);
+      }
+      return names.length;
+    });
+    expect(edges).toEqual(Array.from({ length: 18 }, () => edges[0]));
+    // In half the width the names of the pages of a board this long would stand over each other.
+    const bar = placed({ region: { outline: box(10, 10, 4980, 100), openings: [] } });
+    const long = { usable: { outline: box(0, 0, 5000, 120), openings: [] }, placements: [bar] };
+    expect(lefts(covers(boards(9, (fields) => handBoard({ ...long, ...fields })))).size).toBe(1);
+  });
+
   test('are as large as the paper, in every size and both ways round', () => {
     for (const paper of Object.keys(PAPER_SIZES) as (keyof typeof PAPER_SIZES)[]) {
       const [width, height] = PAPER_SIZES[paper];
@@ -256,6 +295,23 @@ describe('pages', () => {
       [joins.length > 0, ahead],
       'marks to join it to the page below, none to one that is left out',
     ).toEqual([true, []]);
+  });
+
+  test('a page that would hold nothing but a cross-cut is left out: the map tells it by measure', () => {
+    const sections = [
+      { number: 1, from: 0, to: 600 },
+      { number: 2, from: 603, to: 2000 },
+    ];
+    const board = handBoard({
+      sections,
+      usable: { outline: box(0, 0, 2000, 150), openings: [] },
+      placements: [placed({ region: { outline: box(10, 10, 50, 50), openings: [] } })],
+    });
+    const plans = new Map([[board.id, { ...handPlan(board), sections }]]);
+    const [cover, ...pages] = boardPages(handLayout({ boards: [board] }), { ...FACTS, plans });
+    expect(pages.map(({ name }) => name)).toEqual(['maple-1 A1']);
+    const words = flatMarks(cover.drawing.marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    expect(words).toContain('cross-cut 601.5 mm from the left end');
   });
 
   test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {

@@ -1,11 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
+import { crossCuts } from '../../src/sheet/board/cross-cuts.ts';
+import { crossCutWords } from '../../src/sheet/board-words.ts';
 import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
-import { besidesKey, circle, handBoard, handLayout, placed } from './hand-layout.ts';
+import { besidesKey, box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { handPlan } from './hand-plan.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
 
@@ -190,5 +192,17 @@ describe('a sheet with a cut plan', () => {
       mark.kind === 'text' && mark.text.startsWith('section') ? [mark.text] : [],
     );
     expect(names).toEqual(['section 1', 'section 2']);
+  });
+
+  test('a cross-cut is drawn in the middle of what the saw takes, and said by measure from the left end', () => {
+    const sections = [
+      { number: 1, from: 0, to: 168 },
+      { number: 2, from: 171, to: 298 },
+    ];
+    // The board goes on by 2 mm, less than the width of a cut, and begins 10 mm to the left of what may be used.
+    const parted = handBoard({ sections, outline: box(-10, 0, 310, 120) });
+    expect(crossCuts(parted)).toEqual([169.5, 299]);
+    expect(crossCutWords(parted, 'mm')).toBe('cross-cut 179.5 mm, 309 mm from the left end');
+    expect(crossCutWords(board, 'mm')).toBe('');
   });
 });

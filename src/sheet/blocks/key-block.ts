@@ -128,10 +128,10 @@ const ROWS: readonly KeyRow[] = [
   },
   {
     roles: ['section', 'section-name'],
-    words: 'cross-cut between two sections, by number',
+    words: 'cross-cut between sections: saw along it',
     sample: () => [across('section')],
   },
-  { roles: ['keeper'], words: 'straight cut that parts off a keeper', sample: () => [across('keeper')] },
+  { roles: ['keeper'], words: 'cut that parts off a keeper: saw along it', sample: () => [across('keeper')] },
   {
     roles: ['defect', 'defect-hatch'],
     words: 'knot or other defect: no part lies on it',

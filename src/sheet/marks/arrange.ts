@@ -12,10 +12,11 @@ export interface SetBlock {
   readonly y: number;
 }
 
-/** Blocks in rows of at most `width` mm, in the order given, and the height they take together. */
+/** Blocks in rows of at most `width` mm, in the order given and `gap` mm apart, and the height they take together. */
 export function arrangeBlocks(
   blocks: readonly Block[],
   width: number,
+  gap = GAP,
 ): { readonly placed: readonly SetBlock[]; readonly width: number; readonly height: number } {
   const placed: SetBlock[] = [];
   let x = 0;
@@ -23,14 +24,15 @@ export function arrangeBlocks(
   let rowHeight = 0;
   let widest = 0;
   for (const block of blocks) {
-    if (x > 0 && x + block.width > width) {
+    // A hair more: columns that make the width have sums with a last digit.
+    if (x > 0 && x + block.width > width + 1e-9) {
       x = 0;
-      y += rowHeight + GAP;
+      y += rowHeight + gap;
       rowHeight = 0;
     }
     placed.push({ block, x, y });
     widest = Math.max(widest, x + block.width);
-    x += block.width + GAP;
+    x += block.width + gap;
     rowHeight = Math.max(rowHeight, block.height);
   }
   return { placed, width: widest, height: y + rowHeight };

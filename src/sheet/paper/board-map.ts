@@ -13,29 +13,54 @@ import {
   type TextMark,
   text,
 } from '../marks/marks.ts';
-import { fitted, textBox, textWidth } from '../marks/text-width.ts';
+import { textBox, textWidth, wrapped } from '../marks/text-width.ts';
 import { type BoardTile, type SkippedTile, tileName } from './board-tiles.ts';
 
 /**
- * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows,
- * and at most 60 mm high; one of crowded parts twice that.
+ * Small maps of a board for the cover: which page goes where, or which part. A map is as wide as the cover allows, or where
+ * maps stand side by side as narrow as its names still have room, and at most 60 mm high; one of crowded parts twice that.
  */
 const HIGHEST = 60;
 const HIGHEST_CROWDED = 120;
+/** Above a map: a line of text, and each further one, mm. */
 const HEAD = 8;
+const HEAD_STEP = 3.8;
 const TEXT_SIZE = 3;
 const NAME_SIZE = 2.6;
 /** Of the numbers of parts, mm. */
 const NUMBER_SIZES = [NAME_SIZE, 1.9];
 
+/** What stands above a map. */
+export interface MapHead {
+  readonly board: string;
+  /** Which pages are mapped; empty where none are. */
+  readonly pages: string;
+  /** Where the board is cross-cut; empty where it is not. */
+  readonly cuts: string;
+}
+
+/** The numbers of pages are known last: whatever they are, they take no other line. */
+const ANY_PAGES = 'pages 0000 to 0000';
+
+function headLines({ board, pages, cuts }: MapHead, width: number): string[] {
+  const inLines = (words: string) => wrapped(words, width - 2, TEXT_SIZE);
+  const isOneLine = pages !== '' && textWidth(`${board}, ${ANY_PAGES}`, TEXT_SIZE) <= width - 2;
+  const named = isOneLine ? [`${board}, ${pages}`] : [...inLines(board), ...inLines(pages)];
+  return [...named, ...inLines(cuts)];
+}
+
 /**
  * A map of the pages of a board, each with its name; where nothing is to print, what page is not there: a page that is
  * missing is else looked for in the printer.
  *
- * @param words the line above the map
- * @param width it may take, mm
+ * @param widths it may take, mm: the first in which every name has room is taken, or else the last
  */
-export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: string, width: number): Block {
+export function pageMap(
+  board: LaidBoard,
+  tiles: readonly BoardTile[],
+  head: MapHead,
+  widths: readonly number[],
+): Block {
   const skipped = tiles[0]?.skipped ?? [];
   const all = [...tiles, ...skipped];
   const windows = all.map(({ window }) => window);
@@ -52,14 +77,34 @@ export function pageMap(board: LaidBoard, tiles: readonly BoardTile[], words: st
       ...skipped.flatMap((tile) => nameMarks(map, `no ${tileName(tile)}`, ownPart(tile, all), 'caption')),
     ];
   };
-  return mapBlock(board, words, width, { windows, marks });
+  const box = mappedBox(board, { windows, marks });
+  const names = [...tiles.map(tileName), ...skipped.map((tile) => `no ${tileName(tile)}`)];
+  const room = all.map((tile) => ownPart(tile, all));
+  const isLegible = (width: number) => {
+    const scale = mapScale(box, width, HIGHEST);
+    return room.every(
+      ({ minX, minY, maxX, maxY }, i) =>
+        nameRoom(names[i]) <= (maxX - minX) * scale && NAME_ROW <= (maxY - minY) * scale,
+    );
+  };
+  return mapBlock(board, head, firstOrLast(widths, isLegible), { windows, marks });
+}
+
+/** Height and width of a name with the white under it, mm. */
+const NAME_ROW = 1.4 * NAME_SIZE;
+function nameRoom(name: string): number {
+  return textWidth(name, NAME_SIZE) + 1;
+}
+
+function firstOrLast(widths: readonly number[], isLegible: (width: number) => boolean): number {
+  return widths.slice(0, -1).find(isLegible) ?? widths[widths.length - 1];
 }
 
 function nameMarks(map: BoardMap, name: string, { minX, minY, maxX, maxY }: Box, role: MarkRole): Mark[] {
   const [x, y] = map.point([(minX + maxX) / 2, (minY + maxY) / 2]);
-  const room = textWidth(name, NAME_SIZE) + 1;
+  const room = nameRoom(name);
   // White under the name: it stands on parts of any shape.
-  const paper = rectangle(x - room / 2, y - 0.7 * NAME_SIZE, room, 1.4 * NAME_SIZE);
+  const paper = rectangle(x - room / 2, y - NAME_ROW / 2, room, NAME_ROW);
   return [rings('paper', paper), text(role, name, [x, y + 0.36 * NAME_SIZE], NAME_SIZE, 'middle')];
 }
 
@@ -81,17 +126,27 @@ function ownPart(tile: SkippedTile, tiles: readonly SkippedTile[]): Box {
  * printed over each other the map is higher, as far as its width lets it; those that have no room then either are left
  * out, for the parts themselves are printed with number and board.
  *
- * @param words the line above the map
- * @param width it may take, mm
+ * @param places where the number of each part may stand: see {@link partPlaces}
+ * @param widths it may take, mm: the first in which every number has room is taken, or else the last
  */
-export function partMap(board: LaidBoard, words: string, width: number): Block {
-  const places = board.placements.map(widestPlace);
+export function partMap(
+  board: LaidBoard,
+  places: readonly Point[],
+  head: MapHead,
+  widths: readonly number[],
+): Block {
   const marks = (map: BoardMap) => numbersApart(places.map((place) => map.point(place)));
   const overlay = { windows: [], marks };
   const box = mappedBox(board, overlay);
-  const isRoomy = (highest: number) =>
-    marks(new BoardMap(box, mapScale(box, width, highest), [0, 0])).length === places.length;
-  return mapBlock(board, words, width, overlay, isRoomy(HIGHEST) ? HIGHEST : HIGHEST_CROWDED);
+  const isRoomy = (width: number) =>
+    marks(new BoardMap(box, mapScale(box, width, HIGHEST), [0, 0])).length === places.length;
+  const width = firstOrLast(widths, isRoomy);
+  return mapBlock(board, head, width, overlay, isRoomy(width) ? HIGHEST : HIGHEST_CROWDED);
+}
+
+/** Where the numbers of the parts of a board stand on its map, in its frame: found once, for a map may be set more often. */
+export function partPlaces({ placements }: LaidBoard): Point[] {
+  return placements.map(widestPlace);
 }
 
 /** The numbers from 1 at their places, in the larger type if it has room; one that would touch another is left out. */
@@ -115,12 +170,12 @@ interface Overlay {
 }
 
 /**
- * The block of a map, named by one line of text. All is drawn when it is asked for and where it stands: what the scale
+ * The block of a map, named by what stands above it. All is drawn when it is asked for and where it stands: what the scale
  * makes of the board is known beforehand, where on the paper it comes is not.
  */
 function mapBlock(
   board: LaidBoard,
-  words: string,
+  head: MapHead,
   width: number,
   overlay: Overlay,
   highest = HIGHEST,
@@ -129,12 +184,15 @@ function mapBlock(
   const scale = mapScale(box, width, highest);
   const { usable, placements } = board;
   const { minY, maxY } = boundsOf(usable.outline);
+  const lines = headLines(head, width);
+  const top = HEAD + (lines.length - 1) * HEAD_STEP;
   return {
     ...{ id: `map-${board.id}`, title: `Map of board ${board.id}`, width },
-    height: HEAD + (box.maxY - box.minY) * scale + 1,
+    height: top + (box.maxY - box.minY) * scale + 1,
     *marksAt(x, y) {
-      const map = new BoardMap(box, scale, [x + 1, y + HEAD]);
-      yield text('text', fitted(words, width - 2, TEXT_SIZE), [x + 1, y + 5], TEXT_SIZE);
+      const map = new BoardMap(box, scale, [x + 1, y + top]);
+      for (const [i, words] of lines.entries())
+        yield text('text', words, [x + 1, y + 5 + i * HEAD_STEP], TEXT_SIZE);
       yield map.smaller([
         ...placements.map(({ region }) => rings('map-part', region.outline, ...region.openings)),
         rings('board-edge', usable.outline),

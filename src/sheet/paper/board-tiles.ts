@@ -53,12 +53,16 @@ export function tileName({ row, column }: Pick<BoardTile, 'row' | 'column'>): st
   return `${columnName(column)}${row + 1}`;
 }
 
-/** What every page repeats or shows only the edge of: a page with nothing else is not printed. */
+/**
+ * What every page repeats or shows only the edge of: a page with nothing else is not printed. Where a board is cross-cut stands by
+ * measure on its map.
+ */
 const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
   'board-edge',
   'usable-edge',
   'rest-edge',
   'caption',
+  'section',
   'section-name',
   'keeper',
   'grain',

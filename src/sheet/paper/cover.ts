@@ -8,7 +8,7 @@ import {
   TITLE_WIDTH,
   type TitleFacts,
 } from '../blocks/title-blocks.ts';
-import { arrangeBlocks, blockGroup, drawnBlock } from '../marks/arrange.ts';
+import { arrangeBlocks, blockGroup, drawnBlock, type SetBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import type { MarkedDrawing, MarkRole } from '../marks/marks.ts';
 import { type PageOptions, type PageSetup, pageSetups, ROLL_PAGE } from './page-setup.ts';
@@ -26,8 +26,9 @@ export interface CoverContent {
   readonly lossy: boolean;
   /** Pages that follow the cover. */
   readonly following: number;
-  /** The blocks below the head, given the width they may take (mm) and the number of the page after the cover. */
-  readonly blocks: (width: number, firstPage: number) => readonly Block[];
+  /** The blocks below the head, given the widths they may take (mm, each the narrowest that will do) and the number of the page
+   * after the cover. */
+  readonly blocks: (widths: readonly number[], firstPage: number) => readonly Block[];
 }
 
 /** What is said of the job, and the paper it is said on. */
@@ -46,17 +47,27 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
   const setup = coverSetup(options);
   const width = setup.width - 2 * setup.margin;
   const height = setup.height - 2 * setup.margin;
-  const set = (count: number) => {
+  const set = (columns: number, count: number) => {
     const head = headBlocks(content, count + content.following, { width, height }, options);
-    return stackBlocks([...head, ...content.blocks(width, count + 1)], height);
+    const widths = Array.from({ length: columns }, (_, i) => columnWidth(width, columns - i));
+    return stackBlocks([...head, ...content.blocks(widths, count + 1)], { width, height });
   };
   // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
-  return set(set(1).length).map((blocks) => ({
+  const counts = COLUMNS.map((columns) => ({ columns, pages: set(columns, 1).length }));
+  const { columns, pages } = counts.reduce((best, each) => (each.pages < best.pages ? each : best));
+  return set(columns, pages).map((blocks) => ({
     ...{ x: 0, y: 0, width: setup.width, height: setup.height },
     get marks() {
-      return blocks.map(({ block, y }) => blockGroup(block, setup.margin, setup.margin + y));
+      return blocks.map(({ block, x, y }) => blockGroup(block, setup.margin + x, setup.margin + y));
     },
   }));
+}
+
+/** How many maps may stand side by side: as few as take the fewest pages, for a larger map is easier to read. */
+const COLUMNS = [1, 2, 3];
+
+function columnWidth(width: number, columns: number): number {
+  return (width - (columns - 1) * GAP) / columns;
 }
 
 function coverSetup(options: PageOptions): PageSetup {
@@ -96,17 +107,23 @@ function headBlocks(
   });
 }
 
-/** Blocks set one below the other on as many pages as they need, by page. */
-function stackBlocks(blocks: readonly Block[], height: number): { block: Block; y: number }[][] {
-  const pages: { block: Block; y: number }[][] = [[]];
-  let used = 0;
-  for (const block of blocks) {
-    if (used > 0 && used + block.height > height) {
+/** Blocks in rows, and the rows one below the other on as many pages as they need, by page. */
+function stackBlocks(
+  blocks: readonly Block[],
+  room: { readonly width: number; readonly height: number },
+): SetBlock[][] {
+  const { placed } = arrangeBlocks(blocks, room.width, GAP);
+  const pages: SetBlock[][] = [[]];
+  // Where the rows of a page begin, were all of them on one.
+  let top = 0;
+  for (const first of new Set(placed.map(({ y }) => y))) {
+    const row = placed.filter(({ y }) => y === first);
+    const bottom = Math.max(...row.map(({ block, y }) => y + block.height));
+    if (first > top && bottom - top > room.height) {
       pages.push([]);
-      used = 0;
+      top = first;
     }
-    pages[pages.length - 1].push({ block, y: used });
-    used += block.height + GAP;
+    pages[pages.length - 1].push(...row.map((each) => ({ ...each, y: each.y - top })));
   }
   return pages;
 }

@@ -14,6 +14,7 @@ import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import { CAUTIONS } from '../blocks/cautions.ts';
 import { crossCuts } from '../board/cross-cuts.ts';
+import { crossCutWords } from '../board-words.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { shortened } from '../marks/text-width.ts';
 import { type PartKind, partKinds } from '../part-kinds.ts';
@@ -171,13 +172,19 @@ function pictureOf(
   return htmlFromSvg(picture);
 }
 
+/** In the report, too: boards are cross-cut before any paper is stuck on, often in another room. */
+function crossCutSentence(board: LaidBoard, unit: DisplayUnit): string {
+  const words = crossCutWords(board, unit);
+  return words === '' ? '' : ` ${words[0].toUpperCase()}${words.slice(1)}.`;
+}
+
 function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const before = preparingWords(board, unit).map((words) => words.join(' '));
   const caption = `${board.species}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,
-    html('figcaption', {}, [named(shortened(caption, 2 * LONGEST_NAME))]),
+    html('figcaption', {}, [named(shortened(caption, 2 * LONGEST_NAME)), crossCutSentence(board, unit)]),
   ]);
 }
 
