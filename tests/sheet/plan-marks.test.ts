@@ -3,7 +3,7 @@ import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { crossCuts } from '../../src/sheet/board/cross-cuts.ts';
 import { crossCutWords } from '../../src/sheet/board-words.ts';
-import { flatMarks, type TextMark } from '../../src/sheet/marks/marks.ts';
+import { flatMarks, type MarkRole, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
@@ -204,5 +204,31 @@ describe('a sheet with a cut plan', () => {
     expect(crossCuts(parted)).toEqual([169.5, 299]);
     expect(crossCutWords(parted, 'mm')).toBe('cross-cut 179.5 mm, 309 mm from the left end');
     expect(crossCutWords(board, 'mm')).toBe('');
+  });
+
+  test('a cut without room for its number has a dot at its start, and the key says so; none has where all have room', () => {
+    const pegs = [0, 1, 2, 3, 4].flatMap((row) =>
+      Array.from({ length: 12 }, (_, i) =>
+        placed({ set: i, region: { outline: circle(10 + 3 * i, 10 + 3 * row, 1), openings: [] } }),
+      ),
+    );
+    const crowd = { ...board, placements: pegs };
+    const plan = handPlan(crowd);
+    const sheet = placementSheet(crowd, { ...OPTIONS, plan });
+    const drawn = flatMarks(besidesKey(sheet.marks));
+    const count = (role: MarkRole) =>
+      drawn.filter((mark) => mark.role === role && mark.kind !== 'rings').length;
+    const dots = drawn.flatMap((mark) =>
+      mark.role === 'unnumbered' && mark.kind === 'rings' ? [boundsOf(mark.rings[0])] : [],
+    );
+    expect([dots.length > 0, dots.length + count('cut-number')]).toEqual([true, plan.cuts.length]);
+    for (const { minX, maxX, minY, maxY } of dots) {
+      const [x, y] = [(minX + maxX) / 2, (minY + maxY) / 2];
+      expect(plan.cuts.some(({ line: [at] }) => Math.hypot(at[0] - x, at[1] - y) < 1e-9)).toBe(true);
+    }
+    const words = 'start of a cut numbered in the cut list alone';
+    const said = (of: typeof sheet) =>
+      flatMarks(of.marks).filter((mark) => mark.kind === 'text' && mark.text === words).length;
+    expect([said(sheet), said(placementSheet(board, OPTIONS))]).toEqual([1, 0]);
   });
 });

@@ -82,6 +82,11 @@ const ROWS: readonly KeyRow[] = [
       rings('cut-number', dot([8, 0], 0.3)),
     ],
   },
+  {
+    roles: ['unnumbered'],
+    words: 'start of a cut numbered in the cut list alone',
+    sample: () => [rings('unnumbered', dot(MIDDLE, 0.3))],
+  },
   { roles: ['tab'], words: 'tab that holds a small part: the last cut', sample: () => [across('tab')] },
   {
     roles: ['weak'],

@@ -130,11 +130,11 @@ function placeOf(board: LaidBoard, cut: Cut, around: Surroundings): NumberPlace 
   return undefined;
 }
 
-/** The numbers of cuts in their places. */
+/** The numbers of cuts in their places; one without a place leaves a dot at the start of its cut, and the key tells why. */
 export function cutNumberMarks(cuts: readonly Cut[], places: readonly (NumberPlace | undefined)[]): Mark[] {
-  return cuts.flatMap(({ number }, i) => {
+  return cuts.flatMap(({ number, line: [start] }, i) => {
     const place = places[i];
-    if (place === undefined) return [];
+    if (place === undefined) return [rings('unnumbered', dot(start, START))];
     const marks = numberMarks(`${number}`, place);
     const { lead } = place;
     return lead === undefined

@@ -60,6 +60,7 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   'hole-centre': stroke(BLACK, 0.18),
   'cut-number': fill(BRICK, true),
   'cut-lead': stroke(BRICK, 0.13),
+  unnumbered: fill(BRICK),
   tab: stroke(BRICK, 1),
   paper: fill('#ffffff'),
   section: stroke(BLACK, 0.35, [6, 1.5, 1, 1.5]),

@@ -25,6 +25,7 @@ export type MarkRole =
   | 'hole-centre'
   | 'cut-number'
   | 'cut-lead'
+  | 'unnumbered'
   | 'tab'
   | 'paper'
   | 'section'
