@@ -5,10 +5,10 @@ export interface WoodBound {
   readonly thickness: number;
   /** Boards the layout takes; a stack counts every board of it. */
   readonly boards: number;
-  /** Boards that any layout takes at least, by area. */
+  /** Boards that any layout takes at least. */
   readonly atLeast: number;
-  /** Share of the boards taken that the parts fill with the gaps they have to keep, 0 to 1. */
+  /** Share of the wood in use, from the first part of a board to its last, that the parts fill with their gaps, 0 to 1. */
   readonly filled: number;
-  /** Share of the boards taken that a better layout could save at most, 0 to 1. */
+  /** Share of the wood in use that a better layout could save at most, as ends of boards, 0 to 1. */
   readonly savedAtMost: number;
 }

@@ -1,6 +1,7 @@
+import { boundsOf } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Batch } from '../model/batch.ts';
-import type { Layout } from '../model/layout.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
@@ -8,11 +9,11 @@ import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
 import { stackWays } from './groups/stack-ways.ts';
 import { batchCheck } from './input-issues.ts';
-import { areaNeeded, fewest, roomsOf } from './problem/lower-bound.ts';
+import { demandsOf, fewest, leastWood, sizesOf, spareOf } from './problem/lower-bound.ts';
 
 /**
- * A second opinion on a layout: what no layout of the batch can beat, by area, for every group of boards. Nothing is
- * said of wood of which copies found no place.
+ * A second opinion on a layout: what no layout of the batch can beat, for every group of boards. Nothing is said of wood
+ * of which copies found no place.
  *
  * @throws FretlayError for what is no batch or no layout
  */
@@ -33,21 +34,40 @@ function boundOf(batch: Batch, single: Group, { boards, unplaced }: Layout): Woo
   const taken = boards.filter(({ placements }) => placements.some((placement) => isOf(single, placement)));
   if (taken.length === 0 || unplaced.some((copy) => isOf(single, copy))) return [];
   const spec = groupSpec(batch, single);
-  const need = areaNeeded(spec);
-  const rooms = roomsOf(spec);
-  const roomOfStock = new Map(single.pieces.map(({ board }, k) => [board.id, rooms[k]]));
-  const used = taken.reduce((sum, { stock, copies }) => sum + copies * roomOfStock.get(stock)!, 0);
-  const filled = Math.min(1, need / used);
+  const demands = demandsOf(spec);
+  const [byArea, ...others] = demands;
+  const spare = spareOf(spec);
+  const roomOfStock = new Map(single.pieces.map(({ board }, k) => [board.id, byArea.rooms[k]]));
+  const inUse = taken.map((board) => ({ ...board, wood: woodInUse(board, spec.gap, spare) }));
+  const wood = inUse.reduce((sum, board) => sum + board.copies * board.wood, 0);
+  const room = inUse.reduce(
+    (sum, board) => sum + board.copies * Math.min(board.wood, roomOfStock.get(board.stock)!),
+    0,
+  );
+  const filled = Math.min(1, byArea.need / room);
+  const areas = sizesOf(spec).map(({ length, width }) => length * width);
+  const least = Math.max(
+    ...others.filter(({ isByLength }) => isByLength).map((demand) => leastWood(demand, areas)),
+  );
   return [
     {
       species: single.species.trim(),
       thickness: single.thickness,
       boards: taken.reduce((sum, { copies }) => sum + copies, 0),
-      atLeast: fewest(rooms, need),
+      atLeast: Math.max(...demands.map(fewest)),
       filled,
-      savedAtMost: 1 - filled,
+      savedAtMost: Math.max(0, 1 - Math.max(filled, least / wood)),
     },
   ];
+}
+
+/** Wood of a board from its first part to its last, with half a gap beyond either, over its whole width, mm2. */
+function woodInUse({ usable, placements }: LaidBoard, gap: number, spare: number): number {
+  const ends = placements.map(({ region }) => boundsOf(region.outline));
+  const { minY, maxY } = boundsOf(usable.outline);
+  const from = Math.min(...ends.map(({ minX }) => minX));
+  const to = Math.max(...ends.map(({ maxX }) => maxX));
+  return (to - from + gap) * (maxY - minY + spare);
 }
 
 function holdsBoards(group: Group, { boards }: Layout): boolean {

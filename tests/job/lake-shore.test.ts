@@ -44,7 +44,7 @@ describe('the lake-shore batch', async () => {
     expect(lines).toHaveLength(3);
     const bounds = result.bounds.map(
       ({ species, boards, atLeast, savedAtMost }) =>
-        `${species}: ${boards} boards, at least ${atLeast} by area; at most ${percent(savedAtMost)} more can be saved`,
+        `${species}: ${boards} boards, at least ${atLeast}; at most ${percent(savedAtMost)} of the wood in use can be saved`,
     );
     console.info(['Yield of true shapes', ...lines, 'Against the least possible', ...bounds].join('\n'));
   });

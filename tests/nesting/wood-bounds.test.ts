@@ -55,7 +55,18 @@ test('tiles that fill their boards leave nothing to save; one that needs a board
   const oneMore = tiles(9);
   const [bound] = woodBounds(oneMore, (await layOut(oneMore, { effort: 0 })).layout);
   expect(bound).toMatchObject({ boards: 2, atLeast: 2 });
-  expect(bound.filled).toBeCloseTo(9 / 16, 9);
+  // One board in use from end to end, and the other over the length of one tile.
+  expect(bound.filled).toBeCloseTo(9 / 10, 5);
+  expect(bound.savedAtMost).toBeCloseTo(1 / 10, 5);
+});
+
+test('tiles that leave room for no others above them save nothing by the waste beside them', async () => {
+  const wide = tiles(5, {
+    demands: [{ ...tiles(1).demands[0], region: { outline: rectangle(60, 60), openings: [] } }],
+  });
+  const [bound] = woodBounds(wide, (await layOut(wide, { effort: 0 })).layout);
+  expect(bound).toMatchObject({ boards: 2, atLeast: 2, savedAtMost: 0 });
+  expect(bound.filled).toBeCloseTo(0.6, 5);
 });
 
 test('nothing is said of wood that is short', async () => {
@@ -67,11 +78,15 @@ test('no layout of random jobs is better than its bound', async () => {
   let bounds = 0;
   for (let seed = 1; seed <= 10; seed++) {
     const job = { ...randomBatch(seed), sets: 2 };
-    for (const { boards, atLeast, filled } of woodBounds(job, (await layOut(job, { effort: 0 })).layout)) {
+    for (const { boards, atLeast, filled, savedAtMost } of woodBounds(
+      job,
+      (await layOut(job, { effort: 0 })).layout,
+    )) {
       bounds++;
       expect(atLeast, `seed ${seed}`).toBeLessThanOrEqual(boards);
       expect(filled).toBeGreaterThan(0);
       expect(filled).toBeLessThan(1);
+      expect(savedAtMost).toBeGreaterThan(0);
     }
   }
   expect(bounds).toBeGreaterThan(5);

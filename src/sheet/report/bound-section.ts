@@ -18,14 +18,14 @@ export function boundSection(bounds: readonly WoodBound[], unit: DisplayUnit): H
     words('Wood'),
     numbers('Boards taken'),
     numbers('Any layout takes at least'),
-    numbers('Parts and their gaps fill'),
-    numbers('Could be saved at most'),
+    numbers('Parts and their gaps fill of the wood in use'),
+    numbers('Of it could be saved at most'),
   ];
   return [
     html('section', {}, [
       html('h2', {}, ['How good the layout is']),
       html('p', {}, [
-        'Parts with the gaps around them never overlap, so no layout does better than this by area. Curved parts do not fill a board, so the true best lies in between.',
+        'No layout does better than this: parts with the gaps around them never overlap, only so many stand above each other across a board, and only so many beside each other on its straight edge. Wood in use is that of the boards from their first part to their last. The true best lies in between.',
       ]),
       table('Boards against the least possible', heads, rows),
     ]),
