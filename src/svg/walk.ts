@@ -104,7 +104,7 @@ export class Walk {
     this.active.add(element);
     const inside = { ...place, depth: place.depth + 1 };
     const group = this.containerGroup(element, inside, visible);
-    if (group !== undefined) into.push(group);
+    if (group !== undefined) for (const node of copiedShape(element, group) ?? [group]) into.push(node);
     this.active.delete(element);
   }
 
@@ -254,6 +254,15 @@ export class Walk {
       );
     }
   }
+}
+
+/**
+ * What a `use` draws where that is a shape and no group: as a group beside the layers, a copied reed would be taken for
+ * a layer of its own. A name given to the copy is that of the shape. Undefined for all other elements.
+ */
+function copiedShape(element: SvgElement, { visible, label, children }: DrawingGroup): Node[] | undefined {
+  if (element.name !== 'use' || !visible || children.some(({ kind }) => kind === 'group')) return undefined;
+  return children.map((shape) => ({ ...shape, label: label ?? shape.label }));
 }
 
 /** Copies of one shape are told apart by the `use` that draws each: that is the one to move or to delete. */

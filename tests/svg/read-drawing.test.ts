@@ -239,3 +239,26 @@ test('shapes that do not show are told once for each layer and reason, but not a
     ['shape-not-shown', 'note', 'this shape of "hills" is not shown and left out: hidden'],
   ]);
 });
+
+test('a copied shape is a shape beside the layers, under the name of the copy; one that is switched off is not', () => {
+  const { root } =
+    readClean(`<defs><path id="reed" d="M0 0h1v1z"/></defs><g id="hills"><path d="M0 0h9v1z"/></g>
+<use href="#reed" x="3" aria-label="tall reed"/><use id="again" href="#reed"/><use href="#again" x="6"/>
+<use href="#reed" display="none"/>`);
+  expect(
+    root.children.map((node) => (node.kind === 'shape' ? (node.label ?? node.id) : node.visible)),
+  ).toEqual([true, 'tall reed', 'reed', 'reed', false]);
+});
+
+test('a viewBox written in small letters is ignored, and told', () => {
+  const { drawing, issues } = readDrawing(
+    '<svg xmlns="http://www.w3.org/2000/svg" width="96px" height="96px" viewbox="0 0 9.6 9.6"><rect width="9.6" height="9.6"/></svg>',
+  );
+  expect(issues.find(({ kind }) => kind === 'view-box-ignored')).toMatchObject({
+    severity: 'warning',
+    expected: 'viewBox',
+    received: 'viewbox',
+  });
+  // 9.6 px of 25.4 / 96 mm.
+  expect(paintedBounds(drawing).maxX).toBeCloseTo(2.54, 9);
+});
