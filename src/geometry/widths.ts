@@ -1,3 +1,4 @@
+import { UNITS_PER_MM } from './integer-grid.ts';
 import { signedArea } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
 import type { Point, Region, Ring } from './shapes.ts';
@@ -14,7 +15,7 @@ import type { Point, Region, Ring } from './shapes.ts';
 
 /** A place thinner than the width looked for. */
 export interface ThinPlace {
-  /** Two opposite points of the outlines, mm. */
+  /** Two opposite points of the outlines, mm; one and the same where two rings touch. */
   readonly from: Point;
   readonly to: Point;
   /** Distance between them, mm. */
@@ -31,6 +32,9 @@ const FAN_STEP = Math.PI / 12;
 
 /** Widths below this are none at any saw, mm; samples lie no closer than twice as much, or their number has no end. */
 const LEAST_WIDTH = 0.01;
+
+/** Rings nearer than this, mm, touch: two units of the integer grid, as far as rounding moves them across one another. */
+const TOUCHING = 2 / UNITS_PER_MM;
 
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
 const MOST_STEPS = 40;
@@ -58,12 +62,23 @@ export function thinPlaces(
   const grid = new SegmentGrid(rings, limit);
   const places: ThinPlace[] = [];
   rings.forEach((ring, number) => {
+    if (isSolid && rings.length > 1) for (const touch of touchesOf(ring, number, grid)) places.push(touch);
     for (const sample of samples(ring, track.firstEdge[number], Math.max(spacing, 2 * LEAST_WIDTH))) {
       const place = placeAt(sample, grid, track, limit / 2);
       if (place !== undefined) places.push(place);
     }
   });
   return places;
+}
+
+/**
+ * Corners of a ring on another one, where no wood is left. No ball tells of them: one at a corner that has come to lie a
+ * unit of the grid beyond the other side finds that side behind it.
+ */
+function touchesOf(ring: Ring, number: number, grid: SegmentGrid): ThinPlace[] {
+  return ring
+    .filter(([x, y]) => grid.nearest(x, y, TOUCHING, number))
+    .map((at) => ({ from: at, to: at, width: 0, outlineBetween: Number.POSITIVE_INFINITY }));
 }
 
 /** @param greatest radius of the ball to begin with, mm: a place it fits into is not thin */

@@ -39,6 +39,8 @@ function acrossGrain(from: Point, to: Point, grain: GrainRule): number {
   const dy = to[1] - from[1];
   // The axis is at right angles to the line between the sides, so the roles of x and y change places.
   const squared = dx * dx + dy * dy;
+  // Two rings that touch leave no neck that could run either way.
+  if (squared === 0) return 0;
   return (grain === 'along' ? dx * dx : dy * dy) / squared;
 }
 
@@ -59,11 +61,25 @@ function finding(part: Part, place: ThinPlace, grain: GrainRule, limits: NeckLim
     span: [place.from, place.to],
     size: place.width,
     limit: limitFor(across, limits),
-    message: isShort
-      ? `a neck ${place.width.toFixed(2)} mm wide lies across the grain`
-      : `a neck is ${place.width.toFixed(2)} mm wide`,
-    advice: isShort
-      ? 'Turn the part so that the grain runs through the neck, or draw it wider.'
-      : 'Draw it wider, or leave wood around it until the last cut.',
+    ...told(place.width, isShort),
+  };
+}
+
+function told(width: number, isShort: boolean): Pick<Finding, 'message' | 'advice'> {
+  if (isShort) {
+    return {
+      message: `a neck ${width.toFixed(2)} mm wide lies across the grain`,
+      advice: 'Turn the part so that the grain runs through the neck, or draw it wider.',
+    };
+  }
+  if (width === 0) {
+    return {
+      message: 'an opening touches the outline or another opening: no wood is left between them',
+      advice: 'Move it away from the other line, or draw the two as one.',
+    };
+  }
+  return {
+    message: `a neck is ${width.toFixed(2)} mm wide`,
+    advice: 'Draw it wider, or leave wood around it until the last cut.',
   };
 }

@@ -201,4 +201,28 @@ describe('thinPlaces', () => {
     const reversed = solid([...region.outline].reverse());
     expect(thinnest(reversed, 'solid', 4)).toBeCloseTo(thinnest(region, 'solid', 4), 9);
   });
+
+  it('finds nothing between an opening and a slanted outline that touch, whichever side of it rounding has put the corner', () => {
+    // A square turned by about 22 degrees; its lower side goes through (47.9895, 203.5918) but for the last digit.
+    const touching = (y: number) =>
+      solid(
+        [
+          [74.7542, 192.9844],
+          [21.2248, 214.1992],
+          [0.01, 160.6698],
+          [53.5394, 139.455],
+        ],
+        [
+          [
+            [26.6762, 181.0701],
+            [47.9895, y],
+            [48.088, 172.5842],
+          ],
+        ],
+      );
+    for (const y of [203.5917, 203.5918, 203.5919])
+      expect(thinnest(touching(y), 'solid', 3.2), `${y}`).toBe(0);
+    expect(thinnest(touching(203.49), 'solid', 3.2)).toBeCloseTo(0.0945, 3);
+    expect(thinnest(touching(203.5918), 'waste', 0.1)).toBeGreaterThan(0);
+  });
 });

@@ -67,6 +67,25 @@ describe('necks and grain', () => {
   });
 });
 
+describe('openings that touch', () => {
+  it('are told as such, whatever the grain, and take no wood', () => {
+    const layer = group(
+      [
+        shape([polygon([0, 0], [100, 7], [100, 70], [0, 70])]),
+        shape([polygon([50, 3.5], [60, 20], [40, 20])], { fill: 'none', stroke: 'black' }),
+      ],
+      { label: 'L', isLayer: true },
+    );
+    for (const grain of ['along', 'across', 'free'] as const) {
+      const { pattern } = patternFromDrawing(drawing([layer]));
+      const [finding, ...others] = checkPattern(pattern, { grain: { L: grain } }).findings;
+      expect(others).toEqual([]);
+      expect(finding).toMatchObject({ kind: 'neck-thin', size: 0, at: [50, 3.5] });
+      expect(finding.message).toContain('touches');
+    }
+  });
+});
+
 describe('turns', () => {
   it('counts the corners of polygons and none on a circle', () => {
     expect(check([box(0, 0, 60, 60)]).parts[0].sharpTurns).toBe(4);
