@@ -89,6 +89,15 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
   return fromTree(tree);
 }
 
+/** Open lines, mm, made `halfWidth` mm wide to either side and around their ends, to 0.01 mm. */
+export function strokedLines(lines: readonly Line[], halfWidth: number): Region[] {
+  const offset = new ClipperLib.ClipperOffset(2, 0.01 * UNITS_PER_MM);
+  offset.AddPaths(lines.map(toPath), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etOpenRound);
+  const tree = new ClipperLib.PolyTree();
+  offset.Execute(tree, toGrid(halfWidth));
+  return fromTree(tree);
+}
+
 /** What the library is asked for. */
 interface Clipping {
   readonly operation: BooleanOperation;

@@ -6,6 +6,9 @@ import type { Layer, Part } from '../model/pattern.ts';
 import { linesWithoutOpening } from './inner-lines.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
 import type { LayerShapes } from './layers.ts';
+import { widthOfLine } from './line-like.ts';
+import { linesOnce, runsAlongEdge } from './lines-twice.ts';
+import { piecesOfPart } from './pieces-of-part.ts';
 import { linesOfShape } from './shape-lines.ts';
 import {
   cutByDrawnRings,
@@ -31,6 +34,9 @@ export interface PartRules {
 
 /** Most points of one layer: far beyond any pattern, and what memory holds without strain. */
 const MOST_POINTS = 12_000_000;
+
+/** Lines drawn wider than this, mm, may be meant as wood. */
+const WIDE_LINE = 2;
 
 /** Turns the shapes of one layer into parts: fills, then drawn outlines and openings, then veins. */
 export function partsOfLayer(
@@ -66,7 +72,13 @@ export function partsOfLayer(
       issues.push(about(shape, place, filled.length > 0 ? SPECK : PAINTS_NOTHING));
     }
   }
-  const joined = joinLines(openLines, rules.joinGap);
+  const wide = shapes.filter(
+    ({ stroke, strokeWidth }) => stroke !== 'none' && strokeWidth * scale > WIDE_LINE,
+  );
+  if (wide.length > 0) issues.push(about(wide[0], place, wideLines(wide, scale)));
+  const { kept, twins } = linesOnce(openLines);
+  if (twins.length > 0) issues.push(about(twins[0].source, place, drawnTwice(twins.length)));
+  const joined = joinLines(kept, rules.joinGap);
   for (const { ring, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0] });
   const { solids, specks } = cutByDrawnRings(fills, drawnRings);
   for (const { shape } of specks) issues.push(about(shape, place, SPECK));
@@ -74,6 +86,12 @@ export function partsOfLayer(
   for (const issue of united.issues) issues.push(issue);
   const assigned = assignVeins(joined.rest, united.solids, place, rules.joinGap);
   for (const issue of assigned.issues) issues.push(issue);
+  for (const { region, shape } of united.solids) {
+    const pieces = piecesOfPart(region, assigned.veins.get(region) ?? [], rules.joinGap);
+    if (pieces > 1) issues.push(about(shape, place, fallsInto(pieces)));
+    const width = widthOfLine(region);
+    if (width !== undefined) issues.push(about(shape, place, onlyLine(width)));
+  }
   return { layer: { name: layer, parts: namedParts(layer, united.solids, assigned.veins) }, issues };
 }
 
@@ -98,7 +116,12 @@ function assignVeins(
   const issues: Issue[] = [];
   const regions = solids.map(({ region }) => region);
   const veins = new Map<Region, Line[]>();
+  const along: DrawingShape[] = [];
   for (const { line, source } of lines) {
+    if (regions.some((region) => runsAlongEdge(line, region))) {
+      along.push(source);
+      continue;
+    }
     const { pieces, outside } = veinPieces(line, regions);
     for (const [region, found] of pieces) {
       const known = veins.get(region);
@@ -113,7 +136,8 @@ function assignVeins(
         message: 'an open line lies in no part and closes no outline; it is not cut',
         expected: `ends that meet within ${joinGap} mm, or a line inside a part`,
         received: `ends ${apart(line).toFixed(2)} mm apart`,
-        remedy: 'Close the outline in the drawing, or raise "joinGap" in the job.',
+        remedy:
+          'Close the outline in the drawing, or raise "joinGap" in the job. A line that two parts share is to be drawn for each.',
         where,
       });
     } else if (outside > 2 * joinGap) {
@@ -126,6 +150,7 @@ function assignVeins(
       });
     }
   }
+  if (along.length > 0) issues.push(about(along[0], place, alongEdge(along.length)));
   return { veins, issues };
 }
 
@@ -147,6 +172,61 @@ function withoutOpening(count: number): About {
     severity: 'note',
     message: `${count === 1 ? '1 inner line makes' : `${count} inner lines make`} no opening under the fill rule nonzero: drawn the same way round as the line around ${count === 1 ? 'it' : 'them'}`,
     remedy: 'If that is to be sawn out, give the shape fill-rule="evenodd", or reverse the inner line.',
+  };
+}
+
+function wideLines(wide: readonly DrawingShape[], scale: number): About {
+  const widest = wide.reduce((most, { strokeWidth }) => Math.max(most, strokeWidth * scale), 0);
+  return {
+    kind: 'line-wide',
+    severity: 'note',
+    message:
+      wide.length === 1
+        ? `the line is drawn ${widest.toFixed(1)} mm wide; it is sawn along its middle`
+        : `${wide.length} lines, this one first, are drawn up to ${widest.toFixed(1)} mm wide; they are sawn along their middle`,
+    remedy: 'Turn the stroke into a filled shape in the drawing program if its width is wood.',
+  };
+}
+
+function drawnTwice(count: number): About {
+  return {
+    kind: 'shape-drawn-twice',
+    severity: 'note',
+    message:
+      count === 1
+        ? 'this line lies exactly on another one of the layer; it is sawn once'
+        : `${count} lines, this one first, lie exactly on others of the layer; they are sawn once`,
+  };
+}
+
+function alongEdge(count: number): About {
+  return {
+    kind: 'shape-drawn-twice',
+    severity: 'note',
+    message:
+      count === 1
+        ? 'this line runs along the edge of a part, which is sawn anyway; it is no vein'
+        : `${count} lines, this one first, run along edges of parts, which are sawn anyway; they are no veins`,
+  };
+}
+
+function onlyLine(width: number): About {
+  return {
+    kind: 'part-only-line',
+    severity: 'warning',
+    message: `the part is nowhere wider than ${Math.max(width, 0.01).toFixed(2)} mm: the stroke of a line saved as a filled shape, or a sliver`,
+    remedy:
+      'Save the drawing with its strokes as lines, which are sawn along their middle; delete the shape if it is a sliver.',
+  };
+}
+
+function fallsInto(pieces: number): About {
+  return {
+    kind: 'part-parted-by-veins',
+    severity: 'warning',
+    message: `veins run from edge to edge: sawn, the part falls into ${pieces} pieces; it is laid out and counted as one part`,
+    remedy:
+      'End the veins short of the edge, or draw each piece as a closed outline if they are parts of their own.',
   };
 }
 

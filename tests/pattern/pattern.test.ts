@@ -207,6 +207,91 @@ describe('parts of drawn lines', () => {
     ]);
   });
 
+  it('saws lines that are drawn twice once, whichever way they run', () => {
+    const line = (...points: [number, number][]) => drawn([polyline(...points)]);
+    const told = (...shapes: ReturnType<typeof shape>[]) => {
+      const { pattern, issues } = patternFromDrawing(drawing(shapes));
+      const parts = pattern.layers.flatMap((layer) => layer.parts).length;
+      const { area, cutLength } = measurePattern(pattern);
+      return [
+        parts,
+        area,
+        cutLength,
+        ...issues.map(({ kind, message }) => [kind, /^\d+/.exec(message)?.[0] ?? '1']),
+      ];
+    };
+    const square = shape([box(0, 0, 60, 60)]);
+    const bent: [number, number][] = [
+      [10, 10],
+      [40, 10],
+      [40, 50],
+    ];
+    const twice = ['shape-drawn-twice', '1'];
+    expect(told(square, line(...bent), line(...bent))).toEqual([1, 3600, 310, twice]);
+    expect(told(square, line(...bent), line(...bent.toReversed()))).toEqual([1, 3600, 310, twice]);
+    // A vertex more on the same way is the same line; the straight way between the same ends is another one.
+    expect(told(square, line(...bent), line([10, 10], [25, 10], [40, 10], [40, 50]))).toEqual([
+      1,
+      3600,
+      310,
+      twice,
+    ]);
+    expect(told(square, line(...bent), line([10, 10], [40, 50]))[2]).toBe(360);
+    const sides = [
+      line([0, 0], [60, 0]),
+      line([60, 0], [60, 60]),
+      line([60, 60], [0, 60]),
+      line([0, 60], [0, 0]),
+    ];
+    expect(told(...sides, ...sides)).toEqual([1, 3600, 240, ['shape-drawn-twice', '4']]);
+    // Along the edge of a filled part, round a corner; from edge to edge is no such line.
+    expect(told(square, line([20, 0], [60, 0], [60, 30]))).toEqual([1, 3600, 240, twice]);
+    expect(told(square, line([20, 0], [20, 30]))).toEqual([1, 3600, 270]);
+  });
+
+  it('notes lines drawn so wide that they may be meant as wood, at the finished size', () => {
+    const jetty = (strokeWidth: number) =>
+      shape([box(0, 0, 60, 60)], { stroke: 'black', strokeWidth, label: 'jetty' });
+    const told = (scale: number, ...widths: number[]) =>
+      patternFromDrawing(drawing(widths.map((width, i) => group([jetty(width)], { label: `${i}` }))), {
+        scale,
+      }).issues.map(({ kind, message, where }) => [kind, where?.layer, /[\d.]+ mm/.exec(message)?.[0]]);
+    expect(told(1, 12, 2)).toEqual([['line-wide', '0', '12.0 mm']]);
+    expect(told(2, 1.5, 0.9)).toEqual([['line-wide', '0', '3.0 mm']]);
+  });
+
+  it('tells of veins from edge to edge into how many pieces the part falls, and of no others', () => {
+    const vein = (...points: [number, number][]) => drawn([polyline(...points)]);
+    const told = (...veins: ReturnType<typeof vein>[]) => {
+      const body = shape([box(0, 0, 100, 50), box(20, 10, 20, 20)], { fillRule: 'evenodd' });
+      const { pattern, issues } = patternFromDrawing(drawing([group([body, ...veins])]));
+      return [
+        pattern.layers[0].parts.length,
+        ...issues.map(({ message }) => /\d+ pieces/.exec(message)?.[0]),
+      ];
+    };
+    expect(told(vein([70, 0], [70, 50]), vein([85, 0], [85, 50]))).toEqual([1, '3 pieces']);
+    expect(told(vein([0, 20], [20, 20]), vein([40, 20], [100, 20]))).toEqual([1, '2 pieces']);
+    // Two halves of one line, and one that leaves a cut within the join gap of the edge.
+    expect(told(vein([70, 0.05], [75, 25]), vein([75, 25], [70, 50]))).toEqual([1, '2 pieces']);
+    expect(told(vein([0, 20], [20, 20]))).toEqual([1]);
+    expect(told(vein([70, 1], [70, 50]), vein([85, 0], [85, 49]))).toEqual([1]);
+  });
+
+  it('tells of parts that are no more than the stroke of a line', () => {
+    const widths = (...curves: ReturnType<typeof box>[]) => {
+      const { issues } = patternFromDrawing(drawing([shape(curves, { fillRule: 'evenodd' })]));
+      return issues.map(({ kind, message }) => [kind, /wider than [\d.]+/.exec(message)?.[0]]);
+    };
+    const rim = (width: number) => [box(0, 0, 60, 40), box(width, width, 60 - 2 * width, 40 - 2 * width)];
+    // In the corner a circle finds a little more room than along the sides: 2 (2 - sqrt 2) times their width.
+    expect(widths(...rim(0.5))).toEqual([['part-only-line', 'wider than 0.59']]);
+    expect(widths(box(0, 0, 50, 1.5))).toEqual([['part-only-line', 'wider than 1.50']]);
+    expect(widths(...rim(3))).toEqual([]);
+    expect(widths(box(0, 0, 2, 1.5))).toEqual([]);
+    expect(widths(polygon([0, 0], [9, 0], [9, 9], [200, 9], [200, 9.5], [0, 9.5]))).toEqual([]);
+  });
+
   it('takes a closed line in a filled shape as an opening and an open one as a vein, clipped to the part', () => {
     const { parts, kinds } = read(
       drawing([

@@ -1,0 +1,52 @@
+import { locateInRing } from '../geometry/ring.ts';
+import { boundsOf, type Line, type Point, type Region, type Ring } from '../geometry/shapes.ts';
+import type { SourcedLine } from './join-lines.ts';
+import { TOUCHING_DEPTH } from './solids.ts';
+
+/**
+ * Open lines that are drawn twice: export filters write the side that two shapes share once for each, and a fill and its
+ * line apart. Joined end to end, two alike would close a ring around nothing.
+ */
+export function linesOnce<Source>(lines: readonly SourcedLine<Source>[]): {
+  kept: SourcedLine<Source>[];
+  twins: SourcedLine<Source>[];
+} {
+  const boxes = lines.map(({ line }) => boundsOf(line));
+  const byLeft = lines.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX || a - b);
+  const isTwin = new Uint8Array(lines.length);
+  byLeft.forEach((i, at) => {
+    if (isTwin[i] === 1) return;
+    for (let next = at + 1; next < byLeft.length; next++) {
+      const j = byLeft[next];
+      if (boxes[j].minX - boxes[i].minX > TOUCHING_DEPTH) break;
+      const isNear = (['maxX', 'minY', 'maxY'] as const).every(
+        (side) => Math.abs(boxes[i][side] - boxes[j][side]) <= TOUCHING_DEPTH,
+      );
+      if (isNear && areSameLine(lines[i].line, lines[j].line)) isTwin[j] = 1;
+    }
+  });
+  return {
+    kept: lines.filter((_, i) => isTwin[i] === 0),
+    twins: lines.filter((_, i) => isTwin[i] === 1),
+  };
+}
+
+/** True when every vertex of each lies on the other. */
+function areSameLine(a: Line, b: Line): boolean {
+  // There and back again: a line taken for a ring would be closed by its chord.
+  const runsOn = (line: Line, other: Line) => runsAlongRing(line, [...other, ...[...other].reverse()]);
+  return runsOn(a, b) && runsOn(b, a);
+}
+
+/** True when a line lies wholly on the outline of a region or on that of one of its openings. */
+export function runsAlongEdge(line: Line, { outline, openings }: Region): boolean {
+  return [outline, ...openings].some((ring) => runsAlongRing(line, ring));
+}
+
+/** True for a line all of whose vertices, and the middles between them, lie on a ring. */
+function runsAlongRing(line: Line, ring: Ring): boolean {
+  const isOn = (point: Point) => locateInRing(point, ring, TOUCHING_DEPTH) === 0;
+  return line.every(
+    ([x, y], i) => isOn([x, y]) && (i === 0 || isOn([(x + line[i - 1][0]) / 2, (y + line[i - 1][1]) / 2])),
+  );
+}
