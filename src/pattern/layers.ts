@@ -15,8 +15,8 @@ export interface LayerShapes {
  * Finds the layers of a drawing. Groups that the drawing program marks as layers are the layers; without marks, every
  * group directly in the drawing is one. A layer that holds layers and draws nothing itself only gathers them: they are
  * the layers, however deep. One that draws something besides, or in which a layer may be the openings of another, is one
- * layer with all that is in it, and a note says so. A drawing whose only content is a single group is looked into. Shapes
- * outside every layer make a layer of their own.
+ * layer with all that is in it, and a note says so. A drawing whose only content is a single group is looked into, unless
+ * that has a name and none of the groups in it has. Shapes outside every layer make a layer of their own.
  */
 export function layersOf(
   drawing: Drawing,
@@ -25,12 +25,15 @@ export function layersOf(
   const hidden: DrawingGroup[] = [];
   // Where filled shapes in others are cut out, any layer may be the openings of its neighbour.
   const gathers = innerShapes === 'openings' ? () => false : gathersWood;
-  const groups = layerGroups(soleContent(drawing.root), gathers);
+  const sole = soleContent(drawing.root);
+  const groups = isOneLayer(sole, drawing.root)
+    ? [{ name: nameOf(sole.named ?? sole.group, 0), members: [sole.group], isLoose: false }]
+    : layerGroups(sole.group, gathers);
   const issues: Issue[] = [];
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
   const empty: LeftOutLayer[] = [];
-  for (const { name, members } of groups) {
+  for (const { name, members, isLoose } of groups) {
     const shapes: DrawingShape[] = [];
     for (const member of members) collectShapes(member, undefined, { shapes, hidden });
     if (shapes.length === 0) {
@@ -40,6 +43,7 @@ export function layersOf(
     const layer = { name: names.give(name), shapes };
     layers.push(layer);
     issues.push(...heldTogether(layer.name, members, drawing.file));
+    if (isLoose) issues.push(outsideLayers(layer, drawing.file));
   }
   const off = hidden.map((group, i): LeftOutLayer => ({ name: nameOf(group, i), why: 'switched off' }));
   // One that is switched off is among those without shapes too: the first of a name says the more.
@@ -48,6 +52,19 @@ export function layersOf(
     layers,
     leftOut,
     issues: [...hidden.map((group) => leftOutHidden(group, drawing.file)), ...issues],
+  };
+}
+
+/** A note for shapes beside the layers: one that slipped out of its layer, or a background, is a part like any other. */
+function outsideLayers({ name, shapes }: LayerShapes, file: string): Issue {
+  const what = shapes.length === 1 ? '1 shape lies' : `${shapes.length} shapes lie`;
+  const [{ element, line }] = shapes;
+  return {
+    kind: 'shapes-outside-layers',
+    severity: 'note',
+    message: `${what} in no layer, this one first: taken as a layer by ${shapes.length === 1 ? 'itself' : 'themselves'}`,
+    remedy: 'Move them into their layer in the drawing program, or delete what is only the background.',
+    where: { file, layer: name, element, line },
   };
 }
 
@@ -94,42 +111,69 @@ function leftOutHidden({ id, label }: DrawingGroup, file: string): Issue {
 
 type Member = DrawingGroup | DrawingShape;
 
+/** What a drawing holds below the groups that wrap all of it. */
+interface SoleContent {
+  readonly group: DrawingGroup;
+  /** The innermost of those groups with a name. */
+  readonly named: DrawingGroup | undefined;
+}
+
 /** Export filters wrap a whole drawing into plain groups that are no layers: the first with several members is taken. */
-function soleContent(root: DrawingGroup): DrawingGroup {
+function soleContent(root: DrawingGroup): SoleContent {
   let group = root;
-  while (
-    !group.isLayer &&
-    group.children.length === 1 &&
-    group.children[0].kind === 'group' &&
-    group.children[0].visible &&
-    !group.children[0].isLayer
-  ) {
-    group = group.children[0];
+  let named: DrawingGroup | undefined;
+  for (;;) {
+    const [only, ...others] = group.children;
+    const isWrapper = !group.isLayer && others.length === 0 && only?.kind === 'group';
+    if (!isWrapper || !only.visible || only.isLayer) return { group, named };
+    group = only;
+    if (isNamed(group)) named = group;
   }
-  return group;
+}
+
+/**
+ * True for a drawing of one layer, its shapes gathered in groups here and there: whoever draws layers in a group gives
+ * them names. Taken for layers, the veins in such a group would be lost to the part they lie in.
+ */
+function isOneLayer({ group, named }: SoleContent, root: DrawingGroup): boolean {
+  if (group === root || group.isLayer || group.children.some(holdsLayer)) return false;
+  if (group.children.some((child) => child.kind === 'group' && isNamed(child))) return false;
+  return named !== undefined || group.children.some(({ kind }) => kind === 'shape');
+}
+
+function isNamed({ label, id }: DrawingGroup): boolean {
+  return label !== undefined || id !== undefined;
+}
+
+/** What makes one layer. */
+interface LayerGroup {
+  readonly name: string;
+  readonly members: readonly Member[];
+  /** True for what lies beside the layers. */
+  readonly isLoose: boolean;
 }
 
 /** The groups that are layers, in painting order, and last what lies beside them. */
-function layerGroups(
-  root: DrawingGroup,
-  gathers: (group: DrawingGroup) => boolean,
-): { name: string; members: readonly Member[] }[] {
+function layerGroups(root: DrawingGroup, gathers: (group: DrawingGroup) => boolean): LayerGroup[] {
   // A switched-off group is never looked into: it is passed on as it is, and reported where shapes are gathered.
-  if ((root.isLayer && !gathers(root)) || !root.visible) return [{ name: nameOf(root, 0), members: [root] }];
+  if ((root.isLayer && !gathers(root)) || !root.visible)
+    return [{ name: nameOf(root, 0), members: [root], isLoose: false }];
   const marked = root.children.some(holdsLayer);
-  const found: { name: string; members: readonly Member[] }[] = [];
+  const found: LayerGroup[] = [];
   const loose: Member[] = [];
   const visit = (members: readonly Member[]) => {
     for (const member of members) {
       const isLayer = member.kind === 'group' && (member.isLayer || !marked);
-      if (isLayer && !gathers(member)) found.push({ name: nameOf(member, found.length), members: [member] });
+      if (isLayer && !gathers(member))
+        found.push({ name: nameOf(member, found.length), members: [member], isLoose: false });
       else if (member.kind === 'group' && member.visible && holdsLayer(member)) visit(member.children);
       else loose.push(member);
     }
   };
   visit(root.children);
+  const isLoose = found.length > 0;
   if (loose.length > 0)
-    found.push({ name: found.length === 0 ? nameOf(root, 0) : 'Outside the layers', members: loose });
+    found.push({ name: isLoose ? 'Outside the layers' : nameOf(root, 0), members: loose, isLoose });
   return found;
 }
 

@@ -48,7 +48,10 @@ describe('layers of a drawing', () => {
       ['Sky', 2],
       ['Outside the layers', 1],
     ]);
-    expect(issues.map(({ kind, where }) => [kind, where?.layer])).toEqual([['layers-in-layer', 'Sky']]);
+    expect(issues.map(({ kind, where }) => [kind, where?.layer])).toEqual([
+      ['layers-in-layer', 'Sky'],
+      ['shapes-outside-layers', 'Outside the layers'],
+    ]);
     expect(issues[0].message).toContain('holds the layers "Inner"');
   });
 
@@ -75,6 +78,26 @@ describe('layers of a drawing', () => {
       group([group([shape([box(0, 0, 5, 5)])], { id: 'a' }), group([shape([box(9, 0, 5, 5)])], { id: 'b' })]),
     ]);
     expect(read(source).layers.map(({ name }) => name)).toEqual(['a', 'b']);
+  });
+
+  it('takes a single group whose groups have no names as one layer, with the veins in them', () => {
+    const veins = group([drawn([polyline([1, 1], [4, 4])])]);
+    const leaf = shape([box(0, 0, 5, 5)]);
+    const named = (children: Parameters<typeof group>[0], id: string) => group(children, { id });
+    const read1 = (...content: Parameters<typeof group>[0]) => {
+      const { layers, parts, kinds } = read(drawing([...content]));
+      return [...layers.map(({ name }) => name), ...parts.map((part) => part.veins.length), ...kinds];
+    };
+    expect(read1(named([leaf, veins], 'Leaf'))).toEqual(['Leaf', 1]);
+    expect(read1(named([group([leaf, veins])], 'Leaf'))).toEqual(['Leaf', 1]);
+    expect(read1(named([group([leaf]), veins], 'Leaf'))).toEqual(['Leaf', 1]);
+    expect(read1(group([leaf, veins]))).toEqual(['Layer 1', 1]);
+    // A background beside named groups takes no layer from them.
+    const background = shape([box(0, 0, 90, 90)]);
+    expect(read1(named([background, named([leaf], 'a'), named([leaf], 'b')], 'Artwork'))).toEqual([
+      ...['a', 'b', 'Outside the layers', 0, 0, 0],
+      'shapes-outside-layers',
+    ]);
   });
 
   it('leaves hidden groups out and says so; makes equal names different', () => {
