@@ -3,10 +3,13 @@ import type { LaidBoard } from '../model/layout.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { crossCuts } from './board/cross-cuts.ts';
-import { fitted, textWidth } from './marks/text-width.ts';
+import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
 /** What a board is, in one line: on the maps of a cover, and at the head of each of its pages. */
+
+/** Characters of a name above a map: as wide as a page of A4 has room for, and less than all that stands behind it. */
+const LONGEST_NAME = 60;
 
 /** A board in one line: as thick as it lies on the rack, and what it is planed to before the paper is stuck on. */
 export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
@@ -15,7 +18,8 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
     planeTo === undefined
       ? ''
       : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatThickness(planeTo, unit)}`;
-  return `${id}: ${species}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
+  const name = shortenedBeforeEnd(id, LONGEST_NAME);
+  return `${name}: ${shortened(species, LONGEST_NAME)}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
 }
 
 /**
@@ -41,9 +45,8 @@ export function boardHead(board: LaidBoard, unit: DisplayUnit, width: number, si
   const rest = thickAndStack(board, unit);
   const room = width - textWidth(` \u00b7 ${rest}`, size);
   // What one of the two does not need the other may take; where both are long, each has half.
-  const share = (text: string, other: string) =>
-    fitted(text, Math.max(room / 2, room - textWidth(other, size)), size);
-  return `${share(id, species)} \u00b7 ${share(species, id)}${rest}`;
+  const share = (other: string) => Math.max(room / 2, room - textWidth(other, size));
+  return `${fitted(id, share(species), size, shortenedBeforeEnd)} \u00b7 ${fitted(species, share(id), size)}${rest}`;
 }
 
 /**

@@ -12,7 +12,7 @@ import { partPlanMarks } from './board/plan-marks.ts';
 import { boardWords, crossCutWords, woodsHead } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
-import { ASCENT, fitted, shortened, textWidth } from './marks/text-width.ts';
+import { ASCENT, fitted, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
 import { coverSheets, losesLetters, type PagesOptions, type SheetPage } from './pages.ts';
 import { partMap, partPlaces } from './paper/board-map.ts';
 import { boardTilesIn, tileName } from './paper/board-tiles.ts';
@@ -29,6 +29,8 @@ const NAME_SIZE = 2.3;
 const NAME_HEIGHT = 3.4;
 /** Narrowest piece: room for the number of a part and its board, mm. */
 const NARROWEST = 34;
+
+const DOT = ' \u00b7 ';
 
 /** Parts lie as on their board; where one has no room for an arrow, its grain is told by this. */
 const GRAIN = ' \u00b7 grain from left to right';
@@ -152,7 +154,8 @@ function stripsOf(piece: PartPiece, count: number, setup: PageSetup): PartPiece[
   const tiles = boardTilesIn({ ...board, placements: [placement] }, () => drawn, room);
   return tiles.map((tile): PartPiece => {
     const seen = intersection(tile.window, box);
-    const name = `${piece.name}, strip ${tileName(tile)} of ${tiles.length}`;
+    // Which strip it is comes first: on a narrow one the end of the line is cut off.
+    const name = `strip ${tileName(tile)} of ${tiles.length}: ${piece.name}`;
     const words = fitted(name, seen.maxX - seen.minX, NAME_SIZE);
     const baseline: Point = [seen.minX, seen.minY - NAME_HEIGHT + 0.8 + ASCENT * NAME_SIZE];
     return {
@@ -205,19 +208,22 @@ function partPiece(
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);
   const { layer, part } = printedNames(placement, drawer.numberOf(placement));
-  const where = `${number} on ${shortened(board.id, 24)}`;
-  const name = [layer, part, placement.set].join(' \u00b7 ');
+  const where = `${number} on ${shortenedBeforeEnd(board.id, 24)}`;
+  const name = [layer, part, placement.set].join(DOT);
+  const fits = textWidth(name, NAME_SIZE) <= width;
+  // The set is never cut off: copies of a part differ in nothing else.
+  const ofSet = `${DOT}${placement.set}`;
+  const partOfSet = `${fitted(part, width - textWidth(ofSet, NAME_SIZE), NAME_SIZE)}${ofSet}`;
   // A part without room for its label has it on the line below, with its number.
   // On a line of its own: of a long name the end is cut off, and this must not be.
   const over = placement.turnedOver ? ['turned over'] : [];
-  const lines = anchor === undefined ? [where] : [where, name, ...over];
+  const own = fits ? [name] : [fitted(layer, width, NAME_SIZE), partOfSet];
+  const lines = [
+    fitted(where, width, NAME_SIZE, shortenedBeforeEnd),
+    ...(anchor === undefined ? [] : [...own, ...over]),
+  ];
   const named = lines.map((words, i) =>
-    text(
-      'label',
-      fitted(words, width, NAME_SIZE),
-      [minX, maxY + 1 + (ASCENT + 1.15 * i) * NAME_SIZE],
-      NAME_SIZE,
-    ),
+    text('label', words, [minX, maxY + 1 + (ASCENT + 1.15 * i) * NAME_SIZE], NAME_SIZE),
   );
   const bottom = maxY + 1 + lines.length * NAME_HEIGHT;
   const box = {

@@ -120,7 +120,7 @@ describe('pages', () => {
     expect(heads({ copies: 3 })[0]).toBe('A-1 \u00b7 sugar maple, 19 mm \u00b7 saw 3 alike');
     const long = { ...stack, id: 'Boathouse door, left wing', species: 'eastern black walnut, figured' };
     const [narrow] = heads(long, { width: 85, height: 110 });
-    expect(narrow).toMatch(/^Boat.*\u2026 \u00b7 east.*\u2026, 19 mm \u00b7 stack of 2$/);
+    expect(narrow).toMatch(/^Boa.*\u2026wing \u00b7 east.*\u2026, 19 mm \u00b7 stack of 2$/);
   });
 
   test('have the name of the design as their headline, that of the file where there is none', () => {

@@ -95,6 +95,30 @@ describe('part pages', () => {
     });
   });
 
+  test('tell board and set of a small part whatever the length of the names', () => {
+    const peg = (set: number) =>
+      placed({
+        ...{ layer: 'Figures on the jetty', part: 'lantern of the ferryman', set },
+        region: { outline: box(10 * set, 10, 3, 9), openings: [] },
+      });
+    const board = handBoard({ id: 'Shelf of the old boathouse-2', placements: [peg(1), peg(12)] });
+    const lines = partPages(handLayout({ boards: [board] }), FACTS)
+      .flatMap(pieces)
+      .map(({ marks }) =>
+        flatMarks(marks).flatMap((mark) =>
+          mark.kind === 'text' && mark.role === 'label' ? [mark.text] : [],
+        ),
+      );
+    expect(lines.map(([on]) => on).sort()).toEqual([
+      expect.stringMatching(/^1 on Shelf.*\u2026se-2$/),
+      expect.stringMatching(/^2 on Shelf.*\u2026se-2$/),
+    ]);
+    expect(lines.map((each) => each.at(-1)).sort()).toEqual([
+      expect.stringMatching(/^lantern.* \u00b7 1$/),
+      expect.stringMatching(/^lantern.* \u00b7 12$/),
+    ]);
+  });
+
   test('have the holes and the numbers of the cuts of their part, as planned', () => {
     const board = handBoard();
     const plan = handPlan(board);

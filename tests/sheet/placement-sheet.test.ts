@@ -125,6 +125,16 @@ describe('a placement sheet', () => {
     expect(words({ copies: 2, pieces: ['maple-1', 'maple-2'] })).toContain(
       'maple-1, in a stack of 2 boards sawn at once',
     );
+    // Neither a long name nor a long wood pushes it out of the row, and which board of its entry it is stays.
+    const long = words({
+      ...{
+        id: 'Shelf of the old boathouse by the lake-2',
+        species: 'eastern black walnut, figured and air dried',
+      },
+      ...{ copies: 2, pieces: ['a', 'b'] },
+    });
+    expect(long).toMatch(/Shelf.*\u2026ke-2, in a stack of 2 boards sawn at once/);
+    expect(long).toMatch(/eastern.*\u2026, 19 mm thick/);
     expect(words({ planeTo: 16 })).toContain('to 16 mm');
     expect(words({ planeTo: 6, slices: 2 })).toContain('into 2 slices, plane each to 6 mm');
   });

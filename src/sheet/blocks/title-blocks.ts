@@ -14,7 +14,7 @@ import { drawnBlock } from '../marks/arrange.ts';
 import type { Block } from '../marks/block.ts';
 import { closedName } from '../marks/closed-name.ts';
 import { line, type Mark, rectangle, rings, text } from '../marks/marks.ts';
-import { fitted, LINE_STEP, wrapped } from '../marks/text-width.ts';
+import { fitted, LINE_STEP, shortenedBeforeEnd, textWidth, wrapped } from '../marks/text-width.ts';
 import { preparingWords } from '../preparing-words.ts';
 import { stackWords } from '../stack-words.ts';
 import { CAUTIONS } from './cautions.ts';
@@ -146,14 +146,19 @@ function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
   const used = regionArea(board.usable) > 0 ? solid / regionArea(board.usable) : 0;
   return [
     ['job', facts.job],
-    ['board', `${board.id}${stackWords(board)}`],
-    ['wood', `${closedName(board.species)}, ${formatThickness(board.thickness, unit)} thick`],
+    ['board', cutBefore(board.id, stackWords(board), shortenedBeforeEnd)],
+    ['wood', cutBefore(closedName(board.species), `, ${formatThickness(board.thickness, unit)} thick`)],
     ...preparingWords(board, unit).map(([verb, object]): [string, string] => [verb, object]),
     ['size', size],
     ['parts', `${board.placements.length}, ${percent(used)} of the board`],
     // The sheet is of one board, or one stack: the same work on others like it has its own.
     ...sawRows(facts, plan === undefined ? [] : [{ ...plan, copies: 1 }]),
   ];
+}
+
+/** A name cut to the room that is left of its row by what stands behind it: how thick it is, how many are sawn. */
+function cutBefore(name: string, rest: string, cut?: typeof shortenedBeforeEnd): string {
+  return `${fitted(name, VALUE_WIDTH - textWidth(rest, PLAIN), PLAIN, cut)}${rest}`;
 }
 
 function sawRows(facts: TitleFacts, plans: readonly BoardPlan[]): [string, string][] {

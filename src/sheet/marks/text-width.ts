@@ -83,12 +83,31 @@ export function shortened(text: string, longest: number): string {
     : `${characters.slice(0, longest - 1).join('')}\u2026`;
 }
 
-/** The text cut so that it is at most `width` mm wide. */
-export function fitted(text: string, width: number, size: number): string {
+/** Characters that are kept of the end of a name. */
+const END = 4;
+
+/**
+ * The same with the ellipsis before the last characters: boards of one entry differ in nothing else, and one must not be
+ * taken for another.
+ */
+export function shortenedBeforeEnd(text: string, longest: number): string {
+  const head = [...text.slice(0, 4 * longest)];
+  const isWhole = head.length <= longest && text.length <= 4 * longest;
+  if (isWhole || longest <= 2 * END) return shortened(text, longest);
+  const end = [...text.slice(-2 * END)].slice(-END);
+  return `${head.slice(0, longest - 1 - END).join('')}\u2026${end.join('')}`;
+}
+
+/**
+ * The text cut so that it is at most `width` mm wide.
+ *
+ * @param cut to a number of characters
+ */
+export function fitted(text: string, width: number, size: number, cut = shortened): string {
   let longest = [...text.slice(0, 400)].length;
   if (textWidth(text.slice(0, 400), size) <= width && text.length <= 400) return text;
-  while (longest > 1 && textWidth(shortened(text, longest), size) > width) longest--;
-  return shortened(text, longest);
+  while (longest > 1 && textWidth(cut(text, longest), size) > width) longest--;
+  return cut(text, longest);
 }
 
 /**
