@@ -252,6 +252,14 @@ describe('a placement sheet', () => {
     expect(drawPlacementSheet(handBoard(), { ...OPTIONS, drill: 1.6 })).toContain('1.6 mm as ringed');
   });
 
+  test('no black band of a part that lies close covers the white line of another', () => {
+    const close = [10, 50.4].map((x) => placed({ region: { outline: box(x, 10, 40, 40), openings: [] } }));
+    const { marks } = placementSheet(handBoard({ placements: close }), { ...OPTIONS, line: 'wide' });
+    const roles = flatMarks(besidesKey(marks)).map(({ role }) => role);
+    expect(roles.filter((role) => role === 'wide-edge-core')).toHaveLength(2);
+    expect(roles.lastIndexOf('wide-edge')).toBeLessThan(roles.indexOf('wide-edge-core'));
+  });
+
   test('a wide line has a white line in it, on the edge of the part', () => {
     const sheet = drawPlacementSheet(handBoard(), { ...OPTIONS, line: 'wide' });
     expect(countRole(sheet, 'part-edge')).toBe(0);

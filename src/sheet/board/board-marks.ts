@@ -49,7 +49,7 @@ export function boardMarks(
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
-  const { parts, list, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
+  const { parts, cores, list, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
@@ -59,6 +59,7 @@ export function boardMarks(
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
+    ...(cores.length === 0 ? [] : [coreGroup(cores)]),
     ...(list.length === 0 ? [] : [listGroup(list)]),
     ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
     ...(isPaged ? [] : [grainGroup(grainRow)]),
@@ -74,6 +75,10 @@ export function boardMarks(
     box: { minX: box.minX - 2, minY: top - 2, maxX: Math.max(box.maxX, right) + 2, maxY: bottom + 2 },
     ...(isPaged ? { grainRow } : {}),
   };
+}
+
+function coreGroup(marks: readonly Mark[]): GroupMark {
+  return { kind: 'group', id: 'saw-lines', title: 'White lines to saw along', marks };
 }
 
 function listGroup(marks: readonly Mark[]): GroupMark {
@@ -101,13 +106,16 @@ function stockMarks(board: LaidBoard): Mark[] {
   ];
 }
 
-/** One group for each placement, and how far labels reach above and below the board. */
+/**
+ * One group for each placement, and how far labels reach above and below the board. The white lines of wide edges by
+ * themselves, to be drawn over all parts: the band of a part that lies close would hide them.
+ */
 function partMarks(
   board: LaidBoard,
   keepers: readonly Mark[],
   plan: BoardPlan | undefined,
   drawer: PartDrawer,
-): Omit<OutsideLabels, 'marks'> & { parts: GroupMark[] } {
+): Omit<OutsideLabels, 'marks'> & { parts: GroupMark[]; cores: Mark[] } {
   const drawn = board.placements.map((placement) =>
     drawer.draw(placement, board.placements, plan !== undefined),
   );
@@ -128,11 +136,16 @@ function partMarks(
       kind: 'group',
       id: `part-${i + 1}`,
       title: placementName(placement),
-      marks: [...drawn[i].marks, ...(outside.marks.get(placement) ?? [])],
+      marks: [...drawn[i].marks.filter((mark) => !isCore(mark)), ...(outside.marks.get(placement) ?? [])],
     }),
   );
   const { list, above, below, right } = outside;
-  return { parts, list, above, below, right };
+  const cores = drawn.flatMap(({ marks }) => marks.filter(isCore));
+  return { parts, cores, list, above, below, right };
+}
+
+function isCore(mark: Mark): boolean {
+  return mark.kind === 'rings' && mark.role === 'wide-edge-core';
 }
 
 /** The name of a copy in words: layer, part, set, and whether it lies face down. */
