@@ -2,6 +2,7 @@
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
+import { holdsRing, ringArea } from './ring.ts';
 import type { Line, Point, Region, Ring } from './shapes.ts';
 
 /**
@@ -186,15 +187,33 @@ function toRing(path: Path): Ring {
 /** Outlines lie at even depths of the tree, their holes one below; islands in holes are regions of their own. */
 function fromTree(root: PolyNode): Region[] {
   const regions: Region[] = [];
+  const misplaced: Ring[] = [];
   const pending = [...root.Childs()];
   for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
+    const outline = node.Contour();
     const holes = node.Childs();
-    regions.push({
-      outline: toRing(node.Contour()),
-      openings: holes.map((hole) => toRing(hole.Contour())),
-    });
+    // A hole that touches others can come out as an outline: wood where there is none. Its windings still tell.
+    if (!ClipperLib.Clipper.Orientation(outline)) {
+      misplaced.push(toRing(outline));
+      pending.push(...holes);
+      continue;
+    }
+    regions.push({ outline: toRing(outline), openings: holes.map((hole) => toRing(hole.Contour())) });
     for (const hole of holes) for (const island of hole.Childs()) pending.push(island);
   }
   // Taken from the end of the stack: turned back, they stand in the library's order, which results depend on.
-  return regions.reverse();
+  regions.reverse();
+  return misplaced.length === 0 ? regions : withOpenings(regions, misplaced);
+}
+
+/** Regions with some openings more, each in the smallest outline around it. */
+function withOpenings(regions: readonly Region[], openings: readonly Ring[]): Region[] {
+  const homes = openings.map((opening) => {
+    const around = regions.filter(({ outline }) => holdsRing(outline, opening));
+    return around.toSorted((a, b) => ringArea(a.outline) - ringArea(b.outline))[0];
+  });
+  return regions.map((region) => {
+    const own = openings.filter((_, i) => homes[i] === region);
+    return own.length === 0 ? region : { ...region, openings: [...region.openings, ...own] };
+  });
 }

@@ -1,3 +1,4 @@
+import { UNITS_PER_MM } from './integer-grid.ts';
 import { type Box, boundsOf, type Line, type Point, type Region, type Ring } from './shapes.ts';
 
 /**
@@ -66,6 +67,12 @@ export function regionBounds(region: Region): Box {
 /** The same ring running clockwise as seen (positive area), or the other way round. */
 export function oriented(ring: Ring, clockwise: boolean): Ring {
   return signedArea(ring) >= 0 === clockwise ? ring : [...ring].reverse();
+}
+
+/** True when a ring holds another that does not cross it; they may touch. Both lie on the integer grid. */
+export function holdsRing(outer: Ring, inner: Ring): boolean {
+  const clear = inner.map((point) => locateInRing(point, outer, 1 / UNITS_PER_MM)).find((at) => at !== 0);
+  return clear === undefined ? ringArea(inner) < ringArea(outer) : clear === 1;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { combineRegions } from '../geometry/clipper.ts';
-import { locateInRing } from '../geometry/ring.ts';
+import { holdsRing } from '../geometry/ring.ts';
 import { type Box, boundsOf, boxHolds, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
 
 /**
@@ -34,9 +34,7 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
     outline: piece.outline,
     openings: [
       ...piece.openings,
-      ...(pieces.length === 1
-        ? inside
-        : inside.filter(([first]) => locateInRing(first, piece.outline) === 1)),
+      ...(pieces.length === 1 ? inside : inside.filter((opening) => holdsRing(piece.outline, opening))),
     ],
   }));
 }

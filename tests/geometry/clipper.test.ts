@@ -161,6 +161,35 @@ describe('combineRegions in whole numbers', () => {
     expect(total(regionsFromRings([clockwise, counter], 'positive'))).toBeCloseTo(100 - 36, 6);
     expect(total(regionsFromRings([clockwise, clockwise, counter], 'positive'))).toBeCloseTo(100, 6);
   });
+
+  // Of a board sawn with no kerf: the second triangle came out as wood, for the first touches the straight edge.
+  it('leaves a hole a hole where another touches the edge', () => {
+    const board: Ring = [
+      [71.46996864723042, 0],
+      [125.07244513265321, 26.689944786472257],
+      [357.3498432361521, 210.27237804140896],
+      [0, 210.27237804140896],
+    ];
+    const parts: Ring[] = [
+      [
+        [44.8688, 210.2724],
+        [25.1749, 185.6712],
+        [26.4301, 174.143],
+      ],
+      [
+        [70.6543, 32.8425],
+        [70.4963, 9.6317],
+        [90.5398, 9.4953],
+      ],
+    ];
+    const rest = combineRegions(
+      'difference',
+      [solid(board)],
+      parts.map((part) => solid(part)),
+    );
+    expect(rest).toHaveLength(1);
+    expect(total(rest)).toBeCloseTo(ringArea(board) - ringArea(parts[0]) - ringArea(parts[1]), 1);
+  });
 });
 
 describe('offsetRegions', () => {

@@ -103,6 +103,19 @@ describe('wood cut by a box', () => {
     expect(outside([wood], [box(0, 0, 100, 20)])).toEqual([]);
     expect(regionsArea(outside([wood], []))).toBeCloseTo(1900, 6);
   });
+
+  // Both pieces of a board with a notch: the openings touch their sides with the vertex they begin at.
+  it('keeps openings that touch its outline, where it falls into pieces', () => {
+    const outline = [
+      ...[[0, 0] as const, [40, 0] as const, [40, 20] as const, [30, 20] as const, [30, 5] as const],
+      ...[[10, 5] as const, [10, 20] as const, [0, 20] as const],
+    ];
+    const openings = [
+      [[10, 12] as const, [6, 15] as const, [6, 9] as const],
+      [[30, 12] as const, [34, 9] as const, [34, 15] as const],
+    ];
+    expect(regionsArea(within([{ outline, openings }], box(-1, 6, 41, 20)))).toBeCloseTo(20 * 14 - 2 * 12, 6);
+  });
 });
 
 describe('meets', () => {
