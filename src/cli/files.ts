@@ -76,9 +76,10 @@ export async function writeWhole(
     await removeAbandoned(folder);
     for (const { name, text } of files) {
       await makeFolder(path.dirname(path.resolve(incoming, name)));
-      await makeFolder(path.dirname(path.resolve(folder, name)));
       await writeFile(path.join(incoming, name), text);
     }
+    // Only now, so that a full disk leaves no empty folder of sheets.
+    for (const { name } of files) await makeFolder(path.dirname(path.resolve(folder, name)));
     // Asked of all of them first: one that cannot be moved would leave the others of two runs mixed.
     for (const { name } of files) {
       const isFolder = await stat(path.join(folder, name)).then(

@@ -1,9 +1,9 @@
 #!/usr/bin/env node
 import { Command, CommanderError, Option } from 'commander';
 import { ExitCode } from './exit-code.ts';
-import { isCode } from './files.ts';
+import { outliveLostOutput } from './lost-output.ts';
 import { measureCommand } from './measure-command.ts';
-import { refusedIn } from './messages.ts';
+import { printIssues, refusedIn } from './messages.ts';
 import { planCommand } from './plan-command.ts';
 import { verifyCommand } from './verify-command.ts';
 
@@ -61,11 +61,8 @@ function program(): Command {
   return root;
 }
 
-// Whoever reads the output may have seen enough, as `head` does: what is asked for is done to its end all the same.
-for (const stream of [process.stdout, process.stderr])
-  stream.on('error', (error) => {
-    if (!isCode(error, 'EPIPE')) throw error;
-  });
+outliveLostOutput(process.stdout, ({ issues }) => printIssues(issues));
+outliveLostOutput(process.stderr);
 
 async function run(command: () => Promise<number>): Promise<void> {
   // A command that is refused before it has read a job does not know in which unit the person works.

@@ -24,3 +24,10 @@ it('moves nothing into place where one of the files cannot be', async () => {
   await expect(writeWhole(folder, FILES)).rejects.toThrow('it is a folder');
   expect(await readdir(folder)).toEqual(['sheets']);
 });
+
+it('leaves no empty folder of sheets where one of the files cannot be written', async () => {
+  await expect(writeWhole(folder, [...FILES, { name: 'x'.repeat(300), text: '' }])).rejects.toThrow(
+    'cannot be written',
+  );
+  expect(await readdir(folder)).toEqual([]);
+});
