@@ -457,6 +457,23 @@ describe('verifyLayout', () => {
     expect(broken(['offcuts', 0, 'lines'], cut(150.02))).toEqual(['keeper-not-left']);
     expect(broken(['offcuts', 0, 'lines'], cut(129))).toEqual([]);
     expect(broken(['offcuts', 0, 'lines'], cut(139))).toEqual(['keeper-not-left']);
+    // What a cut for one keeper runs through may be another one.
+    const [first] = REMAINS.offcuts;
+    const second = (x: number) => ({
+      ...first,
+      id: 'B-1 keeper 2',
+      region: { outline: square(150, 50, 50), openings: [] },
+      rectangle: { minX: 150, minY: 50, maxX: 200, maxY: 100 },
+      lines: [
+        [
+          [x, 0],
+          [x, 50],
+        ],
+      ] as Line[],
+    });
+    const throughFirst = (x: number) =>
+      broken(['offcuts'], [first, second(x)]).filter((kind) => kind === 'keeper-not-left').length;
+    expect([149, 150, 175, 200].map(throughFirst)).toEqual([0, 0, 1, 0]);
     // Through the opening of a frame it goes through the frame too.
     expect(broken(['offcuts', 0, 'lines'], cut(90))).toEqual(['keeper-not-left']);
     const sections = (line: number) => [

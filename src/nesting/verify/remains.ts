@@ -56,7 +56,7 @@ export function checkRemains(
       const at = placeInside(around(defect), offcut.region, region, DISTANCE_TOLERANCE);
       if (at !== undefined) refuse('lies over a defect', at);
     }
-    checkCuts(keeper, pieces, refuse);
+    checkCuts(keeper, keepers, pieces, refuse);
     compareArea(board, `area of "${offcut.id}"`, region.area, offcut.area, breaches);
   });
   if (areas !== undefined) checkAreas(board, areas, { whole: whole.solid, usable }, pieces, breaches);
@@ -104,23 +104,28 @@ function isInOneSection({ sections = [] }: LaidBoard, { region, lines }: Offcut)
 }
 
 /**
- * The straight cuts that free a keeper go through wood that is left over: not through a part, nor through the keeper. Their
+ * The straight cuts that free a keeper go through wood that is left over: not through a part, nor through any keeper. Their
  * width is no matter of a layout, so that they keep off by half of it cannot be asked.
  */
 function checkCuts(
-  { offcut, region }: MeasuredOffcut,
+  freed: MeasuredOffcut,
+  keepers: readonly MeasuredOffcut[],
   pieces: readonly MeasuredPlacement[],
   refuse: (why: string, at: Point) => void,
 ): void {
   const all = [
-    { name: 'it', shape: offcut.region, region },
+    ...keepers.map((keeper) => ({
+      name: keeper === freed ? 'it' : `"${keeper.offcut.id}"`,
+      shape: keeper.offcut.region,
+      region: keeper.region,
+    })),
     ...pieces.map(({ placement, region: own }) => ({
       name: nameOf(placement),
       shape: placement.region,
       region: own,
     })),
   ];
-  for (const line of offcut.lines) {
+  for (const line of freed.offcut.lines) {
     const { minX, minY, maxX, maxY } = boundsOf(line);
     for (const { name, shape, region: own } of all) {
       if (!boxesMeet([minX, minY, maxX, maxY], own.box)) continue;
