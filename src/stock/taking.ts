@@ -29,7 +29,8 @@ const NEWEST_WEIGHT = 10;
  * Gives every board what taking it counts in the search, so that the cheapest choice is the one the maker wants.
  * `cheapest` leaves the prices to speak. Under `keepers first` keepers are filled before fresh boards, also where they
  * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces. Among the fresh
- * boards of a wood the prices speak, and the areas of those at one price, or of all where one has no price or all are free.
+ * boards of a wood the prices speak, and the areas of those at one price, or of all where one has no price or all are free. Under `fewest boards` the
+ * number of boards comes first, and of as many the cheaper or smaller ones.
  *
  * @param since date of every board as text that sorts by time; boards without one count as the oldest
  */
@@ -43,13 +44,21 @@ export function withTakingCosts(
     dates.length < 2 ? 0 : dates.indexOf(since.get(id) ?? '') / (dates.length - 1);
   if (order === 'cheapest') return [...boards];
   if (order === 'keepers first') return keepersFirst(boards);
+  if (order === 'fewest boards') return fewestBoards(boards);
+  return boards.map((board) => ({
+    ...board,
+    takingCost: ringArea(board.outline) * (1 + (NEWEST_WEIGHT - 1) * age(board.id)),
+  }));
+}
+
+/** One for every board, and the share it has of the worth of its wood: all of them together less than one board more. */
+function fewestBoards(boards: readonly Board[]): Board[] {
   return boards.map((board) => {
-    const area = ringArea(board.outline);
-    const costs = {
-      oldest: area * (1 + (NEWEST_WEIGHT - 1) * age(board.id)),
-      'fewest boards': 1,
-    };
-    return { ...board, takingCost: costs[order] };
+    const wood = boards.filter(({ species }) => speciesKey(species) === speciesKey(board.species));
+    const arePriced = wood.every(({ price }) => price !== undefined);
+    const worth = ({ price, outline }: Board) => (arePriced ? price! : ringArea(outline));
+    const all = wood.reduce((sum, each) => sum + each.quantity * worth(each), 0);
+    return { ...board, takingCost: 1 + (all > 0 ? worth(board) / (2 * all) : 0) };
   });
 }
 

@@ -16,7 +16,6 @@ describe('what taking a board counts', () => {
     expect(counted('cheapest')).toEqual([undefined, undefined, undefined, undefined]);
     expect(withTakingCosts(boards, 'cheapest')).not.toBe(boards);
     expect(withTakingCosts([{ ...boards[0], takingCost: 7 }], 'cheapest')[0].takingCost).toBe(7);
-    expect(counted('fewest boards')).toEqual([1, 1, 1, 1]);
     expect(withTakingCosts(boards, 'keepers first').map(({ takenFirst }) => takenFirst)).toEqual([
       undefined,
       true,
@@ -57,6 +56,25 @@ describe('what taking a board counts', () => {
     expect(big).toBeLessThan(0.001);
     const [dear, cheap] = counts({ ...small, price: 9.01 }, { ...large, price: 9 });
     expect(dear).toBeGreaterThan(cheap);
+  });
+
+  it('is one for every board under fewest boards, and of as many the cheaper or smaller ones are taken', () => {
+    // Four boards of 9: each an eighth of their price above one.
+    expect(counted('fewest boards')).toEqual([1.125, 1.125, 1.125, 1.125]);
+    const pair = [oakBoard('dear', 100, 30), oakBoard('cheap', 100, 10)];
+    expect(withTakingCosts(pair, 'fewest boards').map(({ takingCost }) => takingCost)).toEqual([
+      1.375, 1.125,
+    ]);
+    const unpriced = [
+      oakBoard('large', 300, 1),
+      { ...oakBoard('small', 100, 0), price: undefined, quantity: 5 },
+    ];
+    expect(withTakingCosts(unpriced, 'fewest boards').map(({ takingCost }) => takingCost)).toEqual([
+      1 + 3 / 16,
+      1 + 1 / 16,
+    ]);
+    // All of them together count less than one board more; free wood is one for each.
+    expect(withTakingCosts([oakBoard('free', 100, 0)], 'fewest boards')[0].takingCost).toBe(1);
   });
 
   it('puts keepers before all others only where they are asked for first', () => {
