@@ -1,7 +1,8 @@
-import { type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser';
+import { type ParseError, parseTree, printParseErrorCode, visit } from 'jsonc-parser';
 import { words } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
+import { fieldName } from './schema-issues.ts';
 
 /** The kinds of file that are read, and what to do when something else is handed in. */
 const REMEDIES = {
@@ -28,7 +29,8 @@ export function parseJson(
   try {
     const value: unknown = JSON.parse(plain);
     const lost = plain.includes(NO_NAME) ? wayTo(NO_NAME, value) : undefined;
-    return lost === undefined ? { ok: true, value } : { ok: false, issue: noName(lost, file, kind) };
+    const issue = lost === undefined ? writtenTwice(plain, file, kind) : noName(lost, file, kind);
+    return issue === undefined ? { ok: true, value } : { ok: false, issue };
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
@@ -48,6 +50,46 @@ function noName(field: string, file: string, kind: FileKind): Issue {
     expected: 'another name',
     remedy: 'Rename the layer, species or part, in the drawing too.',
     where: { file, field },
+  };
+}
+
+/**
+ * The first field that stands twice in one pair of braces; undefined when there is none. JSON leaves open which of the
+ * two counts (RFC 8259, section 4), and the platform drops the first without a word: boards, or the rules of all layers.
+ */
+function writtenTwice(text: string, file: string, kind: FileKind): Issue | undefined {
+  // No person writes a layout, and a large one would take twice as long to read.
+  if (kind === 'layout') return undefined;
+  const seen: Set<string>[] = [];
+  let issue: Issue | undefined;
+  visit(text, {
+    onObjectBegin: () => {
+      seen.push(new Set());
+    },
+    onObjectEnd: () => {
+      seen.pop();
+    },
+    onObjectProperty: (name, _offset, _length, line, column, way) => {
+      const names = seen[seen.length - 1];
+      if (names.has(name)) issue ??= twice([...way(), name], [line, column], file, kind);
+      names.add(name);
+    },
+  });
+  return issue;
+}
+
+function twice(
+  way: readonly (string | number)[],
+  [line, column]: readonly [number, number],
+  file: string,
+  kind: FileKind,
+): Issue {
+  return {
+    kind: `${kind}-field-invalid`,
+    severity: 'error',
+    message: `"${way[way.length - 1]}" stands twice in the same { }, and the first would be lost`,
+    remedy: 'Put what both say into one, or take one of them away.',
+    where: { file, line: line + 1, column: column + 1, field: fieldName(way) },
   };
 }
 

@@ -114,7 +114,7 @@ function shortJson(value: unknown): string {
 }
 
 /** `boards[2].size` from its path; the whole file is `(top level)`. */
-function fieldName(path: readonly PropertyKey[]): string {
+export function fieldName(path: readonly PropertyKey[]): string {
   if (path.length === 0) return '(top level)';
   return path
     .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${String(key)}`))

@@ -196,6 +196,19 @@ describe('readJob', () => {
     expect(() => readRack(drawing, 'x.svg')).toThrow(/a drawing, not a rack file.*"rack"/s);
   });
 
+  it('refuses a field that stands twice, of which JSON would drop the first', () => {
+    const [issue] = issuesOf(
+      '{"pattern": "p.svg", "layers": {"A": {}, "a": {}},\n "boards": [], "layers": {"B": {}}}',
+    );
+    expect(issue).toMatchObject({
+      kind: 'job-field-invalid',
+      where: { field: 'layers', line: 2, column: 16 },
+    });
+    expect(formatIssue(issuesOf('{"pattern":"p.svg","boards":[{"id":"A"},{"id":"A","id":"B"}]}')[0])).toMatch(
+      /boards\[1\]\.id: "id" stands twice/,
+    );
+  });
+
   it('takes no rules or boards from the prototype, and does not lose them without a word', () => {
     const read = () =>
       readJob(
