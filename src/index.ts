@@ -122,6 +122,7 @@ export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assem
 export { COMMON_BLADES } from './sawing/blades.ts';
 export { type PlanCutsOptions, planCuts } from './sawing/plan-cuts.ts';
 export { type Calibration, calibrate, type LoggedWork } from './sawing/time/calibrate.ts';
+export { preparingAmounts } from './sawing/time/preparing-amounts.ts';
 export {
   COMMON_TIMES,
   type TimeConstant,

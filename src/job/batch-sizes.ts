@@ -10,8 +10,9 @@ import type { Layout } from '../model/layout.ts';
 import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
+import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
-import { amountsOf, forPieces, scaledRange, workTime } from '../sawing/time/work-time.ts';
+import { amountsOf, forPieces, scaledAmounts, scaledRange, workTime } from '../sawing/time/work-time.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import type { Job } from './job-schema.ts';
 
@@ -113,6 +114,7 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
     times: ofOwn,
     boards: layout.figures.boards * times,
     changes: plan.bladeChangesGrouped,
+    preparing: scaledAmounts(preparingAmounts(layout), times),
   });
   const time = workTime(amounts, own.constants);
   // The estimate shares its total by the pieces of the layout; the batch has so many times as many. What is handed to it

@@ -14,6 +14,7 @@ import { planAssembly } from '../sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../sawing/plan-cuts.ts';
 import { PACE_THICKNESS, paceMetres } from '../sawing/time/blade-life.ts';
 import { type Calibration, calibrate, type LoggedWork } from '../sawing/time/calibrate.ts';
+import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import { type TimeConstants, timeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, workTime } from '../sawing/time/work-time.ts';
 import { hardnessOf } from '../sawing/wood-facts.ts';
@@ -58,7 +59,8 @@ export async function planWork(job: Job, laid: LaidJob): Promise<WorkPlan> {
   const assembly = assemblyOf(job, laid);
   const cutPlan = cutsOf(job, laid, constants);
   const pieces = Math.max(1, layout.figures.completeSets);
-  const time = workTime(amountsOf(cutPlan, assembly, pieces), constants);
+  const amounts = { ...preparingAmounts(layout), ...amountsOf(cutPlan, assembly, pieces) };
+  const time = workTime(amounts, constants);
   const costs = estimate({ layout, stock: batch.boards, plan: cutPlan, assembly, time }, job.costs);
   const sizes = await batchSizes(job, { batch, layout, cutPlan, assembly, estimate: costs, constants });
   const issues = [...cutPlan.issues, ...assembly.issues, ...costs.issues];

@@ -21,5 +21,5 @@ export function cheaperInWords(
 ): string {
   const money = (price: number) => formatMoney(toCents(price), currency);
   const boards = items.map(({ id, boards: count }) => `${count} of ${name(id)}`).join(' and ');
-  return `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but would have to be ${WORK[work]}, which no hours are counted for`;
+  return `${species.trim()} ${formatThickness(thickness, unit)} is bought for ${money(paid)}; ${boards} would do for ${money(total)}, by a quick layout, but would have to be ${WORK[work]}, the time for which is in neither sum`;
 }

@@ -21,10 +21,15 @@ export interface FreePieces {
   readonly count: number;
 }
 
-/** One board or strip that is begun, and what of it is taken. */
+/** A board, or strip where boards are ripped, that carries something. */
 interface BegunPiece {
+  /** The first layout on it: what is done to a board before it is resawn is told by any of its slices. */
+  readonly laid: LaidBoard;
   readonly slices: number;
-  taken: number;
+  /** Slices of it that carry something, where it is resawn. */
+  readonly taken: number;
+  /** Number of such boards: several that are sawn alike without names of their own are in copies of one name. */
+  readonly begun: number;
 }
 
 /**
@@ -54,9 +59,7 @@ function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
   // Every laid board of an entry is ripped into the same number of strips, so the first tells it for all.
   const strips = laid[0].strips ?? 1;
   let begun = 0;
-  for (const { slices, taken } of begunPieces(laid)) {
-    // Sawn alike without names of their own, several strips or boards are in copies of one name.
-    const whole = Math.ceil(taken / slices);
+  for (const { slices, taken, begun: whole } of begunPieces(laid)) {
     begun += whole;
     if (slices > 1) add(slices, whole * slices - taken);
   }
@@ -67,16 +70,20 @@ function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
     .map(([slices, count]) => ({ slices, count }));
 }
 
-/** The boards, or strips where boards are ripped, that carry something. */
-function begunPieces(laid: readonly LaidBoard[]): BegunPiece[] {
-  const begun = new Map<string, BegunPiece>();
-  for (const { id, copies, pieces = [id], slices = 1 } of laid) {
-    for (const name of pieces) {
+/** The boards of one entry, or strips where they are ripped, that carry something. */
+export function begunPieces(boards: readonly LaidBoard[]): BegunPiece[] {
+  const pieces = new Map<string, { readonly laid: LaidBoard; taken: number }>();
+  for (const laid of boards) {
+    const { id, copies, pieces: names = [id], slices = 1 } = laid;
+    for (const name of names) {
       const key = slices > 1 ? withoutLetter(name) : name;
-      const piece = begun.get(key) ?? { slices, taken: 0 };
-      piece.taken += copies / pieces.length;
-      begun.set(key, piece);
+      const piece = pieces.get(key) ?? { laid, taken: 0 };
+      piece.taken += copies / names.length;
+      pieces.set(key, piece);
     }
   }
-  return [...begun.values()];
+  return [...pieces.values()].map(({ laid, taken }) => {
+    const { slices = 1 } = laid;
+    return { laid, slices, taken, begun: Math.ceil(taken / slices) };
+  });
 }

@@ -170,6 +170,7 @@ async function calls(): Promise<Record<string, readonly Argument[]>> {
       ['assembly', work.assembly],
       ['pieces', 1],
     ],
+    preparingAmounts: [['layout', layout]],
     workTime: [
       ['amounts', amounts, '{}'],
       ['constants', fretlay.timeConstants(), 'undefined'],

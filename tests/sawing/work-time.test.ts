@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
 import { paceMetres } from '../../src/sawing/time/blade-life.ts';
 import { calibrate, type LoggedWork } from '../../src/sawing/time/calibrate.ts';
+import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
 import { solveSymmetric } from '../../src/sawing/time/solve-symmetric.ts';
 import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time/time-constants.ts';
 import { amountsOf, type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
+
+import { board, layoutOf, part, rectangle } from './boards.ts';
 
 describe('the time model', () => {
   it('names every constant with its unit and a range around the likely value', () => {
@@ -33,6 +37,39 @@ describe('the time model', () => {
       ['threading', 2],
     ]);
     expect(total).toEqual({ low: 11, likely: 22, high: 33 });
+  });
+});
+
+describe('the work on boards before the paper goes on', () => {
+  const plate = part('plate', rectangle(20, 20, 60, 60));
+  const amounts = (...boards: readonly LaidBoard[]) => preparingAmounts(layoutOf(...boards));
+
+  it('is none on boards that are sawn as they are, and on those that carry nothing', () => {
+    const none = { ripping: 0, resawing: 0, planing: 0, crosscutting: 0 };
+    expect(amounts(board([plate]))).toEqual(none);
+    expect(amounts(board([], { planeTo: 6, slices: 2, strips: 3 }))).toEqual(none);
+  });
+
+  it('is a cut fewer than there are strips, slices and sections, for whole boards once', () => {
+    const sections = [
+      { number: 1, from: 0, to: 300 },
+      { number: 2, from: 303, to: 600 },
+    ];
+    const slice = { stock: 'B', slices: 3, strips: 2, planeTo: 5, sections };
+    // Two of the three slices of the first strip, and one of the second: one board, both of its strips resawn.
+    const made = ['B-1aa', 'B-1ab', 'B-1ba'].map((id) => board([plate], { ...slice, id }));
+    expect(amounts(...made)).toEqual({ ripping: 1, resawing: 4, planing: 3, crosscutting: 3 });
+    // A stack of three whole boards, each with its surplus resawn off, and an end that falls away.
+    const pieces = ['A-1', 'A-2', 'A-3'];
+    const stack = { pieces, copies: 3, slices: 1, planeTo: 5, sections: [{ number: 1, from: 0, to: 300 }] };
+    expect(amounts(board([plate], stack))).toEqual({ ripping: 0, resawing: 3, planing: 3, crosscutting: 3 });
+  });
+
+  it('counts trimmed edges and ends of a board, once for all its slices', () => {
+    const usable = { outline: rectangle(12, 6, 588, 138), openings: [] };
+    const trimmed = { outline: rectangle(0, 0, 600, 150), usable, slices: 2, planeTo: 5 };
+    const made = ['A-1a', 'A-1b'].map((id) => board([plate], { ...trimmed, id }));
+    expect(amounts(...made)).toEqual({ ripping: 2, resawing: 1, planing: 2, crosscutting: 1 });
   });
 });
 

@@ -230,7 +230,7 @@ describe('the top of the report', () => {
       },
     ];
     expect(top(report({ purchase: { ...purchase, completes: true, cheaper } }))).toContain(
-      'for $40.00. Cheaper with more work: red oak 6 mm is bought for $40.00; 1 of Thick would do for $25.00, by a quick layout, but would have to be resawn and planed, which no hours are counted for.',
+      'for $40.00. Cheaper with more work: red oak 6 mm is bought for $40.00; 1 of Thick would do for $25.00, by a quick layout, but would have to be resawn and planed, the time for which is in neither sum.',
     );
     // Those of the layout that are bought are told from those on the shelf.
     const bought = { ...fullBoard(), id: 'Mill-1', stock: 'Mill' };

@@ -35,7 +35,7 @@ const LOG_ERROR = 0.1;
 /**
  * Fits the constants to a maker's log by least squares. Differences are weighed by a tenth of the logged time, and
  * each constant is held to its common value by half of its range (ridge regression: Hoerl, Kennard 1970), so that
- * three lines of log do not have to decide thirteen constants. A constant that would come out negative is 0.
+ * three lines of log do not have to decide seventeen constants. A constant that would come out negative is 0.
  *
  * @param hold weight of the common values: 1 as described, 0 for none (the log then has to decide every constant)
  * @throws FretlayError when an amount, a time or a constant is missing or makes no sense; a stretch of work takes some

@@ -44,7 +44,8 @@ export function workTime(amounts: WorkAmounts, constants: TimeConstants = timeCo
 }
 
 /**
- * The amounts of work of a batch in the units of {@link COMMON_TIMES}, from its cut plan and the glue-up of one piece.
+ * The amounts of work of a batch in the units of {@link COMMON_TIMES}, from its cut plan and the glue-up of one piece; what
+ * is done to the boards before, `preparingAmounts` counts.
  *
  * @param pieces number of pieces the batch makes
  * @throws FretlayError when that is no whole number of 1 or more, and for what is no plan
@@ -89,13 +90,28 @@ export interface OtherBatch {
   readonly boards: number;
   /** Changes of blade besides those of worn ones, as often in a batch of any size. */
   readonly changes: number;
+  /** What is done to its own boards before the paper goes on. */
+  readonly preparing: WorkAmounts;
 }
 
 /** The amounts of a larger or smaller batch: most grow with the pieces, some with the boards, some not at all. */
-export function forPieces(amounts: WorkAmounts, { times: factor, boards, changes }: OtherBatch): WorkAmounts {
-  const grown = Object.fromEntries(TIME_NAMES.map((name) => [name, (amounts[name] ?? 0) * factor]));
+export function forPieces(
+  amounts: WorkAmounts,
+  { times, boards, changes, preparing }: OtherBatch,
+): WorkAmounts {
   const worn = Math.max(0, (amounts.bladeChange ?? 0) - changes);
-  return { ...grown, sticking: boards, setUp: amounts.setUp ?? 0, bladeChange: changes + worn * factor };
+  return {
+    ...scaledAmounts(amounts, times),
+    ...preparing,
+    sticking: boards,
+    setUp: amounts.setUp ?? 0,
+    bladeChange: changes + worn * times,
+  };
+}
+
+/** So many times as much of each kind of work. */
+export function scaledAmounts(amounts: WorkAmounts, factor: number): WorkAmounts {
+  return Object.fromEntries(Object.entries(amounts).map(([name, amount]) => [name, amount * factor]));
 }
 
 /** A range so many times over, in its own unit. */

@@ -1,0 +1,62 @@
+import { regionBounds } from '../../geometry/ring.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
+import { throwOnErrors } from '../../issues/fretlay-error.ts';
+import { boardsToTake } from '../../model/boards-to-take.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { laidBoardsCheck } from '../../model/layout-checks.ts';
+import { begunPieces } from '../../stock/used-boards.ts';
+import type { WorkAmounts } from './work-time.ts';
+
+/** An edge or end is trimmed where what may be used ends farther than this from it, mm: a tenth of the finest saw cut. */
+const TRIMMED = 0.05;
+
+/**
+ * What is done to the boards of a layout before the paper goes on, in the units of `COMMON_TIMES`: straight cuts counted
+ * one by one, and boards or slices planed. Boards that carry nothing stay as they are; of a board that is resawn every cut
+ * is made, also for slices on which nothing lies, but only the others are planed and cross-cut. What parts keepers from a
+ * board afterwards is not counted.
+ *
+ * @throws FretlayError for what is no layout
+ */
+export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkAmounts {
+  throwOnErrors(laidBoardsCheck('layout', layout));
+  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const taken = boardsToTake(layout);
+  const begun = taken.flatMap(({ laid }) => begunPieces(laid));
+  const edges = begun.map(({ laid, begun: times }) => trimsOf(laid).map((cuts) => cuts * times));
+  return {
+    ripping:
+      sum(taken.map(({ boards, laid }) => boards * ((laid[0].strips ?? 1) - 1))) +
+      sum(edges.map(([rips]) => rips)),
+    resawing: sum(
+      begun.map(({ laid, begun: times }) =>
+        // Of a board that gives one slice the surplus is resawn off.
+        laid.slices === undefined ? 0 : times * Math.max(1, laid.slices - 1),
+      ),
+    ),
+    planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
+    crosscutting:
+      sum(used.map((board) => board.copies * sectionCuts(board))) + sum(edges.map(([, ends]) => ends)),
+  };
+}
+
+/** Trims of a board: rips along its edges, cross-cuts of its ends. */
+function trimsOf({ outline, usable }: LaidBoard): readonly [rips: number, ends: number] {
+  if (outline === undefined) return [0, 0];
+  const [whole, left] = [boundsOf(outline), regionBounds(usable)];
+  const cuts = (...gaps: readonly number[]) => gaps.filter((gap) => gap > TRIMMED).length;
+  return [
+    cuts(left.minY - whole.minY, whole.maxY - left.maxY),
+    cuts(left.minX - whole.minX, whole.maxX - left.maxX),
+  ];
+}
+
+/** Every section is cut off at its right end, but for one that ends with the board. */
+function sectionCuts({ sections = [], usable }: LaidBoard): number {
+  const { maxX } = regionBounds(usable);
+  return sections.filter(({ to }) => maxX - to > TRIMMED).length;
+}
+
+function sum(amounts: readonly number[]): number {
+  return amounts.reduce((all, each) => all + each, 0);
+}
