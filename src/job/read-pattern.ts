@@ -23,7 +23,8 @@ export function readPattern(
   options: ReadPatternOptions = {},
 ): { readonly pattern: Pattern; readonly issues: PatternResult['issues'] } {
   const { pattern, issues } = tryReadPattern(svgText, options);
-  if (pattern === undefined) throw new FretlayError(issues.filter(({ severity }) => severity === 'error'));
+  // Warnings as well: that a size is no length says why there is none, and every open line why no outline is.
+  if (pattern === undefined) throw new FretlayError(issues);
   return { pattern, issues };
 }
 

@@ -90,6 +90,7 @@ function statedSide(
     `the ${side} of the page is no length up to ${FARTHEST_MM / 1000} m: ignored`,
     root,
     {
+      expected: 'a number with its unit right behind it, such as "300mm" or "11.5in"',
       received: quote(text),
     },
   );

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
@@ -40,4 +41,29 @@ it('says nothing of what shops have: long boards, large sheets, veneer, scraps',
     { length: '3 in', width: '2 in' },
   ])
     expect(told(board)).toEqual([]);
+});
+
+it('a drawing that is refused says with its warnings why', () => {
+  const refused = (svg: string) => {
+    const issues: (string | undefined)[][] = [];
+    expect(() => {
+      try {
+        readPattern(svg);
+      } catch (error) {
+        if (error instanceof FretlayError)
+          for (const { kind, received } of error.issues) issues.push([kind, received]);
+        throw error;
+      }
+    }).toThrow(FretlayError);
+    return issues;
+  };
+  const spaced = SQUARE.replaceAll('60mm', '60 mm');
+  expect(refused(spaced)).toEqual([
+    ['page-size-ignored', '"60 mm"'],
+    ['page-size-ignored', '"60 mm"'],
+    ['size-not-stated', undefined],
+    ['no-physical-size', undefined],
+  ]);
+  const open = SQUARE.replace('d="M5 5H50V50H5Z"', 'fill="none" stroke="red" d="M5 5H50V50H5"');
+  expect(refused(open)[0]).toEqual(['open-line-left-out', 'ends 45.00 mm apart']);
 });
