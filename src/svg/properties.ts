@@ -15,6 +15,7 @@ export const INHERITED = {
   'marker-mid': 'none',
   'marker-start': 'none',
   stroke: 'none',
+  'stroke-dasharray': 'none',
   'stroke-opacity': '1',
   'stroke-width': '1',
   visibility: 'visible',

@@ -4,6 +4,7 @@ import { Account } from './account.ts';
 import { type Cascade, ownValue, type Style } from './cascade.ts';
 import { ClipPaths } from './clip-path.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
+import { Dashes } from './dashes.ts';
 import { reportEffects, reportMarkers } from './effects.ts';
 import { describeElement, hrefOf, type SvgElement } from './element.ts';
 import { type ElementKind, kindOf } from './element-kinds.ts';
@@ -32,6 +33,7 @@ const NO_SIZE: SizeGiven = { width: 'auto', height: 'auto' };
 export class Walk {
   private readonly account = new Account();
   private readonly notShown = new NotShown();
+  private readonly dashes = new Dashes();
   /** Elements being walked, to see a `use` that draws itself. */
   private readonly active = new Set<SvgElement>();
   private reused = 0;
@@ -55,6 +57,7 @@ export class Walk {
     reportEffects(root, place.style, this.log);
     const group = this.group(root, this.clipPaths.within(root, place), isPainted(place.style), root.children);
     this.notShown.report(this.log);
+    this.dashes.report(this.log);
     return group;
   }
 
@@ -227,7 +230,10 @@ export class Walk {
       if (place.painted) this.notShown.add(element, why);
       return;
     }
-    if (place.painted) reportMarkers(element, place.style, this.log);
+    if (place.painted) {
+      reportMarkers(element, place.style, this.log);
+      this.dashes.add(element, shape, place.style);
+    }
     this.account.enter(element, 'shape', place.painted ? undefined : 'in a group that is switched off');
     into.push(shape);
   }

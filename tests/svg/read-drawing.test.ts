@@ -262,3 +262,16 @@ test('a viewBox written in small letters is ignored, and told', () => {
   // 9.6 px of 25.4 / 96 mm.
   expect(paintedBounds(drawing).maxX).toBeCloseTo(2.54, 9);
 });
+
+test('dashed lines are told once, those that are switched off, filled or not dashed at all are not', () => {
+  const { issues } = readDrawing(
+    page(`<g stroke="red" stroke-dasharray="4 2" fill="none">
+<path d="M0 0h9"/><rect width="9" height="9"/>
+<path fill="red" d="M0 0h9v9z"/><path style="stroke-dasharray: none" d="M0 0h9"/><path stroke-dasharray="0,0.00" d="M0 0h9"/>
+<path stroke="none" d="M0 0h9"/><g display="none"><path d="M0 0h9"/></g></g>`),
+  );
+  const told = issues.filter(({ kind }) => kind === 'line-dashed');
+  expect(told.map(({ severity, message, where }) => [severity, message.slice(0, 7), where?.line])).toEqual([
+    ['note', '2 lines', 2],
+  ]);
+});
