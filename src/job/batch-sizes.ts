@@ -7,9 +7,11 @@ import type { Batch } from '../model/batch.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
+import { partKey } from '../model/same-part.ts';
 import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
+import { timesSawn } from '../sawing/pattern-area.ts';
 import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, forPieces, scaledAmounts, scaledRange, workTime } from '../sawing/time/work-time.ts';
@@ -110,9 +112,11 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
   const pieces = Math.max(1, layout.figures.completeSets);
   const times = sets / pieces;
   const ofOwn = (pieces * times) / own.estimate.pieces;
+  const cuts = (times * cutsIn(layout, own.batch)) / cutsIn(own.layout, own.batch);
   const amounts = forPieces(amountsOf(plan, assembly, own.estimate.pieces), {
     times: ofOwn,
-    boards: layout.figures.boards * times,
+    cuts,
+    stuck: times * layout.boards.reduce((sum, board) => sum + timesSawn(board), 0),
     changes: plan.bladeChangesGrouped,
     preparing: scaledAmounts(preparingAmounts(layout), times),
   });
@@ -129,7 +133,7 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
   };
   const scaled: CutPlan = {
     ...plan,
-    holes: (plan.holes * ofOwn) / times,
+    holes: (plan.holes * cuts) / times,
     blades: plan.blades.map((use) => ({ ...use, worn: scaledRange(use.worn, ofOwn / times) })),
   };
   const costs = estimate(
@@ -137,6 +141,19 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
     job.costs,
   );
   return sizeOf(costs, layout, times, times > 1 ? how : 'laid out quickly');
+}
+
+/** Lines of the parts as often as they are sawn: those of a stack once. Quick layouts have lost openings and veins. */
+function cutsIn({ boards }: Layout, { demands }: Batch): number {
+  const lines = new Map(
+    demands.map((demand) => [partKey(demand), 1 + demand.region.openings.length + demand.veins.length]),
+  );
+  return boards.reduce(
+    (sum, board) =>
+      sum +
+      timesSawn(board) * board.placements.reduce((all, each) => all + (lines.get(partKey(each)) ?? 1), 0),
+    0,
+  );
 }
 
 function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['how']): BatchSize {

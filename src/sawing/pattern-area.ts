@@ -10,10 +10,11 @@ import { PAPER_AROUND } from '../model/paper-around.ts';
  * its pattern on the topmost board alone; boards that are sawn alike one after the other have one each.
  */
 export function patternArea(boards: readonly LaidBoard[]): number {
-  return boards.reduce((sum, board) => sum + timesStuck(board) * areaOn(board), 0);
+  return boards.reduce((sum, board) => sum + timesSawn(board) * areaOn(board), 0);
 }
 
-function timesStuck({ copies, pieces }: LaidBoard): number {
+/** How often a layout is stuck on and sawn: once for a stack, once for each of boards sawn alike. */
+export function timesSawn({ copies, pieces }: LaidBoard): number {
   return copies / (pieces?.length ?? 1);
 }
 

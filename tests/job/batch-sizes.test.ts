@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { planWork } from '../../src/job/plan-work.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { runJob } from '../../src/job/run-job.ts';
+import { TIME_NAMES } from '../../src/sawing/time/time-constants.ts';
 
 it('costs batches of parts that come nearer to themselves than their outlines are taken for it', async () => {
   // A spiral of 3 mm.
@@ -18,4 +19,29 @@ it('costs batches of parts that come nearer to themselves than their outlines ar
   );
   const { batchSizes } = await planWork(job, await runJob(job, svg));
   expect(batchSizes.map(({ sets }) => sets)).toEqual([1, 2]);
+});
+
+it('threads the blade and sticks the paper on once for a stack, and once for a set that is sawn by itself', async () => {
+  const square = 'M2 2H28V28H2ZM10 10H20V20H10Z';
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="30mm" viewBox="0 0 30 30"><g id="L"><path fill-rule="evenodd" d="${square}"/></g></svg>`;
+  const times = Object.fromEntries(TIME_NAMES.map((name) => [name, 0]));
+  const job = readJob(
+    JSON.stringify({
+      pattern: 'p.svg',
+      sets: 3,
+      effort: 0,
+      saw: { stackHeight: 18 },
+      layers: { L: { thickness: 6, stacked: true } },
+      boards: [{ id: 'B', thickness: 6, length: 200, width: 60, quantity: 3 }],
+      costs: { batchSizes: [1, 6] },
+      work: { times: { ...times, threading: 10, sticking: 2 } },
+    }),
+  );
+  const { batchSizes } = await planWork(job, await runJob(job, svg));
+  // Three sets make one stack, threaded once, as one set alone is; six are two places on the boards of one stack.
+  expect(batchSizes.map(({ sets, minutes }) => [sets, minutes.likely])).toEqual([
+    [1, 12],
+    [3, 4],
+    [6, (2 * 10 + 2) / 6],
+  ]);
 });

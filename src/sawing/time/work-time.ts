@@ -87,23 +87,30 @@ function edgeLength(cuts: readonly Cut[]): number {
 export interface OtherBatch {
   /** How many times as many pieces. */
   readonly times: number;
-  readonly boards: number;
+  /** How many times as many cuts: a set that is not sawn in a stack takes as many as the whole stack. */
+  readonly cuts: number;
+  /** Boards, or stacks of them, that a pattern is stuck on. */
+  readonly stuck: number;
   /** Changes of blade besides those of worn ones, as often in a batch of any size. */
   readonly changes: number;
   /** What is done to its own boards before the paper goes on. */
   readonly preparing: WorkAmounts;
 }
 
+/** Work that is done once for a stack, as often as it is sawn; sawing itself takes as long as the stack is thick. */
+const BY_CUTS: readonly TimeName[] = ['turning', 'positioning', 'drilling', 'threading', 'peeling'];
+
 /** The amounts of a larger or smaller batch: most grow with the pieces, some with the boards, some not at all. */
 export function forPieces(
   amounts: WorkAmounts,
-  { times, boards, changes, preparing }: OtherBatch,
+  { times, cuts, stuck, changes, preparing }: OtherBatch,
 ): WorkAmounts {
   const worn = Math.max(0, (amounts.bladeChange ?? 0) - changes);
   return {
     ...scaledAmounts(amounts, times),
+    ...scaledAmounts(Object.fromEntries(BY_CUTS.map((name) => [name, amounts[name] ?? 0])), cuts),
     ...preparing,
-    sticking: boards,
+    sticking: stuck,
     setUp: amounts.setUp ?? 0,
     bladeChange: changes + worn * times,
   };
