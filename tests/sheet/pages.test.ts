@@ -208,7 +208,11 @@ describe('pages', () => {
   });
 
   test('hold all that is on the cover within their margins, on small paper too', () => {
-    for (const paper of [{ width: 148, height: 210 }, { width: 102, height: 152 }, { roll: 90 }]) {
+    const narrow = [
+      { width: 102, height: 108 },
+      { width: 82, height: 85 },
+    ];
+    for (const paper of [{ width: 148, height: 210 }, { width: 102, height: 152 }, { roll: 90 }, ...narrow]) {
       for (const orientation of ['portrait', 'landscape'] as const) {
         const pages = boardPages(handLayout(), { ...FACTS, paper, orientation, margin: 6 });
         const covers = pages.filter(({ name }) => name.startsWith('cover'));
@@ -221,6 +225,8 @@ describe('pages', () => {
           }),
         );
         expect(texts).toEqual(expect.arrayContaining(['kerf', 'opening: what is hatched falls out', '2 in']));
+        expect(texts.filter((words) => words.endsWith('\u2026'))).toEqual([]);
+        expect(texts.join(' ')).toContain('on the waste side: the line is the edge of the part');
       }
     }
   });

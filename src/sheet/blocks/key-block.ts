@@ -163,30 +163,41 @@ const WIDE_LINE = 'Saw along the white line in the black band: it is the edge of
 
 /** The key to what is drawn, by the roles of its marks. */
 export function keyBlock(roles: ReadonlySet<MarkRole>): Block {
-  return keyBlocks(roles, Number.POSITIVE_INFINITY)[0];
+  return keyBlocks(roles, { width: WIDTH, height: Number.POSITIVE_INFINITY })[0];
 }
 
-/** The key in as many blocks as it takes for none to be higher than `highest` mm, each with the rule on its top. */
-export function keyBlocks(roles: ReadonlySet<MarkRole>, highest: number): Block[] {
-  const rule = wrapped(roles.has('wide-edge') ? WIDE_LINE : THIN_LINE, WIDTH - 6, SMALL);
+/**
+ * The key in as many blocks as it takes for none to be higher than the room there is, each with the rule on its top; in smaller
+ * type where it has less than its width.
+ *
+ * @param room in mm
+ */
+export function keyBlocks(
+  roles: ReadonlySet<MarkRole>,
+  room: { readonly width: number; readonly height: number },
+): Block[] {
+  const width = Math.min(WIDTH, room.width);
+  const rule = wrapped(roles.has('wide-edge') ? WIDE_LINE : THIN_LINE, width - 6, SMALL);
   const head = HEAD + rule.length * LINE_STEP * SMALL + 1.6;
   const rows = ROWS.filter((row) => row.roles.some((role) => roles.has(role)));
-  const most = Math.max(1, Math.min(rows.length, Math.floor((highest - head - FOOT) / STEP)));
+  const most = Math.max(1, Math.min(rows.length, Math.floor((room.height - head - FOOT) / STEP)));
   const count = Math.max(1, Math.ceil(rows.length / most));
   return Array.from({ length: count }, (_, i) => {
     const own = rows.slice(i * most, (i + 1) * most);
     const height = head + own.length * STEP + FOOT;
     const named = { id: i === 0 ? 'key' : `key-${i + 1}`, title: 'Key to lines and marks' };
-    return drawnBlock({ ...named, width: WIDTH, height }, [
-      rings('frame', rectangle(0, 0, WIDTH, height)),
+    return drawnBlock({ ...named, width, height }, [
+      rings('frame', rectangle(0, 0, width, height)),
       text('heading', 'What the lines mean', [3, 7], 4),
-      line('frame', [0, HEAD], [WIDTH, HEAD]),
+      line('frame', [0, HEAD], [width, HEAD]),
       ...rule.map((words, k) => text('heading', words, [3, HEAD + 4 + k * LINE_STEP * SMALL], SMALL)),
-      ...own.flatMap((row, k) => rowMarks(row, head + (k + 0.5) * STEP + 0.8)),
+      ...own.flatMap((row, k) => rowMarks(row, head + (k + 0.5) * STEP + 0.8, width)),
     ]);
   });
 }
 
-function rowMarks({ sample, words }: KeyRow, y: number): Mark[] {
-  return [...moveMarks(sample(), 3, y), text('text', words, [3 + SAMPLE + 2.5, y + 0.9], SMALL)];
+function rowMarks({ sample, words }: KeyRow, y: number, width: number): Mark[] {
+  const left = 3 + SAMPLE + 2.5;
+  const size = (SMALL * (width - left)) / (WIDTH - left);
+  return [...moveMarks(sample(), 3, y), text('text', words, [left, y + 0.9], size)];
 }

@@ -44,25 +44,40 @@ const PLAIN = 3.2;
 const BLOCK_HEIGHT = 60;
 /** Width of the widest block, mm. */
 export const TITLE_WIDTH = 112;
-/** Width of the right column of the title block, mm. */
-const VALUE_WIDTH = TITLE_WIDTH - 30;
+/** Width of the left column of the title block with its margins, and that of the right one, mm. */
+const NAMES_WIDTH = 30;
+const VALUE_WIDTH = TITLE_WIDTH - NAMES_WIDTH;
+/** Sides of the two squares and the gap between them, mm. */
+const METRIC = 50;
+const INCHES = 2 * MM_PER_UNIT.in;
+const SQUARES_GAP = 4;
+const MEASURE_FIRST = 'Print at 100 %, not "fit to page". Measure both squares first.';
 
 /** The two squares to measure before anything is sawn: 50 mm and 2 in, from middle of line to middle of line. */
 export function calibrationBlock(): Block {
-  const metric = 50;
-  const inches = 2 * MM_PER_UNIT.in;
-  const gap = 4;
-  const block = {
-    id: 'calibration',
-    title: 'Calibration squares of 50 mm and 2 in',
-    width: metric + gap + inches,
-    height: BLOCK_HEIGHT,
-  };
-  return drawnBlock(block, [
-    ...calibrationSquare(0, metric, '50 mm'),
-    ...calibrationSquare(metric + gap, inches, '2 in'),
-    text('text', 'Print at 100 %, not "fit to page". Measure both squares first.', [0, inches + 5], SMALL),
+  const block = { id: 'calibration', title: 'Calibration squares of 50 mm and 2 in', height: BLOCK_HEIGHT };
+  return drawnBlock({ ...block, width: METRIC + SQUARES_GAP + INCHES }, [
+    ...calibrationSquare(0, METRIC, '50 mm'),
+    ...calibrationSquare(METRIC + SQUARES_GAP, INCHES, '2 in'),
+    text('text', MEASURE_FIRST, [0, INCHES + 5], SMALL),
   ]);
+}
+
+/** The same, or each square by itself where both are wider than `room` mm. */
+export function calibrationBlocks(room: number): Block[] {
+  const both = calibrationBlock();
+  if (both.width <= room) return [both];
+  return [
+    { side: METRIC, size: '50 mm' },
+    { side: INCHES, size: '2 in' },
+  ].map(({ side, size }, i) => {
+    const lines = wrapped(MEASURE_FIRST, room, SMALL);
+    const block = { id: `calibration-${i + 1}`, title: `Calibration square of ${size}` };
+    return drawnBlock({ ...block, width: room, height: side + 4 + lines.length * LINE_STEP * SMALL }, [
+      ...calibrationSquare(0, side, size),
+      ...lines.map((words, k) => text('text', words, [0, side + 5 + k * LINE_STEP * SMALL], SMALL)),
+    ]);
+  });
 }
 
 function calibrationSquare(x: number, side: number, size: string): Mark[] {
@@ -91,6 +106,7 @@ export function titleBlock(board: LaidBoard, facts: TitleFacts): Block {
  * @param pages number of pages with the cover
  * @param lossy true when names hold letters that do not print
  * @param plans the order of work on boards, by the id of the board: the drills for all of them are named
+ * @param room the block may take, mm: where that is narrow, values take more lines
  */
 export function jobBlock(
   boards: readonly LaidBoard[],
@@ -98,10 +114,11 @@ export function jobBlock(
   lossy: boolean,
   facts: Omit<TitleFacts, 'plan'>,
   plans?: ReadonlyMap<string, BoardPlan>,
+  room: Room = { width: TITLE_WIDTH, height: BLOCK_HEIGHT },
 ): Block {
   const planned = boards.flatMap(({ id }) => plans?.get(id) ?? []);
   const whole = boardsToTake({ boards }).reduce((sum, entry) => sum + entry.boards, 0);
-  return factsBlock(headline(facts), [
+  const rows: [string, string][] = [
     ['job', facts.job],
     [
       'boards',
@@ -112,18 +129,43 @@ export function jobBlock(
     ['pages', `${pages}, this one included`],
     ...sawRows(facts, planned),
     ...(lossy ? [['names', LOST_LETTERS] as [string, string]] : []),
-  ]);
+  ];
+  if (room.width >= TITLE_WIDTH) return factsBlock(headline(facts), rows);
+  const narrow = rows.flatMap(([name, value], i): [string, string][] =>
+    // The name of a job may be of any length.
+    i === 0
+      ? [[name, value]]
+      : wrapped(value, room.width - NAMES_WIDTH, PLAIN).map((words, k) => [k === 0 ? name : '', words]),
+  );
+  const height = Math.min(room.height, Math.max(BLOCK_HEIGHT, 17 + NARROW_STEP * (narrow.length - 1)));
+  return factsBlock(headline(facts), narrow, { width: room.width, height });
 }
 
-function factsBlock(heading: string, rows: readonly [string, string][]): Block {
-  const width = TITLE_WIDTH;
+/** What a block may take of a page, mm. */
+interface Room {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Between lines of a title block that grows because it is narrow, mm. */
+const NARROW_STEP = 4;
+
+/** Of the name of the job, mm: smaller before its end is cut off. */
+const HEADING_SIZES = [5, 4, PLAIN];
+
+function factsBlock(
+  heading: string,
+  rows: readonly [string, string][],
+  { width, height }: Room = { width: TITLE_WIDTH, height: BLOCK_HEIGHT },
+): Block {
   // Few rows stand closer than the block is high, many share its height.
-  const step = Math.min(6, (BLOCK_HEIGHT - 17) / (rows.length - 1));
+  const step = Math.min(6, (height - 17) / (rows.length - 1));
+  const headSize = HEADING_SIZES.find((each) => textWidth(heading, each) <= width - 6) ?? PLAIN;
   // Many kinds of drills make so many rows that letters would touch those above.
   const size = Math.min(PLAIN, 0.9 * step);
   const marks: Mark[] = [
-    rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
-    text('heading', fitted(heading, width - 6, 5), [3, 7], 5),
+    rings('frame', rectangle(0, 0, width, height)),
+    text('heading', fitted(heading, width - 6, headSize), [3, 7], headSize),
     line('frame', [0, 10], [width, 10]),
   ];
   rows.forEach(([name, value], i) => {
@@ -132,10 +174,10 @@ function factsBlock(heading: string, rows: readonly [string, string][]): Block {
     if (name !== '') marks.push(text('caption', name, [3, y], SMALL));
     marks.push(
       // A name too long for its row is cut: a title block that grows would push the board off its page.
-      text('text', fitted(value, VALUE_WIDTH, size), [27, y], size),
+      text('text', fitted(value, width - NAMES_WIDTH, size), [27, y], size),
     );
   });
-  return drawnBlock({ id: 'title-block', title: 'Title block', width, height: BLOCK_HEIGHT }, marks);
+  return drawnBlock({ id: 'title-block', title: 'Title block', width, height }, marks);
 }
 
 function titleRows(board: LaidBoard, facts: TitleFacts): [string, string][] {
@@ -188,14 +230,13 @@ function drillRows({ drill, unit }: TitleFacts, plans: readonly BoardPlan[]): [s
   return lines.map((words, i) => [i === 0 ? 'drill' : '', i < lines.length - 1 ? `${words},` : words]);
 }
 
-/** The caution block. */
-export function cautionBlock(): Block {
-  const width = 86;
-  const marks: Mark[] = [
-    rings('frame', rectangle(0, 0, width, BLOCK_HEIGHT)),
-    text('heading', 'Before you saw', [3, 7], 4),
-    line('frame', [0, 10], [width, 10]),
-  ];
+/** Width of the caution block, mm, where there is room. */
+const CAUTION_WIDTH = 86;
+
+/** The caution block, higher where it has less than its width: none of it is left out. */
+export function cautionBlock(room = CAUTION_WIDTH): Block {
+  const width = Math.min(CAUTION_WIDTH, room);
+  const marks: Mark[] = [text('heading', 'Before you saw', [3, 7], 4), line('frame', [0, 10], [width, 10])];
   let y = 14.6;
   for (const caution of CAUTIONS) {
     marks.push(rings('text', rectangle(3, y - 1.4, 1, 1)));
@@ -205,5 +246,7 @@ export function cautionBlock(): Block {
     }
     y += 1.1;
   }
-  return drawnBlock({ id: 'cautions', title: 'Cautions', width, height: BLOCK_HEIGHT }, marks);
+  const height = width < CAUTION_WIDTH ? y : BLOCK_HEIGHT;
+  const frame = rings('frame', rectangle(0, 0, width, height));
+  return drawnBlock({ id: 'cautions', title: 'Cautions', width, height }, [frame, ...marks]);
 }

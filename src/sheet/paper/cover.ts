@@ -2,7 +2,7 @@ import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { keyBlocks } from '../blocks/key-block.ts';
 import {
-  calibrationBlock,
+  calibrationBlocks,
   cautionBlock,
   jobBlock,
   TITLE_WIDTH,
@@ -53,7 +53,9 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
     return stackBlocks([...head, ...content.blocks(widths, count + 1)], { width, height });
   };
   // Page numbers of any length take the same room here, so that the second setting has as many pages as the first.
-  const counts = COLUMNS.map((columns) => ({ columns, pages: set(columns, 1).length }));
+  const counts = COLUMNS.filter(
+    (columns) => columns === 1 || columnWidth(width, columns) >= NARROWEST_COLUMN,
+  ).map((columns) => ({ columns, pages: set(columns, 1).length }));
   const { columns, pages } = counts.reduce((best, each) => (each.pages < best.pages ? each : best));
   return set(columns, pages).map((blocks) => ({
     ...{ x: 0, y: 0, width: setup.width, height: setup.height },
@@ -65,6 +67,9 @@ export function coverPages(content: CoverContent, options: CoverOptions): Marked
 
 /** How many maps may stand side by side: as few as take the fewest pages, for a larger map is easier to read. */
 const COLUMNS = [1, 2, 3];
+
+/** Narrowest map beside another, mm: what stands above it is to take few lines. */
+const NARROWEST_COLUMN = 55;
 
 function columnWidth(width: number, columns: number): number {
   return (width - (columns - 1) * GAP) / columns;
@@ -88,8 +93,12 @@ function headBlocks(
   room: { readonly width: number; readonly height: number },
   options: CoverOptions,
 ): Block[] {
-  const job = jobBlock(boards, pages, lossy, options, options.plans);
-  const blocks = [calibrationBlock(), cautionBlock(), job, ...keyBlocks(drawn, room.height)];
+  const job = jobBlock(boards, pages, lossy, options, options.plans, room);
+  const blocks = [
+    ...calibrationBlocks(room.width),
+    ...[cautionBlock(room.width), job],
+    ...keyBlocks(drawn, room),
+  ];
   const { placed, height } = arrangeBlocks(blocks, room.width);
   const rows = height <= room.height ? [0] : [...new Set(placed.map(({ y }) => y))];
   return rows.map((top, i) => {
