@@ -261,6 +261,16 @@ describe('pages', () => {
     expect(tiles[0].setup.width).toBeGreaterThan(700);
   });
 
+  test('a roll is cut behind the last part: the rest of a board takes no paper', () => {
+    const part = placed({ region: { outline: box(10, 10, 200, 80), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 2400, 120), openings: [] }, placements: [part] });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: { roll: 610 } });
+    expect(tiles.length).toBe(1);
+    const [{ setup, window }] = tiles;
+    expect(setup.width).toBeLessThan(260);
+    expect(boxHolds(window, boundsOf(part.region.outline))).toBe(true);
+  });
+
   test('a page that would hold nothing but the edge of the board is left out', () => {
     const far = handBoard({
       usable: { outline: box(0, 0, 2000, 150), openings: [] },

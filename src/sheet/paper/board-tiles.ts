@@ -104,8 +104,10 @@ export function boardTiles(board: LaidBoard, drawn: DrawnBoard, options: PageOpt
   const content = contentOf(board, marks);
   const joined = (tiles: readonly BoardTile[]) =>
     content.parts.filter((part) => !isShownWhole(part, tiles)).length;
+  // Of a roll as much as has to be seen: the rest of a long board is no reason for a metre of paper.
+  const { minX, maxX } = content.counted;
   // Portrait comes first and keeps its place when both are as good.
-  return pageSetups(options, marks.whole.maxX - marks.whole.minX)
+  return pageSetups(options, maxX - minX + 2 * SPARE)
     .map((setup) => tilesOf(content, drawn, setup))
     .sort((a, b) => a.length - b.length || joined(a) - joined(b))[0];
 }
