@@ -1,7 +1,7 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../geometry/crossing-free.ts';
-import { insideRegion, locateInRing } from '../geometry/ring.ts';
-import type { Region, Ring } from '../geometry/shapes.ts';
+import { insideRegion, isBox, locateInRing } from '../geometry/ring.ts';
+import { boundsOf, boxHolds, type Region, type Ring } from '../geometry/shapes.ts';
 import { simplifyRegion, simplifyRing } from '../geometry/simplify-ring.ts';
 
 /**
@@ -35,20 +35,34 @@ export interface SawnBoard {
 /** Excess in mm of the blade's path over the kerf: the kerf is not known better, and many vertices are spared. */
 const PATH_EXCESS = 0.005;
 
+/**
+ * Vertices of the parts of a board up to which the excess is that; with more it grows as they do, up to a greatest one, mm, for
+ * uniting paths takes time that grows with the square of their vertices. A test cut is hardly measured finer.
+ */
+const DRAWN_FINELY = 20_000;
+const MOST_EXCESS = 0.03;
+
+/** How far the round corners of a path stand out at most, mm, on top of the excess. */
+const MOST_BEYOND_ARCS = 0.01;
+
 /** Corners of the path that stand out by less than this share of the excess are left out: offsets leave crumbs. */
 const CRUMBS = 0.4;
 
 /** Partitions a board by what the saw does to it. */
 export function partitionBoard({ outline, trimmed, defects, parts, kerf }: SawnBoard): BoardPartition {
   const solid = (ring: Ring): Region => ({ outline: ring, openings: [] });
-  const excess = Math.min(PATH_EXCESS, kerf / 4);
-  const plain = parts.map((part) => simplifyRegion(part, excess));
+  const finely = Math.min(PATH_EXCESS, kerf / 4);
+  const fine = parts.map((part) => simplifyRegion(part, finely));
+  const vertices = fine.reduce((sum, part) => sum + verticesOf(part), 0);
+  const excess = Math.min(MOST_EXCESS, finely * Math.max(1, vertices / DRAWN_FINELY));
+  const plain = excess === finely ? fine : parts.map((part) => simplifyRegion(part, excess));
+  const beyondArcs = Math.min(MOST_BEYOND_ARCS, Math.max(PATH_EXCESS, excess));
   // One by one: the offset of many parts at once grows faster than their number.
   const paths = plain
-    .flatMap((part) => offsetRegions([part], kerf + excess, PATH_EXCESS))
+    .flatMap((part) => offsetRegions([part], kerf + excess, beyondArcs))
     .map((path) => simplifyRegion(path, excess * CRUMBS));
   const trims = trimmed.outline === outline ? [] : less([solid(outline)], [trimmed]);
-  const flaws = defects.map((ring) => simplifyRing(ring, excess));
+  const flaws = defects.map((ring) => simplifyRing(ring, finely));
   const holes = plain.flatMap((part) => part.openings.map(solid));
   const apart = partitionApart(trimmed, paths, flaws, holes);
   if (apart !== undefined) return { trims, ...apart };
@@ -58,7 +72,7 @@ export function partitionBoard({ outline, trimmed, defects, parts, kerf }: SawnB
   const sound = less(unsawn, flawed);
   return {
     trims,
-    sawn: combineRegions('intersection', path, [trimmed]),
+    sawn: isWithin(path, trimmed) ? path : combineRegions('intersection', path, [trimmed]),
     defects: flawed.length === 0 ? [] : combineRegions('intersection', unsawn, flawed),
     openings: holes.length === 0 ? [] : combineRegions('intersection', sound, holes),
     rest: less(sound, holes),
@@ -98,6 +112,17 @@ function partitionApart(
     openings: wood.filter((_, i) => inHole[i]),
     rest: wood.filter((_, i) => !inHole[i]),
   };
+}
+
+/** True when regions certainly lie in another one, a box, so that clipping them by it would change nothing. */
+function isWithin(regions: readonly Region[], { outline, openings }: Region): boolean {
+  if (openings.length > 0 || !isBox(outline)) return false;
+  const box = boundsOf(outline);
+  return regions.every((region) => boxHolds(box, boundsOf(region.outline)));
+}
+
+function verticesOf({ outline, openings }: Region): number {
+  return openings.reduce((sum, { length }) => sum + length, outline.length);
 }
 
 function less(regions: readonly Region[], taken: readonly Region[]): readonly Region[] {

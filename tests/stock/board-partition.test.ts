@@ -143,4 +143,24 @@ describe('a board parted by what the saw does to it', () => {
     expect(clipped.defects - apart.defects).toBeCloseTo(100, 6);
     for (const key of ['trims', 'sawn', 'openings'] as const) expect(clipped[key]).toBeCloseTo(apart[key], 3);
   });
+
+  it('takes the path of very many points for a little wider, never for narrower', () => {
+    // Discs of radius 45 to 45.04 mm, jagged as a scan is: 21,000 points that no finer path does without.
+    const middles = Array.from({ length: 30 }, (_, i) => 50 + 100 * i);
+    const jagged = (x: number): Ring =>
+      Array.from({ length: 700 }, (_, i) => {
+        const angle = (2 * Math.PI * i) / 700;
+        const r = 45 + 0.04 * ((i * i * 0.618) % 1);
+        return [x + r * Math.cos(angle), 50 + r * Math.sin(angle)] as const;
+      });
+    const parts = middles.map((x) => solid(jagged(x)));
+    const found = sawn({ outline: rectangle(3000, 100), parts, kerf: 0.1 });
+    expect(found.sawn).toHaveLength(30);
+    for (const [n, { outline }] of found.sawn.entries()) {
+      const radii = outline.map(([x, y]) => Math.hypot(x - middles[n], y - 50));
+      expect(Math.min(...radii)).toBeGreaterThan(45.1);
+      expect(Math.max(...radii)).toBeLessThan(45.14 + 0.04);
+    }
+    expect(regionsArea([...found.sawn, ...found.rest])).toBeCloseTo(300_000, 1);
+  });
 });
