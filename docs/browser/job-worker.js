@@ -1,5 +1,6 @@
 import {
   boardPages,
+  counted,
   drawPlacementSheets,
   FretlayError,
   formatIssue,
@@ -7,6 +8,7 @@ import {
   readJob,
   runJob,
   textOfBytes,
+  worstFirst,
 } from 'fretlay';
 
 /** The worker of the page: a job and a drawing in, a layout, sheets and pages out. The page itself never waits. */
@@ -24,7 +26,10 @@ onmessage = async ({ data }) => {
   try {
     postMessage({ type: 'done', ...(await run(data)) });
   } catch (error) {
-    const issues = error instanceof FretlayError ? error.issues.map((issue) => formatIssue(issue)) : [String(error)];
+    const issues =
+      error instanceof FretlayError
+        ? told(error.issues, data.job.unit)
+        : [{ severity: 'error', text: String(error) }];
     postMessage({ type: 'refused', issues });
   }
 };
@@ -58,7 +63,7 @@ function drawn(job, { layout, check }) {
   };
   const used = layout.boards.filter(({ placements }) => placements.length > 0);
   const svgs = drawPlacementSheets(used, facts);
-  const sheets = used.map((board, i) => ({ board: board.id, parts: board.placements.length, svg: svgs[i] }));
+  const sheets = used.map((board, i) => ({ board: board.id, parts: counted(board.placements.length, 'part'), svg: svgs[i] }));
   const pages = boardPages(layout, facts);
   return { sheets, pages: pages.map(printable) };
 }
@@ -69,13 +74,22 @@ function printable(page) {
   return { name: page.name, width, height, svg: pageToSvg(page) };
 }
 
+/** Issues, the worst first, with their lengths in the unit of the job. */
+function told(issues, unit = 'mm') {
+  return worstFirst(issues).map((issue) => ({ severity: issue.severity, text: formatIssue(issue, unit) }));
+}
+
 function words(job, { layout, verification, issues }) {
   const { figures } = layout;
-  const checked = verification.ok
-    ? `Checked: least distance ${(verification.leastDistance ?? 0).toFixed(3)} mm.`
-    : 'The check found the layout wrong; do not saw from it.';
+  const boards = counted(figures.boards, 'board');
   return {
-    issues: issues.map((issue) => formatIssue(issue, job.unit)),
-    summary: `${figures.completeSets} of ${job.sets} sets on ${figures.boards} boards, yield ${(100 * figures.yield).toFixed(1)} %. ${checked}`,
+    issues: told(issues, job.unit),
+    summary: `${figures.completeSets} of ${job.sets} sets on ${boards}, yield ${(100 * figures.yield).toFixed(1)} %. ${checked(verification, job.unit)}`,
   };
+}
+
+function checked({ ok, leastDistance }, unit) {
+  if (!ok) return 'The check found the layout wrong; do not saw from it.';
+  if (leastDistance === undefined) return 'Checked: no two parts lie near each other.';
+  return `Checked: least distance ${(leastDistance / (unit === 'in' ? 25.4 : 1)).toFixed(3)} ${unit}.`;
 }

@@ -18,9 +18,9 @@ byId('own').addEventListener('submit', async (event) => {
   event.preventDefault();
   const fields = new FormData(event.target);
   const file = fields.get('pattern');
-  const { kerf, length, width } = Object.fromEntries(fields);
-  const board = { id: 'Board', length, width, quantity: Number(fields.get('quantity')) };
-  const job = { pattern: file.name, sets: Number(fields.get('sets')), kerf, boards: [board] };
+  const { kerf, unit, length, width, thickness } = Object.fromEntries(fields);
+  const board = { id: 'Board', length, width, thickness, quantity: Number(fields.get('quantity')) };
+  const job = { pattern: file.name, sets: Number(fields.get('sets')), unit, kerf, boards: [board] };
   layOut(job, new Uint8Array(await file.arrayBuffer()));
 });
 
@@ -35,7 +35,7 @@ function layOut(job, drawing) {
   byId('stop').disabled = false;
   worker = new Worker(jobWorkerUrl);
   worker.onmessage = ({ data }) => answers[data.type](data);
-  worker.onerror = ({ message }) => answers.refused({ issues: [message] });
+  worker.onerror = ({ message }) => answers.refused({ issues: [{ severity: 'error', text: message }] });
   worker.postMessage({ type: 'run', job, drawing, searchWorker });
 }
 
@@ -61,6 +61,8 @@ const answers = {
   },
 };
 
+const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' };
+
 /** Text of the page is only ever set as text: a name in a pattern cannot bring anything in. */
 function tell(text) {
   byId('status').textContent = text;
@@ -68,15 +70,17 @@ function tell(text) {
 
 function showIssues(issues) {
   byId('issues').replaceChildren(
-    ...issues.map((text) => Object.assign(document.createElement('li'), { textContent: text, className: 'wrong' })),
+    ...issues.map(({ severity, text }) =>
+      Object.assign(document.createElement('li'), { textContent: `${LABEL[severity]}: ${text}`, className: severity }),
+    ),
   );
 }
 
 function sheetFigure({ board, svg, parts }) {
   const figure = document.createElement('figure');
   const caption = document.createElement('figcaption');
-  caption.textContent = `${board}: ${parts} parts`;
-  figure.append(caption, picture(svg, `Placement sheet of board ${board} with ${parts} parts`));
+  caption.textContent = `${board}: ${parts}`;
+  figure.append(caption, picture(svg, `Placement sheet of board ${board} with ${parts}`));
   return figure;
 }
 
