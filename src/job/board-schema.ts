@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
 import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
-import { lengthField, pointField, thicknessField } from './fields.ts';
+import { AS_WRITTEN, lengthField, pointField, thicknessField } from './fields.ts';
 import { PRICED_BY } from './priced-by.ts';
 
 /** One board entry, the same in a job and in a rack. */
@@ -24,7 +24,7 @@ const trim = z
   .strictObject({
     topEdge: strip.optional().describe('Ripped off the top edge.'),
     straightEdge: z
-      .union([z.literal('clean'), strip])
+      .union([z.literal('clean'), strip], { error: `"clean", or ${AS_WRITTEN}` })
       .optional()
       .describe('Ripped off the straight (lower) edge; "clean": just enough for a straight edge.'),
     leftEnd: strip.optional().describe('Cross-cut off the left end.'),
@@ -150,10 +150,11 @@ function checkedEntry(entry: typeof fields) {
     }));
 }
 
-/** In how many ways the entry states its size. */
+/** In how many ways the entry states its size; half a way, a length alone, is none and spoils another. */
 function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof fields>): number {
+  if ((length === undefined) !== (width === undefined)) return 0;
   const ways = [
-    length !== undefined && width !== undefined,
+    length !== undefined,
     outline !== undefined,
     drawing !== undefined,
     typeof sheet === 'string',

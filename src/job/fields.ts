@@ -7,7 +7,10 @@ import { quarterThickness } from '../units/lumber.ts';
 
 const { most: LONGEST } = LENGTH;
 
-const lengthInput = z.union([z.string(), z.number()]);
+/** How a length is written, for whoever is told that this is none. */
+export const AS_WRITTEN = 'a length such as "19 mm" or "3/4 in"';
+
+const lengthInput = z.union([z.string(), z.number()], { error: AS_WRITTEN });
 
 /** A length: `19 mm`, `3/4 in`, `13/16"`, or a number of millimetres. Becomes mm. */
 export function lengthField(limits: LengthLimits) {
@@ -76,7 +79,7 @@ function lengthOrIssue(
   context.addIssue({
     code: 'custom',
     message: parsed.problem,
-    params: { expected: 'a length such as "19 mm" or "3/4 in"' },
+    params: { expected: AS_WRITTEN },
     input,
   });
   return undefined;

@@ -6,7 +6,7 @@ import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, offerSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
-import { lengthField, pointField, thicknessField } from './fields.ts';
+import { AS_WRITTEN, lengthField, pointField, thicknessField } from './fields.ts';
 import { gradedOfferSchema } from './graded-offer.ts';
 import { paperFields } from './paper-fields.ts';
 import { withBlade, workFields } from './sawing-fields.ts';
@@ -23,10 +23,14 @@ const finishedSize = z.strictObject({
   length: lengthField({ above: 0 }).describe('Finished length of that side.'),
 });
 
-const drawnSize = z.strictObject({
-  width: lengthField({ above: 0 }).optional(),
-  height: lengthField({ above: 0 }).optional(),
-});
+const drawnSize = z
+  .strictObject({
+    width: lengthField({ above: 0 }).optional(),
+    height: lengthField({ above: 0 }).optional(),
+  })
+  .refine(({ width, height }) => width !== undefined || height !== undefined, {
+    error: 'expected "width", "height" or both',
+  });
 
 const pattern = z.strictObject({
   file: z.string().min(1).describe('The SVG drawing, relative to the job file.'),
@@ -191,7 +195,7 @@ const fields = z.strictObject({
     .default(USUAL_CROSSCUT_KERF)
     .describe('Width of the straight saw cuts that part sections and keepers from a board.'),
   kerf: z
-    .union([z.literal('blade'), lengthField({ atLeast: 0 })])
+    .union([z.literal('blade'), lengthField({ atLeast: 0 })], { error: `"blade", or ${AS_WRITTEN}` })
     .default(1)
     .describe('Width the blade removes; `blade` for that of the blade under `work`.'),
   saw: saw.prefault({}).describe('What the saw is fitted with, for the check of the pattern.'),

@@ -209,6 +209,30 @@ describe('readJob', () => {
     );
   });
 
+  it('refuses half a size beside another one, and a drawn size of nothing', () => {
+    const board = {
+      id: 'A',
+      outline: [
+        [0, 0],
+        [300, 0],
+        [300, 100],
+      ],
+      length: '12 in',
+    };
+    expect(issuesOf({ ...least, boards: [board] })).toMatchObject([{ where: { field: 'boards[0]' } }]);
+    expect(issuesOf({ ...least, pattern: { file: 'p.svg', drawnSize: {} } })).toMatchObject([
+      { message: 'expected "width", "height" or both', where: { field: 'pattern.drawnSize' } },
+    ]);
+  });
+
+  it('tells how a length is written where one is missing or something else stands', () => {
+    const length = 'a length such as "19 mm" or "3/4 in"';
+    expect(issuesOf({ ...least, kerf: true, paper: { size: { width: 100 } } })).toMatchObject([
+      { expected: `"blade", or ${length}`, received: 'true', where: { field: 'kerf' } },
+      { message: 'this field is missing', expected: length, where: { field: 'paper.size.height' } },
+    ]);
+  });
+
   it('takes no rules or boards from the prototype, and does not lose them without a word', () => {
     const read = () =>
       readJob(
