@@ -97,7 +97,7 @@ const ROWS: readonly KeyRow[] = [
   },
   {
     roles: ['label', 'reported-label'],
-    words: 'layer \u00b7 part \u00b7 set the part belongs to',
+    words: 'layer \u00b7 part \u00b7 set; in a stack its first set',
     sample: () => [text('label', 'a \u00b7 b \u00b7 1', [0, 0.8], SMALL)],
   },
   {
