@@ -91,6 +91,27 @@ describe('the glue-up', () => {
     expect(small[1].message).toContain('0.13 % of its face');
   });
 
+  it('counts all copies of the parts that hold one, and one for each of several', () => {
+    // Glue on 24 x 4 mm, 0.8 % of the bank and 8 % of a tree: three trees make 2.4 % of the bank.
+    const shore = pattern({
+      Back: { bank: solid(rectangle(0, 0, 200, 60)) },
+      Front: { tree: solid(rectangle(90, 50, 30, 40)) },
+    });
+    const small = (layer: string, part: string, copiesPerSet: number) =>
+      planAssembly(shore, {
+        layers: { Back: walnut, Front: walnut },
+        only: [
+          { layer: 'Back', part: 'bank' },
+          { layer: 'Front', part: 'tree' },
+          { layer, part, copiesPerSet },
+        ],
+      }).issues.map(({ kind, where }) => `${kind}: ${where?.part}`);
+    expect(small('Front', 'tree', 1)).toEqual(['joint-small: bank']);
+    expect(small('Front', 'tree', 3)).toEqual([]);
+    // Three banks behind one tree: each of them is held by that one.
+    expect(small('Back', 'bank', 3)).toEqual(['joint-small: bank']);
+  });
+
   it('says when nothing holds a part', () => {
     const apart = pattern({
       Back: { hills: solid(rectangle(0, 50, 200, 50)) },

@@ -13,13 +13,18 @@ const LEAST_GLUED = 0.02;
  * What a person should look at before gluing a whole piece: bottoms off the plane, parts that hardly hold.
  *
  * @param restTolerance how far a bottom may be off the plane, mm
+ * @param copies of each part in one piece
  */
 export function standingIssues(
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],
   restTolerance: number,
+  copies: readonly number[],
 ): Issue[] {
-  return [...restIssues(parts, restTolerance), ...parts.flatMap((part) => heldIssues(part, parts, joints))];
+  return [
+    ...restIssues(parts, restTolerance),
+    ...parts.flatMap((part, i) => heldIssues(part, copies[i], parts, joints)),
+  ];
 }
 
 function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] {
@@ -38,13 +43,15 @@ function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] 
 /** A part that touches no other, or too little of one: glue kept back from the edges finds no room, or hardly any. */
 function heldIssues(
   { layer, part, area }: StandingPart,
+  copies: number,
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],
 ): Issue[] {
   if (parts.length < 2) return [];
   const isThis = (side: GlueJoint['front']) => side.layer === layer && side.part === part;
   const own = joints.filter(({ front, behind }) => isThis(front) || isThis(behind));
-  const glued = own.reduce((sum, { glueArea }) => sum + glueArea, 0);
+  // Three trees on one bank hold the bank three times, and each tree is held once.
+  const glued = own.reduce((sum, joint) => sum + Math.floor(joint.copies / copies) * joint.glueArea, 0);
   if (glued > 0 && glued >= LEAST_GLUED * area) return [];
   if (glued > 0) return [hardlyHeld(layer, part, glued / area)];
   const touches = own.length > 0;

@@ -109,7 +109,14 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     faces: parts.reduce((sum, { region, copies }) => sum + 2 * copies * regionArea(region), 0),
     surface: parts.reduce((sum, part) => sum + part.copies * surfaceOf(part), 0),
     issues: [
-      ...(left.length === 0 ? standingIssues(placed, joints, restTolerance) : []),
+      ...(left.length === 0
+        ? standingIssues(
+            placed,
+            joints,
+            restTolerance,
+            parts.map((part) => part.copies),
+          )
+        : []),
       ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
     ],
   };
