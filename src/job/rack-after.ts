@@ -1,4 +1,5 @@
 import { COMMON_RATES } from '../costing/rates.ts';
+import { woodCost } from '../costing/wood-cost.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
@@ -6,6 +7,7 @@ import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import type { CostLine } from '../model/estimate.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
@@ -13,6 +15,7 @@ import { stockCheck } from '../stock/board-checks.ts';
 import { RESAW_KERF } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
+import { toCents } from '../units/money.ts';
 import { type LastBatch, type Rack, readRack } from './rack.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
@@ -123,10 +126,10 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     return quantity > taken ? [{ ...raw.boards[i], quantity: quantity - taken }] : [];
   });
   const ids = rack.boards.map(({ id }) => id);
-  const made = new NewEntries(stock, ids, batch);
+  const made = new NewEntries(stock, layout, ids, batch);
   const free = used.flatMap((entry) => made.freePieces(entry));
   const kept = layout.boards.flatMap((laid) =>
-    (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
+    (laid.offcuts ?? []).flatMap((offcut) => made.keepers(offcut, laid)),
   );
   const lastBatch: LastBatch = {
     design: batch.design,
@@ -203,23 +206,49 @@ class KeeperNames {
 
 /**
  * Prices of new entries that add up: a keeper is worth what the batch was credited with for it, a strip or slice on which
- * nothing lies its share of what its board cost, for no batch has paid for it. What rounding takes from one is given to the
- * next of the same board, so that the rack is worth what was paid less what the batch was charged. That holds to the cent where
- * the last entry of a board is a single piece. One entry has one price for all its pieces, so where it is a stack of
- * keepers, or strips or slices with no keeper after them, it holds to half a cent for each: of a board of 45.00 in seven
- * strips five that are left are 6.43 each, 32.15, and are worth 32.14.
+ * nothing lies its share of what its board cost, for no batch has paid for it. What rounding takes from the batch or from one
+ * entry is given to the next of the same board, so that the rack is worth what was paid less what the batch was charged. One
+ * entry has one price for all its pieces: the last of a board, where that does not come out to the cent, is two, a cent apart.
+ * Of a board of 45.00 in seven strips two are charged at 12.86, and of the five that are left four are 6.43 and one is 6.42.
  */
 class SharedPrices {
-  private readonly known = new Map<string, { value: number; told: number }>();
+  readonly #known = new Map<string, { value: number; told: number; left: number }>();
+  readonly #charged: (stock: string) => readonly CostLine[];
+  readonly #entries: (stock: string) => number;
 
-  /** Price of each of `copies` pieces in one entry that are worth `value` each. */
-  next(stock: string, value: number, copies: number): number {
-    const sums = this.known.get(stock) ?? { value: 0, told: 0 };
-    this.known.set(stock, sums);
+  /**
+   * @param charged lines of the wood of a stock, as the batch is charged for it
+   * @param entries number of entries that are made of a stock
+   */
+  constructor(charged: (stock: string) => readonly CostLine[], entries: (stock: string) => number) {
+    this.#charged = charged;
+    this.#entries = entries;
+  }
+
+  /** Prices of an entry of `copies` pieces that are worth `value` each, with how many pieces have which. */
+  next(stock: string, value: number, copies: number): { quantity: number; price: number }[] {
+    const sums = this.#known.get(stock) ?? this.#begun(stock);
+    this.#known.set(stock, sums);
     sums.value += copies * value;
-    const each = Math.max(0, rounded((rounded(sums.value) - sums.told) / copies));
-    sums.told += copies * each;
-    return each;
+    sums.left--;
+    const due = Math.max(0, toCents(sums.value) - sums.told);
+    const each = sums.left > 0 ? Math.round(due / copies) : Math.floor(due / copies);
+    const dearer = sums.left > 0 ? 0 : due - copies * each;
+    sums.told += copies * each + dearer;
+    return [
+      { quantity: copies - dearer, price: each / 100 },
+      { quantity: dearer, price: (each + 1) / 100 },
+    ].filter(({ quantity }) => quantity > 0);
+  }
+
+  /** What the shares so far come to, the cents they were told as, and the entries to come. */
+  #begun(stock: string): { value: number; told: number; left: number } {
+    const lines = this.#charged(stock);
+    return {
+      value: lines.reduce((sum, { inputs }) => sum + inputs.reduce((all, each) => all * each.value, 1), 0),
+      told: lines.reduce((sum, { cents }) => sum + cents.likely, 0),
+      left: this.#entries(stock),
+    };
   }
 }
 
@@ -227,7 +256,7 @@ class SharedPrices {
 class NewEntries {
   readonly #stock: readonly Board[];
   readonly #names: KeeperNames;
-  readonly #prices = new SharedPrices();
+  readonly #prices: SharedPrices;
   readonly #since: { readonly since?: string };
   readonly #written: Written;
   readonly #keeperCredit: number;
@@ -238,33 +267,44 @@ class NewEntries {
    */
   constructor(
     stock: readonly Board[],
+    layout: Layout,
     ids: readonly string[],
     { date, unit = 'mm', keeperCredit = COMMON_RATES.keeperCredit }: BatchName,
   ) {
     this.#keeperCredit = keeperCredit;
     this.#stock = stock;
+    const free = usedStock(layout);
+    this.#prices = new SharedPrices(
+      (id) =>
+        woodCost(
+          layout,
+          stock.filter((board) => board.id === id),
+          { ...COMMON_RATES, keeperCredit },
+        ).lines,
+      (id) =>
+        free.reduce((sum, entry) => (entry.stock === id ? sum + entry.free.length : sum), 0) +
+        layout.boards.reduce((sum, laid) => (laid.stock === id ? sum + (laid.offcuts ?? []).length : sum), 0),
+    );
     this.#names = new KeeperNames(ids);
     this.#since = date === undefined ? {} : { since: date };
     this.#written = new Written(unit);
   }
 
-  /** A keeper as an entry, and as what is told of the batch. */
-  keeper(offcut: Offcut, laid: LaidBoard): { entry: RawEntry; record: LastBatch['kept'][number] } {
+  /** A keeper, one of each board of a stack, as entries, and as what is told of the batch. */
+  keepers(offcut: Offcut, laid: LaidBoard): { entry: RawEntry; record: LastBatch['kept'][number] }[] {
     const board = this.#stock.find((one) => one.id === laid.stock);
     const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
     const { rectangle, region } = offcut;
-    const id = this.#names.next();
-    return {
-      entry: {
+    return this.#priced(board, this.#keeperCredit * share, laid.copies).map(({ quantity, ...price }) => {
+      const id = this.#names.next();
+      const entry = {
         id,
         species: laid.species,
         thickness: this.#written.thickness(laid.planeTo ?? laid.thickness),
         ...this.#written.size(region.outline),
         ...this.#written.defects(region.outline, region.openings),
-        ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
-        ...(board?.price === undefined
-          ? {}
-          : { price: this.#prices.next(board.id, this.#keeperCredit * board.price * share, laid.copies) }),
+        ...(quantity === 1 ? {} : { quantity }),
+        ...price,
         ...(board?.sheet ? { sheet: true } : {}),
         keeper: true,
         ...this.#since,
@@ -273,30 +313,38 @@ class NewEntries {
           length: this.#written.length(rectangle.maxX - rectangle.minX),
           width: this.#written.length(rectangle.maxY - rectangle.minY),
         },
-      },
-      record: { id, from: laid.id, area: rounded(regionArea(region)) },
-    };
+      };
+      return { entry, record: { id, from: laid.id, area: rounded(regionArea(region)) } };
+    });
   }
 
   /** Strips of ripped and slices of resawn boards on which nothing lies, rough from the saw: one entry for each thickness. */
   freePieces({ stock: id, free }: UsedStock): RawEntry[] {
     const board = this.#stock.find((one) => one.id === id);
     if (board === undefined) return [];
-    return free.map(({ slices, count }) => ({
+    const all = free.flatMap(({ slices, count }) =>
+      this.#priced(board, 1 / slices, count).map((priced) => ({ slices, ...priced })),
+    );
+    return all.map(({ slices, quantity, ...price }) => ({
       id: this.#names.next(),
       species: board.species,
       thickness: this.#written.thickness((board.thickness - (slices - 1) * RESAW_KERF) / slices),
       ...this.#written.size(board.outline),
       ...this.#written.defects(board.outline, board.defects),
-      quantity: count,
-      ...(board.price === undefined
-        ? {}
-        : { price: this.#prices.next(board.id, board.price / slices, count) }),
+      quantity,
+      ...price,
       ...(board.sheet ? { sheet: true } : {}),
       keeper: true,
       ...this.#since,
       from: id,
     }));
+  }
+
+  /** How many of so many pieces, each a share of a board, have which price; without one where the board has none. */
+  #priced(board: Board | undefined, share: number, copies: number): { quantity: number; price?: number }[] {
+    return board?.price === undefined
+      ? [{ quantity: copies }]
+      : this.#prices.next(board.id, share * board.price, copies);
   }
 }
 

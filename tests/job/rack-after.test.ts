@@ -280,7 +280,7 @@ describe('what a batch costs in wood', () => {
   // Credited with half of it they are 4.15; what a batch is not charged is what the next one pays for them.
   it.each([
     [1, [2.95, 2.89, 2.45], 829],
-    [0.5, [1.47, 1.45, 1.23], 415],
+    [0.5, [1.48, 1.45, 1.22], 415],
     [0, [0, 0, 0], 0],
   ])(
     'is what was paid less what the keepers are worth in the rack, to the cent: credit %d',
@@ -331,6 +331,31 @@ describe('the price of strips that are left', () => {
     const { lines } = woodCost(layout, [strips], { keeperCredit: 1 } as Rates);
     const used = lines.reduce((sum, { cents }) => sum + cents.likely, 0);
     expect(used + Math.round(100 * worth)).toBe(4400);
+  });
+});
+
+describe('the prices of slices and strips with no keeper after them', () => {
+  it.each<[strips: number, price: number, sets: number, left: number[][]]>([
+    // Half of 45.01 is 22.505: charged at 22.51, which leaves 22.50 and not as much again.
+    [2, 45.01, 1, [[1, 22.5]]],
+    [
+      7,
+      45,
+      2,
+      [
+        [1, 6.42],
+        [4, 6.43],
+      ],
+    ],
+  ])('make up with the batch what was paid: one of %d of %d', async (strips, price, sets, left) => {
+    const sheet = { ...plank('S', 800, { price }), outline: box(800, strips * 100 + (strips - 1) * 3) };
+    const stock = rippedInto(strips, sheet, 3);
+    const layout = await laidOut(batchOf(box(700, 90), [stock], { sets, keep: { length: 300, width: 90 } }));
+    const after = readRack(rackAfter(rackText([sheet]), layout, [stock], NAME));
+    expect(after.boards.map((entry) => [entry.quantity, entry.price])).toEqual(left);
+    const { lines } = woodCost(layout, [stock], { keeperCredit: 0.5 } as Rates);
+    const worth = left.reduce((sum, [quantity, each]) => sum + quantity * each, 0);
+    expect(lines[0].cents.likely + Math.round(100 * worth)).toBe(Math.round(100 * price));
   });
 });
 
