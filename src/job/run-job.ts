@@ -22,6 +22,7 @@ import { batchFromJob } from './batch-from-job.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { nameIssues } from './name-issues.ts';
+import { ownThickerIssues } from './own-thicker-boards.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { rippingIssues } from './ripped-stock.ts';
@@ -110,7 +111,11 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   const layoutIssues =
     toBuy === undefined
       ? own.issues
-      : [...toBuy.issues, ...purchaseIssues(toBuy, job.costs.currency, job.unit)];
+      : [
+          ...toBuy.issues,
+          ...purchaseIssues(toBuy, job.costs.currency, job.unit),
+          ...ownThickerIssues(batch, toBuy, job.unit),
+        ];
   const verification = verifyLayout(layout);
   const issues = [
     ...patternIssues,

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import { ownThickerIssues } from '../../src/job/own-thicker-boards.ts';
 import { purchaseIssues } from '../../src/job/purchase-issues.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { type JobResult, runJob } from '../../src/job/run-job.ts';
@@ -151,6 +152,30 @@ describe('whatToBuy', () => {
       },
     );
     expect(cheaper).toBeUndefined();
+  });
+
+  it('tells of thicker boards of the own that lie unused while wood is bought', async () => {
+    const own = (id: string, length: number, more: Partial<Board> = {}) => ({
+      ...board(id, length, 1, 1),
+      ...more,
+    });
+    // Neither holds all six blocks of 6 mm, nor do both: the stock is filled up with bought boards of 6 mm.
+    const boards = [
+      own('thick', 330, { thickness: 8 }),
+      own('short', 90, { thickness: 8 }),
+      own('pine', 330, { species: 'pine' }),
+    ];
+    const batch = { ...squares(6, boards), demands: [likeBlock('wave', { thickness: 6 })] };
+    const thin = { ...board('thin', 330, 20), thickness: 6 };
+    const purchase = await whatToBuy(batch, [thin], { effort: 0 });
+    expect(purchase.items).toMatchObject([{ id: 'thin', boards: 2 }]);
+    expect(ownThickerIssues(batch, purchase, 'mm')).toMatchObject([
+      {
+        kind: 'own-board-thicker',
+        message: expect.stringContaining('this board of your own could be planed to 6 mm'),
+        where: { board: 'thick' },
+      },
+    ]);
   });
 
   it('does not buy a dear sheet for a strip of it', async () => {
