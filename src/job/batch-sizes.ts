@@ -112,7 +112,9 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
   const pieces = Math.max(1, layout.figures.completeSets);
   const times = sets / pieces;
   const ofOwn = (pieces * times) / own.estimate.pieces;
-  const cuts = (times * cutsIn(layout, own.batch)) / cutsIn(own.layout, own.batch);
+  const ownCuts = cutsIn(own.layout, own.batch);
+  // Where nothing has found a place there is no work to go by, for a batch of any size.
+  const cuts = ownCuts === 0 ? 0 : (times * cutsIn(layout, own.batch)) / ownCuts;
   const amounts = forPieces(amountsOf(plan, assembly, own.estimate.pieces), {
     times: ofOwn,
     cuts,

@@ -37,7 +37,11 @@ it('threads the blade and sticks the paper on once for a stack, and once for a s
       work: { times: { ...times, threading: 10, sticking: 2 } },
     }),
   );
-  const { batchSizes } = await planWork(job, await runJob(job, svg));
+  const laid = await runJob(job, svg);
+  const { batchSizes } = await planWork(job, laid);
+  const nothing = { ...laid.layout, boards: [], figures: { ...laid.layout.figures, completeSets: 0 } };
+  const empty = await planWork(job, { ...laid, layout: nothing });
+  expect(empty.batchSizes.every(({ minutes }) => minutes.likely >= 0)).toBe(true);
   // Three sets make one stack, threaded once, as one set alone is; six are two places on the boards of one stack.
   expect(batchSizes.map(({ sets, minutes }) => [sets, minutes.likely])).toEqual([
     [1, 12],
