@@ -1,3 +1,4 @@
+import { FARTHEST_MM } from '../geometry/integer-grid.ts';
 import { line, place, places, rings } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE } from '../issues/number-issue.ts';
@@ -14,6 +15,9 @@ export const MOST_WORK = 1e9;
 const figure = number(FINITE);
 const amount = number({ least: 0, most: 1e12 });
 const name = words();
+
+/** A place along a board, mm. */
+const along = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 /** A least, a likely and a greatest value, none of them negative. */
 export const range: Check = both(
@@ -57,7 +61,7 @@ export const boardPlanCheck: Check = record(
     thickness: amount,
     stack: optional(amount),
     copies: amount,
-    sections: listOf(record({ from: figure, to: figure })),
+    sections: listOf(record({ from: along, to: along })),
     holes: listOf(record({ at: place, diameter: amount, least: amount, cut: figure })),
     cuts: listOf(cut),
     cutLength: amount,

@@ -18,7 +18,7 @@ import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { findingCheck } from '../model/pattern-checks.ts';
 import { boardPlanCheck } from '../model/plan-checks.ts';
-import { isPartKey } from '../model/same-part.ts';
+import { isPartKey, isSamePart } from '../model/same-part.ts';
 import { PAPER_SIZES } from '../units/paper.ts';
 import { PartDrawer } from './board/part-marks.ts';
 
@@ -96,14 +96,29 @@ export const pagesCheck: Check = recordByHand(
   'See `PagesOptions`.',
 );
 
-/** What tells that a plan, looked at already, is of another board: a cut of it is of no placement there. */
+/** What tells that a plan, looked at already, is of another board or layout: a cut of it is of nothing there. */
 export function foreignPlan(field: string, plan: BoardPlan | undefined, { placements }: LaidBoard): Issue[] {
-  const cuts = plan?.cuts ?? [];
-  const at = cuts.findIndex(({ placement }) => placements[placement] === undefined);
-  if (at < 0) return [];
-  const expected = `the number of one of the ${placements.length} placements of the board, from 0`;
   const remedy = 'Hand in the plan of this board, made from this layout.';
-  return [wrongValue(`${field}.cuts[${at}].placement`, cuts[at].placement, expected, remedy)];
+  for (const [i, cut] of (plan?.cuts ?? []).entries()) {
+    const { placement, piece, part, layer, kind } = cut;
+    const at = `${field}.cuts[${i}]`;
+    const own = placements[placement];
+    if (own === undefined || !isSamePart(own, cut)) {
+      const expected = `the number of a placement of part "${part}" of layer "${layer}" among the ${placements.length} of the board, from 0`;
+      return [wrongValue(`${at}.placement`, placement, expected, remedy)];
+    }
+    const { length } = own.region.openings;
+    if (kind === 'opening' && own.region.openings[piece] === undefined)
+      return [
+        wrongValue(
+          `${at}.piece`,
+          piece,
+          `the number of one of the ${length} openings of the part, from 0`,
+          remedy,
+        ),
+      ];
+  }
+  return [];
 }
 
 /** The same for the plans of several boards. */

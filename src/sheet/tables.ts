@@ -1,8 +1,9 @@
 import { lineLength, regionArea } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
 import { displayUnit } from '../issues/checks.ts';
-import { throwOnErrors } from '../issues/fretlay-error.ts';
-import type { Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
+import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
+import { wrongValue } from '../issues/wrong-value.ts';
+import type { BoardPlan, Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { cutPlanCheck } from '../model/plan-checks.ts';
@@ -10,6 +11,7 @@ import { drillFor } from '../units/drills.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
 import { cutLength } from './part-kinds.ts';
+import { foreignPlan } from './sheet-checks.ts';
 
 const PLACE_HEADS = ['board', 'boards alike', 'layer', 'part', 'set'];
 
@@ -91,17 +93,33 @@ export function cutsCsv(layout: Layout, plan: CutPlan, unit: DisplayUnit = 'mm')
     'why now',
   ];
   const laid = new Map(layout.boards.map((board) => [board.id, board]));
-  const rows = plan.boards.flatMap((board) => {
+  const rows = plan.boards.flatMap((board, i) => {
     const holes = new Map(board.holes.map((hole) => [hole.cut, hole]));
-    const here = laid.get(board.board);
-    const corner = here === undefined ? ([0, 0] as const) : cornerOf(here);
+    const here = boardOf(`plan.boards[${i}]`, board, laid);
+    const corner = cornerOf(here);
     return board.cuts.map((cut) => [
       board.board,
-      here?.copies ?? board.copies,
+      here.copies,
       ...cutCells(cut, holes.get(cut.number), corner, unit),
     ]);
   });
   return writeCsv(heads, rows, DECIMALS[unit]);
+}
+
+/** The board of a plan; the plan of another layout is refused. */
+function boardOf(field: string, plan: BoardPlan, laid: ReadonlyMap<string, LaidBoard>): LaidBoard {
+  const board = laid.get(plan.board);
+  if (board === undefined)
+    throw new FretlayError([
+      wrongValue(
+        `${field}.board`,
+        plan.board,
+        'the id of a board of the layout',
+        'Plan the cuts of this layout.',
+      ),
+    ]);
+  throwOnErrors(foreignPlan(field, plan, board));
+  return board;
 }
 
 function cutCells(cut: Cut, hole: DrilledHole | undefined, corner: Point, unit: DisplayUnit): CsvCell[] {

@@ -53,7 +53,8 @@ const costing = (rates: object) => ({ ...job, costs: { ...job.costs, ...rates } 
 
 const cutPlan = fretlay.planCuts(layout);
 const [planned] = cutPlan.boards;
-const lineless = { ...planned, cuts: [{ ...planned.cuts[0], line: [] }] };
+const cutting = (fields: object) => ({ ...planned, cuts: [{ ...planned.cuts[0], ...fields }] });
+const lineless = cutting({ line: [] });
 const [{ name: layer }] = pattern.layers;
 const wood = { species: 'walnut', thickness: 6, grain: 'along' } as const;
 const assembly = fretlay.planAssembly(pattern, { layers: { [layer]: wood } });
@@ -175,6 +176,26 @@ describe('an argument that makes no sense', () => {
     ['options.paper', () => lib.boardPages(layout, { ...title, paper: [] })],
     ['options.paper.width', () => lib.boardPages(layout, { ...title, paper: { width: 1e308, height: 300 } })],
     ['options.paper.roll', () => lib.partPages(layout, { ...title, paper: { roll: '24 in' } })],
+    [
+      'options.plan.cuts[0].piece',
+      () => lib.drawPlacementSheet(board, { ...title, plan: cutting({ kind: 'opening', piece: -1 }) }),
+    ],
+    [
+      'options.plan.cuts[0].placement',
+      () => lib.drawPlacementSheet(board, { ...title, plan: cutting({ part: 'mast' }) }),
+    ],
+    [
+      'plan.boards[0].cuts[0].placement',
+      () => lib.cutsCsv(layout, { ...cutPlan, boards: [cutting({ part: 'mast' })] }),
+    ],
+    [
+      'plan.boards[0].board',
+      () => lib.cutsCsv(layout, { ...cutPlan, boards: [{ ...planned, board: 'W-9' }] }),
+    ],
+    [
+      'plan.boards[0].sections[0].to',
+      () => lib.cutsCsv(layout, { ...cutPlan, boards: [{ ...planned, sections: [{ from: 0, to: 1e15 }] }] }),
+    ],
     ['options.plan.cuts[0].line', () => lib.drawPlacementSheet(board, { ...title, plan: lineless })],
     ['page.drawing.marks[0].kind', () => lib.pageToSvg(pageOf({ kind: 'circle' }))],
     ['page.drawing.marks[0].role', () => lib.pageToSvg(pageOf({ kind: 'line', points: [] }))],
