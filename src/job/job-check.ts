@@ -50,6 +50,21 @@ const priceBySize = record({
   per: oneOf(PRICED_BY),
 });
 
+const tracedDefect = record({ outline: ring });
+const roundDefect = record({ at: place, diameter: someLength });
+
+const defect: Check = (field, value) =>
+  typeof value === 'object' && value !== null && 'outline' in value
+    ? tracedDefect(field, value)
+    : roundDefect(field, value);
+
+const trim = record({
+  topEdge: length,
+  straightEdge: (field, value) => (value === 'clean' ? [] : length(field, value)),
+  leftEnd: length,
+  rightEnd: length,
+});
+
 const board = record({
   id: text(),
   species: text(),
@@ -60,8 +75,8 @@ const board = record({
   width: optional(someLength),
   outline: optional(ring),
   drawing: optional(record({ file: words(), scale: number({ least: 0, most: 1e6, above: true }) })),
-  defects: listOf(record({})),
-  trim: optional(record({})),
+  defects: listOf(defect),
+  trim: optional(trim),
   nominal: optional(words()),
 });
 

@@ -38,7 +38,7 @@ export interface Demand {
   readonly thickness: number;
   readonly rules: PlacingRules;
   /** How many boards are fastened together and sawn at once, at most; 1 when left out. */
-  readonly stack?: number;
+  readonly stack?: number | undefined;
 }
 
 /** A copy that lies where the maker has put it; the search works around it. */
@@ -93,16 +93,16 @@ export interface Batch {
   /** Greatest deviation of the flattened outlines from the true curves, mm: added to every gap. */
   readonly outlineTolerance: number;
   /** How large an offcut has to be to be kept; 8 x 3 in when left out. */
-  readonly keep?: KeepRule;
+  readonly keep?: KeepRule | undefined;
   /** Copies that lie where the maker has put them; none when left out. */
-  readonly pins?: readonly Pin[];
+  readonly pins?: readonly Pin[] | undefined;
   /**
    * True when the parts of a set that are of one wood come from one board, so that colour and figure match; parts of one
    * layer then have one `stack`.
    */
-  readonly setsTogether?: boolean;
+  readonly setsTogether?: boolean | undefined;
   /** Width of the straight cuts that part sections and keepers from a board, mm; 1/8 in when left out. */
-  readonly crosscutKerf?: number;
+  readonly crosscutKerf?: number | undefined;
   /** Boards are cross-cut to sections that fit the saw; they stay whole when left out. */
-  readonly reach?: SawReach;
+  readonly reach?: SawReach | undefined;
 }

@@ -18,21 +18,21 @@ export interface Board {
   /** Price of one board in the maker's currency; undefined when not stated. */
   readonly price: number | undefined;
   /** How many such boards, strips then, one that lies on the rack is ripped into; it is not ripped when left out. */
-  readonly strips?: number;
+  readonly strips?: number | undefined;
   /** What a board was before it was ripped, as it is bought; left out when it is not ripped. */
-  readonly whole?: WholeBoard;
+  readonly whole?: WholeBoard | undefined;
   /** What is ripped and cross-cut off before layout; nothing when left out. */
-  readonly trim?: Trim;
+  readonly trim?: Trim | undefined;
   /** Thickness in mm the board is sold by (`4/4` is 25.4 mm); its measured thickness when left out. */
-  readonly nominal?: number;
+  readonly nominal?: number | undefined;
   /** True for sheet goods: sold by the sheet, not measured in board feet. */
-  readonly sheet?: boolean;
+  readonly sheet?: boolean | undefined;
   /** True for what was kept of an earlier board. */
-  readonly keeper?: boolean;
+  readonly keeper?: boolean | undefined;
   /** What taking it counts in the search, in any unit; its price, or else its area, when left out. */
-  readonly takingCost?: number;
+  readonly takingCost?: number | undefined;
   /** True for a board that is filled before boards that are not: whatever lies on it spares those. */
-  readonly takenFirst?: boolean;
+  readonly takenFirst?: boolean | undefined;
 }
 
 /** A board in its full width, of which an entry counts the strips. */

@@ -173,6 +173,29 @@ describe('an argument that makes no sense', () => {
         ),
     ],
     ['boards', () => lib.drawPlacementSheets(null, title)],
+    [
+      'job.boards[0].trim.rightEnd',
+      () =>
+        lib.batchFromJob(
+          jobWith({
+            trim: { topEdge: 0, straightEdge: 'clean', leftEnd: 0, rightEnd: Number.POSITIVE_INFINITY },
+          }),
+          pattern,
+          'job.json',
+        ),
+    ],
+    [
+      'job.boards[0].defects[0].diameter',
+      () => lib.batchFromJob(jobWith({ defects: [{ at: [9, 9], diameter: '20 mm' }] }), pattern, 'job.json'),
+    ],
+    [
+      'job.boards[0].defects[0].outline',
+      () => lib.batchFromJob(jobWith({ defects: [{ outline: [] }] }), pattern, 'job.json'),
+    ],
+    [
+      'layout.boards[0].sections[0].number',
+      () => lib.planCuts({ ...layout, boards: [{ ...board, sections: [{ number: 0, from: 0, to: 100 }] }] }),
+    ],
     ['options.paper', () => lib.boardPages(layout, { ...title, paper: [] })],
     ['options.paper.width', () => lib.boardPages(layout, { ...title, paper: { width: 1e308, height: 300 } })],
     ['options.paper.roll', () => lib.partPages(layout, { ...title, paper: { roll: '24 in' } })],

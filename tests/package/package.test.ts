@@ -42,13 +42,18 @@ const { layout } = await layOut(batch, { effort: 0.01, workers: 2, startWorker }
 console.log(layout.figures.completeSets);
 `;
 
-const TYPED = `import { FretlayError, layOut, type Layout, readJob } from 'fretlay';
+const TYPED = `import { type Board, FretlayError, layOut, type Layout, type PagesOptions, readJob } from 'fretlay';
 import { startWorker } from 'fretlay/node-workers';
 const job = readJob('{}');
 const kerf: number = job.kerf;
 export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout> {
   return (await layOut(batch, { effort: 0, startWorker: () => new Worker('search-worker.js') })).layout;
 }
+// What may be left out may be undefined.
+export const board = (outline: Board['outline'], trim?: Board['trim']): Board => ({
+  id: 'A', species: 'lime', thickness: 6, outline, defects: [], quantity: 1, price: 0, trim, strips: undefined,
+});
+export const pages: PagesOptions = { job: 'a', unit: 'mm', kerf: 1, plans: undefined, isPaged: undefined };
 export const onThreads: Parameters<typeof layOut>[1] = { workers: 2, startWorker };
 // @ts-expect-error a job file is text
 readJob(3);
@@ -104,6 +109,7 @@ describe('the package', () => {
     writeFileSync(path.join(folder, 'plan.ts'), TYPED);
     const options = [
       '--strict',
+      '--exactOptionalPropertyTypes',
       '--noEmit',
       '--target',
       'es2023',
