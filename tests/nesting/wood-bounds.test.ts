@@ -91,3 +91,18 @@ test('no layout of random jobs is better than its bound', async () => {
   }
   expect(bounds).toBeGreaterThan(5);
 });
+
+// Three strips, 3 mm apart, fill the board; grown and rounded to the grid they are larger by 0.00003 mm.
+test('a board that is filled to the last digit is enough for what lies on it', async () => {
+  const [length, width] = [71.13457, 100.00003];
+  const [tile] = tiles(3).demands;
+  const [board] = tiles(3).boards;
+  const batch = tiles(3, {
+    demands: [{ ...tile, region: { outline: rectangle(length, width), openings: [] } }],
+    boards: [{ ...board, outline: rectangle(3 * length + 6, width) }],
+    kerf: 3,
+  });
+  const { layout } = await layOut(batch, { effort: 0 });
+  expect(layout.boards).toHaveLength(1);
+  expect(woodBounds(batch, layout)[0].atLeast).toBe(1);
+});

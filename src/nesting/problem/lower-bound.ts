@@ -26,6 +26,12 @@ export interface Demand {
 /** Excess of grown outlines that the bound has to leave out to stay one, mm. */
 const EXCESS = 0.02;
 
+/** Grown outlines are rounded to the grid, and the search takes no nearer look than this at what touches, mm. */
+const ROUNDING = 5e-4;
+
+/** Share of what is needed that is nothing but rounding: boards may be filled wholly. */
+const ROUNDED = 1e-6;
+
 /** Degrees from one angle looked at to the next at the least, where a copy may be turned. */
 const LEAST_STEP = 3;
 
@@ -81,7 +87,7 @@ export function sizesOf(spec: ProblemSpec): { readonly length: number; readonly 
 
 /** A part grown by half the gap, and never by more. */
 function grown(region: Region, gap: number, less = 0): Region[] {
-  const distance = gap / 2 - EXCESS - less;
+  const distance = gap / 2 - EXCESS - ROUNDING - less;
   if (distance <= 0 && less === 0) return [region];
   return offsetRegions([region], distance, EXCESS);
 }
@@ -200,10 +206,10 @@ export function fewest({ need, rooms }: Demand): number {
   const largestFirst = [...rooms].sort((a, b) => b - a);
   let room = 0;
   for (const [taken, each] of largestFirst.entries()) {
-    if (room >= need * (1 - 1e-9)) return taken;
+    if (room >= need * (1 - ROUNDED)) return taken;
     room += each;
   }
-  return room >= need * (1 - 1e-9) ? rooms.length : rooms.length + 1;
+  return room >= need * (1 - ROUNDED) ? rooms.length : rooms.length + 1;
 }
 
 /**
@@ -216,7 +222,7 @@ export function leastWood({ need, rooms }: Demand, areas: readonly number[]): nu
     .map((room, k) => ({ room, area: areas[k] }))
     .filter(({ room }) => room > 0)
     .sort((a, b) => b.room / b.area - a.room / a.area);
-  let left = need * (1 - 1e-9);
+  let left = need * (1 - ROUNDED);
   let wood = 0;
   for (const { room, area } of roomiest) {
     if (left <= room) return wood + (area * Math.max(0, left)) / room;
