@@ -28,7 +28,7 @@ const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const figure = number(FINITE);
 const length = number(LENGTH);
 
-/** A place along a board, mm: no farther out than a board may lie. */
+/** A place along a board or across it, mm: no farther out than a board may lie. */
 const along = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 const named = record({ part: name, layer: name });
@@ -54,7 +54,7 @@ const pieceNames = both(
   that((pieces) => (pieces as readonly unknown[]).length > 0, 'a list of at least one name'),
 );
 
-const box = record({ minX: figure, minY: figure, maxX: figure, maxY: figure });
+const box = record({ minX: along, minY: along, maxX: along, maxY: along });
 
 /** One board of a layout. */
 export const laidBoardCheck: Check = record(

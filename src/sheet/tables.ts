@@ -143,7 +143,8 @@ function cutCells(cut: Cut, hole: DrilledHole | undefined, corner: Point, unit: 
 function holeCells(hole: DrilledHole | undefined, corner: Point, unit: DisplayUnit): CsvCell[] {
   if (hole === undefined) return ['', '', '', ''];
   const { name, diameter } = drillFor(hole, unit);
-  return [...hole.at.map((each, i) => inUnit(each - corner[i], unit)), name, inUnit(diameter, unit)];
+  const [x, y] = hole.at;
+  return [inUnit(x - corner[0], unit), inUnit(y - corner[1], unit), name, inUnit(diameter, unit)];
 }
 
 /** The corner of the whole board that places are measured from: an outline as written need not begin at 0, 0. */

@@ -196,6 +196,27 @@ describe('an argument that makes no sense', () => {
       'layout.boards[0].sections[0].number',
       () => lib.planCuts({ ...layout, boards: [{ ...board, sections: [{ number: 0, from: 0, to: 100 }] }] }),
     ],
+    [
+      'layout.boards[0].offcuts[0].rectangle.maxX',
+      () =>
+        lib.planCuts({
+          ...layout,
+          boards: [
+            {
+              ...board,
+              offcuts: [
+                {
+                  id: 'k',
+                  region: board.usable,
+                  rectangle: { minX: 0, minY: 0, maxX: 1e15, maxY: 9 },
+                  area: 9,
+                  lines: [],
+                },
+              ],
+            },
+          ],
+        }),
+    ],
     ['options.paper', () => lib.boardPages(layout, { ...title, paper: [] })],
     ['options.paper.width', () => lib.boardPages(layout, { ...title, paper: { width: 1e308, height: 300 } })],
     ['options.paper.roll', () => lib.partPages(layout, { ...title, paper: { roll: '24 in' } })],
