@@ -16,6 +16,7 @@ import { drawReport } from '../sheet/report/report.ts';
 import { cutsCsv, partsCsv } from '../sheet/tables.ts';
 import { jobCheck, jobResultCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
+import { paperOf } from './paper-of-job.ts';
 import { planWork, type WorkPlan } from './plan-work.ts';
 import type { JobResult } from './run-job.ts';
 
@@ -83,7 +84,7 @@ export async function drawJob(
   throwOnErrors(foreignPattern('result.pattern', pattern, layout.setContents));
   const work = await planWork(job, result);
   const plans = new Map(work.cutPlan.boards.map((plan) => [plan.board, plan]));
-  const { size, orientation, margin, overlap, line, print } = job.paper;
+  const { line, print } = job.paper;
   const facts: PagesOptions = {
     job: options.file ?? 'job.json',
     design: job.design,
@@ -95,10 +96,7 @@ export async function drawJob(
     findings: check.findings,
     numbers: new Map(partKinds(layout).map((kind) => [partKey(kind), kind.number])),
     line,
-    paper: size ?? (job.unit === 'in' ? 'letter' : 'a4'),
-    orientation,
-    margin,
-    overlap,
+    ...paperOf(job),
     plans,
   };
   const used = layout.boards.filter(({ placements }) => placements.length > 0);

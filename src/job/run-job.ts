@@ -23,6 +23,7 @@ import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { nameIssues } from './name-issues.ts';
 import { ownThickerIssues } from './own-thicker-boards.ts';
+import { paperIssues } from './paper-of-job.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { readPattern } from './read-pattern.ts';
 import { rippingIssues } from './ripped-stock.ts';
@@ -87,6 +88,7 @@ const AT_HAND_SHARE = 0.5;
 export async function runJob(job: Job, svgText: string, options: RunJobOptions = {}): Promise<JobResult> {
   throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);
   const file = options.file ?? 'job.json';
+  throwOnErrors(paperIssues(job, file));
   const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
   const check = checkPattern(pattern, checkOptions(job));
   const { boards, forSale, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);

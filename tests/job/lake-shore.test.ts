@@ -66,4 +66,16 @@ describe('the first cut', () => {
     expect(result.verification.ok).toBe(true);
     expect(result.layout.figures).toMatchObject({ boards: 1, parts: 1, completeSets: 1, openings: 1 });
   });
+
+  it('refuses paper without room on a page before anything is searched', async () => {
+    const job = readJob(fixture('first-cut/job.json'));
+    const searched: unknown[] = [];
+    const run = runJob({ ...job, paper: { ...job.paper, margin: 150 } }, fixture('first-cut/pattern.svg'), {
+      onProgress: (progress) => searched.push(progress),
+    });
+    await expect(run).rejects.toMatchObject({
+      issues: [{ kind: 'page-too-small', where: { file: 'job.json', field: 'paper' } }],
+    });
+    expect(searched).toEqual([]);
+  });
 });
