@@ -94,6 +94,31 @@ export class ShareOfBudget implements Budget {
   }
 }
 
+/** So many moves of another budget, from now on, or what is left of it. */
+export class MovesOfBudget implements Budget {
+  private spent = 0;
+  private readonly whole: Budget;
+  private readonly moves: number;
+
+  constructor(whole: Budget, moves: number) {
+    this.whole = whole;
+    this.moves = moves;
+  }
+
+  spend(moves: number): void {
+    this.spent += moves;
+    this.whole.spend(moves);
+  }
+
+  get done(): number {
+    return Math.max(this.whole.done, this.spent / this.moves);
+  }
+
+  get over(): boolean {
+    return this.whole.over || this.spent >= this.moves;
+  }
+}
+
 /** So much of what is left of a budget, as a fraction of it from 0 to 1. */
 export function shareOfRest(whole: Budget, share: number): ShareOfBudget {
   return new ShareOfBudget(whole, whole.done + share * (1 - whole.done));

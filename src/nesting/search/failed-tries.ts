@@ -26,6 +26,11 @@ export class FailedTries {
     if (tries.length > MOST) tries.pop();
   }
 
+  /** Least overlap of the kept ones, in the unit it was kept in; infinite when there are none. */
+  get nearest(): number {
+    return this.tries[0]?.overlap ?? Number.POSITIVE_INFINITY;
+  }
+
   get isEmpty(): boolean {
     return this.tries.length === 0;
   }

@@ -4,7 +4,7 @@ import { allCopies, bestOfOrders } from '../construct/construct.ts';
 import { boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { shareOfRest } from '../running/budget.ts';
+import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { Fitting, type FittingTools, fittingTools } from './fitting.ts';
@@ -20,8 +20,11 @@ import { spareBoard } from './spare-board.ts';
 /** Choices of boards, the roomiest, that are tried in turn. */
 const IN_TURN = 4;
 
-/** Share of what is left of the budget that one try gets. */
+/** Share of what is left of the budget that one try gets at most. */
 const SHARE_OF_REST = 0.25;
+
+/** Moves a copy that one try of a choice gets at most. */
+const MOVES_OF_TRY = 200;
 
 /** Every so many tries of a choice start from the present arrangement, the others from one that failed. */
 const ANEW = 4;
@@ -71,11 +74,12 @@ export async function fewerBoards(
       .filter((boards) => choiceOf(boards).tries < HOPELESS)
       .slice(0, IN_TURN);
     if (choices.length === 0) break;
-    const boards = choices.reduce((least, one) =>
-      choiceOf(one).tries < choiceOf(least).tries ? one : least,
-    );
+    const boards = choices.reduce((least, one) => (isNearer(choiceOf(one), choiceOf(least)) ? one : least));
     const choice = choiceOf(boards);
-    const share = shareOfRest(budget, SHARE_OF_REST);
+    const share = new MovesOfBudget(
+      shareOfRest(budget, SHARE_OF_REST),
+      MOVES_OF_TRY * problem.shapeOf.length,
+    );
     let next: Arrangement | undefined;
     if (choice.tries === 0 || choice.tries % ANEW === 1) {
       const begun =
@@ -101,6 +105,12 @@ export async function fewerBoards(
 interface Choice {
   tries: number;
   readonly fitting: Fitting;
+}
+
+/** True when a choice of boards is the one to try next: it has not been tried, or the overlap left of it times its tries is less. */
+function isNearer(a: Choice, b: Choice): boolean {
+  if (a.tries === 0 || b.tries === 0) return a.tries < b.tries;
+  return a.fitting.nearest * a.tries < b.fitting.nearest * b.tries;
 }
 
 /** Number of tries of a choice on whose boards some copy fits nowhere. */

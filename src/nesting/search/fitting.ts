@@ -71,6 +71,11 @@ export class Fitting {
     return this.fit(budget);
   }
 
+  /** Overlap of the try that came nearest, mm; infinite before any has failed. */
+  get nearest(): number {
+    return this.failed.nearest;
+  }
+
   private async fit(budget: Budget): Promise<Arrangement | undefined> {
     const { separation } = this;
     const { arrangement } = separation;
