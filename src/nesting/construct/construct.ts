@@ -17,12 +17,20 @@ const MOST_TRIALS = 12;
 /** Copies placed in all trials together, so that large jobs try fewer orders. */
 const PLACEMENTS = 1500;
 
-/** A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. */
+/**
+ * A first arrangement as fast as possible: one order, coarse outlines where exact ones take their time. Where even those
+ * do, boxes first: whoever stops meanwhile has a place for every copy.
+ */
 export async function constructQuickly(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
   const quick = coarseProblem(problem) ?? problem;
-  if (!takesLong(quick)) return placedByArea(quick, pulse);
+  const isJagged = takesLong(quick);
+  if (!isJagged && !asksForBoxes(quick)) return placedByArea(quick, pulse);
   const boxed = boxedProblem(quick);
-  return placedByArea(isRoomy(boxed) ? boxed : quick, pulse);
+  if (!isRoomy(boxed)) return placedByArea(quick, pulse);
+  const inBoxes = await placedByArea(boxed, pulse);
+  if (isJagged || pulse.stopped) return inBoxes;
+  const fitted = await placedByArea(quick, pulse);
+  return better(scoreOf(problem, fitted), scoreOf(problem, inBoxes)) ? fitted : inBoxes;
 }
 
 /** Vertices of an outline from which on its no-fit polygons take seconds each. */
