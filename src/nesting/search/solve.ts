@@ -29,7 +29,7 @@ export interface SolveSettings extends Run {
 const MOST_SEARCHED = 3000;
 
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
-const BOARDS_SETTLED = 0.7;
+export const BOARDS_SETTLED = 0.7;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {

@@ -2,6 +2,7 @@ import type { SearchWorker } from '../../model/laying-out.ts';
 import { better } from '../arrangement/score.ts';
 import type { ProblemBuilder, ProblemSpec } from '../problem/problem-spec.ts';
 import { type Part, WHOLE } from '../running/budget.ts';
+import { BOARDS_SETTLED } from '../search/solve.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
 import { workerFailure } from './start-workers.ts';
@@ -23,6 +24,12 @@ const PARTS: readonly Part[] = [
   { from: 0, to: 0.4 },
   { from: 0.4, to: 0.75 },
   { from: 0.75, to: 1 },
+];
+
+/** The same where there are several boards to choose from: what has been tried of them is forgotten at an exchange. */
+const PARTS_OF_BOARDS: readonly Part[] = [
+  { from: 0, to: BOARDS_SETTLED },
+  { from: BOARDS_SETTLED, to: 1 },
 ];
 
 /** How a problem is to be searched: see {@link SearchTask}. */
@@ -56,7 +63,8 @@ export async function searchTogether(
     return new Searcher(spec, builder).run({ ...effort, ...first, part: WHOLE }, signal, onBetter);
   for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
   let best = given;
-  for (const [round, part] of (workers.length === 1 ? [WHOLE] : PARTS).entries()) {
+  const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
+  for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
     const offer = (found: Found): void => {
       if (best !== undefined && !better(found.score, best.score)) return;
       best = found;
