@@ -1,3 +1,4 @@
+import { begunPieces } from '../model/begun-pieces.ts';
 import { boardNumbers, withoutLetter } from '../model/boards-to-take.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 
@@ -19,17 +20,6 @@ export interface FreePieces {
   readonly slices: number;
   /** How many there are. */
   readonly count: number;
-}
-
-/** A board, or strip where boards are ripped, that carries something. */
-interface BegunPiece {
-  /** The first layout on it: what is done to a board before it is resawn is told by any of its slices. */
-  readonly laid: LaidBoard;
-  readonly slices: number;
-  /** Slices of it that carry something, where it is resawn. */
-  readonly taken: number;
-  /** Number of such boards: several that are sawn alike without names of their own are in copies of one name. */
-  readonly begun: number;
 }
 
 /**
@@ -68,22 +58,4 @@ function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
     .filter(([, count]) => count > 0)
     .sort(([a], [b]) => a - b)
     .map(([slices, count]) => ({ slices, count }));
-}
-
-/** The boards of one entry, or strips where they are ripped, that carry something. */
-export function begunPieces(boards: readonly LaidBoard[]): BegunPiece[] {
-  const pieces = new Map<string, { readonly laid: LaidBoard; taken: number }>();
-  for (const laid of boards) {
-    const { id, copies, pieces: names = [id], slices = 1 } = laid;
-    for (const name of names) {
-      const key = slices > 1 ? withoutLetter(name) : name;
-      const piece = pieces.get(key) ?? { laid, taken: 0 };
-      piece.taken += copies / names.length;
-      pieces.set(key, piece);
-    }
-  }
-  return [...pieces.values()].map(({ laid, taken }) => {
-    const { slices = 1 } = laid;
-    return { laid, slices, taken, begun: Math.ceil(taken / slices) };
-  });
 }

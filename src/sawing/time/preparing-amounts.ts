@@ -1,10 +1,10 @@
 import { regionBounds } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
+import { begunPieces } from '../../model/begun-pieces.ts';
 import { boardsToTake } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
-import { begunPieces } from '../../stock/used-boards.ts';
 import type { WorkAmounts } from './work-time.ts';
 
 /** An edge or end is trimmed where what may be used ends farther than this from it, mm: a tenth of the finest saw cut. */
