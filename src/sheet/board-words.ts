@@ -1,8 +1,8 @@
 import { boundsOf } from '../geometry/shapes.ts';
+import { crossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
-import { crossCuts } from './board/cross-cuts.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
-import { crossCuts } from '../../src/sheet/board/cross-cuts.ts';
+import { crossCuts } from '../../src/model/cross-cuts.ts';
 import { crossCutWords } from '../../src/sheet/board-words.ts';
 import { flatMarks, type MarkRole, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';

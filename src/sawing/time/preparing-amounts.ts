@@ -3,6 +3,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { begunPieces } from '../../model/begun-pieces.ts';
 import { boardsToTake } from '../../model/boards-to-take.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
 import type { WorkAmounts } from './work-time.ts';
@@ -36,7 +37,7 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
     ),
     planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
     crosscutting:
-      sum(used.map((board) => board.copies * sectionCuts(board))) + sum(edges.map(([, ends]) => ends)),
+      sum(used.map((board) => board.copies * crossCuts(board).length)) + sum(edges.map(([, ends]) => ends)),
   };
 }
 
@@ -49,12 +50,6 @@ function trimsOf({ outline, usable }: LaidBoard): readonly [rips: number, ends: 
     cuts(left.minY - whole.minY, whole.maxY - left.maxY),
     cuts(left.minX - whole.minX, whole.maxX - left.maxX),
   ];
-}
-
-/** Every section is cut off at its right end, but for one that ends with the board. */
-function sectionCuts({ sections = [], usable }: LaidBoard): number {
-  const { maxX } = regionBounds(usable);
-  return sections.filter(({ to }) => maxX - to > TRIMMED).length;
 }
 
 function sum(amounts: readonly number[]): number {

@@ -1,11 +1,11 @@
 import { locateInRing, ringArea } from '../../geometry/ring.ts';
 import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { drillFor } from '../../units/drills.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
-import { crossCuts } from './cross-cuts.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
 import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
 

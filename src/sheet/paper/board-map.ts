@@ -1,6 +1,6 @@
 import { type Box, boundsOf, boxesMeet, boxRing, type Point } from '../../geometry/shapes.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard } from '../../model/layout.ts';
-import { crossCuts } from '../board/cross-cuts.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
 import {

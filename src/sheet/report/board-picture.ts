@@ -1,7 +1,7 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
-import { crossCuts } from '../board/cross-cuts.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings } from '../marks/marks.ts';
 import { pictureNumber } from './picture-number.ts';
 import { groundMarks, type WoodLook } from './wood-looks.ts';

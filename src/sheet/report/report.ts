@@ -2,6 +2,7 @@ import { counted } from '../../issues/counted.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { Issue } from '../../issues/issue.ts';
 import { isInPieces } from '../../model/boards-to-take.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Layout, Totals } from '../../model/layout.ts';
 import { layoutCheck } from '../../model/layout-checks.ts';
 import type { MaterialAccount } from '../../model/material-account.ts';
@@ -13,7 +14,6 @@ import { formatThickness, formatThin, formatTravel } from '../../units/distances
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import { CAUTIONS } from '../blocks/cautions.ts';
-import { crossCuts } from '../board/cross-cuts.ts';
 import { crossCutWords } from '../board-words.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { shortened } from '../marks/text-width.ts';

@@ -1,5 +1,5 @@
-import { boundsOf } from '../../geometry/shapes.ts';
-import type { LaidBoard, Section } from '../../model/layout.ts';
+import { boundsOf } from '../geometry/shapes.ts';
+import type { LaidBoard, Section } from './layout.ts';
 
 /** What of a board beyond its last section is sawn off, mm: less is rounding. */
 const SOME_WOOD = 0.01;
