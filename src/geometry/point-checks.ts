@@ -1,4 +1,4 @@
-import { both, type Check, listOf, record, that } from '../issues/checks.ts';
+import { both, type Check, listOf, number, record, that } from '../issues/checks.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 import { FARTHEST_MM } from './integer-grid.ts';
 import type { Line } from './shapes.ts';
@@ -20,6 +20,9 @@ export const place: Check = (field, value) => {
   const isWrong = firstWrongPoint([value]) === 0;
   return isWrong ? [wrongValue(field, value, POINT)] : [];
 };
+
+/** A place along a board or across it, mm: no farther out than a board may lie. */
+export const along: Check = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 /** Any number of points, none too: the way to a cut that needs none. */
 export const places: Check = points(0);

@@ -1,5 +1,4 @@
-import { FARTHEST_MM } from '../geometry/integer-grid.ts';
-import { line, ring, rings } from '../geometry/point-checks.ts';
+import { along, line, ring, rings } from '../geometry/point-checks.ts';
 import {
   both,
   type Check,
@@ -27,9 +26,6 @@ const name = words();
 const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const figure = number(FINITE);
 const length = number(LENGTH);
-
-/** A place along a board or across it, mm: no farther out than a board may lie. */
-const along = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 const named = record({ part: name, layer: name });
 

@@ -1,5 +1,4 @@
-import { FARTHEST_MM } from '../geometry/integer-grid.ts';
-import { line, place, places, rings } from '../geometry/point-checks.ts';
+import { along, line, place, places, rings } from '../geometry/point-checks.ts';
 import { both, type Check, listOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { FINITE } from '../issues/number-issue.ts';
 import type { Range } from './cut-plan.ts';
@@ -15,9 +14,6 @@ export const MOST_WORK = 1e9;
 const figure = number(FINITE);
 const amount = number({ least: 0, most: 1e12 });
 const name = words();
-
-/** A place along a board, mm. */
-const along = number({ least: -FARTHEST_MM, most: FARTHEST_MM, unit: 'mm' });
 
 /** A least, a likely and a greatest value, none of them negative. */
 export const range: Check = both(
