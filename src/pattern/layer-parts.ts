@@ -189,24 +189,27 @@ function wideLines(wide: readonly DrawingShape[], scale: number): About {
 }
 
 function drawnTwice(count: number): About {
-  return {
-    kind: 'shape-drawn-twice',
-    severity: 'note',
-    message:
-      count === 1
-        ? 'this line lies exactly on another one of the layer; it is sawn once'
-        : `${count} lines, this one first, lie exactly on others of the layer; they are sawn once`,
-  };
+  return sawnAnyway(
+    count,
+    'lies exactly on another one of the layer; it is sawn once',
+    'lie exactly on others of the layer; they are sawn once',
+  );
 }
 
 function alongEdge(count: number): About {
+  return sawnAnyway(
+    count,
+    'runs along the edge of a part, which is sawn anyway; it is no vein',
+    'run along edges of parts, which are sawn anyway; they are no veins',
+  );
+}
+
+/** What becomes of lines where another one is sawn already, in words for a single one and for several. */
+function sawnAnyway(count: number, one: string, several: string): About {
   return {
     kind: 'shape-drawn-twice',
     severity: 'note',
-    message:
-      count === 1
-        ? 'this line runs along the edge of a part, which is sawn anyway; it is no vein'
-        : `${count} lines, this one first, run along edges of parts, which are sawn anyway; they are no veins`,
+    message: count === 1 ? `this line ${one}` : `${count} lines, this one first, ${several}`,
   };
 }
 
