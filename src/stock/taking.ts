@@ -29,8 +29,8 @@ const NEWEST_WEIGHT = 10;
  * Gives every board what taking it counts in the search, so that the cheapest choice is the one the maker wants.
  * `cheapest` leaves the prices to speak. Under `keepers first` keepers are filled before fresh boards, also where they
  * save none: what then is left of the fresh ones is larger, and the rack does not fill with small pieces. Among the fresh
- * boards of a wood the prices speak, and the areas of those at one price, or of all where one has no price or all are free. Under `fewest boards` the
- * number of boards comes first, and of as many the cheaper or smaller ones.
+ * boards of a wood the prices speak, and the areas of those at one price, or of all where one has no price or all are free.
+ * Under `fewest boards` the number of boards comes first, and of as many the cheaper or smaller ones.
  *
  * @param since date of every board as text that sorts by time; boards without one count as the oldest
  */

@@ -17,7 +17,7 @@ import { spareBoard } from './spare-board.ts';
  * separated. Before and between, single boards are tried to be spared. Goes on until the budget is spent: a board saved is worth more than a shorter one.
  */
 
-/** Choices of boards, the roomiest, that are tried in turn. */
+/** Choices of boards, the roomiest, among which the next to try is the one that came nearest. */
 const IN_TURN = 4;
 
 /** Share of what is left of the budget that one try gets at most. */
