@@ -26,6 +26,7 @@ export function parseJson(
   if (typeof text !== 'string')
     return { ok: false, issue: { ...noText(text), where: { file, field: 'text' } } };
   const plain = text.replace(/^\uFEFF/, '');
+  if (isTooDeep(plain)) return { ok: false, issue: tooDeep(file, kind) };
   try {
     const value: unknown = JSON.parse(plain);
     const lost = plain.includes(NO_NAME) ? wayTo(NO_NAME, value) : undefined;
@@ -34,6 +35,32 @@ export function parseJson(
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
+}
+
+/** Brackets within brackets, at most: ten times as many as any of these files has. */
+const DEEPEST = 100;
+
+/** True where brackets stand within more brackets than are read without running out of the stack. */
+function isTooDeep(text: string): boolean {
+  let depth = 0;
+  // Texts as a whole, so that brackets in them count nothing; one that never ends is no JSON, and is told as that.
+  for (const [token] of text.matchAll(/"[^"\\]*(?:\\.[^"\\]*)*"|[[\]{}]/g)) {
+    if (token === '[' || token === '{') depth++;
+    else if (token === ']' || token === '}') depth--;
+    if (depth > DEEPEST) return true;
+  }
+  return false;
+}
+
+function tooDeep(file: string, kind: FileKind): Issue {
+  return {
+    kind: 'not-json',
+    severity: 'error',
+    message: 'brackets stand within brackets deeper than in any such file',
+    expected: `at most ${DEEPEST} within each other`,
+    remedy: REMEDIES[kind],
+    where: { file },
+  };
 }
 
 /**

@@ -99,6 +99,10 @@ describe('readJob', () => {
     const [issue] = issuesOf('{\n  "pattern": pattern.svg\n}');
     expect(issue).toMatchObject({ kind: 'not-json', where: { line: 2 } });
     expect(issuesOf('')[0].kind).toBe('not-json');
+    // Deep enough to run a parser out of its stack; brackets in a text count nothing.
+    for (const deep of [`${'{"a":'.repeat(9000)}1${'}'.repeat(9000)}`, '['.repeat(9000)])
+      expect(issuesOf(deep)[0].message).toBe('brackets stand within brackets deeper than in any such file');
+    expect(issuesOf(`{"design":"\\"${'['.repeat(150)}"}`)[0].where?.field).toBe('pattern');
   });
 
   it('names the comma of a decimal, and the one that nothing follows', () => {
