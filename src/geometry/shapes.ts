@@ -41,6 +41,11 @@ export function boundsOf(points: readonly Point[]): Box {
   return { minX, minY, maxX, maxY };
 }
 
+/** The shorter and the longer side of a box, mm. */
+export function sidesOf({ minX, minY, maxX, maxY }: Box): number[] {
+  return [maxX - minX, maxY - minY].sort((a, b) => a - b);
+}
+
 /** The box larger by so many mm on every side. */
 export function grownBox({ minX, minY, maxX, maxY }: Box, by: number): Box {
   return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };

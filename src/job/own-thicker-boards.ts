@@ -1,4 +1,4 @@
-import { boundsOf } from '../geometry/shapes.ts';
+import { boundsOf, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand } from '../model/batch.ts';
 import type { Purchase } from '../model/purchase.ts';
@@ -48,11 +48,7 @@ export function ownThickerIssues(batch: Batch, { items, layout }: Purchase, unit
 
 /** False when a part is longer or wider than the board whichever way it lies. */
 function mayHold({ outline }: Board, { region }: Demand, { edgeMargin }: Batch): boolean {
-  const sides = (points: Board['outline']) => {
-    const { minX, minY, maxX, maxY } = boundsOf(points);
-    return [maxX - minX, maxY - minY].sort((a, b) => a - b);
-  };
-  const [width, length] = sides(outline);
-  const [partWidth, partLength] = sides(region.outline);
+  const [width, length] = sidesOf(boundsOf(outline));
+  const [partWidth, partLength] = sidesOf(boundsOf(region.outline));
   return partWidth <= width - 2 * edgeMargin && partLength <= length - 2 * edgeMargin;
 }

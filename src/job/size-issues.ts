@@ -1,4 +1,4 @@
-import { type Box, boundsOf } from '../geometry/shapes.ts';
+import { boundsOf, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Board } from '../model/stock.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
@@ -51,10 +51,6 @@ export function sizeIssues(
     ),
     ...finished,
   ];
-}
-
-function sidesOf({ minX, minY, maxX, maxY }: Box): number[] {
-  return [maxX - minX, maxY - minY].sort((a, b) => a - b);
 }
 
 function unlikely(
