@@ -1,14 +1,7 @@
 import { anyInTheWay } from '../geometry/any-in-the-way.ts';
-import { distanceToSegment, locateInRing } from '../geometry/ring.ts';
-import {
-  type Box,
-  boundsOf,
-  boxesMeet,
-  type Line,
-  type Point,
-  type Region,
-  type Ring,
-} from '../geometry/shapes.ts';
+import { edgeEnds } from '../geometry/edge-ends.ts';
+import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../geometry/shapes.ts';
+import { EdgeRuns } from './edge-runs.ts';
 
 /**
  * How much of a way at either end may lie in a part, mm: the blade has a width, and a vein is taken to touch the
@@ -24,24 +17,23 @@ const FARTHER = 4;
 
 /** A part, with what is looked up of it again and again. */
 interface Bar {
-  readonly region: Region;
   readonly box: Box;
-  /** Four numbers each, x and y of either end. Flat, as all are asked for every way. */
-  readonly edges: Float64Array;
-  /** Boxes around runs of {@link RUN} edges, four numbers each: a way meets few of them. */
-  readonly runs: Float64Array;
+  readonly edges: EdgeRuns;
 }
 
-/** Edges of a part that share a box. */
-const RUN = 16;
+/** A line that is open to the blade. */
+interface OpenLine {
+  readonly first: Point;
+  readonly edges: EdgeRuns;
+}
 
 /** The waste around these parts, nothing open to the blade yet. */
 export function wasteAround(regions: readonly Region[]): Waste {
   return new Waste(
-    regions.map((region) => {
-      const edges = Float64Array.from([region.outline, ...region.openings].flatMap(edgesOf));
-      return { region, box: boundsOf(region.outline), edges, runs: boxesOfRuns(edges) };
-    }),
+    regions.map(({ outline, openings }) => ({
+      box: boundsOf(outline),
+      edges: new EdgeRuns(edgeEnds([outline, ...openings])),
+    })),
   );
 }
 
@@ -61,7 +53,7 @@ export interface Way {
 export class Waste {
   private readonly parts: Bar[];
   /** Lines that are open to the blade: edges of the board and cuts that have been made, in the order they came. */
-  private readonly open: Line[] = [];
+  private readonly open: OpenLine[] = [];
   /** Their boxes, four numbers each: least x, least y, greatest x, greatest y. Flat, as all are asked for every cut. */
   private readonly boxes: number[] = [];
 
@@ -78,9 +70,10 @@ export class Waste {
 
   /** Lets the blade start from anywhere on a line from now on. */
   openLine(line: Line, closed = false): void {
-    const whole = closed ? [...line, line[0]] : line;
-    const { minX, minY, maxX, maxY } = boundsOf(whole);
-    this.open.push(whole);
+    const ends = edgeEnds([line]);
+    const { minX, minY, maxX, maxY } = boundsOf(line);
+    // Of an open line the edge that would close it is none.
+    this.open.push({ first: line[0], edges: new EdgeRuns(closed ? ends : ends.subarray(0, -4)) });
     this.boxes.push(minX, minY, maxX, maxY);
   }
 
@@ -111,7 +104,7 @@ export class Waste {
       for (const { line, far } of near) {
         // No line in a box this far away is nearer.
         if (far >= limit) break;
-        const from = nearestOn(line, to);
+        const from = line.edges.nearestTo(to, line.first, limit);
         const way: Way = { from, to, length: Math.hypot(from[0] - to[0], from[1] - to[1]) };
         if (way.length >= limit || !accepts(way)) continue;
         shortest = way;
@@ -124,9 +117,9 @@ export class Waste {
   }
 
   /** The open lines whose boxes are at least `from` and less than `until` mm away, the nearest first. */
-  private linesAround([x, y]: Point, from: number, until: number): { line: Line; far: number }[] {
+  private linesAround([x, y]: Point, from: number, until: number): { line: OpenLine; far: number }[] {
     const { boxes, open } = this;
-    const found: { line: Line; far: number }[] = [];
+    const found: { line: OpenLine; far: number }[] = [];
     for (let i = 0; i < open.length; i++) {
       const dx = Math.max(0, boxes[4 * i] - x, x - boxes[4 * i + 2]);
       if (dx >= until) continue;
@@ -151,88 +144,18 @@ export class Waste {
   }
 }
 
-/** True in a part and along its edges: a way on a line of the part would be sawn half out of it. */
-function isOnWood(point: Point, { outline, openings }: Region): boolean {
-  return (
-    locateInRing(point, outline, ON_EDGE) !== -1 &&
-    openings.every((opening) => locateInRing(point, opening, ON_EDGE) !== 1)
-  );
-}
-
-function edgesOf(ring: Ring): number[] {
-  return ring.flatMap((point, i) => [...point, ...ring[(i + 1) % ring.length]]);
-}
-
-/** See {@link Bar.runs}. */
-function boxesOfRuns(edges: Float64Array): Float64Array {
-  const runs = new Float64Array(4 * Math.ceil(edges.length / (4 * RUN)));
-  for (let at = 0; at < runs.length; at += 4) {
-    const run = edges.subarray(at * RUN, (at + 4) * RUN);
-    const xs = run.filter((_, i) => i % 2 === 0);
-    const ys = run.filter((_, i) => i % 2 === 1);
-    runs.set([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)], at);
-  }
-  return runs;
-}
-
 /**
  * True when a way lies on a part somewhere. Where it meets the part's edges it goes from waste to wood or back, or
  * only touches a corner: so the middle of each stretch between two meetings tells. Asking for proper crossings
  * alone would miss a way that goes in and out exactly through corners.
  */
-function liesOn({ edges, runs, region }: Bar, a: Point, b: Point): boolean {
-  const meetings = [0, 1];
-  const { minX, minY, maxX, maxY } = boundsOf([a, b]);
-  for (let at = 0; at < runs.length; at += 4) {
-    if (runs[at] > maxX || runs[at + 1] > maxY || runs[at + 2] < minX || runs[at + 3] < minY) continue;
-    const end = Math.min((at + 4) * RUN, edges.length);
-    for (let e = at * RUN; e < end; e += 4) {
-      const share = meetingOf(a, b, edges, e);
-      if (share !== undefined) meetings.push(share);
-    }
-  }
-  meetings.sort((one, two) => one - two);
+function liesOn({ edges }: Bar, a: Point, b: Point): boolean {
+  const meetings = [0, 1, ...edges.meetings(a, b)].sort((one, two) => one - two);
   return meetings.slice(1).some((to, i) => {
     const from = meetings[i];
     if (to - from < 1e-9) return false;
     const middle = (from + to) / 2;
-    return isOnWood([a[0] + middle * (b[0] - a[0]), a[1] + middle * (b[1] - a[1])], region);
+    // Along its edges too: a way on a line of the part would be sawn half out of it.
+    return edges.holds([a[0] + middle * (b[0] - a[0]), a[1] + middle * (b[1] - a[1])], ON_EDGE);
   });
-}
-
-/**
- * Where the segment from a to b meets an edge, its ends too, as a share of the first; undefined when not. On which side of
- * a way a point lies is told by the sign of twice the area of their triangle, mm2.
- *
- * @param e where the edge begins in the list
- */
-function meetingOf([ax, ay]: Point, [bx, by]: Point, edges: Float64Array, e: number): number | undefined {
-  const cx = edges[e];
-  const cy = edges[e + 1];
-  const dx = edges[e + 2];
-  const dy = edges[e + 3];
-  const towards = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-  const onto = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
-  // Both 0: they lie along each other, and the edges beside this one tell where the way leaves it.
-  if (towards * onto > 0 || towards === onto) return undefined;
-  const from = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx);
-  const to = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx);
-  return from * to > 0 || from === to ? undefined : from / (from - to);
-}
-
-/** The point of a line that is nearest to another point. */
-function nearestOn(line: Line, [x, y]: Point): Point {
-  let nearest = line[0];
-  let least = Math.hypot(nearest[0] - x, nearest[1] - y);
-  for (let i = 0; i + 1 < line.length; i++) {
-    const [ax, ay] = line[i];
-    const [bx, by] = line[i + 1];
-    const distance = distanceToSegment(x, y, ax, ay, bx, by);
-    if (distance >= least) continue;
-    least = distance;
-    const [dx, dy] = [bx - ax, by - ay];
-    const t = Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
-    nearest = [ax + t * dx, ay + t * dy];
-  }
-  return nearest;
 }
