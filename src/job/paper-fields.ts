@@ -1,17 +1,15 @@
 import { z } from 'zod';
-import { PAPER_SIZES, type PaperName } from '../units/paper.ts';
+import { LONGEST_PAGE, PAPER_SIZES, type PaperName } from '../units/paper.ts';
 import { lengthField } from './fields.ts';
 
 const names = Object.keys(PAPER_SIZES) as [PaperName, ...PaperName[]];
 
+const side = lengthField({ above: 0, atMost: LONGEST_PAGE });
+
 /** What the placement sheets are printed on: the `paper` field of a job. */
 export const paperFields = z.strictObject({
   size: z
-    .union([
-      z.enum(names),
-      z.strictObject({ width: lengthField({ above: 0 }), height: lengthField({ above: 0 }) }),
-      z.strictObject({ roll: lengthField({ above: 0 }) }),
-    ])
+    .union([z.enum(names), z.strictObject({ width: side, height: side }), z.strictObject({ roll: side })])
     .optional()
     .describe(
       'A size by name, by width and height, or a roll by its width; letter when the unit is in, else a4.',

@@ -19,7 +19,7 @@ import type { LaidBoard } from '../model/layout.ts';
 import { findingCheck } from '../model/pattern-checks.ts';
 import { boardPlanCheck } from '../model/plan-checks.ts';
 import { isPartKey, isSamePart } from '../model/same-part.ts';
-import { PAPER_SIZES } from '../units/paper.ts';
+import { LONGEST_PAGE, PAPER_SIZES } from '../units/paper.ts';
 import { PartDrawer } from './board/part-marks.ts';
 
 /** Checks of what sheets and pages are asked to look like. What a page has room for is told where pages are set up. */
@@ -68,8 +68,9 @@ const paperNames = oneOf(
   Object.keys(PAPER_SIZES),
   'Give a paper by name, { width, height } or { roll }, in mm.',
 );
-const paperSize = record({ width: number(LENGTH), height: number(LENGTH) });
-const paperRoll = record({ roll: number(LENGTH) });
+const paperSide = number({ ...LENGTH, most: LONGEST_PAGE });
+const paperSize = record({ width: paperSide, height: paperSide });
+const paperRoll = record({ roll: paperSide });
 
 /** A paper by name, a size or a roll. Whether it leaves room is told where the page is set up, by its margin and overlap. */
 const paper: Check = (field, value) => {

@@ -172,6 +172,7 @@ describe('readJob', () => {
     expect(told({ boards: [{ id: 'A', width: '6 in' }] })).toContain(
       'or a named "sheet". See docs/job-file.md',
     );
+    expect(told({ paper: { size: { roll: '6 m' } } })).toContain('at most 5080 mm');
     expect(told({ paper: { size: 'Letter' } })).toContain('did you mean "letter"? (expected one of "letter"');
     const meant = (fields: object) => /did you mean "(.*?)"/.exec(told(fields))?.[1];
     expect([{ unit: 'inch' }, { unit: 'Millimetres' }, { kerf: 'Blade' }].map(meant)).toEqual([

@@ -271,6 +271,20 @@ describe('pages', () => {
     expect(boxHolds(window, boundsOf(part.region.outline))).toBe(true);
   });
 
+  test('a roll longer than a page of a PDF may be comes in equal pages to join', () => {
+    const part = placed({ region: { outline: box(10, 10, 5400, 80), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 6000, 120), openings: [] }, placements: [part] });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: { roll: 610 } });
+    expect(tiles.length).toBe(2);
+    const [{ setup, window }, next] = tiles;
+    expect(setup.width).toBeLessThan(2800);
+    expect(window.maxX - next.window.minX).toBeCloseTo(setup.overlap);
+    expect([window.minX < 10, next.window.maxX > 5410]).toEqual([true, true]);
+    for (const paper of [{ roll: 5081 }, { width: 5081, height: 300 }]) {
+      expect(() => boardPages(handLayout(), { ...FACTS, paper })).toThrow('5080');
+    }
+  });
+
   test('a page that would hold nothing but the edge of the board is left out', () => {
     const far = handBoard({
       usable: { outline: box(0, 0, 2000, 150), openings: [] },

@@ -1,5 +1,6 @@
 import { FretlayError } from '../../issues/fretlay-error.ts';
-import { PAPER_SIZES, type PaperName } from '../../units/paper.ts';
+import { LONGEST_PAGE, PAPER_SIZES, type PaperName } from '../../units/paper.ts';
+import { windowCount } from './tiling.ts';
 
 /** What a placement sheet is printed on: a paper by name, a size in mm, or a roll of a width in mm. */
 export type Paper =
@@ -47,14 +48,17 @@ const SMALLEST_WINDOW = 60;
  * The page setups to choose from: one, or both ways round when the way that needs fewer pages is wanted.
  * Throws a FretlayError when the paper, margin and overlap leave no room.
  *
- * @param length of what is to be drawn along x, mm: the length of a page cut from a roll
+ * @param length of what is to be drawn along x, mm: the length of a page cut from a roll, or of several that are joined where
+ *   one would be longer than a page of a PDF may be
  */
 export function pageSetups(options: PageOptions, length: number): PageSetup[] {
   const { paper = 'a4', orientation = 'fewest', margin = 6.35, overlap = 12 } = options;
   if (typeof paper === 'object' && 'roll' in paper) {
     // As long as need be: what is short asks for no longer roll, and for no other paper.
-    const window = Math.max(length, SMALLEST_WINDOW, 2 * overlap);
-    return [checked(window + 2 * margin + SIDE, paper.roll, margin, overlap)];
+    const around = 2 * margin + SIDE;
+    const count = windowCount(length, { size: LONGEST_PAGE - around, overlap });
+    const share = (length + (count - 1) * overlap) / count;
+    return [checked(Math.max(share, SMALLEST_WINDOW, 2 * overlap) + around, paper.roll, margin, overlap)];
   }
   const [a, b] = typeof paper === 'string' ? PAPER_SIZES[paper] : ([paper.width, paper.height] as const);
   const short = Math.min(a, b);
