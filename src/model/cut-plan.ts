@@ -119,7 +119,7 @@ export interface BoardPlan {
   readonly cutLength: number;
   /** What it saws besides, through waste, to get to them. */
   readonly leadInLength: number;
-  /** Outline that lies on the edge of the board and is not sawn. */
+  /** Outline that lies on the edge of the board or of a section and is not sawn. */
   readonly sharedEdges: number;
   /** How far the board is moved under the blade between cuts. */
   readonly travel: number;
@@ -153,7 +153,7 @@ export interface CutPlan {
   readonly cutLength: number;
   /** Sawn besides, through waste, to get to the lines, mm. */
   readonly leadInLength: number;
-  /** Outline on the edges of boards, not sawn. */
+  /** Outline on the edges of boards and sections, not sawn. */
   readonly sharedEdges: number;
   /** Way between cuts, mm. */
   readonly travel: number;

@@ -1,8 +1,12 @@
 import { distanceToSegment, lineLength, ringPerimeter } from '../geometry/ring.ts';
-import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import { boundsOf, type Line, type Point, type Ring } from '../geometry/shapes.ts';
+import type { LaidBoard } from '../model/layout.ts';
 
-/** How far a point of an outline may lie from the edge of the board and still be on it, mm. */
-const ON_EDGE = 0.01;
+/**
+ * How far a point of an outline may lie from the edge of the board and still be on it, mm. With an edge margin of 0 parts lie
+ * off it by the tolerance of outlines, 0.01 mm, and rounding: no blade leaves so thin a strip.
+ */
+const ON_EDGE = 0.02;
 
 /** The parts of an outline that are sawn, and how much of it is edge of the board already. */
 export interface OutlinePieces {
@@ -12,13 +16,31 @@ export interface OutlinePieces {
   readonly shared: number;
 }
 
+/** The edges that a board has before the blade comes to it: those of what may be used of it, and the ends of its sections. */
+export function boardEdges({
+  usable: { outline },
+  sections = [],
+}: Pick<LaidBoard, 'usable' | 'sections'>): Line[] {
+  const { minY, maxY } = boundsOf(outline);
+  const ends = sections.flatMap(({ from, to }) => [from, to]);
+  return [
+    ...outline.map((point, i): Line => [point, outline[(i + 1) % outline.length]]),
+    ...ends.map(
+      (x): Line => [
+        [x, minY],
+        [x, maxY],
+      ],
+    ),
+  ];
+}
+
 /**
- * Splits an outline where it runs along the edge of the board: a rest edge laid on the ripped edge is not sawn
- * again.
+ * Splits an outline where it runs along an edge of the board: a rest edge laid on the ripped edge is not sawn again, nor a
+ * side that a cross-cut has made.
  */
-export function outlinePieces(outline: Ring, boardEdge: Ring): OutlinePieces {
+export function outlinePieces(outline: Ring, edges: readonly Line[]): OutlinePieces {
   const count = outline.length;
-  const onEdge = outline.map((point, i) => liesOnEdge(point, outline[(i + 1) % count], boardEdge));
+  const onEdge = outline.map((point, i) => liesOnEdge(point, outline[(i + 1) % count], edges));
   // Begin where a stretch on the edge ends: then no open piece is split where the ring happens to begin.
   const first = onEdge.findIndex((is, i) => !is && onEdge[(i + count - 1) % count]);
   if (first < 0) {
@@ -43,12 +65,10 @@ export function outlinePieces(outline: Ring, boardEdge: Ring): OutlinePieces {
  * True when the segment lies along one straight edge of the board from end to end. Both ends on the edge are enough only
  * for one and the same edge: a chord across a corner has its ends on two.
  */
-function liesOnEdge(a: Point, b: Point, boardEdge: Ring): boolean {
-  return boardEdge.some(([cx, cy], i) => {
-    const [dx, dy] = boardEdge[(i + 1) % boardEdge.length];
-    return (
+function liesOnEdge(a: Point, b: Point, edges: readonly Line[]): boolean {
+  return edges.some(
+    ([[cx, cy], [dx, dy]]) =>
       distanceToSegment(a[0], a[1], cx, cy, dx, dy) <= ON_EDGE &&
-      distanceToSegment(b[0], b[1], cx, cy, dx, dy) <= ON_EDGE
-    );
-  });
+      distanceToSegment(b[0], b[1], cx, cy, dx, dy) <= ON_EDGE,
+  );
 }

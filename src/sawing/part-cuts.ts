@@ -6,7 +6,7 @@ import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import type { Gate, Stop } from './order/stops.ts';
-import { outlinePieces } from './outline-pieces.ts';
+import { boardEdges, outlinePieces } from './outline-pieces.ts';
 import { leaveTab } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */
@@ -40,7 +40,7 @@ export interface PartCuts {
   readonly outline: readonly UnorderedCut[];
   /** What is left of the outline until the last to hold a small part. */
   readonly tabs: readonly UnorderedCut[];
-  /** Outline on the edge of the board, not sawn. */
+  /** Outline on the edge of the board or of its section, not sawn. */
   readonly shared: number;
   readonly width: number;
   readonly height: number;
@@ -62,12 +62,12 @@ export interface PartToSaw {
  * @param inside outlines of the parts laid into each opening
  */
 export function partCuts(
-  { placements, usable }: LaidBoard,
+  board: LaidBoard,
   placement: number,
   inside: readonly (readonly Ring[])[],
   { facts, tab }: PartToSaw,
 ): PartCuts {
-  const placed = placements[placement];
+  const placed = board.placements[placement];
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
   const neck = facts?.neckAt === undefined ? undefined : applyToPoint(toBoard, facts.neckAt);
@@ -83,7 +83,7 @@ export function partCuts(
       demand: { bend: bends[piece + 1], hole: 2 * radius },
     };
   });
-  const { outline, tabs, shared } = outlineCuts(placed, placement, usable.outline, {
+  const { outline, tabs, shared } = outlineCuts(placed, placement, boardEdges(board), {
     neck,
     tab,
     bend: bends[0],
@@ -115,10 +115,10 @@ interface OutlineFacts {
 function outlineCuts(
   { region: { outline } }: Placement,
   placement: number,
-  boardEdge: Ring,
+  edges: readonly Line[],
   { neck, tab, bend }: OutlineFacts,
 ): Pick<PartCuts, 'outline' | 'tabs' | 'shared'> {
-  const { pieces, shared } = outlinePieces(outline, boardEdge);
+  const { pieces, shared } = outlinePieces(outline, edges);
   const common = { placement, holeAt: undefined, demand: { bend, hole: undefined } };
   // A part on the edge of the board is held there until its last piece is sawn, and needs no tab.
   const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab);

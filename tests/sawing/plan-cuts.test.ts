@@ -61,6 +61,19 @@ describe('a cut plan', () => {
     ).toEqual([false, false]);
   });
 
+  it('does not saw what lies off an edge by the tolerance of outlines, be it of the board or of a section', () => {
+    const sections = [
+      { number: 1, from: 0, to: 300 },
+      { number: 2, from: 303, to: 600 },
+    ];
+    const shared = (x: number, y: number) =>
+      planCuts(layoutOf(board([part('plate', rectangle(x, y, 100, 70))], { sections }))).sharedEdges;
+    expect(shared(20, 150 - 70 - 0.0102)).toBeCloseTo(100, 9);
+    expect(shared(300 - 100 - 0.0112, 20)).toBeCloseTo(70, 9);
+    expect(shared(303.0112, 0.01)).toBeCloseTo(170, 9);
+    expect(shared(300 - 100 - 0.05, 20)).toBe(0);
+  });
+
   it('saws a part in an opening before the opening, through the one hole of that opening', () => {
     const host = cuts.findIndex(
       (cut) => cut.kind === 'opening' && cut.part === 'frame' && cut.entry === 'waste',

@@ -32,7 +32,7 @@ export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
 function overview(plan: CutPlan, unit: DisplayUnit): string[] {
   const shared =
     plan.sharedEdges > 0
-      ? ` ${formatTravel(plan.sharedEdges, unit)} of straight edge lie on the edge of a board: not sawn, not counted.`
+      ? ` ${formatTravel(plan.sharedEdges, unit)} of straight edge lie on the edge of a board or a section: not sawn, not counted.`
       : '';
   return [
     `${formatTravel(plan.cutLength, unit)} to saw along the lines.${shared} Besides, ${formatTravel(plan.leadInLength, unit)} of lead-ins through waste: from a hole, the edge of the board or an earlier cut to the line.`,
