@@ -23,7 +23,7 @@ export interface OutputFile {
 /** Sees that a folder can be made or written to, so that a long search is not made for nothing. Writes nothing. */
 export async function checkWritable(folder: string): Promise<void> {
   let nearest = path.resolve(folder);
-  while (!(await exists(nearest)) && path.dirname(nearest) !== nearest) nearest = path.dirname(nearest);
+  while (!(await isThere(nearest)) && path.dirname(nearest) !== nearest) nearest = path.dirname(nearest);
   try {
     if (!(await stat(nearest)).isDirectory()) throw Object.assign(new Error(), { code: 'ENOTDIR' });
     await access(nearest, constants.W_OK);
@@ -42,17 +42,26 @@ async function makeFolder(folder: string): Promise<void> {
       throw Object.assign(new Error(), { code: 'ENOTDIR' });
     }
     const parent = path.dirname(folder);
-    if (!isCode(error, 'ENOENT') || parent === folder || (await exists(parent))) throw error;
+    if (!isCode(error, 'ENOENT') || parent === folder || (await isThere(parent))) throw error;
     await makeFolder(parent);
     await mkdir(folder);
   }
 }
 
-async function exists(file: string): Promise<boolean> {
+/** True when a path leads to a file or folder. */
+export async function isThere(file: string): Promise<boolean> {
   return stat(file).then(
     () => true,
     () => false,
   );
+}
+
+/** True when two paths lead to one file or folder, be it by links or by letters of another case. */
+export async function isSameFile(one: string, other: string): Promise<boolean> {
+  const [first, second] = await Promise.all(
+    [one, other].map((file) => stat(file, { bigint: true }).catch(() => undefined)),
+  );
+  return first !== undefined && first.dev === second?.dev && first.ino === second.ino;
 }
 
 /** True for a failure of the file system with this code, such as `ENOENT`. */
@@ -81,22 +90,28 @@ export async function writeWhole(
     // Only now, so that a full disk leaves no empty folder of sheets.
     for (const { name } of files) await makeFolder(path.dirname(path.resolve(folder, name)));
     // Asked of all of them first: one that cannot be moved would leave the others of two runs mixed.
-    for (const { name } of files) {
-      const isFolder = await stat(path.join(folder, name)).then(
-        (found) => found.isDirectory(),
-        () => false,
-      );
-      if (isFolder) throw Object.assign(new Error(), { code: 'EISDIR' });
-    }
+    for (const { name } of files) await checkReplaceable(path.join(folder, name));
     for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));
     const written = new Set(files.map(({ name }) => name));
     for (const name of outdated) if (!written.has(name)) await rm(path.join(folder, name), { force: true });
   } catch (error) {
+    if (error instanceof FretlayError) throw error;
     throw fileError('folder-unwritable', 'cannot be written to', folder, error);
   } finally {
     await rm(incoming, { recursive: true, force: true }).catch(() => undefined);
   }
 }
+
+/** Refuses to put a file in the place of a folder, a device or a pipe. */
+async function checkReplaceable(file: string): Promise<void> {
+  const found = await stat(file).catch(() => undefined);
+  if (found === undefined || found.isFile()) return;
+  const code = found.isDirectory() ? 'EISDIR' : NO_FILE;
+  throw fileError('folder-unwritable', 'cannot be replaced', file, Object.assign(new Error(), { code }));
+}
+
+/** A code of our own: the platform would put a file in the place of a device, and the device were gone. */
+const NO_FILE = 'NO_FILE';
 
 /** Folders in which files wait to be moved into place: this, and the number of the process that writes them. */
 const INCOMING = '.incoming-';
@@ -136,6 +151,7 @@ export function fileError(kind: string, what: string, file: string, error: unkno
   const reasons: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file',
     EISDIR: 'it is a folder',
+    [NO_FILE]: 'it is a device or a pipe, not a file',
     EACCES: 'permission is denied',
     EPERM: 'permission is denied',
     ENOSPC: 'the disk is full',
@@ -144,12 +160,16 @@ export function fileError(kind: string, what: string, file: string, error: unkno
     ENOTDIR: 'a part of the path is a file',
     EROFS: 'the disk is read-only',
   };
+  const remedies: Readonly<Record<string, string>> = {
+    ENOSPC: 'Make room on it, or write to another disk.',
+    EDQUOT: 'Make room in it, or write to another disk.',
+  };
   return new FretlayError([
     {
       kind,
       severity: 'error',
       message: `${what}: ${reasons[code] ?? (error instanceof Error ? error.message : String(error))}`,
-      remedy: 'Check the path and its permissions.',
+      remedy: remedies[code] ?? 'Check the path and its permissions.',
       where: { file },
     },
   ]);

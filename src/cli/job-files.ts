@@ -7,18 +7,25 @@ export interface JobFiles {
   readonly texts: Readonly<Record<string, string>>;
   /** Path of the rack; undefined when the job names none. */
   readonly rack: string | undefined;
+  /** Paths of all of them. */
+  readonly paths: readonly string[];
 }
 
 /** Reads the rack and the drawings of boards; names in a job are relative to it, names in a rack to the rack. */
 export async function readJobFiles(job: Job, jobFile: string): Promise<JobFiles> {
   const texts: Record<string, string> = {};
+  const paths: string[] = [];
   const readAll = async (names: readonly string[], beside: string) => {
-    for (const name of names) texts[name] = await readText(path.resolve(path.dirname(beside), name));
+    for (const name of names) {
+      const file = path.resolve(path.dirname(beside), name);
+      texts[name] = await readText(file);
+      paths.push(file);
+    }
   };
   await readAll(drawingsOf([...job.boards, ...job.forSale]), jobFile);
-  if (job.rack === undefined) return { texts, rack: undefined };
+  if (job.rack === undefined) return { texts, rack: undefined, paths };
   const rack = path.resolve(path.dirname(jobFile), job.rack);
-  texts[job.rack] = await readText(rack);
+  await readAll([job.rack], jobFile);
   await readAll(drawingsOf(readRack(texts[job.rack], job.rack).boards), rack);
-  return { texts, rack };
+  return { texts, rack, paths };
 }

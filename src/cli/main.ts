@@ -22,6 +22,10 @@ function program(): Command {
     .version('0.1.0')
     .showSuggestionAfterError()
     .exitOverride()
+    // As all other errors begin.
+    .configureOutput({
+      outputError: (text, write) => write(text.replace(/^error:/, 'Error:')),
+    })
     .addHelpText('after', EXIT_CODES_HELP);
   root
     .command('measure')

@@ -5,10 +5,9 @@ import {
   counted,
   type DisplayUnit,
   drawCheckPicture,
-  FretlayError,
   findingIssue,
   formatLength,
-  type Issue,
+  type IssuePlace,
   type Job,
   type Measures,
   measureLayer,
@@ -19,10 +18,12 @@ import {
   type PatternCheck,
   parseLength,
   readJob,
-  readPattern,
 } from '../index.ts';
+import { numberIssue, SOME_LENGTH } from '../issues/number-issue.ts';
+import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
 import { ExitCode } from './exit-code.ts';
-import { readText, writeWhole } from './files.ts';
+import { isSameFile, readText, writeWhole } from './files.ts';
+import { invalidArgument } from './invalid-argument.ts';
 import { printIssues, refusedIn, textTable } from './messages.ts';
 
 interface MeasureOptions {
@@ -39,9 +40,8 @@ interface MeasureOptions {
  * pattern is read and checked as the job would, and what the saw will meet is said on stderr.
  */
 export async function measureCommand(file: string, options: MeasureOptions): Promise<number> {
-  if (options.picture !== undefined && path.resolve(options.picture) === path.resolve(file)) {
-    throw new FretlayError([overwritesPattern(options.picture)]);
-  }
+  checkOneScale(options);
+  await checkPicture(file, options);
   const job =
     options.job === undefined ? undefined : readJob(await readText(options.job), path.basename(options.job));
   const unit = options.unit ?? job?.unit ?? 'mm';
@@ -54,11 +54,11 @@ async function measure(
   unit: DisplayUnit,
   options: MeasureOptions,
 ): Promise<number> {
-  const { pattern, issues } = readPattern(await readText(file), {
-    ...readOptions(options, job),
-    secondOpinion: true,
-    file: path.basename(file),
-  });
+  const { pattern, issues } = readPatternStated(
+    await readText(file),
+    { ...readOptions(options, job), secondOpinion: true, file: path.basename(file) },
+    placeOf(options),
+  );
   printIssues(issues, unit);
   const check = checkPattern(pattern, job === undefined ? {} : checkOptions(job));
   if (job !== undefined)
@@ -86,7 +86,7 @@ function readOptions({ scale, finishedWidth }: MeasureOptions, job: Job | undefi
   if (scale === undefined && finishedWidth === undefined) return job?.pattern ?? {};
   return {
     ...others,
-    ...(scale === undefined ? {} : { scale: Number(scale) }),
+    ...(scale === undefined ? {} : { scale: scaleArgument(scale) }),
     ...(finishedWidth === undefined
       ? {}
       : {
@@ -98,28 +98,55 @@ function readOptions({ scale, finishedWidth }: MeasureOptions, job: Job | undefi
   };
 }
 
-function overwritesPattern(file: string): Issue {
-  return {
-    kind: 'argument-invalid',
-    severity: 'error',
-    message: 'the picture would overwrite the pattern',
-    remedy: 'Give the picture another name.',
-    where: { file, field: '--picture' },
+/** Where a person stated what the pattern is read by: on the command line, which goes before the job, or in the job. */
+function placeOf({ scale, finishedWidth, job }: MeasureOptions): (field: string) => IssuePlace {
+  const ofJob = inJob(path.basename(job ?? ''));
+  return (field) => {
+    if (scale !== undefined && field === 'scale') return { field: '--scale' };
+    const isWidth = finishedWidth !== undefined && field.startsWith('finishedSize');
+    return isWidth ? { field: '--finished-width' } : ofJob(field);
   };
+}
+
+function checkOneScale({ scale, finishedWidth }: MeasureOptions): void {
+  if (scale === undefined || finishedWidth === undefined) return;
+  throw invalidArgument('--scale', {
+    message: 'both a scale and a finished width are stated',
+    remedy: 'Leave out --scale or --finished-width.',
+  });
+}
+
+async function checkPicture(file: string, { picture, job }: MeasureOptions): Promise<void> {
+  if (picture === undefined) return;
+  for (const [read, what] of [
+    [file, 'the pattern'],
+    [job, 'the job'],
+  ])
+    if (read !== undefined && (await isSameFile(read, picture)))
+      throw invalidArgument('--picture', {
+        message: `the picture would take the place of ${what}`,
+        remedy: 'Give the picture another name.',
+      });
+}
+
+function scaleArgument(text: string): number {
+  const value = Number(text);
+  if (value > 0 && Number.isFinite(value)) return value;
+  throw invalidArgument('--scale', {
+    message: `"${text}" is not a scale`,
+    expected: 'a number above 0, the finished length divided by the drawn one, such as 1.5',
+  });
 }
 
 function lengthArgument(name: string, text: string): number {
   const parsed = parseLength(text);
-  if (parsed.ok && namesUnit(text)) return parsed.value;
-  throw new FretlayError([
-    {
-      kind: 'argument-invalid',
-      severity: 'error',
-      message: parsed.ok ? `"${text}" names no unit` : parsed.problem,
-      expected: 'a length such as "8 in" or "200 mm"',
-      where: { field: name },
-    },
-  ]);
+  if (parsed.ok && namesUnit(text) && numberIssue(name, parsed.value, SOME_LENGTH) === undefined)
+    return parsed.value;
+  const problem = namesUnit(text) ? `"${text}" is no size of a pattern` : `"${text}" names no unit`;
+  throw invalidArgument(name, {
+    message: parsed.ok ? problem : parsed.problem,
+    expected: 'a length such as "8 in" or "200 mm"',
+  });
 }
 
 function asJson(pattern: Pattern, { saw, findings }: PatternCheck) {

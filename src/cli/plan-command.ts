@@ -2,24 +2,26 @@ import path from 'node:path';
 import {
   drawJob,
   FretlayError,
-  type Issue,
   type Job,
   type LayOutProgress,
   rackAfter,
   readJob,
-  readPattern,
   runJob,
 } from '../index.ts';
+import { type NumberLimits, numberIssue } from '../issues/number-issue.ts';
+import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
+import { MOST_EFFORT, MOST_MINUTES, MOST_SEED } from '../model/laying-out.ts';
 import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
+import { invalidArgument } from './invalid-argument.ts';
 import { readJobFiles } from './job-files.ts';
 import { localDay } from './local-day.ts';
 import { printIssues, refusedIn } from './messages.ts';
-import { earlierFiles, filesOf } from './plan-files.ts';
+import { checkKeepsWhatIsRead, earlierFiles, filesOf } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { startWorker } from './search-workers.ts';
-import { checkNotSettled, settleRack } from './settle-rack.ts';
+import { checkNotSettled, checkReplaceableRack, settleRack } from './settle-rack.ts';
 import { untilStopped } from './until-stopped.ts';
 
 /** Searches side by side: two, on any machine, so that the same job gives the same layout everywhere. */
@@ -46,7 +48,7 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
   const name = path.basename(file);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
   const svgText = await readText(patternFile);
-  const { texts, rack } = await readJobFiles(job, file);
+  const { texts, rack, paths } = await readJobFiles(job, file);
   checkArguments(options, job.rack);
   const now = new Date();
   const date = localDay(now.getTime(), now.getTimezoneOffset());
@@ -54,9 +56,11 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
     await checkNotSettled(rack, texts[job.rack], {
       ...job,
       date,
-      fingerprint: batchFingerprint(job, readPattern(svgText, job.pattern).pattern),
+      fingerprint: batchFingerprint(job, readPatternStated(svgText, job.pattern, inJob(name)).pattern),
     });
+  if (wantsSettled(options) && rack !== undefined) await checkReplaceableRack(rack);
   await checkWritable(options.out);
+  await checkKeepsWhatIsRead(options.out, [file, patternFile, ...paths]);
   const { result, isInterrupted } = await untilStopped((signal) =>
     runJob(job, svgText, {
       file: name,
@@ -108,13 +112,18 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
   if (rack !== undefined && !verification.ok) process.stdout.write(`${rack} is as it was.\n`);
   if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
     const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole';
-    const backup =
-      wantsSettled(options) && isWhole && !isInterrupted
-        ? await settleRack(rack, texts[job.rack], settled)
-        : undefined;
-    process.stdout.write(
-      `${rackLine(path.join(options.out, 'rack-after.json'), rack, backup, wantsSettled(options) ? why : undefined)}\n`,
-    );
+    const after = path.join(options.out, 'rack-after.json');
+    let backup: string | undefined;
+    try {
+      if (wantsSettled(options) && isWhole && !isInterrupted)
+        backup = await settleRack(rack, texts[job.rack], settled);
+    } catch (error) {
+      if (!(error instanceof FretlayError)) throw error;
+      // The results are written: what was refused is the rack alone.
+      printIssues(error.issues, job.unit);
+      return ExitCode.incomplete;
+    }
+    process.stdout.write(`${rackLine(after, rack, backup, wantsSettled(options) ? why : undefined)}\n`);
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
 }
@@ -135,39 +144,39 @@ function wantsSettled({ settleRack = false, settleAgain = false }: PlanOptions):
 /** Refuses what cannot be meant, before the search: a folder without a name is the one the person is in. */
 function checkArguments(options: PlanOptions, rack: string | undefined): void {
   if (options.out.trim() === '')
-    throw invalidArgument('out', {
+    throw invalidArgument('--out', {
       message: 'names no folder',
       expected: 'a folder for the results, "." for this one',
     });
   if (wantsSettled(options) && rack === undefined)
-    throw invalidArgument(options.settleAgain ? 'settle-again' : 'settle-rack', {
+    throw invalidArgument(options.settleAgain ? '--settle-again' : '--settle-rack', {
       message: 'the job names no rack to settle',
       expected: '"rack" in the job',
     });
 }
 
-function invalidArgument(name: string, told: Pick<Issue, 'message' | 'expected' | 'received'>): FretlayError {
-  return new FretlayError([
-    { kind: 'argument-invalid', severity: 'error', ...told, where: { field: `--${name}` } },
-  ]);
-}
+const LIMITS = {
+  effort: { least: 0, most: MOST_EFFORT },
+  seed: { least: 0, most: MOST_SEED, whole: true },
+  minutes: { least: 0, most: MOST_MINUTES },
+} as const satisfies Record<string, NumberLimits>;
 
-type NumberOption = 'effort' | 'seed' | 'minutes';
+type NumberOption = keyof typeof LIMITS;
 
 function numberOption(name: NumberOption, text: string | undefined): { [name in NumberOption]?: number } {
   if (text === undefined) return {};
-  const value = Number(text);
-  if (text.trim() !== '' && Number.isFinite(value) && value >= 0) return { [name]: value };
-  throw invalidArgument(name, {
-    message: 'not a number of 0 or more',
-    expected: 'a number',
-    received: `"${text}"`,
-  });
+  // An empty text would be 0.
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  const issue = numberIssue(name, value, LIMITS[name]);
+  if (issue === undefined) return { [name]: value };
+  throw invalidArgument(`--${name}`, { ...issue, received: `"${text}"` });
 }
 
 function showProgress({ done, message }: LayOutProgress): void {
+  // A line that wraps could not be cleared any more, and would stay.
+  const room = (process.stderr.columns || 80) - 1;
   if (process.stderr.isTTY)
-    process.stderr.write(`\r\u001b[K${Math.round(100 * done)} % ${message.slice(0, 90)}`);
+    process.stderr.write(`\r\u001b[K${`${Math.round(100 * done)} % ${message}`.slice(0, room)}`);
 }
 
 function clearProgress(): void {

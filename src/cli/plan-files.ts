@@ -1,7 +1,41 @@
-import { readFile } from 'node:fs/promises';
+import { readFile, realpath } from 'node:fs/promises';
 import path from 'node:path';
 import type { JobDrawings, JobResult } from '../index.ts';
-import { fileNameFor, type OutputFile } from './files.ts';
+import { fileNameFor, isSameFile, type OutputFile } from './files.ts';
+import { invalidArgument } from './invalid-argument.ts';
+
+/** Files of a plan that a later one of the same folder takes away when it does not write them. */
+const MAY_BE_OUTDATED = [
+  'workings.txt',
+  'rack-after.json',
+  'parts.csv',
+  'cuts.csv',
+  'boards.pdf',
+  'parts.pdf',
+] as const;
+
+const SHEETS = 'sheets';
+
+/**
+ * Refuses a folder in which the results would take the place of a file that the job reads: of a rack, say, that an earlier
+ * plan left there and the job goes on with.
+ *
+ * @param read paths of the job and of the files it names
+ */
+export async function checkKeepsWhatIsRead(folder: string, read: readonly string[]): Promise<void> {
+  for (const file of read) {
+    const isSheet =
+      /\.svg$/i.test(file) &&
+      (await isSameFile(path.dirname(await realpath(file)), path.join(folder, SHEETS)));
+    const others = ['layout.json', 'report.html', ...MAY_BE_OUTDATED].map((name) => path.join(folder, name));
+    const same = await Promise.all(others.map((other) => isSameFile(file, other)));
+    if (!isSheet && !same.includes(true)) continue;
+    throw invalidArgument('--out', {
+      message: `the results would take the place of ${file}, which this job reads`,
+      remedy: 'Name another folder, or copy that file to a place of its own and name it in the job.',
+    });
+  }
+}
 
 /**
  * The files of a plan. When the independent check found a breach, nothing that could be printed and sawn from, and
@@ -33,7 +67,7 @@ function sheetNames(boards: readonly string[]): string[] {
     let fileName = plain;
     for (let i = 2; taken.has(fileName.toLowerCase()); i++) fileName = `${plain}-${i}`;
     taken.add(fileName.toLowerCase());
-    return `sheets/${fileName}.svg`;
+    return `${SHEETS}/${fileName}.svg`;
   });
 }
 
@@ -46,15 +80,7 @@ export async function earlierFiles(folder: string): Promise<string[]> {
     const layout: unknown = JSON.parse(await readFile(path.join(folder, 'layout.json'), 'utf8'));
     if (!isLayout(layout)) return [];
     const used = layout.boards.filter(({ placements }) => placements.length > 0);
-    return [
-      'workings.txt',
-      'rack-after.json',
-      'parts.csv',
-      'cuts.csv',
-      'boards.pdf',
-      'parts.pdf',
-      ...sheetNames(used.map(({ id }) => id)),
-    ];
+    return [...MAY_BE_OUTDATED, ...sheetNames(used.map(({ id }) => id))];
   } catch {
     return [];
   }

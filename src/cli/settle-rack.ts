@@ -2,7 +2,18 @@ import { constants } from 'node:fs';
 import { copyFile, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { type BatchName, counted, FretlayError, readRack, USUAL_DESIGN } from '../index.ts';
-import { fileError, isCode, readText } from './files.ts';
+import { checkWritable, fileError, isCode, isThere, readText } from './files.ts';
+
+/** Refuses, before a long search, to settle a rack that could not be replaced after it. Writes nothing. */
+export async function checkReplaceableRack(rack: string): Promise<void> {
+  if (await isThere(incomingOf(rack))) throw new FretlayError([rackBusy(rack, incomingOf(rack))]);
+  await checkWritable(path.dirname(rack));
+}
+
+/** One name for all: whoever makes the file first has the rack to itself until it is renamed or taken away. */
+function incomingOf(rack: string): string {
+  return `${rack}.incoming`;
+}
 
 /** Most backups that may lie beside a rack. */
 const MOST_BACKUPS = 10_000;
@@ -15,8 +26,7 @@ const MOST_BACKUPS = 10_000;
  * @returns path of the backup
  */
 export async function settleRack(rack: string, before: string, after: string): Promise<string> {
-  // One name for all: whoever makes the file first has the rack to itself until it is renamed or taken away.
-  const incoming = `${rack}.incoming`;
+  const incoming = incomingOf(rack);
   const file = await open(incoming, 'wx').catch((error: unknown) => {
     throw isCode(error, 'EEXIST')
       ? new FretlayError([rackBusy(rack, incoming)])

@@ -3,7 +3,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
-import type { LayOutOptions } from '../model/laying-out.ts';
+import { type LayOutOptions, MOST_MINUTES } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -25,7 +25,7 @@ import { nameIssues } from './name-issues.ts';
 import { ownThickerIssues } from './own-thicker-boards.ts';
 import { paperIssues } from './paper-of-job.ts';
 import { purchaseIssues } from './purchase-issues.ts';
-import { readPattern } from './read-pattern.ts';
+import { inJob, readPatternStated } from './read-pattern-stated.ts';
 import { rippingIssues } from './ripped-stock.ts';
 import { SearchTime } from './search-time.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
@@ -72,7 +72,7 @@ const optionsCheck = recordByHand(
     ...searchChecks,
     file: optional(words()),
     files: optional(filesCheck),
-    minutes: optional(number({ least: 0, most: 1e9 })),
+    minutes: optional(number({ least: 0, most: MOST_MINUTES })),
   },
   'See `RunJobOptions`.',
 );
@@ -89,7 +89,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);
   const file = options.file ?? 'job.json';
   throwOnErrors(paperIssues(job, file));
-  const { pattern, issues: patternIssues } = readPattern(svgText, job.pattern);
+  const { pattern, issues: patternIssues } = readPatternStated(svgText, job.pattern, inJob(file));
   const check = checkPattern(pattern, checkOptions(job));
   const { boards, forSale, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
   throwOnErrors(stockIssues);

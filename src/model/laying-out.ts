@@ -12,6 +12,9 @@ export const MOST_EFFORT = 1_000_000;
 /** Greatest seed: the generator of random numbers takes 32 bits, beyond them two seeds would be one. */
 export const MOST_SEED = 2 ** 31;
 
+/** Most minutes that a search may be given: more is a slip of the hand. */
+export const MOST_MINUTES = 1e9;
+
 /** How hard and how `layOut` is to search. */
 export interface LayOutOptions {
   /**

@@ -222,14 +222,6 @@ describe('fretlay measure', () => {
     expect(readFileSync(file, 'utf8')).toContain('too small to hold');
   });
 
-  it('never writes a picture over the pattern', async () => {
-    const file = folder.path('p.svg');
-    const { code, stderr } = await fretlay('measure', file, '--picture', file);
-    expect(code).toBe(2);
-    expect(stderr).toMatch(/overwrite/);
-    expect(readFileSync(file, 'utf8')).toBe(SQUARE);
-  });
-
   it('reads a compressed drawing', async () => {
     const file = folder.path('p.svgz');
     writeFileSync(file, gzipSync(SQUARE));

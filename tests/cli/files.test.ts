@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readlink, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
@@ -30,4 +30,12 @@ it('leaves no empty folder of sheets where one of the files cannot be written', 
     'cannot be written',
   );
   expect(await readdir(folder)).toEqual([]);
+});
+
+it('puts no file in the place of a device', async () => {
+  await symlink('/dev/null', path.join(folder, 'layout.json'));
+  await expect(writeWhole(folder, FILES)).rejects.toThrow(
+    'layout.json: cannot be replaced: it is a device or a pipe',
+  );
+  expect(await readlink(path.join(folder, 'layout.json'))).toBe('/dev/null');
 });

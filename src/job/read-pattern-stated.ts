@@ -1,0 +1,28 @@
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue, IssuePlace } from '../issues/issue.ts';
+import { type ReadPatternOptions, readPattern } from './read-pattern.ts';
+
+/**
+ * Reads a pattern, and tells what is wrong with a stated size where it is stated: the drawing does not hold it.
+ *
+ * @param placeOf where a field of the options, such as `finishedSize.length`, was written by the person
+ */
+export function readPatternStated(
+  svgText: string,
+  options: ReadPatternOptions,
+  placeOf: (field: string) => IssuePlace,
+): ReturnType<typeof readPattern> {
+  const placed = (issue: Issue): Issue =>
+    issue.where?.field === undefined ? issue : { ...issue, where: placeOf(issue.where.field) };
+  try {
+    const { pattern, issues } = readPattern(svgText, options);
+    return { pattern, issues: issues.map(placed) };
+  } catch (error) {
+    throw error instanceof FretlayError ? new FretlayError(error.issues.map(placed)) : error;
+  }
+}
+
+/** Where a job has a field of its pattern. */
+export function inJob(file: string): (field: string) => IssuePlace {
+  return (field) => ({ file, field: `pattern.${field}` });
+}
