@@ -10,7 +10,7 @@ export const PAPER_SIZES = {
   a3: [297, 420],
 } as const satisfies Record<string, readonly [number, number]>;
 
-/** Longest side of a page of a PDF, mm: 14,400 units of 1/72 in (ISO 32000-1, annex C). Viewers cut or scale a longer one. */
+/** Longest side of a page of a PDF, mm: 14,400 units of 1/72 in (ISO 32000-1, annex C). A reader need not show or print more. */
 export const LONGEST_PAGE = 5080;
 
 /** A paper size by name. */

@@ -217,6 +217,38 @@ describe('part pages', () => {
       [...marks].flatMap((mark) => (mark.kind === 'clip' ? [mark.id] : [])),
     );
     expect(new Set(ids).size).toBe(strips.length);
+    expect(key(pages[0])).toContain('straight on from strip to strip, by a ruler');
+    // As far above the part on every strip.
+    const above = strips.map(({ marks }) => {
+      const own = flatMarks(marks).find(({ role }) => role === 'straight-on');
+      const clip = [...marks].find((mark) => mark.kind === 'clip');
+      return own?.kind === 'line' && clip?.kind === 'clip'
+        ? own.points.map(([, y]) => y - clip.shift[1])
+        : [];
+    });
+    expect(above.map((ys) => ys.map((y) => 20 - y))).toEqual(
+      strips.map(() => [expect.closeTo(2.5), expect.closeTo(2.5)]),
+    );
+  });
+
+  test('strips tell their copy whatever the length of the names', () => {
+    const bars = [1, 2].map((set) =>
+      placed({
+        ...{ layer: 'Jetty on the far shore', part: 'handrail of the landing', set },
+        region: { outline: box(10, 20 * set, 285, 9), openings: [] },
+      }),
+    );
+    const id = 'Shelf of the old boathouse-2';
+    const board = handBoard({ id, usable: { outline: box(0, 0, 600, 80), openings: [] }, placements: bars });
+    const names = partPages(handLayout({ boards: [board] }), { ...FACTS, orientation: 'landscape' })
+      .flatMap(pieces)
+      .map(({ marks }) => [...marks].findLast((mark) => mark.kind === 'text')?.text);
+    expect(names.sort()).toEqual([
+      expect.stringMatching(/^strip A1 of 2: 1 on Shelf.*\u2026se-2 \u00b7 Jetty/),
+      expect.stringMatching(/^strip A1 of 2: 2 on Shelf.*\u2026se-2 \u00b7 Jetty/),
+      expect.stringMatching(/^strip B1 of 2: 1 on.*\u2026se-2$/),
+      expect.stringMatching(/^strip B1 of 2: 2 on.*\u2026se-2$/),
+    ]);
   });
 
   test('the map of a crowded board prints no number over another', () => {

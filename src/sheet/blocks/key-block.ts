@@ -154,6 +154,11 @@ const ROWS: readonly KeyRow[] = [
       rings('join', [MIDDLE, [MIDDLE[0] + 1.3, -1.3], [MIDDLE[0] + 1.3, 1.3]]),
     ],
   },
+  {
+    roles: ['straight-on'],
+    words: 'straight on from strip to strip, by a ruler',
+    sample: () => [across('straight-on')],
+  },
 ];
 
 /** On which side of the line to saw: the one sentence that must not be missed. */

@@ -82,6 +82,7 @@ export const MARK_STYLES: Readonly<Record<MarkRole, MarkStyle>> = {
   rule: stroke(BLACK, 0.13),
   trim: stroke(GREY, 0.13, [1, 2]),
   join: { ...stroke(BLACK, 0.13), fill: '#bdbdbd' },
+  'straight-on': stroke(GREY, 0.18, [8, 2]),
   'map-part': { ...stroke(GREY, 0.13), fill: '#e3e3e3' },
   'map-page': stroke(BLACK, 0.25, [2, 1]),
   'map-skipped': stroke(GREY, 0.13, [0.5, 1]),

@@ -47,6 +47,7 @@ export type MarkRole =
   | 'rule'
   | 'trim'
   | 'join'
+  | 'straight-on'
   | 'map-part'
   | 'map-page'
   | 'map-skipped'
