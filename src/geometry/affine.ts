@@ -1,4 +1,5 @@
 import type { Point, Region, Ring } from './shapes.ts';
+import { cosineAndSine } from './sine-and-cosine.ts';
 
 /** An affine map as in SVG's matrix(a b c d e f): x' = a x + c y + e, y' = b x + d y + f. */
 export type Affine = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
@@ -46,12 +47,7 @@ export function determinant(m: Affine): number {
 
 /** Rotation about the origin by degrees, clockwise as seen (x towards y). Quarter turns are exact. */
 export function rotation(degrees: number): Affine {
-  // Math.cos(Math.PI / 2) is 6e-17 and not 0: a part turned by 90 degrees would lie askew by that, and two layouts
-  // that are the same would differ in their last digits.
-  const quarter = (((degrees % 360) + 360) % 360) / 90;
-  const radians = (degrees * Math.PI) / 180;
-  const cos = Number.isInteger(quarter) ? [1, 0, -1, 0][quarter] : Math.cos(radians);
-  const sin = Number.isInteger(quarter) ? [0, 1, 0, -1][quarter] : Math.sin(radians);
+  const [cos, sin] = cosineAndSine(degrees);
   return [cos, sin, -sin, cos, 0, 0];
 }
 

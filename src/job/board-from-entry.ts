@@ -1,4 +1,5 @@
 import type { Ring } from '../geometry/shapes.ts';
+import { cosineAndSine } from '../geometry/sine-and-cosine.ts';
 import type { Board } from '../model/stock.ts';
 import { boardFeetPaid, squareFeetOf } from '../stock/lumber-measure.ts';
 import { SHEET_SIZES } from '../stock/sheet-sizes.ts';
@@ -52,9 +53,9 @@ function priceOf({ price }: JobBoard, board: Board): number | undefined {
 
 /** A ring around the circle: its sides touch it, so that nothing is laid on the edge of a knot. */
 function roundDefect({ at: [x, y], diameter }: { at: readonly [number, number]; diameter: number }): Ring {
-  const radius = diameter / 2 / Math.cos(Math.PI / DEFECT_SIDES);
+  const radius = diameter / 2 / cosineAndSine(180 / DEFECT_SIDES)[0];
   return Array.from({ length: DEFECT_SIDES }, (_, i) => {
-    const angle = (2 * Math.PI * i) / DEFECT_SIDES;
-    return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)] as const;
+    const [cos, sin] = cosineAndSine((360 * i) / DEFECT_SIDES);
+    return [x + radius * cos, y + radius * sin] as const;
   });
 }

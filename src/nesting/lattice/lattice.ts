@@ -1,3 +1,4 @@
+import { cosineAndSine } from '../../geometry/sine-and-cosine.ts';
 import { MOST_CONTACTS } from '../no-fit/depth-field.ts';
 import type { Pair, PairTable } from '../problem/pair-table.ts';
 import type { Random } from '../running/random.ts';
@@ -123,8 +124,8 @@ class Cell {
     const { at, size } = this;
     const free = this.lay === 'free';
     if (free && random.unit() < 0.5) this.setVertex(0, this.first, this.first, random);
-    else if (free) this.setTouching(random.between(0, 2 * Math.PI));
-    else this.setTouching(this.lay === 'columns' ? Math.PI / 2 : 0);
+    else if (free) this.setTouching(random.between(0, 360));
+    else this.setTouching(this.lay === 'columns' ? 90 : 0);
     if (free && random.unit() < 0.5) this.setVertex(2, this.first, this.first, random);
     else {
       const length = Math.sqrt(at[0] * at[0] + at[1] * at[1]);
@@ -150,11 +151,10 @@ class Cell {
     this.at[index + 1] = xy * x + yy * y;
   }
 
-  /** Makes u touch in a direction (radians), coming from outside. */
+  /** Makes u touch in a direction (degrees), coming from outside. */
   private setTouching(angle: number): void {
     const { at, size, first } = this;
-    const cos = angle === Math.PI / 2 ? 0 : Math.cos(angle);
-    const sin = angle === Math.PI / 2 ? 1 : Math.sin(angle);
+    const [cos, sin] = cosineAndSine(angle);
     const step = 0.02 * size;
     let length = 1.6 * size;
     while (length > step && this.depth(first, first, (length - step) * cos, (length - step) * sin) <= 0) {

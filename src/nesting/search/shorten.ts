@@ -117,7 +117,7 @@ class Shortening {
     let failures = 0;
     while (!this.over(1)) {
       const share = Math.min(1, Math.max(0, (settings.budget.done - from) / (1 - from)));
-      const step = 0.002 * 0.02 ** share;
+      const step = 0.002 * fallen(share);
       this.goOnFromBest();
       const end = this.shorter(step);
       this.closeGap(end, failures % 2 === 0 ? random.unit() : 1);
@@ -222,4 +222,21 @@ class Shortening {
     }
     this.shrinkTo(end);
   }
+}
+
+/** Where the steps of compression end, as a share of the first. */
+const FALLEN = 0.02;
+
+/**
+ * {@link FALLEN} to the power of a share from 0 to 1, of roots for each binary digit of it: the last bit of a power is
+ * left to each browser and each version of Node, that of a root is not.
+ */
+function fallen(share: number): number {
+  let power = 1;
+  let root = FALLEN;
+  for (let rest = share; rest > 0; rest = 2 * (rest % 1)) {
+    if (rest >= 1) power *= root;
+    root = Math.sqrt(root);
+  }
+  return power;
 }
