@@ -116,7 +116,7 @@ export async function bestOfOrders(
     const boardOrder = boardOrders[trial % boardOrders.length];
     const order = copyOrders[Math.floor(trial / boardOrders.length)];
     const arrangement = new Arrangement(problem.shapeOf.length);
-    await placeAll(problem, arrangement, order, boardOrder, pulse);
+    await placeInOrder(problem, arrangement, order, boardOrder, pulse);
     const score = scoreOf(problem, arrangement);
     if (bestScore === undefined || better(score, bestScore)) {
       best = arrangement;
@@ -127,7 +127,8 @@ export async function bestOfOrders(
   return best;
 }
 
-async function placeAll(
+/** Places copies in the order given, each in the first of the boards that has room. */
+export async function placeInOrder(
   problem: NestingProblem,
   arrangement: Arrangement,
   order: Int32Array,
@@ -192,7 +193,7 @@ export async function placeByArea(
   pulse: Pulse,
 ): Promise<void> {
   const boards = problem.containers.map((_, k) => k);
-  await placeAll(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
+  await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {

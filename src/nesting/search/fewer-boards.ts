@@ -1,12 +1,11 @@
 import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { allCopies, bestOfOrders } from '../construct/construct.ts';
-import { boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
+import { CheaperChoices } from './cheaper-choices.ts';
 import { Fitting, type FittingTools, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
 import { spareBoard } from './spare-board.ts';
@@ -17,8 +16,11 @@ import { spareBoard } from './spare-board.ts';
  * separated. Before and between, single boards are tried to be spared. Goes on until the budget is spent: a board saved is worth more than a shorter one.
  */
 
-/** Choices of boards, the roomiest, among which the next to try is the one that came nearest. */
+/** Choices of boards, the most hopeful, among which the next to try is the one that came nearest. */
 const IN_TURN = 4;
+
+/** Tries in vain after which one choice more is among them: those may never hold it all. */
+const TRIES_TO_WIDEN = 4;
 
 /** Share of what is left of the budget that one try gets at most. */
 const SHARE_OF_REST = 0.25;
@@ -49,14 +51,24 @@ export async function fewerBoards(
   const ends = fullEnds(problem);
   let tools: FittingTools | undefined;
   const known = new Map<string, Choice>();
+  const keyOf = (boards: readonly number[]) => boards.join(' ');
   const choiceOf = (boards: readonly number[]): Choice => {
-    const key = boards.join(' ');
+    const key = keyOf(boards);
     tools ??= fittingTools(problem, random, pulse);
     const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(tools, boards) };
     known.set(key, choice);
     return choice;
   };
   let spared = 0;
+  let inVain = 0;
+  const cheaper = new CheaperChoices(problem, pulse);
+  let listed: readonly number[][] | undefined;
+  const goOnFrom = (next: Arrangement) => {
+    best = next;
+    spared = 0;
+    inVain = 0;
+    listed = undefined;
+  };
   while (!isOver(run)) {
     if (spared < TRIED_TO_SPARE) {
       const less = await spareBoard(problem, best, random, {
@@ -65,14 +77,14 @@ export async function fewerBoards(
       });
       spared++;
       if (less !== undefined && accept(less)) {
-        best = less;
-        spared = 0;
+        goOnFrom(less);
         continue;
       }
     }
-    const choices = cheaperChoices(problem, scoreOf(problem, best).cost)
-      .filter((boards) => choiceOf(boards).tries < HOPELESS)
-      .slice(0, IN_TURN);
+    listed ??= await cheaper.below(scoreOf(problem, best).cost);
+    const choices = listed
+      .filter((boards) => known.get(keyOf(boards))?.tries !== HOPELESS)
+      .slice(0, IN_TURN + Math.floor(inVain / TRIES_TO_WIDEN));
     if (choices.length === 0) break;
     const boards = choices.reduce((least, one) => (isNearer(choiceOf(one), choiceOf(least)) ? one : least));
     const choice = choiceOf(boards);
@@ -95,9 +107,8 @@ export async function fewerBoards(
       next = await choice.fitting.tryFrom(begun, share);
     } else next = await choice.fitting.tryAgain(share);
     choice.tries++;
-    if (next === undefined || !accept(next)) continue;
-    best = next;
-    spared = 0;
+    inVain++;
+    if (next !== undefined && accept(next)) goOnFrom(next);
   }
 }
 
@@ -134,20 +145,4 @@ function moved(problem: NestingProblem, arrangement: Arrangement, boards: readon
   const copy = arrangement.clone();
   for (const [item, k] of arrangement.container.entries()) copy.container[item] = k < 0 ? -1 : target[k];
   return copy;
-}
-
-/** Containers of choices of boards that cost less than `cost` and could be large enough, the roomiest first. */
-function cheaperChoices(problem: NestingProblem, cost: number): number[][] {
-  const { shapes, shapeOf } = problem;
-  const need = shapeOf.reduce((sum, shape) => sum + shapes[shape].area, 0) / FULLEST;
-  const ofKind = new Map<string, WholeBoard[]>();
-  for (const board of wholeBoards(problem))
-    ofKind.set(board.kind, [...(ofKind.get(board.kind) ?? []), board]);
-  const kinds = [...ofKind.values()].map((members) => {
-    const [{ cost: each, area }] = members;
-    return { members, cost: each, room: area };
-  });
-  return boardChoices(kinds, cost * (1 - 1e-9), need)
-    .sort((a, b) => b.room - a.room)
-    .map(({ members }) => members.flatMap(({ containers }) => containers));
 }

@@ -1,0 +1,71 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { copiesByArea, placeInOrder } from '../construct/construct.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
+import { type BoardChoice, boardChoices, FULLEST } from '../problem/board-choices.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import type { Pulse } from '../running/pulse.ts';
+
+/**
+ * Choices of boards that cost less than the present one, the most hopeful first. Area alone does not tell which those are:
+ * parts fill one size of board well and leave half of another. So a board of every kind is also filled by itself, and what
+ * it then holds counts.
+ */
+export class CheaperChoices {
+  readonly #problem: NestingProblem;
+  readonly #pulse: Pulse;
+  readonly #need: number;
+  readonly #ofKind: readonly (readonly WholeBoard[])[];
+  #held: ReadonlyMap<WholeBoard, number> | undefined;
+
+  constructor(problem: NestingProblem, pulse: Pulse) {
+    this.#problem = problem;
+    this.#pulse = pulse;
+    this.#need = areaOfCopies(problem, problem.shapeOf.keys());
+    const ofKind = new Map<string, WholeBoard[]>();
+    for (const board of wholeBoards(problem))
+      ofKind.set(board.kind, [...(ofKind.get(board.kind) ?? []), board]);
+    this.#ofKind = [...ofKind.values()];
+  }
+
+  /**
+   * Containers of the choices that cost less than `cost` and could be large enough: by turns the one of most area, and the
+   * cheapest of those whose boards, each filled by itself, hold as much as all copies.
+   */
+  async below(cost: number): Promise<number[][]> {
+    const kinds = this.#ofKind.map((members) => {
+      const [{ cost: each, area }] = members;
+      return { members, cost: each, room: area };
+    });
+    const choices = boardChoices(kinds, cost * (1 - 1e-9), this.#need / FULLEST);
+    if (choices.length < 2) return choices.map(containersOf);
+    this.#held ??= await this.#whenFilled();
+    const holdAll = choices.filter((choice) => this.#heldBy(choice) >= this.#need * (1 - 1e-9));
+    const cheapest = holdAll.sort((a, b) => a.cost - b.cost);
+    const roomiest = choices.toSorted((a, b) => b.room - a.room);
+    const byTurns = roomiest.flatMap((choice, i) => [choice, ...cheapest.slice(i, i + 1)]);
+    return [...new Set(byTurns)].map(containersOf);
+  }
+
+  #heldBy({ members }: BoardChoice<WholeBoard>): number {
+    return members.reduce((sum, board) => sum + this.#held!.get(board)!, 0);
+  }
+
+  /** Area in mm2 of the copies that lie on a board when it is filled by itself. */
+  async #whenFilled(): Promise<Map<WholeBoard, number>> {
+    const held = new Map<WholeBoard, number>();
+    for (const members of this.#ofKind) {
+      const filled = new Arrangement(this.#problem.shapeOf.length);
+      const order = copiesByArea(this.#problem);
+      await placeInOrder(this.#problem, filled, order, members[0].containers, this.#pulse);
+      const lying = [...filled.container.keys()].filter((item) => filled.container[item] >= 0);
+      const area = areaOfCopies(this.#problem, lying);
+      for (const board of members) held.set(board, area);
+    }
+    return held;
+  }
+}
+
+function containersOf({ members }: BoardChoice<WholeBoard>): number[] {
+  return members.flatMap(({ containers }) => containers);
+}

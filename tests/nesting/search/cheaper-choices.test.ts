@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { Pulse } from '../../../src/nesting/running/pulse.ts';
+import { CheaperChoices } from '../../../src/nesting/search/cheaper-choices.ts';
+import { rectangle } from '../../rectangle.ts';
+
+const region = (width: number, height: number) => ({ outline: rectangle(width, height), openings: [] });
+
+test('the cheapest boards that hold all when each is filled comes second, behind larger ones that hold too little', async () => {
+  // Squares of 30 mm: of the boards 59 mm wide, larger than they need be, each holds one, of those of 62 mm four.
+  const shape = { region: region(30, 30), onEdge: false, copies: 4, perSet: 1 };
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const sizes = [59, 59, 59, 62] as const;
+  const costs = [2, 2, 2, 5] as const;
+  const containers = sizes.map((side, i) => containerFrom(region(side, side), costs[i], side));
+  const problem = new ProblemBuilder().build({ shapes: [{ ...shape, lies }], containers, gap: 1, margin: 0 });
+  const choices = await new CheaperChoices(problem, new Pulse(undefined)).below(7);
+  expect(choices).toEqual([[0, 1, 2], [3], [0, 1]]);
+});
