@@ -68,6 +68,9 @@ export function summary(
     '',
     // Strips and slices are counted above: what is taken from the rack is whole.
     ...(taken.length === 0 ? [] : [`Boards to take: ${taken.join(', ')}.`]),
+    ...(layout.unplaced.length > 0 && purchase === undefined
+      ? ['To be told what to buy for the rest, put what your supplier has under "forSale" in the job.']
+      : []),
     verification.ok
       ? lengthsInText(
           `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${

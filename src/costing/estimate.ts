@@ -132,7 +132,7 @@ function incomplete(layout: Layout): Issue[] {
       kind: 'batch-incomplete',
       severity: 'warning',
       message: `the costs are those of an incomplete batch${beyond}`,
-      expected: `${sets} sets`,
+      expected: counted(sets, 'set'),
       received: `${complete} complete`,
       remedy:
         complete === 0

@@ -30,11 +30,30 @@ export function parseJson(
   try {
     const value: unknown = JSON.parse(plain);
     const lost = plain.includes(NO_NAME) ? wayTo(NO_NAME, value) : undefined;
-    const issue = lost === undefined ? writtenTwice(plain, file, kind) : noName(lost, file, kind);
+    const issue =
+      otherKind(value, file, kind) ??
+      (lost === undefined ? writtenTwice(plain, file, kind) : noName(lost, file, kind));
     return issue === undefined ? { ok: true, value } : { ok: false, issue };
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
+}
+
+/** One issue for a file of another kind, in which next to no field is what it should be; undefined for any other value. */
+function otherKind(value: unknown, file: string, kind: FileKind): Issue | undefined {
+  if (typeof value !== 'object' || value === null) return undefined;
+  const format = 'format' in value ? value.format : undefined;
+  const stated = (Object.keys(REMEDIES) as FileKind[]).find((other) => format === `fretlay-${other}`);
+  // A job need not say what it is, but alone has a pattern.
+  const found = stated ?? ('pattern' in value ? 'job' : kind);
+  if (found === kind) return undefined;
+  return {
+    kind: `${kind}-field-invalid`,
+    severity: 'error',
+    message: `this is a ${found} file, not a ${kind} file`,
+    remedy: REMEDIES[kind],
+    where: { file },
+  };
 }
 
 /** Brackets within brackets, at most: ten times as many as any of these files has. */

@@ -35,5 +35,8 @@ export function tryReadPattern(svgText: string, options: ReadPatternOptions = {}
   const made = tryPatternFromDrawing(read.drawing, options);
   const again =
     options.secondOpinion && made.pattern !== undefined ? secondOpinion(read.drawing, made.pattern) : [];
-  return { pattern: made.pattern, issues: [...read.issues, ...made.issues, ...again] };
+  // A finished size is what that warning asks for.
+  const isSized = made.pattern !== undefined && options.finishedSize !== undefined;
+  const ofDrawing = isSized ? read.issues.filter(({ kind }) => kind !== 'size-not-stated') : read.issues;
+  return { pattern: made.pattern, issues: [...ofDrawing, ...made.issues, ...again] };
 }

@@ -31,9 +31,35 @@ function decoderFor(label: string): TextDecoder {
   }
 }
 
+/**
+ * What files begin with that are taken for drawings: PNG (ISO/IEC 15948, 5.2), JPEG (ITU-T T.81, B.1.1.3), GIF (GIF89a,
+ * section 17), TIFF (TIFF 6.0, section 2), PDF (ISO 32000-1, 7.5.2); each from memory.
+ */
+const NO_TEXTS: readonly (readonly [beginning: string, what: string])[] = [
+  ['\x89PNG', 'a picture (PNG)'],
+  ['\xff\xd8\xff', 'a picture (JPEG)'],
+  ['GIF8', 'a picture (GIF)'],
+  ['II*\0', 'a picture (TIFF)'],
+  ['MM\0*', 'a picture (TIFF)'],
+  ['%PDF-', 'a document of pages (PDF)'],
+];
+
 function notInEncoding(bytes: Uint8Array, file: string, isXml: boolean): Issue {
+  const beginning = String.fromCharCode(...bytes.subarray(0, 8));
+  const what = NO_TEXTS.find(([own]) => beginning.startsWith(own))?.[1];
+  if (what !== undefined)
+    return {
+      kind: 'text-not-utf8',
+      severity: 'error',
+      message: `this is ${what}, not a text`,
+      expected: 'an SVG drawing, or a file in JSON',
+      remedy: 'Save the drawing itself as SVG: a picture of it has no outlines to saw along.',
+      where: { file },
+    };
   const { line, column, byte } = firstStray(bytes);
   const older = new TextDecoder('latin1').decode(Uint8Array.of(byte));
+  // Many bytes are no letter in those either.
+  const letter = /\p{Cc}/u.test(older) ? '' : `, which is ${older} in an older encoding`;
   const declare =
     ', or name its encoding in the first line, as in <?xml version="1.0" encoding="ISO-8859-1"?>';
   return {
@@ -41,7 +67,7 @@ function notInEncoding(bytes: Uint8Array, file: string, isXml: boolean): Issue {
     severity: 'error',
     message: 'the file is not in UTF-8, so its letters cannot be told',
     expected: 'a text in UTF-8',
-    received: `the byte ${byte.toString(16).toUpperCase()} (hexadecimal), which is ${older} in an older encoding`,
+    received: `the byte ${byte.toString(16).toUpperCase()} (hexadecimal)${letter}`,
     remedy: isCompressedFolder(bytes)
       ? 'It is a document of a word processor, or a compressed folder: save it as plain text.'
       : `Open it in the program it was written with and save it in the encoding UTF-8${isXml ? declare : ''}.`,

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { readRack } from '../../src/job/rack.ts';
+import { readJob } from '../../src/job/read-job.ts';
 import { readLayout } from '../../src/job/read-layout.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../nesting/plain-batch.ts';
 import { rectangle } from '../rectangle.ts';
@@ -63,4 +65,14 @@ test('refuses fields that the format does not know, and tells which one was mean
   });
   const figures = fault((layout) => (layout.figures.bySpecies.maple.yeild = 1));
   expect(figures).toMatchObject({ where: { field: 'figures.bySpecies.maple.yeild' } });
+});
+
+test('tells a file of another kind by one fault, in a layout, a job and a rack', () => {
+  const job = JSON.stringify({ pattern: 'p.svg', boards: [] });
+  const rack = JSON.stringify({ format: 'fretlay-rack', version: 1, boards: [] });
+  expect(() => readLayout(job)).toThrow(/this is a job file, not a layout file\. Name a layout file[^\n]*$/);
+  expect(() => readLayout(rack)).toThrow('this is a rack file, not a layout file');
+  expect(() => readJob(text)).toThrow(/this is a layout file, not a job file\. Write a job[^\n]*$/);
+  expect(() => readJob(rack)).toThrow('this is a rack file, not a job file');
+  expect(() => readRack(job)).toThrow('this is a job file, not a rack file');
 });

@@ -67,3 +67,10 @@ it('a drawing that is refused says with its warnings why', () => {
   const open = SQUARE.replace('d="M5 5H50V50H5Z"', 'fill="none" stroke="red" d="M5 5H50V50H5"');
   expect(refused(open)[0]).toEqual(['open-line-left-out', 'ends 45.00 mm apart']);
 });
+
+it('asks for no size of a drawing whose finished size is stated', () => {
+  const unsized = SQUARE.replace('width="60mm" height="60mm" ', '');
+  const { pattern, issues } = readPattern(unsized, { finishedSize: { side: 'width', length: 90 } });
+  expect(issues).toEqual([]);
+  expect(pattern.scale * 45).toBeCloseTo(90 / (25.4 / 96), 6);
+});

@@ -139,6 +139,16 @@ describe('layOut', () => {
     expect(layout.figures.completeSets).toBe(0);
   });
 
+  test('of boards too small for a part only the others are told to be full', async () => {
+    const { layout } = await layOut(
+      batch([demand('tile', rectangle(90, 90), 4)], [board('short', 200, 100), board('slim', 200, 50)]),
+      { effort: 0 },
+    );
+    expect(layout.unplaced.map(({ why }) => why)).toEqual(
+      Array(2).fill('no room left on the one of 2 boards of black walnut 19 mm large enough for it'),
+    );
+  });
+
   test('a demand without a board of its wood is reported', async () => {
     const { layout, issues } = await layOut(
       batch([demand('leaf', disc(10), 1, { species: 'holly' })], [board('plank', 100, 100)]),

@@ -88,7 +88,19 @@ describe('the glue-up', () => {
     const { issues } = planAssembly(shore, { layers: { Back: walnut, Front: walnut } });
     const small = issues.filter(({ kind }) => kind === 'joint-small');
     expect(small.map(({ where }) => where?.part)).toEqual(['hills', 'bank']);
-    expect(small[1].message).toContain('0.13 % of its face');
+    expect(small[1].message).toContain('0.13 % of its face only: it may');
+  });
+
+  it('says that glue kept back from the edges leaves a slim part without', () => {
+    // A reed of 6.1 x 100 mm lies on the hills; glue kept back 3 mm leaves a line of 0.1 x 94 mm at most, 1.54 % of it.
+    const reeds = pattern({
+      Back: { hills: solid(rectangle(0, 0, 100, 150)) },
+      Front: { reed: solid(rectangle(40, 20, 6.1, 100)) },
+    });
+    const { issues } = planAssembly(reeds, { layers: { Back: walnut, Front: walnut } });
+    const reed = issues.find(({ where }) => where?.part === 'reed');
+    expect(reed?.message).toMatch(/ 1\.\d\d % of its face only, of 100\.00 % that touch/);
+    expect(reed?.remedy).toContain('glueMargin');
   });
 
   it('counts all copies of the parts that hold one, and one for each of several', () => {

@@ -216,6 +216,17 @@ describe('bytes', () => {
     await expect(textOfBytes(compressed, 'job.docx')).rejects.toThrow(/a document of a word processor/);
   });
 
+  test('a picture and a document of pages are told as that, and no byte as a letter that is none', async () => {
+    const png = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
+    await expect(textOfBytes(png, 'a.png')).rejects.toThrow(/^a\.png: this is a picture \(PNG\).*as SVG/);
+    const jpeg = Uint8Array.of(0xff, 0xd8, 0xff, 0xe0);
+    await expect(textOfBytes(jpeg, 'a.jpg')).rejects.toThrow('this is a picture (JPEG)');
+    const pdf = Buffer.from('%PDF-1.7\n\u00e2\u00e3', 'latin1');
+    await expect(textOfBytes(pdf, 'a.pdf')).rejects.toThrow('this is a document of pages (PDF)');
+    const stray = Uint8Array.of(0x81);
+    await expect(textOfBytes(stray, 'a.svg')).rejects.toThrow('found the byte 81 (hexadecimal))');
+  });
+
   test('a broken compressed file is refused with a typed error', async () => {
     const whole = gzipSync(text);
     for (const bytes of [whole.subarray(0, 40), Buffer.concat([whole.subarray(0, 2), Buffer.alloc(30, 7)])]) {

@@ -258,7 +258,8 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   const lies = liesOf(batch, group, demand);
   const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand.region, lie, usable));
-  if (!group.pieces.some(({ usable }) => fits(usable))) {
+  const roomy = new Set(group.pieces.filter(({ usable }) => fits(usable)).map(boardNameOf)).size;
+  if (roomy === 0) {
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
     const isSaw = group.pieces.some(({ kind, board }) => board.strips !== undefined || fits(kind.usable));
     return isSaw
@@ -266,6 +267,8 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';
+  if (roomy < count)
+    return `no room left on the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it`;
   return count === 1
     ? `no room left on the board of ${wood}`
     : `no room left on the ${count} boards of ${wood}`;

@@ -51,9 +51,14 @@ function heldIssues(
   const isThis = (side: GlueJoint['front']) => side.layer === layer && side.part === part;
   const own = joints.filter(({ front, behind }) => isThis(front) || isThis(behind));
   // Three trees on one bank hold the bank three times, and each tree is held once.
-  const glued = own.reduce((sum, joint) => sum + Math.floor(joint.copies / copies) * joint.glueArea, 0);
+  const inAll = (areaOf: (joint: GlueJoint) => number) =>
+    own.reduce((sum, joint) => sum + Math.floor(joint.copies / copies) * areaOf(joint), 0);
+  const glued = inAll(({ glueArea }) => glueArea);
   if (glued > 0 && glued >= LEAST_GLUED * area) return [];
-  if (glued > 0) return [hardlyHeld(layer, part, glued / area)];
+  if (glued > 0) {
+    const touched = inAll(({ contactArea }) => contactArea);
+    return [hardlyHeld({ layer, part }, glued / area, touched / area)];
+  }
   const touches = own.length > 0;
   return [
     {
@@ -70,14 +75,23 @@ function heldIssues(
   ];
 }
 
-function hardlyHeld(layer: string, part: string, share: number): Issue {
+/**
+ * @param glued share of the face that is glued
+ * @param touched share that lies on other parts
+ */
+function hardlyHeld(where: { layer: string; part: string }, glued: number, touched: number): Issue {
+  const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
+  const isNarrow = touched >= LEAST_GLUED;
+  const kept = isNarrow ? `, of ${percent(touched)} that touch, for glue is kept back from the edges` : '';
   return {
     kind: 'joint-small',
     severity: 'warning',
-    message: `the part is glued over ${(100 * share).toFixed(2)} % of its face only: it may be knocked off`,
+    message: `the part is glued over ${percent(glued)} of its face only${kept}: it may be knocked off`,
     expected: `at least ${100 * LEAST_GLUED} %`,
-    remedy: 'Let it overlap the parts behind more, or put a block or a spacer behind it.',
-    where: { layer, part },
+    remedy: isNarrow
+      ? 'Spread glue nearer to its edges ("glueMargin" under "work"), or let it overlap the parts behind more.'
+      : 'Let it overlap the parts behind more, or put a block or a spacer behind it.',
+    where,
   };
 }
 
