@@ -20,7 +20,6 @@ declare module 'clipper-lib' {
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
     static Orientation(path: Path): boolean;
     static Area(path: Path): number;
-    static OpenPathsFromPolyTree(tree: PolyTree): Paths;
   }
   class ClipperOffset {
     constructor(miterLimit: number, arcTolerance: number);

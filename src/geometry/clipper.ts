@@ -59,16 +59,6 @@ export function combineRegions(
   return execute({ operation, ...paths, fill: FILL.nonzero }, hasVertexTwice);
 }
 
-/** The pieces of open lines that lie inside regions, mm. */
-export function clipLines(lines: readonly Line[], regions: readonly Region[]): Line[] {
-  const clipper = new ClipperLib.Clipper();
-  clipper.AddPaths(lines.map(toPath), ClipperLib.PolyType.ptSubject, false);
-  clipper.AddPaths(regionPaths(regions), ClipperLib.PolyType.ptClip, true);
-  const tree = new ClipperLib.PolyTree();
-  clipper.Execute(OPERATION.intersection, tree, FILL.nonzero, FILL.nonzero);
-  return ClipperLib.Clipper.OpenPathsFromPolyTree(tree).map(toRing);
-}
-
 /**
  * Regions grown by `distance` mm (shrunk when negative), with round corners.
  *

@@ -1,4 +1,5 @@
-import { clipLines, offsetRegions } from './clipper.ts';
+import { clipLines } from './clip-lines.ts';
+import { offsetRegions } from './clipper.ts';
 import { lineLength } from './ring.ts';
 import type { Line, Region } from './shapes.ts';
 

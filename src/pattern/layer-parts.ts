@@ -21,7 +21,7 @@ import {
 } from './solids.ts';
 import { tooTangled } from './tangle.ts';
 import { UniqueNames } from './unique-names.ts';
-import { veinPieces } from './veins.ts';
+import { veinFinder } from './veins.ts';
 
 /** How shapes become parts. Lengths in finished mm. */
 export interface PartRules {
@@ -115,6 +115,7 @@ function assignVeins(
 ): { veins: ReadonlyMap<Region, Line[]>; issues: readonly Issue[] } {
   const issues: Issue[] = [];
   const regions = solids.map(({ region }) => region);
+  const piecesOf = veinFinder(regions);
   const veins = new Map<Region, Line[]>();
   const along: DrawingShape[] = [];
   for (const { line, source } of lines) {
@@ -122,7 +123,7 @@ function assignVeins(
       along.push(source);
       continue;
     }
-    const { pieces, outside } = veinPieces(line, regions);
+    const { pieces, outside } = piecesOf(line);
     for (const [region, found] of pieces) {
       const known = veins.get(region);
       if (known === undefined) veins.set(region, found);

@@ -1,4 +1,5 @@
-import { clipLines, combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { clipLines } from '../geometry/clip-lines.ts';
+import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import type { Curve, Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { lineLength, oriented, regionsArea } from '../geometry/ring.ts';

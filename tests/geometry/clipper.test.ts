@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
-import { clipLines, combineRegions, offsetRegions, regionsFromRings } from '../../src/geometry/clipper.ts';
+import { combineRegions, offsetRegions, regionsFromRings } from '../../src/geometry/clipper.ts';
 import { locateInRing, regionArea, ringArea, signedArea } from '../../src/geometry/ring.ts';
 import { type Box, boxRing, type Region, type Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
@@ -263,44 +263,6 @@ describe('offsetRegions', () => {
     const grown = offsetRegions([solid(square(0, 0, 100), [square(30, 30, 40)])], 5);
     expect(grown).toHaveLength(1);
     expect(ringArea(grown[0].openings[0])).toBeCloseTo(900, -1);
-  });
-});
-
-describe('clipLines', () => {
-  it('keeps what lies in the solid and leaves out what lies in an opening', () => {
-    const pieces = clipLines(
-      [
-        [
-          [-10, 50],
-          [110, 50],
-        ],
-      ],
-      [solid(square(0, 0, 100), [square(40, 40, 20)])],
-    );
-    const lengths = pieces.map((line) => Math.abs(line[line.length - 1][0] - line[0][0])).sort();
-    expect(lengths).toEqual([40, 40]);
-  });
-});
-
-describe('clipLines along a path', () => {
-  it('keeps bends, parts a line at every border, and measures what lies inside', () => {
-    const bent: Ring = [
-      [5, 5],
-      [15, 5],
-      [15, 15],
-      [-5, 15],
-    ];
-    const pieces = clipLines(
-      [bent, bent.slice(0, 2)],
-      [solid(square(0, 0, 10)), solid([...square(12, 0, 20)].reverse())],
-    );
-    const lengthOf = (line: Ring) =>
-      line.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - line[i][0], y - line[i][1]), 0);
-    // By hand: 5 from x 5 to 10; 3 + 10 + 3 beyond x 12; the same start once more, 5 and 3.
-    expect(pieces.map(lengthOf).sort((a, b) => a - b)).toEqual([3, 5, 5, 16]);
-    expect(pieces.find((line) => lengthOf(line) === 16)).toHaveLength(4);
-    expect(clipLines([bent], [])).toEqual([]);
-    expect(clipLines([], [solid(square(0, 0, 10))])).toEqual([]);
   });
 });
 

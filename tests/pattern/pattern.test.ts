@@ -315,6 +315,17 @@ describe('parts of drawn lines', () => {
     expect(widths(polygon([0, 0], [9, 0], [9, 9], [200, 9], [200, 9.5], [0, 9.5]))).toEqual([]);
   });
 
+  it('keeps the points of a vein in the order they are drawn in, also of one that begins level', () => {
+    const wave: [number, number][] = [
+      [40, 50],
+      [60, 50],
+      [65, 40],
+      [70, 60],
+    ];
+    const { parts } = read(drawing([group([shape([box(0, 0, 100, 100)]), drawn([polyline(...wave)])])]));
+    expect(parts.map(({ veins }) => veins)).toEqual([[wave]]);
+  });
+
   it('takes a closed line in a filled shape as an opening and an open one as a vein, clipped to the part', () => {
     const { parts, kinds } = read(
       drawing([

@@ -1,4 +1,4 @@
-import { clipLines } from '../../geometry/clipper.ts';
+import { clipLines } from '../../geometry/clip-lines.ts';
 import { boundsOf, type Line, type Region } from '../../geometry/shapes.ts';
 
 /**

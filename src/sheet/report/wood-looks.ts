@@ -1,4 +1,4 @@
-import { clipLines } from '../../geometry/clipper.ts';
+import { clipLines } from '../../geometry/clip-lines.ts';
 import { type Box, boundsOf, type Line, type Region } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { speciesKey } from '../../model/same-wood.ts';
