@@ -149,6 +149,15 @@ describe('layOut', () => {
     );
   });
 
+  test('of a part that has to stand on the straight edge that edge is told to be full, not the board', async () => {
+    const bank = demand('bank', rectangle(90, 20), 3, { rules: { ...ALONG, restEdge: true } });
+    const { layout, issues } = await layOut(batch([bank], [board('wide', 200, 100)]), { effort: 0 });
+    expect(layout.unplaced.map(({ why }) => why)).toEqual([
+      'no room left on the straight edge of the board of black walnut 19 mm',
+    ]);
+    expect(issues[0].remedy).toContain('"restEdge"');
+  });
+
   test('a demand without a board of its wood is reported', async () => {
     const { layout, issues } = await layOut(
       batch([demand('leaf', disc(10), 1, { species: 'holly' })], [board('plank', 100, 100)]),

@@ -22,7 +22,7 @@ import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
 import { onFirstPieces } from './first-pieces.ts';
-import { BEYOND_SECTIONS } from './laid-issues.ts';
+import { BEYOND_SECTIONS, NO_STRAIGHT_EDGE } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -267,11 +267,10 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';
+  const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
   if (roomy < count)
-    return `no room left on the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it`;
-  return count === 1
-    ? `no room left on the board of ${wood}`
-    : `no room left on the ${count} boards of ${wood}`;
+    return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it`;
+  return count === 1 ? `${room} the board of ${wood}` : `${room} the ${count} boards of ${wood}`;
 }
 
 function rounded(mm: number): number {
