@@ -27,6 +27,7 @@ import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
 import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
+import { stackIssues } from './stack-issues.ts';
 import { thicknessIssues } from './thickness-issues.ts';
 
 const PLAIN_LAYER: JobLayer = {
@@ -123,6 +124,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...roomIssues(withForSale, job.unit, file),
     ...kerfIssues(job, file),
     ...reachIssues(job, file),
+    ...stackIssues(job, demands, file),
     ...batchSizeIssues(batch, file),
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
 import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
+import { isCalendarDate } from './calendar-date.ts';
 import { AS_WRITTEN, lengthField, pointField, thicknessField } from './fields.ts';
 import { PRICED_BY } from './priced-by.ts';
 
@@ -104,7 +105,8 @@ const fields = z.strictObject({
   keeper: z.boolean().optional().describe('True for what was kept of an earlier board.'),
   since: z
     .string()
-    .regex(/^\d{4}-\d{2}-\d{2}$/, { error: 'expected a date such as 2026-03-31' })
+    .regex(/^\d{4}-\d{2}-\d{2}$/, { error: 'expected a date such as 2026-03-31', abort: true })
+    .refine(isCalendarDate, { error: 'expected a day that there is, such as 2026-03-31' })
     .optional()
     .describe('Date it came into the shop.'),
   from: z.string().optional().describe('The board a keeper was cut from.'),

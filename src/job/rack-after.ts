@@ -16,6 +16,7 @@ import { RESAW_KERF } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
+import { isCalendarDate } from './calendar-date.ts';
 import { type LastBatch, type Rack, readRack } from './rack.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
@@ -159,17 +160,10 @@ function earlierOn(date: string | undefined, last: LastBatch | undefined): LastB
 const nameCheck = recordByHand({
   design: name('Name the design; the rack tells which batch it was last used for.'),
   fingerprint: optional(name()),
-  date: optional(that(isDate, 'a date such as 2026-03-31')),
+  date: optional(that(isCalendarDate, 'a date such as 2026-03-31')),
   unit: optional(displayUnit),
   keeperCredit: optional(number({ least: 0, most: 1 })),
 });
-
-function isDate(value: unknown): boolean {
-  if (typeof value !== 'string' || !/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
-  const date = new Date(`${value}T00:00:00Z`);
-  // The platform may take the 31st of a short month for the 1st of the next.
-  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(value);
-}
 
 /** Entries of which more boards would be taken than there are. Boards that are not of the rack are no matter of it. */
 function shortEntries({ boards }: Rack, used: readonly UsedStock[]): Issue[] {

@@ -11,7 +11,7 @@ import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
-import { pinsLeftOutIssues, spareIssues, unplacedIssues } from './laid/laid-issues.ts';
+import { pinsLeftOutIssues, spareIssues, unplacedIssues, unstackedIssues } from './laid/laid-issues.ts';
 import { compareLosses, type Loss, leftOut, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
@@ -67,6 +67,7 @@ export async function layOutWith(
         ...unplacedIssues(layout),
         ...pinsLeftOutIssues(layout, batch),
         ...spareIssues(layout),
+        ...unstackedIssues(layout, batch),
       ],
     };
   } finally {

@@ -72,6 +72,13 @@ describe('readJob', () => {
       /^this field is missing/,
     ],
     ['a kerf of no blade', { ...least, kerf: 'blade' }, 'work.blade', /^"kerf" is to be that of the blade: /],
+    ['a date', { ...least, boards: [{ ...board, since: 'March' }] }, 'boards[0].since', /a date such as/],
+    [
+      'a day',
+      { ...least, boards: [{ ...board, since: '2026-02-29' }] },
+      'boards[0].since',
+      /a day that there is/,
+    ],
     ['no boards', { ...least, boards: [] }, 'boards', /one board/],
     ['sets of zero', { ...least, sets: 0 }, 'sets', /at least 1/],
     ['sets as text', { ...least, sets: 'many' }, 'sets', /number/],

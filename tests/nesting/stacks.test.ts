@@ -131,3 +131,13 @@ describe('sets sawn in stacks', () => {
     expect(unplaced.map(({ set }) => set)).toEqual([13, 14]);
   });
 });
+
+it('a stack of which there are too few boards is told, and neither one that is made nor a single set', async () => {
+  const toldOf = async (of: Stacked) => {
+    const { issues } = await layOut(batchOf(of), { effort: 0 });
+    return issues.filter(({ kind }) => kind === 'stack-not-made').map(({ where }) => where?.layer);
+  };
+  expect(await toldOf({ sets: 4, stack: 3, quantity: 1 })).toEqual(['Leaves']);
+  expect(await toldOf({ sets: 4, stack: 3, quantity: 2 })).toEqual([]);
+  expect(await toldOf({ sets: 1, stack: 3, quantity: 1 })).toEqual([]);
+});

@@ -66,6 +66,29 @@ export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
 }
 
 /**
+ * A warning for every layer that is to be sawn in stacks and lies on single boards: its lines are then sawn as often as
+ * there are boards.
+ */
+export function unstackedIssues({ boards }: Layout, { demands, sets }: Batch): Issue[] {
+  if (sets < 2) return [];
+  const stacked = new Set(demands.flatMap(({ layer, stack = 1 }) => (stack > 1 ? [layer] : [])));
+  return [...stacked].flatMap((layer): Issue[] => {
+    const carrying = boards.filter(({ placements }) => placements.some((copy) => copy.layer === layer));
+    if (carrying.length === 0 || carrying.some(({ copies }) => copies > 1)) return [];
+    return [
+      {
+        kind: 'stack-not-made',
+        severity: 'warning',
+        message: 'the layer is to be sawn in stacks, and lies on single boards: these boards make no stack',
+        remedy:
+          'Boards of a stack are of one entry ("quantity"), and enough of them that every copy finds a place: add boards alike.',
+        where: { layer },
+      },
+    ];
+  });
+}
+
+/**
  * A warning for every pinned copy that does not lie where it is pinned: sets that stay together go to other boards where
  * no whole set fits around it, and nothing else would tell when those have room for all.
  */

@@ -1,0 +1,34 @@
+import { expect, it } from 'vitest';
+import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
+
+const LEAF =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><g id="Leaf"><path d="M5 5H50V50H5Z"/></g></svg>';
+const board = { id: 'Oak', species: 'red oak', length: 400, width: 200, quantity: 4 };
+
+/** What is told of stacks of boards so thick, mm, for so many sets and the stacks of a saw. */
+function told(thickness: number, sets: number, saw = {}) {
+  const layers = { Leaf: { stacked: true } };
+  const boards = [{ ...board, thickness }];
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', sets, boards, layers, saw, unit: 'in' }));
+  const { issues } = batchFromJob(job, readPattern(LEAF, job.pattern).pattern, 'job.json');
+  return issues.filter(({ kind }) => kind === 'stack-not-made');
+}
+
+it('a stacked layer of boards of which two are too high for a stack is told, with both heights', () => {
+  expect(told(19.05, 4)).toMatchObject([
+    {
+      severity: 'warning',
+      expected: 'at most 3/4 in',
+      received: 'twice 3/4 in',
+      where: { field: 'layers.Leaf.stacked' },
+    },
+  ]);
+  expect(told(19.05, 4, { stackHeight: '1-1/2 in' })).toEqual([]);
+  expect(told(6, 4)).toEqual([]);
+});
+
+it('a single set makes no stack, and nothing is told of it', () => {
+  expect(told(19.05, 1)).toEqual([]);
+});
