@@ -62,6 +62,16 @@ export function outlinePieces(outline: Ring, edges: readonly Line[]): OutlinePie
 }
 
 /**
+ * What an outline and the edge of the board close in between them: a ring for each of its pieces that ends on the edge where it
+ * begins. That around the whole part is one of them.
+ */
+export function bayRings(outline: Ring, edges: readonly Line[]): Ring[] {
+  return outlinePieces(outline, edges)
+    .pieces.filter(({ line, closed }) => !closed && liesOnEdge(line[0], line[line.length - 1], edges))
+    .map(({ line }) => line);
+}
+
+/**
  * True when the segment lies along one straight edge of the board from end to end. Both ends on the edge are enough only
  * for one and the same edge: a chord across a corner has its ends on two.
  */

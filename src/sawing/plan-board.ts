@@ -35,7 +35,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const stack = board.pieces?.length ?? 1;
   // Thinned wood is sawn as it comes from the planer, not as it lay in the rack.
   const thickness = (board.planeTo ?? board.thickness) * stack;
-  const inner = innerParts(board.placements);
+  const inner = innerParts(board);
   const parts = cutsOfParts(board, inner, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>

@@ -74,6 +74,38 @@ describe('a cut plan', () => {
     expect(shared(300 - 100 - 0.05, 20)).toBe(0);
   });
 
+  it('saws parts between another and the edge it stands on before its outline, which parts that wood from the board', () => {
+    const gate = (x: number, y: number, width: number): Ring => [
+      [x, 150],
+      [x, y],
+      [x + width, y],
+      [x + width, 150],
+      [x + width - 20, 150],
+      [x + width - 20, y + 20],
+      [x + 20, y + 20],
+      [x + 20, 150],
+    ];
+    const standing = layoutOf(
+      board([
+        part('gate', gate(20, 20, 260)),
+        part('low gate', { outline: gate(50, 60, 110), openings: [disc(100, 70, 5)] }),
+        part('stone', disc(105, 120, 15)),
+        part('block', rectangle(170, 110, 70, 40)),
+        part('neighbour', rectangle(290, 60, 100, 90)),
+      ]),
+    );
+    const plan = planCuts(standing);
+    expect(replay(standing, plan)).toEqual([]);
+    const names = plan.boards[0].cuts.filter(({ kind }) => kind === 'outline').map(({ part: name }) => name);
+    const last = (name: string) => names.lastIndexOf(name);
+    expect(last('stone')).toBeLessThan(names.indexOf('low gate'));
+    expect(Math.max(last('low gate'), last('block'))).toBeLessThan(names.indexOf('gate'));
+    expect(plan.holes).toBe(1);
+    const reasons = new Map(plan.boards[0].cuts.map(({ part: name, reason }) => [name, reason]));
+    expect(reasons.get('stone')).toMatch(/^too small to hold by itself, laid under another part/);
+    expect(reasons.get('neighbour')).toMatch(/^strong enough/);
+  });
+
   it('saws a part in an opening before the opening, through the one hole of that opening', () => {
     const host = cuts.findIndex(
       (cut) => cut.kind === 'opening' && cut.part === 'frame' && cut.entry === 'waste',

@@ -25,6 +25,7 @@ export function orderStages(stages: readonly Stage[], start: Point, ordering: Or
       const cut = cuts[visit.stop];
       const hosted = cut.kind === 'opening' ? inner.inside(cut.placement, cut.piece) : [];
       if (hosted.length > 0) orderInside(hosted, at, ordering);
+      if (cut.kind === 'outline') orderUnder(cut.placement, at, ordering);
       const entry = hosted.length > 0 ? 'waste' : cut.entry;
       for (const vein of cut.passing ?? [])
         ordered.push({ cut: vein, gate: 0, entry: vein.entry, reason: inPassing(cut, partFree), partFree });
@@ -39,8 +40,36 @@ export function orderStages(stages: readonly Stage[], start: Point, ordering: Or
  * through the hole of the opening and goes on through the waste.
  */
 function orderInside(hosted: readonly number[], start: Point, ordering: Ordering): void {
+  const { ordered } = ordering;
+  const before = orderHosted(
+    hosted,
+    start,
+    'laid into an opening: sawn while the waste around it still holds',
+    ordering,
+  );
+  // Veins sawn in passing stand before the outline they branch off: the blade comes in with the outline.
+  const first = ordered.findIndex(({ cut }, i) => i >= before && cut.kind === 'outline');
+  ordered[first] = { ...ordered[first], entry: 'hole' };
+}
+
+/** Parts that lie between a part and the edge of the board are sawn before its outline parts the wood around them from the board. */
+function orderUnder(placement: number, start: Point, ordering: Ordering): void {
+  const { inner, ordered } = ordering;
+  const waiting = inner
+    .under(placement)
+    .filter((index) => !ordered.some(({ cut }) => cut.placement === index));
+  if (waiting.length > 0)
+    orderHosted(
+      waiting,
+      start,
+      'laid under another part: sawn while that still holds the wood around it',
+      ordering,
+    );
+}
+
+/** Orders all cuts of parts that lie in others, for a reason; how many cuts there were before their outlines. */
+function orderHosted(hosted: readonly number[], start: Point, why: string, ordering: Ordering): number {
   const { parts, isSmall, ordered } = ordering;
-  const why = 'laid into an opening: sawn while the waste around it still holds';
   const stage = (cuts: readonly UnorderedCut[]): Stage => ({ cuts, reason: () => why, partFree: false });
   const each = hosted.map((index) => parts[index]);
   const details = [
@@ -53,9 +82,7 @@ function orderInside(hosted: readonly number[], start: Point, ordering: Ordering
   const freeing = ({ placement }: UnorderedCut) =>
     isSmall(parts[placement]) ? `${TOO_SMALL_TO_HOLD}, ${why}` : why;
   orderStages([{ ...stage(each.flatMap(({ outline }) => outline)), reason: freeing }], start, ordering);
-  // Veins sawn in passing stand before the outline they branch off: the blade comes in with the outline.
-  const first = ordered.findIndex(({ cut }, i) => i >= before && cut.kind === 'outline');
-  ordered[first] = { ...ordered[first], entry: 'hole' };
+  return before;
 }
 
 function inPassing({ kind }: UnorderedCut, partFree: boolean): string {

@@ -68,7 +68,7 @@ function smallParts({ tab, boards }: CutPlan, unit: DisplayUnit): string[] {
     ];
   return cuts.some(isOfSmallPart)
     ? [
-        'Small parts are the last cuts of each section, those laid into an opening come before it. To leave them hanging by a tab, set "tab" under "work" in the job.',
+        'Small parts are the last cuts of each section, those laid into an opening or under another part come before it. To leave them hanging by a tab, set "tab" under "work" in the job.',
       ]
     : [];
 }
