@@ -18,6 +18,7 @@ import { partMap, partPlaces } from './paper/board-map.ts';
 import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
+import { intersection } from './paper/needed-windows.ts';
 import { framedPage, NAME_SIZE as HEAD_SIZE } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
@@ -202,15 +203,6 @@ function stripWords(strip: string, name: string, width: number): string {
 function straightOn({ minX, minY, maxX, maxY }: Box, { rows, columns }: BoardTile): Mark[] {
   if (rows === 1) return [line('straight-on', [minX, minY + INSET], [maxX, minY + INSET])];
   return columns === 1 ? [line('straight-on', [minX + INSET, minY], [minX + INSET, maxY])] : [];
-}
-
-function intersection(a: Box, b: Box): Box {
-  return {
-    minX: Math.max(a.minX, b.minX),
-    minY: Math.max(a.minY, b.minY),
-    maxX: Math.min(a.maxX, b.maxX),
-    maxY: Math.min(a.maxY, b.maxY),
-  };
 }
 
 /** A part by itself: nothing lies in its openings on the paper, even where it does on the board. */

@@ -8,7 +8,7 @@ import { drawingToSvg } from '../../src/sheet/marks/marks-to-svg.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { pageToSvg } from '../../src/sheet/page-files.ts';
 import { boardPages, type SheetPage } from '../../src/sheet/pages.ts';
-import { type BoardTile, boardTiles } from '../../src/sheet/paper/board-tiles.ts';
+import { type BoardTile, boardTiles, tileName } from '../../src/sheet/paper/board-tiles.ts';
 import { BoxedMarks } from '../../src/sheet/paper/boxed-marks.ts';
 import type { PageOptions } from '../../src/sheet/paper/page-setup.ts';
 import { writeDocument } from '../../src/svg/write.ts';
@@ -44,7 +44,7 @@ function clipOf({ drawing }: SheetPage): ClipMark | undefined {
 describe('pages', () => {
   test('look as they did', async () => {
     const pages = boardPages(handLayout(), { ...FACTS, paper: 'letter' });
-    expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1', 'maple-1 B1']);
+    expect(pages.map(({ name }) => name)).toEqual(['cover', 'maple-1 A1']);
     await expect(pageToSvg(pages[0])).toMatchFileSnapshot('./snapshots/page-cover.svg');
     await expect(pageToSvg(pages[1])).toMatchFileSnapshot('./snapshots/page-a1.svg');
   });
@@ -135,8 +135,8 @@ describe('pages', () => {
   });
 
   test('have their names on the map off the edges of all pages', () => {
-    for (const board of [handBoard(), longBoard()]) {
-      const [cover] = boardPages(handLayout({ boards: [board] }), { ...FACTS, paper: 'a4' });
+    for (const paper of ['a4', 'letter'] as const) {
+      const [cover] = boardPages(handLayout({ boards: [longBoard()] }), { ...FACTS, paper });
       const marks = flatMarks(cover.drawing.marks);
       const edges = marks.flatMap((mark) =>
         mark.kind === 'rings' && mark.role === 'map-page' ? mark.rings : [],
@@ -296,6 +296,26 @@ describe('pages', () => {
     const tiles = boardTiles(far, () => new BoxedMarks(boardMarks(far)), { paper: 'a4' });
     expect(tiles[0].columns).toBeGreaterThan(6);
     expect(tiles.length).toBe(2);
+  });
+
+  test('a page that would hold nothing but knots, or the tip of a part that its neighbour shows as well, is left out', () => {
+    // The disc ends 3 mm beyond the seam of the two columns, and there is nothing else in the lower right window.
+    const disc = circle(147, 350, 40);
+    const board = handBoard({
+      usable: { outline: box(0, 0, 900, 600), openings: [circle(700, 100, 20), circle(290, 400, 20)] },
+      placements: [box(10, 10, 150, 80), box(230, 10, 60, 80), disc].map((outline) =>
+        placed({ region: { outline, openings: [] } }),
+      ),
+    });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), {
+      ...{ paper: 'a4', orientation: 'portrait' },
+    });
+    expect(tiles.map(tileName)).toEqual(['A1', 'B1', 'A2']);
+    const [, { window: right }, { window: left }] = tiles;
+    expect([boundsOf(disc).maxX > (left.maxX + right.minX) / 2, boxHolds(left, boundsOf(disc))]).toEqual([
+      true,
+      true,
+    ]);
   });
 
   test('a page that would hold nothing but what its neighbour shows beyond the seam is left out', () => {

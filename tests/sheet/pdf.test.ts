@@ -60,7 +60,9 @@ describe('the PDF', () => {
 
   test('hostile names in every field leave a document that opens', async () => {
     const figures = handLayout().figures;
-    const pages = (await PDFDocument.load(await drawPdf(handLayout(), FACTS))).getPageCount();
+    const pages = (
+      await PDFDocument.load(await drawPdf(handLayout(), { ...FACTS, paper: 'a3' }))
+    ).getPageCount();
     for (const name of HOSTILE_NAMES) {
       const board = handBoard({ id: name, species: name });
       const named = {
@@ -68,7 +70,7 @@ describe('the PDF', () => {
         placements: board.placements.map((each) => ({ ...each, part: name, layer: name })),
       };
       const layout = handLayout({ boards: [named], figures });
-      const pdf = await drawPdf(layout, { ...FACTS, job: name, design: name, date: name });
+      const pdf = await drawPdf(layout, { ...FACTS, paper: 'a3', job: name, design: name, date: name });
       expect((await PDFDocument.load(pdf)).getPageCount()).toBe(pages);
     }
   });

@@ -1,4 +1,4 @@
-import { type Box, boundsOf, boxesMeet, boxHolds, type Point } from '../../geometry/shapes.ts';
+import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { outlineBox } from '../board/outline-box.ts';
@@ -14,6 +14,7 @@ import {
 } from '../marks/marks.ts';
 import type { BoxedMarks } from './boxed-marks.ts';
 import { edgesBeside } from './edges-beside.ts';
+import { neededWindows, type Place, SPARE, seamBetween } from './needed-windows.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 import { coverage, windowStarts } from './tiling.ts';
 
@@ -34,7 +35,7 @@ export interface BoardTile {
 }
 
 /** A window for which no page is printed. */
-export type SkippedTile = Pick<BoardTile, 'row' | 'column' | 'window'>;
+export type SkippedTile = Place;
 
 /**
  * Gives the drawing of a board. It is asked once to set the pages, and again for each page: whoever prints many
@@ -54,8 +55,8 @@ export function tileName({ row, column }: Pick<BoardTile, 'row' | 'column'>): st
 }
 
 /**
- * What every page repeats or shows only the edge of: a page with nothing else is not printed. Where a board is cross-cut stands by
- * measure on its map.
+ * What every page repeats or shows only the edge of, and knots, which are on the wood: a page with nothing else is not printed.
+ * Where a board is cross-cut stands by measure on its map.
  */
 const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
   'board-edge',
@@ -67,6 +68,8 @@ const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
   'keeper',
   'grain',
   'grain-head',
+  'defect',
+  'defect-hatch',
 ]);
 
 /** Texts that are worth no page of their own; one that no page shows whole is left out. */
@@ -87,9 +90,6 @@ const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
 
 /** What join marks are drawn over; all else stays to be seen on them, above all the lines to saw along. */
 const GROUND: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'defect', 'defect-hatch']);
-
-/** What windows show beyond the boxes of marks, mm: the width of the widest line. */
-const SPARE = 1;
 
 /** Half the size of a join mark, mm, and how many stand along each seam of a page. */
 const JOIN_ARM = 2;
@@ -128,19 +128,16 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
   const { window } = setup;
-  const { marks, counting, edges, clear } = content;
+  const { clear } = content;
   const { xs, ys } = windowCorners(content, setup);
   const { width, height } = window;
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
   const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
-  // The frame of a board runs through every page: by itself it is not worth one. Nor is what only reaches over the seam,
-  // which the page on the other side shows as well.
-  const isWorthAPage = (place: SkippedTile) => {
-    const own = withinSeams(place, xs, ys, window);
-    return counting.some((i) => marks.meets(i, own)) || edges.some((box) => boxesMeet(box, own));
+  const printed = neededWindows(places, { xs, ys, width, height }, content.boxes);
+  const grid = {
+    ...{ rows: ys.length, columns: xs.length },
+    skipped: places.filter((each) => !printed.includes(each)),
   };
-  const grid = { rows: ys.length, columns: xs.length, skipped: places.filter((each) => !isWorthAPage(each)) };
-  const printed = places.filter(isWorthAPage);
   const names = new Set(printed.map(tileName));
   const isPrinted = (column: number, row: number) => names.has(tileName({ row, column }));
   const seams = [
@@ -154,30 +151,6 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
     const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
     return lookedUp({ setup, ...place, ...grid }, printed, joins, drawn);
   });
-}
-
-/** What of a window is left when it is trimmed along the seams to its neighbours, and a line's width more. */
-function withinSeams(
-  { row, column, window }: SkippedTile,
-  xs: readonly number[],
-  ys: readonly number[],
-  { width, height }: PageSetup['window'],
-): Box {
-  const from = (starts: readonly number[], i: number, size: number) =>
-    i === 0 ? Number.NEGATIVE_INFINITY : seamBetween(starts, i, size) - SPARE;
-  const to = (starts: readonly number[], i: number, size: number) =>
-    i === starts.length - 1 ? Number.POSITIVE_INFINITY : seamBetween(starts, i + 1, size) + SPARE;
-  return {
-    minX: Math.max(window.minX, from(xs, column, width)),
-    minY: Math.max(window.minY, from(ys, row, height)),
-    maxX: Math.min(window.maxX, to(xs, column, width)),
-    maxY: Math.min(window.maxY, to(ys, row, height)),
-  };
-}
-
-/** The middle of what a window shares with the one before it, mm. */
-function seamBetween(starts: readonly number[], i: number, size: number): number {
-  return (starts[i] + starts[i - 1] + size) / 2;
 }
 
 /**
@@ -225,11 +198,9 @@ function grainOn(window: Box, row: Box | undefined): Mark[] {
 /** What decides which windows of a board are pages, and where they lie: the same for every setup. */
 interface BoardContent {
   readonly marks: BoxedMarks;
-  /** Which of the marks have to be on the paper, by index: the parts with all that is drawn on them. */
-  readonly counting: readonly number[];
-  /** Boxes of the edges of the board beside the parts: they have to be on the paper too. */
-  readonly edges: readonly Box[];
-  /** The box around all that has to be on the paper, and that around what is worth seeing. */
+  /** Boxes of what has to be on the paper: the parts with all that is drawn on them, and the edges of the board beside them. */
+  readonly boxes: readonly Box[];
+  /** The box around all of these, and that around what is worth seeing. */
   readonly counted: Box;
   readonly named: Box;
   /** What join marks keep clear of. */
@@ -239,12 +210,11 @@ interface BoardContent {
 }
 
 function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
-  const counting = marks.indices((role) => !MERE_FRAME.has(role));
   const boxesOf = (isWanted: (role: MarkRole) => boolean) => marks.indices(isWanted).map((i) => marks.box(i));
-  const edges = edgesBeside(marks.marks, board.placements);
-  const counted = hull([marks.around(counting), ...edges]);
+  const boxes = [...boxesOf((role) => !MERE_FRAME.has(role)), ...edgesBeside(marks.marks, board.placements)];
+  const counted = hull(boxes);
   return {
-    ...{ marks, counting, edges, counted },
+    ...{ marks, boxes, counted },
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
     parts: board.placements.map(outlineBox),
@@ -269,14 +239,14 @@ function windowCorners(
   return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
 }
 
-/** The box around boxes. */
+/** The box around boxes; that of a mark without points, which is inside out, changes nothing. */
 function hull(boxes: readonly Box[]): Box {
-  return boundsOf(
-    boxes.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
-      [minX, minY],
-      [maxX, maxY],
-    ]),
-  );
+  return boxes.reduce((a, b) => ({
+    minX: Math.min(a.minX, b.minX),
+    minY: Math.min(a.minY, b.minY),
+    maxX: Math.max(a.maxX, b.maxX),
+    maxY: Math.max(a.maxY, b.maxY),
+  }));
 }
 
 type SeamMark = LineMark | RingsMark;

@@ -54,24 +54,10 @@ export class BoxedMarks {
     return found;
   }
 
-  /** The box around the marks of some indices, mm; of none it is inside out, of infinities. */
-  around(indices: readonly number[]): Box {
-    let minX = Number.POSITIVE_INFINITY;
-    let minY = Number.POSITIVE_INFINITY;
-    let maxX = Number.NEGATIVE_INFINITY;
-    let maxY = Number.NEGATIVE_INFINITY;
-    for (const i of indices) {
-      minX = Math.min(minX, this.#boxes[4 * i]);
-      minY = Math.min(minY, this.#boxes[4 * i + 1]);
-      maxX = Math.max(maxX, this.#boxes[4 * i + 2]);
-      maxY = Math.max(maxY, this.#boxes[4 * i + 3]);
-    }
-    return { minX, minY, maxX, maxY };
-  }
-
-  /** The box around the mark of an index, without the width of its line, mm. */
+  /** The box around the mark of an index, without the width of its line, mm; of one without points it is inside out. */
   box(i: number): Box {
-    return this.around([i]);
+    const [minX, minY, maxX, maxY] = this.#boxes.subarray(4 * i, 4 * i + 4);
+    return { minX, minY, maxX, maxY };
   }
 
   /** True when the box of the mark of an index shares a point with another one, with `margin` mm between them. */
