@@ -159,6 +159,7 @@ export function fileError(kind: string, what: string, file: string, error: unkno
     EDQUOT: 'the share of the disk is used up',
     ENOTDIR: 'a part of the path is a file',
     EROFS: 'the disk is read-only',
+    ENAMETOOLONG: 'a name in it is too long',
   };
   const remedies: Readonly<Record<string, string>> = {
     ENOSPC: 'Make room on it, or write to another disk.',

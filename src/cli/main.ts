@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { ExitCode } from './exit-code.ts';
 import { outliveLostOutput } from './lost-output.ts';
 import { measureCommand } from './measure-command.ts';
@@ -15,6 +15,12 @@ Exit codes:
   1  done, but copies found no place or a check failed: read the messages
   2  the input or the command line was refused; nothing was written
   3  a fault in fretlay itself`;
+
+/** The name of a file or folder: `--out --settle-rack` would else make a folder of that name, and settle nothing. */
+function fileName(text: string): string {
+  if (!text.startsWith('-')) return text;
+  throw new InvalidArgumentError('A name is missing, or begins with "-": put "./" before one that does.');
+}
 
 function program(): Command {
   const root = new Command('fretlay')
@@ -34,8 +40,16 @@ function program(): Command {
     .option('--json', 'print JSON instead of a table')
     .option('--scale <factor>', 'finished size / drawn size')
     .option('--finished-width <length>', 'finished width of the whole drawing, such as "8 in"')
-    .option('--picture <file.svg>', 'draw the parts with every place the saw will have trouble with')
-    .option('--job <job.json>', 'read and check the pattern as this job would: scale, kerf, blade, grain')
+    .option(
+      '--picture <file.svg>',
+      'draw the parts with every place the saw will have trouble with',
+      fileName,
+    )
+    .option(
+      '--job <job.json>',
+      'read and check the pattern as this job would: scale, kerf, blade, grain',
+      fileName,
+    )
     .addOption(
       new Option('--unit <unit>', 'unit of table, messages and picture; that of the job, or mm').choices([
         'mm',
@@ -49,7 +63,7 @@ function program(): Command {
       'Run a whole job: lay the batch out, check it, write placement sheets, layout file and report.',
     )
     .argument('<job.json>', 'the job file')
-    .requiredOption('--out <folder>', 'folder for the results; made when it is not there')
+    .requiredOption('--out <folder>', 'folder for the results; made when it is not there', fileName)
     .option('--effort <number>', 'search effort in thousands of moves (instead of that in the job)')
     .option('--seed <number>', 'seed of the search (instead of that in the job)')
     .option('--minutes <number>', 'stop searching after so many minutes and write the best layout until then')

@@ -29,6 +29,8 @@ afterEach(async () => {
 it.each([
   [{ scale: 'x' }, '--scale: "x" is not a scale'],
   [{ scale: '' }, '--scale: "" is not a scale'],
+  [{ scale: '0' }, '--scale: "0" is not a scale'],
+  [{ finishedWidth: 'wide' }, '--finished-width: "wide" is not a length'],
   [{ scale: '1e9' }, '--scale: a coordinate is outside'],
   [{ finishedWidth: '-3 in' }, '--finished-width: "-3 in" is no size'],
   [{ finishedWidth: '8' }, '--finished-width: "8" names no unit'],
