@@ -72,7 +72,11 @@ export function record(checks: Readonly<Record<string, Check>>, remedy?: string)
   return (field, value) => {
     if (!isRecord(value)) return [wrongValue(field, value, 'an object', remedy)];
     const issues: Issue[] = [];
-    for (const [name, check] of entries) issues.push(...check(`${field}.${name}`, value[name]));
+    for (const [name, check] of entries) {
+      const place = `${field}.${name}`;
+      if (isOnPrototype(value, name)) issues.push(onPrototype(place, value[name]));
+      else issues.push(...check(place, value[name]));
+    }
     return withRemedy(issues, remedy);
   };
 }
@@ -106,6 +110,18 @@ export function both(first: Check, second: Check): Check {
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** Whether an object has a field that is lost where the object is copied: of its prototype, or hidden. */
+function isOnPrototype(value: Readonly<Record<string, unknown>>, name: string): boolean {
+  return value[name] !== undefined && !Object.prototype.propertyIsEnumerable.call(value, name);
+}
+
+function onPrototype(field: string, value: unknown): Issue {
+  return {
+    ...wrongValue(field, value, 'a field of the object itself', 'Hand in a plain object: `{ ...fields }`.'),
+    message: 'this field is on the prototype of its object, or hidden, and would be lost',
+  };
 }
 
 function withRemedy(issues: readonly Issue[], remedy: string | undefined): readonly Issue[] {

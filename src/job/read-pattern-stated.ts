@@ -12,8 +12,11 @@ export function readPatternStated(
   options: ReadPatternOptions,
   placeOf: (field: string) => IssuePlace,
 ): ReturnType<typeof readPattern> {
-  const placed = (issue: Issue): Issue =>
-    issue.where?.field === undefined ? issue : { ...issue, where: placeOf(issue.where.field) };
+  const placed = (issue: Issue): Issue => {
+    const field = issue.where?.field;
+    // What should be the text of the drawing is stated nowhere but in the call.
+    return field === undefined || field === 'svgText' ? issue : { ...issue, where: placeOf(field) };
+  };
   try {
     const { pattern, issues } = readPattern(svgText, options);
     return { pattern, issues: issues.map(placed) };

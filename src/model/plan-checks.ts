@@ -58,7 +58,9 @@ export const boardPlanCheck: Check = record(
     stack: optional(amount),
     copies: amount,
     sections: listOf(record({ from: along, to: along })),
-    holes: listOf(record({ at: place, diameter: amount, least: amount, cut: figure })),
+    holes: listOf(
+      record({ at: place, diameter: amount, least: amount, room: optional(amount), cut: figure }),
+    ),
     cuts: listOf(cut),
     cutLength: amount,
     leadInLength: amount,

@@ -54,6 +54,10 @@ const costing = (rates: object) => ({ ...job, costs: { ...job.costs, ...rates } 
 const cutPlan = fretlay.planCuts(layout);
 const [planned] = cutPlan.boards;
 const cutting = (fields: object) => ({ ...planned, cuts: [{ ...planned.cuts[0], ...fields }] });
+const tightHole = {
+  ...planned,
+  holes: [{ at: [0, 0], diameter: 2, least: 1, room: Number.NaN, cut: 1 }],
+};
 const lineless = cutting({ line: [] });
 const [{ name: layer }] = pattern.layers;
 const wood = { species: 'walnut', thickness: 6, grain: 'along' } as const;
@@ -240,6 +244,10 @@ describe('an argument that makes no sense', () => {
       'plan.boards[0].sections[0].to',
       () => lib.cutsCsv(layout, { ...cutPlan, boards: [{ ...planned, sections: [{ from: 0, to: 1e15 }] }] }),
     ],
+    ['plan.boards[0].holes[0].room', () => lib.cutsCsv(layout, { ...cutPlan, boards: [tightHole] })],
+    // Copied, these would have lost their fields.
+    ['batch.demands', () => lib.woodBounds(Object.create(batch), layout)],
+    ['stock[0].outline', () => lib.materialAccount(layout, [Object.create(batch.boards[0])])],
     ['options.plan.cuts[0].line', () => lib.drawPlacementSheet(board, { ...title, plan: lineless })],
     ['page.drawing.marks[0].kind', () => lib.pageToSvg(pageOf({ kind: 'circle' }))],
     ['page.drawing.marks[0].role', () => lib.pageToSvg(pageOf({ kind: 'line', points: [] }))],
