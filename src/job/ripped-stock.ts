@@ -37,7 +37,9 @@ export function rippedStock(
   const gives = (board: Board, { species, thickness }: Demand) =>
     candidatesFor([board], species, thickness, thicknessTolerance).length > 0;
   const wanted = demands.map((demand) => {
-    const ways = waysToLie(demand);
+    // What stands on the straight edge keeps no margin there.
+    const spared = demand.rules.restEdge ? margin : 0;
+    const ways = waysToLie(demand).map(([along, across]) => [along, across - spared] as const);
     const hasPlace = (board: Board, i: number) =>
       gives(board, demand) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);
     return { demand, ways, isHomeless: !boards.some(hasPlace) };

@@ -21,6 +21,9 @@ export function roomIssues(batch: Batch, unit: DisplayUnit, file: string): Issue
   return [...nothingLeftIssues(rooms, file), ...rooms.flatMap((room) => tooLargeIssues(room, unit, file))];
 }
 
+/** Most that two sides of a part stray when they are rounded to the grid of geometry, mm. */
+const ROUNDING = 2e-4;
+
 /** The boards a part may be cut from, and the boxes (along x across, mm) in which it may lie on them. */
 interface Room {
   readonly demand: Demand;
@@ -34,7 +37,11 @@ function roomFor(demand: Demand, batch: Batch): Room {
   const candidates = steps.flat().map(({ board }) => board);
   const boxes = candidates.flatMap((board) => {
     const size = usableSize(board);
-    return size === undefined ? [] : [size.map((side) => side - 2 * batch.edgeMargin)];
+    if (size === undefined) return [];
+    const [length, across] = size;
+    // What stands on the straight edge keeps no margin there.
+    const margins = demand.rules.restEdge ? batch.edgeMargin : 2 * batch.edgeMargin;
+    return [[length - 2 * batch.edgeMargin, across - margins]];
   });
   return { demand, candidates, boxes };
 }
@@ -72,7 +79,7 @@ function tooLargeIssues({ demand, candidates, boxes }: Room, unit: DisplayUnit, 
   const { grain, grainTolerance } = demand.rules;
   const ways = waysToLie(demand);
   const fits = ([length, across]: number[]) =>
-    ways.some(([along, over]) => along <= length && over <= across) ||
+    ways.some(([along, over]) => along <= length + ROUNDING && over <= across + ROUNDING) ||
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
   // Where nothing is left of any board, that has been told once and for all.

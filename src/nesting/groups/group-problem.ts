@@ -1,10 +1,10 @@
-import { applyToRing } from '../../geometry/affine.ts';
 import { regionArea } from '../../geometry/ring.ts';
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { Container } from '../problem/container.ts';
-import { allowedLies, freeStep, type Lie, turn } from '../problem/orientations.ts';
+import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
+import { boxFits, marginOf } from './board-margin.ts';
 import { type DemandsAlike, demandsAlike, perSetOf } from './demands-alike.ts';
 import {
   begunBoards,
@@ -12,7 +12,6 @@ import {
   type Group,
   gapOf,
   isFilledFirst,
-  marginOf,
   type StockKind,
   type StockPiece,
   slicesOf,
@@ -46,10 +45,10 @@ const FINE_STEP = 0.5;
  *
  * @param step degrees between the angles where the grain is free
  */
-export function liesOf(batch: Batch, { pieces }: Group, { rules, region }: Demand, step?: number): Lie[] {
-  const lies = allowedLies(rules, step);
+export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
+  const lies = allowedLies(demand.rules, step);
   const turns = lies.some(({ twist }) => twist !== undefined);
-  const fits = (lie: Lie) => pieces.some(({ usable }) => boxFits(batch, region, lie, usable));
+  const fits = (lie: Lie) => pieces.some(({ usable }) => boxFits(batch, demand, lie, usable));
   if (!turns || pieces.length === 0 || lies.some(fits)) return lies;
   const oneEach = [false, true].flatMap((over) => lies.find(({ turnedOver }) => turnedOver === over) ?? []);
   return [...lies, ...oneEach.flatMap((lie) => betweenListed(lie, fits))];
@@ -72,17 +71,6 @@ function betweenListed(lie: Lie, fits: (lie: Lie) => boolean): Lie[] {
   const beyond = angles.findIndex((by, i) => i > first && !fits(turned(by)));
   const last = beyond < 0 ? angles.length - 1 : beyond - 1;
   return [turned((angles[first] + angles[last]) / 2)];
-}
-
-/** True when the part's box, in some lie, is no larger than the board's less the margins. */
-export function boxFits(batch: Batch, region: Region, { degrees, turnedOver }: Lie, usable: Region): boolean {
-  const board = boundsOf(usable.outline);
-  const part = boundsOf(applyToRing(turn(degrees, turnedOver), region.outline));
-  const margin = 2 * batch.edgeMargin;
-  return (
-    part.maxX - part.minX <= board.maxX - board.minX - margin + 1e-6 &&
-    part.maxY - part.minY <= board.maxY - board.minY - margin + 1e-6
-  );
 }
 
 /** Number of copies of alike demands to find a place for in a group, pinned ones left out: in a stack each stands for several. */

@@ -98,8 +98,3 @@ export function woodName(species: string, thickness: number): string {
 export function gapOf({ kerf, clearance, outlineTolerance }: Batch): number {
   return kerf + clearance + 2 * outlineTolerance;
 }
-
-/** Distance that the engine keeps from parts to edges and defects, mm. */
-export function marginOf({ edgeMargin, outlineTolerance }: Batch): number {
-  return edgeMargin + outlineTolerance;
-}

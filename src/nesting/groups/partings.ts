@@ -5,7 +5,8 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
 import { partingsAround, partingsOf, type SectionPlan, sectionReach } from '../../stock/sections.ts';
 import { allowedLies, turn } from '../problem/orientations.ts';
-import { boardNameOf, type Group, gapOf, marginOf, type StockKind } from './group.ts';
+import { marginOf } from './board-margin.ts';
+import { boardNameOf, type Group, gapOf, type StockKind } from './group.ts';
 import { wholePieces } from './pieces.ts';
 
 /** Ways to cross-cut the boards of a group that ask for no layout yet. */

@@ -1,6 +1,7 @@
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
-import { boardNameOf, type Group, gapOf, marginOf } from '../groups/group.ts';
+import { marginOf } from '../groups/board-margin.ts';
+import { boardNameOf, type Group, gapOf } from '../groups/group.ts';
 
 /** Whether the straight edge of a board is long enough for the parts of a set that stand on it. */
 

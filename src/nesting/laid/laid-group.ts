@@ -7,22 +7,16 @@ import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
+import { boxFits, marginOf, roomBeside } from '../groups/board-margin.ts';
 import { demandAt, demandsAlike, perSetOf } from '../groups/demands-alike.ts';
-import {
-  begunBoards,
-  boardNameOf,
-  type Group,
-  marginOf,
-  type StockPiece,
-  woodName,
-} from '../groups/group.ts';
-import { boxFits, copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
+import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/group.ts';
+import { copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
 import { onFirstPieces } from './first-pieces.ts';
-import { BEYOND_SECTIONS, NO_STRAIGHT_EDGE } from './laid-issues.ts';
+import { BEYOND_SECTIONS, NO_STRAIGHT_EDGE, TOO_CLOSELY } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -61,11 +55,14 @@ export function laidGroup(
       batch.setsTogether === true
         ? [...pinned.sort(compareAlongBoards), ...found.sort(compareAlongBoards)]
         : [...pinned, ...found].sort(compareAlongBoards);
+    const isLaid = inOrder.some(({ container }) => container >= 0);
     inOrder.forEach(({ container, lie }, rank) => {
       const set = group.firstSet + group.stack * Math.floor(rank / perSet);
       const demand = demandAt(alike, rank % perSet);
       if (container < 0)
-        unplaced.push(...unplacedCopies(demand, set, group, reason(batch, group, demand, stopped)));
+        unplaced.push(
+          ...unplacedCopies(demand, set, group, reason(batch, group, demand, { stopped, isLaid })),
+        );
       else onBoard[container].push(placementOf(demand, lie(demand), set));
     });
   }
@@ -250,14 +247,24 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
   };
 }
 
-function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): string {
+/** Room to spare on a board below which a part may find none, mm: curves are taken up to 0.1 mm larger on either side. */
+const SPARE_FOR_CURVES = 0.25;
+
+/** How the search for a place of a copy went. */
+interface Fate {
+  readonly stopped: boolean;
+  /** Whether another copy of the part has one. */
+  readonly isLaid: boolean;
+}
+
+function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }: Fate): string {
   const wood = woodName(demand.species, demand.thickness);
   // A board in sections is one board.
   const count = new Set(group.pieces.map(boardNameOf)).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   const lies = liesOf(batch, group, demand);
-  const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand.region, lie, usable));
+  const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand, lie, usable));
   const roomy = new Set(group.pieces.filter(({ usable }) => fits(usable)).map(boardNameOf)).size;
   if (roomy === 0) {
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
@@ -267,6 +274,9 @@ function reason(batch: Batch, group: Group, demand: Demand, stopped: boolean): s
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';
+  const isRoomy = ({ usable }: StockPiece) =>
+    lies.some((lie) => roomBeside(batch, demand, lie, usable) >= SPARE_FOR_CURVES);
+  if (!isLaid && !group.pieces.some(isRoomy)) return `${TOO_CLOSELY} the boards of ${wood}`;
   const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
   if (roomy < count)
     return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it`;

@@ -13,10 +13,15 @@ export const BEYOND_SECTIONS = 'larger than every section';
 /** How the reason of a copy begins whose bottom has to lie on the straight edge: the board may be half empty behind it. */
 export const NO_STRAIGHT_EDGE = 'no room left on the straight edge of';
 
+/** How the reason of a copy begins that has room by the numbers, but not by the outlines of the search. */
+export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge margins of';
+
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
   if (why.startsWith(NO_STRAIGHT_EDGE))
     return 'Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.';
+  if (why.startsWith(TOO_CLOSELY))
+    return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
   return why.startsWith(BEYOND_SECTIONS)
     ? 'Say "strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own), let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.'
     : 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).';
