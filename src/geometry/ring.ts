@@ -69,10 +69,13 @@ export function oriented(ring: Ring, clockwise: boolean): Ring {
   return signedArea(ring) >= 0 === clockwise ? ring : [...ring].reverse();
 }
 
-/** True when a ring holds another that does not cross it; they may touch. Both lie on the integer grid. */
+/** True when a ring holds another that does not cross it; they may touch, or be the same. Both lie on the integer grid. */
 export function holdsRing(outer: Ring, inner: Ring): boolean {
-  const clear = inner.map((point) => locateInRing(point, outer, 1 / UNITS_PER_MM)).find((at) => at !== 0);
-  return clear === undefined ? ringArea(inner) < ringArea(outer) : clear === 1;
+  for (const point of inner) {
+    const at = locateInRing(point, outer, 1 / UNITS_PER_MM);
+    if (at !== 0) return at === 1;
+  }
+  return ringArea(inner) <= ringArea(outer);
 }
 
 /**

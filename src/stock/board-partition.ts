@@ -1,6 +1,6 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../geometry/crossing-free.ts';
-import { insideRegion, isBox, locateInRing } from '../geometry/ring.ts';
+import { holdsRing, insideRegion, isBox, locateInRing } from '../geometry/ring.ts';
 import { boundsOf, boxHolds, type Region, type Ring } from '../geometry/shapes.ts';
 import { simplifyRegion, simplifyRing } from '../geometry/simplify-ring.ts';
 
@@ -103,9 +103,8 @@ function partitionApart(
     );
   if (!isApart) return undefined;
   const wood = nestedRegions([trimmed.outline, ...trimmed.openings, ...sawnRings, ...onBoard], 'evenodd');
-  const inHole = wood.map(({ outline: [first] }) =>
-    holes.some((hole) => locateInRing(first, hole.outline) === 1),
-  );
+  // Without a kerf, the edge of what falls out is the edge of the opening itself.
+  const inHole = wood.map(({ outline }) => holes.some((hole) => holdsRing(hole.outline, outline)));
   return {
     sawn: paths,
     defects: onBoard.map((ring) => ({ outline: ring, openings: [] })),

@@ -78,6 +78,8 @@ describe('a board parted by what the saw does to it', () => {
     expect(open.openings).toBeLessThan(1600 + 1e-3);
     const filled = areas(sawn({ parts: [frame, solid(box(50, 40, 60, 50))] }));
     expectSteiner(open.openings - filled.openings, 10, 10);
+    // A blade of no width leaves all of the opening, and what is left of it touches the frame everywhere.
+    expect(areas(sawn({ parts: [frame], kerf: 0 })).openings).toBeCloseTo(42 ** 2, 6);
   });
 
   it('counts a knot once: beside parts, under a part, half under a part, in another knot, off the board', () => {
