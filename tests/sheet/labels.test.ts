@@ -141,6 +141,25 @@ describe('labels', () => {
     expect(checkLabels(handBoard())).toEqual({ inside: 5, beside: 2 });
   });
 
+  test('a leader leads to the text, however much narrower that is than the room kept for it', () => {
+    // Letters that print as question marks, half as wide as what they may be; parts to the left, the right and both sides of waste.
+    const reeds = [20, 130, 230, 290].map((x) =>
+      placed({
+        ...{ layer: '\u05d0\u05d2\u05dd', part: '\u05e1\u05d9\u05e8\u05d4' },
+        region: { outline: box(x, 5, 3, 110), openings: [] },
+      }),
+    );
+    const ends = partGroups(handBoard({ placements: reeds })).map((group) => {
+      const [label] = labelsOf(group);
+      const leader = flatMarks(group.marks).find(({ role }) => role === 'leader');
+      const [, [x]] = leader?.kind === 'line' ? leader.points : [];
+      const width = textWidth(encodable(label.text), label.size) / 1.12;
+      const from = label.at[0] - { start: 0, middle: width / 2, end: width }[label.anchor];
+      return x >= from - 0.1 && x <= from + width + 0.1;
+    });
+    expect(ends).toEqual([true, true, true, true]);
+  });
+
   test('a label that finds no waste on the board stands in a row beside it', () => {
     const pegs = Array.from({ length: 30 }, (_, i) =>
       placed({ part: 'peg', set: i + 1, region: { outline: box(1 + 4 * i, 1, 2, 18), openings: [] } }),

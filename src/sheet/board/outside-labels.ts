@@ -183,7 +183,7 @@ function setLabel(
   texts.push(box);
   const way: Line = [anchor, nearestIn(anchor, box)];
   leaders.push({ way, box: boundsOf(way) });
-  marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box)]);
+  marks.set(placement, [...leaderMarks(anchor, box), ...blockMarks(block, box, way[1])]);
 }
 
 /** What is set on a board and beside it: further rows go on from here. */

@@ -179,11 +179,24 @@ export function widestPlace(placement: Placement): Point {
   return insidePoint(placement.region, 0.2).at;
 }
 
-/** The marks of a block in its box. */
-export function blockMarks(block: LabelBlock, box: Box): Mark[] {
+/**
+ * The marks of a block in its box.
+ *
+ * @param leaderTo where a leader comes to the box: in its left or right third the text begins or ends at that end. What is printed
+ *   may be half as wide as the box, as of letters that the font lacks, and a leader to nothing tells of no part
+ */
+export function blockMarks(block: LabelBlock, box: Box, leaderTo?: Point): Mark[] {
   const middle = (box.minX + box.maxX) / 2;
+  const third = (box.maxX - box.minX) / 3;
+  const [at = middle] = leaderTo ?? [];
+  const [x, anchor] =
+    at < box.minX + third
+      ? ([box.minX, 'start'] as const)
+      : at > box.maxX - third
+        ? ([box.maxX, 'end'] as const)
+        : ([middle, 'middle'] as const);
   const lines = block.lines.map((each, i) =>
-    text(block.role, each, [middle, box.minY + (ASCENT + i * LINE_STEP) * block.size], block.size, 'middle'),
+    text(block.role, each, [x, box.minY + (ASCENT + i * LINE_STEP) * block.size], block.size, anchor),
   );
   if (!block.arrow) return lines;
   const length = Math.min(block.width, 6 * block.size);
