@@ -1,7 +1,8 @@
 import { applyToRing } from '../../geometry/affine.ts';
 import { UNITS_PER_MM } from '../../geometry/integer-grid.ts';
-import { boundsOf, type Region } from '../../geometry/shapes.ts';
-import type { Batch, Demand } from '../../model/batch.ts';
+import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
+import type { Batch, Demand, PlacingRules } from '../../model/batch.ts';
+import type { Board } from '../../model/stock.ts';
 import { usableOf } from '../../stock/usable.ts';
 import { woodSteps } from '../../stock/wood-choice.ts';
 import { allowedLies, type Lie, turn } from '../problem/orientations.ts';
@@ -21,25 +22,40 @@ export function marginOf(batch: Batch): number {
   const known = KNOWN.get(batch);
   if (known !== undefined) return known;
   const { edgeMargin, outlineTolerance, demands } = batch;
-  const isFilled = demands.some((demand) => fillsBoard(batch, demand));
+  const boxes = new Map<Board, Box | undefined>();
+  const isFilled = demands.some((demand) => fillsBoard(batch, demand, boxes));
   const margin = isFilled ? Math.max(0, edgeMargin - ROUNDING / 2) : edgeMargin + outlineTolerance;
   KNOWN.set(batch, margin);
   return margin;
 }
 
 /** True when a part has room on some board of its wood between the margins, and none for what its outline may stray. */
-function fillsBoard(batch: Batch, demand: Demand): boolean {
-  const { boards, thicknessTolerance, outlineTolerance } = batch;
-  const usable = woodSteps(boards, demand.species, demand.thickness, thicknessTolerance)
+function fillsBoard(batch: Batch, demand: Demand, known: Map<Board, Box | undefined>): boolean {
+  const { boards, thicknessTolerance, outlineTolerance, edgeMargin } = batch;
+  const { species, thickness, rules } = demand;
+  const boxes = woodSteps(boards, species, thickness, thicknessTolerance)
     .flat()
-    .map(({ board }) => usableOf(board))
-    .filter(({ outline }) => outline.length > 0);
-  return allowedLies(demand.rules).some((lie) =>
-    usable.some((region) => {
-      const room = roomBeside(batch, demand, lie, region);
+    .flatMap(({ board }) => usableBox(board, known) ?? []);
+  return allowedLies(rules).some((lie) => {
+    const part = boxOf(demand, lie);
+    return boxes.some((box) => {
+      const room = roomBetween(edgeMargin, rules, part, box);
       return room >= -ROUNDING && room < 2 * outlineTolerance;
-    }),
-  );
+    });
+  });
+}
+
+/** The box around what may be used of a board, mm, found once for all parts; undefined where nothing may. */
+function usableBox(board: Board, known: Map<Board, Box | undefined>): Box | undefined {
+  if (!known.has(board)) {
+    const { outline } = usableOf(board);
+    known.set(board, outline.length === 0 ? undefined : boundsOf(outline));
+  }
+  return known.get(board);
+}
+
+function boxOf({ region }: Pick<Demand, 'region'>, { degrees, turnedOver }: Lie): Box {
+  return boundsOf(applyToRing(turn(degrees, turnedOver), region.outline));
 }
 
 /**
@@ -48,12 +64,19 @@ function fillsBoard(batch: Batch, demand: Demand): boolean {
  */
 export function roomBeside(
   { edgeMargin }: Pick<Batch, 'edgeMargin'>,
-  { region, rules }: Pick<Demand, 'region' | 'rules'>,
-  { degrees, turnedOver }: Lie,
+  demand: Pick<Demand, 'region' | 'rules'>,
+  lie: Lie,
   usable: Region,
 ): number {
-  const board = boundsOf(usable.outline);
-  const part = boundsOf(applyToRing(turn(degrees, turnedOver), region.outline));
+  return roomBetween(edgeMargin, demand.rules, boxOf(demand, lie), boundsOf(usable.outline));
+}
+
+function roomBetween(
+  edgeMargin: number,
+  rules: Pick<PlacingRules, 'restEdge'>,
+  part: Box,
+  board: Box,
+): number {
   const along = board.maxX - board.minX - (part.maxX - part.minX) - 2 * edgeMargin;
   // What stands on the straight edge keeps no margin there.
   const margins = rules.restEdge ? edgeMargin : 2 * edgeMargin;
