@@ -13,7 +13,7 @@ import { type ReferenceRegion, referenceRegion } from './verify/reference-geomet
 import { checkRemains } from './verify/remains.ts';
 import { checkRules, checkSection } from './verify/rules.ts';
 import { checkSets } from './verify/sets.ts';
-import { checkShape, checkVeins } from './verify/shape.ts';
+import { checkShape, checkVeins, type Drawn } from './verify/shape.ts';
 import { checkTogether } from './verify/together.ts';
 import { checkValues } from './verify/values.ts';
 
@@ -54,7 +54,7 @@ export function verifyLayout(layout: Layout): Verification {
   const breaches: Issue[] = [];
   const measured: MeasuredPlacement[] = [];
   const usableArea = new Map<LaidBoard, number>();
-  const drawn = new Map<string, Region>();
+  const drawn = new Map<string, Drawn>();
   const least: LeastDistances = {
     distance: Number.POSITIVE_INFINITY,
     edge: Number.POSITIVE_INFINITY,

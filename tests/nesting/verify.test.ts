@@ -531,6 +531,45 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf([GOOD[0], closed, ...GOOD.slice(2)]))).toContain('shape-changed');
   });
 
+  it('finds a copy whose veins are not those of the first, moved as it is', () => {
+    const vein = (x: number): Line[] => [
+      [
+        [x, 5],
+        [x, 9],
+      ],
+    ];
+    const moved = (other: readonly Line[]) => {
+      const [first, second] = [placed('small', 1, 130, 3, 10), placed('small', 2, 150, 3, 10)];
+      const copies = [
+        { ...first, x: 130, y: 3, veins: vein(132) },
+        { ...second, x: 150, y: 3, veins: other },
+      ];
+      return kinds(layoutOf([...GOOD.slice(0, 2), ...copies])).filter((kind) => kind === 'shape-changed')
+        .length;
+    };
+    expect(moved(vein(152))).toBe(0);
+    expect([moved(vein(153)), moved([]), moved([...vein(152), ...vein(155)])]).toEqual([1, 1, 1]);
+  });
+
+  it('finds two keepers of one name, boards of one entry that are of two woods, and knots that are left out of what may be used', () => {
+    const layout = fullLayout();
+    const [board] = layout.boards;
+    const [keeper] = REMAINS.offcuts;
+    const told = (boards: LaidBoard[]) =>
+      verifyLayout({ ...layout, boards })
+        .breaches.filter(({ kind }) => kind === 'setting-invalid')
+        .map(({ where }) => where?.field ?? where?.board);
+    const spare: LaidBoard = { ...board, id: 'B-2', pieces: ['B-2'], placements: [], offcuts: [] };
+    expect(told([board, spare])).toEqual([]);
+    expect(told([board, { ...spare, species: 'Oak' }])).toEqual([]);
+    expect(told([board, { ...spare, species: 'elm' }])).toEqual(['B-2']);
+    expect(told([board, { ...spare, thickness: 18.5 }])).toEqual(['B-2']);
+    expect(told([board, { ...spare, offcuts: [keeper] }])).toEqual(['boards[1].offcuts[0].id']);
+    const knotted = { ...REMAINS.areas, defects: 25, scrap: 9775 };
+    const areas = changed(layout, ['boards', 0, 'areas'], knotted);
+    expect(kinds(areas)).toEqual(['figure-wrong']);
+  });
+
   it('finds a vein outside its part', () => {
     const stray = {
       ...GOOD[3],

@@ -1,6 +1,7 @@
 import type { Issue } from '../../issues/issue.ts';
 import { withoutLetter } from '../../model/boards-to-take.ts';
 import type { Layout } from '../../model/layout.ts';
+import { sameSpecies } from '../../model/same-wood.ts';
 import { breach } from './places.ts';
 
 /**
@@ -16,7 +17,7 @@ interface Use {
   readonly parts: number;
 }
 
-/** Checks that nothing is sawn twice, and no board or strip both whole and in pieces, or cut up in two ways. */
+/** Checks that nothing is sawn twice, no board or strip both whole and in pieces, or cut up in two ways, and no entry of two woods. */
 export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
   const sawn = new Map<string, Use>();
   const ripped = new Map<string, Use>();
@@ -25,6 +26,22 @@ export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
     breaches.push(
       breach('board-used-twice', 'one piece of wood is used twice', { board }, { expected, received }),
     );
+  for (const { id, stock, species, thickness } of boards) {
+    const first = boards.find((board) => board.stock === stock);
+    if (first === undefined || (sameSpecies(first.species, species) && first.thickness === thickness))
+      continue;
+    breaches.push(
+      breach(
+        'setting-invalid',
+        `boards of the entry "${stock}" are of two woods`,
+        { board: id },
+        {
+          expected: `${first.species}, ${first.thickness} mm, as "${first.id}"`,
+          received: `${species}, ${thickness} mm`,
+        },
+      ),
+    );
+  }
   boards.forEach(({ id: by, pieces, strips = 1, slices = 1 }, n) => {
     // Boards of one id without names of their own are told by `checkNames`.
     const names = pieces ?? (boards.findIndex(({ id }) => id === by) === n ? [by] : []);

@@ -5,7 +5,7 @@ import { sameSpecies } from '../../model/same-wood.ts';
 import { breach, type MeasuredPlacement, wrongFigure } from './places.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
-/** Checks that boards and parts have names of their own. */
+/** Checks that boards, keepers and parts have names of their own. */
 export function checkNames(layout: Layout, breaches: Issue[]): void {
   const refuse = (field: string, received: string, expected: string) =>
     breaches.push(
@@ -14,6 +14,13 @@ export function checkNames(layout: Layout, breaches: Issue[]): void {
   layout.boards.forEach(({ id }, i) => {
     if (layout.boards.findIndex((board) => board.id === id) !== i)
       refuse(`boards[${i}].id`, id, 'an id of its own');
+  });
+  const taken = new Set(layout.boards.map(({ id }) => id));
+  layout.boards.forEach(({ offcuts = [] }, i) => {
+    offcuts.forEach(({ id }, k) => {
+      if (taken.has(id)) refuse(`boards[${i}].offcuts[${k}].id`, id, 'an id of its own');
+      taken.add(id);
+    });
   });
   layout.setContents.forEach((content, i) => {
     if (layout.setContents.findIndex((each) => isSamePart(each, content)) !== i) {

@@ -151,10 +151,15 @@ function checkAreas(
   for (const name of ['kerf', 'scrap'] as const)
     if (!(areas[name] >= -slack))
       breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
-  // What may be used is wood that was not trimmed off; knots and what they part from the rest take away more.
-  if (!(usable.area <= whole - areas.trims + slack))
+  // What may be used is wood that was not trimmed off and is no knot; what knots part from the rest is less still.
+  const sound = whole - areas.trims - areas.defects;
+  if (!(usable.area <= sound + slack))
     breaches.push(
-      wrongFigure({ board: board.id, field: 'areas.trims' }, `at most ${whole - usable.area}`, areas.trims),
+      wrongFigure(
+        { board: board.id, field: 'areas.trims' },
+        `at most ${whole - usable.area}, with the defects`,
+        areas.trims + areas.defects,
+      ),
     );
   if (board.outline !== undefined) compareArea(board, 'areas.board', outer.area, whole, breaches);
   if (pieces.length === board.placements.length) {

@@ -1,4 +1,4 @@
-import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+import type { Line, Point, Region } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Placement, SetContent } from '../../model/layout.ts';
 import { MOST_VEIN_OUTSIDE } from '../../model/limits.ts';
@@ -7,14 +7,21 @@ import { placeOutside } from './lines.ts';
 import { breach, type MeasuredPlacement, placeOf } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
+/** A part as it is drawn: as a layout states it, or as its first copy is. */
+export interface Drawn {
+  readonly region: Region;
+  /** A layout states no veins: those of the first copy. */
+  readonly veins: readonly Line[];
+}
+
 /**
- * Checks that a placed shape is the drawn part moved by its placement. A layout without drawn regions is compared
- * copy with copy: then the first copy of each part is taken at its word.
+ * Checks that a placed shape is the drawn part moved by its placement. Veins, and regions that the layout does not state, are
+ * compared copy with copy: then the first copy of each part is taken at its word.
  *
- * @param drawn regions by part, filled as they are met
+ * @param drawn parts by name, filled as they are met
  */
 export function checkShape(
-  drawn: Map<string, Region>,
+  drawn: Map<string, Drawn>,
   contents: readonly SetContent[],
   measured: MeasuredPlacement,
   breaches: Issue[],
@@ -22,12 +29,15 @@ export function checkShape(
   const { placement } = measured;
   const key = partKey(placement);
   const back = movedBack(placement);
-  const known = drawn.get(key) ?? contents.find((content) => isSamePart(content, placement))?.region;
-  drawn.set(key, known ?? back);
-  if (known === undefined || sameRegion(known, back)) return;
-  breaches.push(
-    breach('shape-changed', 'the placed shape is not the part moved by its placement', placeOf(measured)),
-  );
+  const known = drawn.get(key) ?? {
+    region: contents.find((content) => isSamePart(content, placement))?.region ?? back.region,
+    veins: back.veins,
+  };
+  drawn.set(key, known);
+  const refuse = (why: string) => breaches.push(breach('shape-changed', why, placeOf(measured)));
+  if (!sameRegion(known.region, back.region))
+    refuse('the placed shape is not the part moved by its placement');
+  if (!sameLines(known.veins, back.veins)) refuse('the veins are not those of the first copy of the part');
 }
 
 /** Checks that every vein lies within its part along its whole length: its ends alone may have an opening between them. */
@@ -45,19 +55,21 @@ export function checkVeins(measured: MeasuredPlacement, breaches: Issue[]): void
 
 /** The same rings, vertex by vertex. */
 function sameRegion(a: Region, b: Region): boolean {
-  const ringsOfA = [a.outline, ...a.openings];
-  const ringsOfB = [b.outline, ...b.openings];
-  return ringsOfA.length === ringsOfB.length && ringsOfA.every((ring, i) => sameRing(ring, ringsOfB[i]));
+  return sameLines([a.outline, ...a.openings], [b.outline, ...b.openings]);
 }
 
-function sameRing(a: Ring, b: Ring): boolean {
+function sameLines(a: readonly Line[], b: readonly Line[]): boolean {
+  return a.length === b.length && a.every((line, i) => sameLine(line, b[i]));
+}
+
+function sameLine(a: Line, b: Line): boolean {
   return (
     a.length === b.length &&
     a.every(([x, y], i) => Math.hypot(x - b[i][0], y - b[i][1]) <= DISTANCE_TOLERANCE)
   );
 }
 
-function movedBack({ region, x, y, rotation, turnedOver }: Placement): Region {
+function movedBack({ region, veins, x, y, rotation, turnedOver }: Placement): Drawn {
   const angle = (-rotation * Math.PI) / 180;
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
@@ -67,5 +79,11 @@ function movedBack({ region, x, y, rotation, turnedOver }: Placement): Region {
     const backX = cos * dx - sin * dy;
     return [turnedOver ? -backX : backX, sin * dx + cos * dy];
   };
-  return { outline: region.outline.map(back), openings: region.openings.map((opening) => opening.map(back)) };
+  return {
+    region: {
+      outline: region.outline.map(back),
+      openings: region.openings.map((opening) => opening.map(back)),
+    },
+    veins: veins.map((vein) => vein.map(back)),
+  };
 }
