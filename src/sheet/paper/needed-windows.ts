@@ -32,14 +32,19 @@ export function neededWindows(places: readonly Place[], grid: Grid, content: rea
     const shown = content.filter((box) => boxesMeet(box, own)).map((box) => intersection(box, own));
     return shown.length === 0 ? [] : [{ place, shown }];
   });
-  return showing
-    .reduce((kept, each) => {
-      const beside = kept.filter(({ place }) => isBeside(place, each.place));
-      const isSeenBeside = (box: Box) =>
-        beside.some(({ place }) => boxHolds(grownBox(place.window, -SPARE), box));
-      return each.shown.every(isSeenBeside) ? kept.filter((other) => other !== each) : kept;
-    }, showing)
-    .map(({ place }) => place);
+  let kept = showing;
+  for (const each of showing) {
+    const beside = kept.filter(({ place }) => isBeside(place, each.place));
+    const seen = each.shown.flatMap((box) => {
+      const other = beside.find(({ place }) => boxHolds(grownBox(place.window, -SPARE), box));
+      return other === undefined ? [] : [{ box, other }];
+    });
+    if (seen.length < each.shown.length) continue;
+    kept = kept.filter((one) => one !== each);
+    // Those windows show it alone from now on, and are not left out for what is their own.
+    for (const { box, other } of seen) other.shown.push(box);
+  }
+  return kept.map(({ place }) => place);
 }
 
 function isBeside(a: Place, b: Place): boolean {
