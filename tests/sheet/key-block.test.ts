@@ -42,7 +42,8 @@ test('the key explains every mark that is drawn, and none that is not', () => {
   const [plan] = planCuts(handLayout({ boards: [board] }), { throat: 200, tab: 2, holdSize: 50 }).boards;
   for (const look of [{ line: 'thin' }, { line: 'wide' }] as const) {
     const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board, { plan }, new PartDrawer(look))), {
-      paper: 'a4',
+      // Small enough for pages to join, which alone have seams to trim along.
+      paper: { width: 140, height: 200 },
     });
     const drawn = tiles.flatMap(({ marks }) => marks);
     const explained = new Set(flatMarks(keyBlock(rolesOf(drawn)).marksAt(0, 0)).map(({ role }) => role));
