@@ -19,8 +19,7 @@ import {
   parseLength,
   readJob,
 } from '../index.ts';
-import { numberIssue, SOME_LENGTH } from '../issues/number-issue.ts';
-import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
+import { inJob, isFinishedLength, readPatternStated } from '../job/read-pattern-stated.ts';
 import { ExitCode } from './exit-code.ts';
 import { isSameFile, readText, writeWhole } from './files.ts';
 import { invalidArgument } from './invalid-argument.ts';
@@ -140,8 +139,7 @@ function scaleArgument(text: string): number {
 
 function lengthArgument(name: string, text: string): number {
   const parsed = parseLength(text);
-  if (parsed.ok && namesUnit(text) && numberIssue(name, parsed.value, SOME_LENGTH) === undefined)
-    return parsed.value;
+  if (parsed.ok && namesUnit(text) && isFinishedLength(parsed.value)) return parsed.value;
   const problem = namesUnit(text) ? `"${text}" is no size of a pattern` : `"${text}" names no unit`;
   throw invalidArgument(name, {
     message: parsed.ok ? problem : parsed.problem,

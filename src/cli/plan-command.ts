@@ -8,9 +8,8 @@ import {
   readJob,
   runJob,
 } from '../index.ts';
-import { type NumberLimits, numberIssue } from '../issues/number-issue.ts';
 import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
-import { MOST_EFFORT, MOST_MINUTES, MOST_SEED } from '../model/laying-out.ts';
+import { type SearchNumber, searchNumberIssue } from '../job/search-limits.ts';
 import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
@@ -155,19 +154,11 @@ function checkArguments(options: PlanOptions, rack: string | undefined): void {
     });
 }
 
-const LIMITS = {
-  effort: { least: 0, most: MOST_EFFORT },
-  seed: { least: 0, most: MOST_SEED, whole: true },
-  minutes: { least: 0, most: MOST_MINUTES },
-} as const satisfies Record<string, NumberLimits>;
-
-type NumberOption = keyof typeof LIMITS;
-
-function numberOption(name: NumberOption, text: string | undefined): { [name in NumberOption]?: number } {
+function numberOption(name: SearchNumber, text: string | undefined): { [name in SearchNumber]?: number } {
   if (text === undefined) return {};
   // An empty text would be 0.
   const value = text.trim() === '' ? Number.NaN : Number(text);
-  const issue = numberIssue(name, value, LIMITS[name]);
+  const issue = searchNumberIssue(name, value);
   if (issue === undefined) return { [name]: value };
   throw invalidArgument(`--${name}`, { ...issue, received: `"${text}"` });
 }

@@ -16,7 +16,6 @@ import {
 } from '../issues/checks.ts';
 import { issueCheck } from '../issues/issue-check.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
-import { MOST_EFFORT, MOST_SEED } from '../model/laying-out.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
@@ -24,6 +23,7 @@ import { batchCheck } from '../nesting/input-issues.ts';
 import { accountCheck, boundCheck, purchaseCheck } from '../sheet/report/report-checks.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { PRICED_BY } from './priced-by.ts';
+import { SEARCH_LIMITS } from './search-limits.ts';
 
 /**
  * Checks of a job, and of what became of it, that are handed to the steps one by one. A job file is checked as it is read,
@@ -159,8 +159,8 @@ export const jobCheck: Check = record(
     clearance: length,
     edgeMargin: length,
     thicknessTolerance: length,
-    effort: number({ least: 0, most: MOST_EFFORT }),
-    seed: number({ least: 0, most: MOST_SEED, whole: true }),
+    effort: number(SEARCH_LIMITS.effort),
+    seed: number(SEARCH_LIMITS.seed),
   },
   'Hand in the job of `readJob`: in it every length is a number of millimetres, and every default filled in.',
 );

@@ -1,5 +1,6 @@
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
+import { numberIssue, SOME_LENGTH } from '../issues/number-issue.ts';
 import { type ReadPatternOptions, readPattern } from './read-pattern.ts';
 
 /**
@@ -23,6 +24,11 @@ export function readPatternStated(
   } catch (error) {
     throw error instanceof FretlayError ? new FretlayError(error.issues.map(placed)) : error;
   }
+}
+
+/** True for a length that a finished side may have, mm. */
+export function isFinishedLength(mm: number): boolean {
+  return numberIssue('length', mm, SOME_LENGTH) === undefined;
 }
 
 /** Where a job has a field of its pattern. */

@@ -3,7 +3,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
 import type { Batch, GrainRule } from '../model/batch.ts';
-import { type LayOutOptions, MOST_MINUTES } from '../model/laying-out.ts';
+import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import type { MaterialAccount } from '../model/material-account.ts';
 import type { Pattern } from '../model/pattern.ts';
@@ -27,6 +27,7 @@ import { paperIssues } from './paper-of-job.ts';
 import { purchaseIssues } from './purchase-issues.ts';
 import { inJob, readPatternStated } from './read-pattern-stated.ts';
 import { rippingIssues } from './ripped-stock.ts';
+import { SEARCH_LIMITS } from './search-limits.ts';
 import { SearchTime } from './search-time.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 import { thinningIssues } from './thinning-issues.ts';
@@ -72,7 +73,7 @@ const optionsCheck = recordByHand(
     ...searchChecks,
     file: optional(words()),
     files: optional(filesCheck),
-    minutes: optional(number({ least: 0, most: MOST_MINUTES })),
+    minutes: optional(number(SEARCH_LIMITS.minutes)),
   },
   'See `RunJobOptions`.',
 );
