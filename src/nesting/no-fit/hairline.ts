@@ -36,6 +36,6 @@ function insetRing(ring: Ring, hair: number): Ring {
 function direction(from: Point, to: Point): Point {
   const dx = to[0] - from[0];
   const dy = to[1] - from[1];
-  const length = Math.hypot(dx, dy) || 1;
+  const length = Math.sqrt(dx * dx + dy * dy) || 1;
   return [dx / length, dy / length];
 }

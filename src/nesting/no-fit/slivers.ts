@@ -71,7 +71,7 @@ function tipDepth([ax, ay]: Point, [x, y]: Point, [bx, by]: Point): number {
   const vx = bx - x;
   const vy = by - y;
   if (ux * vx + uy * vy <= 0) return 0;
-  const u = Math.hypot(ux, uy);
-  const v = Math.hypot(vx, vy);
+  const u = Math.sqrt(ux * ux + uy * uy);
+  const v = Math.sqrt(vx * vx + vy * vy);
   return Math.abs(ux * vy - uy * vx) <= THIN * Math.max(u, v) ? Math.min(u, v) : 0;
 }

@@ -33,11 +33,10 @@ const WIDENED = 1.5;
 const EXCESS_IN_BAYS = 1 / 8;
 
 /**
- * Share of its area by which a part may grow to be rid of {@link CROWDED} vertices; more for more, by the power with which
+ * Share of its area by which a part may grow to be rid of {@link CROWDED} vertices; more for more, by the power of 1.5 with which
  * the time of a no-fit polygon grows with them, as measured on toothed leaves.
  */
 const WORTH = 0.02;
-const GROWTH = 1.5;
 
 /** Covering bays has to bring the vertices down to this share, or it is not worth the excess. */
 const WORTHWHILE = 0.6;
@@ -92,8 +91,11 @@ interface Covering {
 
 function* withBaysCovered(plain: Region, { distance, excess, area, worth }: Covering): Steps<Region> {
   const given = regionArea(plain);
-  const loss = (tried: Region) =>
-    (regionArea(tried) - given) / area + worth * (verticesOf(tried) / CROWDED) ** GROWTH;
+  const loss = (tried: Region) => {
+    const crowd = verticesOf(tried) / CROWDED;
+    // A root, not a power: the last bit of that is left to each machine.
+    return (regionArea(tried) - given) / area + worth * crowd * Math.sqrt(crowd);
+  };
   let best = plain;
   let covered = plain;
   let mouth = narrowest(distance, excess);

@@ -129,7 +129,7 @@ function liesOf({ region, lies }: ShapeSpec, gap: number, edges: number): Region
       free.add(half(turnedOver ? -angle : angle));
     }
   }
-  const farthest = Math.max(...part.outline.map((point) => Math.hypot(...point)));
+  const farthest = Math.max(...part.outline.map(([x, y]) => Math.sqrt(x * x + y * y)));
   const turned = (regions: readonly Region[], angles: ReadonlySet<number>) =>
     [...angles].map((angle) => regions.map((each) => applyToRegion(turn(angle, false), each)));
   const less = (farthest * step * Math.PI) / 360;

@@ -75,7 +75,7 @@ function dropNotches(corners: Corner[], tolerance: number): Corner[] {
 function notchDepth(before: Corner, here: Corner, after: Corner): number {
   const dx = after.x - before.x;
   const dy = after.y - before.y;
-  const chord = Math.hypot(dx, dy);
+  const chord = Math.sqrt(dx * dx + dy * dy);
   const cross = dx * (here.y - before.y) - dy * (here.x - before.x);
   if (chord === 0 || cross < 0) return -1;
   const along = (dx * (here.x - before.x) + dy * (here.y - before.y)) / chord;

@@ -39,8 +39,11 @@ function shuffleNeighbours(arrangement: Arrangement, random: Random): void {
   const all = placed(arrangement);
   if (all.length < 2) return;
   const middle = all[random.below(all.length)];
-  const squared = (i: number) =>
-    (arrangement.x[i] - arrangement.x[middle]) ** 2 + (arrangement.y[i] - arrangement.y[middle]) ** 2;
+  const squared = (i: number) => {
+    const dx = arrangement.x[i] - arrangement.x[middle];
+    const dy = arrangement.y[i] - arrangement.y[middle];
+    return dx * dx + dy * dy;
+  };
   const near = all
     .filter((i) => arrangement.container[i] === arrangement.container[middle])
     .sort((a, b) => squared(a) - squared(b) || a - b)

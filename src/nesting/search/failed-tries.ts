@@ -41,8 +41,9 @@ export class FailedTries {
 
   /** Writes one of the kept arrangements over `arrangement`; good ones are likelier. */
   recall(arrangement: Arrangement, random: Random): void {
+    const share = random.unit();
     // The square of a uniform number leans to the front.
-    arrangement.copyFrom(this.tries[Math.floor(this.tries.length * random.unit() ** 2)].arrangement);
+    arrangement.copyFrom(this.tries[Math.floor(this.tries.length * share * share)].arrangement);
   }
 
   /** As {@link recall}, disturbed. */

@@ -72,7 +72,8 @@ function kept(found: readonly TriedParting[]): TriedParting[] {
 
 /** Squared lengths of all sections, mm2: the greater, the fewer and longer they are. */
 function sumOfSquares({ group }: Parted): number {
-  return group.pieces.reduce((sum, { section }) => sum + ((section?.to ?? 0) - (section?.from ?? 0)) ** 2, 0);
+  const lengths = group.pieces.map(({ section }) => (section?.to ?? 0) - (section?.from ?? 0));
+  return lengths.reduce((sum, length) => sum + length * length, 0);
 }
 
 /** Ways to part the boards that carry pinned copies, by the name of the board. */
