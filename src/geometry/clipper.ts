@@ -1,8 +1,10 @@
 /// <reference path="./clipper-lib.d.ts" />
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
+import { FretlayError } from '../issues/fretlay-error.ts';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
+import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { holdsRing, ringArea } from './ring.ts';
+import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
 import type { Line, Point, Region, Ring } from './shapes.ts';
 
 /**
@@ -25,6 +27,12 @@ const OPERATION = {
   intersection: ClipperLib.ClipType.ctIntersection,
 } as const;
 
+/** What rounding the crossings to the grid may add to the area of what is drawn, mm2 for each mm of its outline: two units. */
+const ROUNDING = 2 / UNITS_PER_MM;
+
+/** Mirror images in which rings are looked at: all that keep the grid. */
+const MIRROR_IMAGES = 8;
+
 /** A boolean operation on regions. */
 export type BooleanOperation = keyof typeof OPERATION;
 
@@ -38,7 +46,11 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
     // Drawings as they should be: nothing to resolve, and no vertex is lost on the way.
     if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   }
-  return execute({ operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL[rule] }, mayTouch);
+  const drawn = unionOf(rings, rule);
+  const quick = executeOnce(drawn, 0);
+  if (rule === 'positive' || areCrossingFree(quick.flatMap(ringsOf))) return quick;
+  const regions = quick.some(mayTouch) ? executeOnce(drawn, ClipperLib.Clipper.ioStrictlySimple) : quick;
+  return vouchedFor(regions, rings.map(snapRing), rule);
 }
 
 /**
@@ -46,7 +58,7 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
  * Much quicker for thousands of points in a tangle, and good enough to measure them.
  */
 export function evenOddRegions(rings: readonly Ring[]): Region[] {
-  return executeOnce({ operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL.evenodd }, 0);
+  return executeOnce(unionOf(rings, 'evenodd'), 0);
 }
 
 /** Union, difference or intersection of two sets of regions. Regions of one set may overlap one another. */
@@ -56,7 +68,9 @@ export function combineRegions(
   clip: readonly Region[],
 ): Region[] {
   const paths = { subject: regionPaths(subject), clip: regionPaths(clip) };
-  return execute({ operation, ...paths, fill: FILL.nonzero }, hasVertexTwice);
+  const clipping = { operation, ...paths, fill: FILL.nonzero };
+  const quick = executeOnce(clipping, 0);
+  return quick.some(hasVertexTwice) ? executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple) : quick;
 }
 
 /**
@@ -99,16 +113,57 @@ interface Clipping {
   readonly fill: number;
 }
 
-/** @param touches whether an outline that comes out may touch itself; never says no where one does */
-function execute(clipping: Clipping, touches: (region: Region) => boolean): Region[] {
-  const quick = executeOnce(clipping, 0);
-  // An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a
-  // cost that grows with the square of the points, so it is asked for only when needed.
-  return clipping.fill === FILL.positive || !quick.some(touches)
-    ? quick
-    : executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple);
+function unionOf(rings: readonly Ring[], rule: FillRule): Clipping {
+  return { operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL[rule] };
 }
 
+/**
+ * The regions, if they cover what the rings fill, mm on the grid; else regions found in a mirror image of the rings that
+ * do. Where many sides and corners are shared, the library loses pieces and openings, but not from every side.
+ */
+function vouchedFor(regions: Region[], rings: readonly Ring[], rule: 'nonzero' | 'evenodd'): Region[] {
+  const filled = filledArea(rings, rule);
+  const tolerance = ROUNDING * rings.reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+  const covers = (found: readonly Region[]) => Math.abs(regionsArea(found) - filled) <= tolerance;
+  if (covers(regions)) return regions;
+  let image = rings;
+  for (let times = 0; times < MIRROR_IMAGES; times++) {
+    const drawn = unionOf(image, rule);
+    // What the plain pass has resolved has no crossings left, and is parted with less trouble.
+    const resolved = { ...drawn, subject: regionPaths(executeOnce(drawn, 0)) };
+    for (const clipping of [drawn, resolved]) {
+      const found = executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple);
+      if (covers(found)) return found.map((region) => mirroredBack(region, times));
+    }
+    image = image.map((ring) => mirrored(ring, times));
+  }
+  throw new FretlayError([
+    {
+      kind: 'areas-differ',
+      severity: 'error',
+      message: 'what a shape fills cannot be told for certain: too many of its lines share sides and corners',
+      expected: `outlines around ${filled.toFixed(2)} mm2`,
+      received: `${regionsArea(regions).toFixed(2)} mm2`,
+      remedy: 'Draw it as several shapes, or without lines that lie on one another.',
+    },
+  ]);
+}
+
+/** The image of a ring in the diagonal, and every second time in the upright axis: 8 times and all is as it was. */
+function mirrored(ring: Ring, times: number): Ring {
+  return ring.map(([x, y]) => (times % 2 === 0 ? [y, x] : [0 - x, y]) as Point);
+}
+
+function mirroredBack({ outline, openings }: Region, times: number): Region {
+  if (times === 0) return { outline, openings };
+  const before = (ring: Ring) => mirrored(ring, times - 1);
+  return mirroredBack({ outline: before(outline), openings: openings.map(before) }, times - 1);
+}
+
+/**
+ * An outline that touches itself is no valid region. The library's strictly simple output parts it there, at a cost that
+ * grows with the square of the points, so it is asked for only where outlines touch.
+ */
 function executeOnce({ operation, subject, clip, fill }: Clipping, options: number): Region[] {
   const clipper = new ClipperLib.Clipper(options);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
@@ -119,8 +174,12 @@ function executeOnce({ operation, subject, clip, fill }: Clipping, options: numb
 }
 
 /** True unless the rings of a region are certain to touch neither themselves nor one another. */
-function mayTouch({ outline, openings }: Region): boolean {
-  return !areCrossingFree([outline, ...openings]);
+function mayTouch(region: Region): boolean {
+  return !areCrossingFree(ringsOf(region));
+}
+
+function ringsOf({ outline, openings }: Region): Ring[] {
+  return [outline, ...openings];
 }
 
 /**
