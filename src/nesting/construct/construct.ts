@@ -185,14 +185,18 @@ export async function placeRest(
   await placeByArea(problem, arrangement, rest, pulse);
 }
 
-/** Places copies into an arrangement as it stands, largest first. */
+/**
+ * Places copies into an arrangement as it stands, largest first.
+ *
+ * @param boards indices of the containers to place them on, in the order they are offered
+ */
 export async function placeByArea(
   problem: NestingProblem,
   arrangement: Arrangement,
   copies: Int32Array,
   pulse: Pulse,
+  boards: readonly number[] = problem.containers.map((_, k) => k),
 ): Promise<void> {
-  const boards = problem.containers.map((_, k) => k);
   await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }
 

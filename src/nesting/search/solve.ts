@@ -5,12 +5,13 @@ import { better, scoreOf } from '../arrangement/score.ts';
 import { completeSetsFirst, construct, constructMeanwhile } from '../construct/construct.ts';
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { ShareOfBudget } from '../running/budget.ts';
+import { ShareOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { moreSets } from './more-sets.ts';
+import { repeatShares } from './repeated-share.ts';
 import { shorten } from './shorten.ts';
 
 /** How a problem is to be solved. */
@@ -18,6 +19,8 @@ export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
+  /** Whether the layout of a part of many copies is repeated for all of them. */
+  readonly repeats: boolean;
   /** Called with every better arrangement and the share of the budget that is gone. */
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
 }
@@ -30,6 +33,9 @@ const MOST_SEARCHED = 3000;
 
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
 export const BOARDS_SETTLED = 0.7;
+
+/** Share of what is spent on the choice of boards that a part of the copies gets at most, for its layout to be repeated. */
+const REPEATED = 0.6;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
@@ -71,6 +77,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
+    if (settings.repeats) {
+      const repeating = { pulse, budget: shareOfRest(share, REPEATED) };
+      await repeatShares(problem, best, random, repeating, keep);
+    }
     await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
   if (!over()) keep(await shortenTail(problem, best, settings));

@@ -60,7 +60,11 @@ export async function searchTogether(
   const { start: given, ...effort } = settings;
   const first = given === undefined ? {} : { start: given };
   if (workers.length === 0)
-    return new Searcher(spec, builder).run({ ...effort, ...first, part: WHOLE }, signal, onBetter);
+    return new Searcher(spec, builder).run(
+      { ...effort, ...first, part: WHOLE, repeats: true },
+      signal,
+      onBetter,
+    );
   for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
   let best = given;
   const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
@@ -74,7 +78,9 @@ export async function searchTogether(
     const results = await Promise.all(
       workers.map((worker, n) => {
         const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
-        return searchIn(worker, { ...effort, seed, part, start }, signal, offer);
+        // What gains on one stock costs time on another: of several searches the first does without.
+        const repeats = n > 0 || workers.length === 1;
+        return searchIn(worker, { ...effort, seed, part, repeats, start }, signal, offer);
       }),
     );
     best = firstBest([...results, start]) ?? best;
@@ -83,7 +89,7 @@ export async function searchTogether(
   return (
     best ??
     new Searcher(spec, builder).run(
-      { ...settings, moves: 0, seconds: undefined, part: WHOLE },
+      { ...settings, moves: 0, seconds: undefined, part: WHOLE, repeats: false },
       signal,
       onBetter,
     )

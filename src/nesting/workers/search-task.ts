@@ -17,6 +17,8 @@ export interface SearchTask {
   readonly seconds?: number;
   /** The part of the whole effort to spend now. */
   readonly part: Part;
+  /** Whether the layout of a part of many copies is repeated for all of them. */
+  readonly repeats: boolean;
   /** What an earlier part found, to go on from. */
   readonly start?: Found;
 }
@@ -51,13 +53,14 @@ export class Searcher {
     signal: AbortSignal | undefined,
     onBetter: (found: Found) => void,
   ): Promise<Found> {
-    const { moves, seconds, part, start, seed } = task;
+    const { moves, seconds, part, start, seed, repeats } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
     const problem = await this.builder.buildGivingWay(this.spec, pulse);
     const best = await solve(problem, {
       budget,
       seed,
+      repeats,
       start: start === undefined ? undefined : arrangementOf(start),
       pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),

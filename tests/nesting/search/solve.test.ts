@@ -29,7 +29,7 @@ async function spentOn(copies: number): Promise<boolean> {
   // The later part of a search: lattices, which take their time, have been tried in the earlier one.
   const part = { from: 0.5, to: 1 };
   const budget = new MoveBudget(6, part);
-  const settings = { budget, seed: 1, start, pulse: new Pulse(undefined), onBetter: () => {} };
+  const settings = { budget, seed: 1, repeats: true, start, pulse: new Pulse(undefined), onBetter: () => {} };
   await solve(problem, settings);
   return budget.done > part.from;
 }

@@ -1,0 +1,160 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { ExactCheck } from '../arrangement/exact-check.ts';
+import { better, scoreOf } from '../arrangement/score.ts';
+import { allCopies, bestOfOrders, placeByArea } from '../construct/construct.ts';
+import { excerptOf } from '../problem/excerpt.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import { MovesOfBudget } from '../running/budget.ts';
+import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
+import { fewerBoards } from './fewer-boards.ts';
+
+/**
+ * Many sets as a few sets, over and over: a share of the copies is laid out on as large a share of the boards, that
+ * layout is repeated, and the copies that did not divide are laid on top. Choices of a few boards are soon searched,
+ * those of many are not, and what is cheapest for a few sets is as cheap each time it is repeated (after the patterns
+ * of Gilmore and Gomory 1961, each cut as often as it is good for).
+ */
+
+/** Boards that the copies of a part take: fewer leave no choice, more are as hard as all. */
+const FEWEST_BOARDS = 1.5;
+const MOST_BOARDS = 5;
+
+/** Ways to divide that are begun, those that leave least copies over. */
+const BEGUN = 6;
+
+/** Moves that the search of a part gets for each of its copies. */
+const MOVES_OF_COPY = 300;
+
+/** A problem divided into equal parts. */
+interface Division {
+  /** Copies of every part, their shapes in the same order. */
+  readonly copies: readonly (readonly number[])[];
+  /** Containers of every part, of the same kinds in the same order. */
+  readonly containers: readonly (readonly number[])[];
+  /** Copies that do not divide. */
+  readonly rest: readonly number[];
+}
+
+/** One part of a division as a problem of its own, laid out. */
+interface Part {
+  readonly division: Division;
+  readonly problem: NestingProblem;
+  readonly layout: Arrangement;
+  /** Cost of its boards for each of its copies. */
+  readonly costOfCopy: number;
+}
+
+/**
+ * Offers a layout that repeats one of a part of the copies: of the ways to divide, the one that begins cheapest. Does
+ * nothing where there are too few boards to divide.
+ *
+ * @param start a complete arrangement: what it takes of boards tells into how many parts to divide
+ * @param accept takes an arrangement over, or finds fault with it
+ */
+export async function repeatShares(
+  problem: NestingProblem,
+  start: Arrangement,
+  random: Random,
+  run: Run,
+  accept: (arrangement: Arrangement) => boolean,
+): Promise<void> {
+  let cheapest: Part | undefined;
+  for (const division of divisionsOf(problem, scoreOf(problem, start).boards)) {
+    if (isOver(run)) return;
+    const part = await begun(problem, division, run);
+    if (part === undefined) continue;
+    if (cheapest === undefined || part.costOfCopy < cheapest.costOfCopy) cheapest = part;
+  }
+  if (cheapest === undefined || isOver(run)) return;
+  const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * cheapest.layout.count);
+  const layout = await searched(cheapest, random, { pulse: run.pulse, budget });
+  accept(await repeated(problem, cheapest.division, layout, run));
+}
+
+/** Ways to divide what lies on so many boards. */
+function divisionsOf(problem: NestingProblem, boards: number): Division[] {
+  const divisions: Division[] = [];
+  for (let times = Math.max(2, Math.ceil(boards / MOST_BOARDS)); times <= boards / FEWEST_BOARDS; times++) {
+    const division = divided(problem, times);
+    if (division !== undefined) divisions.push(division);
+  }
+  return divisions.sort((a, b) => a.rest.length - b.rest.length).slice(0, BEGUN);
+}
+
+/** The copies and boards in so many equal parts; undefined when a part would be left without copies or boards. */
+function divided(problem: NestingProblem, times: number): Division | undefined {
+  const numbers = Array.from({ length: times }, (_, n) => n);
+  const ofShape = grouped(allCopies(problem), (item) => problem.shapeOf[item]);
+  const ofKind = grouped(wholeBoards(problem), ({ kind }) => kind);
+  const copies = numbers.map((n) => ofShape.flatMap((items) => nth(items, n, times)));
+  const boards = numbers.map((n) => ofKind.flatMap((members) => nth(members, n, times)));
+  if (copies[0].length === 0 || boards[0].length === 0) return undefined;
+  return {
+    copies,
+    containers: boards.map((some) => some.flatMap(({ containers }) => containers)),
+    rest: ofShape.flatMap((items) => items.slice(items.length - (items.length % times))),
+  };
+}
+
+/** The n-th of so many equal parts of a list; what does not divide is in none. */
+function nth<T>(members: readonly T[], n: number, times: number): readonly T[] {
+  const each = Math.floor(members.length / times);
+  return members.slice(n * each, (n + 1) * each);
+}
+
+function grouped<T, K>(members: Iterable<T>, keyOf: (member: T) => K): T[][] {
+  const groups = new Map<K, T[]>();
+  for (const member of members) {
+    const group = groups.get(keyOf(member));
+    if (group === undefined) groups.set(keyOf(member), [member]);
+    else group.push(member);
+  }
+  return [...groups.values()];
+}
+
+/** A part of a division laid out copy by copy; undefined when the boards of a part do not hold its copies. */
+async function begun(problem: NestingProblem, division: Division, { pulse }: Run): Promise<Part | undefined> {
+  const part = excerptOf(problem, division.containers[0], division.copies[0]);
+  const all = part.containers.map((_, k) => k);
+  const layout = await bestOfOrders(part, allCopies(part), all, pulse);
+  const { missing, cost } = scoreOf(part, layout);
+  return missing > 0 ? undefined : { division, problem: part, layout, costOfCopy: cost / layout.count };
+}
+
+/** The cheapest layout of a part that the search finds. */
+async function searched({ problem, layout }: Part, random: Random, run: Run): Promise<Arrangement> {
+  const check = new ExactCheck(problem);
+  let best = layout;
+  await fewerBoards(problem, layout, random, run, (next) => {
+    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;
+    best = next;
+    return true;
+  });
+  return best;
+}
+
+/** The layout of one part in the place of each; what does not divide is laid on the boards in use, then on cheap ones. */
+async function repeated(
+  problem: NestingProblem,
+  { copies, containers, rest }: Division,
+  layout: Arrangement,
+  { pulse }: Run,
+): Promise<Arrangement> {
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  for (const [n, items] of copies.entries()) {
+    for (const [m, item] of items.entries()) {
+      arrangement.layAs(item, layout, m);
+      arrangement.container[item] = containers[n][layout.container[m]];
+    }
+  }
+  const used = new Set(arrangement.container);
+  const isUsed = (board: WholeBoard) => board.containers.some((k) => used.has(k));
+  const order = wholeBoards(problem).toSorted(
+    (a, b) => Number(isUsed(b)) - Number(isUsed(a)) || a.cost - b.cost,
+  );
+  const offered = order.flatMap((board) => board.containers);
+  await placeByArea(problem, arrangement, Int32Array.from(rest), pulse, offered);
+  return arrangement;
+}
