@@ -255,7 +255,7 @@ describe('fretlay verify', () => {
   it('refuses a file that is no layout', async () => {
     const { code, stderr } = await fretlay('verify', folder.path('job.json'));
     expect(code).toBe(2);
-    expect(stderr).toMatch(/fretlay-layout/);
+    expect(stderr).toMatch(/not a layout file/);
   });
 });
 
