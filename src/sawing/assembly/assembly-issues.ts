@@ -82,7 +82,9 @@ function heldIssues(
 function hardlyHeld(where: { layer: string; part: string }, glued: number, touched: number): Issue {
   const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
   const isNarrow = touched >= LEAST_GLUED;
-  const kept = isNarrow ? `, of ${percent(touched)} that touch, for glue is kept back from the edges` : '';
+  // What lies between two others touches on both faces.
+  const touching = touched > 1 ? 'a touching area larger than that face' : `${percent(touched)} that touch`;
+  const kept = isNarrow ? `, of ${touching}, for glue is kept back from the edges` : '';
   return {
     kind: 'joint-small',
     severity: 'warning',
