@@ -3,6 +3,7 @@ import type { Hazard } from '../problem/container.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { Arrangement } from './arrangement.ts';
+import { better, scoreOf } from './score.ts';
 import { keepApart, liesWithin, SHORTFALL, type Solid, solidOf } from './solids.ts';
 
 /**
@@ -28,6 +29,12 @@ export class ExactCheck {
     this.passed = new Arrangement(problem.shapeOf.length);
     this.turns = problem.orientations.some(({ twist: [least, most] }) => most > least);
     this.listed = new Array<Solid | undefined>(problem.orientations.length);
+  }
+
+  /** True for an arrangement that is better than another by its score, and passes. */
+  isBetter(arrangement: Arrangement, other: Arrangement): boolean {
+    const { problem } = this;
+    return better(scoreOf(problem, arrangement), scoreOf(problem, other)) && this.passes(arrangement);
   }
 
   /** True when every two copies in one container keep the gap, and all lie inside and off the defects. */

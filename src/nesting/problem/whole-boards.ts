@@ -47,3 +47,14 @@ function sorted(containers: readonly Container[]): WholeBoard[] {
     kind: numbers.map((k) => containers[k].kind).join(' '),
   }));
 }
+
+/** The boards of a problem by their kinds, in the order of the first of each. */
+export function boardsByKind(problem: Pick<NestingProblem, 'containers'>): WholeBoard[][] {
+  const kinds = new Map<string, WholeBoard[]>();
+  for (const board of wholeBoards(problem)) {
+    const known = kinds.get(board.kind);
+    if (known === undefined) kinds.set(board.kind, [board]);
+    else known.push(board);
+  }
+  return [...kinds.values()];
+}

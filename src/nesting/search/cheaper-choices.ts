@@ -3,7 +3,7 @@ import { copiesByArea, placeInOrder } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { type BoardChoice, boardChoices, FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import { boardsByKind, type WholeBoard } from '../problem/whole-boards.ts';
 import type { Pulse } from '../running/pulse.ts';
 
 /**
@@ -22,10 +22,7 @@ export class CheaperChoices {
     this.#problem = problem;
     this.#pulse = pulse;
     this.#need = areaOfCopies(problem, problem.shapeOf.keys());
-    const ofKind = new Map<string, WholeBoard[]>();
-    for (const board of wholeBoards(problem))
-      ofKind.set(board.kind, [...(ofKind.get(board.kind) ?? []), board]);
-    this.#ofKind = [...ofKind.values()];
+    this.#ofKind = boardsByKind(problem);
   }
 
   /**

@@ -1,10 +1,10 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
-import { better, scoreOf } from '../arrangement/score.ts';
+import { scoreOf } from '../arrangement/score.ts';
 import { allCopies, bestOfOrders, placeByArea } from '../construct/construct.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import { boardsByKind, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import { MovesOfBudget } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
@@ -17,28 +17,28 @@ import { fewerBoards } from './fewer-boards.ts';
  * of Gilmore and Gomory 1961, each cut as often as it is good for).
  */
 
-/** Boards that the copies of a part take: fewer leave no choice, more are as hard as all. */
+/** Boards that the copies of a share take: fewer leave no choice, more are as hard as all. */
 const FEWEST_BOARDS = 1.5;
 const MOST_BOARDS = 5;
 
 /** Ways to divide that are begun, those that leave least copies over. */
 const BEGUN = 6;
 
-/** Moves that the search of a part gets for each of its copies. */
+/** Moves that the search of a share gets for each of its copies. */
 const MOVES_OF_COPY = 300;
 
-/** A problem divided into equal parts. */
+/** A problem divided into equal shares. */
 interface Division {
-  /** Copies of every part, their shapes in the same order. */
+  /** Copies of every share, their shapes in the same order. */
   readonly copies: readonly (readonly number[])[];
-  /** Containers of every part, of the same kinds in the same order. */
+  /** Containers of every share, of the same kinds in the same order. */
   readonly containers: readonly (readonly number[])[];
   /** Copies that do not divide. */
   readonly rest: readonly number[];
 }
 
-/** One part of a division as a problem of its own, laid out. */
-interface Part {
+/** One share of a division as a problem of its own, laid out. */
+interface Share {
   readonly division: Division;
   readonly problem: NestingProblem;
   readonly layout: Arrangement;
@@ -47,10 +47,10 @@ interface Part {
 }
 
 /**
- * Offers a layout that repeats one of a part of the copies: of the ways to divide, the one that begins cheapest. Does
+ * Offers a layout that repeats one of a share of the copies: of the ways to divide, the one that begins cheapest. Does
  * nothing where there are too few boards to divide.
  *
- * @param start a complete arrangement: what it takes of boards tells into how many parts to divide
+ * @param start a complete arrangement: what it takes of boards tells into how many shares to divide
  * @param accept takes an arrangement over, or finds fault with it
  */
 export async function repeatShares(
@@ -60,12 +60,12 @@ export async function repeatShares(
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  let cheapest: Part | undefined;
+  let cheapest: Share | undefined;
   for (const division of divisionsOf(problem, scoreOf(problem, start).boards)) {
     if (isOver(run)) return;
-    const part = await begun(problem, division, run);
-    if (part === undefined) continue;
-    if (cheapest === undefined || part.costOfCopy < cheapest.costOfCopy) cheapest = part;
+    const share = await begun(problem, division, run);
+    if (share === undefined) continue;
+    if (cheapest === undefined || share.costOfCopy < cheapest.costOfCopy) cheapest = share;
   }
   if (cheapest === undefined || isOver(run)) return;
   const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * cheapest.layout.count);
@@ -73,69 +73,75 @@ export async function repeatShares(
   accept(await repeated(problem, cheapest.division, layout, run));
 }
 
-/** Ways to divide what lies on so many boards. */
+/** Ways to divide what lies on so many boards; no share is without copies or boards. */
 function divisionsOf(problem: NestingProblem, boards: number): Division[] {
-  const divisions: Division[] = [];
+  const ofShape = problem.shapes.map((): number[] => []);
+  for (const [item, shape] of problem.shapeOf.entries()) ofShape[shape].push(item);
+  const ofKind = boardsByKind(problem);
+  const leftOver = (times: number) => ofShape.reduce((sum, { length }) => sum + (length % times), 0);
+  const ways: number[] = [];
   for (let times = Math.max(2, Math.ceil(boards / MOST_BOARDS)); times <= boards / FEWEST_BOARDS; times++) {
-    const division = divided(problem, times);
-    if (division !== undefined) divisions.push(division);
+    if ([ofShape, ofKind].every((groups) => groups.some(({ length }) => length >= times))) ways.push(times);
   }
-  return divisions.sort((a, b) => a.rest.length - b.rest.length).slice(0, BEGUN);
+  return ways
+    .sort((a, b) => leftOver(a) - leftOver(b))
+    .slice(0, BEGUN)
+    .map((times) => divided(ofShape, ofKind, times));
 }
 
-/** The copies and boards in so many equal parts; undefined when a part would be left without copies or boards. */
-function divided(problem: NestingProblem, times: number): Division | undefined {
+/**
+ * Copies and boards in so many equal shares.
+ *
+ * @param ofShape copies of every shape
+ * @param ofKind boards of every kind
+ */
+function divided(
+  ofShape: readonly (readonly number[])[],
+  ofKind: readonly (readonly WholeBoard[])[],
+  times: number,
+): Division {
   const numbers = Array.from({ length: times }, (_, n) => n);
-  const ofShape = grouped(allCopies(problem), (item) => problem.shapeOf[item]);
-  const ofKind = grouped(wholeBoards(problem), ({ kind }) => kind);
-  const copies = numbers.map((n) => ofShape.flatMap((items) => nth(items, n, times)));
-  const boards = numbers.map((n) => ofKind.flatMap((members) => nth(members, n, times)));
-  if (copies[0].length === 0 || boards[0].length === 0) return undefined;
   return {
-    copies,
-    containers: boards.map((some) => some.flatMap(({ containers }) => containers)),
+    copies: numbers.map((n) => ofShape.flatMap((items) => nth(items, n, times))),
+    containers: numbers.map((n) =>
+      ofKind.flatMap((members) => nth(members, n, times)).flatMap(({ containers }) => containers),
+    ),
     rest: ofShape.flatMap((items) => items.slice(items.length - (items.length % times))),
   };
 }
 
-/** The n-th of so many equal parts of a list; what does not divide is in none. */
+/** The n-th of so many equal shares of a list; what does not divide is in none. */
 function nth<T>(members: readonly T[], n: number, times: number): readonly T[] {
   const each = Math.floor(members.length / times);
   return members.slice(n * each, (n + 1) * each);
 }
 
-function grouped<T, K>(members: Iterable<T>, keyOf: (member: T) => K): T[][] {
-  const groups = new Map<K, T[]>();
-  for (const member of members) {
-    const group = groups.get(keyOf(member));
-    if (group === undefined) groups.set(keyOf(member), [member]);
-    else group.push(member);
-  }
-  return [...groups.values()];
+/** A share of a division laid out copy by copy; undefined when the boards of a share do not hold its copies. */
+async function begun(
+  problem: NestingProblem,
+  division: Division,
+  { pulse }: Run,
+): Promise<Share | undefined> {
+  const share = excerptOf(problem, division.containers[0], division.copies[0]);
+  const all = share.containers.map((_, k) => k);
+  const layout = await bestOfOrders(share, allCopies(share), all, pulse);
+  const { missing, cost } = scoreOf(share, layout);
+  return missing > 0 ? undefined : { division, problem: share, layout, costOfCopy: cost / layout.count };
 }
 
-/** A part of a division laid out copy by copy; undefined when the boards of a part do not hold its copies. */
-async function begun(problem: NestingProblem, division: Division, { pulse }: Run): Promise<Part | undefined> {
-  const part = excerptOf(problem, division.containers[0], division.copies[0]);
-  const all = part.containers.map((_, k) => k);
-  const layout = await bestOfOrders(part, allCopies(part), all, pulse);
-  const { missing, cost } = scoreOf(part, layout);
-  return missing > 0 ? undefined : { division, problem: part, layout, costOfCopy: cost / layout.count };
-}
-
-/** The cheapest layout of a part that the search finds. */
-async function searched({ problem, layout }: Part, random: Random, run: Run): Promise<Arrangement> {
+/** The cheapest layout of a share that the search finds. */
+async function searched({ problem, layout }: Share, random: Random, run: Run): Promise<Arrangement> {
   const check = new ExactCheck(problem);
   let best = layout;
   await fewerBoards(problem, layout, random, run, (next) => {
-    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;
+    if (!check.isBetter(next, best)) return false;
     best = next;
     return true;
   });
   return best;
 }
 
-/** The layout of one part in the place of each; what does not divide is laid on the boards in use, then on cheap ones. */
+/** The layout of one share in the place of each; what does not divide is laid on the boards in use, then on cheap ones. */
 async function repeated(
   problem: NestingProblem,
   { copies, containers, rest }: Division,

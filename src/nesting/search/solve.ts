@@ -1,7 +1,7 @@
 import { Arrangement, usedEnd } from '../arrangement/arrangement.ts';
 import { clearEnd } from '../arrangement/clear-end.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
-import { better, scoreOf } from '../arrangement/score.ts';
+import { scoreOf } from '../arrangement/score.ts';
 import { completeSetsFirst, construct, constructMeanwhile } from '../construct/construct.ts';
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -19,7 +19,7 @@ export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
-  /** Whether the layout of a part of many copies is repeated for all of them. */
+  /** Whether the layout of a share of many copies is repeated for all of them. */
   readonly repeats: boolean;
   /** Called with every better arrangement and the share of the budget that is gone. */
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
@@ -34,7 +34,7 @@ const MOST_SEARCHED = 3000;
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
 export const BOARDS_SETTLED = 0.7;
 
-/** Share of what is spent on the choice of boards that a part of the copies gets at most, for its layout to be repeated. */
+/** Share of what is spent on the choice of boards that a share of the copies gets at most, for its layout to be repeated. */
 const REPEATED = 0.6;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
@@ -46,7 +46,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   if (best.count === 0) return best;
   const check = new ExactCheck(problem);
   const keep = (next: Arrangement): boolean => {
-    if (!better(scoreOf(problem, next), scoreOf(problem, best)) || !check.passes(next)) return false;
+    if (!check.isBetter(next, best)) return false;
     best = next;
     settings.onBetter(best, Math.min(1, budget.done));
     return true;

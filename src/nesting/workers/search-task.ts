@@ -17,7 +17,7 @@ export interface SearchTask {
   readonly seconds?: number;
   /** The part of the whole effort to spend now. */
   readonly part: Part;
-  /** Whether the layout of a part of many copies is repeated for all of them. */
+  /** Whether the layout of a share of many copies is repeated for all of them. */
   readonly repeats: boolean;
   /** What an earlier part found, to go on from. */
   readonly start?: Found;

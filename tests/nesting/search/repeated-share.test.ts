@@ -44,10 +44,10 @@ async function offered(problem: NestingProblem, start: Arrangement): Promise<Arr
   return offers;
 }
 
-test('the layout of a part is repeated, and what does not divide is laid on top', async () => {
+test('the layout of a share is repeated, and what does not divide is laid on top', async () => {
   const small = Array.from({ length: 8 }, () => [2, 10] as const);
   const large = Array.from({ length: 8 }, () => [3, 18] as const);
-  // Three parts of eight lie cheapest on a board of nine each, and there is room for the one left over.
+  // Three shares of eight lie cheapest on a board of nine each, and there is room for the one left over.
   const problem = squares(25, [...small, ...large]);
   const start = foursOf(problem);
   expect(scoreOf(problem, start)).toMatchObject({ missing: 0, boards: 7, cost: 70 });
@@ -61,17 +61,17 @@ test('the layout of a part is repeated, and what does not divide is laid on top'
     const place = `${kind} ${offer.x[item]} ${offer.y[item]}`;
     places.set(place, (places.get(place) ?? 0) + 1);
   }
-  // Of 25 copies one is left over in two, three and four parts: the others lie as another does.
+  // Of 25 copies one is left over in two, three and four shares: the others lie as another does.
   expect([...places.values()].filter((times) => times === 1).length).toBeLessThanOrEqual(1);
 });
 
-test('boards that do not divide into parts with room for theirs are left alone', async () => {
+test('boards that do not divide into shares with room for theirs are left alone', async () => {
   const problem = squares(12, [
     [2, 10],
     [2, 10],
     [2, 10],
     [3, 20],
   ]);
-  // Three boards in two parts leave one of two in a row to each: too little for six copies.
+  // Three boards in two shares leave one of two in a row to each: too little for six copies.
   expect(await offered(problem, foursOf(problem))).toEqual([]);
 });
