@@ -7,6 +7,9 @@ import type { Point, Ring } from './shapes.ts';
  */
 export const UNITS_PER_MM = 10_000;
 
+/** Most that the distance of two sides of a shape strays when its points are rounded to the grid, mm. */
+export const ROUNDING_OF_SIDES = 2 / UNITS_PER_MM;
+
 /**
  * Farthest a coordinate may lie from the origin, mm: 1e9 grid units. clipper-lib 6.4.2 refuses only those above 4.5e15,
  * but above 4.7e7 (4.7 m) it turns to slow products of 128 bits.

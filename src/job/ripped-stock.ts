@@ -2,7 +2,7 @@ import { regionBounds } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Demand } from '../model/batch.ts';
+import { type Demand, marginsAcross } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import {
@@ -37,8 +37,8 @@ export function rippedStock(
   const gives = (board: Board, { species, thickness }: Demand) =>
     candidatesFor([board], species, thickness, thicknessTolerance).length > 0;
   const wanted = demands.map((demand) => {
-    // What stands on the straight edge keeps no margin there.
-    const spared = demand.rules.restEdge ? margin : 0;
+    // Whoever asks for room takes both margins off.
+    const spared = 2 * margin - marginsAcross(demand.rules, margin);
     const ways = waysToLie(demand).map(([along, across]) => [along, across - spared] as const);
     const hasPlace = (board: Board, i: number) =>
       gives(board, demand) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);

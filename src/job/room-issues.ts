@@ -1,7 +1,8 @@
+import { ROUNDING_OF_SIDES } from '../geometry/integer-grid.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { Batch, Demand } from '../model/batch.ts';
+import { type Batch, type Demand, marginsAcross } from '../model/batch.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { usableSize } from '../stock/usable.ts';
@@ -21,9 +22,6 @@ export function roomIssues(batch: Batch, unit: DisplayUnit, file: string): Issue
   return [...nothingLeftIssues(rooms, file), ...rooms.flatMap((room) => tooLargeIssues(room, unit, file))];
 }
 
-/** Most that two sides of a part stray when they are rounded to the grid of geometry, mm. */
-const ROUNDING = 2e-4;
-
 /** The boards a part may be cut from, and the boxes (along x across, mm) in which it may lie on them. */
 interface Room {
   readonly demand: Demand;
@@ -39,9 +37,7 @@ function roomFor(demand: Demand, batch: Batch): Room {
     const size = usableSize(board);
     if (size === undefined) return [];
     const [length, across] = size;
-    // What stands on the straight edge keeps no margin there.
-    const margins = demand.rules.restEdge ? batch.edgeMargin : 2 * batch.edgeMargin;
-    return [[length - 2 * batch.edgeMargin, across - margins]];
+    return [[length - 2 * batch.edgeMargin, across - marginsAcross(demand.rules, batch.edgeMargin)]];
   });
   return { demand, candidates, boxes };
 }
@@ -79,7 +75,7 @@ function tooLargeIssues({ demand, candidates, boxes }: Room, unit: DisplayUnit, 
   const { grain, grainTolerance } = demand.rules;
   const ways = waysToLie(demand);
   const fits = ([length, across]: number[]) =>
-    ways.some(([along, over]) => along <= length + ROUNDING && over <= across + ROUNDING) ||
+    ways.some(([along, over]) => along <= length + ROUNDING_OF_SIDES && over <= across + ROUNDING_OF_SIDES) ||
     // Turned at an angle: only the shorter side is sure to count.
     ((grain === 'free' || grainTolerance > 0) && Math.min(width, height) <= Math.min(length, across));
   // Where nothing is left of any board, that has been told once and for all.

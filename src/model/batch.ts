@@ -25,6 +25,11 @@ export function standsAcrossGrain({
   return restEdge && grain === 'across' && grainTolerance < 90;
 }
 
+/** Edge margins that a part keeps across the board, both together, mm: what stands on the straight edge keeps none there. */
+export function marginsAcross({ restEdge }: Pick<PlacingRules, 'restEdge'>, edgeMargin: number): number {
+  return restEdge ? edgeMargin : 2 * edgeMargin;
+}
+
 /** One kind of part to lay out, with the number of copies. */
 export interface Demand {
   readonly part: string;

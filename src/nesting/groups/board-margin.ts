@@ -1,16 +1,13 @@
 import { applyToRing } from '../../geometry/affine.ts';
-import { UNITS_PER_MM } from '../../geometry/integer-grid.ts';
+import { ROUNDING_OF_SIDES } from '../../geometry/integer-grid.ts';
 import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
-import type { Batch, Demand, PlacingRules } from '../../model/batch.ts';
+import { type Batch, type Demand, marginsAcross, type PlacingRules } from '../../model/batch.ts';
 import type { Board } from '../../model/stock.ts';
 import { usableOf } from '../../stock/usable.ts';
 import { woodSteps } from '../../stock/wood-choice.ts';
 import { allowedLies, type Lie, turn } from '../problem/orientations.ts';
 
 /** What is kept from parts to the edges of boards, and whether a part has room between them. */
-
-/** Most that two sides of a part stray when they are rounded to the grid, mm. */
-const ROUNDING = 2 / UNITS_PER_MM;
 
 const KNOWN = new WeakMap<Batch, number>();
 
@@ -24,7 +21,7 @@ export function marginOf(batch: Batch): number {
   const { edgeMargin, outlineTolerance, demands } = batch;
   const boxes = new Map<Board, Box | undefined>();
   const isFilled = demands.some((demand) => fillsBoard(batch, demand, boxes));
-  const margin = isFilled ? Math.max(0, edgeMargin - ROUNDING / 2) : edgeMargin + outlineTolerance;
+  const margin = isFilled ? Math.max(0, edgeMargin - ROUNDING_OF_SIDES / 2) : edgeMargin + outlineTolerance;
   KNOWN.set(batch, margin);
   return margin;
 }
@@ -40,7 +37,7 @@ function fillsBoard(batch: Batch, demand: Demand, known: Map<Board, Box | undefi
     const part = boxOf(demand, lie);
     return boxes.some((box) => {
       const room = roomBetween(edgeMargin, rules, part, box);
-      return room >= -ROUNDING && room < 2 * outlineTolerance;
+      return room >= -ROUNDING_OF_SIDES && room < 2 * outlineTolerance;
     });
   });
 }
@@ -78,12 +75,11 @@ function roomBetween(
   board: Box,
 ): number {
   const along = board.maxX - board.minX - (part.maxX - part.minX) - 2 * edgeMargin;
-  // What stands on the straight edge keeps no margin there.
-  const margins = rules.restEdge ? edgeMargin : 2 * edgeMargin;
-  return Math.min(along, board.maxY - board.minY - (part.maxY - part.minY) - margins);
+  const across = board.maxY - board.minY - (part.maxY - part.minY) - marginsAcross(rules, edgeMargin);
+  return Math.min(along, across);
 }
 
 /** True when the part's box, in some lie, is no larger than the board's less the margins. */
 export function boxFits(...where: Parameters<typeof roomBeside>): boolean {
-  return roomBeside(...where) >= -ROUNDING;
+  return roomBeside(...where) >= -ROUNDING_OF_SIDES;
 }
