@@ -71,6 +71,16 @@ export function boxRing({ minX, minY, maxX, maxY }: Box): Ring {
   ];
 }
 
+/** What two boxes have in common; inside out where that is nothing. */
+export function boxIntersection(a: Box, b: Box): Box {
+  return {
+    minX: Math.max(a.minX, b.minX),
+    minY: Math.max(a.minY, b.minY),
+    maxX: Math.min(a.maxX, b.maxX),
+    maxY: Math.min(a.maxY, b.maxY),
+  };
+}
+
 /** True when the two boxes share a point, with `margin` mm allowed between them. */
 export function boxesMeet(a: Box, b: Box, margin = 0): boolean {
   return (

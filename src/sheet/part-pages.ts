@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Point } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxIntersection, type Point } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
@@ -18,7 +18,6 @@ import { partMap, partPlaces } from './paper/board-map.ts';
 import { type BoardTile, boardTilesIn, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
-import { intersection } from './paper/needed-windows.ts';
 import { framedPage, NAME_SIZE as HEAD_SIZE } from './paper/page-frame.ts';
 import { type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { shelve } from './paper/shelves.ts';
@@ -164,7 +163,7 @@ function stripsOf(piece: PartPiece, count: number, setup: PageSetup): PartPiece[
   const drawn = new BoxedMarks({ marks, box });
   const tiles = boardTilesIn({ ...board, placements: [placement] }, () => drawn, room);
   return tiles.map((tile): PartPiece => {
-    const seen = intersection(tile.window, box);
+    const seen = boxIntersection(tile.window, box);
     const strip = `strip ${tileName(tile)} of ${tiles.length}:`;
     const width = Math.max(NARROWEST, seen.maxX - seen.minX);
     // Which strip of which copy comes first: on a narrow one the end of the line is cut off.

@@ -1,4 +1,4 @@
-import { type Box, boxesMeet, boxHolds, grownBox } from '../../geometry/shapes.ts';
+import { type Box, boxesMeet, boxHolds, boxIntersection, grownBox } from '../../geometry/shapes.ts';
 
 /** Which windows of a board are worth a page. */
 
@@ -29,7 +29,7 @@ export const SPARE = 1;
 export function neededWindows(places: readonly Place[], grid: Grid, content: readonly Box[]): Place[] {
   const showing = places.flatMap((place) => {
     const own = withinSeams(place, grid);
-    const shown = content.filter((box) => boxesMeet(box, own)).map((box) => intersection(box, own));
+    const shown = content.filter((box) => boxesMeet(box, own)).map((box) => boxIntersection(box, own));
     return shown.length === 0 ? [] : [{ place, shown }];
   });
   let kept = showing;
@@ -57,25 +57,15 @@ function withinSeams({ row, column, window }: Place, { xs, ys, width, height }: 
     i === 0 ? Number.NEGATIVE_INFINITY : seamBetween(starts, i, size) - SPARE;
   const to = (starts: readonly number[], i: number, size: number) =>
     i === starts.length - 1 ? Number.POSITIVE_INFINITY : seamBetween(starts, i + 1, size) + SPARE;
-  return {
-    minX: Math.max(window.minX, from(xs, column, width)),
-    minY: Math.max(window.minY, from(ys, row, height)),
-    maxX: Math.min(window.maxX, to(xs, column, width)),
-    maxY: Math.min(window.maxY, to(ys, row, height)),
-  };
+  return boxIntersection(window, {
+    minX: from(xs, column, width),
+    minY: from(ys, row, height),
+    maxX: to(xs, column, width),
+    maxY: to(ys, row, height),
+  });
 }
 
 /** The middle of what a window shares with the one before it, mm. */
 export function seamBetween(starts: readonly number[], i: number, size: number): number {
   return (starts[i] + starts[i - 1] + size) / 2;
-}
-
-/** What two boxes have in common. */
-export function intersection(a: Box, b: Box): Box {
-  return {
-    minX: Math.max(a.minX, b.minX),
-    minY: Math.max(a.minY, b.minY),
-    maxX: Math.min(a.maxX, b.maxX),
-    maxY: Math.min(a.maxY, b.maxY),
-  };
 }
