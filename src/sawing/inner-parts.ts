@@ -1,7 +1,6 @@
 import { locateInRing } from '../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Ring } from '../geometry/shapes.ts';
-import type { LaidBoard } from '../model/layout.ts';
-import { bayRings, boardEdges } from './outline-pieces.ts';
+import type { Placement } from '../model/layout.ts';
 
 /** Which parts are sawn before another because they lie in it or under it, all by their index among the placements of the board. */
 export interface InnerParts {
@@ -27,13 +26,13 @@ const ON_RING = 0.05;
 /**
  * Finds the parts that were laid into openings of others or into bays that the edge of the board closes, to any depth, by
  * their index. One vertex tells for a whole part: parts never overlap, so a part is in there with all of itself or not at all.
+ *
+ * @param bays of each placement, rings closed by the edge of the board
  */
-export function innerParts(board: LaidBoard): InnerParts {
-  const { placements } = board;
-  const edges = boardEdges(board);
-  const rooms = placements.flatMap(({ region: { outline, openings } }, placement): Room[] => [
+export function innerParts(placements: readonly Placement[], bays: readonly (readonly Ring[])[]): InnerParts {
+  const rooms = placements.flatMap(({ region: { openings } }, placement): Room[] => [
     ...openings.map((ring, opening) => ({ placement, opening, ring, box: boundsOf(ring) })),
-    ...bayRings(outline, edges).map((ring) => ({ placement, opening: undefined, ring, box: boundsOf(ring) })),
+    ...bays[placement].map((ring) => ({ placement, opening: undefined, ring, box: boundsOf(ring) })),
   ]);
   const hosts = placements.map(({ region: { outline } }, inner): Room | undefined => {
     const box = boundsOf(outline);

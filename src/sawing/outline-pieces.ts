@@ -65,9 +65,9 @@ export function outlinePieces(outline: Ring, edges: readonly Line[]): OutlinePie
  * What an outline and the edge of the board close in between them: a ring for each of its pieces that ends on the edge where it
  * begins. That around the whole part is one of them.
  */
-export function bayRings(outline: Ring, edges: readonly Line[]): Ring[] {
-  return outlinePieces(outline, edges)
-    .pieces.filter(({ line, closed }) => !closed && liesOnEdge(line[0], line[line.length - 1], edges))
+export function bayRings({ pieces }: OutlinePieces, edges: readonly Line[]): Ring[] {
+  return pieces
+    .filter(({ line, closed }) => !closed && liesOnEdge(line[0], line[line.length - 1], edges))
     .map(({ line }) => line);
 }
 

@@ -3,10 +3,10 @@ import { insidePoint } from '../geometry/inside-point.ts';
 import { distanceToSegment, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
-import type { LaidBoard, Placement } from '../model/layout.ts';
+import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import type { Gate, Stop } from './order/stops.ts';
-import { boardEdges, outlinePieces } from './outline-pieces.ts';
+import type { OutlinePieces } from './outline-pieces.ts';
 import { leaveTab } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */
@@ -51,6 +51,8 @@ export interface PartCuts {
 export interface PartToSaw {
   /** What was found out about its shape, where it was looked at. */
   readonly facts: SawnPart | undefined;
+  /** What of its outline is sawn. */
+  readonly sawn: OutlinePieces;
   /** Length of the tab that is left of the outline, mm; none when undefined. */
   readonly tab: number | undefined;
 }
@@ -62,12 +64,11 @@ export interface PartToSaw {
  * @param inside outlines of the parts laid into each opening
  */
 export function partCuts(
-  board: LaidBoard,
+  placed: Placement,
   placement: number,
   inside: readonly (readonly Ring[])[],
-  { facts, tab }: PartToSaw,
+  { facts, sawn, tab }: PartToSaw,
 ): PartCuts {
-  const placed = board.placements[placement];
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
   const neck = facts?.neckAt === undefined ? undefined : applyToPoint(toBoard, facts.neckAt);
@@ -83,7 +84,7 @@ export function partCuts(
       demand: { bend: bends[piece + 1], hole: 2 * radius },
     };
   });
-  const { outline, tabs, shared } = outlineCuts(placed, placement, boardEdges(board), {
+  const { outline, tabs, shared } = outlineCuts(placed, placement, sawn, {
     neck,
     tab,
     bend: bends[0],
@@ -115,10 +116,9 @@ interface OutlineFacts {
 function outlineCuts(
   { region: { outline } }: Placement,
   placement: number,
-  edges: readonly Line[],
+  { pieces, shared }: OutlinePieces,
   { neck, tab, bend }: OutlineFacts,
 ): Pick<PartCuts, 'outline' | 'tabs' | 'shared'> {
-  const { pieces, shared } = outlinePieces(outline, edges);
   const common = { placement, holeAt: undefined, demand: { bend, hole: undefined } };
   // A part on the edge of the board is held there until its last piece is sawn, and needs no tab.
   const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab);

@@ -1,7 +1,7 @@
 import { lineLength, regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
-import type { LaidBoard, Section } from '../model/layout.ts';
+import type { LaidBoard, Placement, Section } from '../model/layout.ts';
 import { sectionDiagonal } from './blades.ts';
 import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
@@ -10,6 +10,7 @@ import { orderStops } from './order/order-stops.ts';
 import type { OrderedCut } from './order/ordered-cut.ts';
 import { isHardToHold, type StageSettings, stagesOf } from './order/stages.ts';
 import type { Visit } from './order/stops.ts';
+import { bayRings, boardEdges, type OutlinePieces, outlinePieces } from './outline-pieces.ts';
 import { type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
 import { type StartedCut, startCuts } from './start-cuts.ts';
 
@@ -35,8 +36,11 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const stack = board.pieces?.length ?? 1;
   // Thinned wood is sawn as it comes from the planer, not as it lay in the rack.
   const thickness = (board.planeTo ?? board.thickness) * stack;
-  const inner = innerParts(board);
-  const parts = cutsOfParts(board, inner, settings);
+  const edges = boardEdges(board);
+  const sawn = board.placements.map(({ region }) => outlinePieces(region.outline, edges));
+  const bays = sawn.map((pieces) => bayRings(pieces, edges));
+  const inner = innerParts(board.placements, bays);
+  const parts = cutsOfParts(board.placements, sawn, inner, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
     [openings, veins, outline, tabs].flat(),
@@ -92,8 +96,12 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
 }
 
 /** The cuts of each part; a part that is hard to hold and lies on the board itself gets the tab that is asked for. */
-function cutsOfParts(board: LaidBoard, inner: InnerParts, settings: BoardSettings): PartCuts[] {
-  const { placements } = board;
+function cutsOfParts(
+  placements: readonly Placement[],
+  sawn: readonly OutlinePieces[],
+  inner: InnerParts,
+  settings: BoardSettings,
+): PartCuts[] {
   return placements.map((placed, index) => {
     const inside = placed.region.openings.map((_, opening) =>
       inner.inside(index, opening).map((each) => placements[each].region.outline),
@@ -101,7 +109,8 @@ function cutsOfParts(board: LaidBoard, inner: InnerParts, settings: BoardSetting
     const { minX, minY, maxX, maxY } = regionBounds(placed.region);
     const small = isHardToHold({ width: maxX - minX, height: maxY - minY }, settings);
     const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
-    return partCuts(board, index, inside, { facts: settings.facts(placed.layer, placed.part), tab });
+    const facts = settings.facts(placed.layer, placed.part);
+    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab });
   });
 }
 
