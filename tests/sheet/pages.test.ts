@@ -123,6 +123,19 @@ describe('pages', () => {
     expect(narrow).toMatch(/^Boa.*\u2026wing \u00b7 east.*\u2026, 19 mm \u00b7 stack of 2$/);
   });
 
+  test('count on the first page the boards to take, not the sheets stuck on them', () => {
+    const boards = (fields: Partial<LaidBoard>) => {
+      const layout = { ...handLayout(), boards: [handBoard({ id: 'A-1', stock: 'A', ...fields })] };
+      const [cover] = boardPages(layout, FACTS);
+      const words = flatMarks(cover.drawing.marks).flatMap((mark) =>
+        mark.kind === 'text' ? [mark.text] : [],
+      );
+      return words[words.indexOf('boards') + 1];
+    };
+    expect(boards({})).toBe('1');
+    expect(boards({ copies: 2, pieces: ['A-1', 'A-2'] })).toBe('2, sawn in 1 layout');
+  });
+
   test('have the name of the design as their headline, that of the file where there is none', () => {
     const heads = (design?: string) => {
       const [cover] = boardPages(handLayout(), { ...FACTS, job: 'job.json', design });

@@ -124,7 +124,9 @@ export function jobBlock(
       'boards',
       boards.some(isInPieces)
         ? `${whole} whole, in pieces: ${counted(boards.length, 'layout')}`
-        : `${boards.length}`,
+        : whole === boards.length
+          ? `${whole}`
+          : `${whole}, sawn in ${counted(boards.length, 'layout')}`,
     ],
     ['pages', `${pages}, this one included`],
     ...sawRows(facts, planned),
