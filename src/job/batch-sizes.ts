@@ -8,6 +8,8 @@ import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
 import { partKey } from '../model/same-part.ts';
+import { sameSpecies } from '../model/same-wood.ts';
+import type { Board } from '../model/stock.ts';
 import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
@@ -49,18 +51,24 @@ export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> 
   if (job.costs.batchSizes.length === 0) return [];
   const ownSize = sizeOf(own.estimate, own.layout, 1, 'this batch');
   const asked = [...new Set(job.costs.batchSizes)].filter((sets) => sets !== ownSize.sets);
-  const bases = new Map<number, Base>();
-  if (isWhole(own.layout)) bases.set(own.batch.sets, { layout: own.layout, how: 'this batch repeated' });
+  const hasKeepers = own.batch.boards.some(({ keeper }) => keeper);
+  // A keeper is there once: what is repeated has to do without.
+  const once = new Map<number, Base>();
+  const repeated = hasKeepers ? new Map<number, Base>() : once;
+  const repeatsOwn = isWhole(own.layout) && !takesKeepers(own);
+  if (repeatsOwn) repeated.set(own.batch.sets, { layout: own.layout, how: 'this batch repeated' });
   const baseOf = (sets: number): number =>
-    sets > own.batch.sets && own.batch.sets >= LAID_OUT_UP_TO
+    sets > own.batch.sets && own.batch.sets >= LAID_OUT_UP_TO && repeatsOwn
       ? own.batch.sets
       : Math.min(sets, LAID_OUT_UP_TO);
   const others: BatchSize[] = [];
   const builder = new ProblemBuilder();
   for (const sets of asked) {
     const size = baseOf(sets);
-    const base = bases.get(size) ?? (await laidOutQuickly(builder, size, job, own.batch));
-    bases.set(size, base);
+    const isFresh = hasKeepers && sets > size;
+    const known = sets > size ? repeated : once;
+    const base = known.get(size) ?? (await laidOutQuickly(builder, size, job, own.batch, isFresh));
+    known.set(size, base);
     if (isWhole(base.layout)) others.push(costedAt(sets, base, job, own));
   }
   return [ownSize, ...others].sort((a, b) => a.sets - b.sets);
@@ -69,7 +77,27 @@ export async function batchSizes(job: Job, own: OwnBatch): Promise<BatchSize[]> 
 /** A layout that others are scaled from, and how a multiple of it is named. */
 interface Base {
   readonly layout: Layout;
-  readonly how: 'this batch repeated' | 'repeated';
+  readonly how: 'this batch repeated' | 'repeated' | 'repeated on fresh boards';
+}
+
+/** True when something of the batch lies on a keeper. */
+function takesKeepers({ batch, layout }: OwnBatch): boolean {
+  const keepers = new Set(batch.boards.filter(({ keeper }) => keeper).map(({ id }) => id));
+  return layout.boards.some(({ stock, placements }) => placements.length > 0 && keepers.has(stock));
+}
+
+/** The boards of a batch and, of the fresh ones, as many more as so many sets may need: a keeper is there once, or not. */
+function boardsFor(sets: number, { boards, sets: own }: Batch, isFresh: boolean): Board[] {
+  const times = Math.ceil(sets / own);
+  const fresh = boards.filter(({ keeper }) => !keeper);
+  const keepers = boards.filter(({ keeper }) => keeper);
+  const missing = isFresh ? times : times - 1;
+  const more = fresh.map((board) => {
+    const alike = keepers.filter(({ species }) => sameSpecies(species, board.species));
+    const standIns = missing * alike.reduce((sum, { quantity }) => sum + quantity, 0);
+    return { ...board, quantity: board.quantity * times + standIns };
+  });
+  return isFresh ? more : [...keepers, ...more];
 }
 
 function isWhole({ unplaced, figures, sets }: Layout): boolean {
@@ -77,15 +105,20 @@ function isWhole({ unplaced, figures, sets }: Layout): boolean {
 }
 
 /** The job's parts on as many more of its boards as they may need, from coarse outlines and without a search. */
-async function laidOutQuickly(builder: ProblemBuilder, sets: number, job: Job, batch: Batch): Promise<Base> {
-  const times = Math.ceil(sets / batch.sets);
+async function laidOutQuickly(
+  builder: ProblemBuilder,
+  sets: number,
+  job: Job,
+  batch: Batch,
+  isFresh: boolean,
+): Promise<Base> {
   const coarse: Batch = {
     ...batch,
     sets,
     // What is pinned to a board is pinned for this batch only.
     pins: [],
     clearance: batch.clearance + 2 * COARSE,
-    boards: batch.boards.map((board) => ({ ...board, quantity: board.quantity * times })),
+    boards: boardsFor(sets, batch, isFresh),
     demands: batch.demands.map((demand) => ({
       ...demand,
       region: coarsely(demand.region),
@@ -93,7 +126,7 @@ async function laidOutQuickly(builder: ProblemBuilder, sets: number, job: Job, b
     })),
   };
   const { layout } = await layOutWith(builder, coarse, { effort: 0, seed: job.seed });
-  return { layout: withRemains(layout, coarse), how: 'repeated' };
+  return { layout: withRemains(layout, coarse), how: isFresh ? 'repeated on fresh boards' : 'repeated' };
 }
 
 /** The outline with fewer corners; as it is where those left would cross, as in a narrow spiral. */

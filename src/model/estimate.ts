@@ -69,7 +69,12 @@ export interface Estimate {
 export interface BatchSize {
   readonly sets: number;
   /** Where the wood is from: the layout of the job, a quick layout of its own, or a quick layout so many times over. */
-  readonly how: 'this batch' | 'this batch repeated' | 'laid out quickly' | 'repeated';
+  readonly how:
+    | 'this batch'
+    | 'this batch repeated'
+    | 'laid out quickly'
+    | 'repeated'
+    | 'repeated on fresh boards';
   readonly boards: number;
   /** Cents. */
   readonly piece: Range;

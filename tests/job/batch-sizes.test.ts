@@ -49,3 +49,27 @@ it('threads the blade and sticks the paper on once for a stack, and once for a s
     [6, (2 * 10 + 2) / 6],
   ]);
 });
+
+it('takes a keeper once: what is repeated is laid out on fresh boards', async () => {
+  const svg =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="30mm" viewBox="0 0 30 30"><g id="L"><path d="M0 0H30V30H0Z"/></g></svg>';
+  // Room for one part on each.
+  const board = { thickness: 6, length: 40, width: 40 };
+  const keeper = { ...board, id: 'K', price: 1, keeper: true };
+  const fresh = { ...board, id: 'B', price: 9 };
+  const woodOf = async (boards: readonly object[]) => {
+    const layers = { L: { thickness: 6 } };
+    const costs = { batchSizes: [2, 20], keeperCredit: 0 };
+    const job = readJob(
+      JSON.stringify({ ...{ pattern: 'p.svg', effort: 0, take: 'keepers first' }, layers, boards, costs }),
+    );
+    const { batchSizes } = await planWork(job, await runJob(job, svg));
+    return batchSizes.map(({ sets, boards: taken, wood }) => [sets, taken, wood]);
+  };
+  expect(await woodOf([keeper, fresh])).toEqual([
+    [1, 1, 100],
+    [2, 2, 500],
+    [20, 20, 900],
+  ]);
+  expect(await woodOf([keeper])).toEqual([[1, 1, 100]]);
+});

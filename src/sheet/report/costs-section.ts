@@ -103,6 +103,7 @@ const HOW_WORDS = {
   'this batch': 'this layout',
   'laid out quickly': 'a quick layout',
   repeated: 'the quick layout of 10, repeated',
+  'repeated on fresh boards': 'a quick layout of 10 without keepers, repeated',
   'this batch repeated': 'this batch, repeated',
 } as const;
 
@@ -117,7 +118,7 @@ function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
   ]);
   return [
     table(
-      'What one piece costs when more or fewer are made at once: work done once for a batch or a board is shared, and boards fill up. The other sizes are laid out coarsely, so a search would do a little better',
+      'What one piece costs when more or fewer are made at once: work done once for a batch or a board is shared, and boards fill up. The other sizes are laid out coarsely, so a search would do a little better. A keeper is there once; a size that boards like yours do not do for is left out',
       [
         numbers('Sets'),
         words('Wood from'),

@@ -51,7 +51,13 @@ export const boundCheck: Check = record(
 
 const size = record({
   sets: figure,
-  how: oneOf(['this batch', 'this batch repeated', 'laid out quickly', 'repeated']),
+  how: oneOf([
+    'this batch',
+    'this batch repeated',
+    'laid out quickly',
+    'repeated',
+    'repeated on fresh boards',
+  ]),
   boards: figure,
   piece: anyRange,
   wood: optional(figure),
