@@ -170,7 +170,8 @@ function executeOnce({ operation, subject, clip, fill }: Clipping, options: numb
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);
   const tree = new ClipperLib.PolyTree();
   clipper.Execute(OPERATION[operation], tree, fill, ClipperLib.PolyFillType.pftNonZero);
-  return fromTree(tree);
+  const regions = fromTree(tree);
+  return options === ClipperLib.Clipper.ioStrictlySimple ? rehomed(regions) : regions;
 }
 
 /** True unless the rings of a region are certain to touch neither themselves nor one another. */
@@ -253,6 +254,22 @@ function fromTree(root: PolyNode): Region[] {
   // Taken from the end of the stack: turned back, they stand in the library's order, which results depend on.
   regions.reverse();
   return misplaced.length === 0 ? regions : withOpenings(regions, misplaced);
+}
+
+/**
+ * Regions whose openings lie in their outlines: where outlines touch at many corners, strictly simple output hangs some
+ * openings under a neighbour of the outline around them, and the area of both would be lost or gained.
+ */
+function rehomed(regions: Region[]): Region[] {
+  const strays = new Set(
+    regions.flatMap(({ outline, openings }) => openings.filter((opening) => !holdsRing(outline, opening))),
+  );
+  if (strays.size === 0) return regions;
+  const rid = regions.map(({ outline, openings }) => ({
+    outline,
+    openings: openings.filter((opening) => !strays.has(opening)),
+  }));
+  return withOpenings(rid, [...strays]);
 }
 
 /** Regions with some openings more, each in the smallest outline around it. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
 import { filledArea } from '../../src/geometry/filled-area.ts';
-import { locateInRing, regionsArea } from '../../src/geometry/ring.ts';
+import { holdsRing, locateInRing, regionsArea } from '../../src/geometry/ring.ts';
 import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import { seeded } from '../seeded.ts';
 
@@ -85,6 +85,28 @@ describe('regionsFromRings of rings that share sides and corners', () => {
     const boxes = [SHARED[0], SHARED[1], SHARED[3]];
     expect(regionsArea(regionsFromRings(boxes, 'evenodd'))).toBeCloseTo(25, 3);
     expect(regionsArea(regionsFromRings(SHARED, 'evenodd'))).toBeCloseTo(32.7, 3);
+  });
+
+  it('leaves openings in the piece around them where another piece touches it', () => {
+    const drawn: Ring[] = [
+      [
+        [4.211, 2.6959],
+        [6.9068, -1.5151],
+        [7.749, -0.9759],
+        [3.5381, -3.6718],
+        [5.0532, 3.2351],
+      ],
+      [
+        [6.9068, -1.5151],
+        [3.8411, -2.2904],
+        [4.6833, -1.7512],
+      ],
+    ];
+    const regions = regionsFromRings(drawn, 'evenodd');
+    const inOutlines = regions.map(({ outline, openings }) =>
+      openings.map((ring) => holdsRing(outline, ring)),
+    );
+    expect(inOutlines).toEqual([[], [true]]);
   });
 
   it('fills the points that a ray finds inside, random rings on whole numbers', () => {
