@@ -8,6 +8,8 @@ import { hatchLines } from '../marks/hatch.ts';
 import { type GroupMark, type LineMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
+import { type LabelList, listBelow } from './label-list.ts';
+import { outlineBox } from './outline-box.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
@@ -37,6 +39,9 @@ const SECTION_ROW = 4;
 const GAP = 3;
 const TEXT_SIZE = 3;
 
+/** From the line of text below the board to the list of what numbers stand for, mm. */
+const LIST_GAP = 2;
+
 /**
  * Everything that is drawn on the board and close around it: edges, defects, parts with their labels, grain and
  * rest edge.
@@ -49,18 +54,27 @@ export function boardMarks(
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
-  const { parts, cores, list, above: labelsAbove, below, right } = partMarks(board, keepers, plan, drawer);
+  const {
+    parts,
+    cores,
+    above: labelsAbove,
+    below,
+    right,
+    ...named
+  } = partMarks(board, keepers, plan, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
   const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
+  // Below the name of the edge, which is looked for beside it.
+  const list = listUnder(board, named, bottom);
   const grainRow = { minX: box.minX, minY: top, maxX: box.maxX, maxY: top + TEXT_SIZE };
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
     ...parts,
     ...(cores.length === 0 ? [] : [coreGroup(cores)]),
-    ...(list.length === 0 ? [] : [listGroup(list)]),
+    ...(list === undefined ? [] : [listGroup(list.marks)]),
     ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
     ...(isPaged ? [] : [grainGroup(grainRow)]),
     {
@@ -72,13 +86,34 @@ export function boardMarks(
   ];
   return {
     marks,
-    box: { minX: box.minX - 2, minY: top - 2, maxX: Math.max(box.maxX, right) + 2, maxY: bottom + 2 },
+    box: {
+      minX: box.minX - 2,
+      minY: top - 2,
+      maxX: Math.max(box.maxX, right, list?.right ?? box.maxX) + 2,
+      maxY: (list?.bottom ?? bottom) + 2,
+    },
     ...(isPaged ? { grainRow } : {}),
   };
 }
 
 function coreGroup(marks: readonly Mark[]): GroupMark {
   return { kind: 'group', id: 'saw-lines', title: 'White lines to saw along', marks };
+}
+
+/**
+ * The list of what numbers stand for, where there are any. Below the parts, not below what is left of the board: a page would be
+ * printed for the list alone.
+ */
+function listUnder(
+  { placements }: LaidBoard,
+  { listed, nameless }: Pick<OutsideLabels, 'listed' | 'nameless'>,
+  above: number,
+): LabelList | undefined {
+  if (listed.length + nameless === 0) return undefined;
+  const boxes = placements.map(outlineBox);
+  const minX = Math.min(...boxes.map((each) => each.minX));
+  const maxX = Math.max(...boxes.map((each) => each.maxX));
+  return listBelow(listed, nameless, { minX, maxX, top: above + LIST_GAP });
 }
 
 function listGroup(marks: readonly Mark[]): GroupMark {
@@ -139,9 +174,9 @@ function partMarks(
       marks: [...drawn[i].marks.filter((mark) => !isCore(mark)), ...(outside.marks.get(placement) ?? [])],
     }),
   );
-  const { list, above, below, right } = outside;
+  const { marks: _, ...around } = outside;
   const cores = drawn.flatMap(({ marks }) => marks.filter(isCore));
-  return { parts, cores, list, above, below, right };
+  return { parts, cores, ...around };
 }
 
 function isCore(mark: Mark): boolean {

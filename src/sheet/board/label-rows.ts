@@ -23,10 +23,10 @@ export interface RowsTaken {
 export const ROW_STEP = 3.4;
 
 /** From the board to the first row, mm. */
-export const GUTTER_GAP = 2;
+const GUTTER_GAP = 2;
 
-/** Rows looked through on each side; more than any board needs that is not made of nothing but tiny parts. */
-const ROWS = 60;
+/** Rows looked through on each side: of leaders that run farther side by side nobody can tell which is which. */
+const ROWS = 12;
 
 /** How far beside its anchor a label may begin, mm: parts that lie straight above each other need it. */
 const ASIDE = [0, 1.5, -1.5, 3];
@@ -51,7 +51,7 @@ export const STRAIGHT: RowWay = { aside: ASIDE, isFar: false, overTexts: false }
 /** Far aside, off all texts. */
 export const FAR: RowWay = { aside: FAR_ASIDE, isFar: true, overTexts: false };
 
-/** The best first: through a number is bad, on top of another leader is worse. */
+/** The best first; on top of another leader runs none. */
 export const WAYS: readonly RowWay[] = [STRAIGHT, FAR, { ...FAR, overTexts: true }];
 
 /**
@@ -79,12 +79,11 @@ export class Gutters {
   readonly #rows: Record<Side, number>;
   /** Right end of the labels so far, mm. */
   right: number;
-  /** True when the leader of a label runs through a text or on top of another leader. */
+  /** True when the leader of a label runs through a text. */
   isTangled = false;
 
   /**
-   * @param most rows wanted on a side. Where any number will do, nothing else is tried for what finds no room here: its
-   *   leader may then run through texts. Where it will not, what finds no room gets none: it may have a number instead
+   * @param most rows wanted on a side
    * @param before rows that hold labels already, with their right end, mm
    */
   constructor(board: Box, surroundings: Surroundings, most: number, { rows, right }: RowsTaken) {
@@ -97,7 +96,7 @@ export class Gutters {
 
   /**
    * The place for a label in the innermost free row of the side to which its leader runs over fewer parts, or less far;
-   * undefined where there is none and another way to tell the part can be tried.
+   * undefined where there is none.
    */
   take(anchor: Point, block: LabelBlock, ways: readonly RowWay[]): Box | undefined {
     const isHigh = anchor[1] < (this.#board.minY + this.#board.maxY) / 2;
@@ -113,11 +112,7 @@ export class Gutters {
       this.isTangled ||= way.overTexts;
       return this.#taken(best);
     }
-    if (this.#most < Number.POSITIVE_INFINITY) return undefined;
-    // Texts on parts may bar every way out: a place of its own the label still gets.
-    this.isTangled = true;
-    const row = this.#rows[sides[0]];
-    return this.#taken({ side: sides[0], row, box: this.#box(sides[0], row, anchor[0], block) });
+    return undefined;
   }
 
   /** The innermost place on one side that is free. */

@@ -1,22 +1,12 @@
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
-import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
-import { ASCENT } from '../marks/text-width.ts';
+import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { FreeSpace } from './free-space.ts';
-import {
-  FAR,
-  GUTTER_GAP,
-  Gutters,
-  NO_ROWS,
-  ROW_STEP,
-  type RowsTaken,
-  reachOf,
-  STRAIGHT,
-  WAYS,
-} from './label-rows.ts';
+import type { ListedPart } from './label-list.ts';
+import { FAR, Gutters, NO_ROWS, type RowsTaken, reachOf, STRAIGHT, WAYS } from './label-rows.ts';
 import { CLEARANCE, isApart, partsUnder, type Surroundings } from './label-surroundings.ts';
 import { outlineBox } from './outline-box.ts';
-import { blockMarks, type LabelBlock, listedBlock, numberBlocks, outsideBlock } from './part-label.ts';
+import { blockMarks, type LabelBlock, numberBlocks, outsideBlock } from './part-label.ts';
 import { nearestIn, stretchIn } from './straight-way.ts';
 
 /**
@@ -25,24 +15,21 @@ import { nearestIn, stretchIn } from './straight-way.ts';
  * place has a short number instead, and where the rows would be many all of these parts have; a list below the board tells
  * what the numbers stand for.
  */
-export interface OutsideLabel {
-  readonly placement: Placement;
+export interface OutsideLabel extends ListedPart {
   /** Where the leader ends, in the part. */
   readonly anchor: Point;
-  /** The part's number on its board, from 1. */
-  readonly number: number;
-  /** The part's number in the report, where its label has to say it. */
-  readonly reported?: number;
 }
 
 /** Marks by placement, and how far the rows reach above and below the board, mm. */
 export interface OutsideLabels {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
-  /** What the numbers that stand for labels mean; empty where there are none. */
-  readonly list: readonly Mark[];
+  /** The parts that have a number for a label: a list has to tell what it means. */
+  readonly listed: readonly ListedPart[];
+  /** How many parts of a crowd have not even a number. */
+  readonly nameless: number;
   readonly above: number;
   readonly below: number;
-  /** Right end of the labels in the rows and of the list, mm: it may be beyond the board. */
+  /** Right end of the labels in the rows, mm: it may be beyond the board. */
   readonly right: number;
 }
 
@@ -68,9 +55,6 @@ const PATIENCE_OVER = 2000;
 const LONGEST_LEADER = 60;
 /** Rows on one side of the board from which on numbers and a list are easier to follow than leaders. */
 const MOST_ROWS = 6;
-/** Between columns of the list, and how wide it may be below fewer parts, mm: as wide as a page of A4 or Letter. */
-const COLUMN_GAP = 4;
-const NARROWEST_LIST = 180;
 
 /** Finds a place for every label, in the order given. */
 export function placeOutside(
@@ -79,7 +63,8 @@ export function placeOutside(
   { taken = [], cuts = [], roomIn = () => undefined }: LabelSetting = {},
 ): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
-  if (wanted.length === 0) return { marks, list: [], above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
+  if (wanted.length === 0)
+    return { marks, listed: [], nameless: 0, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const around = {
     waste: wasteSpace(board, cuts),
     parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
@@ -92,10 +77,10 @@ export function placeOutside(
   // Where most names find no place it is a crowd: the rest of them would only bar the numbers, and make the sheet higher.
   if (rows.deepest <= MOST_ROWS && rows.placeless.length <= wanted.length / 2) {
     for (const [placement, each] of rows.marks) marks.set(placement, each);
-    if (rows.placeless.length === 0) return { marks, list: [], ...reachOf(rows) };
+    if (rows.placeless.length === 0) return { marks, listed: [], nameless: 0, ...reachOf(rows) };
     // One name without a place is no reason to take all the others from their parts.
     const some = setNumbers(rows.placeless, edges, roomIn, rows);
-    if (!some.isTangled) return { ...some, marks: new Map([...marks, ...some.marks]) };
+    if (!some.isTangled && some.nameless === 0) return { ...some, marks: new Map([...marks, ...some.marks]) };
   }
   // All of the crowd anew: names that found a place take the waste from those behind them.
   return setNumbers(wanted, edges, roomIn, {
@@ -106,7 +91,7 @@ export function placeOutside(
 }
 
 /**
- * Sets numbers for labels, and the list of what they stand for.
+ * Sets numbers for labels.
  *
  * @param before what is set already, and stays as it is
  */
@@ -118,7 +103,7 @@ function setNumbers(
 ): OutsideLabels & { readonly isTangled: boolean } {
   const marks = new Map<Placement, readonly Mark[]>();
   const { surroundings } = before;
-  const { texts, leaders, parts } = surroundings;
+  const { texts, leaders } = surroundings;
   const roomless = wanted.filter(({ placement, number }) => {
     const found = roomIn(placement, numberBlocks(number));
     // The leader of a name may run right through a part that has room.
@@ -135,19 +120,10 @@ function setNumbers(
   );
   const rows = setInRows(still, numbered, edges, surroundings, before);
   for (const [placement, each] of rows.marks) marks.set(placement, each);
-  const { above, below, right } = reachOf(rows);
-  // Below the parts, not below what is left of the board: a page would be printed for the list alone.
-  const list = listBelow(wanted, {
-    minX: Math.min(...parts.map(({ box }) => box.minX)),
-    maxX: Math.max(...parts.map(({ box }) => box.maxX)),
-    top: edges.maxY + below + GUTTER_GAP,
-  });
+  const lost = new Set(rows.placeless);
   return {
-    marks,
-    list: list.marks,
-    above,
-    below: list.bottom - edges.maxY,
-    right: Math.max(right, list.right),
+    ...{ marks, listed: wanted.filter((label) => !lost.has(label)), nameless: lost.size },
+    ...reachOf(rows),
     isTangled: rows.isTangled,
   };
 }
@@ -196,9 +172,9 @@ interface LabelRows extends RowsSoFar {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
   /** How many rows the side with more of them has. */
   readonly deepest: number;
-  /** Labels that found no place; none where any number of rows will do. */
+  /** Labels that found no place. */
   readonly placeless: readonly OutsideLabel[];
-  /** True when a leader runs through a text or on top of another leader, for there was no other way. */
+  /** True when a leader runs through a text, for there was no other way. */
   readonly isTangled: boolean;
 }
 
@@ -242,38 +218,6 @@ function setInRows(
   );
   const { deepest, isTangled } = gutters;
   return { marks, surroundings, rows: gutters.rows, right: gutters.right, deepest, placeless, isTangled };
-}
-
-/**
- * The list of what numbers stand for: in columns below the parts of the board, each read downwards, as few lines high as
- * its width allows. So a list of a hundred parts is some lines high where rows of their labels would be as high as the
- * board.
- *
- * @param place where it begins, and where the parts above it end, mm
- */
-function listBelow(
-  labels: readonly OutsideLabel[],
-  { minX, maxX, top }: { readonly minX: number; readonly maxX: number; readonly top: number },
-) {
-  const blocks = [...labels]
-    .sort((a, b) => a.number - b.number)
-    .map(({ placement, number, reported }) => listedBlock(placement, number, reported));
-  const step = Math.max(...blocks.map(({ width }) => width)) + COLUMN_GAP;
-  const columns = Math.max(1, Math.floor(Math.max(maxX - minX, NARROWEST_LIST) / step));
-  const rows = Math.ceil(blocks.length / columns);
-  const boxes = blocks.map(({ width, height }, i): Box => {
-    const x = minX + step * Math.floor(i / rows);
-    const y = top + ROW_STEP * (i % rows);
-    return { minX: x, minY: y, maxX: x + width, maxY: y + height };
-  });
-  return {
-    // Begun at one x and not in the middle of their boxes: a list is looked through along its left side.
-    marks: blocks.flatMap(({ lines, size, role }, i) =>
-      lines.map((words) => text(role, words, [boxes[i].minX, boxes[i].minY + ASCENT * size], size)),
-    ),
-    bottom: top + rows * ROW_STEP,
-    right: Math.max(...boxes.map((box) => box.maxX)),
-  };
 }
 
 /** Waste that text may stand on: the usable board less all parts, away from every line. */

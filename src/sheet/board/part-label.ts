@@ -1,5 +1,6 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
+import { counted } from '../../issues/counted.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { type Mark, type MarkRole, text } from '../marks/marks.ts';
@@ -76,12 +77,18 @@ function inTwo(name: string): string[] {
   return splits.reduce((best, split) => (longest(split) < longest(best) ? split : best), [name]);
 }
 
-/** The block for a label that stands beside its part: in type of 2.3 mm, on one line. */
+/** Font size of what stands beside parts, mm. */
+const BESIDE_SIZE = 2.3;
+
+/** The block for a label that stands beside its part, on one line. */
 export function outsideBlock(placement: Placement, number?: number): LabelBlock {
+  return blockOf([lineFor(placement, `${placement.set}`, number)], BESIDE_SIZE, false, roleOf(number));
+}
+
+function lineFor(placement: Placement, sets: string, number: number | undefined): string {
   const { layer, part } = printedNames(placement, number);
-  const { set, turnedOver } = placement;
-  const name = [layer, part, set].join(` ${DOT} `);
-  return blockOf([turnedOver ? `${name} ${TURNED_OVER}` : name], 2.3, false, roleOf(number));
+  const name = [layer, part, sets].join(` ${DOT} `);
+  return placement.turnedOver ? `${name} ${TURNED_OVER}` : name;
 }
 
 /**
@@ -101,10 +108,25 @@ export function numberBlocks(number: number): LabelBlock[] {
   return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false, 'part-number'));
 }
 
-/** A line of the list that tells what the numbers of parts stand for: the number and the label. */
-export function listedBlock(placement: Placement, number: number, reported?: number): LabelBlock {
-  const { lines, size, arrow, role } = outsideBlock(placement, reported);
-  return blockOf([`p${number} ${lines.join(' ')}`], size, arrow, role);
+/**
+ * A line of the list that tells what the numbers of parts stand for: the numbers and the label.
+ *
+ * @param numbers of the copies of the part that share the line, and their sets, in words
+ */
+export function listedBlock(
+  placement: Placement,
+  numbers: string,
+  sets: string,
+  reported?: number,
+): LabelBlock {
+  const line = `${numbers} ${lineFor(placement, sets, reported)}`;
+  return blockOf([line], BESIDE_SIZE, false, roleOf(reported));
+}
+
+/** The line of the list that tells how many parts of a crowd have not even a number. */
+export function namelessBlock(count: number): LabelBlock {
+  const words = `${counted(count, 'small part')} without a number, for want of room: the table of parts (parts.csv) tells where each lies`;
+  return blockOf([words], BESIDE_SIZE, false, 'label');
 }
 
 /** The grain arrow alone, for parts that hold no label with it. */
