@@ -65,17 +65,19 @@ async function measure(
       check.groups.map((group) => findingIssue(group, pattern.file)),
       unit,
     );
-  process.stdout.write(
-    options.json ? `${JSON.stringify(asJson(pattern, check), null, 2)}\n` : `${asTable(pattern, unit)}\n`,
-  );
   if (options.picture !== undefined) {
     const { dir, base } = path.parse(options.picture);
     const text = drawCheckPicture(pattern, check, unit);
+    // Before the table: where it cannot be written, nothing is told as done.
     await writeWhole(dir === '' ? '.' : dir, [{ name: base, text }]);
+  }
+  process.stdout.write(
+    options.json ? `${JSON.stringify(asJson(pattern, check), null, 2)}\n` : `${asTable(pattern, unit)}\n`,
+  );
+  if (options.picture !== undefined)
     process.stderr.write(
       `${counted(check.findings.length, 'place')} for the saw to watch, drawn in ${options.picture}\n`,
     );
-  }
   return ExitCode.done;
 }
 

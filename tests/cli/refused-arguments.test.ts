@@ -56,6 +56,14 @@ it('measure writes no picture over pattern or job, also by a link', async () => 
   );
 });
 
+it('measure prints no table where the picture cannot be written', async () => {
+  const printed = vi.spyOn(process.stdout, 'write').mockImplementation(() => true);
+  await writeFile(at('taken'), '');
+  expect(await measureCommand(PATTERN, { picture: at('taken/picture.svg') })).toBe(2);
+  expect(said).toContain('cannot be written to');
+  expect(printed).not.toHaveBeenCalled();
+});
+
 it.each([
   [
     { effort: '1e9' },
