@@ -332,7 +332,8 @@ function overlapIssue(
         kind: 'inner-shape-swallowed',
         severity: 'warning',
         message: `lies wholly inside ${other.shape.element} and makes no cut`,
-        remedy: 'Ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
+        remedy:
+          'Move it to a different layer if it is a part of its own; ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
         where,
       };
   }
