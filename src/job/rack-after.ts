@@ -50,6 +50,9 @@ const STEPS = { mm: DECIMALS, in: 1000 } as const;
 /** So much finer is a thickness: 3/8 in is 9.525 mm, and 13/16 in is 0.8125 in. */
 const THICKNESS_FINER = 10;
 
+/** So fine is a price of pieces alike that does not come out to the cent: that of a thousand of them is right to the cent. */
+const PARTS_OF_CENT = 1000;
+
 /** Lengths of new entries, in the unit the maker reads and writes. */
 class Written {
   readonly #unit: DisplayUnit;
@@ -130,7 +133,7 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
   const made = new NewEntries(stock, layout, ids, batch);
   const free = used.flatMap((entry) => made.freePieces(entry));
   const kept = layout.boards.flatMap((laid) =>
-    (laid.offcuts ?? []).flatMap((offcut) => made.keepers(offcut, laid)),
+    (laid.offcuts ?? []).map((offcut) => made.keeper(offcut, laid)),
   );
   const lastBatch: LastBatch = {
     design: batch.design,
@@ -202,8 +205,9 @@ class KeeperNames {
  * Prices of new entries that add up: a keeper is worth what the batch was credited with for it, a strip or slice on which
  * nothing lies its share of what its board cost, for no batch has paid for it. What rounding takes from the batch or from one
  * entry is given to the next of the same board, so that the rack is worth what was paid less what the batch was charged. One
- * entry has one price for all its pieces: the last of a board, where that does not come out to the cent, is two, a cent apart.
- * Of a board of 45.00 in seven strips two are charged at 12.86, and of the five that are left four are 6.43 and one is 6.42.
+ * entry has one price for all its pieces, for boards of two entries are never stacked: that of the last of a board has parts
+ * of a cent where it does not come out. Of a board of 45.00 in seven strips two are charged at 12.86, and the five that are
+ * left are 6.428 each.
  */
 class SharedPrices {
   readonly #known = new Map<string, { value: number; told: number; left: number }>();
@@ -219,20 +223,16 @@ class SharedPrices {
     this.#entries = entries;
   }
 
-  /** Prices of an entry of `copies` pieces that are worth `value` each, with how many pieces have which. */
-  next(stock: string, value: number, copies: number): { quantity: number; price: number }[] {
+  /** Price of each of the `copies` pieces of an entry that are worth `value` each. */
+  next(stock: string, value: number, copies: number): number {
     const sums = this.#known.get(stock) ?? this.#begun(stock);
     this.#known.set(stock, sums);
     sums.value += copies * value;
     sums.left--;
     const due = Math.max(0, toCents(sums.value) - sums.told);
-    const each = sums.left > 0 ? Math.round(due / copies) : Math.floor(due / copies);
-    const dearer = sums.left > 0 ? 0 : due - copies * each;
-    sums.told += copies * each + dearer;
-    return [
-      { quantity: copies - dearer, price: each / 100 },
-      { quantity: dearer, price: (each + 1) / 100 },
-    ].filter(({ quantity }) => quantity > 0);
+    const each = sums.left > 0 ? Math.round(due / copies) : due / copies;
+    sums.told += copies * each;
+    return Math.round(each * PARTS_OF_CENT) / (100 * PARTS_OF_CENT);
   }
 
   /** What the shares so far come to, the cents they were told as, and the entries to come. */
@@ -284,49 +284,44 @@ class NewEntries {
     this.#written = new Written(unit);
   }
 
-  /** A keeper, one of each board of a stack, as entries, and as what is told of the batch. */
-  keepers(offcut: Offcut, laid: LaidBoard): { entry: RawEntry; record: LastBatch['kept'][number] }[] {
+  /** A keeper, one of each board of a stack, as an entry, and as what is told of the batch. */
+  keeper(offcut: Offcut, laid: LaidBoard): { entry: RawEntry; record: LastBatch['kept'][number] } {
     const board = this.#stock.find((one) => one.id === laid.stock);
     const share = board === undefined ? 0 : offcut.area / ringArea(board.outline) / (laid.slices ?? 1);
     const { rectangle, region } = offcut;
-    return this.#priced(board, this.#keeperCredit * share, laid.copies).map(({ quantity, ...price }) => {
-      const id = this.#names.next();
-      const entry = {
-        id,
-        species: laid.species,
-        thickness: this.#written.thickness(laid.planeTo ?? laid.thickness),
-        ...this.#written.size(region.outline),
-        ...this.#written.defects(region.outline, region.openings),
-        ...(quantity === 1 ? {} : { quantity }),
-        ...price,
-        ...(board?.sheet ? { sheet: true } : {}),
-        keeper: true,
-        ...this.#since,
-        from: laid.id,
-        largest: {
-          length: this.#written.length(rectangle.maxX - rectangle.minX),
-          width: this.#written.length(rectangle.maxY - rectangle.minY),
-        },
-      };
-      return { entry, record: { id, from: laid.id, area: rounded(regionArea(region)) } };
-    });
+    const id = this.#names.next();
+    const entry = {
+      id,
+      species: laid.species,
+      thickness: this.#written.thickness(laid.planeTo ?? laid.thickness),
+      ...this.#written.size(region.outline),
+      ...this.#written.defects(region.outline, region.openings),
+      ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
+      ...this.#priced(board, this.#keeperCredit * share, laid.copies),
+      ...(board?.sheet ? { sheet: true } : {}),
+      keeper: true,
+      ...this.#since,
+      from: laid.id,
+      largest: {
+        length: this.#written.length(rectangle.maxX - rectangle.minX),
+        width: this.#written.length(rectangle.maxY - rectangle.minY),
+      },
+    };
+    return { entry, record: { id, from: laid.id, area: rounded(regionArea(region)) } };
   }
 
   /** Strips of ripped and slices of resawn boards on which nothing lies, rough from the saw: one entry for each thickness. */
   freePieces({ stock: id, free }: UsedStock): RawEntry[] {
     const board = this.#stock.find((one) => one.id === id);
     if (board === undefined) return [];
-    const all = free.flatMap(({ slices, count }) =>
-      this.#priced(board, 1 / slices, count).map((priced) => ({ slices, ...priced })),
-    );
-    return all.map(({ slices, quantity, ...price }) => ({
+    return free.map(({ slices, count }) => ({
       id: this.#names.next(),
       species: board.species,
       thickness: this.#written.thickness((board.thickness - (slices - 1) * RESAW_KERF) / slices),
       ...this.#written.size(board.outline),
       ...this.#written.defects(board.outline, board.defects),
-      quantity,
-      ...price,
+      quantity: count,
+      ...this.#priced(board, 1 / slices, count),
       ...(board.sheet ? { sheet: true } : {}),
       keeper: true,
       ...this.#since,
@@ -334,11 +329,11 @@ class NewEntries {
     }));
   }
 
-  /** How many of so many pieces, each a share of a board, have which price; without one where the board has none. */
-  #priced(board: Board | undefined, share: number, copies: number): { quantity: number; price?: number }[] {
+  /** The price of each of so many pieces, each a share of a board; none where the board has none. */
+  #priced(board: Board | undefined, share: number, copies: number): { price?: number } {
     return board?.price === undefined
-      ? [{ quantity: copies }]
-      : this.#prices.next(board.id, share * board.price, copies);
+      ? {}
+      : { price: this.#prices.next(board.id, share * board.price, copies) };
   }
 }
 
