@@ -5,7 +5,7 @@ import { areCrossingFree, nestedRegions } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
-import type { Line, Point, Region, Ring } from './shapes.ts';
+import type { Point, Region, Ring } from './shapes.ts';
 
 /**
  * The only door to clipper-lib (Vatti 1992 clipping on integers). It mends what the library leaves to its caller:
@@ -91,15 +91,6 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
   offset.AddPaths(regionPaths(regions), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etClosedPolygon);
   const tree = new ClipperLib.PolyTree();
   offset.Execute(tree, toGrid(distance + Math.sign(distance) * tolerance));
-  return fromTree(tree);
-}
-
-/** Open lines, mm, made `halfWidth` mm wide to either side and around their ends, to 0.01 mm. */
-export function strokedLines(lines: readonly Line[], halfWidth: number): Region[] {
-  const offset = new ClipperLib.ClipperOffset(2, 0.01 * UNITS_PER_MM);
-  offset.AddPaths(lines.map(toPath), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etOpenRound);
-  const tree = new ClipperLib.PolyTree();
-  offset.Execute(tree, toGrid(halfWidth));
   return fromTree(tree);
 }
 

@@ -1,5 +1,5 @@
-import { combineRegions, strokedLines } from '../geometry/clipper.ts';
-import { locateInRing, regionArea } from '../geometry/ring.ts';
+import { partedAreas } from '../geometry/parted-areas.ts';
+import { locateInRing } from '../geometry/ring.ts';
 import type { Line, Region } from '../geometry/shapes.ts';
 
 /** Pieces smaller than this, mm2, are crumbs of a vein that runs along the edge. */
@@ -17,6 +17,5 @@ export function piecesOfPart(region: Region, veins: readonly Line[], gap: number
     .flatMap((vein) => [vein[0], vein[vein.length - 1]])
     .filter((end) => rings.some((ring) => locateInRing(end, ring, gap) === 0));
   if (atEdge.length < 2) return 1;
-  const left = combineRegions('difference', [region], strokedLines(veins, gap / 2));
-  return Math.max(1, left.filter((piece) => regionArea(piece) >= LEAST_PIECE).length);
+  return Math.max(1, partedAreas(region, veins, gap / 2).filter((area) => area >= LEAST_PIECE).length);
 }
