@@ -9,6 +9,7 @@ import { usableSize } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
 import { waysToLie } from './ripped-stock.ts';
+import { isLikelyBoard } from './size-issues.ts';
 
 /** Whether every part of a batch has room on some board of its wood, by boxes, before a search that cannot end well. */
 
@@ -91,7 +92,7 @@ function tooLargeIssues({ demand, candidates, boxes }: Room, unit: DisplayUnit, 
         .map(([length, across]) => size(length, across))
         .join(' or ')} (along x across, inside the edge margin)`,
       received: `${size(width, height)}, grain ${grain}`,
-      remedy: `${inchesMeant(candidates, fits)}Make the pattern smaller, add a larger board, or change "grain".`,
+      remedy: `${inchesMeant(candidates, fits)}${sidesSwapped(candidates, fits)}Make the pattern smaller, add a larger board, or change "grain".`,
       where: { file, layer: demand.layer, part: demand.part },
     },
   ];
@@ -105,11 +106,20 @@ function inchesMeant(boards: readonly Board[], fits: (box: number[]) => boolean)
   for (const { outline } of boards) {
     const { minX, minY, maxX, maxY } = boundsOf(outline);
     const sides = [maxX - minX, maxY - minY];
-    if (
-      sides.every((side) => Number.isInteger(side * 32)) &&
-      fits(sides.map((side) => side * MM_PER_UNIT.in))
-    )
+    const inches = sides.map((side) => side * MM_PER_UNIT.in);
+    if (sides.every((side) => Number.isInteger(side * 32)) && isLikelyBoard(inches) && fits(inches))
       return `A plain number is in millimetres: if ${sides.map((side) => `"${side} in"`).join(' by ')} was meant, write that. `;
   }
   return '';
+}
+
+/** Asks whether length and width changed places, where the part fits on a board that is wider than long when turned. */
+function sidesSwapped(boards: readonly Board[], fits: (box: number[]) => boolean): string {
+  const isMeant = boards.some((board) => {
+    const [length, across] = usableSize(board) ?? [0, 0];
+    return length < across && fits([across, length]);
+  });
+  return isMeant
+    ? 'The length of a board runs along its grain: see whether length and width changed places. '
+    : '';
 }

@@ -17,6 +17,12 @@ const LIKELY = {
   part: { least: 2, most: 2000 },
 } as const;
 
+/** True when a shop may have a board with these sides, mm. */
+export function isLikelyBoard(sides: readonly number[]): boolean {
+  const [shorter, longer] = [Math.min(...sides), Math.max(...sides)];
+  return longer <= LIKELY['longer side'].most && shorter <= LIKELY['shorter side'].most;
+}
+
 /**
  * Warnings for boards, thicknesses and finished sizes that no shop has: a number was most likely written in another unit.
  * The layout would be right for them, so nothing else tells, and wood would be counted or bought that is not there.

@@ -134,6 +134,16 @@ describe('batchFromJob', () => {
     for (const length of ['2 in', 10]) expect(remedy(length, 8)).toMatch(/^Make the pattern smaller/);
   });
 
+  it('asks whether length and width changed places where they would hold the part so, and of no inches that no shop has', () => {
+    const { issues } = batch({ boards: [{ ...oak, length: 100, width: 600 }] });
+    expect(issues[0].remedy).toMatch(
+      /^The length of a board runs along its grain: see whether length and width/,
+    );
+    expect(batch({ boards: [{ ...oak, length: 100, width: 20 }] }).issues[0].remedy).not.toMatch(
+      /changed places/,
+    );
+  });
+
   it('says that sheets are too thick, for they are not thinned', () => {
     const sheet = { ...oak, sheet: true, thickness: 22 };
     const { issues } = batch({ boards: [sheet], layers: { Bank: { thickness: 19 } } });
