@@ -1,4 +1,5 @@
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import { tooTangled } from './tangle.ts';
 
 /** An open line with what it came from. */
 export interface SourcedLine<Source> {
@@ -15,10 +16,13 @@ export interface Joined<Source> {
 /** Lines walked again and again at most, as a multiple of their number: beyond that open chains are given up whole. */
 const MOST_WALKS = 50;
 
+/** Crossings of a chain with itself beyond which it is no outline: ends of a hatching that chance to lie near one another. */
+const MOST_CROSSINGS = 2000;
+
 /**
  * Joins open lines end to end where two ends are at most `gap` mm apart, nearest first, and keeps those chains
  * that close. A chain that stays open is taken apart again: its lines may be veins, and where it branches another
- * of them may start a chain that closes.
+ * of them may start a chain that closes. So is one that crosses itself thousands of times.
  */
 export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: number): Joined<Source> {
   const ends = new EndIndex(lines, gap);
@@ -29,10 +33,15 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
     if (!ends.take(first)) continue;
     const { closed, members, points } = chainFrom(first, ends, gap);
     walks += members.length;
-    if (closed) {
-      rings.push({ ring: points.slice(0, -1), sources: members.map(({ source }) => source) });
+    const ring = points.slice(0, -1);
+    if (closed && !tooTangled([ring], MOST_CROSSINGS)) {
+      rings.push({ ring, sources: members.map(({ source }) => source) });
       // Without a branch, no other line of the chain could close it either, so none of them is walked again.
-    } else if (walks > MOST_WALKS * lines.length || !members.some((member) => ends.branchesAt(member))) {
+    } else if (
+      closed ||
+      walks > MOST_WALKS * lines.length ||
+      !members.some((member) => ends.branchesAt(member))
+    ) {
       for (const member of members) rest.push(member);
     } else {
       for (const member of members.slice(1)) ends.giveBack(member);

@@ -6,9 +6,6 @@ import type { Ring } from '../geometry/shapes.ts';
  * path of n edges can cross itself n^2 times, and every crossing costs time and memory.
  */
 
-/** Edges below which even a crossing of every pair is cheap. */
-const FEW_EDGES = 1500;
-
 /** Pairs of edges looked at, and one more for so many edges: dozens of crossings are met where it matters. */
 const LEAST_SAMPLES = 2000;
 const EDGES_PER_SAMPLE = 4;
@@ -16,10 +13,15 @@ const EDGES_PER_SAMPLE = 4;
 /** Most crossings that are resolved. */
 const MOST_CROSSINGS = 300_000;
 
-/** True when resolving the rings would cost out of all proportion. The sample of pairs is always the same. */
-export function tooTangled(rings: readonly Ring[]): boolean {
+/**
+ * True when resolving the rings would cost out of all proportion. The sample of pairs is always the same.
+ *
+ * @param most crossings that are not too many
+ */
+export function tooTangled(rings: readonly Ring[], most = MOST_CROSSINGS): boolean {
   const count = rings.reduce((sum, ring) => sum + ring.length, 0);
-  if (count < FEW_EDGES) return false;
+  // Not even a crossing of every pair would be too many.
+  if ((count * count) / 2 <= most) return false;
   const ends = edgeEnds(rings);
   let crossings = 0;
   let state = 12345;
@@ -31,7 +33,7 @@ export function tooTangled(rings: readonly Ring[]): boolean {
   const samples = LEAST_SAMPLES + Math.ceil(count / EDGES_PER_SAMPLE);
   // A Monte Carlo count: the share of sampled pairs that cross, times the number of all pairs.
   for (let i = 0; i < samples; i++) if (cross(ends, next(), next())) crossings++;
-  return (crossings / samples) * ((count * count) / 2) > MOST_CROSSINGS;
+  return (crossings / samples) * ((count * count) / 2) > most;
 }
 
 /** True when two edges cross in their insides; touching ends, which all neighbours have, are not counted. */

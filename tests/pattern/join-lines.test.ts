@@ -106,3 +106,20 @@ test('lines of more points than a call takes arguments are joined all the same',
   const { rings } = joinLines(sourced(there, back, ...ends), 0.2);
   expect(rings.map(({ ring }) => ring.length)).toEqual([2 * points]);
 });
+
+test('lines to and fro that meet end to end close no outline when they cross one another thousands of times', () => {
+  const chain = (count: number) =>
+    sourced(
+      ...Array.from(
+        { length: count },
+        (_, i): Line => [
+          [200 * (i % 2), (i * 37) % count],
+          [200 * ((i + 1) % 2), ((i + 1) * 37) % count],
+        ],
+      ),
+    );
+  expect(joinLines(chain(12), 0.2).rings).toHaveLength(1);
+  const { rings, rest } = joinLines(chain(200), 0.2);
+  expect(rings).toEqual([]);
+  expect(rest).toEqual(chain(200));
+});
