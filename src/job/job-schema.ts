@@ -177,7 +177,10 @@ const fields = z.strictObject({
     .boolean()
     .default(false)
     .describe('Whether the parts of a set that are of one wood come from one board, so that they match.'),
-  unit: z.enum(['mm', 'in']).default('mm').describe('Unit of sheets and reports.'),
+  unit: z
+    .enum(['mm', 'in'])
+    .default('mm')
+    .describe('Unit of sheets and reports; when left out, in where all lengths are in inches.'),
   layers: z.record(z.string(), layer).default({}).describe('Rules by layer name; others take the defaults.'),
   boards: z.array(boardSchema).default([]).describe('Boards at hand, besides those of the rack.'),
   rack: z.string().min(1).optional().describe('The rack file to take boards from, relative to the job file.'),

@@ -3,6 +3,7 @@ import type { Issue } from '../issues/issue.ts';
 import { type Job, jobSchema } from './job-schema.ts';
 import { parseJson } from './parse-json.ts';
 import { schemaIssues } from './schema-issues.ts';
+import { withUnit } from './unit-of-job.ts';
 
 /** Reads and checks the text of a job file. Throws a FretlayError that names every wrong field. */
 export function readJob(text: string, file = 'job.json'): Job {
@@ -18,7 +19,7 @@ export function tryReadJob(
 ): { readonly job: Job | undefined; readonly issues: readonly Issue[] } {
   const json = parseJson(text, file, 'job');
   if (!json.ok) return { job: undefined, issues: [json.issue] };
-  const checked = jobSchema.safeParse(json.value, { reportInput: true });
+  const checked = jobSchema.safeParse(withUnit(json.value), { reportInput: true });
   return checked.success
     ? { job: checked.data, issues: [] }
     : {

@@ -142,6 +142,12 @@ function finite(value: number, input: string): Parsed {
   return Number.isFinite(value) ? { ok: true, value } : notALength(input);
 }
 
+/** True for a length that is written in inches or feet. */
+export function isInInches(text: string): boolean {
+  const unit = /([a-z]+|["'])$/.exec(asTyped(text.trim().toLowerCase()))?.[1] ?? '';
+  return ['in', 'ft'].includes(unitNamed(unit) ?? '') && parseLength(text).ok;
+}
+
 /** A hyphen or dash with a space on one side at least, between a whole number and a fraction. */
 const SPACED_HYPHEN = /(?<=\d)(?:\s+[-\u2010-\u2013]\s*|[-\u2010-\u2013]\s+)(?=\d+\s*[/\u2044]\s*\d)/;
 

@@ -15,7 +15,7 @@ describe('readJob', () => {
     const job = readJob(JSON.stringify({ ...least, sets: 3 }));
     expect(job).toMatchObject({
       sets: 3,
-      unit: 'mm',
+      unit: 'in',
       kerf: 1,
       clearance: 0.5,
       edgeMargin: 3,
@@ -23,6 +23,18 @@ describe('readJob', () => {
     });
     expect(job.boards[0]).toMatchObject({ quantity: 1, defects: [], thickness: 19 });
     expect(job.boards[0].length).toBeCloseTo(609.6, 9);
+  });
+
+  it('takes inches for its unit where all lengths are written in them and none is stated', () => {
+    const unitOf = (fields: object) => readJob(JSON.stringify({ ...least, ...fields })).unit;
+    const sized = (length: string | number) => ({ boards: [{ ...board, length }] });
+    expect(['24 in', '6\' 2"', '2 ft', '24"', '5½ inches'].map((length) => unitOf(sized(length)))).toEqual(
+      Array(5).fill('in'),
+    );
+    expect(unitOf(sized('61 cm'))).toBe('mm');
+    expect(unitOf({ kerf: '1 mm' })).toBe('mm');
+    expect(unitOf({ boards: [{ ...board, length: 610, width: 150 }], design: 'The mill in' })).toBe('mm');
+    expect(unitOf({ unit: 'mm' })).toBe('mm');
   });
 
   it('reads lengths as people write them, and nominal thickness', () => {

@@ -140,7 +140,7 @@ describe('a sheet wider than the throat', () => {
     const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
     const { issues } = batchFromJob(job({ boards: [{ ...plywood, strips: 40 }] }), pattern, 'job.json');
     expect(issues).toMatchObject([{ kind: 'strips-too-narrow', where: { board: 'Sheet' } }]);
-    const wide = { boards: [{ ...plywood, strips: 40 }], crosscutKerf: 100 };
+    const wide = { unit: 'mm', boards: [{ ...plywood, strips: 40 }], crosscutKerf: 100 };
     expect(batchFromJob(job(wide), pattern, 'job.json').issues).toMatchObject([
       { kind: 'strips-too-narrow', received: '0 mm' },
     ]);
