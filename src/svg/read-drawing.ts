@@ -6,6 +6,7 @@ import type { Issue } from '../issues/issue.ts';
 import { misspelt, recordByHand } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
+import { reportCapitals } from './capitals.ts';
 import { Cascade, INITIAL_FONT_SIZE, INITIAL_STYLE } from './cascade.ts';
 import { readDocument } from './document.ts';
 import type { StyledSource } from './element-lengths.ts';
@@ -71,6 +72,7 @@ function read(svgText: string, options: ReadDrawingOptions, log: IssueLog): Draw
   const mmPerPx = MM_PER_UNIT.in / (options.pixelsPerInch ?? 96);
   const document = readDocument(svgText, log);
   const { root } = document;
+  reportCapitals(root, log);
   const cascade = new Cascade(new StyleSheets(root, log), log);
   const outside = {
     width: undefined,

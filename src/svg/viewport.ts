@@ -62,7 +62,7 @@ export interface ViewportSize {
 
 /** The viewBox of an element; one that is mistaken is reported and counts as absent (SVG 2 section 8.6). */
 export function reportedViewBox(element: SvgElement, log: IssueLog): ViewBoxReading {
-  const text = attributeOf(element, 'viewBox', 'view-box-ignored', log);
+  const text = element.attributes.get('viewBox');
   const reading = readViewBox(text);
   if (reading.kind === 'mistaken') {
     log.warn('view-box-ignored', 'the viewBox is not four numbers: ignored', element, {
@@ -83,7 +83,7 @@ export function fittedMap(
   element: SvgElement,
   log: IssueLog,
 ): Affine {
-  const text = attributeOf(element, 'preserveAspectRatio', 'aspect-ratio-ignored', log);
+  const text = element.attributes.get('preserveAspectRatio');
   const map = viewBoxMap(box, width, height, text);
   if (map !== undefined) return map;
   log.warn('aspect-ratio-ignored', 'preserveAspectRatio is mistaken: the usual one is taken', element, {
@@ -91,19 +91,4 @@ export function fittedMap(
     received: quote(text ?? ''),
   });
   return viewBoxMap(box, width, height) ?? IDENTITY;
-}
-
-/** An attribute of the viewport; one written in other capitals is no attribute of SVG, and the scale hangs on it: it is told. */
-function attributeOf(element: SvgElement, name: string, kind: string, log: IssueLog): string | undefined {
-  const text = element.attributes.get(name);
-  if (text !== undefined) return text;
-  for (const other of element.attributes.keys()) {
-    if (other.toLowerCase() !== name.toLowerCase()) continue;
-    log.warn(kind, `${other} is ignored: capitals count in SVG`, element, {
-      expected: name,
-      received: other,
-      remedy: 'Write the capitals as they should be, or save the drawing again in the drawing program.',
-    });
-  }
-  return undefined;
 }

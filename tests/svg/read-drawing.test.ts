@@ -265,13 +265,30 @@ test('a viewBox written in small letters is ignored, and told', () => {
   const { drawing, issues } = readDrawing(
     '<svg xmlns="http://www.w3.org/2000/svg" width="96px" height="96px" viewbox="0 0 9.6 9.6"><rect width="9.6" height="9.6"/></svg>',
   );
-  expect(issues.find(({ kind }) => kind === 'view-box-ignored')).toMatchObject({
+  expect(issues.find(({ kind }) => kind === 'attribute-ignored')).toMatchObject({
     severity: 'warning',
     expected: 'viewBox',
     received: 'viewbox',
   });
   // 9.6 px of 25.4 / 96 mm.
   expect(paintedBounds(drawing).maxX).toBeCloseTo(2.54, 9);
+});
+
+test('attributes in wrong capitals are told once with the right ones, those that hold nothing or stand beside it are not', () => {
+  const { issues } = readDrawing(
+    page(`<g Transform="scale(2)"><path D="M0 0h9v9z"/><path D="M0 0h9v9z" Fill="none" stroke="red"/>
+<path d="M0 0h9v9z" D="M0 0" Id="hull" Rotate="9" inkscape:Label="mast" Onclick="" stroke="none" STROKE="red"/></g>
+<text X="3">Lake</text><metadata Width="9"/>`),
+  );
+  const told = issues.filter(({ kind }) => kind === 'attribute-ignored');
+  expect(
+    told.map(({ message, expected, where }) => [message.split(':')[0], expected, where?.element]),
+  ).toEqual([
+    ['Transform is ignored', 'transform', '<g>'],
+    ['D is ignored on 2 elements, this one first', 'd', '<path>'],
+    ['Fill is ignored', 'fill', '<path>'],
+    ['Id is ignored', 'id', '<path>'],
+  ]);
 });
 
 test('dashed lines are told once, those that are switched off, filled or not dashed at all are not', () => {
