@@ -4,10 +4,12 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutForm } from '../model/layout-checks.ts';
+import { checkBoardFeet } from './verify/board-feet.ts';
 import { checkBoardFields } from './verify/board-fields.ts';
 import { checkBoardUses } from './verify/board-uses.ts';
 import { checkFigures, checkNames } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
+import { halfCutOf } from './verify/freed.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
 import { checkRemains } from './verify/remains.ts';
@@ -65,6 +67,8 @@ export function verifyLayout(layout: Layout): Verification {
   checkNames(layout, breaches);
   checkBoardFields(layout, breaches);
   checkBoardUses(layout, breaches);
+  const { kerf, edgeMargin: margin } = layout;
+  const halfCut = halfCutOf(layout);
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);
     usableArea.set(board, usable?.area ?? Number.NaN);
@@ -83,11 +87,12 @@ export function verifyLayout(layout: Layout): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
-    if (usable !== undefined) checkRemains(board, usable, pieces, breaches);
+    if (usable !== undefined) checkRemains({ board, usable, kerf, margin, halfCut }, pieces, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);
   checkFigures(layout, measured, usableArea, breaches);
+  checkBoardFeet(layout, breaches);
   return verificationOf(breaches, least);
 }
 

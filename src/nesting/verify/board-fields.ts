@@ -23,11 +23,29 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
       refuse('pieces', `${copies}, one for each of the copies`, `${pieces.length}`);
     // The sheet is named after the one, and the plan takes the other.
     else if (copies === 1 && pieces !== undefined && pieces[0] !== id) refuse('pieces[0]', id, pieces[0]);
+    else
+      checkPieceNames(board, (k, expected, received) =>
+        refuse(pieces === undefined ? 'id' : `pieces[${k}]`, expected, received),
+      );
     // What the saw takes between slices is not stated: at least their wood has to be there.
     const wood = planeTo * slices;
     if (!(wood <= thickness + DISTANCE_TOLERANCE))
       refuse('planeTo', `at most ${thickness / slices} mm`, `${planeTo} mm`);
     checkSections(board, refuse);
+  });
+}
+
+/** A single board is named by its entry, its number, and letters for strip and slice: it is taken from the rack by that. */
+function checkPieceNames(
+  { id, stock, pieces = [id], strips = 1, slices = 1 }: LaidBoard,
+  refuse: (piece: number, expected: string, received: string) => void,
+): void {
+  const letters = (strips > 1 ? 1 : 0) + (slices > 1 ? 1 : 0);
+  const number = new RegExp(`^-[1-9]\\d*(?:s\\d+|[a-z]){${letters}}$`);
+  pieces.forEach((name, k) => {
+    if (name.startsWith(stock) && number.test(name.slice(stock.length))) return;
+    const example = `${stock}-1${'ab'.slice(0, letters)}`;
+    refuse(k, `a board of its entry "${stock}", such as ${example}`, name);
   });
 }
 

@@ -35,32 +35,84 @@ export function around(ring: Ring): Line {
 
 /** The middles of all stretches of a line that are farther than `reach` mm from every edge of a region. */
 function middlesOffEdges(line: Line, { outline, openings }: Region, reach: number): Point[] {
-  const rings = [outline, ...openings];
+  const edges = [outline, ...openings].map((ring) => ({ ring, reach }));
   const middles: Point[] = [];
   for (let i = 1; i < line.length; i++) {
-    const [ax, ay] = line[i - 1];
-    const [bx, by] = line[i];
-    const length = Math.hypot(bx - ax, by - ay);
-    // A line that stays in a point has no direction: any will do.
-    const ux = length > 0 ? (bx - ax) / length : 1;
-    const uy = length > 0 ? (by - ay) / length : 0;
-    const near = rings
-      .flatMap((ring) => stretchesAlong(ring, { ax, ay, ux, uy, length }, reach))
-      .sort((a, b) => a[0] - b[0]);
-    let from = 0;
-    const middleUpTo = (to: number) => {
-      const s = (from + to) / 2;
-      middles.push([ax + s * ux, ay + s * uy]);
-    };
-    for (const [start, end] of near) {
-      if (start > from) middleUpTo(Math.min(start, length));
-      from = Math.max(from, end);
-      if (from >= length) break;
-    }
-    // Of a point nothing is left but itself, unless an edge is near.
-    if (near.length === 0 || from < length) middleUpTo(length);
+    const piece = pieceBetween(line[i - 1], line[i]);
+    for (const [from, to] of spansOff(piece, edges)) middles.push(pointAt(piece, (from + to) / 2));
   }
   return middles;
+}
+
+/** A ring, and how near to its edges a line counts as along them, mm. */
+export interface Edges {
+  readonly ring: Ring;
+  readonly reach: number;
+}
+
+/** A stretch of a line: how long it is and a point in the middle of its longest straight piece, mm. */
+export interface Stretch {
+  readonly length: number;
+  readonly at: Point;
+}
+
+/** The stretches of a line that run along none of the edges, round its corners; a closed line has one more where it begins. */
+export function stretchesOff(line: Line, edges: readonly Edges[]): Stretch[] {
+  const stretches: Stretch[] = [];
+  let length = 0;
+  let longest = 0;
+  let at: Point = line[0];
+  const end = () => {
+    if (length > 0) stretches.push({ length, at });
+    length = 0;
+    longest = 0;
+  };
+  for (let i = 1; i < line.length; i++) {
+    const piece = pieceBetween(line[i - 1], line[i]);
+    let reached = 0;
+    for (const [from, to] of spansOff(piece, edges)) {
+      if (from > reached) end();
+      length += to - from;
+      if (to - from > longest) {
+        longest = to - from;
+        at = pointAt(piece, (from + to) / 2);
+      }
+      reached = to;
+    }
+    if (reached < piece.length) end();
+  }
+  end();
+  return stretches;
+}
+
+/** Where along a piece, mm from its beginning, it is near none of the edges: from the first to the last such stretch. */
+function spansOff(piece: Piece, edges: readonly Edges[]): Span[] {
+  const { length } = piece;
+  const near = edges
+    .flatMap(({ ring, reach }) => stretchesAlong(ring, piece, reach))
+    .sort((a, b) => a[0] - b[0]);
+  const off: Span[] = [];
+  let from = 0;
+  for (const [start, end] of near) {
+    if (start > from) off.push([from, Math.min(start, length)]);
+    from = Math.max(from, end);
+    if (from >= length) break;
+  }
+  // Of a point nothing is left but itself, unless an edge is near.
+  if (near.length === 0 || from < length) off.push([from, length]);
+  return off;
+}
+
+function pieceBetween([ax, ay]: Point, [bx, by]: Point): Piece {
+  const length = Math.hypot(bx - ax, by - ay);
+  // A line that stays in a point has no direction: any will do.
+  const ux = length > 0 ? (bx - ax) / length : 1;
+  const uy = length > 0 ? (by - ay) / length : 0;
+  return { ax, ay, ux, uy, length };
+}
+
+function pointAt({ ax, ay, ux, uy }: Piece, s: number): Point {
+  return [ax + s * ux, ay + s * uy];
 }
 
 /** One straight piece of a line: where it begins, its direction of length 1, and its length, mm. */

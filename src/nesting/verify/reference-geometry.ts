@@ -118,6 +118,10 @@ class JstsRegion implements ReferenceRegion {
     return measured(() => OverlayOp.intersection(this.solid, (other as JstsRegion).solid));
   }
 
+  sharedArea(other: Geometry): number {
+    return measured(() => OverlayOp.intersection(this.solid, other)).area;
+  }
+
   outside(other: ReferenceRegion): SharedPart {
     return measured(() => OverlayOp.difference(this.solid, (other as JstsRegion).solid));
   }
@@ -133,6 +137,34 @@ function rebuilt(polygon: Geometry): Geometry {
     Math.abs(built.getArea() - polygon.getArea()) <= FIGURE_TOLERANCE * polygon.getArea() &&
     Math.abs(built.getLength() - polygon.getLength()) <= DISTANCE_TOLERANCE;
   return isSame ? built : polygon;
+}
+
+/** Areas of what the blade saws around parts, mm2; not a number where the library fails at it. */
+export interface SawnAreas {
+  /** Of the parts and the path of the blade around them and in their openings. */
+  readonly parts: number;
+  /** The same, of a board alone. */
+  readonly partsOn: (board: ReferenceRegion) => number;
+  /** Of what falls out of their openings. */
+  readonly openings: number;
+}
+
+/** Measures what a blade of so many mm saws around parts. */
+export function sawnAreas(parts: readonly Region[], kerf: number): SawnAreas {
+  const polygon = ({ outline, openings }: Region) =>
+    factory.createPolygon(linearRing(outline), openings.map(linearRing));
+  const grown = (regions: readonly Region[]) =>
+    BufferOp.bufferOp(factory.createMultiPolygon(regions.map(polygon)), kerf) as Geometry;
+  const sawn = grown(parts);
+  const area = sawn.getArea();
+  const filled = parts.some(({ openings }) => openings.length > 0)
+    ? grown(parts.map(({ outline }) => ({ outline, openings: [] }))).getArea()
+    : area;
+  return {
+    parts: area,
+    partsOn: (board) => (board as JstsRegion).sharedArea(sawn),
+    openings: filled - area,
+  };
 }
 
 /** What is wrong with a polygon and where, to a thousandth of a mm: as the library writes it, the place has a third coordinate. */

@@ -1,11 +1,13 @@
 import { boundsOf, boxHolds, boxRing, grownBox, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
-import type { BoardAreas, LaidBoard, Offcut } from '../../model/layout.ts';
+import type { LaidBoard, Offcut } from '../../model/layout.ts';
+import { checkAreas, compareArea } from './areas.ts';
 import { distanceBetween } from './distances.ts';
+import { distanceToLine, type SawnWood, unsawnEdge } from './freed.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
-import { breach, type MeasuredPlacement, nameOf, wrongFigure } from './places.ts';
+import { breach, type MeasuredPlacement, nameOf } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
-import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './tolerances.ts';
+import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /**
  * What a board is and what is left of it: what may be used is wood of the board, its keepers are wood that is there, and
@@ -25,12 +27,8 @@ interface BoardOutline {
 }
 
 /** Checks what may be used of a board, its keepers and its areas, so far as it states them. */
-export function checkRemains(
-  board: LaidBoard,
-  usable: ReferenceRegion,
-  pieces: readonly MeasuredPlacement[],
-  breaches: Issue[],
-): void {
+export function checkRemains(sawn: SawnWood, pieces: readonly MeasuredPlacement[], breaches: Issue[]): void {
+  const { board, usable, kerf, halfCut } = sawn;
   const { offcuts = [], areas } = board;
   // Not asked to be valid regions: where knots meet in a point at an edge, what is left touches itself there.
   const keepers = offcuts.map((offcut) => ({ offcut, region: referenceRegion(offcut.region) }));
@@ -44,22 +42,29 @@ export function checkRemains(
     // By its edges, for a keeper shares those of its board, where clipping one by the other may fail.
     const beyond = placeOutside(around(offcut.region.outline), whole.region, whole.solid, DISTANCE_TOLERANCE);
     if (beyond !== undefined) refuse('is not there: it lies beyond the board', beyond);
+    else if (isTrimmed(board, usable, offcut)) refuse('is not there: it lies beyond what may be used');
     if (!isHeld(board, keeper)) refuse('is not there: its rectangle or a cut that frees it lies outside');
     if (!isInOneSection(board, offcut))
       refuse('is not there: it or a cut that frees it lies across sections');
-    for (const { name, region: rival } of rivalsOf(pieces, keepers.slice(i + 1))) {
-      if (!boxesMeet(region.box, rival.box)) continue;
+    for (const { name, region: rival, gap } of rivalsOf(pieces, kerf, keepers.slice(i + 1))) {
+      if (!boxesMeet(region.box, rival.box, gap)) continue;
       const { distance, at } = distanceBetween(region, rival);
       if (!(distance >= -DISTANCE_TOLERANCE)) refuse(`lies over ${name}`, at);
+      else if (!(distance >= gap - DISTANCE_TOLERANCE))
+        refuse(`lies where the blade goes around ${name}`, at);
     }
     for (const defect of board.usable.openings) {
       const at = placeInside(around(defect), offcut.region, region, DISTANCE_TOLERANCE);
       if (at !== undefined) refuse('lies over a defect', at);
     }
     checkCuts(keeper, keepers, pieces, refuse);
+    if (halfCut !== undefined && liesInCut(keeper, keepers, halfCut))
+      refuse('lies where a straight cut goes');
+    const unsawn = unsawnEdge(offcut.region, offcut.lines, sawn);
+    if (unsawn !== undefined) refuse('is not freed: nothing saws along its edge', unsawn);
     compareArea(board, `area of "${offcut.id}"`, region.area, offcut.area, breaches);
   });
-  if (areas !== undefined) checkAreas(board, areas, { whole: whole.solid, usable }, pieces, breaches);
+  if (areas !== undefined) checkAreas(sawn, areas, whole.solid, pieces, breaches);
 }
 
 /** What may be used of a board is a part of the whole board. */
@@ -71,12 +76,32 @@ function checkUsable({ id, usable }: LaidBoard, { region, solid }: BoardOutline,
   );
 }
 
-/** What a keeper may not lie over. A piece of wood that two keepers have in common would be in the rack twice. */
-function rivalsOf(pieces: readonly MeasuredPlacement[], others: readonly MeasuredOffcut[]) {
+/** Whether a keeper lies partly in what may be used and partly beyond it, in what is trimmed off. */
+function isTrimmed({ usable }: LaidBoard, solid: ReferenceRegion, { region }: Offcut): boolean {
+  const edge = around(region.outline);
+  // Wholly beyond it may be what a knot parts from the larger piece of a board.
+  return (
+    placeOutside(edge, usable, solid, DISTANCE_TOLERANCE) !== undefined &&
+    placeInside(edge, usable, solid, DISTANCE_TOLERANCE) !== undefined
+  );
+}
+
+/**
+ * What a keeper may not lie over, and the gap to it, mm. A piece of wood that two keepers have in common would be in the rack
+ * twice.
+ */
+function rivalsOf(pieces: readonly MeasuredPlacement[], kerf: number, others: readonly MeasuredOffcut[]) {
   return [
-    ...pieces.map(({ placement, region }) => ({ name: nameOf(placement), region })),
-    ...others.map(({ offcut, region }) => ({ name: `"${offcut.id}"`, region })),
+    ...pieces.map(({ placement, region }) => ({ name: nameOf(placement), region, gap: kerf })),
+    ...others.map(({ offcut, region }) => ({ name: `"${offcut.id}"`, region, gap: 0 })),
   ];
+}
+
+/** Whether a keeper reaches into the wood that a straight cut takes, of whichever keeper of the board it is one. */
+function liesInCut({ offcut }: MeasuredOffcut, keepers: readonly MeasuredOffcut[], halfCut: number): boolean {
+  return keepers.some(({ offcut: { lines } }) =>
+    lines.some((line) => distanceToLine(offcut.region, line) < halfCut - DISTANCE_TOLERANCE),
+  );
 }
 
 /**
@@ -103,10 +128,7 @@ function isInOneSection({ sections = [] }: LaidBoard, { region, lines }: Offcut)
   );
 }
 
-/**
- * The straight cuts that free a keeper go through wood that is left over: not through a part, nor through any keeper. Their
- * width is no matter of a layout, so that they keep off by half of it cannot be asked.
- */
+/** The straight cuts that free a keeper go through wood that is left over: not through a part, nor through any keeper. */
 function checkCuts(
   freed: MeasuredOffcut,
   keepers: readonly MeasuredOffcut[],
@@ -135,48 +157,7 @@ function checkCuts(
   }
 }
 
-function checkAreas(
-  board: LaidBoard,
-  areas: BoardAreas,
-  { whole: outer, usable }: { readonly whole: ReferenceRegion; readonly usable: ReferenceRegion },
-  pieces: readonly MeasuredPlacement[],
-  breaches: Issue[],
-): void {
-  const { board: whole, ...shares } = areas;
-  const sum = Object.values(shares).reduce((total, share) => total + share, 0);
-  const slack = AREA_TOLERANCE * whole;
-  if (!(Math.abs(sum - whole) <= slack))
-    breaches.push(wrongFigure({ board: board.id, field: 'areas.board' }, sum, whole));
-  // What is left when the rest is taken away may come out below 0, but by no more than rounding.
-  for (const name of ['kerf', 'scrap'] as const)
-    if (!(areas[name] >= -slack))
-      breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
-  // What may be used is wood that was not trimmed off and is no knot; what knots part from the rest is less still.
-  const sound = whole - areas.trims - areas.defects;
-  if (!(usable.area <= sound + slack))
-    breaches.push(
-      wrongFigure(
-        { board: board.id, field: 'areas.trims' },
-        `at most ${whole - usable.area}, with the defects`,
-        areas.trims + areas.defects,
-      ),
-    );
-  if (board.outline !== undefined) compareArea(board, 'areas.board', outer.area, whole, breaches);
-  if (pieces.length === board.placements.length) {
-    const parts = pieces.reduce((total, { region }) => total + region.area, 0);
-    compareArea(board, 'areas.parts', parts, areas.parts, breaches);
-  }
-  if (board.offcuts !== undefined) {
-    const kept = board.offcuts.reduce((total, { area }) => total + area, 0);
-    compareArea(board, 'areas.keepers', kept, areas.keepers, breaches);
-  }
-}
-
-function compareArea(board: LaidBoard, what: string, found: number, stated: number, breaches: Issue[]): void {
-  if (!(Math.abs(found - stated) <= FIGURE_TOLERANCE * found))
-    breaches.push(wrongFigure({ board: board.id, field: what }, found, stated));
-}
-
-function boxesMeet(a: ReferenceRegion['box'], b: ReferenceRegion['box']): boolean {
-  return a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
+/** Whether two boxes come within a gap of each other, mm. */
+function boxesMeet(a: ReferenceRegion['box'], b: ReferenceRegion['box'], gap = 0): boolean {
+  return a[0] <= b[2] + gap && b[0] <= a[2] + gap && a[1] <= b[3] + gap && b[1] <= a[3] + gap;
 }

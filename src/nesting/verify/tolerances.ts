@@ -12,3 +12,6 @@ export const FIGURE_TOLERANCE = 1e-6;
  * of them, and make the whole board only so closely.
  */
 export const AREA_TOLERANCE = 1e-5;
+
+/** How much too wide the path of the blade may be taken, mm: an area along an edge is told so closely. */
+export const PATH_TOLERANCE = 0.05;

@@ -1,0 +1,129 @@
+import { boundsOf, type Line } from '../../geometry/shapes.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
+import type { SawnWood } from './freed.ts';
+import { type MeasuredPlacement, wrongFigure } from './places.ts';
+import { type ReferenceRegion, referenceRegion, sawnAreas } from './reference-geometry.ts';
+import { AREA_TOLERANCE, FIGURE_TOLERANCE, PATH_TOLERANCE } from './tolerances.ts';
+
+/** Where the whole area of a board goes, share by share, each measured so far as the layout tells it. */
+
+/** Checks the areas of a board. */
+export function checkAreas(
+  sawn: SawnWood,
+  areas: BoardAreas,
+  outer: ReferenceRegion,
+  pieces: readonly MeasuredPlacement[],
+  breaches: Issue[],
+): void {
+  const { board } = sawn;
+  const { board: whole, ...shares } = areas;
+  const slack = AREA_TOLERANCE * whole;
+  const total = sum(Object.values(shares));
+  if (!(Math.abs(total - whole) <= slack))
+    breaches.push(wrongFigure({ board: board.id, field: 'areas.board' }, total, whole));
+  // What is left when the rest is taken away may come out below 0, but by no more than rounding.
+  for (const name of ['kerf', 'scrap'] as const)
+    if (!(areas[name] >= -slack))
+      breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
+  checkFlaws(sawn, areas, breaches);
+  if (board.outline !== undefined) compareArea(board, 'areas.board', outer.area, whole, breaches);
+  if (pieces.length === board.placements.length) {
+    compareArea(board, 'areas.parts', sum(pieces.map(({ region }) => region.area)), areas.parts, breaches);
+    checkPath(sawn, areas, outer, pieces, breaches);
+  }
+  // Keepers that are not there can not be kept.
+  const kept = sum((board.offcuts ?? []).map(({ area }) => area));
+  compareArea(board, 'areas.keepers', kept, areas.keepers, breaches);
+}
+
+/** Compares an area with the one that is stated, and tells where they differ. */
+export function compareArea(
+  board: LaidBoard,
+  what: string,
+  found: number,
+  stated: number,
+  breaches: Issue[],
+): void {
+  if (!(Math.abs(found - stated) <= FIGURE_TOLERANCE * found))
+    breaches.push(wrongFigure({ board: board.id, field: what }, found, stated));
+}
+
+/**
+ * What may be used is wood that was not trimmed off and is no knot. What a knot at the edge parts from it is less still, which
+ * the layout does not tell, and where the blade goes nearer to a knot than its kerf, some of the knot counts as sawn.
+ */
+function checkFlaws({ board, usable, kerf, margin }: SawnWood, areas: BoardAreas, breaches: Issue[]): void {
+  const { trims, defects } = areas;
+  const refuse = (field: string, expected: string, stated: number) =>
+    breaches.push(wrongFigure({ board: board.id, field: `areas.${field}` }, expected, stated));
+  const lacking = areas.board - usable.area;
+  const knots = board.usable.openings.map((outline) => referenceRegion({ outline, openings: [] }));
+  const inside = sum(knots.map(({ area }) => area));
+  const slack =
+    AREA_TOLERANCE * areas.board + PATH_TOLERANCE * sum(knots.map(({ boundaryLength }) => boundaryLength));
+  if (!(trims + defects <= lacking + slack))
+    refuse('trims', `at most ${lacking}, with the defects`, trims + defects);
+  if (margin < kerf) return;
+  if (!(defects >= inside - slack)) refuse('defects', `at least ${inside}`, defects);
+  else if (defects <= inside + slack && !(trims + defects >= lacking - slack))
+    refuse('trims', `at least ${lacking - defects}`, trims);
+}
+
+/** The path of the blade, with the straight cuts where there are such, and what falls out of the parts. */
+function checkPath(
+  { board, usable, kerf, margin, halfCut }: SawnWood,
+  areas: BoardAreas,
+  outer: ReferenceRegion,
+  pieces: readonly MeasuredPlacement[],
+  breaches: Issue[],
+): void {
+  const sawn = sawnAreas(
+    pieces.map(({ placement }) => placement.region),
+    kerf,
+  );
+  const edges = sum(pieces.map(({ region }) => region.boundaryLength));
+  const slack = AREA_TOLERANCE * areas.board + PATH_TOLERANCE * edges;
+  // The blade goes beyond what may be used where a part is nearer to its edge than the kerf, as one that stands there is.
+  const isInside = margin >= kerf && !pieces.some(({ region }) => region.box[3] > usable.box[3] - kerf);
+  const least = (isInside ? sawn.parts : sawn.partsOn(usable)) - areas.parts - slack;
+  const most =
+    (isInside ? sawn.parts : sawn.partsOn(outer)) - areas.parts + slack + straightCuts(board, halfCut);
+  const check = (field: 'kerf' | 'openings', low: number, high: number) => {
+    // Written so that what the library fails to measure is passed: it fails where edges nearly coincide.
+    if (areas[field] < low || areas[field] > high)
+      breaches.push(
+        wrongFigure(
+          { board: board.id, field: `areas.${field}` },
+          `${Math.max(0, low)} to ${high} mm2`,
+          areas[field],
+        ),
+      );
+  };
+  check('kerf', least, most);
+  const knots = sum(board.usable.openings.map((outline) => referenceRegion({ outline, openings: [] }).area));
+  check('openings', sawn.openings - slack - knots, sawn.openings + slack);
+}
+
+/** Area of the straight cuts of a board at most, mm2: endless where there are such and their width is not known. */
+function straightCuts({ outline, usable, sections = [], offcuts = [] }: LaidBoard, halfCut?: number): number {
+  const { minX, minY, maxX, maxY } = boundsOf(outline ?? usable.outline);
+  const between = sections.map(({ from }, i) => from - (i === 0 ? minX : sections[i - 1].to));
+  const ends = sections.length === 0 ? 0 : maxX - sections[sections.length - 1].to;
+  const lines = new Map<string, Line>(
+    offcuts.flatMap((offcut) => offcut.lines.map((line) => [JSON.stringify(line), line])),
+  );
+  const length = sum([...lines.values()].map(lengthOf));
+  const freeing = length === 0 ? 0 : 2 * (halfCut ?? Number.POSITIVE_INFINITY) * length;
+  return (sum(between) + ends) * (maxY - minY) + freeing;
+}
+
+function lengthOf(line: Line): number {
+  const [ax, ay] = line[0];
+  const [bx, by] = line[line.length - 1];
+  return Math.hypot(bx - ax, by - ay);
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,77 @@
+import { rings } from '../../geometry/point-checks.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { sameSpecies } from '../../model/same-wood.ts';
+import { wrongFigure } from './places.ts';
+import { referenceRegion } from './reference-geometry.ts';
+import { FIGURE_TOLERANCE } from './tolerances.ts';
+
+/**
+ * Board feet by volume. Which entries are sheets, of which there are none, a layout does not say, nor how much wood rip cuts
+ * took between strips: so they are those of some of the entries, with such cuts at most as wide as any saw makes.
+ */
+
+/** 144 cubic inches, mm3. */
+const BOARD_FOOT = 144 * 25.4 ** 3;
+
+/** Widest rip cut, mm: from memory, no saw for boards takes more. */
+const WIDEST_RIP = 12.7;
+
+/** Choices of sheets that are looked at; of more entries than these have only the most is known. */
+const MOST_CHOICES = 4096;
+
+/** What a board, or some of them, may be in board feet. */
+interface Span {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Checks the board feet of every species, and that they add up to those of the layout. */
+export function checkBoardFeet({ boards, figures }: Layout, breaches: Issue[]): void {
+  const used = boards.filter(({ placements }) => placements.length > 0);
+  const stated = Object.entries(figures.bySpecies);
+  for (const [name, { boardFeet }] of stated) {
+    const own = used.filter(({ species }) => sameSpecies(species, name));
+    const spans = choicesOf(own);
+    const slack = FIGURE_TOLERANCE * spans[spans.length - 1].most;
+    if (spans.some(({ least, most }) => boardFeet >= least - slack && boardFeet <= most + slack)) continue;
+    const field = `figures.bySpecies.${name}.boardFeet`;
+    breaches.push(wrongFigure({ field }, inWords(spans[spans.length - 1]), boardFeet));
+  }
+  const sum = stated.reduce((total, [, { boardFeet }]) => total + boardFeet, 0);
+  if (!(Math.abs(sum - figures.boardFeet) <= FIGURE_TOLERANCE * sum))
+    breaches.push(wrongFigure({ field: 'figures.boardFeet' }, sum, figures.boardFeet));
+}
+
+/** Board feet of boards of one species, each entry of them sheets or not; last those without any sheet. */
+function choicesOf(boards: readonly LaidBoard[]): Span[] {
+  const entries = [...new Set(boards.map(({ stock }) => stock))];
+  let choices: Span[] = [{ least: 0, most: 0 }];
+  for (const entry of entries) {
+    const own = boards.filter(({ stock }) => stock === entry).map(boardFeetOf);
+    const beside = choices.map(({ least, most }) => ({
+      least: own.reduce((total, each) => total + each.least, least),
+      most: own.reduce((total, each) => total + each.most, most),
+    }));
+    const all = [...choices, ...beside];
+    choices = all.length <= MOST_CHOICES ? all : [{ least: 0, most: all[all.length - 1].most }];
+  }
+  return choices;
+}
+
+/** Board feet of the copies of a board; a strip or a slice is its share of a whole board, saw cuts included. */
+function boardFeetOf({ outline, usable, thickness, copies, strips = 1, slices = 1 }: LaidBoard): Span {
+  const whole = { outline: outline ?? usable.outline, openings: [] };
+  // What is no ring is told where it is measured.
+  if (rings('outline', whole).length > 0) return { least: 0, most: Number.POSITIVE_INFINITY };
+  const { area, box } = referenceRegion(whole);
+  const feet = (copies * thickness) / (slices * BOARD_FOOT);
+  const ripped = ((strips - 1) / strips) * WIDEST_RIP * (box[2] - box[0]);
+  return { least: feet * area, most: feet * (area + ripped) };
+}
+
+function inWords({ least, most }: Span): string {
+  return least === most
+    ? `${most}, less where some are sheets`
+    : `${least} to ${most}, less where some are sheets`;
+}
