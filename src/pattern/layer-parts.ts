@@ -7,6 +7,7 @@ import { linesWithoutOpening } from './inner-lines.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
 import type { LayerShapes } from './layers.ts';
 import { widthOfLine } from './line-like.ts';
+import { linesLeftOut } from './lines-left-out.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
 import { piecesOfPart } from './pieces-of-part.ts';
 import { linesOfShape } from './shape-lines.ts';
@@ -118,6 +119,7 @@ function assignVeins(
   const piecesOf = veinFinder(regions);
   const veins = new Map<Region, Line[]>();
   const along: DrawingShape[] = [];
+  const inNone: SourcedLine<DrawingShape>[] = [];
   for (const { line, source } of lines) {
     if (regions.some((region) => runsAlongEdge(line, region))) {
       along.push(source);
@@ -129,35 +131,21 @@ function assignVeins(
       if (known === undefined) veins.set(region, found);
       else for (const piece of found) known.push(piece);
     }
-    const where = { ...place, element: source.element, line: source.line, at: line[0] };
     if (pieces.size === 0) {
-      issues.push({
-        kind: 'open-line-left-out',
-        severity: 'warning',
-        message: 'an open line lies in no part and closes no outline; it is not cut',
-        expected: `ends that meet within ${joinGap} mm, or a line inside a part`,
-        received: `ends ${apart(line).toFixed(2)} mm apart`,
-        remedy:
-          'Close the outline in the drawing, or raise "joinGap" in the job. A line that two parts share is to be drawn for each.',
-        where,
-      });
+      inNone.push({ line, source });
     } else if (outside > 2 * joinGap) {
       // A vein drawn over the edge by no more than a join gap at either end only means to reach it: nothing is lost.
       issues.push({
         kind: 'vein-clipped',
         severity: 'note',
         message: `a vein runs ${outside.toFixed(1)} mm outside its part; that piece is not cut`,
-        where,
+        where: { ...place, element: source.element, line: source.line, at: line[0] },
       });
     }
   }
+  issues.push(...linesLeftOut(inNone, place, joinGap));
   if (along.length > 0) issues.push(about(along[0], place, alongEdge(along.length)));
   return { veins, issues };
-}
-
-function apart(line: Line): number {
-  const [x, y] = line[line.length - 1];
-  return Math.hypot(x - line[0][0], y - line[0][1]);
 }
 
 type About = Omit<Issue, 'where'>;

@@ -29,6 +29,7 @@ export function layersOf(
   const groups = isOneLayer(sole, drawing.root)
     ? [{ name: nameOf(sole.named ?? sole.group, 0), members: [sole.group], isLoose: false }]
     : layerGroups(sole.group, gathers);
+  const hasNames = groups.some(({ members, isLoose }) => !isLoose && members.some(hasName));
   const issues: Issue[] = [];
   const names = new UniqueNames();
   const layers: LayerShapes[] = [];
@@ -44,6 +45,7 @@ export function layersOf(
     layers.push(layer);
     issues.push(...heldTogether(layer.name, members, drawing.file));
     if (isLoose) issues.push(outsideLayers(layer, drawing.file));
+    else if (hasNames && !members.some(hasName)) issues.push(withoutName(layer, drawing.file));
   }
   const off = hidden.map((group, i): LeftOutLayer => ({ name: nameOf(group, i), why: 'switched off' }));
   // One that is switched off is among those without shapes too: the first of a name says the more.
@@ -64,6 +66,18 @@ function outsideLayers({ name, shapes }: LayerShapes, file: string): Issue {
     severity: 'note',
     message: `${what} in no layer, this one first: taken as a layer by ${shapes.length === 1 ? 'itself' : 'themselves'}`,
     remedy: 'Move them into their layer in the drawing program, or delete what is only the background.',
+    where: { file, layer: name, element, line },
+  };
+}
+
+/** A note for a group without a name beside layers that have one: copies and ornaments, more likely than a layer. */
+function withoutName({ name, shapes }: LayerShapes, file: string): Issue {
+  const [{ element, line }] = shapes;
+  return {
+    kind: 'layer-unnamed',
+    severity: 'note',
+    message: `a group without a name, this shape first in it, stands beside layers that have one: taken as a layer, called "${name}"`,
+    remedy: 'Move it into the layer it belongs to in the drawing program, or give it a name if it is one.',
     where: { file, layer: name, element, line },
   };
 }
@@ -137,8 +151,12 @@ function soleContent(root: DrawingGroup): SoleContent {
  */
 function isOneLayer({ group, named }: SoleContent, root: DrawingGroup): boolean {
   if (group === root || group.isLayer || group.children.some(holdsLayer)) return false;
-  if (group.children.some((child) => child.kind === 'group' && isNamed(child))) return false;
+  if (group.children.some(hasName)) return false;
   return named !== undefined || group.children.some(({ kind }) => kind === 'shape');
+}
+
+function hasName(member: Member): boolean {
+  return member.kind === 'group' && isNamed(member);
 }
 
 function isNamed({ label, id }: DrawingGroup): boolean {

@@ -8,6 +8,7 @@ import type { Layer, Pattern } from '../model/pattern.ts';
 import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import { layersOf } from './layers.ts';
+import { withPartsOfOthers } from './lines-left-out.ts';
 import { type FinishedSize, scaleOf } from './scale.ts';
 import type { InnerShapes } from './solids.ts';
 
@@ -81,7 +82,9 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const scale = scaleOf(drawing, layers, rules, options);
   if (typeof scale !== 'number') return { pattern: undefined, issues: [...hidden, scale] };
   const read = layers.map((layer) => partsOfLayer(layer, scale, rules, file));
-  const issues = [...hidden, ...read.flatMap((result) => result.issues)];
+  const told = read.flatMap((result) => result.issues);
+  const partsRead = read.map(({ layer }) => layer);
+  const issues = [...hidden, ...withPartsOfOthers(told, partsRead)];
   const found: Layer[] = [];
   for (const { layer } of read) {
     if (layer.parts.length > 0) {

@@ -100,6 +100,34 @@ describe('layers of a drawing', () => {
     ]);
   });
 
+  it('tells of a group without a name beside layers that have one, and of none where no group has', () => {
+    const reeds = () => group([shape([box(60, 0, 3, 20)])]);
+    const hills = group([shape([box(0, 0, 50, 50)])], { id: 'Hills' });
+    const { pattern, issues } = patternFromDrawing(drawing([hills, reeds()]));
+    expect(pattern.layers.map(({ name }) => name)).toEqual(['Hills', 'Layer 2']);
+    expect(issues.map(({ kind, where }) => [kind, where?.layer])).toEqual([['layer-unnamed', 'Layer 2']]);
+    expect(read(drawing([reeds(), reeds()])).kinds).toEqual([]);
+  });
+
+  it('tells of open lines beside the layer in whose part they lie which part that is, and of many at the most 20 times', () => {
+    const line = (y: number) => drawn([polyline([10, y], [40, y])]);
+    const hills = group([shape([box(0, 0, 50, 50), box(20, 20, 5, 5)], { id: 'hill' })], { id: 'Hills' });
+    const told = (...lines: ReturnType<typeof line>[]) =>
+      patternFromDrawing(drawing([hills, group(lines, { id: 'veins' })])).issues.filter(
+        ({ kind }) => kind === 'open-line-left-out',
+      );
+    expect(told(line(60))[0].remedy).not.toContain('vein');
+    expect(
+      told(line(10), line(60)).map(({ remedy }) => remedy?.includes('"hill" of the layer "Hills"')),
+    ).toEqual([true, false]);
+    const heights = Array.from({ length: 21 }, (_, i) => 60 + i);
+    expect(told(...heights.slice(1).map(line))).toHaveLength(20);
+    const many = told(...heights.map(line));
+    expect(many).toHaveLength(20);
+    expect(many[19].message).toMatch(/^2 more open lines/);
+    expect(many[19].where?.at).toEqual([10, 79]);
+  });
+
   it('leaves hidden groups out and says so; makes equal names different', () => {
     const source = drawing([
       group([shape([box(0, 0, 5, 5)])], { label: 'L', isLayer: true }),
