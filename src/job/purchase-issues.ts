@@ -53,17 +53,19 @@ export function purchaseIssues(
   // Where only sheets are bought there is none.
   const rule =
     thumb.length === 0 ? '' : `; the rule of thumb for what is bought, in board feet: ${thumb.join('; ')}`;
-  const sum = total === undefined ? '' : ` for ${money(total)} in all`;
+  const sum = total === undefined ? undefined : `${money(total)} in all`;
+  const beside = sum === undefined ? 'this' : `this, ${sum},`;
   // A search that was stopped has not shown that more boards, or other ones, do not help.
   const short = isStopped
-    ? 'this does not complete the batch, as far as the search came before it was stopped,'
-    : 'even this does not complete the batch';
+    ? `${beside} does not complete the batch, as far as the search came before it was stopped`
+    : `even ${beside} does not complete the batch`;
+  const whole = `this completes the batch${sum === undefined ? '' : ` for ${sum}`}`;
   return [
     ...bought,
     {
       kind: 'to-buy-in-all',
       severity: completes ? 'note' : 'warning',
-      message: `${completes ? 'this completes the batch' : short}${sum}${rule}`,
+      message: `${completes ? whole : short}${rule}`,
     },
     ...cheaper.map((less) => cheaperIssue(less, currency, unit)),
   ];
