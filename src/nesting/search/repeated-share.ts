@@ -5,7 +5,7 @@ import { allCopies, bestOfOrders, placeByArea } from '../construct/construct.ts'
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { boardsByKind, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { MovesOfBudget } from '../running/budget.ts';
+import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { fewerBoards } from './fewer-boards.ts';
@@ -24,8 +24,11 @@ const MOST_BOARDS = 5;
 /** Ways to divide that are begun, those that leave least copies over. */
 const BEGUN = 6;
 
-/** Moves that the search of a share gets for each of its copies. */
-const MOVES_OF_COPY = 300;
+/** Ways to divide that are searched, those with the smallest shares: what a few thousand moves find of a few copies is better. */
+const SEARCHED = 2;
+
+/** Moves that the search of a share gets for each of its copies at most. */
+const MOVES_OF_COPY = 1000;
 
 /** A problem divided into equal shares. */
 interface Division {
@@ -42,13 +45,10 @@ interface Share {
   readonly division: Division;
   readonly problem: NestingProblem;
   readonly layout: Arrangement;
-  /** Cost of its boards for each of its copies. */
-  readonly costOfCopy: number;
 }
 
 /**
- * Offers a layout that repeats one of a share of the copies: of the ways to divide, the one that begins cheapest. Does
- * nothing where there are too few boards to divide.
+ * Offers layouts that repeat one of a share of the copies. Does nothing where there are too few boards to divide.
  *
  * @param start a complete arrangement: what it takes of boards tells into how many shares to divide
  * @param accept takes an arrangement over, or finds fault with it
@@ -60,17 +60,20 @@ export async function repeatShares(
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  let cheapest: Share | undefined;
+  const shares: Share[] = [];
   for (const division of divisionsOf(problem, scoreOf(problem, start).boards)) {
     if (isOver(run)) return;
     const share = await begun(problem, division, run);
-    if (share === undefined) continue;
-    if (cheapest === undefined || share.costOfCopy < cheapest.costOfCopy) cheapest = share;
+    if (share !== undefined) shares.push(share);
   }
-  if (cheapest === undefined || isOver(run)) return;
-  const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * cheapest.layout.count);
-  const layout = await searched(cheapest, random, { pulse: run.pulse, budget });
-  accept(await repeated(problem, cheapest.division, layout, run));
+  const smallest = shares.sort((a, b) => a.layout.count - b.layout.count).slice(0, SEARCHED);
+  for (const [n, share] of smallest.entries()) {
+    if (isOver(run)) return;
+    const rest = shareOfRest(run.budget, 1 / (smallest.length - n));
+    const budget = new MovesOfBudget(rest, MOVES_OF_COPY * share.layout.count);
+    const layout = await searched(share, random, { pulse: run.pulse, budget });
+    accept(await repeated(problem, share.division, layout, run));
+  }
 }
 
 /** Ways to divide what lies on so many boards; no share is without copies or boards. */
@@ -125,8 +128,7 @@ async function begun(
   const share = excerptOf(problem, division.containers[0], division.copies[0]);
   const all = share.containers.map((_, k) => k);
   const layout = await bestOfOrders(share, allCopies(share), all, pulse);
-  const { missing, cost } = scoreOf(share, layout);
-  return missing > 0 ? undefined : { division, problem: share, layout, costOfCopy: cost / layout.count };
+  return scoreOf(share, layout).missing > 0 ? undefined : { division, problem: share, layout };
 }
 
 /** The cheapest layout of a share that the search finds. */
