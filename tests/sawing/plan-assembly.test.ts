@@ -79,6 +79,25 @@ describe('the glue-up', () => {
     expect(planAssembly(scene, { ...options, restTolerance: 0.6, glueMargin: 2 }).issues).toEqual([]);
   });
 
+  it('sees a pointed part that the piece would rock on, and none that hangs much lower', () => {
+    const told = (lowest: number) => {
+      const keel: Ring = [
+        [20, 60],
+        [80, 60],
+        [50, lowest],
+      ];
+      const scene = pattern({
+        Back: { hills: solid(rectangle(0, 0, 100, 100)) },
+        Front: { keel: solid(keel) },
+      });
+      return planAssembly(scene, { layers: { Back: walnut, Front: walnut } }).issues.map(
+        ({ message }) => message,
+      );
+    };
+    expect(told(101)).toEqual([expect.stringContaining('the part reaches 1.00 mm below the plane')]);
+    for (const lowest of [90, 100.1, 104]) expect(told(lowest)).toEqual([]);
+  });
+
   it('warns of a large part that only a corner of another holds', () => {
     // 10 x 10 mm of 200 x 60 touch; glue kept back 3 mm leaves 4 x 4 mm, 0.13 % of the face.
     const shore = pattern({

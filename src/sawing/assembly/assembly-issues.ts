@@ -40,6 +40,22 @@ function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] 
     }));
 }
 
+/**
+ * Warns of a part without a straight bottom on whose lowest point the piece would stand.
+ *
+ * @param reach of the part below the plane, mm
+ */
+export function belowPlaneIssue({ layer, part }: StandingPart, reach: number, tolerance: number): Issue {
+  return {
+    kind: 'rest-edge-off-plane',
+    severity: 'warning',
+    message: `the part reaches ${reach.toFixed(2)} mm below the plane the piece stands on: the piece rocks on it`,
+    expected: `within ${tolerance} mm`,
+    remedy: 'Move the part up in the drawing, or cut its bottom straight at the plane.',
+    where: { layer, part },
+  };
+}
+
 /** A part that touches no other, or too little of one: glue kept back from the edges finds no room, or hardly any. */
 function heldIssues(
   { layer, part, area }: StandingPart,

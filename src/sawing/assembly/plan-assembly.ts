@@ -3,6 +3,7 @@ import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geom
 import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
 import { listOf, mapOf, number, oneOf, optional, record, text } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
+import type { Issue } from '../../issues/issue.ts';
 import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
@@ -12,10 +13,10 @@ import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
 import { density, woodFacts } from '../wood-facts.ts';
-import { crossedIssues, standingIssues } from './assembly-issues.ts';
+import { belowPlaneIssue, crossedIssues, standingIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood, PartInPiece } from './assembly-part.ts';
 import { jointMovement } from './joint-movement.ts';
-import { restEdges, restPlane } from './rest-edges.ts';
+import { reachBelow, restEdges, restPlane } from './rest-edges.ts';
 
 /** How a piece is put together. Lengths in mm. */
 export interface AssemblyOptions {
@@ -95,6 +96,10 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     const own = edges[i];
     return { ...part, offPlane: own === undefined || plane === undefined ? undefined : plane - own.y };
   });
+  const below = placed.flatMap((part, i): Issue[] => {
+    const reach = reachBelow(parts[i], edges[i], plane, restTolerance);
+    return reach === undefined ? [] : [belowPlaneIssue(part, reach, restTolerance)];
+  });
   const box = boundsOf(parts.flatMap(({ region }) => region.outline));
   const glueArea = joints.reduce((sum, joint) => sum + joint.copies * joint.glueArea, 0) / 1e6;
   return {
@@ -117,6 +122,7 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
             parts.map((part) => part.copies),
           )
         : []),
+      ...(left.length === 0 ? below : []),
       ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
     ],
   };

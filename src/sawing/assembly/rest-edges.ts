@@ -52,3 +52,18 @@ export function restPlane(edges: readonly (RestEdge | undefined)[], tolerance: n
 export function missesPlane(offPlane: number | undefined, tolerance: number): boolean {
   return offPlane !== undefined && Math.abs(offPlane) > tolerance && Math.abs(offPlane) <= NEAR;
 }
+
+/**
+ * How far a part without a straight bottom reaches below the plane, mm, where that is more than the tolerance and so little
+ * that it is no part hung lower on purpose: the piece then stands on its point and rocks. Undefined for any other part.
+ */
+export function reachBelow(
+  { region }: AssemblyPart,
+  edge: RestEdge | undefined,
+  plane: number | undefined,
+  tolerance: number,
+): number | undefined {
+  if (edge !== undefined || plane === undefined) return undefined;
+  const reach = regionBounds(region).maxY - plane;
+  return reach > 0 && missesPlane(-reach, tolerance) ? reach : undefined;
+}
