@@ -1,7 +1,7 @@
 /// <reference path="./clipper-lib.d.ts" />
 import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { FretlayError } from '../issues/fretlay-error.ts';
-import { areCrossingFree, nestedRegions } from './crossing-free.ts';
+import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
@@ -41,16 +41,18 @@ export type BooleanOperation = keyof typeof OPERATION;
  * come out on the integer grid. Throws a FretlayError for coordinates out of its range.
  */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
-  if (rule !== 'positive') {
-    const onGrid = rings.map(snapRing).filter((ring) => ring.length >= 3);
-    // Drawings as they should be: nothing to resolve, and no vertex is lost on the way.
-    if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
-  }
+  if (rule === 'positive') return executeOnce(unionOf(rings, rule), 0);
+  const onGrid = rings.map(snapRing).filter((ring) => ring.length >= 3);
+  // Drawings as they should be: nothing to resolve, and no vertex is lost on the way.
+  if (areCrossingFree(onGrid)) return nestedRegions(onGrid, rule);
   const drawn = unionOf(rings, rule);
   const quick = executeOnce(drawn, 0);
-  if (rule === 'positive' || areCrossingFree(quick.flatMap(ringsOf))) return quick;
-  const regions = quick.some(mayTouch) ? executeOnce(drawn, ClipperLib.Clipper.ioStrictlySimple) : quick;
-  return vouchedFor(regions, rings.map(snapRing), rule);
+  const isResolved = areCrossingFree(quick.flatMap(ringsOf));
+  // Lines that plainly cross are resolved as they should be; where they share sides and corners, pieces can be lost.
+  if (isResolved && !shareSidesOrCorners(onGrid)) return quick;
+  const isParted = isResolved || !quick.some(mayTouch);
+  const regions = isParted ? quick : executeOnce(drawn, ClipperLib.Clipper.ioStrictlySimple);
+  return vouchedFor(regions, onGrid, rule);
 }
 
 /**

@@ -10,6 +10,9 @@ import { boundsOf, boxHolds, type Region, type Ring } from './shapes.ts';
 /** Pairs of edges compared per edge before the quick way is given up: it is quick or it is nothing. */
 const MOST_PAIRS_PER_EDGE = 40;
 
+/** Pairs of edges that are compared in no time, however few the edges. */
+const FEW_PAIRS = 100_000;
+
 /** Points nearer to an edge than this, mm, count as touching it: two units of the integer grid. */
 const TOUCHING = 2 / UNITS_PER_MM;
 
@@ -20,6 +23,21 @@ const TOUCHING = 2 / UNITS_PER_MM;
  */
 export function areCrossingFree(rings: readonly Ring[]): boolean {
   const edges = new EdgeList(rings);
+  return !anyPair(edges, MOST_PAIRS_PER_EDGE * edges.count, (a, b) => edges.touch(a, b));
+}
+
+/**
+ * True unless edges that touch, but for neighbours at the vertex they share, all cross clear of their ends: no sides and no
+ * corners are shared. Every doubt ends in true.
+ */
+export function shareSidesOrCorners(rings: readonly Ring[]): boolean {
+  const edges = new EdgeList(rings);
+  const most = Math.max(MOST_PAIRS_PER_EDGE * edges.count, FEW_PAIRS);
+  return anyPair(edges, most, (a, b) => edges.touch(a, b) && !edges.cross(a, b));
+}
+
+/** True when a pair of edges whose boxes touch is found, or when that takes too many pairs to tell. */
+function anyPair(edges: EdgeList, most: number, isFound: (a: number, b: number) => boolean): boolean {
   const { count, order, left, maxX, minY, maxY } = edges;
   let pairs = 0;
   for (let i = 0; i < count; i++) {
@@ -27,12 +45,12 @@ export function areCrossingFree(rings: readonly Ring[]): boolean {
     const right = maxX[a] + TOUCHING;
     for (let j = i + 1; j < count && left[j] <= right; j++) {
       const b = order[j];
-      if (++pairs > MOST_PAIRS_PER_EDGE * count) return false;
+      if (++pairs > most) return true;
       const meet = minY[b] <= maxY[a] + TOUCHING && minY[a] <= maxY[b] + TOUCHING;
-      if (meet && edges.touch(a, b)) return false;
+      if (meet && isFound(a, b)) return true;
     }
   }
-  return true;
+  return false;
 }
 
 /** Edges of rings in flat arrays, with their boxes and their order along x. */
@@ -124,15 +142,33 @@ class EdgeList {
     return !(this.sameSide(a, c, b, d) || this.sameSide(b, d, a, c));
   }
 
+  /** True when two edges cross, the ends of each clear of the line through the other. */
+  cross(a: number, b: number): boolean {
+    const c = this.next[a];
+    const d = this.next[b];
+    return this.apartBy(a, c, b, d) && this.apartBy(b, d, a, c);
+  }
+
   /** True when points r and s lie on one side of the line through p and q, clear of it. */
   private sameSide(p: number, q: number, r: number, s: number): boolean {
+    const first = this.sideOf(p, q, r);
+    return first !== 0 && this.sideOf(p, q, s) === first;
+  }
+
+  /** True when points r and s lie on either side of the line through p and q, clear of it. */
+  private apartBy(p: number, q: number, r: number, s: number): boolean {
+    const first = this.sideOf(p, q, r);
+    return first !== 0 && this.sideOf(p, q, s) === -first;
+  }
+
+  /** On which side of the line through p and q a point lies, 1 or -1; 0 when it is not clear of it. */
+  private sideOf(p: number, q: number, r: number): number {
     const { ax, ay } = this;
     const ux = ax[q] - ax[p];
     const uy = ay[q] - ay[p];
     const clear = TOUCHING * Math.sqrt(ux * ux + uy * uy);
-    const first = ux * (ay[r] - ay[p]) - uy * (ax[r] - ax[p]);
-    const second = ux * (ay[s] - ay[p]) - uy * (ax[s] - ax[p]);
-    return (first > clear && second > clear) || (first < -clear && second < -clear);
+    const side = ux * (ay[r] - ay[p]) - uy * (ax[r] - ax[p]);
+    return side > clear ? 1 : side < -clear ? -1 : 0;
   }
 
   /** True when edge b, which follows a, runs back along it within the touching distance: a spike of no width. */

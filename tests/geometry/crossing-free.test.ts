@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
 import { regionsFromRings } from '../../src/geometry/clipper.ts';
-import { areCrossingFree, nestedRegions } from '../../src/geometry/crossing-free.ts';
+import { areCrossingFree, nestedRegions, shareSidesOrCorners } from '../../src/geometry/crossing-free.ts';
 import { insideRegion, locateInRing, regionArea, signedArea } from '../../src/geometry/ring.ts';
 import { boundsOf, type Point, type Region, type Ring } from '../../src/geometry/shapes.ts';
 import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
@@ -15,6 +15,55 @@ const square = (x: number, y: number, side: number): Ring => [
   [x, y + side],
 ];
 const total = (regions: readonly Region[]) => regions.reduce((sum, region) => sum + regionArea(region), 0);
+
+describe('shareSidesOrCorners', () => {
+  it.each<[string, Ring[], boolean]>([
+    ['nested squares', [square(0, 0, 9), square(2, 2, 3)], false],
+    ['squares that cross', [square(0, 0, 9), square(5, 5, 9)], false],
+    ['squares that share part of a side', [square(0, 0, 9), square(9, 3, 2)], true],
+    ['squares that share a corner', [square(0, 0, 9), square(9, 9, 9)], true],
+    [
+      'a corner on a side',
+      [
+        square(0, 0, 9),
+        [
+          [4, 0],
+          [6, -5],
+          [2, -5],
+        ],
+      ],
+      true,
+    ],
+    [
+      'a corner just off a side',
+      [
+        square(0, 0, 9),
+        [
+          [4, -0.001],
+          [6, -5],
+          [2, -5],
+        ],
+      ],
+      false,
+    ],
+    ['a ring drawn twice', [square(0, 0, 9), square(0, 0, 9)], true],
+    [
+      'a side through a corner',
+      [
+        square(0, 0, 9),
+        [
+          [-3, 3],
+          [3, -3],
+          [-3, -3],
+        ],
+      ],
+      true,
+    ],
+  ])('of %s', (_, rings, expected) => {
+    expect(shareSidesOrCorners(rings)).toBe(expected);
+    expect(shareSidesOrCorners(rings.map((ring) => [...ring].reverse()).reverse())).toBe(expected);
+  });
+});
 
 describe('areCrossingFree', () => {
   it.each<[string, Ring[], boolean]>([
