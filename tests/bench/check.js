@@ -57,7 +57,7 @@ function layoutOf(spec, used, length, height) {
     openings: [],
   };
   const boards = used.map((placements, n) => ({
-    id: `${n}`,
+    id: `board-${n + 1}`,
     stock: 'board',
     species: 'any',
     thickness: 1,
