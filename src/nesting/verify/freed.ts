@@ -12,10 +12,10 @@ import type { ReferenceRegion } from './reference-geometry.ts';
 const BESIDE = 0.1;
 
 /**
- * Longest edge that nothing frees, mm: where wood beside a keeper is slender it is no part of it, and breaks off. It is so where
- * less than 10 mm wide, and is parted from the keeper by a quarter of a circle of 7.1 mm at most.
+ * Longest edge that nothing frees, mm: where wood beside a keeper is less than 10 mm wide it is no part of it, and breaks off. The
+ * edge is then round, by a radius of 7.1 mm, and reaches from wall to wall: it is no longer than the whole circle.
  */
-const BREAKS_OFF = 12;
+const BREAKS_OFF = 45;
 
 /** Half the width of the straight cuts, mm, which a layout does not state: undefined where it cannot be told from it. */
 export function halfCutOf({ boards }: Layout): number | undefined {
