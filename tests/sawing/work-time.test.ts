@@ -71,6 +71,26 @@ describe('the work on boards before the paper goes on', () => {
     const made = ['A-1a', 'A-1b'].map((id) => board([plate], { ...trimmed, id }));
     expect(amounts(...made)).toEqual({ ripping: 2, resawing: 1, planing: 2, crosscutting: 1 });
   });
+
+  it('counts the straight cuts that free keepers, those for two of them once, on every board of a stack', () => {
+    const cuts = [
+      [
+        [300, 0],
+        [300, 150],
+      ],
+      [
+        [300, 70],
+        [600, 70],
+      ],
+    ] as const;
+    const keeper = (n: number) => ({
+      ...{ id: `A-1 keeper ${n}`, lines: cuts, area: 1 },
+      region: { outline: rectangle(302, 0, 600, 69), openings: [] },
+      rectangle: { minX: 302, minY: 0, maxX: 600, maxY: 69 },
+    });
+    const stack = { pieces: ['A-1', 'A-2'], copies: 2, offcuts: [keeper(1), keeper(2)] };
+    expect(amounts(board([plate], stack))).toEqual({ ripping: 2, resawing: 0, planing: 0, crosscutting: 2 });
+  });
 });
 
 describe('calibration', () => {

@@ -12,10 +12,10 @@ import type { WorkAmounts } from './work-time.ts';
 const TRIMMED = 0.05;
 
 /**
- * What is done to the boards of a layout before the paper goes on, in the units of `COMMON_TIMES`: straight cuts counted
- * one by one, and boards or slices planed. Boards that carry nothing stay as they are; of a board that is resawn every cut
- * is made, also for slices on which nothing lies, but only the others are planed and cross-cut. What parts keepers from a
- * board afterwards is not counted.
+ * What is done to the boards of a layout besides sawing out the parts, in the units of `COMMON_TIMES`: straight cuts counted
+ * one by one, those that part keepers from a board too, and boards or slices planed. Boards that carry nothing stay as they
+ * are; of a board that is resawn every cut is made, also for slices on which nothing lies, but only the others are planed
+ * and cross-cut.
  *
  * @throws FretlayError for what is no layout
  */
@@ -25,10 +25,12 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
   const taken = boardsToTake(layout);
   const begun = taken.flatMap(({ laid }) => begunPieces(laid));
   const edges = begun.map(({ laid, begun: times }) => trimsOf(laid).map((cuts) => cuts * times));
+  const partings = used.map((board) => partingsOf(board).map((cuts) => cuts * board.copies));
   return {
     ripping:
       sum(taken.map(({ boards, laid }) => boards * ((laid[0].strips ?? 1) - 1))) +
-      sum(edges.map(([rips]) => rips)),
+      sum(edges.map(([rips]) => rips)) +
+      sum(partings.map(([rips]) => rips)),
     resawing: sum(
       begun.map(({ laid, begun: times }) =>
         // Of a board that gives one slice the surplus is resawn off.
@@ -37,7 +39,9 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
     ),
     planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
     crosscutting:
-      sum(used.map((board) => board.copies * crossCuts(board).length)) + sum(edges.map(([, ends]) => ends)),
+      sum(used.map((board) => board.copies * crossCuts(board).length)) +
+      sum(edges.map(([, ends]) => ends)) +
+      sum(partings.map(([, across]) => across)),
   };
 }
 
@@ -50,6 +54,16 @@ function trimsOf({ outline, usable }: LaidBoard): readonly [rips: number, ends: 
     cuts(left.minY - whole.minY, whole.maxY - left.maxY),
     cuts(left.minX - whole.minX, whole.maxX - left.maxX),
   ];
+}
+
+/** Straight cuts that part the keepers of a board from it: rips along it, cuts across. What frees two keepers is sawn once. */
+function partingsOf({ offcuts = [] }: LaidBoard): readonly [rips: number, across: number] {
+  const lines = new Map(offcuts.flatMap((each) => each.lines.map((line) => [JSON.stringify(line), line])));
+  const across = [...lines.values()].filter((line) => {
+    const { minX, minY, maxX, maxY } = boundsOf(line);
+    return maxX - minX < maxY - minY;
+  });
+  return [lines.size - across.length, across.length];
 }
 
 function sum(amounts: readonly number[]): number {

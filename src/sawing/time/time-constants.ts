@@ -20,14 +20,18 @@ export interface TimeConstant {
  * no source, and wide; a maker's own log narrows them.
  */
 export const COMMON_TIMES = {
-  ripping: constant({ low: 1, likely: 2, high: 4 }, 'rip cut', 'ripping strips and edges'),
+  ripping: constant({ low: 1, likely: 2, high: 4 }, 'rip cut', 'ripping strips, edges and keepers'),
   resawing: constant({ low: 3, likely: 6, high: 15 }, 'resaw cut', 'resawing into slices'),
   planing: constant(
     { low: 2, likely: 4, high: 10 },
     'planed board',
     'planing both faces of a board or slice',
   ),
-  crosscutting: constant({ low: 0.5, likely: 1, high: 2 }, 'cross-cut', 'cross-cutting sections and ends'),
+  crosscutting: constant(
+    { low: 0.5, likely: 1, high: 2 },
+    'cross-cut',
+    'cross-cutting sections, ends and keepers',
+  ),
   sawing: constant(COMMON_PACE, 'm in 19.05 mm wood of 1000 lbf', 'sawing'),
   turning: constant(seconds(1, 1.5, 2), 'sharp corner', 'turning the blade on the spot'),
   positioning: constant(seconds(3, 5, 10), 'cut', 'bringing the next cut under the blade'),
