@@ -48,7 +48,7 @@ export function summary(
       layout.boards.some(isInPieces) ? 'pieces' : 'boards',
       'parts',
       'yield',
-      'board feet',
+      'exact board feet',
       'lines of parts',
       'openings',
     ],

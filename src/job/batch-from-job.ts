@@ -182,7 +182,10 @@ function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
       message: 'two board entries have the same id',
       expected: 'a different id for each',
       received: `"${id}"`,
-      remedy: 'Use "quantity" for several boards of one size.',
+      remedy:
+        own || job.forSale.some((board, k) => board.id === id && k < i - job.boards.length)
+          ? 'Use "quantity" for several boards of one size.'
+          : 'Give the board for sale an id of its own: what is bought is told from what is at hand by it.',
       where: { file, field: own ? `boards[${i}].id` : `forSale[${i - job.boards.length}].id` },
     });
   });

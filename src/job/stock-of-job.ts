@@ -40,8 +40,38 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
   return {
     boards: [...rack.boards, ...own.boards],
     forSale: forSale.boards,
-    issues: [...rack.issues, ...issues],
+    issues: [
+      ...rack.issues,
+      ...issues,
+      ...namedInRack(job.boards, rack.boards, file, 'boards'),
+      ...namedInRack(job.forSale, rack.boards, file, 'forSale'),
+    ],
   };
+}
+
+/** Entries of the job that have the id of one of its rack: both lists are one later, and their places no longer known. */
+function namedInRack(
+  entries: readonly JobBoard[],
+  rack: readonly JobBoard[],
+  file: string,
+  field: string,
+): Issue[] {
+  const known = new Set(rack.map(({ id }) => id));
+  return entries.flatMap(({ id }, i): Issue[] =>
+    known.has(id)
+      ? [
+          {
+            kind: 'board-id-repeated',
+            severity: 'error',
+            message: 'an entry of the rack has this id already',
+            expected: 'an id of its own',
+            received: `"${id}"`,
+            remedy: 'Give this one another id: what the batch takes, buys and leaves is told by it.',
+            where: { file, field: `${field}[${i}].id` },
+          },
+        ]
+      : [],
+  );
 }
 
 /** The boards of one list with their outlines, and what is wrong or odd about outlines and defects. */

@@ -134,6 +134,13 @@ describe('batchFromJob', () => {
     for (const length of ['2 in', 10]) expect(remedy(length, 8)).toMatch(/^Make the pattern smaller/);
   });
 
+  it('tells a board for sale that has the id of one at hand to be named otherwise, as quantity does not help', () => {
+    const [issue] = batch({ forSale: [oak] }).issues;
+    expect(issue).toMatchObject({ kind: 'board-id-repeated', where: { field: 'forSale[0].id' } });
+    expect(issue.remedy).toMatch(/^Give the board for sale an id of its own/);
+    expect(batch({ boards: [oak, oak] }).issues[0].remedy).toMatch(/^Use "quantity"/);
+  });
+
   it('asks whether length and width changed places where they would hold the part so, and of no inches that no shop has', () => {
     const { issues } = batch({ boards: [{ ...oak, length: 100, width: 600 }] });
     expect(issues[0].remedy).toMatch(

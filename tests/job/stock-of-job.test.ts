@@ -1,0 +1,20 @@
+import { expect, it } from 'vitest';
+import { readJob } from '../../src/job/read-job.ts';
+import { stockOfJob } from '../../src/job/stock-of-job.ts';
+
+it('names the field of the job where an entry has the id of one of the rack', () => {
+  const board = (id: string) => ({ id, length: 400, width: 100 });
+  const rack = { format: 'fretlay-rack', version: 1, boards: [board('K1'), board('K2')] };
+  const job = readJob(
+    JSON.stringify({
+      ...{ pattern: 'p.svg', rack: 'rack.json' },
+      boards: [board('Own'), board('K2')],
+      forSale: [board('K1')],
+    }),
+  );
+  const { issues } = stockOfJob(job, { 'rack.json': JSON.stringify(rack) }, 'job.json');
+  expect(issues.map(({ kind, where }) => [kind, where?.field])).toEqual([
+    ['board-id-repeated', 'boards[1].id'],
+    ['board-id-repeated', 'forSale[0].id'],
+  ]);
+});
