@@ -6,6 +6,7 @@ import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
 import type { Point, Region, Ring } from './shapes.ts';
+import { withoutSpikes } from './spikes.ts';
 
 /**
  * The only door to clipper-lib (Vatti 1992 clipping on integers). It mends what the library leaves to its caller:
@@ -52,7 +53,7 @@ export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region
   if (isResolved && !shareSidesOrCorners(onGrid)) return quick;
   const isParted = isResolved || !quick.some(mayTouch);
   const regions = isParted ? quick : executeOnce(drawn, ClipperLib.Clipper.ioStrictlySimple);
-  return vouchedFor(regions, onGrid, rule);
+  return withoutSpikes(vouchedFor(regions, onGrid, rule));
 }
 
 /**
@@ -73,6 +74,11 @@ export function combineRegions(
   const clipping = { operation, ...paths, fill: FILL.nonzero };
   const quick = executeOnce(clipping, 0);
   return quick.some(hasVertexTwice) ? executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple) : quick;
+}
+
+/** What regions cover together, with as much care as {@link regionsFromRings}: it costs more than combining them does. */
+export function uniteRegions(regions: readonly Region[]): Region[] {
+  return regionsFromRings(regionPaths(regions).map(toRing), 'nonzero');
 }
 
 /**

@@ -1,4 +1,4 @@
-import { combineRegions, offsetRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { combineRegions, offsetRegions, regionsFromRings, uniteRegions } from '../geometry/clipper.ts';
 import {
   locateInRing,
   regionArea,
@@ -270,11 +270,7 @@ function allUnited(group: readonly Solid[], largest: Solid, place: LayerPlace, i
     const kind = isWithin(solid.region, [largest.region]) ? 'swallowed' : 'united';
     issues.push(overlapIssue(solid, largest, kind, place));
   }
-  return combineRegions(
-    'union',
-    group.map(({ region }) => region),
-    [],
-  );
+  return uniteRegions(group.map(({ region }) => region));
 }
 
 /** As painted, one over the other: a shape wholly on what is there cuts it out, any other adds to it. */
@@ -290,7 +286,7 @@ function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues:
       if (combineRegions('intersection', painted, [solid.region]).length > 0) {
         issues.push(overlapIssue(solid, group[0], 'united', place));
       }
-      painted = combineRegions('union', [...painted, solid.region], []);
+      painted = uniteRegions([...painted, solid.region]);
     }
   }
   return painted;
