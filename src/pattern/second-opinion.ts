@@ -11,6 +11,9 @@ import type { Pattern } from '../model/pattern.ts';
 const AREA_DIFFERENCE = 1e-4;
 const LENGTH_DIFFERENCE = 0.01;
 
+/** Areas that differ by less, mm2, are told with the same figures: the corners of a layer of a few mm2, rounded, make as much. */
+const LEAST_AREA_DIFFERENCE = 0.01;
+
 /** Lengths below this, drawn mm, are not compared: rounding alone would tell. */
 const SHORTEST = 0.1;
 
@@ -30,7 +33,7 @@ function areasAgain({ layers, file }: Pattern): Issue[] {
     const regions = parts.map(({ region }) => region);
     const area = regionsArea(regions);
     const again = coveredArea(regions).area;
-    if (Math.abs(again - area) <= AREA_DIFFERENCE * area) return [];
+    if (Math.abs(again - area) <= Math.max(AREA_DIFFERENCE * area, LEAST_AREA_DIFFERENCE)) return [];
     return [
       {
         kind: 'areas-differ',

@@ -19,4 +19,11 @@ describe('secondOpinion', () => {
     const doubled = { ...pattern, layers: [{ ...layer, parts: [...layer.parts, ...layer.parts] }] };
     expect(secondOpinion(source, doubled).map(({ kind }) => kind)).toEqual(['areas-differ']);
   });
+
+  it('says nothing of a difference that its own figures do not show', () => {
+    const source = drawing([shape([box(0, 0, 2, 2)]), shape([box(1.998, 0, 2, 2)])]);
+    const { pattern } = patternFromDrawing(source);
+    expect(pattern.layers[0].parts).toHaveLength(2);
+    expect(secondOpinion(source, pattern)).toEqual([]);
+  });
 });
