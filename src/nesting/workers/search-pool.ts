@@ -108,6 +108,9 @@ function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
   );
 }
 
+/** Searches that workers were asked for so far, by which a report tells of which one it is. */
+let asked = 0;
+
 /** One search in one worker; undefined when it was stopped before it had anything to hand in. */
 function searchIn(
   worker: SearchWorker,
@@ -117,6 +120,7 @@ function searchIn(
 ): Promise<Found | undefined> {
   return new Promise((resolve, reject) => {
     let latest: Found | undefined;
+    const number = ++asked;
     const send = (order: WorkerOrder) => worker.postMessage(order);
     const stop = () => {
       send({ type: 'stop' });
@@ -133,6 +137,8 @@ function searchIn(
         settle(() => reject(workerFailure(report.message)));
         return;
       }
+      // A worker that did not stop in time still tells of the search before, which was of other boards and parts.
+      if (report.of !== number) return;
       latest = report.found;
       if (report.type === 'finished') settle(() => resolve(report.found));
       else {
@@ -144,7 +150,7 @@ function searchIn(
         }
       }
     };
-    send({ type: 'search', task });
+    send({ type: 'search', number, task });
     if (signal?.aborted) stop();
     else signal?.addEventListener('abort', stop);
   });

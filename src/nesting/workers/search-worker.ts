@@ -6,12 +6,12 @@ import { type Found, Searcher, type SearchTask } from './search-task.ts';
 /** What a worker is told. */
 export type WorkerOrder =
   | { readonly type: 'problem'; readonly spec: ProblemSpec }
-  | { readonly type: 'search'; readonly task: SearchTask }
+  | { readonly type: 'search'; readonly number: number; readonly task: SearchTask }
   | { readonly type: 'stop' };
 
-/** What a worker tells. */
+/** What a worker tells; `of` is the number of the search that found it. */
 export type WorkerReport =
-  | { readonly type: 'better' | 'finished'; readonly found: Found }
+  | { readonly type: 'better' | 'finished'; readonly of: number; readonly found: Found }
   | { readonly type: 'failed'; readonly message: string };
 
 /**
@@ -27,10 +27,11 @@ export function serveSearches(send: (report: WorkerReport) => void): (order: Wor
     if (order.type === 'problem') searcher = new Searcher(order.spec, builder);
     if (order.type !== 'search' || searcher === undefined) return;
     stop = new AbortController();
+    const { number: of, task } = order;
     searcher
-      .run(order.task, stop.signal, (found) => send({ type: 'better', found }))
+      .run(task, stop.signal, (found) => send({ type: 'better', of, found }))
       .then(
-        (found) => send({ type: 'finished', found }),
+        (found) => send({ type: 'finished', of, found }),
         (error: unknown) => send({ type: 'failed', message: String(error) }),
       );
   };

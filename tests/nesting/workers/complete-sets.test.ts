@@ -9,6 +9,7 @@ import {
 } from '../../../src/nesting/problem/problem-spec.ts';
 import { searchTogether } from '../../../src/nesting/workers/search-pool.ts';
 import { foundOf } from '../../../src/nesting/workers/search-task.ts';
+import type { WorkerOrder, WorkerReport } from '../../../src/nesting/workers/search-worker.ts';
 
 const square = (size: number) => ({
   outline: boxRing({ minX: 0, minY: 0, maxX: size, maxY: size }),
@@ -39,7 +40,12 @@ function workerThatFinds(large: number, small: number): SearchWorker {
   const found = foundOf(new ProblemBuilder().build(spec), arrangement, 1);
   const worker: SearchWorker = {
     onmessage: null,
-    postMessage: () => queueMicrotask(() => worker.onmessage?.({ data: { type: 'finished', found } })),
+    postMessage: (order) => {
+      const asked = order as WorkerOrder;
+      if (asked.type !== 'search') return;
+      const report: WorkerReport = { type: 'finished', of: asked.number, found };
+      queueMicrotask(() => worker.onmessage?.({ data: report }));
+    },
     terminate: () => {},
   };
   return worker;
@@ -58,4 +64,17 @@ test('of several workers the one with more complete sets is believed, not the on
     );
     expect(found.container.filter((container) => container >= 0)).toHaveLength(6);
   }
+});
+
+test('what a worker tells late, of the search before, is no answer to the next one', async () => {
+  const late = workerThatFinds(2, 4);
+  const { postMessage } = late;
+  late.postMessage = (order) => {
+    const asked = order as WorkerOrder;
+    // Told once more with the next search, as by a worker that did not stop in time.
+    if (asked.type === 'search') postMessage({ ...asked, number: asked.number - 1 } satisfies WorkerOrder);
+  };
+  const team = { workers: [late], signal: AbortSignal.timeout(20) };
+  const found = await searchTogether(spec, { seed: 1, moves: 0 }, team, () => {});
+  expect(found.container.filter((container) => container >= 0)).not.toHaveLength(6);
 });

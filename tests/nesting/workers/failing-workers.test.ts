@@ -87,7 +87,9 @@ function tellingWorker(times: number): ReturnType<typeof silentWorker> {
       .then((found) => {
         for (let n = 0; n < times; n++) {
           const better = { ...found, score: { ...found.score, cost: found.score.cost - n } };
-          worker.onmessage?.({ data: { type: 'better', found: better } satisfies WorkerReport });
+          worker.onmessage?.({
+            data: { type: 'better', of: asked.number, found: better } satisfies WorkerReport,
+          });
         }
       });
   };
