@@ -4,7 +4,8 @@ import { nearestName } from '../issues/nearest-name.ts';
 /** The field a person meant when a JSON file has one that its format does not know. */
 
 /** A node of a JSON Schema, as far as it is walked here. */
-interface SchemaNode {
+export interface SchemaNode {
+  readonly type?: string | readonly string[];
   readonly properties?: Readonly<Record<string, SchemaNode>>;
   readonly additionalProperties?: SchemaNode | boolean;
   readonly items?: SchemaNode | boolean;
@@ -20,13 +21,17 @@ export function likeliestField(
   path: readonly PropertyKey[],
   name: string,
 ): string | undefined {
-  const root = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
-  return nearestName(name, fieldsAt([root], path));
+  return nearestName(name, fieldsAt([schemaNode(schema)], path));
+}
+
+/** A schema as a node to walk from. */
+export function schemaNode(schema: z.ZodType): SchemaNode {
+  return z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
 }
 
 /** Names of the fields that the format knows at a place: of all forms the value there may have. */
 function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): string[] {
-  const all = nodes.flatMap((node) => [node, ...(node.anyOf ?? [])]);
+  const all = nodes.flatMap(formsOf);
   if (path.length === 0)
     return all.flatMap(({ properties, propertyNames }) => [
       ...Object.keys(properties ?? {}),
@@ -39,7 +44,13 @@ function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): s
   );
 }
 
-function stepsInto(node: SchemaNode, key: PropertyKey): SchemaNode[] {
+/** A node and all forms that it may have. */
+export function formsOf(node: SchemaNode): SchemaNode[] {
+  return [node, ...(node.anyOf ?? []).flatMap(formsOf)];
+}
+
+/** What a field or an item of a node may be. */
+export function stepsInto(node: SchemaNode, key: PropertyKey): SchemaNode[] {
   const { properties = {}, additionalProperties, items, prefixItems = [] } = node;
   if (typeof key === 'number') return [prefixItems[key], items].filter(isNode);
   const name = String(key);

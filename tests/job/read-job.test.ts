@@ -34,6 +34,11 @@ describe('readJob', () => {
     expect(unitOf(sized('61 cm'))).toBe('mm');
     expect(unitOf({ kerf: '1 mm' })).toBe('mm');
     expect(unitOf({ boards: [{ ...board, length: 610, width: 150 }], design: 'The mill in' })).toBe('mm');
+    // Plain numbers are mm: wood sold by the inch makes no job in inches, nor does a name that reads like a length.
+    const inMm = { length: 900, width: 180 };
+    expect(unitOf({ boards: [{ ...board, ...inMm, thickness: '3/4 in' }] })).toBe('mm');
+    expect(unitOf({ boards: [{ ...board, ...inMm, thickness: '4/4' }], design: '12 in' })).toBe('mm');
+    expect(unitOf({ edgeMargin: 0, layers: { Sky: { thickness: '4/4' } }, design: '300 mm' })).toBe('in');
     expect(unitOf({ unit: 'mm' })).toBe('mm');
   });
 
