@@ -284,6 +284,34 @@ describe('pages', () => {
     expect(boxHolds(window, boundsOf(part.region.outline))).toBe(true);
   });
 
+  test('a keeper whose middle no page shows is named where a page shows most of it', () => {
+    const part = placed({ region: { outline: box(10, 10, 300, 80), openings: [] } });
+    const keeper = {
+      ...{ id: 'maple-1 keeper 1', region: { outline: box(315, 0, 785, 120), openings: [] }, area: 94_200 },
+      rectangle: { minX: 315, minY: 0, maxX: 1100, maxY: 120 },
+      lines: [
+        [
+          [315, 0],
+          [315, 120],
+        ],
+      ] as const,
+    };
+    const usable = { outline: box(0, 0, 1100, 120), openings: [] };
+    const board = handBoard({ usable, placements: [part], offcuts: [keeper] });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
+    expect(tiles.length).toBe(2);
+    const named = tiles.map(({ marks }) =>
+      flatMarks(marks).filter((mark) => mark.kind === 'text' && mark.text === 'keeper 1'),
+    );
+    expect(named.map(({ length }) => length)).toEqual([0, 1]);
+    const [, [name]] = named;
+    const { minX } = textBox(name as Parameters<typeof textBox>[0]);
+    expect([minX > 315, boxHolds(tiles[1].window, textBox(name as Parameters<typeof textBox>[0]))]).toEqual([
+      true,
+      true,
+    ]);
+  });
+
   test('a roll longer than a page of a PDF may be comes in equal pages to join', () => {
     const part = placed({ region: { outline: box(10, 10, 5400, 80), openings: [] } });
     const board = handBoard({ usable: { outline: box(0, 0, 6000, 120), openings: [] }, placements: [part] });

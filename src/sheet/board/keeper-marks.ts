@@ -1,5 +1,6 @@
+import type { Box } from '../../geometry/shapes.ts';
 import type { Offcut } from '../../model/layout.ts';
-import { line, type Mark, text } from '../marks/marks.ts';
+import { line, type Mark, type TextMark, text } from '../marks/marks.ts';
 import { textWidth } from '../marks/text-width.ts';
 
 /** Size of a keeper's name, mm, the largest that fits first. */
@@ -10,12 +11,21 @@ const SIZES = [5, 3.6, 2.6];
  * in mm of the board.
  */
 export function keeperMarks(offcuts: readonly Offcut[]): Mark[] {
-  return offcuts.flatMap(({ lines, rectangle: { minX, minY, maxX, maxY } }, i): Mark[] => {
-    const words = `keeper ${i + 1}`;
-    const fits = (size: number) => textWidth(words, size) < maxX - minX - 2 && 1.5 * size < maxY - minY;
-    const size = SIZES.find(fits);
-    const cuts = lines.map((each) => line('keeper', ...each));
-    if (size === undefined) return cuts;
-    return [...cuts, text('caption', words, [(minX + maxX) / 2, (minY + maxY) / 2], size, 'middle')];
+  return offcuts.flatMap(({ lines, rectangle }, i): Mark[] => {
+    const name = keeperName(i, rectangle);
+    return [...lines.map((each) => line('keeper', ...each)), ...(name === undefined ? [] : [name])];
   });
+}
+
+/**
+ * The name of a keeper in the middle of a piece of it, where it finds room there.
+ *
+ * @param index its place among the keepers of the board, from 0
+ * @param piece mm of the board
+ */
+export function keeperName(index: number, { minX, minY, maxX, maxY }: Box): TextMark | undefined {
+  const words = `keeper ${index + 1}`;
+  const size = SIZES.find((each) => textWidth(words, each) < maxX - minX - 2 && 1.5 * each < maxY - minY);
+  if (size === undefined) return undefined;
+  return text('caption', words, [(minX + maxX) / 2, (minY + maxY) / 2], size, 'middle');
 }

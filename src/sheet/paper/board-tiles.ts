@@ -1,5 +1,5 @@
 import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
-import type { LaidBoard } from '../../model/layout.ts';
+import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { outlineBox } from '../board/outline-box.ts';
 import {
@@ -11,10 +11,13 @@ import {
   type RingsMark,
   rings,
   shapeBox,
+  type TextMark,
 } from '../marks/marks.ts';
+import { textBox } from '../marks/text-width.ts';
 import type { BoxedMarks } from './boxed-marks.ts';
 import { edgesBeside } from './edges-beside.ts';
-import { neededWindows, type Place, SPARE, seamBetween } from './needed-windows.ts';
+import { keeperNames } from './keeper-names.ts';
+import { neededWindows, type Place, SPARE, seamBetween, withinSeams } from './needed-windows.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
 import { coverage, windowStarts } from './tiling.ts';
 
@@ -128,17 +131,20 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
   const { window } = setup;
-  const { clear } = content;
   const { xs, ys } = windowCorners(content, setup);
   const { width, height } = window;
   const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
   const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
-  const printed = neededWindows(places, { xs, ys, width, height }, content.boxes);
+  const windows = { xs, ys, width, height };
+  const needed = neededWindows(places, windows, content.boxes);
+  const printed = needed.map((place) => ({ place, window: place.window, own: withinSeams(place, windows) }));
+  const keepers = keeperNames(content.offcuts, content.marks, printed);
+  const clear = [...content.clear, ...[...keepers.values()].flat().map(textBox)];
   const grid = {
     ...{ rows: ys.length, columns: xs.length },
-    skipped: places.filter((each) => !printed.includes(each)),
+    skipped: places.filter((each) => !needed.includes(each)),
   };
-  const names = new Set(printed.map(tileName));
+  const names = new Set(needed.map(tileName));
   const isPrinted = (column: number, row: number) => names.has(tileName({ row, column }));
   const seams = [
     ...seamMarks(xs, ys, setup, clear, isPrinted),
@@ -146,10 +152,11 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
       mirrored,
     ),
   ];
-  return printed.map((place): BoardTile => {
+  return printed.map((page): BoardTile => {
     // Of the seams only what this page shares with a neighbour.
-    const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), place.window));
-    return lookedUp({ setup, ...place, ...grid }, printed, joins, drawn);
+    const joins = seams.filter((mark) => boxesMeet(shapeBox(mark), page.window));
+    const own = { joins, keepers: keepers.get(page) ?? [] };
+    return lookedUp({ setup, ...page.place, ...grid }, needed, own, drawn);
   });
 }
 
@@ -162,7 +169,7 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
 function lookedUp(
   page: Omit<BoardTile, 'marks'>,
   printed: readonly Pick<BoardTile, 'window'>[],
-  joins: readonly SeamMark[],
+  { joins, keepers }: { readonly joins: readonly SeamMark[]; readonly keepers: readonly TextMark[] },
   drawn: DrawnBoard,
 ): BoardTile {
   return {
@@ -178,6 +185,7 @@ function lookedUp(
         ...seen.filter(isGround),
         ...joins,
         ...seen.filter((mark) => !isGround(mark)),
+        ...keepers,
         ...grainOn(page.window, boxed.grainRow),
       ];
     },
@@ -207,6 +215,7 @@ interface BoardContent {
   readonly clear: readonly Box[];
   /** The boxes of the parts. */
   readonly parts: readonly Box[];
+  readonly offcuts: readonly Offcut[];
 }
 
 function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
@@ -218,6 +227,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
     parts: board.placements.map(outlineBox),
+    offcuts: board.offcuts ?? [],
   };
 }
 

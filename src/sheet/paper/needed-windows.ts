@@ -10,7 +10,7 @@ export interface Place {
 }
 
 /** Where windows begin, and how large each is, mm. */
-interface Grid {
+export interface Grid {
   readonly xs: readonly number[];
   readonly ys: readonly number[];
   readonly width: number;
@@ -52,7 +52,7 @@ function isBeside(a: Place, b: Place): boolean {
 }
 
 /** What of a window is left when it is trimmed along the seams to its neighbours, and a line's width more. */
-function withinSeams({ row, column, window }: Place, { xs, ys, width, height }: Grid): Box {
+export function withinSeams({ row, column, window }: Place, { xs, ys, width, height }: Grid): Box {
   const from = (starts: readonly number[], i: number, size: number) =>
     i === 0 ? Number.NEGATIVE_INFINITY : seamBetween(starts, i, size) - SPARE;
   const to = (starts: readonly number[], i: number, size: number) =>
