@@ -51,24 +51,19 @@ function usableBox(board: Board, known: Map<Board, Box | undefined>): Box | unde
   return known.get(board);
 }
 
-function boxOf({ region }: Pick<Demand, 'region'>, { degrees, turnedOver }: Lie): Box {
+/** The box of a part in some lie, about its own origin, mm. */
+export function boxOf({ region }: Pick<Demand, 'region'>, { degrees, turnedOver }: Lie): Box {
   return boundsOf(applyToRing(turn(degrees, turnedOver), region.outline));
 }
 
 /**
- * What a board is longer or wider, whichever is less, than a part in some lie with its edge margins, mm: negative where the
- * part has no room.
+ * What a board is longer or wider, whichever is less, than a part with its edge margins, mm: negative where the part has no
+ * room.
+ *
+ * @param part box of the part in some lie
+ * @param board box of what may be used of the board
  */
-export function roomBeside(
-  { edgeMargin }: Pick<Batch, 'edgeMargin'>,
-  demand: Pick<Demand, 'region' | 'rules'>,
-  lie: Lie,
-  usable: Region,
-): number {
-  return roomBetween(edgeMargin, demand.rules, boxOf(demand, lie), boundsOf(usable.outline));
-}
-
-function roomBetween(
+export function roomBetween(
   edgeMargin: number,
   rules: Pick<PlacingRules, 'restEdge'>,
   part: Box,
@@ -79,7 +74,23 @@ function roomBetween(
   return Math.min(along, across);
 }
 
-/** True when the part's box, in some lie, is no larger than the board's less the margins. */
-export function boxFits(...where: Parameters<typeof roomBeside>): boolean {
-  return roomBeside(...where) >= -ROUNDING_OF_SIDES;
+/** True when the box of a part, in some lie, is no larger than that of a board less the margins. */
+export function boxFits(...between: Parameters<typeof roomBetween>): boolean {
+  return roomBetween(...between) >= -ROUNDING_OF_SIDES;
+}
+
+/** Boxes of boards or sections but for those that another covers: what has no room in these has none. */
+export function roomiestBoxes(usables: Iterable<Region>): Box[] {
+  const roomiest: Box[] = [];
+  for (const usable of new Set(usables)) {
+    const box = boundsOf(usable.outline);
+    if (roomiest.some((other) => covers(other, box))) continue;
+    roomiest.splice(0, roomiest.length, ...roomiest.filter((other) => !covers(box, other)), box);
+  }
+  return roomiest;
+}
+
+/** True when a box is as long and as wide as another at least. */
+function covers(box: Box, other: Box): boolean {
+  return box.maxX - box.minX >= other.maxX - other.minX && box.maxY - box.minY >= other.maxY - other.minY;
 }

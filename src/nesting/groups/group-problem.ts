@@ -4,7 +4,7 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
-import { boxFits, marginOf } from './board-margin.ts';
+import { boxFits, boxOf, marginOf, roomiestBoxes } from './board-margin.ts';
 import { type DemandsAlike, demandsAlike, perSetOf } from './demands-alike.ts';
 import {
   begunBoards,
@@ -31,9 +31,7 @@ export function groupSpec(batch: Batch, group: Group): ProblemSpec {
     copies: copiesOf(group, demands),
     perSet: perSetOf(demands),
   }));
-  const gap = gapOf(batch);
-  const margin = marginOf(batch);
-  return { shapes, containers: containersOf(group, gap, margin), gap, margin };
+  return { shapes, containers: containersOf(batch, group), gap: gapOf(batch), margin: marginOf(batch) };
 }
 
 /** Degrees between the angles tried for a part that fits no board at a listed one. */
@@ -48,8 +46,13 @@ const FINE_STEP = 0.5;
 export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
   const lies = allowedLies(demand.rules, step);
   const turns = lies.some(({ twist }) => twist !== undefined);
-  const fits = (lie: Lie) => pieces.some(({ usable }) => boxFits(batch, demand, lie, usable));
-  if (!turns || pieces.length === 0 || lies.some(fits)) return lies;
+  if (!turns || pieces.length === 0) return lies;
+  const boards = roomiestBoxes(pieces.map(({ usable }) => usable));
+  const fits = (lie: Lie) => {
+    const part = boxOf(demand, lie);
+    return boards.some((board) => boxFits(batch.edgeMargin, demand.rules, part, board));
+  };
+  if (lies.some(fits)) return lies;
   const oneEach = [false, true].flatMap((over) => lies.find(({ turnedOver }) => turnedOver === over) ?? []);
   return [...lies, ...oneEach.flatMap((lie) => betweenListed(lie, fits))];
 }
@@ -90,7 +93,9 @@ export function pinnedOf(
 }
 
 /** Containers of the pieces of stock; pieces of one kind share their hazards and with them all depth fields. */
-function containersOf({ pieces, stock }: Group, gap: number, margin: number): Container[] {
+export function containersOf(batch: Batch, { pieces, stock }: Group): Container[] {
+  const gap = gapOf(batch);
+  const margin = marginOf(batch);
   const priced = arePriced(pieces);
   const ofKind = new Map<Region, Container>();
   for (const piece of pieces) {

@@ -7,7 +7,7 @@ import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
-import { boxFits, marginOf, roomBeside } from '../groups/board-margin.ts';
+import { boxFits, boxOf, marginOf, roomBetween } from '../groups/board-margin.ts';
 import { demandAt, demandsAlike, perSetOf } from '../groups/demands-alike.ts';
 import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/group.ts';
 import { copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
@@ -263,8 +263,11 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   const count = new Set(group.pieces.map(boardNameOf)).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
-  const lies = liesOf(batch, group, demand);
-  const fits = (usable: Region) => lies.some((lie) => boxFits(batch, demand, lie, usable));
+  const parts = liesOf(batch, group, demand).map((lie) => boxOf(demand, lie));
+  const fits = ({ outline }: Region) => {
+    const board = boundsOf(outline);
+    return parts.some((part) => boxFits(batch.edgeMargin, demand.rules, part, board));
+  };
   const roomy = new Set(group.pieces.filter(({ usable }) => fits(usable)).map(boardNameOf)).size;
   if (roomy === 0) {
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
@@ -274,8 +277,10 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';
-  const isRoomy = ({ usable }: StockPiece) =>
-    lies.some((lie) => roomBeside(batch, demand, lie, usable) >= SPARE_FOR_CURVES);
+  const isRoomy = ({ usable }: StockPiece) => {
+    const board = boundsOf(usable.outline);
+    return parts.some((part) => roomBetween(batch.edgeMargin, demand.rules, part, board) >= SPARE_FOR_CURVES);
+  };
   if (!isLaid && !group.pieces.some(isRoomy)) return `${TOO_CLOSELY} the boards of ${wood}`;
   const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
   if (roomy < count)

@@ -4,7 +4,7 @@ import type { LaidBoard, Placement, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, isFilledFirst, type StockPiece } from '../groups/group.ts';
-import { groupSpec } from '../groups/group-problem.ts';
+import { containersOf } from '../groups/group-problem.ts';
 import { isLaidAsPinned } from '../groups/pinned.ts';
 import { shortEdge } from './edge-for-sets.ts';
 import { onFirstPieces } from './first-pieces.ts';
@@ -146,7 +146,7 @@ function isPinnedTo(pieces: readonly StockPiece[]): boolean {
 
 /** The boards of the group: those to be filled first before others, and then those of least cost for their area. */
 function boardsByCost(batch: Batch, group: Group): OneBoard[] {
-  const { containers } = groupSpec(batch, group);
+  const containers = containersOf(batch, group);
   const boards = new Map<string, { pieces: StockPiece[]; cost: number; area: number }>();
   group.pieces.forEach((piece, k) => {
     const name = boardNameOf(piece);

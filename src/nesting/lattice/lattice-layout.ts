@@ -47,11 +47,21 @@ export async function latticeLayout(
   many.sort((a, b) => problem.shapes[b].area - problem.shapes[a].area || a - b);
   for (const shape of many) {
     const lattices = await latticesOf(problem, shape, random, pulse);
+    const ofKind = new Map<number, readonly Site[]>();
     let rest = copies[shape];
     for (let container = 0; container < problem.containers.length && rest.length > 0; container++) {
       if (pulse.stopped) return undefined;
       if (pulse.due) await pulse.breathe();
-      rest = await fill(problem, arrangement, container, lattices, rest, pulse);
+      const { kind } = problem.containers[container];
+      const isEmpty = !arrangement.container.includes(container);
+      const known = isEmpty ? ofKind.get(kind) : undefined;
+      // Where more copies are left than an empty board of the kind takes, the next one takes them in the same places.
+      const sites =
+        known !== undefined && known.length < rest.length
+          ? known
+          : await bestSites(problem, arrangement, container, lattices, rest.length, pulse);
+      if (isEmpty) ofKind.set(kind, sites);
+      rest = laidOn(arrangement, container, sites, rest);
     }
   }
   const left = allCopies(problem).filter((item) => arrangement.container[item] < 0);
@@ -97,15 +107,15 @@ interface Site {
   readonly end: number;
 }
 
-/** Puts copies on the best lattice in the best position; returns the copies that found no site. */
-async function fill(
+/** Sites for up to so many copies on the best lattice in the best position; none when told to stop. */
+async function bestSites(
   problem: NestingProblem,
   arrangement: Arrangement,
   container: number,
   lattices: readonly Lattice[],
-  copies: number[],
+  copies: number,
   pulse: Pulse,
-): Promise<number[]> {
+): Promise<readonly Site[]> {
   const probe = new Probe(problem);
   const occupied =
     arrangement.container.includes(container) || problem.containers[container].hazards.length > 0;
@@ -113,24 +123,36 @@ async function fill(
   for (const lattice of lattices) {
     for (let offset = 0; offset < OFFSETS * OFFSETS; offset++) {
       if (pulse.due) await pulse.breathe();
-      if (pulse.stopped) return copies;
+      if (pulse.stopped) return [];
       const shift: Point = [(offset % OFFSETS) / OFFSETS, Math.floor(offset / OFFSETS) / OFFSETS];
-      const sites = sitesOf(problem, container, lattice, shift);
+      // Once all copies have sites, those that end farther right than all of these are better for nothing.
+      const end = best.length === copies ? endOf(best) : Number.POSITIVE_INFINITY;
+      const sites = sitesOf(problem, container, lattice, shift, end);
       const free = occupied
-        ? freeSites(probe, arrangement, container, sites, copies.length)
-        : sites.slice(0, copies.length);
+        ? freeSites(probe, arrangement, container, sites, copies)
+        : sites.slice(0, copies);
       if (free.length > best.length || (free.length === best.length && endOf(free) < endOf(best) - 1e-9))
         best = free;
     }
   }
-  best.forEach((site, n) => {
+  return best;
+}
+
+/** Lays copies at the sites, one each; returns those that found none. */
+function laidOn(
+  arrangement: Arrangement,
+  container: number,
+  sites: readonly Site[],
+  copies: readonly number[],
+): number[] {
+  sites.forEach((site, n) => {
     const item = copies[n];
     arrangement.x[item] = site.x;
     arrangement.y[item] = site.y;
     arrangement.orientation[item] = site.orientation;
     arrangement.container[item] = container;
   });
-  return copies.slice(best.length);
+  return copies.slice(sites.length);
 }
 
 function endOf(sites: readonly Site[]): number {
@@ -158,25 +180,21 @@ function freeSites(
  * Sites of a lattice inside the container, from left to right.
  *
  * @param shift of the lattice along the sides of its cell, as shares of them
+ * @param end where copies have to end, mm from the left
  */
 function sitesOf(
   problem: NestingProblem,
   container: number,
   { first, second, u, v, t }: Lattice,
   [along, across]: Point,
+  end: number,
 ): Site[] {
   const sites: Site[] = [];
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const area = u[0] * v[1] - u[1] * v[0];
   for (const orientation of second === undefined ? [first] : [first, second]) {
     const { box } = problem.orientations[orientation];
-    setRange(
-      range,
-      problem.containers[container],
-      problem.orientations[orientation],
-      problem.margin,
-      Number.POSITIVE_INFINITY,
-    );
+    setRange(range, problem.containers[container], problem.orientations[orientation], problem.margin, end);
     const shiftX = range.minX + along * u[0] + across * v[0] + (orientation === first ? 0 : t[0]);
     const shiftY = range.minY + along * u[1] + across * v[1] + (orientation === first ? 0 : t[1]);
     // The corners of the range in lattice coordinates bound the indices.

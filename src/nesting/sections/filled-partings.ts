@@ -6,7 +6,7 @@ import { scoreOf } from '../arrangement/score.ts';
 import { containerOrders, copiesByArea } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
 import { boardNameOf, type Group, type StockKind, type StockPiece } from '../groups/group.ts';
-import { groupSpec } from '../groups/group-problem.ts';
+import { containersOf, groupSpec } from '../groups/group-problem.ts';
 import { filledLengths } from '../groups/partings.ts';
 import { withPieces } from '../groups/pieces.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
@@ -71,7 +71,7 @@ export async function* filledPartings(
       const filled = await fill(boards, lengths);
       const parted = withPieces({ ...group, parted: filled.parted }, taken);
       const start = settled(parted, filled);
-      const { containers } = groupSpec(batch, parted);
+      const containers = containersOf(batch, parted);
       yield { group: parted, start, score: scoreOf({ ...problem, containers }, start) };
     }
   }

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Ring } from '../../../src/geometry/shapes.ts';
 import type { PlacingRules } from '../../../src/model/batch.ts';
+import { roomiestBoxes } from '../../../src/nesting/groups/board-margin.ts';
 import { layOut } from '../../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../../src/nesting/verify.ts';
 import { rectangle } from '../../rectangle.ts';
@@ -40,5 +41,15 @@ test('a round part that fills the board but for a hair is told to be too large b
   });
   expect(await toldOf(disc, 54)).toEqual([
     '1 copy found no place: within 0.25 mm as large as the room between the edge margins of the boards of maple 6 mm',
+  ]);
+});
+
+test('of the boxes of boards those that another covers are left out', () => {
+  const usable = (length: number, width: number) => ({ outline: rectangle(length, width), openings: [] });
+  const sizes = (boards: Parameters<typeof roomiestBoxes>[0]) =>
+    roomiestBoxes(boards).map(({ maxX, maxY }) => [maxX, maxY]);
+  expect(sizes([usable(90, 50), usable(80, 60), usable(80, 50), usable(100, 50), usable(80, 60)])).toEqual([
+    [80, 60],
+    [100, 50],
   ]);
 });

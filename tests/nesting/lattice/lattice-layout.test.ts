@@ -1,0 +1,26 @@
+import { expect, test } from 'vitest';
+import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
+import { latticeLayout } from '../../../src/nesting/lattice/lattice-layout.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { Pulse } from '../../../src/nesting/running/pulse.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { rectangle } from '../../rectangle.ts';
+
+test('boards of one kind are filled in the same places, and what is left stands at the left of the last', async () => {
+  const region = (length: number, width: number) => ({ outline: rectangle(length, width), openings: [] });
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const shapes = [{ region: region(30, 20), lies, onEdge: false, copies: 20, perSet: 1 }];
+  // 3 by 3 of them, 1 mm apart.
+  const containers = Array.from({ length: 3 }, () => containerFrom(region(100, 70), 1, 0));
+  const problem = new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 });
+  const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
+  expect(new ExactCheck(problem).passes(layout)).toBe(true);
+  const placesOn = (board: number) =>
+    [...layout.container.keys()]
+      .filter((item) => layout.container[item] === board)
+      .map((item) => [layout.x[item], layout.y[item]]);
+  expect(placesOn(0)).toHaveLength(9);
+  expect(placesOn(1)).toEqual(placesOn(0));
+  expect(placesOn(2)).toHaveLength(2);
+  for (const [x] of placesOn(2)) expect(x).toBeCloseTo(15, 6);
+});
