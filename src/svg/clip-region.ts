@@ -90,7 +90,8 @@ function clipDrawn(shape: DrawingShape, lines: readonly Line[], clip: ClipRegion
   const left = totalLength(kept);
   if (left >= length * (1 - UNTOUCHED)) return shape;
   if (left <= length * UNTOUCHED) return undefined;
-  return { ...shape, curves: kept.map((line) => straight(line, false)) };
+  // A fill that covers nothing would close what is left of its line, and so cover what was never drawn.
+  return { ...shape, fill: 'none', curves: kept.map((line) => straight(line, false)) };
 }
 
 function straight([start, ...rest]: Line, closed: boolean): Curve {
