@@ -77,7 +77,7 @@ function withoutHairs(regions: Region[]): Region[] {
   const healed = healing(healing(regions, HAIR), -HAIR);
   // Offsetting rounds corners, so its result is taken only where it has joined something.
   const count = (all: readonly Region[]) => all.reduce((sum, { openings }) => sum + 1 + openings.length, 0);
-  return count(healed) < count(regions) ? healed.map(withoutCrumbs) : regions;
+  return count(healed) < count(regions) ? substantial(healed.map(withoutCrumbs)) : regions;
 }
 
 /** Grown and shrunk again when `by` is above 0, which closes gaps up to twice that wide; else walls are opened. */
@@ -85,10 +85,10 @@ function healing(regions: readonly Region[], by: number): Region[] {
   return offsetRegions(offsetRegions(regions, by, HAIR / 10), -by, HAIR / 10);
 }
 
-/** Growing and shrinking leaves vertices a hair apart. */
+/** Growing and shrinking leaves vertices a hair apart; of a ring that is little more than a hair, too few to be one. */
 function withoutCrumbs({ outline, openings }: Region): Region {
   const clean = (ring: Ring) => withoutRepeats(ring, 2 * HAIR);
-  return { outline: clean(outline), openings: openings.map(clean).filter((ring) => ring.length >= 3) };
+  return { outline: clean(outline), openings: openings.map(clean) };
 }
 
 /**

@@ -240,6 +240,12 @@ describe('what cannot be a pattern', () => {
     const apart = read(drawing([shape([box(0, 0, 10, 10), box(10.1, 2, 10, 5)])]));
     expect(apart.parts).toHaveLength(2);
   });
+
+  it('makes no part of a sliver of such a path that is hardly wider than a hair', () => {
+    const sliver = polygon([30, 0], [30.05, 0.0025], [30, 0.005]);
+    const { parts } = read(drawing([shape([box(0, 0, 10, 10), box(10.0005, 2, 10, 5), sliver])]));
+    expect(parts.map(({ region }) => Math.round(regionArea(region)))).toEqual([150]);
+  });
 });
 
 const EVENODD = { fillRule: 'evenodd' } as const;
