@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Line, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard, Layout, Placement } from '../../src/model/layout.ts';
+import { referenceRegion, sawnAreas } from '../../src/nesting/verify/reference-geometry.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 
 const square = (x: number, y: number, side: number): Ring => [
@@ -1000,5 +1001,19 @@ describe('verifyLayout', () => {
         ),
       ).toEqual([]);
     });
+  });
+});
+
+describe('sawnAreas', () => {
+  it('measures the path of the blade, and gives no number where the library fails at it', () => {
+    const board = referenceRegion({ outline: square(0, 0, 50), openings: [] });
+    const ring = { outline: square(0, 0, 20), openings: [square(5, 5, 10)] };
+    const sawn = sawnAreas([ring], 1);
+    // By hand: 4 sides and the quarters of a circle around the outline, of which the board has 2 sides and one quarter.
+    expect(sawn.openings).toBeCloseTo(8 * 8, 9);
+    expect(sawn.parts + sawn.openings).toBeCloseTo(400 + 80 + Math.PI, 1);
+    expect(sawn.partsOn(board) + sawn.openings).toBeCloseTo(400 + 40 + Math.PI / 4, 1);
+    const failed = sawnAreas([{ outline: ring.outline.slice(0, 2), openings: [] }], 1);
+    expect([failed.parts, failed.partsOn(board), failed.openings]).toEqual(Array(3).fill(Number.NaN));
   });
 });

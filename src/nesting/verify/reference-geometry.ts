@@ -155,16 +155,20 @@ export function sawnAreas(parts: readonly Region[], kerf: number): SawnAreas {
     factory.createPolygon(linearRing(outline), openings.map(linearRing));
   const grown = (regions: readonly Region[]) =>
     BufferOp.bufferOp(factory.createMultiPolygon(regions.map(polygon)), kerf) as Geometry;
-  const sawn = grown(parts);
-  const area = sawn.getArea();
-  const filled = parts.some(({ openings }) => openings.length > 0)
-    ? grown(parts.map(({ outline }) => ({ outline, openings: [] }))).getArea()
-    : area;
-  return {
-    parts: area,
-    partsOn: (board) => (board as JstsRegion).sharedArea(sawn),
-    openings: filled - area,
-  };
+  try {
+    const sawn = grown(parts);
+    const area = sawn.getArea();
+    const filled = parts.some(({ openings }) => openings.length > 0)
+      ? grown(parts.map(({ outline }) => ({ outline, openings: [] }))).getArea()
+      : area;
+    return {
+      parts: area,
+      partsOn: (board) => (board as JstsRegion).sharedArea(sawn),
+      openings: filled - area,
+    };
+  } catch {
+    return { parts: Number.NaN, partsOn: () => Number.NaN, openings: Number.NaN };
+  }
 }
 
 /** What is wrong with a polygon and where, to a thousandth of a mm: as the library writes it, the place has a third coordinate. */
