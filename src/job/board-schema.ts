@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MONEY } from '../model/stock-checks.ts';
 import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
 import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
@@ -50,11 +51,13 @@ const drawing = z.union([
   }),
 ]);
 
+const amount = z.number().min(MONEY.least).max(MONEY.most);
+
 const price = z.union(
   [
-    z.number().min(0),
+    amount,
     z.strictObject({
-      amount: z.number().min(0),
+      amount,
       per: z.enum(PRICED_BY),
     }),
   ],

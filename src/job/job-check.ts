@@ -19,6 +19,7 @@ import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
+import { MONEY } from '../model/stock-checks.ts';
 import { batchCheck } from '../nesting/input-issues.ts';
 import { accountCheck, boundCheck, purchaseCheck } from '../sheet/report/report-checks.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
@@ -38,8 +39,7 @@ const count = number({ least: 1, most: MOST_COPIES, whole: true });
 const copies = number({ least: 0, most: MOST_COPIES, whole: true });
 const grain = oneOf(['along', 'across', 'free']);
 
-/** As a job may have it: any amount whose cents are counted exactly. */
-const money = number({ ...FINITE, least: 0 });
+const money = number(MONEY);
 
 /** The price of a board, or of so much of it as its unit says. */
 const price: Check = (field, value) =>

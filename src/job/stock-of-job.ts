@@ -6,6 +6,7 @@ import { defectIssues } from './defect-issues.ts';
 import { entriesCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { outlineIssues } from './outline-issues.ts';
+import { priceIssues } from './price-issues.ts';
 import { readRack } from './rack.ts';
 
 /** Text of the other files a job names, by the name as written there. */
@@ -74,7 +75,7 @@ function namedInRack(
   );
 }
 
-/** The boards of one list with their outlines, and what is wrong or odd about outlines and defects. */
+/** The boards of one list with their outlines, and what is wrong or odd about outlines, defects and prices. */
 function listed(
   entries: readonly JobBoard[],
   files: FilesOfJob,
@@ -85,7 +86,7 @@ function listed(
   const wrong = outlineIssues(entries, boards, file, field);
   // What covers nothing would be told as lying off its board too.
   const odd = wrong.length > 0 ? [] : defectIssues(boards, file, field);
-  return { boards, issues: [...issues, ...wrong, ...odd] };
+  return { boards, issues: [...issues, ...wrong, ...odd, ...priceIssues(boards, file, field)] };
 }
 
 /**

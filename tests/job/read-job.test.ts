@@ -171,6 +171,9 @@ describe('readJob', () => {
     expect(told({ boards: [{ ...board, price: '$38' }] })).toContain(
       'boards[0].price: this is of the wrong type (expected a number without its currency, such as 38, or',
     );
+    expect(told({ boards: [{ ...board, price: { amount: 7.5e20, per: 'board foot' } }] })).toContain(
+      'boards[0].price.amount: this number is too large (expected at most 1000000000, found 750000000000000000000)',
+    );
     expect(told({ boards: [{ ...board, thickness: 'thick' }] })).toContain(
       '"thick" is not a length (expected a length such as "19 mm" or "3/4 in", found "thick")',
     );

@@ -18,3 +18,15 @@ it('names the field of the job where an entry has the id of one of the rack', ()
     ['board-id-repeated', 'forSale[0].id'],
   ]);
 });
+
+it('names the field of a price that its board is too large for', () => {
+  // 2000 by 300 mm are 6.46 square feet.
+  const priced = (amount: number) => ({
+    ...{ id: `${amount}`, length: 2000, width: 300 },
+    price: { amount, per: 'square foot' },
+  });
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', boards: [priced(1e8), priced(2e8)] }));
+  expect(
+    stockOfJob(job, {}, 'job.json').issues.map(({ kind, where, received }) => [kind, where?.field, received]),
+  ).toEqual([['price-too-high', 'boards[1].price.amount', '1291669250.01']]);
+});
