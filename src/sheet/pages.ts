@@ -7,9 +7,10 @@ import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { boardHead, boardWords, crossCutWords } from './board-words.ts';
 import { isPrintable } from './marks/base-font-text.ts';
+import { letters } from './marks/letters.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
 import { pageMap } from './paper/board-map.ts';
-import { type BoardTile, boardTiles, columnName, tileName } from './paper/board-tiles.ts';
+import { type BoardTile, boardTiles, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage, NAME_SIZE, type PageName } from './paper/page-frame.ts';
@@ -153,7 +154,7 @@ export function windowMark(tile: BoardTile): ClipMark {
 }
 
 function pageName(board: LaidBoard, tile: BoardTile, pageOf: string, options: PagesOptions): PageName {
-  const column = `column ${columnName(tile.column)} of ${columnName(tile.columns - 1)}`;
+  const column = `column ${letters(tile.column)} of ${letters(tile.columns - 1)}`;
   return {
     subject: boardHead(board, options.unit, tile.setup.window.width, NAME_SIZE),
     left: headline(options),

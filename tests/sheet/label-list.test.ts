@@ -11,7 +11,7 @@ function lines(
     number,
     placement: placed({ part, set, turnedOver, region: { outline: circle(0, 0, 2), openings: [] } }),
   }));
-  const { marks, bottom } = listBelow(listed, 0, { minX: 0, maxX: 100, top: 10 });
+  const { marks, bottom } = listBelow(listed, [], 0, { minX: 0, maxX: 100, top: 10 });
   expect(bottom).toBeGreaterThan(10);
   return [...flatMarks(marks)].flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
 }
@@ -51,7 +51,7 @@ test('how many parts have no number is said below the list, on a line that makes
   const place = { minX: 0, maxX: 100, top: 10 };
   const placement = placed({ part: 'reed', region: { outline: circle(0, 0, 2), openings: [] } });
   const listed = [1, 3, 5].map((number) => ({ number, placement }));
-  const texts = [...flatMarks(listBelow(listed, 2, place).marks)].flatMap((mark) =>
+  const texts = [...flatMarks(listBelow(listed, [], 2, place).marks)].flatMap((mark) =>
     mark.kind === 'text' ? [mark] : [],
   );
   expect(texts.map(({ text }) => text.split(' ').slice(0, 2).join(' '))).toEqual([
@@ -61,5 +61,5 @@ test('how many parts have no number is said below the list, on a line that makes
     '2 small',
   ]);
   expect(texts.map(({ at }) => at[1] - texts[0].at[1])).toEqual([0, 0, 0, expect.closeTo(3.4)]);
-  expect(listBelow(listed, 2, place).bottom - listBelow(listed, 0, place).bottom).toBeCloseTo(3.4);
+  expect(listBelow(listed, [], 2, place).bottom - listBelow(listed, [], 0, place).bottom).toBeCloseTo(3.4);
 });

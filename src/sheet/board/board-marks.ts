@@ -106,14 +106,14 @@ function coreGroup(marks: readonly Mark[]): GroupMark {
  */
 function listUnder(
   { placements }: LaidBoard,
-  { listed, nameless }: Pick<OutsideLabels, 'listed' | 'nameless'>,
+  { listed, alike, nameless }: Pick<OutsideLabels, 'listed' | 'alike' | 'nameless'>,
   above: number,
 ): LabelList | undefined {
-  if (listed.length + nameless === 0) return undefined;
+  if (listed.length + alike.length + nameless === 0) return undefined;
   const boxes = placements.map(outlineBox);
   const minX = Math.min(...boxes.map((each) => each.minX));
   const maxX = Math.max(...boxes.map((each) => each.maxX));
-  return listBelow(listed, nameless, { minX, maxX, top: above + LIST_GAP });
+  return listBelow(listed, alike, nameless, { minX, maxX, top: above + LIST_GAP });
 }
 
 function listGroup(marks: readonly Mark[]): GroupMark {

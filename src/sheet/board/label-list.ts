@@ -2,6 +2,7 @@ import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
 import { type Mark, text } from '../marks/marks.ts';
 import { ASCENT } from '../marks/text-width.ts';
+import type { AlikeParts } from './alike-letters.ts';
 import { ROW_STEP } from './label-rows.ts';
 import { type LabelBlock, listedBlock, namelessBlock } from './part-label.ts';
 
@@ -30,15 +31,19 @@ const NARROWEST_LIST = 180;
  * its width allows. So a list of a hundred parts is some lines high where rows of their labels would be as high as the
  * board.
  *
- * @param nameless how many parts found no room for a number either: the last line says so
+ * @param alike parts that have a letter in common with others of their kind
+ * @param nameless how many parts found no room for either: the last line says so
  * @param place where it begins, and where the parts above it end, mm
  */
 export function listBelow(
   parts: readonly ListedPart[],
+  alike: readonly AlikeParts[],
   nameless: number,
   { minX, maxX, top }: { readonly minX: number; readonly maxX: number; readonly top: number },
 ): LabelList {
   const blocks = runsOf([...parts].sort((a, b) => a.number - b.number)).map(lineOf);
+  for (const { placement, letter, count, reported } of alike)
+    blocks.push(listedBlock(placement, letter, count === 1 ? 'one' : `${count} alike`, reported));
   const step = Math.max(0, ...blocks.map(({ width }) => width)) + COLUMN_GAP;
   const columns = Math.max(1, Math.floor(Math.max(maxX - minX, NARROWEST_LIST) / step));
   const rows = Math.ceil(blocks.length / columns);

@@ -1,6 +1,7 @@
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
+import { type AlikeParts, letterAlike } from './alike-letters.ts';
 import { FreeSpace } from './free-space.ts';
 import type { ListedPart } from './label-list.ts';
 import { FAR, Gutters, NO_ROWS, type RowsTaken, reachOf, STRAIGHT, WAYS } from './label-rows.ts';
@@ -25,7 +26,9 @@ export interface OutsideLabels {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
   /** The parts that have a number for a label: a list has to tell what it means. */
   readonly listed: readonly ListedPart[];
-  /** How many parts of a crowd have not even a number. */
+  /** Parts that have a letter in common with others of their kind, in a crowd without room for their numbers. */
+  readonly alike: readonly AlikeParts[];
+  /** How many parts of a crowd have neither. */
   readonly nameless: number;
   readonly above: number;
   readonly below: number;
@@ -64,7 +67,7 @@ export function placeOutside(
 ): OutsideLabels {
   const marks = new Map<Placement, readonly Mark[]>();
   if (wanted.length === 0)
-    return { marks, listed: [], nameless: 0, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
+    return { marks, listed: [], alike: [], nameless: 0, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const around = {
     waste: wasteSpace(board, cuts),
     parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
@@ -77,10 +80,11 @@ export function placeOutside(
   // Where most names find no place it is a crowd: the rest of them would only bar the numbers, and make the sheet higher.
   if (rows.deepest <= MOST_ROWS && rows.placeless.length <= wanted.length / 2) {
     for (const [placement, each] of rows.marks) marks.set(placement, each);
-    if (rows.placeless.length === 0) return { marks, listed: [], nameless: 0, ...reachOf(rows) };
+    if (rows.placeless.length === 0) return { marks, listed: [], alike: [], nameless: 0, ...reachOf(rows) };
     // One name without a place is no reason to take all the others from their parts.
     const some = setNumbers(rows.placeless, edges, roomIn, rows);
-    if (!some.isTangled && some.nameless === 0) return { ...some, marks: new Map([...marks, ...some.marks]) };
+    if (!some.isTangled && some.nameless + some.alike.length === 0)
+      return { ...some, marks: new Map([...marks, ...some.marks]) };
   }
   // All of the crowd anew: names that found a place take the waste from those behind them.
   return setNumbers(wanted, edges, roomIn, {
@@ -121,8 +125,11 @@ function setNumbers(
   const rows = setInRows(still, numbered, edges, surroundings, before);
   for (const [placement, each] of rows.marks) marks.set(placement, each);
   const lost = new Set(rows.placeless);
+  const lettered = letterAlike(wanted, rows.placeless, roomIn, rows.surroundings.leaders);
+  for (const [placement, each] of lettered.marks) marks.set(placement, each);
+  const { alike, nameless } = lettered;
   return {
-    ...{ marks, listed: wanted.filter((label) => !lost.has(label)), nameless: lost.size },
+    ...{ marks, listed: wanted.filter((label) => !lost.has(label)), alike, nameless },
     ...reachOf(rows),
     isTangled: rows.isTangled,
   };

@@ -108,10 +108,15 @@ export function numberBlocks(number: number): LabelBlock[] {
   return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false, 'part-number'));
 }
 
+/** The blocks of a letter that parts of one kind have in common where they find no room for numbers, the largest first. */
+export function letterBlocks(letter: string): LabelBlock[] {
+  return NUMBER_SIZES.map((size) => blockOf([letter], size, false, 'part-number'));
+}
+
 /**
  * A line of the list that tells what the numbers of parts stand for: the numbers and the label.
  *
- * @param numbers of the copies of the part that share the line, and their sets, in words
+ * @param numbers of the copies of the part that share the line, or their letter, and their sets, in words
  */
 export function listedBlock(
   placement: Placement,
@@ -125,7 +130,7 @@ export function listedBlock(
 
 /** The line of the list that tells how many parts of a crowd have not even a number. */
 export function namelessBlock(count: number): LabelBlock {
-  const words = `${counted(count, 'small part')} without a number, for want of room: the table of parts (parts.csv) tells where each lies`;
+  const words = `${counted(count, 'small part')} without number or letter, for want of room: the table of parts (parts.csv) tells where each lies`;
   return blockOf([words], BESIDE_SIZE, false, 'label');
 }
 

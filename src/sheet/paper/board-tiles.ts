@@ -2,6 +2,7 @@ import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { outlineBox } from '../board/outline-box.ts';
+import { letters } from '../marks/letters.ts';
 import {
   type DrawnMark,
   type LineMark,
@@ -46,15 +47,9 @@ export type SkippedTile = Place;
  */
 export type DrawnBoard = () => BoxedMarks;
 
-/** Letters of a page's column by its index from 0: A to Z, then AA and so on. */
-export function columnName(column: number): string {
-  const letter = String.fromCharCode(65 + (column % 26));
-  return column < 26 ? letter : columnName(Math.floor(column / 26) - 1) + letter;
-}
-
 /** Name of a page of a board as its map shows it: `B2` is the second row of column B. */
 export function tileName({ row, column }: Pick<BoardTile, 'row' | 'column'>): string {
-  return `${columnName(column)}${row + 1}`;
+  return `${letters(column)}${row + 1}`;
 }
 
 /**
