@@ -7,8 +7,11 @@ import type { Line, Region } from './shapes.ts';
  * above that they meet. Lines may cross one another as often as they like: only their length costs time.
  */
 
-/** Greatest height of a row, mm: a way through between lines that is no wider may be missed. */
+/** Height of a row at most, mm, up to a metre: a way through between lines that is no wider may be missed. */
 const ROW = 0.05;
+
+/** Most rows: those of a region higher than a metre, which no saw parts so finely, are as much higher. */
+const MOST_ROWS = 20_000;
 
 /** Stretches of two rows that have no more than this in common, mm, meet in the point where a line goes on. */
 const MEETING = 1e-6;
@@ -20,7 +23,7 @@ const MEETING = 1e-6;
  */
 export function partedAreas(region: Region, lines: readonly Line[], halfWidth: number): number[] {
   const { minY, maxY } = regionBounds(region);
-  const rows = Math.ceil((maxY - minY) / ROW);
+  const rows = Math.min(MOST_ROWS, Math.ceil((maxY - minY) / ROW));
   const height = (maxY - minY) / rows;
   const edges = new Sweep(edgeEnds([region.outline, ...region.openings]), 0);
   const cuts = new Sweep(endsOf(lines), halfWidth);

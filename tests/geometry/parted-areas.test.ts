@@ -42,6 +42,19 @@ describe('partedAreas', () => {
     expect(areas([across[0]])).toHaveLength(1);
   });
 
+  it('parts a region higher than a metre in rows that are higher', () => {
+    const house: Region = { outline: box(0, 0, 9000, 9000), openings: [] };
+    const uprights = [3000, 6000].map(
+      (x): Line => [
+        [x, 0],
+        [x, 9000],
+      ],
+    );
+    const parted = partedAreas(house, uprights, 0);
+    expect(parted).toHaveLength(3);
+    for (const area of parted) expect(area).toBeCloseTo(27e6, -1);
+  });
+
   it('goes round the end of a line that stops short, however it runs', () => {
     for (const [x, y] of [
       [39, 10],
