@@ -1,5 +1,6 @@
 import { boundsOf, type Line } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
+import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
 import type { SawnWood } from './freed.ts';
 import { type MeasuredPlacement, wrongFigure } from './places.ts';
@@ -26,11 +27,12 @@ export function checkAreas(
   for (const name of ['kerf', 'scrap'] as const)
     if (!(areas[name] >= -slack))
       breaches.push(wrongFigure({ board: board.id, field: `areas.${name}` }, '0 mm2 or more', areas[name]));
-  checkFlaws(sawn, areas, breaches);
+  const knots = board.usable.openings.map((outline) => referenceRegion({ outline, openings: [] }));
+  checkFlaws(sawn, areas, knots, breaches);
   if (board.outline !== undefined) compareArea(board, 'areas.board', outer.area, whole, breaches);
   if (pieces.length === board.placements.length) {
     compareArea(board, 'areas.parts', sum(pieces.map(({ region }) => region.area)), areas.parts, breaches);
-    checkPath(sawn, areas, outer, pieces, breaches);
+    checkPath(sawn, areas, { outer, knots }, pieces, breaches);
   }
   // Keepers that are not there can not be kept.
   const kept = sum((board.offcuts ?? []).map(({ area }) => area));
@@ -53,12 +55,16 @@ export function compareArea(
  * What may be used is wood that was not trimmed off and is no knot. What a knot at the edge parts from it is less still, which
  * the layout does not tell, and where the blade goes nearer to a knot than its kerf, some of the knot counts as sawn.
  */
-function checkFlaws({ board, usable, kerf, margin }: SawnWood, areas: BoardAreas, breaches: Issue[]): void {
+function checkFlaws(
+  { board, usable, kerf, margin }: SawnWood,
+  areas: BoardAreas,
+  knots: readonly ReferenceRegion[],
+  breaches: Issue[],
+): void {
   const { trims, defects } = areas;
   const refuse = (field: string, expected: string, stated: number) =>
     breaches.push(wrongFigure({ board: board.id, field: `areas.${field}` }, expected, stated));
   const lacking = areas.board - usable.area;
-  const knots = board.usable.openings.map((outline) => referenceRegion({ outline, openings: [] }));
   const inside = sum(knots.map(({ area }) => area));
   const slack =
     AREA_TOLERANCE * areas.board + PATH_TOLERANCE * sum(knots.map(({ boundaryLength }) => boundaryLength));
@@ -74,7 +80,7 @@ function checkFlaws({ board, usable, kerf, margin }: SawnWood, areas: BoardAreas
 function checkPath(
   { board, usable, kerf, margin, halfCut }: SawnWood,
   areas: BoardAreas,
-  outer: ReferenceRegion,
+  { outer, knots }: { readonly outer: ReferenceRegion; readonly knots: readonly ReferenceRegion[] },
   pieces: readonly MeasuredPlacement[],
   breaches: Issue[],
 ): void {
@@ -101,19 +107,17 @@ function checkPath(
       );
   };
   check('kerf', least, most);
-  const knots = sum(board.usable.openings.map((outline) => referenceRegion({ outline, openings: [] }).area));
-  check('openings', sawn.openings - slack - knots, sawn.openings + slack);
+  const fallen = sum(knots.map(({ area }) => area));
+  check('openings', sawn.openings - slack - fallen, sawn.openings + slack);
 }
 
 /** Area of the straight cuts of a board at most, mm2: endless where there are such and their width is not known. */
-function straightCuts({ outline, usable, sections = [], offcuts = [] }: LaidBoard, halfCut?: number): number {
+function straightCuts(board: LaidBoard, halfCut?: number): number {
+  const { outline, usable, sections = [] } = board;
   const { minX, minY, maxX, maxY } = boundsOf(outline ?? usable.outline);
   const between = sections.map(({ from }, i) => from - (i === 0 ? minX : sections[i - 1].to));
   const ends = sections.length === 0 ? 0 : maxX - sections[sections.length - 1].to;
-  const lines = new Map<string, Line>(
-    offcuts.flatMap((offcut) => offcut.lines.map((line) => [JSON.stringify(line), line])),
-  );
-  const length = sum([...lines.values()].map(lengthOf));
+  const length = sum(keeperCuts(board).map(lengthOf));
   const freeing = length === 0 ? 0 : 2 * (halfCut ?? Number.POSITIVE_INFINITY) * length;
   return (sum(between) + ends) * (maxY - minY) + freeing;
 }

@@ -4,6 +4,7 @@ import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { begunPieces } from '../../model/begun-pieces.ts';
 import { boardsToTake } from '../../model/boards-to-take.ts';
 import { crossCuts } from '../../model/cross-cuts.ts';
+import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
 import type { WorkAmounts } from './work-time.ts';
@@ -56,14 +57,14 @@ function trimsOf({ outline, usable }: LaidBoard): readonly [rips: number, ends: 
   ];
 }
 
-/** Straight cuts that part the keepers of a board from it: rips along it, cuts across. What frees two keepers is sawn once. */
-function partingsOf({ offcuts = [] }: LaidBoard): readonly [rips: number, across: number] {
-  const lines = new Map(offcuts.flatMap((each) => each.lines.map((line) => [JSON.stringify(line), line])));
-  const across = [...lines.values()].filter((line) => {
+/** Straight cuts that part the keepers of a board from it: rips along it, cuts across. */
+function partingsOf(board: LaidBoard): readonly [rips: number, across: number] {
+  const cuts = keeperCuts(board);
+  const across = cuts.filter((line) => {
     const { minX, minY, maxX, maxY } = boundsOf(line);
     return maxX - minX < maxY - minY;
   });
-  return [lines.size - across.length, across.length];
+  return [cuts.length - across.length, across.length];
 }
 
 function sum(amounts: readonly number[]): number {
