@@ -65,16 +65,20 @@ export interface Estimate {
   readonly issues: readonly Issue[];
 }
 
+/** Where the wood of a batch size may be from. */
+export const WOOD_FROM = [
+  'this batch',
+  'this batch repeated',
+  'laid out quickly',
+  'repeated',
+  'repeated on fresh boards',
+] as const;
+
 /** What one piece costs when the batch has this many. */
 export interface BatchSize {
   readonly sets: number;
   /** Where the wood is from: the layout of the job, a quick layout of its own, or a quick layout so many times over. */
-  readonly how:
-    | 'this batch'
-    | 'this batch repeated'
-    | 'laid out quickly'
-    | 'repeated'
-    | 'repeated on fresh boards';
+  readonly how: (typeof WOOD_FROM)[number];
   readonly boards: number;
   /** Cents. */
   readonly piece: Range;

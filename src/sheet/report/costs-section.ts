@@ -105,7 +105,7 @@ const HOW_WORDS = {
   repeated: 'the quick layout of 10, repeated',
   'repeated on fresh boards': 'a quick layout of 10 without keepers, repeated',
   'this batch repeated': 'this batch, repeated',
-} as const;
+} as const satisfies Record<BatchSize['how'], string>;
 
 function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
   const rows = sizes.map(({ sets, how, boards, piece, wood, minutes }) => [

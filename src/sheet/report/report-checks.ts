@@ -12,6 +12,7 @@ import type { Issue } from '../../issues/issue.ts';
 import { issueCheck } from '../../issues/issue-check.ts';
 import { FINITE } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
+import { WOOD_FROM } from '../../model/estimate.ts';
 import type { Layout } from '../../model/layout.ts';
 import { boardAreasCheck } from '../../model/layout-checks.ts';
 import { foreignPattern, patternCheck } from '../../model/pattern-checks.ts';
@@ -51,13 +52,7 @@ export const boundCheck: Check = record(
 
 const size = record({
   sets: figure,
-  how: oneOf([
-    'this batch',
-    'this batch repeated',
-    'laid out quickly',
-    'repeated',
-    'repeated on fresh boards',
-  ]),
+  how: oneOf(WOOD_FROM),
   boards: figure,
   piece: anyRange,
   wood: optional(figure),
