@@ -19,6 +19,11 @@ export interface AlikeParts extends CrowdedPart {
   readonly count: number;
 }
 
+/** The same text for copies of one part that lie the same side up: sawn, one is as good as another. */
+export function kindOf(placement: Placement): string {
+  return `${placement.turnedOver} ${partKey(placement)}`;
+}
+
 /** Letters in parts, and how many found no room even for that. */
 export interface LetteredParts {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
@@ -44,13 +49,13 @@ export function letterAlike(
   leaders: readonly { readonly way: Line }[],
 ): LetteredParts {
   const marks = new Map<Placement, readonly Mark[]>();
-  const kindOf = ({ placement }: CrowdedPart) => `${placement.turnedOver} ${partKey(placement)}`;
-  if (new Set(crowd.map(kindOf)).size < 2) return { marks, alike: [], nameless: numberless.length };
+  if (new Set(crowd.map(({ placement }) => kindOf(placement))).size < 2)
+    return { marks, alike: [], nameless: numberless.length };
   const left = new Set(numberless);
   const kinds = new Map<string, CrowdedPart[]>();
   for (const part of crowd) {
     if (!left.has(part)) continue;
-    const kind = kindOf(part);
+    const kind = kindOf(part.placement);
     kinds.set(kind, [...(kinds.get(kind) ?? []), part]);
   }
   const alike = [...kinds.values()].map((parts, i): AlikeParts => {

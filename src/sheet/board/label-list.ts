@@ -1,8 +1,7 @@
 import type { Placement } from '../../model/layout.ts';
-import { partKey } from '../../model/same-part.ts';
 import { type Mark, text } from '../marks/marks.ts';
 import { ASCENT } from '../marks/text-width.ts';
-import type { AlikeParts } from './alike-letters.ts';
+import { type AlikeParts, kindOf } from './alike-letters.ts';
 import { ROW_STEP } from './label-rows.ts';
 import { type LabelBlock, listedBlock, namelessBlock } from './part-label.ts';
 
@@ -72,10 +71,7 @@ function runsOf(parts: readonly ListedPart[]): ListedPart[][] {
 
 function goesOn(run: readonly ListedPart[], next: ListedPart): boolean {
   const last = run[run.length - 1];
-  const isSameKind =
-    partKey(last.placement) === partKey(next.placement) &&
-    last.placement.turnedOver === next.placement.turnedOver;
-  if (!isSameKind || next.number !== last.number + 1) return false;
+  if (kindOf(last.placement) !== kindOf(next.placement) || next.number !== last.number + 1) return false;
   const step = next.placement.set - last.placement.set;
   return step >= 0 && (run.length === 1 || step === stepOf(run));
 }
