@@ -1,5 +1,5 @@
 import { UNITS_PER_MM } from './integer-grid.ts';
-import { type Box, boundsOf, type Line, type Point, type Region, type Ring } from './shapes.ts';
+import { type Box, boundsOf, boxArea, type Line, type Point, type Region, type Ring } from './shapes.ts';
 
 /**
  * Area enclosed by a ring in mm2, with a sign: positive when it runs clockwise as seen (y down).
@@ -24,8 +24,7 @@ export function ringArea(ring: Ring): number {
 
 /** True when a simple ring is an upright box, however many points lie on its sides. */
 export function isBox(ring: Ring): boolean {
-  const { minX, minY, maxX, maxY } = boundsOf(ring);
-  const area = (maxX - minX) * (maxY - minY);
+  const area = boxArea(boundsOf(ring));
   return Math.abs(ringArea(ring) - area) <= 1e-9 * area;
 }
 

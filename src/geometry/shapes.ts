@@ -71,6 +71,11 @@ export function boxRing({ minX, minY, maxX, maxY }: Box): Ring {
   ];
 }
 
+/** Area of a box in mm2. */
+export function boxArea({ minX, minY, maxX, maxY }: Box): number {
+  return (maxX - minX) * (maxY - minY);
+}
+
 /** What two boxes have in common; inside out where that is nothing. */
 export function boxIntersection(a: Box, b: Box): Box {
   return {

@@ -1,5 +1,5 @@
 import { locateInRing } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxArea, boxesMeet, type Ring } from '../geometry/shapes.ts';
 import type { Placement } from '../model/layout.ts';
 
 /** Which parts are sawn before another because they lie in it or under it, all by their index among the placements of the board. */
@@ -64,6 +64,6 @@ function holds(room: Ring, outline: Ring): boolean {
 }
 
 /** The smallest room around a part is the one it lies in directly. */
-function size({ box: { minX, minY, maxX, maxY } }: Room): number {
-  return (maxX - minX) * (maxY - minY);
+function size({ box }: Room): number {
+  return boxArea(box);
 }

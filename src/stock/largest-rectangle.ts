@@ -1,6 +1,6 @@
 import { edgeEnds } from '../geometry/edge-ends.ts';
 import { regionArea } from '../geometry/ring.ts';
-import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxArea, type Region } from '../geometry/shapes.ts';
 
 /**
  * The largest upright rectangle in a region: what a person can count on in an offcut.
@@ -77,10 +77,6 @@ function keepLarger(before: readonly Box[], after: readonly Box[]): Box[] {
   return after.map((box, i) =>
     before[i] !== undefined && boxArea(before[i]) > boxArea(box) ? before[i] : box,
   );
-}
-
-function boxArea({ minX, minY, maxX, maxY }: Box): number {
-  return (maxX - minX) * (maxY - minY);
 }
 
 /** x of the vertices, none nearer to the one before than `spacing`. */

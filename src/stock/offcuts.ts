@@ -1,5 +1,5 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
-import { type Box, boundsOf, grownBox, type Line, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxArea, grownBox, type Line, type Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
 import { boxRegion, meets, outside, within } from './box-clipping.ts';
@@ -251,7 +251,7 @@ function keeperOf(region: Region, lines: readonly Line[], rules: PartingRules): 
 }
 
 function rectangleArea(box: Box | undefined): number {
-  return box === undefined ? 0 : (box.maxX - box.minX) * (box.maxY - box.minY);
+  return box === undefined ? 0 : boxArea(box);
 }
 
 /** Boxes of parts grown by the kerf, mm. */

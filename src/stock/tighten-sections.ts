@@ -1,4 +1,4 @@
-import { ringArea } from '../geometry/ring.ts';
+import { isBox } from '../geometry/ring.ts';
 import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 import { earliestEnd, latestStart, onGrid, SHORTEST } from './sections.ts';
 
@@ -44,9 +44,7 @@ export function tightened(usable: Region, cells: readonly Cell[], rules: Tighten
 }
 
 function isPlain({ outline, openings }: Region): boolean {
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  const box = (maxX - minX) * (maxY - minY);
-  return openings.length === 0 && Math.abs(ringArea(outline) - box) <= 1e-9 * box;
+  return openings.length === 0 && isBox(outline);
 }
 
 function closedUp({ minX, maxX }: Box, cells: readonly Cell[], { margin, kerf }: TightenRules): TightCell[] {

@@ -1,4 +1,4 @@
-import type { Point } from '../../geometry/shapes.ts';
+import { boxArea, type Point } from '../../geometry/shapes.ts';
 import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import type { Pair } from '../problem/pair-table.ts';
@@ -129,7 +129,7 @@ export class FirstLayout {
     const width = range.maxX - range.minX;
     const height = range.maxY - range.minY;
     if (!(width >= -1e-9 && height >= -1e-9)) return undefined;
-    const whole = (place.box.maxX - place.box.minX) * (place.box.maxY - place.box.minY);
+    const whole = boxArea(place.box);
     const { box } = problem.orientations[orientation];
     // A gap that is of use to a part is as wide as the part: a quarter of its smaller side sees them all.
     const finest = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 4;

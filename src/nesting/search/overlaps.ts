@@ -1,3 +1,4 @@
+import { boundsOf, boxArea } from '../../geometry/shapes.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE } from '../arrangement/probe.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -173,19 +174,7 @@ const FADE = 0.95;
 
 /** Fourth root of the product of the areas, relative to the mean: overlaps of large copies count more. */
 function pairSizes(problem: NestingProblem, count: number): Float64Array {
-  const root = problem.shapes.map(({ region }) => {
-    let minX = Number.POSITIVE_INFINITY;
-    let minY = Number.POSITIVE_INFINITY;
-    let maxX = Number.NEGATIVE_INFINITY;
-    let maxY = Number.NEGATIVE_INFINITY;
-    for (const [x, y] of region.outline) {
-      minX = Math.min(minX, x);
-      minY = Math.min(minY, y);
-      maxX = Math.max(maxX, x);
-      maxY = Math.max(maxY, y);
-    }
-    return Math.sqrt(Math.sqrt((maxX - minX) * (maxY - minY)));
-  });
+  const root = problem.shapes.map(({ region }) => Math.sqrt(Math.sqrt(boxArea(boundsOf(region.outline)))));
   let mean = 0;
   for (let i = 0; i < count; i++) mean += root[problem.shapeOf[i]] / count;
   const size = new Float64Array(count * count);

@@ -1,4 +1,4 @@
-import { type Box, boxesMeet, boxHolds, boxIntersection, grownBox } from '../../geometry/shapes.ts';
+import { type Box, boxArea, boxesMeet, boxHolds, boxIntersection, grownBox } from '../../geometry/shapes.ts';
 import type { Offcut } from '../../model/layout.ts';
 import { keeperName } from '../board/keeper-marks.ts';
 import type { MarkRole, TextMark } from '../marks/marks.ts';
@@ -26,14 +26,13 @@ export function keeperNames<Page extends TrimmedPage>(
 ): Map<Page, TextMark[]> {
   const barring = marks.indices((role) => BARRING.has(role));
   const names = new Map<Page, TextMark[]>();
-  const area = ({ minX, minY, maxX, maxY }: Box) => (maxX - minX) * (maxY - minY);
   offcuts.forEach(({ rectangle }, i) => {
     const middle = keeperName(i, rectangle);
     if (middle === undefined || pages.some(({ window }) => boxHolds(window, textBox(middle)))) return;
     const pieces = pages
       .map((page) => ({ page, piece: boxIntersection(rectangle, grownBox(page.own, -SPARE)) }))
       .filter(({ piece }) => piece.minX < piece.maxX && piece.minY < piece.maxY)
-      .sort((a, b) => area(b.piece) - area(a.piece));
+      .sort((a, b) => boxArea(b.piece) - boxArea(a.piece));
     for (const { page, piece } of pieces) {
       const name = keeperName(i, piece);
       if (name === undefined || barring.some((mark) => boxesMeet(marks.box(mark), textBox(name), 1)))
