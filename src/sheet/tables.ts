@@ -13,14 +13,15 @@ import { type CsvCell, writeCsv } from './csv.ts';
 import { cutLength } from './part-kinds.ts';
 import { foreignPlan } from './sheet-checks.ts';
 
-const PLACE_HEADS = ['board', 'boards alike', 'layer', 'part', 'set'];
+const PLACE_HEADS = ['board', 'boards alike', 'number', 'layer', 'part', 'set'];
 
 /** Decimals of the lengths: finer than any saw, and a drill of 1/16 in is 0.0625. */
 const DECIMALS: Readonly<Record<DisplayUnit, number>> = { mm: 3, in: 4 };
 
 /**
- * `parts.csv`: one line for each placed part, where its left and upper end lie on the board as it is drawn (from the
- * board's left end and upper edge), and its sizes. Lengths in the unit of the job, which the heads name.
+ * `parts.csv`: one line for each placed part, its number on the sheets of its board (`p12` there, `12 on` the board below
+ * single parts), where its left and upper end lie on the board as it is drawn (from the board's left end and upper edge),
+ * and its sizes. Lengths in the unit of the job, which the heads name.
  *
  * @throws FretlayError for what is no layout, and for another unit
  */
@@ -40,11 +41,11 @@ export function partsCsv(layout: Layout, unit: DisplayUnit = 'mm'): string {
     'openings',
     'veins',
   ];
-  const rows = eachPlacement(layout).map(({ board, placement }) => {
+  const rows = eachPlacement(layout).map(({ board, number, placement }) => {
     const { minX, minY, maxX, maxY } = boundsOf(placement.region.outline);
     const [left, top] = cornerOf(board);
     return [
-      ...place(board, placement),
+      ...place(board, number, placement),
       inUnit(minX - left, unit),
       inUnit(minY - top, unit),
       placement.rotation,
@@ -157,10 +158,13 @@ function inUnit(mm: number, unit: DisplayUnit): number {
   return mm / MM_PER_UNIT[unit];
 }
 
-function place(board: LaidBoard, { layer, part, set }: Placement): CsvCell[] {
-  return [board.id, board.copies, layer, part, set];
+function place(board: LaidBoard, number: number, { layer, part, set }: Placement): CsvCell[] {
+  return [board.id, board.copies, number, layer, part, set];
 }
 
-function eachPlacement({ boards }: Layout): { board: LaidBoard; placement: Placement }[] {
-  return boards.flatMap((board) => board.placements.map((placement) => ({ board, placement })));
+/** Numbered on each board from 1, as the sheets number them. */
+function eachPlacement({ boards }: Layout): { board: LaidBoard; number: number; placement: Placement }[] {
+  return boards.flatMap((board) =>
+    board.placements.map((placement, i) => ({ board, number: i + 1, placement })),
+  );
 }

@@ -2,6 +2,8 @@ import Papa from 'papaparse';
 import { expect, test } from 'vitest';
 import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { flatMarks, type Mark } from '../../src/sheet/marks/marks.ts';
+import { partPages } from '../../src/sheet/part-pages.ts';
 import { cutsCsv, partsCsv } from '../../src/sheet/tables.ts';
 import { box, HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 
@@ -18,6 +20,7 @@ test('parts.csv has a line for each placed part', () => {
   expect(rows[3]).toEqual({
     board: 'maple-1',
     'boards alike': '1',
+    number: '4',
     layer: 'Figures',
     part: 'peg',
     set: '12',
@@ -33,6 +36,22 @@ test('parts.csv has a line for each placed part', () => {
     veins: '0',
   });
 });
+
+test('parts are numbered on each board as on its sheets', () => {
+  const layout = handLayout({ boards: [handBoard(), handBoard({ id: 'maple-2' })] });
+  const peg = (id: string) =>
+    read(partsCsv(layout)).find(({ board, part }) => board === id && part === 'peg');
+  const pages = partPages(layout, { job: 'job.json', unit: 'mm', kerf: 1 });
+  const printed = pages.flatMap(({ drawing }) => textsOf(drawing.marks));
+  for (const id of ['maple-1', 'maple-2']) {
+    const own = printed.indexOf(`${peg(id)?.number} on ${id}`);
+    expect(printed.slice(own + 1, own + 2)).toEqual(['Figures · peg · 12']);
+  }
+});
+
+function textsOf(marks: readonly Mark[]): string[] {
+  return [...flatMarks(marks)].flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+}
 
 test('both are in inches where the job is, and their heads say so', () => {
   const layout = handLayout();
