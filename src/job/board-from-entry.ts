@@ -1,7 +1,7 @@
 import type { Ring } from '../geometry/shapes.ts';
 import { cosineAndSine } from '../geometry/sine-and-cosine.ts';
 import type { Board } from '../model/stock.ts';
-import { boardFeetPaid, squareFeetOf } from '../stock/lumber-measure.ts';
+import { boardFeetPaid, cubicMetresPaid, squareFeetOf, squareMetresOf } from '../stock/lumber-measure.ts';
 import { SHEET_SIZES } from '../stock/sheet-sizes.ts';
 import { type JobBoard, soldThickness } from './board-schema.ts';
 
@@ -48,6 +48,10 @@ function priceOf({ price }: JobBoard, board: Board): number | undefined {
       return price.amount * boardFeetPaid(board);
     case 'square foot':
       return price.amount * squareFeetOf(board);
+    case 'cubic metre':
+      return price.amount * cubicMetresPaid(board);
+    case 'square metre':
+      return price.amount * squareMetresOf(board);
   }
 }
 

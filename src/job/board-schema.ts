@@ -104,7 +104,9 @@ const fields = z.strictObject({
       'How many strips it is ripped into along the grain; as many as the throat asks for when left out.',
     ),
   quantity: z.number().int().min(1).max(1000).default(1),
-  price: price.optional().describe('Of one such board, or an amount per board foot or square foot.'),
+  price: price
+    .optional()
+    .describe('Of one such board, or an amount per board foot, square foot, cubic metre or square metre.'),
   keeper: z.boolean().optional().describe('True for what was kept of an earlier board.'),
   since: z
     .string()

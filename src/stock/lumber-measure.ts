@@ -30,6 +30,19 @@ export function squareFeetOf(board: Board): number {
 }
 
 /**
+ * Cubic metres a dealer charges for: the whole outline at the thickness it is sold by, however thin. That nothing is added
+ * to stock under an inch is common practice, no source. A sheet has its volume too: plywood is traded by it.
+ */
+export function cubicMetresPaid(board: Board): number {
+  return (ringArea(board.outline) * (board.nominal ?? board.thickness)) / 1e9;
+}
+
+/** Area of a board's outline in square metres, defects included. */
+export function squareMetresOf(board: Board): number {
+  return ringArea(board.outline) / 1e6;
+}
+
+/**
  * Board feet of a tally of boards: every width to the nearest inch (exact halves alternately up and down), every
  * length to the foot below, thickness as sold and never under an inch. Sheets do not count.
  */

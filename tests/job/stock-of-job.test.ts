@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { boardFromEntry } from '../../src/job/board-from-entry.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { stockOfJob } from '../../src/job/stock-of-job.ts';
 
@@ -29,4 +30,16 @@ it('names the field of a price that its board is too large for', () => {
   expect(
     stockOfJob(job, {}, 'job.json').issues.map(({ kind, where, received }) => [kind, where?.field, received]),
   ).toEqual([['price-too-high', 'boards[1].price.amount', '1291669250.01']]);
+});
+
+it('prices a board by the cubic and the square metre', () => {
+  // 2000 by 300 by 26 mm are 0.0156 m3 and 0.6 m2.
+  const per = ['cubic metre', 'square metre'].map((per) => ({
+    ...{ id: per, length: 2000, width: 300, thickness: 26 },
+    price: { amount: 1500, per },
+  }));
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', boards: per }));
+  const prices = job.boards.map((entry) => boardFromEntry(entry).price);
+  expect(prices[0]).toBeCloseTo(23.4, 9);
+  expect(prices[1]).toBeCloseTo(900, 9);
 });

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Board } from '../../src/model/stock.ts';
-import { boardFeetOf, boardFeetPaid, squareFeetOf, tallyBoardFeet } from '../../src/stock/lumber-measure.ts';
+import {
+  boardFeetOf,
+  boardFeetPaid,
+  cubicMetresPaid,
+  squareFeetOf,
+  squareMetresOf,
+  tallyBoardFeet,
+} from '../../src/stock/lumber-measure.ts';
 import { SHEET_SIZES } from '../../src/stock/sheet-sizes.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { outsideCheck } from '../outside-check.ts';
@@ -54,6 +61,14 @@ describe('tally', () => {
     expect(boardFeetOf(board(48, 8, 0.5, { sheet: true }))).toBe(0);
     expect(squareFeetOf(board(48, 8, 0.5, { sheet: true }))).toBeCloseTo(32, 9);
   });
+});
+
+it('pays for metres of what is sold, thin stock as it is', () => {
+  const metric = { ...board(1, 1, 1), thickness: 13, outline: rectangle(2500, 200) };
+  expect(cubicMetresPaid(metric)).toBeCloseTo(0.0065, 12);
+  expect(cubicMetresPaid({ ...metric, nominal: 2 * MM_PER_UNIT.in })).toBeCloseTo(0.0254, 12);
+  expect(cubicMetresPaid({ ...metric, sheet: true })).toBeCloseTo(0.0065, 12);
+  expect(squareMetresOf(metric)).toBeCloseTo(0.5, 12);
 });
 
 describe('sheet sizes', () => {
