@@ -21,6 +21,7 @@ import {
   uniteOverlaps,
 } from './solids.ts';
 import { tooTangled } from './tangle.ts';
+import { toldWhere } from './told-where.ts';
 import { UniqueNames } from './unique-names.ts';
 import { veinFinder } from './veins.ts';
 
@@ -62,7 +63,8 @@ export function partsOfLayer(
     if (points > MOST_POINTS) {
       throw new FretlayError([about(shape, place, { ...TOO_MANY_POINTS, received: `${points} so far` })]);
     }
-    const solids = solidsOfFill(shape, filled);
+    const at = { ...place, element: shape.element, line: shape.line };
+    const solids = toldWhere(at, () => solidsOfFill(shape, filled));
     const lost = shape.fillRule === 'nonzero' ? linesWithoutOpening(filled, solids) : 0;
     if (lost > 0) issues.push(about(shape, place, withoutOpening(lost)));
     // One by one here and below: a path may have more subpaths than a call takes arguments.

@@ -11,6 +11,7 @@ import { layersOf } from './layers.ts';
 import { withPartsOfOthers } from './lines-left-out.ts';
 import { type FinishedSize, scaleOf } from './scale.ts';
 import type { InnerShapes } from './solids.ts';
+import { toldWhere } from './told-where.ts';
 
 /** How a drawing becomes a pattern. */
 export interface PatternOptions {
@@ -81,7 +82,9 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   if (invalid !== undefined) return { pattern: undefined, issues: [...hidden, invalid] };
   const scale = scaleOf(drawing, layers, rules, options);
   if (typeof scale !== 'number') return { pattern: undefined, issues: [...hidden, scale] };
-  const read = layers.map((layer) => partsOfLayer(layer, scale, rules, file));
+  const read = layers.map((layer) =>
+    toldWhere({ layer: layer.name }, () => partsOfLayer(layer, scale, rules, file)),
+  );
   const told = read.flatMap((result) => result.issues);
   const partsRead = read.map(({ layer }) => layer);
   const issues = [...hidden, ...withPartsOfOthers(told, partsRead)];

@@ -13,6 +13,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { tooTangled } from './tangle.ts';
+import { toldWhere } from './told-where.ts';
 
 /** A closed solid and the shape it was read from. */
 export interface Solid {
@@ -109,7 +110,8 @@ export function cutByDrawnRings(
   drawn: readonly DrawnRing[],
 ): { solids: Solid[]; specks: DrawnRing[] } {
   const resolved = drawn.map((each) => {
-    const regions = substantial(regionsFromRings([each.ring], each.shape.fillRule));
+    const { element, line, fillRule } = each.shape;
+    const regions = substantial(toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule)));
     const area = regionsArea(regions);
     return { ...each, regions, area, box: boundsOf(each.ring) };
   });
@@ -234,10 +236,12 @@ function resolveGroup(
     throw new FretlayError([overlapsWithoutEnd(group, place)]);
   }
   const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
-  const painted =
+  const { element, line } = largest.shape;
+  const painted = toldWhere({ element, line }, () =>
     innerShapes === 'openings'
       ? paintedWithOpenings(group, place, issues)
-      : allUnited(group, largest, place, issues);
+      : allUnited(group, largest, place, issues),
+  );
   return substantial(painted).map((region) => ({ region, shape: largest.shape }));
 }
 

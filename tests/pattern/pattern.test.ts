@@ -224,10 +224,14 @@ describe('what cannot be a pattern', () => {
     expect(kinds).toEqual(['shape-too-tangled']);
   });
 
-  it('refuses coordinates no geometry is exact in', () => {
-    const { pattern, issues } = tryPatternFromDrawing(drawing([shape([box(0, 0, 1e9, 20)])]));
+  it.each([shape, drawn])('refuses coordinates no geometry is exact in, by layer and element', (paint) => {
+    const far = paint([box(0, 0, 1e9, 20)], { line: 7 });
+    const shore = group([shape([box(0, 0, 20, 20)]), far], { label: 'shore' });
+    const { pattern, issues } = tryPatternFromDrawing(drawing([shore, group([], { label: 'reed' })]));
     expect(pattern).toBeUndefined();
-    expect(issues.map(({ kind }) => kind)).toEqual(['coordinate-out-of-range']);
+    expect(issues).toMatchObject([
+      { kind: 'coordinate-out-of-range', where: { layer: 'shore', element: far.element, line: 7 } },
+    ]);
   });
 
   it('takes pieces of one path that touch by a hair as one piece, and openings as one opening', () => {
