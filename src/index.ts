@@ -13,7 +13,7 @@ export { FretlayError } from './issues/fretlay-error.ts';
 export type { Issue, IssuePlace, Severity } from './issues/issue.ts';
 export type { TextUnit } from './issues/lengths-in-text.ts';
 export { batchFromJob, type JoinedJob } from './job/batch-from-job.ts';
-export type { JobBoard, ThicknessFound } from './job/board-schema.ts';
+export type { EntryPlace, JobBoard, ThicknessFound } from './job/board-schema.ts';
 export {
   type DrawJobOptions,
   drawJob,

@@ -22,6 +22,7 @@ import { kerfIssues } from './kerf-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
+import { repeatedIdIssues } from './repeated-ids.ts';
 import { narrowStripIssues, rippedStock } from './ripped-stock.ts';
 import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
@@ -64,7 +65,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   ]);
   const issues: Issue[] = [];
   const known = [...job.boards, ...job.forSale].map(boardFromEntry);
-  reportRepeatedIds(job, file, issues);
+  issues.push(...repeatedIdIssues(job, file));
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
     const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
@@ -169,26 +170,6 @@ function stackFor(thickness: number, height: number): number {
 
 function placingRules({ grain, grainTolerance, turnOver, restEdge }: JobLayer): PlacingRules {
   return { grain, grainTolerance, turnOver, restEdge };
-}
-
-function reportRepeatedIds(job: Job, file: string, issues: Issue[]): void {
-  const entries = [...job.boards, ...job.forSale];
-  entries.forEach(({ id }, i) => {
-    if (entries.findIndex((board) => board.id === id) === i) return;
-    const own = i < job.boards.length;
-    issues.push({
-      kind: 'board-id-repeated',
-      severity: 'error',
-      message: 'two board entries have the same id',
-      expected: 'a different id for each',
-      received: `"${id}"`,
-      remedy:
-        own || job.forSale.some((board, k) => board.id === id && k < i - job.boards.length)
-          ? 'Use "quantity" for several boards of one size.'
-          : 'Give the board for sale an id of its own: what is bought is told from what is at hand by it.',
-      where: { file, field: own ? `boards[${i}].id` : `forSale[${i - job.boards.length}].id` },
-    });
-  });
 }
 
 function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: Issue[]): void {

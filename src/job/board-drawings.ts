@@ -7,6 +7,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup } from '../model/drawing.ts';
 import { readDrawing } from '../svg/read-drawing.ts';
 import type { JobBoard } from './board-schema.ts';
+import { entryField } from './entry-field.ts';
 
 /** Boards that are traced in an SVG: the largest closed line is the outline, those inside it are knots. */
 
@@ -32,21 +33,22 @@ export function withOutlines(
   const boards = entries.map((entry, i): JobBoard => {
     if (entry.drawing === undefined) return entry;
     const name = entry.drawing.file;
+    const place = `${entryField(field, entries, i)}.drawing`;
     if (!Object.hasOwn(texts, name)) {
-      issues.push(unusable(`the drawing "${name}" is not at hand`, file, `${field}[${i}].drawing`));
+      issues.push(unusable(`the drawing "${name}" is not at hand`, file, place));
       return entry;
     }
     const read = readDrawing(texts[name], { file: name });
     issues.push(...read.issues);
     if (read.drawing.page === undefined) {
-      issues.push(unusable(`the drawing "${name}" states no physical size`, file, `${field}[${i}].drawing`));
+      issues.push(unusable(`the drawing "${name}" states no physical size`, file, place));
       return entry;
     }
     const [outline, ...inside] = closedRings(read.drawing.root, entry.drawing.scale).sort(
       (a, b) => ringArea(b) - ringArea(a),
     );
     if (outline === undefined) {
-      issues.push(unusable(`the drawing "${name}" has no closed line`, file, `${field}[${i}].drawing`));
+      issues.push(unusable(`the drawing "${name}" has no closed line`, file, place));
       return entry;
     }
     const { minX, minY } = boundsOf(outline);

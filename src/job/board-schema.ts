@@ -140,6 +140,12 @@ export interface ThicknessFound {
   readonly isThicknessAssumed?: boolean;
 }
 
+/** Where an entry was written. */
+export interface EntryPlace {
+  /** Its place in the list of the file, from 0, where that is not its own: an offer by grade becomes several boards. */
+  readonly place?: number;
+}
+
 function checkedEntry(entry: typeof fields) {
   return entry
     .refine((board) => waysOfSize(board) === 1, {
@@ -150,7 +156,7 @@ function checkedEntry(entry: typeof fields) {
       error: 'expected a plain rectangle, without "trim" and "defects", where "strips" is above 1',
       path: ['strips'],
     })
-    .transform((board): typeof board & ThicknessFound => ({
+    .transform((board): typeof board & ThicknessFound & EntryPlace => ({
       ...board,
       thickness: board.thickness ?? surfaced(board.nominal),
       ...(board.thickness === undefined && board.nominal === undefined ? { isThicknessAssumed: true } : {}),

@@ -3,6 +3,7 @@ import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
+import { entryField } from './entry-field.ts';
 
 /**
  * A warning for every defect that lies off its board: measured from another corner or in another unit, it would
@@ -28,7 +29,7 @@ export function defectIssues(entries: readonly JobBoard[], file: string, field: 
           expected: `a place on the board, ${span(board.minX, board.maxX)} along it and ${span(board.minY, board.maxY)} across it`,
           received: `${span(at.minX, at.maxX)} along it and ${span(at.minY, at.maxY)} across it`,
           remedy: 'Measure along the board from its left end, and across it from its top edge.',
-          where: { file, field: `${field}[${i}].defects[${k}]`, board: entry.id },
+          where: { file, field: `${entryField(field, entries, i)}.defects[${k}]`, board: entry.id },
         },
       ];
     });

@@ -4,7 +4,7 @@ import { MOST_EFFORT, MOST_SEED, USUAL_EFFORT } from '../model/laying-out.ts';
 import { MOST_COPIES } from '../model/limits.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
-import { boardSchema, offerSchema } from './board-schema.ts';
+import { boardSchema, type JobBoard, offerSchema } from './board-schema.ts';
 import { costFields } from './cost-fields.ts';
 import { AS_WRITTEN, lengthField, pointField, thicknessField } from './fields.ts';
 import { gradedOfferSchema } from './graded-offer.ts';
@@ -146,6 +146,12 @@ const keep = z.strictObject({
     .describe('Least width across the grain of a keeper.'),
 });
 
+/** The boards of each entry in one list; those behind an entry of several say where they were written. */
+function asWritten(entries: readonly (readonly JobBoard[])[]): JobBoard[] {
+  const list = entries.flatMap((boards, place) => boards.map((board) => ({ board, place })));
+  return list.map(({ board, place }, i) => (place === i ? board : { ...board, place }));
+}
+
 /** Name of a design to which the job gives none. */
 export const USUAL_DESIGN = 'Untitled design';
 
@@ -190,7 +196,7 @@ const fields = z.strictObject({
     .describe('Which boards are taken first: keepers when there is a rack, else the cheapest.'),
   forSale: z
     .array(z.union([offerSchema, gradedOfferSchema]))
-    .transform((offers) => offers.flat())
+    .transform((offers) => asWritten(offers.map((offer) => [offer].flat())))
     .default([])
     .describe('Boards a supplier offers, by size or by grade, to say what to buy.'),
   keep: keep.prefault({}).describe('How large an offcut has to be to be kept.'),

@@ -2,6 +2,7 @@ import { cover, outline } from '../geometry/shape-checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
+import { entryField } from './entry-field.ts';
 
 /**
  * An error for every outline of a board that crosses itself, and every defect that covers nothing. `layOut` would refuse
@@ -20,7 +21,7 @@ export function outlineIssues(
   return resolved.flatMap((entry, i) => {
     if (entry.drawing !== undefined) return [];
     const board = boardFromEntry(entry);
-    const place = `${field}[${i}]`;
+    const place = entryField(field, entries, i);
     const found = [
       ...outline(`${place}.${entries[i].drawing === undefined ? 'outline' : 'drawing'}`, board.outline),
       ...board.defects.flatMap((defect, k) => cover(`${place}.defects[${k}]`, defect)),

@@ -2,6 +2,7 @@ import type { Issue } from '../issues/issue.ts';
 import { MONEY } from '../model/stock-checks.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
+import { entryField } from './entry-field.ts';
 
 /**
  * An error for every board whose price, by its size, comes to more than is counted. The amount alone may pass: only with the
@@ -23,7 +24,7 @@ export function priceIssues(entries: readonly JobBoard[], file: string, field: s
         expected: `at most ${MONEY.most} for one board`,
         received: price.toFixed(2),
         remedy: 'Look at the amount and at what it is for.',
-        where: { file, field: `${field}[${i}].price.amount`, board: entry.id },
+        where: { file, field: `${entryField(field, entries, i)}.price.amount`, board: entry.id },
       },
     ];
   });

@@ -3,11 +3,13 @@ import type { Issue } from '../issues/issue.ts';
 import { withOutlines } from './board-drawings.ts';
 import type { JobBoard } from './board-schema.ts';
 import { defectIssues } from './defect-issues.ts';
+import { entryField } from './entry-field.ts';
 import { entriesCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { outlineIssues } from './outline-issues.ts';
 import { priceIssues } from './price-issues.ts';
 import { readRack } from './rack.ts';
+import { repeatedIdIssues } from './repeated-ids.ts';
 
 /** Text of the other files a job names, by the name as written there. */
 export type FilesOfJob = Readonly<Record<string, string>>;
@@ -23,7 +25,7 @@ export interface StockOfJob {
 export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJob {
   const own = listed(job.boards, files, file, 'boards');
   const forSale = listed(job.forSale, files, file, 'forSale');
-  const issues = [...own.issues, ...forSale.issues];
+  const issues = [...own.issues, ...forSale.issues, ...repeatedIdIssues(job, file)];
   if (job.rack === undefined) return { boards: own.boards, forSale: forSale.boards, issues };
   if (!Object.hasOwn(files, job.rack)) {
     const issue: Issue = {
@@ -68,7 +70,7 @@ function namedInRack(
             expected: 'an id of its own',
             received: `"${id}"`,
             remedy: 'Give this one another id: what the batch takes, buys and leaves is told by it.',
-            where: { file, field: `${field}[${i}].id` },
+            where: { file, field: `${entryField(field, entries, i)}.id` },
           },
         ]
       : [],

@@ -43,3 +43,25 @@ it('prices a board by the cubic and the square metre', () => {
   expect(prices[0]).toBeCloseTo(23.4, 9);
   expect(prices[1]).toBeCloseTo(900, 9);
 });
+
+it('tells ids repeated in the job with those of the rack, at the places the offers were written', () => {
+  const board = (id: string) => ({ id, length: 400, width: 100 });
+  const graded = { id: 'Oak', grade: 'FAS', nominal: '4/4' };
+  const dear = { ...board('Dear'), price: { amount: 1e9, per: 'board foot' }, length: 5000, width: 900 };
+  const job = readJob(
+    JSON.stringify({
+      ...{ pattern: 'p.svg', rack: 'rack.json' },
+      boards: [board('A'), board('A'), board('K1')],
+      forSale: [graded, board('A'), graded, dear],
+    }),
+  );
+  const rack = JSON.stringify({ format: 'fretlay-rack', version: 1, boards: [board('K1')] });
+  const { issues } = stockOfJob(job, { 'rack.json': rack }, 'job.json');
+  expect(issues.map(({ kind, where }) => [kind, where?.field])).toEqual([
+    ['price-too-high', 'forSale[3].price.amount'],
+    ['board-id-repeated', 'boards[1].id'],
+    ['board-id-repeated', 'forSale[1].id'],
+    ['board-id-repeated', 'forSale[2].id'],
+    ['board-id-repeated', 'boards[2].id'],
+  ]);
+});
