@@ -1,4 +1,5 @@
 import { estimate } from '../costing/estimate.ts';
+import { lineLength, ringPerimeter } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
@@ -14,9 +15,11 @@ import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { timesSawn } from '../sawing/pattern-area.ts';
+import { bladesWorn } from '../sawing/time/blade-life.ts';
 import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, forPieces, scaledAmounts, scaledRange, workTime } from '../sawing/time/work-time.ts';
+import { hardnessOf } from '../sawing/wood-facts.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import type { Job } from './job-schema.ts';
 
@@ -148,9 +151,12 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
   const ownCuts = cutsIn(own.layout, own.batch);
   // Where nothing has found a place there is no work to go by, for a batch of any size.
   const cuts = ownCuts === 0 ? 0 : (times * cutsIn(layout, own.batch)) / ownCuts;
+  const ownWear = wearIn(own.layout, own.batch);
+  const worn = ownWear === 0 ? 0 : (times * wearIn(layout, own.batch)) / ownWear;
   const amounts = forPieces(amountsOf(plan, assembly, own.estimate.pieces), {
     times: ofOwn,
     cuts,
+    worn,
     stuck: times * layout.boards.reduce((sum, board) => sum + timesSawn(board), 0),
     changes: plan.bladeChangesGrouped,
     preparing: scaledAmounts(preparingAmounts(layout), times),
@@ -169,7 +175,7 @@ function costedAt(sets: number, { layout, how }: Base, job: Job, own: OwnBatch):
   const scaled: CutPlan = {
     ...plan,
     holes: (plan.holes * cuts) / times,
-    blades: plan.blades.map((use) => ({ ...use, worn: scaledRange(use.worn, ofOwn / times) })),
+    blades: plan.blades.map((use) => ({ ...use, worn: scaledRange(use.worn, worn / times) })),
   };
   const costs = estimate(
     { layout, stock: own.batch.boards, plan: scaled, assembly, time: shared },
@@ -189,6 +195,23 @@ function cutsIn({ boards }: Layout, { demands }: Batch): number {
       timesSawn(board) * board.placements.reduce((all, each) => all + (lines.get(partKey(each)) ?? 1), 0),
     0,
   );
+}
+
+/** Blades that the lines of the parts wear out: those of a stack last shorter than in its boards sawn one by one. */
+function wearIn({ boards }: Layout, { demands }: Batch): number {
+  const lengths = new Map(
+    demands.map(({ region, veins, ...part }) => [
+      partKey(part),
+      ringPerimeter(region.outline) +
+        region.openings.reduce((sum, ring) => sum + ringPerimeter(ring), 0) +
+        veins.reduce((sum, vein) => sum + lineLength(vein), 0),
+    ]),
+  );
+  return boards.reduce((sum, board) => {
+    const length = board.placements.reduce((all, each) => all + (lengths.get(partKey(each)) ?? 0), 0);
+    const thickness = (board.planeTo ?? board.thickness) * (board.pieces?.length ?? 1);
+    return sum + timesSawn(board) * bladesWorn(length, thickness, hardnessOf(board.species)).likely;
+  }, 0);
 }
 
 function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['how']): BatchSize {

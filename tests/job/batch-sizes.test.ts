@@ -50,6 +50,31 @@ it('threads the blade and sticks the paper on once for a stack, and once for a s
   ]);
 });
 
+it('wears out half as many blades where 6 mm is sawn by itself that lies in stacks of three', async () => {
+  const svg =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="30mm" viewBox="0 0 30 30"><g id="L"><path d="M2 2H28V28H2Z"/></g></svg>';
+  const free = {
+    labourPerHour: 0,
+    overhead: 0,
+    patternPerSquareMetre: 0,
+    perHole: 0,
+    finishPerSquareMetre: 0,
+  };
+  const job = readJob(
+    JSON.stringify({
+      ...{ pattern: 'p.svg', sets: 3, effort: 0, saw: { stackHeight: 18 } },
+      layers: { L: { thickness: 6, stacked: true } },
+      boards: [{ id: 'B', thickness: 6, length: 200, width: 60, quantity: 3, price: 0 }],
+      costs: { ...free, perBlade: 10000, batchSizes: [1] },
+      work: { blade: 'No. 5' },
+    }),
+  );
+  const { batchSizes } = await planWork(job, await runJob(job, svg));
+  const [single, stacked] = batchSizes.map(({ piece }) => piece.likely);
+  // Three times as thick, a blade lasts half as long, and the minutes of sawing are the same.
+  expect(single / stacked).toBeCloseTo(0.5, 3);
+});
+
 it('takes a keeper once: what is repeated is laid out on fresh boards', async () => {
   const svg =
     '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="30mm" viewBox="0 0 30 30"><g id="L"><path d="M0 0H30V30H0Z"/></g></svg>';

@@ -89,6 +89,8 @@ export interface OtherBatch {
   readonly times: number;
   /** How many times as many cuts: a set that is not sawn in a stack takes as many as the whole stack. */
   readonly cuts: number;
+  /** How many times as many blades are worn out: less where boards are sawn one by one that lay in a stack. */
+  readonly worn: number;
   /** Boards, or stacks of them, that a pattern is stuck on. */
   readonly stuck: number;
   /** Changes of blade besides those of worn ones, as often in a batch of any size. */
@@ -103,16 +105,16 @@ const BY_CUTS: readonly TimeName[] = ['turning', 'positioning', 'drilling', 'thr
 /** The amounts of a larger or smaller batch: most grow with the pieces, some with the boards, some not at all. */
 export function forPieces(
   amounts: WorkAmounts,
-  { times, cuts, stuck, changes, preparing }: OtherBatch,
+  { times, cuts, worn, stuck, changes, preparing }: OtherBatch,
 ): WorkAmounts {
-  const worn = Math.max(0, (amounts.bladeChange ?? 0) - changes);
+  const ownWorn = Math.max(0, (amounts.bladeChange ?? 0) - changes);
   return {
     ...scaledAmounts(amounts, times),
     ...scaledAmounts(Object.fromEntries(BY_CUTS.map((name) => [name, amounts[name] ?? 0])), cuts),
     ...preparing,
     sticking: stuck,
     setUp: amounts.setUp ?? 0,
-    bladeChange: changes + worn * times,
+    bladeChange: changes + ownWorn * worn,
   };
 }
 
