@@ -24,11 +24,10 @@ export function kindOf(placement: Placement): string {
   return `${placement.turnedOver} ${partKey(placement)}`;
 }
 
-/** Letters in parts, and how many found no room even for that. */
+/** Letters in parts, as far as these have room for them. */
 export interface LetteredParts {
   readonly marks: ReadonlyMap<Placement, readonly Mark[]>;
   readonly alike: readonly AlikeParts[];
-  readonly nameless: number;
 }
 
 /**
@@ -49,8 +48,7 @@ export function letterAlike(
   leaders: readonly { readonly way: Line }[],
 ): LetteredParts {
   const marks = new Map<Placement, readonly Mark[]>();
-  if (new Set(crowd.map(({ placement }) => kindOf(placement))).size < 2)
-    return { marks, alike: [], nameless: numberless.length };
+  if (new Set(crowd.map(({ placement }) => kindOf(placement))).size < 2) return { marks, alike: [] };
   const left = new Set(numberless);
   const kinds = new Map<string, CrowdedPart[]>();
   for (const part of crowd) {
@@ -68,5 +66,5 @@ export function letterAlike(
     }
     return { ...parts[0], letter, count: parts.filter(({ placement }) => marks.has(placement)).length };
   });
-  return { marks, alike: alike.filter(({ count }) => count > 0), nameless: numberless.length - marks.size };
+  return { marks, alike: alike.filter(({ count }) => count > 0) };
 }

@@ -1,6 +1,7 @@
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
+import { textBox } from '../marks/text-width.ts';
 import { type AlikeParts, letterAlike } from './alike-letters.ts';
 import { FreeSpace } from './free-space.ts';
 import type { ListedPart } from './label-list.ts';
@@ -94,8 +95,15 @@ export function placeOutside(
   });
 }
 
+/** Numbers for labels, with letters for what is left. */
+interface Numbered extends OutsideLabels {
+  /** True when the leader of a number runs through a text. */
+  readonly isTangled: boolean;
+}
+
 /**
- * Sets numbers for labels.
+ * Sets numbers for labels. Leaders over parts leave these no room for a letter: where parts of a crowd would have neither,
+ * letters come first, and leaders are for those that cannot hold one.
  *
  * @param before what is set already, and stays as it is
  */
@@ -104,10 +112,26 @@ function setNumbers(
   edges: Box,
   roomIn: NonNullable<LabelSetting['roomIn']>,
   before: RowsSoFar,
-): OutsideLabels & { readonly isTangled: boolean } {
+): Numbered {
+  const set = (lettersFirst: boolean) => numbersSet(wanted, edges, roomIn, before, lettersFirst);
+  const numbers = set(false);
+  if (numbers.nameless === 0) return numbers;
+  const letters = set(true);
+  return letters.nameless < numbers.nameless ? letters : numbers;
+}
+
+function numbersSet(
+  wanted: readonly OutsideLabel[],
+  edges: Box,
+  roomIn: NonNullable<LabelSetting['roomIn']>,
+  before: RowsSoFar,
+  lettersFirst: boolean,
+): Numbered {
   const marks = new Map<Placement, readonly Mark[]>();
-  const { surroundings } = before;
-  const { texts, leaders } = surroundings;
+  // Lists of their own: what is set here may be given up.
+  const texts = [...before.surroundings.texts];
+  const leaders = [...before.surroundings.leaders];
+  const surroundings: Surroundings = { ...before.surroundings, texts, leaders };
   const roomless = wanted.filter(({ placement, number }) => {
     const found = roomIn(placement, numberBlocks(number));
     // The leader of a name may run right through a part that has room.
@@ -118,18 +142,22 @@ function setNumbers(
     return false;
   });
   const numbered = ({ number }: OutsideLabel) => numberBlocks(number)[0];
-  const still = [false, true].reduce(
-    (rest, over) => setBeside(rest, numbered, surroundings, marks, over),
-    roomless,
-  );
+  const beside = setBeside(roomless, numbered, surroundings, marks);
+  const early = lettersFirst ? letterAlike(wanted, beside, roomIn, leaders) : undefined;
+  for (const [placement, each] of early?.marks ?? []) {
+    marks.set(placement, each);
+    texts.push(...each.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : [])));
+  }
+  const unlettered = beside.filter(({ placement }) => !marks.has(placement));
+  const still = setBeside(unlettered, numbered, surroundings, marks, true);
   const rows = setInRows(still, numbered, edges, surroundings, before);
   for (const [placement, each] of rows.marks) marks.set(placement, each);
-  const lost = new Set(rows.placeless);
-  const lettered = letterAlike(wanted, rows.placeless, roomIn, rows.surroundings.leaders);
+  const lettered = early ?? letterAlike(wanted, rows.placeless, roomIn, rows.surroundings.leaders);
   for (const [placement, each] of lettered.marks) marks.set(placement, each);
-  const { alike, nameless } = lettered;
+  const isNumbered = ({ placement }: OutsideLabel) => marks.has(placement) && !lettered.marks.has(placement);
   return {
-    ...{ marks, listed: wanted.filter((label) => !lost.has(label)), alike, nameless },
+    ...{ marks, listed: wanted.filter(isNumbered), alike: lettered.alike },
+    nameless: wanted.filter(({ placement }) => !marks.has(placement)).length,
     ...reachOf(rows),
     isTangled: rows.isTangled,
   };
