@@ -9,6 +9,7 @@ import type { LayerShapes } from './layers.ts';
 import { widthOfLine } from './line-like.ts';
 import { linesLeftOut } from './lines-left-out.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
+import { type MeetingPieces, piecesMeetingAtPoint } from './meet-at-point.ts';
 import { piecesOfPart } from './pieces-of-part.ts';
 import { linesOfShape } from './shape-lines.ts';
 import {
@@ -87,6 +88,10 @@ export function partsOfLayer(
   for (const { shape } of specks) issues.push(about(shape, place, SPECK));
   const united = uniteOverlaps(solids, rules.innerShapes, place);
   for (const issue of united.issues) issues.push(issue);
+  for (const meeting of piecesMeetingAtPoint(united.solids)) {
+    const issue = about(meeting.shape, place, hangByPoint(meeting));
+    issues.push({ ...issue, where: { ...issue.where, at: meeting.at } });
+  }
   const assigned = assignVeins(joined.rest, united.solids, place, rules.joinGap);
   for (const issue of assigned.issues) issues.push(issue);
   for (const { region, shape } of united.solids) {
@@ -221,6 +226,15 @@ function fallsInto(pieces: number): About {
     message: `veins run from edge to edge: sawn, the part falls into ${pieces} pieces; it is laid out and counted as one part`,
     remedy:
       'End the veins short of the edge, or draw each piece as a closed outline if they are parts of their own.',
+  };
+}
+
+function hangByPoint({ pieces }: MeetingPieces): About {
+  return {
+    kind: 'pieces-meet-at-point',
+    severity: 'warning',
+    message: `${pieces} pieces of the shape meet at a point only, where its line crosses or touches itself: sawn, they fall apart, and each is a part`,
+    remedy: 'Draw a neck between them if they are one part.',
   };
 }
 

@@ -353,6 +353,24 @@ describe('parts of drawn lines', () => {
     expect(widths(polygon([0, 0], [9, 0], [9, 9], [200, 9], [200, 9.5], [0, 9.5]))).toEqual([]);
   });
 
+  it('tells of pieces of one shape that meet at a point only, filled or drawn, and of no others', () => {
+    const told = (...shapes: ReturnType<typeof shape>[]) =>
+      patternFromDrawing(drawing(shapes)).issues.map(({ kind, message, where }) => [
+        kind,
+        /^\d+/.exec(message)?.[0],
+        where?.at,
+      ]);
+    // The body and the tail of a fish in one line: it crosses itself at 40, 10.
+    const fish = polygon([0, 10], [20, 0], [60, 20], [60, 0], [20, 20]);
+    for (const make of [shape, drawn]) {
+      expect(told(make([fish]))).toEqual([['pieces-meet-at-point', '2', [40, 10]]]);
+    }
+    const corners = [box(0, 0, 10, 10), box(10, 10, 10, 10), box(20, 0, 10, 10)];
+    expect(told(shape([...corners, box(90, 0, 9, 9)]))).toEqual([['pieces-meet-at-point', '3', [20, 10]]]);
+    expect(told(shape([box(0, 0, 10, 10), box(10.1, 10, 10, 10)]))).toEqual([]);
+    expect(told(shape([box(0, 0, 10, 10)]), shape([box(10, 10, 10, 10)]))).toEqual([]);
+  });
+
   it('keeps the points of a vein in the order they are drawn in, also of one that begins level', () => {
     const wave: [number, number][] = [
       [40, 50],
