@@ -1,3 +1,4 @@
+import { realpath } from 'node:fs/promises';
 import path from 'node:path';
 import { drawingsOf, type Job, readRack } from '../index.ts';
 import { readText } from './files.ts';
@@ -5,7 +6,7 @@ import { readText } from './files.ts';
 /** The other files a job names: their texts by the name as written, and where the rack lies. */
 export interface JobFiles {
   readonly texts: Readonly<Record<string, string>>;
-  /** Path of the rack; undefined when the job names none. */
+  /** Path of the rack itself where a link leads to it, for it is replaced; undefined when the job names none. */
   readonly rack: string | undefined;
   /** Paths of all of them. */
   readonly paths: readonly string[];
@@ -27,5 +28,5 @@ export async function readJobFiles(job: Job, jobFile: string): Promise<JobFiles>
   const rack = path.resolve(path.dirname(jobFile), job.rack);
   await readAll([job.rack], jobFile);
   await readAll(drawingsOf(readRack(texts[job.rack], job.rack).boards), rack);
-  return { texts, rack, paths };
+  return { texts, rack: await realpath(rack), paths };
 }

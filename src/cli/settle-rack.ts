@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { copyFile, open, readdir, rename, rm } from 'node:fs/promises';
+import { access, copyFile, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { type BatchName, counted, FretlayError, readRack, USUAL_DESIGN } from '../index.ts';
 import { checkWritable, fileError, isCode, isThere, readText } from './files.ts';
@@ -8,7 +8,18 @@ import { checkWritable, fileError, isCode, isThere, readText } from './files.ts'
 export async function checkReplaceableRack(rack: string): Promise<void> {
   if (await isThere(incomingOf(rack))) throw new FretlayError([rackBusy(rack, incomingOf(rack))]);
   await checkWritable(path.dirname(rack));
+  try {
+    await access(rack, constants.W_OK);
+    // The owner of all may write to it all the same; a rename asks nobody.
+    if (((await stat(rack)).mode & ANY_WRITES) === 0) throw Object.assign(new Error(), { code: 'EACCES' });
+  } catch (error) {
+    throw fileError('rack-unwritable', 'cannot be replaced', rack, error);
+  }
 }
+
+/** Bits of a file's mode: whether anybody may write to it, and what everybody may do. */
+const ANY_WRITES = 0o222;
+const ANY_USE = 0o777;
 
 /** One name for all: whoever makes the file first has the rack to itself until it is renamed or taken away. */
 function incomingOf(rack: string): string {
@@ -35,6 +46,7 @@ export async function settleRack(rack: string, before: string, after: string): P
   try {
     try {
       await file.writeFile(after);
+      await file.chmod((await stat(rack)).mode & ANY_USE);
       await file.sync();
     } finally {
       await file.close();

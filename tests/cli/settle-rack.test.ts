@@ -1,9 +1,10 @@
 import { spawn } from 'node:child_process';
-import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { chmod, lstat, mkdir, readdir, readFile, stat, symlink, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { fixturePath, folderWith, fretlay } from './run-cli.ts';
 
+const JOB_FILES = new URL('../../dist/cli/job-files.js', import.meta.url).href;
 const SETTLE = new URL('../../dist/cli/settle-rack.js', import.meta.url).href;
 
 /** A rack of many boards: long enough that a kill may fall into the writing of it. */
@@ -90,6 +91,38 @@ describe('settling the rack', () => {
       issues: [{ kind: 'rack-busy', remedy: expect.stringContaining('rack.json.incoming') }],
     });
     expect(await readFile(folder.path('rack.json'), 'utf8')).toBe('before');
+    await folder.done();
+  });
+
+  it('is refused before the search for a rack that nobody may write to, and leaves the others as open as they were', async () => {
+    const folder = await folderWith({ 'rack.json': 'before' });
+    const { checkReplaceableRack, settleRack } = await import(SETTLE);
+    await chmod(folder.path('rack.json'), 0o444);
+    await expect(checkReplaceableRack(folder.path('rack.json'))).rejects.toMatchObject({
+      issues: [{ kind: 'rack-unwritable', where: { file: folder.path('rack.json') } }],
+    });
+    await chmod(folder.path('rack.json'), 0o660);
+    await checkReplaceableRack(folder.path('rack.json'));
+    await settleRack(folder.path('rack.json'), 'before', 'after');
+    expect((await stat(folder.path('rack.json'))).mode & 0o777).toBe(0o660);
+    await folder.done();
+  });
+
+  it('replaces the rack that a link leads to, not the link', async () => {
+    const folder = await folderWith({});
+    await mkdir(folder.path('shared'));
+    await writeFile(folder.path('shared/rack.json'), JSON.stringify({ boards: [] }));
+    await symlink('shared/rack.json', folder.path('rack.json'));
+    const { readJobFiles } = await import(JOB_FILES);
+    const { settleRack } = await import(SETTLE);
+    const { rack, texts } = await readJobFiles(
+      { boards: [], forSale: [], rack: 'rack.json' },
+      folder.path('job.json'),
+    );
+    await settleRack(rack, texts['rack.json'], 'after');
+    expect((await lstat(folder.path('rack.json'))).isSymbolicLink()).toBe(true);
+    expect(await readFile(folder.path('shared/rack.json'), 'utf8')).toBe('after');
+    expect((await readdir(folder.path('shared'))).sort()).toEqual(['rack.before-1.json', 'rack.json']);
     await folder.done();
   });
 
