@@ -152,6 +152,20 @@ describe('the glue-up', () => {
     expect(issues.map(({ kind, where }) => `${kind}: ${where?.part}`)).toEqual(['part-held-by-nothing: sun']);
   });
 
+  it('says once what holds for several parts of a layer', () => {
+    const bird = (x: number) => solid(rectangle(x, 0, 20, 20));
+    const flock = pattern({
+      Back: { hills: solid(rectangle(0, 50, 200, 50)), sun: bird(0) },
+      Front: { gull: bird(30), tern: bird(60), duck: solid(rectangle(20, 60, 40, 40)), swift: bird(90) },
+    });
+    expect(
+      planAssembly(flock, options).issues.map(({ where, message }) => `${where?.part}: ${message}`),
+    ).toEqual([
+      'sun: the part touches no other part: nothing holds it',
+      'gull, tern, swift: 3 parts, each: the part touches no other part: nothing holds it',
+    ]);
+  });
+
   it('of some parts tells their joints alone, and nothing of what holds them or where they stand', () => {
     const only = ['house', 'tree', 'duck'].map((part) => ({
       layer: part === 'duck' ? 'Front' : 'Middle',

@@ -9,6 +9,10 @@ const WIDE_CROSSED = 76.2;
 /** A part glued over less than this share of its face may be knocked off: common practice, no source. */
 const LEAST_GLUED = 0.02;
 
+interface PartIssue extends Issue {
+  readonly where: { readonly layer: string; readonly part: string };
+}
+
 /**
  * What a person should look at before gluing a whole piece: bottoms off the plane, parts that hardly hold.
  *
@@ -23,8 +27,26 @@ export function standingIssues(
 ): Issue[] {
   return [
     ...restIssues(parts, restTolerance),
-    ...parts.flatMap((part, i) => heldIssues(part, copies[i], parts, joints)),
+    ...toldOnce(parts.flatMap((part, i) => heldIssues(part, copies[i], parts, joints))),
   ];
+}
+
+/** What is said of several parts of a layer in the same words is said once: of a flock of birds there would be a line for each. */
+function toldOnce(issues: readonly PartIssue[]): Issue[] {
+  const alike = new Map<string, PartIssue[]>();
+  for (const issue of issues) {
+    const key = JSON.stringify([issue.where.layer, issue.message]);
+    const known = alike.get(key);
+    if (known === undefined) alike.set(key, [issue]);
+    else known.push(issue);
+  }
+  return [...alike.values()].map((group) => {
+    const [first] = group;
+    if (group.length === 1) return first;
+    const part = group.map(({ where }) => where.part).join(', ');
+    const message = `${group.length} parts, each: ${first.message}`;
+    return { ...first, message, where: { layer: first.where.layer, part } };
+  });
 }
 
 function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] {
@@ -62,7 +84,7 @@ function heldIssues(
   copies: number,
   parts: readonly StandingPart[],
   joints: readonly GlueJoint[],
-): Issue[] {
+): PartIssue[] {
   if (parts.length < 2) return [];
   const isThis = (side: GlueJoint['front']) => side.layer === layer && side.part === part;
   const own = joints.filter(({ front, behind }) => isThis(front) || isThis(behind));
@@ -95,7 +117,7 @@ function heldIssues(
  * @param glued share of the face that is glued
  * @param touched share that lies on other parts
  */
-function hardlyHeld(where: { layer: string; part: string }, glued: number, touched: number): Issue {
+function hardlyHeld(where: PartIssue['where'], glued: number, touched: number): PartIssue {
   const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
   const isNarrow = touched >= LEAST_GLUED;
   // What lies between two others touches on both faces.
