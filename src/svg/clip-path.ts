@@ -99,7 +99,12 @@ export class ClipPaths {
 
   /** The user space that a clip path is drawn in: the element's, or the unit square of its bounding box. */
   private clipSpace(path: SvgElement, element: SvgElement, place: Place): Place | string {
-    if (path.attributes.get('clipPathUnits') !== 'objectBoundingBox') return place;
+    if (path.attributes.get('clipPathUnits') !== 'objectBoundingBox') {
+      if (element.name !== 'use') return place;
+      // The x and y of a copy are the last step of its transform (SVG 2 section 5.6): its clip path moves with it.
+      const shift = shiftOf({ element, style: place.style, frame: place.frame, log: this.log });
+      return { ...place, map: compose(place.map, shift) };
+    }
     const box = this.boxes.boxOf(element, place.style, place.frame);
     if (box === undefined) return 'it is a share of a bounding box, which cannot be told here';
     const toBox: Affine = [box.maxX - box.minX, 0, 0, box.maxY - box.minY, box.minX, box.minY];
