@@ -7,7 +7,7 @@ import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
 import type { Gate, Stop } from './order/stops.ts';
 import type { OutlinePieces } from './outline-pieces.ts';
-import { leaveTab } from './tab.ts';
+import { leaveTab, leaveTabInLine } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */
 const START_DIRECTIONS = 6;
@@ -120,7 +120,6 @@ function outlineCuts(
   { neck, tab, bend }: OutlineFacts,
 ): Pick<PartCuts, 'outline' | 'tabs' | 'shared'> {
   const common = { placement, holeAt: undefined, demand: { bend, hole: undefined } };
-  // A part on the edge of the board is held there until its last piece is sawn, and needs no tab.
   const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab);
   if (tabbed !== undefined) {
     const [sawn, held] = [tabbed.sawn, tabbed.tab];
@@ -141,13 +140,36 @@ function outlineCuts(
       shared,
     };
   }
+  const lines = pieces.map(({ line, closed, length }, piece): UnorderedCut => {
+    const gates = closed ? startingPlaces(line, neck).map(closedGate) : bothWays(line);
+    return { ...{ ...common, kind: 'outline', piece, line, closed, length, entry: 'waste' }, gates };
+  });
+  return { ...hungOnEdge(lines, tab), shared };
+}
+
+/** The pieces of an outline on the edge of the board, with a tab in the longest of them: the edge holds nothing. */
+function hungOnEdge(
+  pieces: readonly UnorderedCut[],
+  tab: number | undefined,
+): Pick<PartCuts, 'outline' | 'tabs'> {
+  const longest = pieces.reduce((most, piece) => (piece.length > most.length ? piece : most), pieces[0]);
+  const tabbed =
+    tab === undefined || longest === undefined || longest.closed
+      ? undefined
+      : leaveTabInLine(longest.line, tab);
+  if (tabbed === undefined) return { outline: pieces, tabs: [] };
+  const own = (line: Line): UnorderedCut => ({
+    ...longest,
+    line,
+    length: lineLength(line),
+    gates: bothWays(line),
+  });
+  const halves = tabbed.sawn
+    .map((line) => own(line))
+    .map((half) => ({ ...half, gates: [backedOut(half.gates[0], 0)] }));
   return {
-    outline: pieces.map(({ line, closed, length }, piece) => ({
-      ...{ ...common, kind: 'outline', piece, line, closed, length, entry: 'waste' },
-      gates: closed ? startingPlaces(line, neck).map(closedGate) : bothWays(line),
-    })),
-    tabs: [],
-    shared,
+    outline: pieces.flatMap((piece) => (piece === longest ? halves : [piece])),
+    tabs: [{ ...own(tabbed.tab), kind: 'tab', entry: 'earlier cut' }],
   };
 }
 

@@ -206,6 +206,33 @@ describe('a cut plan', () => {
     expect(outlines.every(({ frees, reason }) => !frees && /tab/.test(reason))).toBe(true);
   });
 
+  it('leaves a tab to a small part that stands on the edge of the board, which holds it no more than any other', () => {
+    const half = disc(300, 0, 20).filter(([, y]) => y >= -1e-9);
+    const arch: Ring = [
+      [500, 0],
+      [506, 0],
+      [506, 8],
+      [524, 8],
+      [524, 0],
+      [530, 0],
+      [530, 25],
+      [500, 25],
+    ];
+    const edged = layoutOf(
+      board([part('box', rectangle(100, 0, 40, 20)), part('half', half), part('arch', arch)]),
+    );
+    const hung = planCuts(edged, { tab: 4 });
+    expect(replay(edged, hung)).toEqual([]);
+    expect(hung.cutLength).toBeCloseTo(planCuts(edged).cutLength, 9);
+    const { cuts } = hung.boards[0];
+    expect(cuts.slice(-3).every(({ kind, frees, length }) => kind === 'tab' && frees && length >= 4)).toBe(
+      true,
+    );
+    expect(cuts.slice(0, -3).some(({ frees }) => frees)).toBe(false);
+    // In the middle of the longest side; the other two stop short of it.
+    expect(cuts.find(({ kind, part: name }) => kind === 'tab' && name === 'box')?.length).toBeCloseTo(4, 9);
+  });
+
   it('puts a tab of just the width in the middle of the longest straight side', () => {
     const { sawn, tab } = leaveTab(rectangle(0, 0, 40, 20), 4) ?? { sawn: [], tab: [] };
     expect(tab).toEqual([
