@@ -1,4 +1,4 @@
-import { ringPerimeter, signedArea } from '../../geometry/ring.ts';
+import { insideRegion, ringPerimeter, signedArea } from '../../geometry/ring.ts';
 import type { Point, Region, Ring } from '../../geometry/shapes.ts';
 import type { Steps } from '../running/steps.ts';
 
@@ -14,6 +14,9 @@ const THIN = 2e-3;
 /** Slits no longer than this are rounding, real or not. */
 const SHALLOW = 0.02;
 
+/** How far in mm beyond the tip of a slit what is around it is looked at. */
+const BEYOND = 2 * THIN;
+
 /**
  * The regions without the cracks for which `real` says no; it is asked about the far end of every crack. A step for each
  * answer: of parts with a thousand vertices one takes tens of milliseconds.
@@ -21,10 +24,11 @@ const SHALLOW = 0.02;
 export function* withoutSlivers(regions: readonly Region[], real: (at: Point) => boolean): Steps<Region[]> {
   const whole: Region[] = [];
   for (const { outline, openings } of regions) {
-    const around = yield* withoutSlits(outline, real);
+    const around = yield* withoutSlits(outline, 'solid inside', real);
     const inside: Ring[] = [];
     for (const ring of openings) {
-      if (!isThin(ring) || (yield* isAnyReal(ring, real))) inside.push(yield* withoutSlits(ring, real));
+      if (!isThin(ring) || (yield* isAnyReal(ring, real)))
+        inside.push(yield* withoutSlits(ring, 'solid outside', real));
     }
     whole.push({ outline: around, openings: inside });
   }
@@ -43,8 +47,11 @@ function isThin(ring: Ring): boolean {
   return Math.abs(signedArea(ring)) < (THIN * ringPerimeter(ring)) / 2;
 }
 
+/** Where the solid of a ring is: in the ring of an outline, around that of an opening. */
+type Solid = 'solid inside' | 'solid outside';
+
 /** Drops the tips of slits and spikes until none is left that is not real. */
-function* withoutSlits(ring: Ring, real: (at: Point) => boolean): Steps<Ring> {
+function* withoutSlits(ring: Ring, solid: Solid, real: (at: Point) => boolean): Steps<Ring> {
   const kept = [...ring];
   for (let i = 0, calm = 0; calm < kept.length && kept.length > 3; i++) {
     const at = i % kept.length;
@@ -52,7 +59,8 @@ function* withoutSlits(ring: Ring, real: (at: Point) => boolean): Steps<Ring> {
     const after = kept[(at + 1) % kept.length];
     const depth = tipDepth(before, kept[at], after);
     if (depth > SHALLOW) yield;
-    if (depth === 0 || (depth > SHALLOW && real(kept[at]))) {
+    const isSound = () => !isInsideOut([before, kept[at], after], kept, solid) && real(kept[at]);
+    if (depth === 0 || (depth > SHALLOW && isSound())) {
       calm++;
       continue;
     }
@@ -62,6 +70,25 @@ function* withoutSlits(ring: Ring, real: (at: Point) => boolean): Steps<Ring> {
     calm = 0;
   }
   return kept;
+}
+
+/**
+ * True for a slit of which rounding has laid the sides on one another or past one another: its tip turns as that of a spike
+ * does, but solid lies ahead. Nothing has room in it, and its edges face the wrong way: the solid around it would count as
+ * free.
+ */
+function isInsideOut(
+  [[ax, ay], [x, y], [bx, by]]: readonly [Point, Point, Point],
+  ring: Ring,
+  solid: Solid,
+): boolean {
+  const [ux, uy] = [x - ax, y - ay];
+  const turn = ux * (by - y) - uy * (bx - x);
+  const isSlit = signedArea(ring) > 0 === (solid === 'solid inside') ? turn < 0 : turn > 0;
+  if (isSlit) return false;
+  const step = BEYOND / Math.sqrt(ux * ux + uy * uy);
+  const isInRing = insideRegion([x + ux * step, y + uy * step], { outline: ring, openings: [] });
+  return isInRing === (solid === 'solid inside');
 }
 
 /** Length of the slit or spike whose tip is the middle point; 0 when the ring does not turn back on itself. */

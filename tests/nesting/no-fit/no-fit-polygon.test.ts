@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { combineRegions } from '../../../src/geometry/clipper.ts';
 import { insideRegion, regionArea } from '../../../src/geometry/ring.ts';
 import type { Point, Region, Ring } from '../../../src/geometry/shapes.ts';
+import { DepthField } from '../../../src/nesting/no-fit/depth-field.ts';
 import { innerFitRegions, noFitRegions } from '../../../src/nesting/no-fit/no-fit-polygon.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { outsideCheck } from '../../outside-check.ts';
@@ -70,6 +71,32 @@ describe('noFitRegions', () => {
     const block = { outline: square(20), openings: [] };
     expect(area(noFitRegions(frame, block))).toBeCloseTo(120 * 120 - 40 * 40, 6);
     expect(area(noFitRegions(block, frame))).toBeCloseTo(120 * 120 - 40 * 40, 6);
+  });
+
+  test('a slot that the part fills exactly, turned inside out by rounding, does not count the solid around it as free', () => {
+    const hook: Region = {
+      outline: [
+        [-34.604, 20.1691],
+        [-39.8286, -3.5288],
+        [35.6488, -20.1691],
+        [39.8286, -1.2104],
+        [-5.4579, 8.7738],
+        [-7.5478, -0.7055],
+        [7.5477, -4.0336],
+        [8.5926, 0.7056],
+        [23.688, -2.6225],
+        [21.5984, -12.1009],
+        [-23.6881, -2.1167],
+        [-19.5085, 16.8411],
+      ],
+      openings: [],
+    };
+    const turned: Region = { outline: hook.outline.map(([x, y]): Point => [-x, -y]), openings: [] };
+    const at: Point = [-26.6678, 7.5307];
+    expect(area(combineRegions('intersection', [hook], [moved(turned, at)]))).toBeGreaterThan(100);
+    const box = { minX: -90, minY: -60, maxX: 90, maxY: 60 };
+    const field = DepthField.of(noFitRegions(hook, turned), { gap: 1.5, insideAllowed: false, box });
+    expect(field.depth(...at)).toBeGreaterThan(1.5);
   });
 
   test('a slot narrower than the part is no room', () => {
