@@ -95,6 +95,7 @@ function partitionApart(
   const isApart =
     areCrossingFree([trimmed.outline, ...trimmed.openings, ...sawnRings, ...flaws]) &&
     paths.every(({ outline: [first] }) => insideRegion(first, trimmed)) &&
+    !isAnySwallowed(paths) &&
     // A knot swallowed by a part or by another knot would count as wood again.
     onBoard.every(
       ([first], i) =>
@@ -111,6 +112,17 @@ function partitionApart(
     openings: wood.filter((_, i) => inHole[i]),
     rest: wood.filter((_, i) => !inHole[i]),
   };
+}
+
+/**
+ * True when a path lies within another, of paths that do not cross: where a part fills an opening so closely that the blade
+ * leaves nothing between them.
+ */
+function isAnySwallowed(paths: readonly Region[]): boolean {
+  const boxes = paths.map(({ outline }) => boundsOf(outline));
+  return paths.some(({ outline: [first] }, i) =>
+    paths.some((other, j) => i !== j && boxHolds(boxes[j], boxes[i]) && insideRegion(first, other)),
+  );
 }
 
 /** True when regions certainly lie in another one, a box, so that clipping them by it would change nothing. */

@@ -49,6 +49,17 @@ function expectSteiner(found: number, a: number, b: number, k = KERF): void {
 }
 
 describe('a board parted by what the saw does to it', () => {
+  it('counts the wood between a frame and a part that nearly fills it once, as path of the blade', () => {
+    const frame = solid(box(10, 10, 90, 90), [box(20, 20, 80, 80)]);
+    const inner = solid(box(21.4, 21.4, 78.6, 78.6));
+    const found = areas(sawn({ parts: [frame, inner] }));
+    expect(found.openings).toBe(0);
+    // At most 0.01 mm too wide around the frame, whose path has round corners.
+    const path = found.sawn - (82 * 82 - (4 - Math.PI));
+    expect(path).toBeGreaterThanOrEqual(0);
+    expect(path).toBeLessThan(0.01 * (4 * 80 + 2 * Math.PI) + 0.01);
+  });
+
   it('is all sound wood where nothing is sawn', () => {
     expect(areas(sawn({}))).toEqual({ trims: 0, sawn: 0, defects: 0, openings: 0, rest: 40_000 });
   });
