@@ -14,7 +14,7 @@ import { type BoardTile, boardTiles, tileName } from './paper/board-tiles.ts';
 import { BoxedMarks } from './paper/boxed-marks.ts';
 import { coverPages } from './paper/cover.ts';
 import { framedPage, NAME_SIZE, type PageName } from './paper/page-frame.ts';
-import type { PageOptions, PageSetup } from './paper/page-setup.ts';
+import { type PageOptions, type PageSetup, pageSetups, ROLL_PAGE } from './paper/page-setup.ts';
 import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 
 /** What the pages have to know besides the layout. */
@@ -76,10 +76,11 @@ export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartD
  * kept: whoever asks for them before the next board is set does not have it drawn again.
  */
 export function* setBoards(layout: Layout, options: PagesOptions, drawer: PartDrawer): Generator<BoardPages> {
+  const pageWidth = Math.min(...pageSetups(options, ROLL_PAGE).map(({ window }) => window.width));
   const draw = keepingLast(
     (board) =>
       new BoxedMarks(
-        boardMarks(board, { plan: options.plans?.get(board.id), unit: options.unit, isPaged: true }, drawer),
+        boardMarks(board, { plan: options.plans?.get(board.id), unit: options.unit, pageWidth }, drawer),
       ),
   );
   for (const board of layout.boards) {

@@ -53,7 +53,7 @@ export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout>
 export const board = (outline: Board['outline'], trim?: Board['trim']): Board => ({
   id: 'A', species: 'lime', thickness: 6, outline, defects: [], quantity: 1, price: 0, trim, strips: undefined,
 });
-export const pages: PagesOptions = { job: 'a', unit: 'mm', kerf: 1, plans: undefined, isPaged: undefined };
+export const pages: PagesOptions = { job: 'a', unit: 'mm', kerf: 1, plans: undefined, pageWidth: undefined };
 export const onThreads: Parameters<typeof layOut>[1] = { workers: 2, startWorker };
 // @ts-expect-error a job file is text
 readJob(3);

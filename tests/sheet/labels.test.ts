@@ -356,11 +356,11 @@ describe('labels', () => {
 
 /** A board 140 mm high with a crowd of 36 small parts beside a large one, and no waste for their names. */
 function crowdedBoard(): LaidBoard {
-  // Their sets run backwards: no two of them share a line of the list.
+  // Of as many kinds: no two of them share a line of the list.
   const placements = Array.from({ length: 36 }, (_, i) => {
     const outline = box(4 + 14.6 * Math.floor(i / 6), 4 + 22 * (i % 6), 12.8, 20.2);
     const region = { outline, openings: [] };
-    return placed({ layer: 'Small figures', part: 'second duckling', set: 36 - i, region });
+    return placed({ layer: 'Small figures', part: `duckling no. ${i + 1}`, region });
   });
   const hills = placed({ part: 'hills', region: { outline: box(95, 4, 205, 132), openings: [] } });
   const usable = { outline: box(0, 0, 305, 140), openings: [] };

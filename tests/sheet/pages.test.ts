@@ -71,7 +71,7 @@ describe('pages', () => {
   test('are none for the list of short numbers alone, or for what is left of a board', () => {
     const dots = Array.from({ length: 90 }, (_, i) => {
       const outline = circle(6 + 8 * (i % 15), 5 + 20 * Math.floor(i / 15), 3);
-      return placed({ part: 'lantern peg', set: 90 - i, region: { outline, openings: [] } });
+      return placed({ part: `lantern peg ${i + 1}`, region: { outline, openings: [] } });
     });
     // On either side of the parts is more of the board than a page shows.
     const usable = { outline: box(-600, 0, 1500, 120), openings: [] };

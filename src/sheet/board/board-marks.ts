@@ -28,8 +28,11 @@ export interface BoardExtras {
   readonly plan?: BoardPlan | undefined;
   /** In which drills are taken, and lengths written (default mm). */
   readonly unit?: DisplayUnit | undefined;
-  /** True where every page has an arrow of its own: one on the board would be cut off at the edge of a page. */
-  readonly isPaged?: boolean | undefined;
+  /**
+   * The least that a page shows of the board along it, mm, where it is cut into pages. Each has an arrow of its own then, for
+   * one on the board would be cut off at the edge of a page.
+   */
+  readonly pageWidth?: number | undefined;
 }
 
 /** Room above the board for the names of its sections, mm. */
@@ -42,6 +45,11 @@ const TEXT_SIZE = 3;
 /** From the line of text below the board to the list of what numbers stand for, mm. */
 const LIST_GAP = 2;
 
+/** What a page shows beyond the end of its board and beyond its texts, mm. */
+const PAGE_SPARE = 4;
+/** How far the end of a board may be from its first part for a page to begin there, mm: beyond that it begins at the part. */
+const NEAR_END = 15;
+
 /**
  * Everything that is drawn on the board and close around it: edges, defects, parts with their labels, grain and
  * rest edge.
@@ -50,7 +58,7 @@ const LIST_GAP = 2;
  */
 export function boardMarks(
   board: LaidBoard,
-  { plan, unit = 'mm', isPaged = false }: BoardExtras = {},
+  { plan, unit = 'mm', pageWidth }: BoardExtras = {},
   drawer: PartDrawer = new PartDrawer(),
 ): BoardMarks {
   const keepers = keeperMarks(board.offcuts ?? []);
@@ -68,7 +76,7 @@ export function boardMarks(
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;
   // Below the name of the edge, which is looked for beside it.
-  const list = listUnder(board, named, bottom);
+  const list = listUnder(board, named, { top: bottom + LIST_GAP, left: box.minX, pageWidth });
   const grainRow = { minX: box.minX, minY: top, maxX: box.maxX, maxY: top + TEXT_SIZE };
   const marks: Mark[] = [
     { kind: 'group', id: 'board', title: `Board ${board.id}`, marks: [...stockMarks(board), ...keepers] },
@@ -76,7 +84,7 @@ export function boardMarks(
     ...(cores.length === 0 ? [] : [coreGroup(cores)]),
     ...(list === undefined ? [] : [listGroup(list.marks)]),
     ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
-    ...(isPaged ? [] : [grainGroup(grainRow)]),
+    ...(pageWidth === undefined ? [grainGroup(grainRow)] : []),
     {
       kind: 'group',
       id: 'rest-edge',
@@ -92,7 +100,7 @@ export function boardMarks(
       maxX: Math.max(box.maxX, right, list?.right ?? box.maxX) + 2,
       maxY: (list?.bottom ?? bottom) + 2,
     },
-    ...(isPaged ? { grainRow } : {}),
+    ...(pageWidth === undefined ? {} : { grainRow }),
   };
 }
 
@@ -103,17 +111,20 @@ function coreGroup(marks: readonly Mark[]): GroupMark {
 /**
  * The list of what numbers stand for, where there are any. Below the parts, not below what is left of the board: a page would be
  * printed for the list alone.
+ *
+ * @param place where it begins, the left end of the board, and the least that a page shows, mm
  */
 function listUnder(
   { placements }: LaidBoard,
   { listed, alike, nameless }: Pick<OutsideLabels, 'listed' | 'alike' | 'nameless'>,
-  above: number,
+  { top, left, pageWidth }: { top: number; left: number; pageWidth: number | undefined },
 ): LabelList | undefined {
   if (listed.length + alike.length + nameless === 0) return undefined;
   const boxes = placements.map(outlineBox);
   const minX = Math.min(...boxes.map((each) => each.minX));
   const maxX = Math.max(...boxes.map((each) => each.maxX));
-  return listBelow(listed, alike, nameless, { minX, maxX, top: above + LIST_GAP });
+  const page = pageWidth && pageWidth - PAGE_SPARE - Math.min(minX - left, NEAR_END);
+  return listBelow(listed, alike, nameless, { minX, maxX, top, page });
 }
 
 function listGroup(marks: readonly Mark[]): GroupMark {

@@ -1,6 +1,6 @@
 import type { Placement } from '../../model/layout.ts';
 import { type Mark, text } from '../marks/marks.ts';
-import { ASCENT } from '../marks/text-width.ts';
+import { ASCENT, textBox } from '../marks/text-width.ts';
 import { type AlikeParts, kindOf } from './alike-letters.ts';
 import { ROW_STEP } from './label-rows.ts';
 import { type LabelBlock, listedBlock, namelessBlock } from './part-label.ts';
@@ -21,9 +21,23 @@ export interface LabelList {
   readonly right: number;
 }
 
-/** Between columns of the list, and how wide it may be below fewer parts, mm: as wide as a page of A4 or Letter. */
+/** Between columns of the list, mm, and how far further lines of an entry stand in. */
 const COLUMN_GAP = 4;
+const INDENT = 3;
+
+/** How wide a list may be below fewer parts, mm: as wide as a page of A4 or Letter. */
 const NARROWEST_LIST = 180;
+
+/** What an entry may take before it is broken into lines, mm: room for long names, and half of a list that has more. */
+const ROOMY = 50;
+
+/** Where a list begins, where the parts above it end, and how much a page shows from where it begins, all in mm. */
+export interface ListPlace {
+  readonly minX: number;
+  readonly maxX: number;
+  readonly top: number;
+  readonly page?: number | undefined;
+}
 
 /**
  * The list of what numbers stand for: in columns below the parts of the board, each read downwards, as few lines high as
@@ -32,68 +46,95 @@ const NARROWEST_LIST = 180;
  *
  * @param alike parts that have a letter in common with others of their kind
  * @param nameless how many parts found no room for either: the last line says so
- * @param place where it begins, and where the parts above it end, mm
  */
 export function listBelow(
   parts: readonly ListedPart[],
   alike: readonly AlikeParts[],
   nameless: number,
-  { minX, maxX, top }: { readonly minX: number; readonly maxX: number; readonly top: number },
+  { minX, maxX, top, page = NARROWEST_LIST }: ListPlace,
 ): LabelList {
-  const blocks = runsOf([...parts].sort((a, b) => a.number - b.number)).map(lineOf);
+  const width = Math.max(maxX - minX, Math.min(page, NARROWEST_LIST));
+  const room = Math.max(ROOMY, (width - COLUMN_GAP) / 2) - INDENT;
+  const blocks = kindsOf([...parts].sort((a, b) => a.number - b.number)).map((kind) => entryOf(kind, room));
   for (const { placement, letter, count, reported } of alike)
-    blocks.push(listedBlock(placement, letter, count === 1 ? 'one' : `${count} alike`, reported));
-  const step = Math.max(0, ...blocks.map(({ width }) => width)) + COLUMN_GAP;
-  const columns = Math.max(1, Math.floor(Math.max(maxX - minX, NARROWEST_LIST) / step));
-  const rows = Math.ceil(blocks.length / columns);
+    blocks.push(listedBlock(placement, letter, count === 1 ? 'one' : `${count} alike`, room, reported));
+  const step = Math.max(0, ...blocks.map((block) => block.width + indentOf(block))) + COLUMN_GAP;
+  const lines = blocks.flatMap(linesOf);
+  const columns = Math.max(1, Math.floor((width + COLUMN_GAP) / step));
+  const rows = Math.ceil(lines.length / columns);
   // Begun at one x and not in the middle of their boxes: a list is looked through along its left side.
-  const placed = blocks.map((block, i) => ({ block, x: minX + step * Math.floor(i / rows), row: i % rows }));
-  if (nameless > 0) placed.push({ block: namelessBlock(nameless), x: minX, row: rows });
+  const placed = lines.map((each, i) => ({
+    ...each,
+    x: minX + step * Math.floor(i / rows) + each.indent,
+    row: i % rows,
+  }));
+  const rest = nameless === 0 ? [] : linesOf(namelessBlock(nameless, width - INDENT));
+  placed.push(...rest.map((each, i) => ({ ...each, x: minX + each.indent, row: rows + i })));
+  const marks = placed.map(({ words, size, role, x, row }) =>
+    text(role, words, [x, top + ROW_STEP * row + ASCENT * size], size),
+  );
   return {
-    marks: placed.flatMap(({ block: { lines, size, role }, x, row }) =>
-      lines.map((words) => text(role, words, [x, top + ROW_STEP * row + ASCENT * size], size)),
-    ),
-    bottom: top + ROW_STEP * (rows + Math.min(1, nameless)),
-    right: Math.max(...placed.map(({ block, x }) => x + block.width)),
+    marks,
+    bottom: top + ROW_STEP * (rows + rest.length),
+    right: Math.max(...marks.map((mark) => textBox(mark).maxX)),
   };
 }
 
-/** Copies of one part with numbers in a row and sets in even steps: they take one line. */
-function runsOf(parts: readonly ListedPart[]): ListedPart[][] {
-  const runs: ListedPart[][] = [];
+function linesOf({ lines, size, role }: LabelBlock) {
+  return lines.map((words, i) => ({ words, size, role, indent: i === 0 ? 0 : INDENT }));
+}
+
+function indentOf({ lines }: LabelBlock): number {
+  return lines.length > 1 ? INDENT : 0;
+}
+
+/** Copies of one part that lie the same way up share an entry: sawn, one is as good as another. */
+function kindsOf(parts: readonly ListedPart[]): ListedPart[][] {
+  const kinds = new Map<string, ListedPart[]>();
   for (const part of parts) {
-    const run = runs[runs.length - 1];
-    if (run !== undefined && goesOn(run, part)) run.push(part);
-    else runs.push([part]);
+    const kind = kindOf(part.placement);
+    const list = kinds.get(kind) ?? [];
+    list.push(part);
+    kinds.set(kind, list);
+  }
+  return [...kinds.values()];
+}
+
+/** The first number is for the first set, and so on; of several for one set, the set is told once. */
+function entryOf(parts: readonly ListedPart[], room: number): LabelBlock {
+  const [{ placement, reported }] = parts;
+  const numbers = inWords(
+    parts.map(({ number }) => number),
+    (number) => `p${number}`,
+    2,
+  );
+  const sets = parts.map((part) => part.placement.set).filter((set, i, all) => set !== all[i - 1]);
+  return listedBlock(placement, numbers, inWords(sets, String, 3), room, reported);
+}
+
+/**
+ * Values, those in even steps told by the first and the last: `1\u20139, 12, 14, \u2026 20`.
+ *
+ * @param dashFrom how many of them a dash needs
+ */
+function inWords(values: readonly number[], say: (value: number) => string, dashFrom: number): string {
+  const words = runsOf(values).flatMap((run) => {
+    const last = run[run.length - 1];
+    if (run[1] === run[0] + 1 && run.length >= dashFrom) return `${say(run[0])}\u2013${say(last)}`;
+    return run.length <= 3 ? run.map(say) : [say(run[0]), say(run[1]), `\u2026 ${say(last)}`];
+  });
+  return words.join(', ');
+}
+
+/** Values in even steps; two that are far apart make no run of their own before others that follow each other. */
+function runsOf(values: readonly number[]): number[][] {
+  const runs: number[][] = [];
+  for (const value of values) {
+    const run = runs[runs.length - 1] ?? [];
+    const before = run[run.length - 1];
+    if (run.length === 1 || (run.length > 1 && value - before === run[1] - run[0])) run.push(value);
+    else if (run.length === 2 && before - run[0] !== 1) runs.splice(-1, 1, [run[0]], [before, value]);
+    else runs.push([value]);
   }
   return runs;
-}
-
-function goesOn(run: readonly ListedPart[], next: ListedPart): boolean {
-  const last = run[run.length - 1];
-  if (kindOf(last.placement) !== kindOf(next.placement) || next.number !== last.number + 1) return false;
-  const step = next.placement.set - last.placement.set;
-  return step >= 0 && (run.length === 1 || step === stepOf(run));
-}
-
-/** From the set of one part of a run to that of the next: 0 where all are for one set, more than 1 in stacks. */
-function stepOf([first, second]: readonly ListedPart[]): number {
-  return second.placement.set - first.placement.set;
-}
-
-function lineOf(run: readonly ListedPart[]): LabelBlock {
-  const [{ placement, number, reported }] = run;
-  const last = run[run.length - 1];
-  const numbers = run.length === 1 ? `p${number}` : `p${number}\u2013p${last.number}`;
-  return listedBlock(placement, numbers, setsOf(run), reported);
-}
-
-/** The sets of a run: the first number is for the first of them, and so on. */
-function setsOf(run: readonly ListedPart[]): string {
-  const sets = run.map(({ placement }) => placement.set);
-  const [first, second] = sets;
-  const last = sets[sets.length - 1];
-  if (first === last) return `${first}`;
-  if (run.length === 2) return `${first}, ${second}`;
-  return second === first + 1 ? `${first}\u2013${last}` : `${first}, ${second}, \u2026 ${last}`;
 }

@@ -4,7 +4,7 @@ import { counted } from '../../issues/counted.ts';
 import type { Placement } from '../../model/layout.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { type Mark, type MarkRole, text } from '../marks/marks.ts';
-import { ASCENT, LINE_STEP, textWidth } from '../marks/text-width.ts';
+import { ASCENT, LINE_STEP, textWidth, wrapped } from '../marks/text-width.ts';
 import { FreeSpace } from './free-space.ts';
 import { printedNames } from './part-names.ts';
 
@@ -114,24 +114,30 @@ export function letterBlocks(letter: string): LabelBlock[] {
 }
 
 /**
- * A line of the list that tells what the numbers of parts stand for: the numbers and the label.
+ * An entry of the list that tells what the numbers of parts stand for: the numbers and the label.
  *
- * @param numbers of the copies of the part that share the line, or their letter, and their sets, in words
+ * @param numbers of the copies of the part that share it, or their letter, and their sets, in words
+ * @param room for a line, mm
  */
 export function listedBlock(
   placement: Placement,
   numbers: string,
   sets: string,
+  room: number,
   reported?: number,
 ): LabelBlock {
-  const line = `${numbers} ${lineFor(placement, sets, reported)}`;
-  return blockOf([line], BESIDE_SIZE, false, roleOf(reported));
+  const words = `${numbers} ${lineFor(placement, sets, reported)}`;
+  return blockOf(wrapped(words, room, BESIDE_SIZE), BESIDE_SIZE, false, roleOf(reported));
 }
 
-/** The line of the list that tells how many parts of a crowd have not even a number. */
-export function namelessBlock(count: number): LabelBlock {
+/**
+ * The end of the list, which tells how many parts of a crowd have not even a number.
+ *
+ * @param room for a line, mm
+ */
+export function namelessBlock(count: number, room: number): LabelBlock {
   const words = `${counted(count, 'small part')} without number or letter, for want of room: the table of parts (parts.csv) tells where each lies`;
-  return blockOf([words], BESIDE_SIZE, false, 'label');
+  return blockOf(wrapped(words, room, BESIDE_SIZE), BESIDE_SIZE, false, 'label');
 }
 
 /** The grain arrow alone, for parts that hold no label with it. */
