@@ -129,7 +129,8 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     if (taken === 0) return [raw.boards[i]];
     return quantity > taken ? [{ ...raw.boards[i], quantity: quantity - taken }] : [];
   });
-  const ids = rack.boards.map(({ id }) => id);
+  // Boards of the job itself have names that a keeper must not bear either.
+  const ids = [...rack.boards, ...stock].map(({ id }) => id);
   const made = new NewEntries(stock, layout, ids, batch);
   const free = used.flatMap((entry) => made.freePieces(entry));
   const kept = layout.boards.flatMap((laid) =>
@@ -257,7 +258,7 @@ class NewEntries {
 
   /**
    * @param stock the boards the layout was made on
-   * @param ids that are in the rack already
+   * @param ids that are taken already, in the rack and in the job
    */
   constructor(
     stock: readonly Board[],

@@ -185,6 +185,10 @@ describe('the rack after a batch', () => {
     const layout = await laidOut(batchOf(box(40, 90), stock));
     const after = readRack(rackAfter(text, layout, stock, NAME));
     expect(after.boards.map(({ id }) => id)).toEqual(['A', 'K8']);
+    // A board of the job has a name of that kind too, and the job is read beside the new rack.
+    const own = { ...stock[0], id: 'K20' };
+    const { boards } = readRack(rackAfter(text, layout, [...stock, own], NAME));
+    expect(boards.map(({ id }) => id)).toEqual(['A', 'K21']);
   });
 
   it('keeps the slices of a resawn board that nothing lies on', async () => {
