@@ -17,6 +17,7 @@ import { type Verification, verifyLayout } from '../nesting/verify.ts';
 import { woodBounds } from '../nesting/wood-bounds.ts';
 import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
+import { stockToBuyFrom } from '../stock/offers.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { batchFromJob } from './batch-from-job.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
@@ -29,6 +30,7 @@ import { inJob, readPatternStated } from './read-pattern-stated.ts';
 import { rippingIssues } from './ripped-stock.ts';
 import { SEARCH_LIMITS } from './search-limits.ts';
 import { SearchTime } from './search-time.ts';
+import { stackWoodIssues } from './stack-wood-issues.ts';
 import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
 import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
@@ -119,12 +121,22 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
           ...purchaseIssues(toBuy, job.costs.currency, job.unit),
           ...ownThickerIssues(batch, toBuy, job.unit),
         ];
+  // The clock may be over, and whoever has stopped the search waits for its results.
+  const stackIssues = time.isStopped
+    ? []
+    : await stackWoodIssues(
+        toBuy === undefined ? batch : { ...batch, boards: stockToBuyFrom(batch, offers) },
+        { layout, stock: sawn.boards },
+        job.costs.currency,
+        file,
+      );
   const verification = verifyLayout(layout);
   const issues = [
     ...patternIssues,
     ...stockIssues,
     ...batchIssues,
     ...layoutIssues,
+    ...stackIssues,
     ...rippingIssues(layout.boards, job.unit),
     ...thinningIssues(layout.boards, job.unit),
     ...throatIssues(layout, job.saw, job.unit, sawn),

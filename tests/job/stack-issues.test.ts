@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
+import { runJob } from '../../src/job/run-job.ts';
 
 const LEAF =
   '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><g id="Leaf"><path d="M5 5H50V50H5Z"/></g></svg>';
@@ -31,4 +32,25 @@ it('a stacked layer of boards of which two are too high for a stack is told, wit
 
 it('a single set makes no stack, and nothing is told of it', () => {
   expect(told(19.05, 1)).toEqual([]);
+});
+
+it('stacks that begin three boards for what one would hold are told, with what both cost', async () => {
+  const woodTold = async (fields: object) => {
+    const layers = { Leaf: { stacked: true } };
+    const job = readJob(JSON.stringify({ pattern: 'p.svg', sets: 3, layers, effort: 0, ...fields }));
+    const { issues } = await runJob(job, LEAF);
+    return issues.filter(({ kind }) => kind === 'stack-takes-wood').map(({ message }) => message);
+  };
+  const small = { ...board, thickness: 6, length: 180, width: 60 };
+  expect(await woodTold({ boards: [{ ...small, price: 7.5 }] })).toEqual([
+    'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, by a quick layout',
+  ]);
+  expect(await woodTold({ boards: [small] })).toEqual([
+    'in stacks the batch takes 3 boards; sawn board by board 1 board would do, by a quick layout',
+  ]);
+  // Nine fill the three boards either way.
+  expect(await woodTold({ boards: [small], sets: 9 })).toEqual([]);
+  expect(await woodTold({ forSale: [{ ...small, price: 4 }] })).toEqual([
+    'in stacks the batch takes 3 boards for $12.00; sawn board by board 1 board for $4.00 would do, by a quick layout',
+  ]);
 });
