@@ -3,6 +3,7 @@ import { crossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { straightEdge } from './board/straight-edge.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
@@ -30,6 +31,13 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
   const { minX } = boundsOf(board.outline ?? board.usable.outline);
   const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
   return measures.length === 0 ? '' : `cross-cut ${measures.join(', ')} from the left end`;
+}
+
+/** What else stands above a map: no straight edge, for the line below the board that says so may lie on no page, and the cuts. */
+export function mapWords(board: LaidBoard, unit: DisplayUnit): string {
+  const edge = straightEdge(board.usable) === undefined ? ['no straight edge along the grain'] : [];
+  const cuts = crossCutWords(board, unit);
+  return [...edge, ...(cuts === '' ? [] : [cuts])].join('; ');
 }
 
 /**

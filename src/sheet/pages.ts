@@ -5,7 +5,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { headline, type TitleFacts } from './blocks/title-blocks.ts';
 import { boardMarks } from './board/board-marks.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import { boardHead, boardWords, crossCutWords } from './board-words.ts';
+import { boardHead, boardWords, mapWords } from './board-words.ts';
 import { isPrintable } from './marks/base-font-text.ts';
 import { letters } from './marks/letters.ts';
 import { type ClipMark, type MarkedDrawing, type MarkRole, rolesOf } from './marks/marks.ts';
@@ -174,7 +174,7 @@ function mapBlocks(
     const pages = tiles.length === 1 ? `page ${next}` : `pages ${next} to ${next + tiles.length - 1}`;
     next += tiles.length;
     const words = boardWords(board, options.unit);
-    return pageMap(board, tiles, { board: words, pages, cuts: crossCutWords(board, options.unit) }, widths);
+    return pageMap(board, tiles, { board: words, pages, more: mapWords(board, options.unit) }, widths);
   });
 }
 

@@ -9,7 +9,7 @@ import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
-import { boardWords, crossCutWords, woodsHead } from './board-words.ts';
+import { boardWords, mapWords, woodsHead } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { line, type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
 import { ASCENT, fitted, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
@@ -84,8 +84,8 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   const places = boards.map(partPlaces);
   const blocks = (widths: readonly number[]) =>
     boards.map((board, i) => {
-      const [words, cuts] = [boardWords, crossCutWords].map((say) => say(board, options.unit));
-      return partMap(board, places[i], { board: words, pages: '', cuts }, widths);
+      const [words, more] = [boardWords, mapWords].map((say) => say(board, options.unit));
+      return partMap(board, places[i], { board: words, pages: '', more }, widths);
     });
   const drawn = new Set([
     ...rolesOf(pieces.flatMap(({ marks }) => marks)),

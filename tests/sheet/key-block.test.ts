@@ -53,7 +53,7 @@ test('the key explains every mark that is drawn, and none that is not', () => {
     expect([...roles].filter((role) => !PLAIN.has(role) && !explained.has(role))).toEqual([]);
   }
   // A map has nothing of what a saw follows: its key would be the rule alone.
-  const map = partMap(board, partPlaces(board), { board: 'map', pages: '', cuts: '' }, [100]);
+  const map = partMap(board, partPlaces(board), { board: 'map', pages: '', more: '' }, [100]);
   const few = flatMarks(keyBlock(rolesOf(map.marksAt(0, 0))).marksAt(0, 0)).map(({ role }) => role);
   expect(few).not.toContain('tab');
   expect(few).not.toContain('weak');

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { crossCuts } from '../../src/model/cross-cuts.ts';
-import { crossCutWords } from '../../src/sheet/board-words.ts';
+import { crossCutWords, mapWords } from '../../src/sheet/board-words.ts';
 import { flatMarks, type MarkRole, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
@@ -204,6 +204,18 @@ describe('a sheet with a cut plan', () => {
     expect(crossCuts(parted)).toEqual([169.5, 299]);
     expect(crossCutWords(parted, 'mm')).toBe('cross-cut 179.5 mm, 309 mm from the left end');
     expect(crossCutWords(board, 'mm')).toBe('');
+    // A slope from end to end: the line below the board that says so may lie on no page.
+    const outline = [
+      [0, 0],
+      [300, 0],
+      [300, 90],
+      [0, 120],
+    ] as const;
+    const sloping = { ...parted, usable: { outline, openings: [] } };
+    expect(mapWords(sloping, 'mm')).toBe(
+      'no straight edge along the grain; cross-cut 179.5 mm, 309 mm from the left end',
+    );
+    expect([mapWords(parted, 'mm'), mapWords(board, 'mm')]).toEqual([crossCutWords(parted, 'mm'), '']);
   });
 
   test('a cut without room for its number has a dot at its start, and the key says so; none has where all have room', () => {

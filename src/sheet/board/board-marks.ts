@@ -5,7 +5,7 @@ import type { LaidBoard, Placement } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import { hatchLines } from '../marks/hatch.ts';
-import { type GroupMark, type LineMark, line, type Mark, rings, text } from '../marks/marks.ts';
+import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
 import { type LabelList, listBelow } from './label-list.ts';
@@ -13,6 +13,7 @@ import { outlineBox } from './outline-box.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
+import { straightEdge } from './straight-edge.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
 export interface BoardMarks {
@@ -222,32 +223,16 @@ export function grainMarks(row: Box): Mark[] {
   ];
 }
 
-/** A side at least this long is straight, mm: of a curve that bends away by a millimetre in it none is left so long. */
-const STRAIGHT_SIDE = 50;
-
-/** True when level sides make an edge; a waney one is level as well where it is lowest, for a while, in many short sides. */
-function isStraight(sides: readonly LineMark[], boardLength: number): boolean {
-  const lengths = sides.map(({ points: [from, to] }) => Math.abs(to[0] - from[0]));
-  const whole = lengths.reduce((sum, length) => sum + length, 0);
-  return whole > boardLength / 2 || lengths.some((length) => length >= STRAIGHT_SIDE);
-}
-
 /**
- * The straight edge with the largest y, thickened on its outer side so that no saw line is covered, and named below it.
- * A waney or sloping board has none: that is said, for the name of an edge that is not there is looked for in vain.
+ * The straight edge thickened on its outer side so that no saw line is covered, and named below it. Where there is none, that
+ * is said, for the name of an edge that is not there is looked for in vain.
  */
-function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
-  const outline = board.usable.outline;
-  const { minX, maxX, maxY } = boundsOf(outline);
-  const caption = (words: string, x: number) => text('caption', words, [x, bottom], TEXT_SIZE, 'middle');
-  const edges = outline.flatMap((from, i) => {
-    const to = outline[(i + 1) % outline.length];
-    // Sawn and planed edges are straight to a few tenths over a board: near enough counts.
-    const lies = Math.abs(from[1] - maxY) < 0.5 && Math.abs(to[1] - maxY) < 0.5;
-    return lies ? [line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7])] : [];
-  });
-  if (!isStraight(edges, maxX - minX))
-    return [caption('no straight edge along the grain here', (minX + maxX) / 2)];
-  const box = boundsOf(edges.flatMap(({ points }) => points));
-  return [...edges, caption('straight edge of the board', (box.minX + box.maxX) / 2)];
+function restEdgeMarks({ usable }: LaidBoard, bottom: number): Mark[] {
+  const caption = (words: string, { minX, maxX }: Box) =>
+    text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle');
+  const sides = straightEdge(usable);
+  if (sides === undefined)
+    return [caption('no straight edge along the grain here', boundsOf(usable.outline))];
+  const edges = sides.map(([from, to]) => line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7]));
+  return [...edges, caption('straight edge of the board', boundsOf(sides.flat()))];
 }

@@ -35,18 +35,18 @@ export interface MapHead {
   readonly board: string;
   /** Which pages are mapped; empty where none are. */
   readonly pages: string;
-  /** Where the board is cross-cut; empty where it is not. */
-  readonly cuts: string;
+  /** That the board has no straight edge, and where it is cross-cut; empty where neither is to be said. */
+  readonly more: string;
 }
 
 /** The numbers of pages are known last: whatever they are, they take no other line. */
 const ANY_PAGES = 'pages 0000 to 0000';
 
-function headLines({ board, pages, cuts }: MapHead, width: number): string[] {
+function headLines({ board, pages, more }: MapHead, width: number): string[] {
   const inLines = (words: string) => wrapped(words, width - 2, TEXT_SIZE);
   const isOneLine = pages !== '' && textWidth(`${board}, ${ANY_PAGES}`, TEXT_SIZE) <= width - 2;
   const named = isOneLine ? [`${board}, ${pages}`] : [...inLines(board), ...inLines(pages)];
-  return [...named, ...inLines(cuts)];
+  return [...named, ...inLines(more)];
 }
 
 /**
