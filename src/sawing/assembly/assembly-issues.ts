@@ -1,6 +1,7 @@
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { GlueJoint, StandingPart } from '../../model/assembly.ts';
+import type { PartName } from '../../model/same-part.ts';
 import { missesPlane } from './rest-edges.ts';
 
 /** Width across the grain above which a crossed joint is cautioned, mm: 3 in, common practice (2 to 4 in), no source. */
@@ -74,6 +75,22 @@ export function belowPlaneIssue({ layer, part }: StandingPart, reach: number, to
     message: `the part reaches ${reach.toFixed(2)} mm below the plane the piece stands on: the piece rocks on it`,
     expected: `within ${tolerance} mm`,
     remedy: 'Move the part up in the drawing, or cut its bottom straight at the plane.',
+    where: { layer, part },
+  };
+}
+
+/**
+ * That the lowest part of a piece ends far below the plane: a note, for it may hang over the edge of a shelf on purpose, or the
+ * piece on a wall.
+ *
+ * @param reach of the part below the plane, mm
+ */
+export function hangsBelowIssue({ layer, part }: PartName, reach: number): Issue {
+  return {
+    kind: 'rest-edge-off-plane',
+    severity: 'note',
+    message: `the part ends ${reach.toFixed(1)} mm below the plane that most straight bottoms lie on: the piece does not stand on that plane`,
+    remedy: 'Look at the bottoms in the drawing if the piece is to stand on a table.',
     where: { layer, part },
   };
 }

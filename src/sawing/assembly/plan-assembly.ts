@@ -13,10 +13,10 @@ import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
 import { density, woodFacts } from '../wood-facts.ts';
-import { belowPlaneIssue, crossedIssues, standingIssues } from './assembly-issues.ts';
+import { belowPlaneIssue, crossedIssues, hangsBelowIssue, standingIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood, PartInPiece } from './assembly-part.ts';
 import { jointMovement } from './joint-movement.ts';
-import { reachBelow, restEdges, restPlane } from './rest-edges.ts';
+import { hangsBelow, reachBelow, restEdges, restPlane } from './rest-edges.ts';
 
 /** How a piece is put together. Lengths in mm. */
 export interface AssemblyOptions {
@@ -100,6 +100,7 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
     const reach = reachBelow(parts[i], edges[i], plane, restTolerance);
     return reach === undefined ? [] : [belowPlaneIssue(part, reach, restTolerance)];
   });
+  const hanging = hangsBelow(parts, plane);
   const box = boundsOf(parts.flatMap(({ region }) => region.outline));
   const glueArea = joints.reduce((sum, joint) => sum + joint.copies * joint.glueArea, 0) / 1e6;
   return {
@@ -123,6 +124,7 @@ export function planAssembly(pattern: Pattern, options: AssemblyOptions): Assemb
           )
         : []),
       ...(left.length === 0 ? below : []),
+      ...(left.length === 0 && hanging !== undefined ? [hangsBelowIssue(hanging.part, hanging.reach)] : []),
       ...joints.flatMap((joint) => crossedIssues(joint, moistureChange)),
     ],
   };

@@ -54,6 +54,20 @@ export function missesPlane(offPlane: number | undefined, tolerance: number): bo
 }
 
 /**
+ * The part that reaches farthest below the plane, and how far, mm, where that is too far to be a slip of the drawing: with it
+ * the piece does not stand on that plane at all. Undefined where no part does.
+ */
+export function hangsBelow(
+  parts: readonly AssemblyPart[],
+  plane: number | undefined,
+): { readonly part: AssemblyPart; readonly reach: number } | undefined {
+  if (plane === undefined) return undefined;
+  const reaches = parts.map((part) => ({ part, reach: regionBounds(part.region).maxY - plane }));
+  const lowest = reaches.reduce((low, each) => (each.reach > low.reach ? each : low), reaches[0]);
+  return lowest.reach > NEAR ? lowest : undefined;
+}
+
+/**
  * How far a part without a straight bottom reaches below the plane, mm, where that is more than the tolerance and so little
  * that it is no part hung lower on purpose: the piece then stands on its point and rocks. Undefined for any other part.
  */
