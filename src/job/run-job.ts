@@ -129,6 +129,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
         { layout, stock: sawn.boards },
         job.costs.currency,
         file,
+        search.signal,
       );
   const verification = verifyLayout(layout);
   const issues = [

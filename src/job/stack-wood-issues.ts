@@ -21,18 +21,24 @@ const CLEARLY_LESS = 0.1;
  *
  * @param batch with the boards that the quick layout may take
  * @param stock the boards of the layout, those that are bought too
+ * @param signal ends the quick layout
  */
 export async function stackWoodIssues(
   batch: Batch,
   { layout, stock }: { readonly layout: Layout; readonly stock: readonly Board[] },
   currency: string,
   file: string,
+  signal: AbortSignal | undefined,
 ): Promise<Issue[]> {
   const inStacks = layout.boards.filter(({ pieces = [] }) => pieces.length > 1);
   // A copy that is pinned to a stack lies on all its boards.
   if (inStacks.length === 0 || layout.unplaced.length > 0 || (batch.pins ?? []).length > 0) return [];
   const demands = batch.demands.map(({ stack: _, ...demand }) => demand);
-  const { layout: singly } = await layOutWith(new ProblemBuilder(), { ...batch, demands }, { effort: 0 });
+  const { layout: singly } = await layOutWith(
+    new ProblemBuilder(),
+    { ...batch, demands },
+    { effort: 0, signal },
+  );
   if (singly.unplaced.length > 0) return [];
   const [own, single] = [layout, singly].map((laid) => woodOf(laid, stock, currency));
   const [more, less] =
