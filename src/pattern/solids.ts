@@ -2,6 +2,7 @@ import { combineRegions, offsetRegions, regionsFromRings, uniteRegions } from '.
 import {
   locateInRing,
   regionArea,
+  regionBounds,
   regionsArea,
   ringArea,
   ringPerimeter,
@@ -279,21 +280,73 @@ function allUnited(group: readonly Solid[], largest: Solid, place: LayerPlace, i
 
 /** As painted, one over the other: a shape wholly on what is there cuts it out, any other adds to it. */
 function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Region[] {
-  let painted: Region[] = [];
-  for (const solid of group) {
-    if (painted.length === 0) {
-      painted = [solid.region];
-    } else if (isWithin(solid.region, painted)) {
-      painted = combineRegions('difference', painted, [solid.region]);
-      issues.push(overlapIssue(solid, group[0], 'opened', place));
-    } else {
-      if (combineRegions('intersection', painted, [solid.region]).length > 0) {
-        issues.push(overlapIssue(solid, group[0], 'united', place));
-      }
-      painted = uniteRegions([...painted, solid.region]);
-    }
+  const painting = new Painting();
+  for (const { region, shape } of group) {
+    const near = painting.near(region);
+    const what =
+      near.length === 0
+        ? 'alone'
+        : isWithin(region, near)
+          ? 'opened'
+          : combineRegions('intersection', near, [region]).length > 0
+            ? 'united'
+            : 'alone';
+    if (what === 'opened') painting.cutOut(region);
+    else painting.add(region);
+    if (what !== 'alone') issues.push(overlapIssue({ region, shape }, group[0], what, place));
   }
-  return painted;
+  return painting.regions();
+}
+
+/**
+ * What is painted so far. Shapes in a row that are added are united at once, and those in a row that are cut out where
+ * none meets another: done one by one, hundreds took many seconds.
+ */
+class Painting {
+  private painted: Boxed[] = [];
+  private added = 0;
+  private cuts: Boxed[] = [];
+
+  /** Regions that may reach a shape; they may overlap one another. */
+  near(region: Region): Region[] {
+    const { box } = boxed(region);
+    if (this.cuts.some((cut) => boxesMeet(cut.box, box))) this.settle();
+    return this.painted.filter((each) => boxesMeet(each.box, box)).map((each) => each.region);
+  }
+
+  add(region: Region): void {
+    if (this.cuts.length > 0) this.settle();
+    this.painted.push(boxed(region));
+    this.added++;
+  }
+
+  cutOut(region: Region): void {
+    this.cuts.push(boxed(region));
+  }
+
+  regions(): Region[] {
+    this.settle();
+    return this.painted.map(({ region }) => region);
+  }
+
+  private settle(): void {
+    let regions = this.painted.map(({ region }) => region);
+    if (this.added > 0 && regions.length > 1) regions = uniteRegions(regions);
+    const cuts = this.cuts.map(({ region }) => region);
+    if (cuts.length > 0) regions = combineRegions('difference', regions, cuts);
+    this.painted = regions.map(boxed);
+    this.added = 0;
+    this.cuts = [];
+  }
+}
+
+interface Boxed {
+  readonly region: Region;
+  readonly box: Box;
+}
+
+function boxed(region: Region): Boxed {
+  return { region, box: regionBounds(region) };
 }
 
 function overlapIssue(

@@ -575,6 +575,25 @@ describe('nothing is dropped in silence', () => {
     expect(kinds).toEqual(['hidden-group-left-out']);
   });
 
+  it('paints shapes one over the other in their order where inner ones are openings', () => {
+    // Two openings, of which the second lies half in the first and so adds a quarter; one in that quarter; a shape
+    // beside the plate, and an opening across the edge that the two had.
+    const boxes = [box(0, 0, 100, 100), box(10, 10, 10, 10), box(15, 15, 10, 10), box(16, 16, 4, 4)];
+    const beside = [box(95, 0, 10, 10), box(94, 2, 8, 4), box(40, 40, 5, 5)];
+    const painted = drawing([...boxes, ...beside].map((curve) => shape([curve])));
+    const { parts, kinds } = read(painted, { innerShapes: 'openings' });
+    const measured = parts.map((part) => [measurePart(part).area, measurePart(part).openings]);
+    expect(measured).toEqual([[expect.closeTo(10_000 - 100 + 25 - 16 + 50 - 32 - 25, 3), 4]]);
+    expect(kinds.map((kind) => kind.slice(-6))).toEqual([
+      'opened',
+      'united',
+      'opened',
+      'united',
+      'opened',
+      'opened',
+    ]);
+  });
+
   it('cuts out an inner shape, and gives what is painted in the opening as an island', () => {
     const nested = [box(0, 0, 40, 40), box(5, 5, 30, 30), box(15, 15, 10, 10)].map((curve) => shape([curve]));
     const { parts, kinds } = read(drawing(nested), { innerShapes: 'openings' });
