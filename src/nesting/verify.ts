@@ -2,8 +2,11 @@ import { rings } from '../geometry/point-checks.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue, IssuePlace } from '../issues/issue.ts';
+import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutForm } from '../model/layout-checks.ts';
+import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
+import { batchForm, checkAsBatched } from './verify/as-batched.ts';
 import { checkBoardFeet } from './verify/board-feet.ts';
 import { checkBoardFields } from './verify/board-fields.ts';
 import { checkBoardUses } from './verify/board-uses.ts';
@@ -48,11 +51,16 @@ export interface Verification {
  * complete as claimed, figures true, what may be used within the outline of the board, keepers on the board and clear of
  * the parts and of the cuts that free them, areas that make the board.
  *
- * Throws a FretlayError for what is not built as a layout is. Values that cannot be are breaches, and nothing is measured
- * before they are mended.
+ * With the batch it also checks what a layout alone cannot tell: that what is sawn turns in the saw, and that no straight cut is
+ * told as scrap.
+ *
+ * Throws a FretlayError for what is not built as a layout or a batch is. Values that cannot be are breaches, and nothing is
+ * measured before they are mended.
+ *
+ * @param batch the one that was laid out, with the boards bought for it
  */
-export function verifyLayout(layout: Layout): Verification {
-  throwOnErrors(layoutForm('layout', layout));
+export function verifyLayout(layout: Layout, batch?: Batch): Verification {
+  throwOnErrors([...layoutForm('layout', layout), ...(batch === undefined ? [] : batchForm('batch', batch))]);
   const breaches: Issue[] = [];
   const measured: MeasuredPlacement[] = [];
   const usableArea = new Map<LaidBoard, number>();
@@ -68,7 +76,9 @@ export function verifyLayout(layout: Layout): Verification {
   checkBoardFields(layout, breaches);
   checkBoardUses(layout, breaches);
   const { kerf, edgeMargin: margin } = layout;
-  const halfCut = halfCutOf(layout);
+  if (batch !== undefined) checkAsBatched(layout, batch, breaches);
+  const crosscutKerf = batch && (batch.crosscutKerf ?? USUAL_CROSSCUT_KERF);
+  const halfCut = crosscutKerf === undefined ? halfCutOf(layout) : crosscutKerf / 2;
   for (const board of layout.boards) {
     const usable = checkedRegion(board.usable, 'the usable board', { board: board.id }, breaches);
     usableArea.set(board, usable?.area ?? Number.NaN);
@@ -87,7 +97,8 @@ export function verifyLayout(layout: Layout): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
-    if (usable !== undefined) checkRemains({ board, usable, kerf, margin, halfCut }, pieces, breaches);
+    if (usable !== undefined)
+      checkRemains({ board, usable, kerf, margin, halfCut, crosscutKerf }, pieces, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

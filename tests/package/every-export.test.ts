@@ -141,7 +141,10 @@ async function calls(): Promise<Record<string, readonly Argument[]>> {
       ['offers', [], '[]'],
       ['options', { effort: 0 }, ...OPTIONS],
     ],
-    verifyLayout: [['layout', layout]],
+    verifyLayout: [
+      ['layout', layout],
+      ['batch', batch, 'undefined'],
+    ],
     woodBounds: [
       ['batch', batch],
       ['layout', layout],

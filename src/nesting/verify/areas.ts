@@ -1,11 +1,11 @@
-import { boundsOf, type Line } from '../../geometry/shapes.ts';
+import { boundsOf, boxRing, grownBox, type Line } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
 import type { SawnWood } from './freed.ts';
 import { type MeasuredPlacement, wrongFigure } from './places.ts';
 import { type ReferenceRegion, referenceRegion, sawnAreas } from './reference-geometry.ts';
-import { AREA_TOLERANCE, FIGURE_TOLERANCE, PATH_TOLERANCE } from './tolerances.ts';
+import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE, PATH_TOLERANCE } from './tolerances.ts';
 
 /** Where the whole area of a board goes, share by share, each measured so far as the layout tells it. */
 
@@ -78,7 +78,7 @@ function checkFlaws(
 
 /** The path of the blade, with the straight cuts where there are such, and what falls out of the parts. */
 function checkPath(
-  { board, usable, kerf, margin, halfCut }: SawnWood,
+  { board, usable, kerf, margin, halfCut, crosscutKerf }: SawnWood,
   areas: BoardAreas,
   { outer, knots }: { readonly outer: ReferenceRegion; readonly knots: readonly ReferenceRegion[] },
   pieces: readonly MeasuredPlacement[],
@@ -92,7 +92,13 @@ function checkPath(
   const slack = AREA_TOLERANCE * areas.board + PATH_TOLERANCE * edges;
   // The blade goes beyond what may be used where a part is nearer to its edge than the kerf, as one that stands there is.
   const isInside = margin >= kerf && !pieces.some(({ region }) => region.box[3] > usable.box[3] - kerf);
-  const least = (isInside ? sawn.parts : sawn.partsOn(usable)) - areas.parts - slack;
+  // Such a path may be told too wide, and hardly too narrow.
+  const straight = crosscutKerf === undefined ? 0 : soundCuts(board, usable, crosscutKerf, kerf - margin);
+  const least =
+    (isInside ? sawn.parts : sawn.partsOn(usable)) -
+    areas.parts -
+    (straight > 0 ? AREA_TOLERANCE * areas.board + DISTANCE_TOLERANCE * edges : slack) +
+    straight;
   const most =
     (isInside ? sawn.parts : sawn.partsOn(outer)) - areas.parts + slack + straightCuts(board, halfCut);
   const check = (field: 'kerf' | 'openings', low: number, high: number) => {
@@ -120,6 +126,34 @@ function straightCuts(board: LaidBoard, halfCut?: number): number {
   const length = sum(keeperCuts(board).map(lengthOf));
   const freeing = length === 0 ? 0 : 2 * (halfCut ?? Number.POSITIVE_INFINITY) * length;
   return (sum(between) + ends) * (maxY - minY) + freeing;
+}
+
+/**
+ * Area of the straight cuts in what may be used of a board at least, mm2: those that free keepers, which keep off the path of the
+ * blade, and those between sections, into which it goes where parts lie nearer to their ends than it is wide.
+ */
+function soundCuts(board: LaidBoard, usable: ReferenceRegion, width: number, beyond: number): number {
+  const [, minY, , maxY] = usable.box;
+  const { sections = [] } = board;
+  const between = sections.slice(1).map(({ from }, i) => ({
+    ...{ minX: sections[i].to + Math.max(0, beyond), minY },
+    ...{ maxX: from - Math.max(0, beyond), maxY },
+  }));
+  // Of a slanting cut nothing is asked: its box would be more than it takes.
+  const upright = keeperCuts(board)
+    .map(boundsOf)
+    .filter(({ minX, minY, maxX, maxY }) => minX === maxX || minY === maxY);
+  const freeing = upright.map(({ minX, minY, maxX, maxY }) => {
+    const [byX, byY] = minX === maxX ? [width / 2, 0] : [0, width / 2];
+    return { minX: minX - byX, minY: minY - byY, maxX: maxX + byX, maxY: maxY + byY };
+  });
+  // A hair less, so that no edge of a cut lies along one of the board, where overlays fail.
+  const cuts = [...between, ...freeing]
+    .map((box) => grownBox(box, -PATH_TOLERANCE))
+    .filter(({ minX, minY, maxX, maxY }) => minX < maxX && minY < maxY);
+  const shared = cuts.map((box) => usable.shared(referenceRegion({ outline: boxRing(box), openings: [] })));
+  // What the library fails to measure counts as nothing.
+  return sum(shared.map(({ area }) => area || 0));
 }
 
 function lengthOf(line: Line): number {

@@ -54,6 +54,8 @@ export interface SawnWood {
   readonly margin: number;
   /** Half the width of a straight cut, mm; undefined where the layout does not tell it. */
   readonly halfCut: number | undefined;
+  /** Width of a straight cut as the batch has it, mm; undefined when that is not at hand. */
+  readonly crosscutKerf: number | undefined;
 }
 
 /** A point in mm on the edge of a keeper where nothing saws; undefined when all of it comes free. */
