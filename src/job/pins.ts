@@ -1,5 +1,6 @@
 import { applyToRegion, placementMap } from '../geometry/affine.ts';
 import { regionBounds } from '../geometry/ring.ts';
+import { boundsOf } from '../geometry/shapes.ts';
 import type { Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
@@ -19,12 +20,14 @@ export function pinsOfJob(
   demands: readonly Demand[],
   boards: readonly Board[],
 ): Pin[] {
-  return pinned.map((entry) =>
-    pinOf(
-      byEntry(entry, boards),
+  return pinned.map((written) => {
+    const entry = byEntry(written, boards);
+    return pinOf(
+      entry,
       demands.find((each) => isSamePart(each, entry)),
-    ),
-  );
+      boards.find(({ id }) => id === entry.board),
+    );
+  });
 }
 
 /** The pin with the id of the board entry and the number, where it has the name of a single board, `Sheet-1b`, instead. */
@@ -40,10 +43,18 @@ function byEntry(pin: JobPin, boards: readonly Board[]): JobPin {
   return pin;
 }
 
-/** Moves the part so that the left end and the top edge of its box, as it lies, are where the maker measured. */
-function pinOf({ at: [along, across], ...entry }: JobPin, demand: Demand | undefined): Pin {
-  if (demand === undefined) return { ...entry, x: along, y: across };
+/**
+ * Moves the part so that the left end and the top edge of its box, as it lies, are where the maker measured: from the ends
+ * of the board itself, for a rule knows nothing of where the points of its outline are counted from.
+ */
+function pinOf(
+  { at: [along, across], ...entry }: JobPin,
+  demand: Demand | undefined,
+  board: Board | undefined,
+): Pin {
+  if (demand === undefined || board === undefined) return { ...entry, x: along, y: across };
   const turned = applyToRegion(placementMap([0, 0], entry.rotation, entry.turnedOver), demand.region);
-  const { minX, minY } = regionBounds(turned);
-  return { ...entry, x: along - minX, y: across - minY };
+  const part = regionBounds(turned);
+  const { minX, minY } = boundsOf(board.outline);
+  return { ...entry, x: minX + along - part.minX, y: minY + across - part.minY };
 }

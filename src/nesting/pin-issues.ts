@@ -1,5 +1,5 @@
 import { regionBounds } from '../geometry/ring.ts';
-import { boundsOf, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, Pin } from '../model/batch.ts';
@@ -216,14 +216,14 @@ function placeFault(
   if (rules.restEdge && off > STANDING)
     return {
       message: 'the part has to stand on the straight edge of the board',
-      expected: `${mm(box.maxY - (part.maxY - part.minY))} from the top edge`,
-      received: mm(part.minY),
+      expected: `${mm(box.maxY - (part.maxY - part.minY) - boundsOf(board.outline).minY)} from the top edge`,
+      received: mm(part.minY - boundsOf(board.outline).minY),
     };
   if (pinLiesWithin(solid, usable, batch, rules.restEdge)) return undefined;
   return {
     message: `the part lies off the ${board.strips === undefined ? 'board' : 'strip'}, or too near its edge or a defect`,
-    expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box)}`,
-    received: extent(part),
+    expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box, board)}`,
+    received: extent(part, board),
     remedy: 'Pin it elsewhere, or change "edgeMargin" or the trim of the board.',
   };
 }
@@ -247,8 +247,11 @@ function neighbourFault(batch: Batch, own: Settled, settled: readonly Settled[])
   };
 }
 
-function extent({ minX, minY, maxX, maxY }: ReturnType<typeof boundsOf>): string {
-  return `${thousandths(minX)} to ${mm(maxX)} from the left end and ${thousandths(minY)} to ${mm(maxY)} from the top edge`;
+/** Where something lies on a board as a rule has it, from the left end and the top edge. */
+function extent({ minX, minY, maxX, maxY }: Box, { outline }: Board): string {
+  const corner = boundsOf(outline);
+  const along = `${thousandths(minX - corner.minX)} to ${mm(maxX - corner.minX)} from the left end`;
+  return `${along} and ${thousandths(minY - corner.minY)} to ${mm(maxY - corner.minY)} from the top edge`;
 }
 
 function mm(length: number): string {

@@ -199,6 +199,23 @@ describe('batchFromJob', () => {
     expect(made.pins).toMatchObject([{ number: 1, x: 160, y: 20, rotation: 90, turnedOver: false }]);
   });
 
+  it('measures a pin from the ends of the board, wherever the points of its outline are counted from', () => {
+    const { length: _, width: __, ...wood } = oak;
+    const outline = [
+      [100, 50],
+      [900, 50],
+      [900, 200],
+      [100, 200],
+    ];
+    const pinned = (at: number[]) =>
+      batch({ boards: [{ ...wood, outline }], pinned: [{ layer: 'Bank', part: 'bank', board: 'Oak', at }] });
+    const from = (at: number[]) => pinned(at).batch.pins?.[0];
+    expect(from([20, 10])).toMatchObject({ x: 20 + 100, y: 10 + 50 });
+    const [{ expected, received }] = pinned([700, 10]).issues;
+    expect(expected).toContain('used from 0 to 800 mm from the left end and 0 to 150 mm from the top edge');
+    expect(received).toContain('700 to 980 mm from the left end');
+  });
+
   it.each([
     [{ part: 'shore' }, 'part', 'there is no such part in this layer', 'one of "bank"'],
     [{ layer: 'bank' }, 'layer', 'there is no such layer', 'one of "Bank"'],
