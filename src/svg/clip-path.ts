@@ -9,7 +9,7 @@ import { kindOf } from './element-kinds.ts';
 import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
-import { fillRuleOf, isPainted, isVisible } from './paint.ts';
+import { fillRuleOf, isDisplayed, isVisible } from './paint.ts';
 import { type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
@@ -137,7 +137,7 @@ export class ClipPaths {
     const { kind } = kindOf(child.name);
     if (kind === 'silent') return undefined;
     const style = this.cascade.styleOf(child, place.style, place.frame);
-    if (!isPainted(style) || !isVisible(style)) return undefined;
+    if (!isDisplayed(style) || !isVisible(style)) return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
     const source = { element: child, style, frame: place.frame, log: this.log };
     const map = compose(place.map, transformOf(source, this.boxes));

@@ -7,7 +7,7 @@ import type { SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
 import { shiftOf } from './element-lengths.ts';
 import { IssueLog } from './issue-log.ts';
-import { isPainted } from './paint.ts';
+import { isDisplayed } from './paint.ts';
 import { framed, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
@@ -72,7 +72,7 @@ export class ObjectBoxes {
   private child(element: SvgElement, place: BoxPlace, reach: Reach): void {
     if (kindOf(element.name).kind === 'silent' || !conditionsHold(element)) return;
     const style = this.cascade.styleOf(element, place.style, place.frame);
-    if (!isPainted(style)) return;
+    if (!isDisplayed(style)) return;
     const frame = framed(place.frame, style);
     const own = transformOf({ element, style, frame, log: this.silent }, this);
     this.gather(element, { style, frame, map: compose(place.map, own), depth: place.depth + 1 }, reach);

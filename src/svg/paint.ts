@@ -41,7 +41,12 @@ export function visiblePaint(
 
 /** False when the element and all in it are switched off or fully transparent. */
 export function isPainted(style: Style): boolean {
-  return ownValue(style, 'display').toLowerCase() !== 'none' && readOpacity(ownValue(style, 'opacity')) > 0;
+  return isDisplayed(style) && readOpacity(ownValue(style, 'opacity')) > 0;
+}
+
+/** False when the element and all in it are switched off; clear ones still clip (CSS Masking 1, 5.1) and have a box. */
+export function isDisplayed(style: Style): boolean {
+  return ownValue(style, 'display').toLowerCase() !== 'none';
 }
 
 /** False for what `visibility` hides; unlike `display` it may be switched on again further in. */
