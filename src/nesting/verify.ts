@@ -13,6 +13,7 @@ import { checkBoardUses } from './verify/board-uses.ts';
 import { checkFigures, checkNames } from './verify/counts.ts';
 import { checkDistances, checkInside, type LeastDistances } from './verify/distances.ts';
 import { halfCutOf } from './verify/freed.ts';
+import { checkKept } from './verify/keeper-left-out.ts';
 import { breach, type MeasuredPlacement, placeOf } from './verify/places.ts';
 import { type ReferenceRegion, referenceRegion } from './verify/reference-geometry.ts';
 import { checkRemains } from './verify/remains.ts';
@@ -51,8 +52,8 @@ export interface Verification {
  * complete as claimed, figures true, what may be used within the outline of the board, keepers on the board and clear of
  * the parts and of the cuts that free them, areas that make the board.
  *
- * With the batch it also checks what a layout alone cannot tell: that what is sawn turns in the saw, and that no straight cut is
- * told as scrap.
+ * With the batch it also checks what a layout alone cannot tell: that what is sawn turns in the saw, and that neither a straight
+ * cut nor a keeper is told as scrap.
  *
  * Throws a FretlayError for what is not built as a layout or a batch is. Values that cannot be are breaches, and nothing is
  * measured before they are mended.
@@ -97,8 +98,9 @@ export function verifyLayout(layout: Layout, batch?: Batch): Verification {
       checkVeins(piece, breaches);
     }
     checkDistances(layout, pieces, least, breaches);
-    if (usable !== undefined)
-      checkRemains({ board, usable, kerf, margin, halfCut, crosscutKerf }, pieces, breaches);
+    if (usable === undefined) continue;
+    checkRemains({ board, usable, kerf, margin, halfCut, crosscutKerf }, pieces, breaches);
+    if (batch !== undefined) checkKept(board, batch, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

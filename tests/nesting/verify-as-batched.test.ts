@@ -69,6 +69,18 @@ describe('verifyLayout with the batch', () => {
     expect(told({ areas: less })).toEqual(['figure-wrong areas.kerf']);
   });
 
+  it('finds a keeper told as scrap', () => {
+    const boards = layout.boards.map((each) => {
+      const { areas, offcuts = [] } = each;
+      expect(offcuts.length).toBeGreaterThan(0);
+      const scrap = areas!.scrap + areas!.keepers;
+      return { ...each, offcuts: [], areas: { ...areas!, keepers: 0, scrap } };
+    });
+    expect(verifyLayout({ ...layout, boards }).ok).toBe(true);
+    const { breaches } = verifyLayout({ ...layout, boards }, batch);
+    expect(breaches.map(({ kind }) => kind)).toEqual(boards.map(() => 'keeper-left-out'));
+  });
+
   it('refuses what is no batch', () => {
     expect(() => verifyLayout(layout, { ...batch, crosscutKerf: Number.NaN })).toThrow('batch.crosscutKerf');
   });

@@ -16,6 +16,7 @@ const size = number(SOME_LENGTH);
 export const batchForm: Check = record(
   {
     boards: listOf(record({ id: words() })),
+    kerf: number(LENGTH),
     pins: optional(listOf(record({ board: words() }))),
     keep: optional(record({ length: size, width: size })),
     crosscutKerf: optional(number(LENGTH)),

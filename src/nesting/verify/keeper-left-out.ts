@@ -1,0 +1,143 @@
+import {
+  type Box,
+  boundsOf,
+  boxRing,
+  grownBox,
+  type Line,
+  type Point,
+  type Region,
+} from '../../geometry/shapes.ts';
+import type { Issue } from '../../issues/issue.ts';
+import type { Batch, KeepRule } from '../../model/batch.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
+import { around } from './lines.ts';
+import { breach } from './places.ts';
+
+/**
+ * Whether wood that is worth keeping is told as scrap. A board is looked at in small squares: those that no part, keeper, knot,
+ * cut or edge of what may be used touches are left over, and no rectangle of them may be as large as what is kept.
+ */
+
+/** Side of a square at least, mm. */
+const SQUARE = 2;
+
+/** Squares along a board at most, so that one of any size fits into memory. */
+const MOST_SQUARES = 5000;
+
+/** Checks that no wood of a board is worth keeping and in no keeper, where what is left of the board is told. */
+export function checkKept(
+  board: LaidBoard,
+  { keep = USUAL_KEEP, kerf, crosscutKerf }: Batch,
+  breaches: Issue[],
+): void {
+  if (board.offcuts === undefined && board.areas === undefined) return;
+  const at = keeperLeftOut(board, keep, Math.max(kerf, crosscutKerf ?? USUAL_CROSSCUT_KERF));
+  if (at === undefined) return;
+  const expected = `no room for a keeper of ${keep.length} x ${keep.width} mm beside the others`;
+  breaches.push(
+    breach(
+      'keeper-left-out',
+      'wood that is worth keeping is told as scrap',
+      { board: board.id, at },
+      { expected },
+    ),
+  );
+}
+
+/**
+ * A corner in mm of wood that is worth keeping and in no keeper; undefined where there is none.
+ *
+ * @param beside width that the blade or the saw may take beside what is marked, mm
+ */
+function keeperLeftOut(board: LaidBoard, keep: KeepRule, beside: number): Point | undefined {
+  const { usable, placements, offcuts = [], sections = [] } = board;
+  const box = boundsOf(usable.outline);
+  const squares = new Squares(box);
+  // What is marked is so to within a square.
+  const lost = 2 * (beside + squares.side);
+  const [long, wide] = [keep.length, keep.width].map((side) => Math.ceil((side + lost) / squares.side));
+  squares.fill({ outline: boxRing(grownBox(box, squares.side)), openings: [usable.outline] });
+  for (const outline of usable.openings) squares.fill({ outline, openings: [] });
+  for (const { region } of [...placements, ...offcuts]) squares.fill(region);
+  for (const line of offcuts.flatMap(({ lines }) => lines)) squares.trace(line);
+  for (const x of sections.flatMap(({ from, to }) => [from, to]))
+    squares.trace([
+      [x, box.minY],
+      [x, box.maxY],
+    ]);
+  return squares.firstFree(long, wide);
+}
+
+/** The squares of a box, and which of them are taken. */
+class Squares {
+  /** mm */
+  readonly side: number;
+  readonly #from: Point;
+  readonly #columns: number;
+  readonly #taken: readonly Uint8Array[];
+
+  constructor({ minX, minY, maxX, maxY }: Box) {
+    this.side = Math.max(SQUARE, (maxX - minX) / MOST_SQUARES, (maxY - minY) / MOST_SQUARES);
+    this.#from = [minX, minY];
+    this.#columns = Math.ceil((maxX - minX) / this.side);
+    const rows = Math.ceil((maxY - minY) / this.side);
+    this.#taken = Array.from({ length: rows }, () => new Uint8Array(this.#columns));
+  }
+
+  /** Takes the squares along a line. */
+  trace(line: Line): void {
+    const [minX, minY] = this.#from;
+    for (let i = 1; i < line.length; i++) {
+      const [[ax, ay], [bx, by]] = [line[i - 1], line[i]];
+      const steps = Math.ceil((2 * Math.hypot(bx - ax, by - ay)) / this.side) || 1;
+      for (let k = 0; k <= steps; k++) {
+        const row = this.#taken[Math.floor((ay + ((by - ay) * k) / steps - minY) / this.side)];
+        // Off the row, nothing is there to be taken.
+        if (row !== undefined) row[Math.floor((ax + ((bx - ax) * k) / steps - minX) / this.side)] = 1;
+      }
+    }
+  }
+
+  /** Takes the squares in a region and along its edges. */
+  fill({ outline, openings }: Region): void {
+    const [minX, minY] = this.#from;
+    const crossings: number[][] = this.#taken.map(() => []);
+    const rowOf = (y: number) => Math.ceil((y - minY) / this.side - 0.5);
+    for (const ring of [outline, ...openings]) {
+      const line = around(ring);
+      this.trace(line);
+      for (let i = 1; i < line.length; i++) {
+        const [[ax, ay], [bx, by]] =
+          line[i - 1][1] < line[i][1] ? [line[i - 1], line[i]] : [line[i], line[i - 1]];
+        for (let row = Math.max(0, rowOf(ay)); row < Math.min(crossings.length, rowOf(by)); row++)
+          crossings[row].push(ax + ((bx - ax) * (minY + (row + 0.5) * this.side - ay)) / (by - ay));
+      }
+    }
+    crossings.forEach((all, row) => {
+      all.sort((a, b) => a - b);
+      for (let i = 1; i < all.length; i += 2) {
+        const [from, to] = [all[i - 1], all[i]].map((x) => Math.max(0, Math.floor((x - minX) / this.side)));
+        this.#taken[row].fill(1, from, to);
+      }
+    });
+  }
+
+  /** The corner in mm of the first rectangle of so many free squares; undefined when there is none. */
+  firstFree(long: number, wide: number): Point | undefined {
+    const free = new Uint32Array(this.#columns);
+    for (const [row, taken] of this.#taken.entries()) {
+      let run = 0;
+      for (let column = 0; column < this.#columns; column++) {
+        free[column] = taken[column] === 1 ? 0 : free[column] + 1;
+        run = free[column] >= wide ? run + 1 : 0;
+        if (run < long) continue;
+        return [
+          this.#from[0] + (column + 1 - long) * this.side,
+          this.#from[1] + (row + 1 - wide) * this.side,
+        ];
+      }
+    }
+    return undefined;
+  }
+}
