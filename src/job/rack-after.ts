@@ -2,6 +2,8 @@ import { COMMON_RATES } from '../costing/rates.ts';
 import { woodCost } from '../costing/wood-cost.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import { unsoundness } from '../geometry/sound-region.ts';
+import { withoutSpikes } from '../geometry/spikes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
@@ -50,6 +52,9 @@ const STEPS = { mm: DECIMALS, in: 1000 } as const;
 /** So much finer is a thickness: 3/8 in is 9.525 mm, and 13/16 in is 0.8125 in. */
 const THICKNESS_FINER = 10;
 
+/** So much finer are outlines that rounding would spoil. */
+const FINER_OUTLINES = [10, 100, 1000] as const;
+
 /** So fine is a price of pieces alike that does not come out to the cent: that of a thousand of them is right to the cent. */
 const PARTS_OF_CENT = 1000;
 
@@ -73,7 +78,7 @@ class Written {
   /** Length and width of an upright rectangle; the outline of anything else, moved to the origin. */
   size(outline: Ring): RawEntry {
     // Rounded first: a side that is bent by less than a person can measure is straight.
-    const ring = this.#movedTo(outline, outline);
+    const ring = this.#readable(outline);
     const { maxX, maxY } = boundsOf(ring);
     return isBox(ring)
       ? { length: this.#text(maxX), width: this.#text(maxY) }
@@ -82,16 +87,33 @@ class Written {
 
   /** Holes, knots and the like of a new entry, if there are any: as the outline, they are told from its own corner. */
   defects(outline: Ring, rings: readonly Ring[]): RawEntry {
-    if (rings.length === 0) return {};
-    const written = (ring: Ring) =>
-      this.#movedTo(outline, ring).map(([x, y]) => [this.#text(x), this.#text(y)]);
-    return { defects: rings.map((ring) => ({ outline: written(ring) })) };
+    const moved = rings.map((ring) => this.#movedTo(outline, ring, 1));
+    // What rounding leaves nothing of is none, and would be refused.
+    const left = moved.filter((ring) => ringArea(ring) * STEPS[this.#unit] ** 2 >= 1);
+    if (left.length === 0) return {};
+    return {
+      defects: left.map((ring) => ({ outline: ring.map(([x, y]) => [this.#text(x), this.#text(y)]) })),
+    };
   }
 
-  /** A ring with the box of `outline` at the origin, in the unit. */
-  #movedTo(outline: Ring, ring: Ring): Point[] {
+  /**
+   * An outline moved to the origin that can be read again: where sides lie nearer to one another than a person can measure,
+   * rounding may lay them on top of one another or across, and they are written finer.
+   */
+  #readable(outline: Ring): Ring {
+    const mm = MM_PER_UNIT[this.#unit];
+    let ring: Ring = [];
+    for (const finer of [1, ...FINER_OUTLINES]) {
+      ring = withoutSpikes([{ outline: this.#movedTo(outline, outline, finer), openings: [] }])[0].outline;
+      if (unsoundness({ outline: ring.map(([x, y]) => [x * mm, y * mm]), openings: [] }) === undefined) break;
+    }
+    return ring;
+  }
+
+  /** A ring with the box of `outline` at the origin, in the unit, so many times as fine as lengths are written. */
+  #movedTo(outline: Ring, ring: Ring, finer: number): Point[] {
     const { minX, minY } = boundsOf(outline);
-    return ring.map(([x, y]) => [this.#inUnit(x - minX, 1), this.#inUnit(y - minY, 1)]);
+    return ring.map(([x, y]) => [this.#inUnit(x - minX, finer), this.#inUnit(y - minY, finer)]);
   }
 
   #inUnit(mm: number, finer: number): number {
@@ -106,7 +128,7 @@ class Written {
 
 /**
  * The text of the rack after the batch: boards used up are gone, quantities lower, keepers, unused strips and slices new.
- * Lengths of new entries are in the unit of the batch, to a hundredth of a mm or a thousandth of an inch, their thickness
+ * Lengths of new entries are in the unit of the batch, to a hundredth of a mm or a thousandth of an inch (outlines finer where that would spoil them), their thickness
  * ten times as fine; areas are in mm2 to a hundredth, prices in the currency of the boards.
  *
  * @param text the rack file before

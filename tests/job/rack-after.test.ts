@@ -6,6 +6,8 @@ import type { Ring } from '../../src/geometry/shapes.ts';
 import { boardFromEntry } from '../../src/job/board-from-entry.ts';
 import { type Rack, readRack } from '../../src/job/rack.ts';
 import { rackAfter } from '../../src/job/rack-after.ts';
+import { readJob } from '../../src/job/read-job.ts';
+import { stockOfJob } from '../../src/job/stock-of-job.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
@@ -78,6 +80,52 @@ const plank = (id: string, length: number, more: Partial<Board> = {}): Board => 
 });
 
 describe('the rack after a batch', () => {
+  it.each(['mm', 'in'] as const)(
+    'can be read again in %s where rounding lays sides of a keeper on one another',
+    async (unit) => {
+      const boards = [plank('A', 900)];
+      const layout = await laidOut(batchOf(box(60, 60), boards, { sets: 1 }));
+      // Apart by 4 um: a wedge along the upper side, a slit with a bend in it, and a hole.
+      const outline: Ring = [
+        ...[
+          [300, 0],
+          [500, 0],
+          [500, 80],
+          [320, 80],
+          [322, 79.996],
+          [322, 40],
+        ].map(([x, y]) => [x, y] as const),
+        ...[
+          [350, 40.006],
+          [399.99, 44.996],
+          [350, 40],
+          [300, 40],
+        ].map(([x, y]) => [x, y] as const),
+      ];
+      const hole: Ring = [
+        [450, 50],
+        [450.003, 50],
+        [450, 50.003],
+      ];
+      const [board] = layout.boards;
+      const rectangle = { minX: 322, minY: 0, maxX: 500, maxY: 40 };
+      const offcut = {
+        id: 'k',
+        region: { outline, openings: [hole] },
+        rectangle,
+        area: ringArea(outline),
+        lines: [],
+      };
+      const kept = { ...layout, boards: [{ ...board, offcuts: [offcut] }] };
+      const job = readJob(JSON.stringify({ pattern: 'p.svg', rack: 'r' }));
+      const text = rackAfter(rackText(boards), kept, boards, { ...NAME, unit });
+      expect(stockOfJob(job, { r: text }, 'job.json').issues).toEqual([]);
+      const after = readRack(text);
+      expect(after.boards[0].defects).toEqual([]);
+      expect(ringArea(boardFromEntry(after.boards[0]).outline)).toBeCloseTo(ringArea(outline), -1);
+    },
+  );
+
   it('is the rack before less what was used, over random jobs', async () => {
     let kept = 0;
     for (let seed = 51; seed <= 66; seed++) {
