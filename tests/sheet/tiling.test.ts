@@ -38,6 +38,15 @@ describe('the starts of the windows', () => {
     );
   });
 
+  test('leave a text whole as well, but for no part', () => {
+    const text = { from: 180, to: 230 };
+    const starts = (parts: { from: number; to: number }[], texts: { from: number; to: number }[]) =>
+      windowStarts({ from: 0, to: 500 }, { size: 200, overlap: 10 }, parts, texts);
+    expect(starts([], [text])).toEqual([0, 179, 369]);
+    // Before the text, the second window would end in a part that the third could not begin before.
+    expect(starts([{ from: 290, to: 385 }], [text])).toEqual(starts([{ from: 290, to: 385 }], []));
+  });
+
   test('a part that an even tiling would cut is moved to one page', () => {
     const part = { from: 170, to: 230 };
     const starts = windowStarts({ from: 0, to: 350 }, { size: 200, overlap: 10 }, [part]);

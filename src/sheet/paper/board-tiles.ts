@@ -73,6 +73,9 @@ const MERE_FRAME: ReadonlySet<MarkRole> = new Set([
 /** Texts that are worth no page of their own; one that no page shows whole is left out. */
 const MERE_NAMES: ReadonlySet<MarkRole> = new Set(['caption', 'section-name']);
 
+/** Texts that are best whole on one page: each is read by itself. */
+const READ_WHOLE: ReadonlySet<MarkRole> = new Set(['label', 'reported-label', 'part-number']);
+
 /** What a join mark does not stand on where there is another place. */
 const KEEP_CLEAR: ReadonlySet<MarkRole> = new Set([
   'label',
@@ -125,13 +128,10 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  * those are.
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
-  const { window } = setup;
-  const { xs, ys } = windowCorners(content, setup);
-  const { width, height } = window;
-  const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
-  const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
-  const windows = { xs, ys, width, height };
-  const needed = neededWindows(places, windows, content.boxes);
+  // A text in one piece is worth no page more.
+  const [heeding, plain] = [content.texts, []].map((texts) => windowsOf({ ...content, texts }, setup));
+  const { windows, places, needed } = heeding.needed.length > plain.needed.length ? plain : heeding;
+  const { xs, ys } = windows;
   const printed = needed.map((place) => ({ place, window: place.window, own: withinSeams(place, windows) }));
   const keepers = keeperNames(content.offcuts, content.marks, printed);
   const clear = [...content.clear, ...[...keepers.values()].flat().map(textBox)];
@@ -153,6 +153,16 @@ function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): Bo
     const own = { joins, keepers: keepers.get(page) ?? [] };
     return lookedUp({ setup, ...page.place, ...grid }, needed, own, drawn);
   });
+}
+
+/** The windows that cover a board, and which of them are worth a page. */
+function windowsOf(content: BoardContent, setup: PageSetup) {
+  const { width, height } = setup.window;
+  const { xs, ys } = windowCorners(content, setup);
+  const viewAt = (x: number, y: number): Box => ({ minX: x, minY: y, maxX: x + width, maxY: y + height });
+  const places = ys.flatMap((y, row) => xs.map((x, column) => ({ row, column, window: viewAt(x, y) })));
+  const windows = { xs, ys, width, height };
+  return { windows, places, needed: neededWindows(places, windows, content.boxes) };
 }
 
 /**
@@ -208,8 +218,9 @@ interface BoardContent {
   readonly named: Box;
   /** What join marks keep clear of. */
   readonly clear: readonly Box[];
-  /** The boxes of the parts. */
+  /** The boxes of the parts, and of the texts that name them. */
   readonly parts: readonly Box[];
+  readonly texts: readonly Box[];
   readonly offcuts: readonly Offcut[];
 }
 
@@ -222,6 +233,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
     parts: board.placements.map(outlineBox),
+    texts: boxesOf((role) => READ_WHOLE.has(role)),
     offcuts: board.offcuts ?? [],
   };
 }
@@ -231,7 +243,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
  * seams have to run straight through from page to page to be trimmed and joined.
  */
 function windowCorners(
-  { marks, counted, named, parts }: BoardContent,
+  { marks, counted, named, parts, texts }: BoardContent,
   { window, overlap }: PageSetup,
 ): { xs: number[]; ys: number[] } {
   const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
@@ -239,7 +251,7 @@ function windowCorners(
     const extent = (box: Box) => ({ from: box[from], to: box[to] });
     const windows = { size, overlap };
     const covered = coverage(extent(marks.whole), spared(named), spared(counted), windows);
-    return windowStarts(covered, windows, parts.map(extent));
+    return windowStarts(covered, windows, parts.map(extent), texts.map(extent));
   };
   return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
 }

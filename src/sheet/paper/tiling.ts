@@ -1,9 +1,9 @@
 /**
  * Where the windows of pages begin along one direction. As few windows as cover the length; where they have
- * overlap to spare, they are shifted so that as few parts as possible are cut by a page's edge.
+ * overlap to spare, they are shifted so that as few parts as possible are cut by a page's edge, and then as few texts.
  */
 
-/** From where to where a part reaches along the direction, mm. */
+/** From where to where a part or a text reaches along the direction, mm. */
 export interface Extent {
   readonly from: number;
   readonly to: number;
@@ -39,9 +39,25 @@ export function coverage(all: Extent, named: Extent, content: Extent, windows: W
 
 /**
  * The starts of the windows that cover `whole`, in order. A single window is centred; of several the first begins where
- * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts. In mm.
+ * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts, and where none
+ * of these is cut for it, of texts. In mm.
  */
-export function windowStarts(whole: Extent, windows: WindowRule, parts: readonly Extent[]): number[] {
+export function windowStarts(
+  whole: Extent,
+  windows: WindowRule,
+  parts: readonly Extent[],
+  texts: readonly Extent[] = [],
+): number[] {
+  const { size } = windows;
+  const cut = (starts: readonly number[]) =>
+    parts.filter(({ from, to }) => !starts.some((at) => from >= at + PAD && to <= at + size - PAD)).length;
+  const plain = startsFor(whole, windows, [parts, []]);
+  const heeding = startsFor(whole, windows, [parts, texts]);
+  // A window that is early for the sake of a text leaves those after it less to shift by.
+  return cut(heeding) <= cut(plain) ? heeding : plain;
+}
+
+function startsFor(whole: Extent, windows: WindowRule, kinds: readonly (readonly Extent[])[]): number[] {
   const { size, overlap } = windows;
   const length = whole.to - whole.from;
   const count = windowCount(length, windows);
@@ -52,31 +68,41 @@ export function windowStarts(whole: Extent, windows: WindowRule, parts: readonly
     const latest = previous + size - overlap;
     // Earlier than this, the windows that are left could not reach the end.
     const earliest = whole.to - size - (count - 1 - next) * (size - overlap);
-    starts.push(bestStart(previous, { from: Math.min(earliest, latest), to: latest }, size, parts));
+    starts.push(bestStart(previous, { from: Math.min(earliest, latest), to: latest }, size, kinds));
   }
   return starts;
 }
 
 /**
- * The latest start between two bounds that leaves the fewest parts cut; the later, the more is left for the windows
- * after it to shift by. Only starts just before a part can be better than others, so only those are tried. A part is
- * cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
+ * The latest start between two bounds that leaves the fewest parts cut, and of these the fewest texts; the later, the more is
+ * left for the windows after it to shift by. Only starts just before one of them can be better than others, so only those are
+ * tried. One is cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
  *
  * @param bounds earliest and latest start, mm
  */
-function bestStart(previous: number, bounds: Extent, size: number, parts: readonly Extent[]): number {
+function bestStart(
+  previous: number,
+  bounds: Extent,
+  size: number,
+  kinds: readonly (readonly Extent[])[],
+): number {
   const { from: earliest, to: latest } = bounds;
   const seen = previous + size - PAD;
-  const pending = parts.filter(({ from, to }) => to > seen && to - from <= size - 2 * PAD);
-  const cutBy = (start: number) => pending.filter(({ from }) => from > previous && from < start + PAD).length;
+  const pending = kinds.map((kind) =>
+    kind.filter(({ from, to }) => from > previous && to > seen && to - from <= size - 2 * PAD),
+  );
+  const cutBy = (start: number) =>
+    pending.map((kind) => kind.filter(({ from }) => from < start + PAD).length);
   const candidates = pending
+    .flat()
     .map(({ from }) => from - PAD)
     .filter((start) => start >= earliest && start < latest);
   let best = latest;
   let fewest = cutBy(latest);
-  for (const start of [...candidates, earliest].sort((a, b) => b - a)) {
+  for (const start of [...new Set([...candidates, earliest])].sort((a, b) => b - a)) {
     const cut = cutBy(start);
-    if (cut < fewest) {
+    const [parts, texts] = cut.map((count, i) => count - fewest[i]);
+    if (parts < 0 || (parts === 0 && texts < 0)) {
       fewest = cut;
       best = start;
     }
