@@ -78,6 +78,8 @@ const board = record({
   defects: listOf(defect),
   trim: optional(trim),
   nominal: optional(words()),
+  strips: optional(number({ least: 1, most: 100, whole: true })),
+  keeper: optional(flag()),
 });
 
 const pin = record({

@@ -131,6 +131,8 @@ describe('an argument that makes no sense', () => {
       () => lib.batchFromJob(jobWith({ price: { amount: 5 } }), pattern, 'job.json'),
     ],
     ['job.boards[0].price', () => lib.batchFromJob(jobWith({ price: Number.NaN }), pattern, 'job.json')],
+    ['job.boards[0].strips', () => lib.batchFromJob(jobWith({ strips: 'two' }), pattern, 'job.json')],
+    ['job.boards[0].keeper', () => lib.batchFromJob(jobWith({ keeper: 'no' }), pattern, 'job.json')],
     ['job.costs.markup', () => lib.batchFromJob(costing({ markup: 'x' }), pattern, 'job.json')],
     ['job.costs.overhead', () => lib.batchFromJob(costing({ overhead: undefined }), pattern, 'job.json')],
     ['issues[0].kind', () => lib.worstFirst([{ severity: 'note', message: 'm', kind: Number.NaN }])],
