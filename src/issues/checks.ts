@@ -13,6 +13,8 @@ import { wrongValue } from './wrong-value.ts';
 export type Check = (field: string, value: unknown) => readonly Issue[];
 
 const NONE: readonly Issue[] = [];
+/** Faults of one list after which the rest of it is not looked at: points of another form are a hundred thousand of one fault. */
+const MOST_TOLD = 100;
 const MAY_BE_LEFT_OUT = 'Leave it out to have the usual one.';
 
 /** A number within limits. */
@@ -87,7 +89,8 @@ export function listOf(check: Check, remedy?: string): Check {
     if (!Array.isArray(value)) return [wrongValue(field, value, 'a list', remedy)];
     const issues: Issue[] = [];
     // By number, so that a gap in the list is looked at too.
-    for (let i = 0; i < value.length; i++) issues.push(...check(`${field}[${i}]`, value[i]));
+    for (let i = 0; i < value.length && issues.length < MOST_TOLD; i++)
+      issues.push(...check(`${field}[${i}]`, value[i]));
     return issues;
   };
 }
