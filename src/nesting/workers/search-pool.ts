@@ -37,7 +37,7 @@ export interface SearchSettings {
   readonly seed: number;
   readonly moves: number;
   readonly seconds?: number;
-  /** Arrangement without overlaps to go on from. */
+  /** Arrangement to go on from where it has no overlaps. */
   readonly start?: Found | undefined;
 }
 
@@ -66,7 +66,9 @@ export async function searchTogether(
       onBetter,
     );
   for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
-  let best = given;
+  // A start found for coarser outlines may have overlaps in the true ones. Workers hand in none that is worse than a sound
+  // one, so it is not among the results itself.
+  let best: Found | undefined;
   const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
     const offer = (found: Found): void => {
@@ -74,7 +76,7 @@ export async function searchTogether(
       best = found;
       onBetter(found);
     };
-    const start = best;
+    const start = best ?? given;
     const results = await Promise.all(
       workers.map((worker, n) => {
         const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
@@ -83,7 +85,7 @@ export async function searchTogether(
         return searchIn(worker, { ...effort, seed, part, repeats, start }, signal, offer);
       }),
     );
-    best = firstBest([...results, start]) ?? best;
+    best = firstBest([...results, best]);
     if (signal?.aborted || (settings.moves === 0 && settings.seconds === undefined)) break;
   }
   return (

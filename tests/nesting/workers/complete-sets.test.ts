@@ -78,3 +78,23 @@ test('what a worker tells late, of the search before, is no answer to the next o
   const found = await searchTogether(spec, { seed: 1, moves: 0 }, team, () => {});
   expect(found.container.filter((container) => container >= 0)).not.toHaveLength(6);
 });
+
+test('a start with overlaps is never the answer, however good it would be; a sound one is, of a search that is stopped', async () => {
+  const search = async (arrangement: Arrangement, workers: SearchWorker[], signal?: AbortSignal) => {
+    const start = foundOf(new ProblemBuilder().build(spec), arrangement, 0);
+    const settings = { seed: 1, moves: 10, start };
+    const { container } = await searchTogether(spec, settings, { workers, signal }, () => {});
+    return container.filter((k) => k >= 0).length;
+  };
+  const overlapping = new Arrangement(12);
+  overlapping.container.fill(0);
+  expect(await search(overlapping, [workerThatFinds(1, 8), workerThatFinds(2, 4)])).toBe(6);
+  const silent: SearchWorker = { onmessage: null, postMessage: () => {}, terminate: () => {} };
+  expect(await search(overlapping, [silent], AbortSignal.abort())).toBeLessThan(12);
+  // Two large squares side by side.
+  const sound = new Arrangement(12);
+  sound.container.fill(0, 0, 2);
+  sound.x.set([16.5, 49.5]);
+  sound.y.fill(16.5);
+  expect(await search(sound, [silent], AbortSignal.abort())).toBe(2);
+});
