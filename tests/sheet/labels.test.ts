@@ -7,7 +7,10 @@ import { readPattern } from '../../src/job/read-pattern.ts';
 import type { LaidBoard, Placement } from '../../src/model/layout.ts';
 import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
+import { FreeSpace } from '../../src/sheet/board/free-space.ts';
+import { FAR, Gutters, NO_ROWS } from '../../src/sheet/board/label-rows.ts';
 import { placeOutside } from '../../src/sheet/board/outside-labels.ts';
+import { numberBlocks } from '../../src/sheet/board/part-label.ts';
 import { printedNames } from '../../src/sheet/board/part-names.ts';
 import { encodable } from '../../src/sheet/marks/base-font-text.ts';
 import { flatMarks, type GroupMark, type Mark, rolesOf, type TextMark } from '../../src/sheet/marks/marks.ts';
@@ -244,6 +247,18 @@ describe('labels', () => {
       // Either the part has its name, or its number, which the list tells.
       expect([written, isListed]).toEqual(isListed ? [`p${i + 1}`, true] : [name, false]);
     });
+  });
+
+  test('in rows far aside begin right of no last part, where no page may be but for them', () => {
+    const edges = { minX: 0, minY: 0, maxX: 200, maxY: 50 };
+    const part = { placement: placed({ region: { outline: box(90, 22, 6, 6), openings: [] } }) };
+    const parts = [{ ...part, box: boundsOf(part.placement.region.outline) }];
+    const around = { waste: new FreeSpace(edges, 1), parts, texts: [], leaders: [] };
+    const gutters = new Gutters(edges, around, 6, { rows: NO_ROWS, right: 0 });
+    const [block] = numberBlocks(1);
+    expect(gutters.take([95, 25], block, [FAR])?.minX).toBeCloseTo(93.5);
+    // Within the parts the first place is on the right.
+    expect(gutters.take([92, 25], block, [FAR])?.minX).toBeCloseTo(93.5);
   });
 
   test('of a crowd too dense even for numbers are left out and counted: no leader runs on top of another', () => {

@@ -76,6 +76,8 @@ export class Gutters {
   readonly #board: Box;
   readonly #surroundings: Surroundings;
   readonly #most: number;
+  /** Right end of the parts, mm. */
+  readonly #lastPart: number;
   readonly #rows: Record<Side, number>;
   /** Right end of the labels so far, mm. */
   right: number;
@@ -90,6 +92,7 @@ export class Gutters {
     this.#board = board;
     this.#surroundings = surroundings;
     this.#most = most;
+    this.#lastPart = surroundings.parts.reduce((end, { box }) => Math.max(end, box.maxX), board.minX);
     this.#rows = { ...rows };
     this.right = right;
   }
@@ -133,8 +136,8 @@ export class Gutters {
     for (let row = 0; row < rows; row++) {
       for (const dx of aside) {
         const place = box(row, dx);
-        // What reaches beyond the board on the left is on no page.
-        if (isFar && place.minX < this.#board.minX) continue;
+        // What reaches beyond the board on the left is on no page, and right of all parts it may be alone on one.
+        if (isFar && (place.minX < this.#board.minX || place.minX > this.#lastPart)) continue;
         if (isApart(place, anchor, near, overTexts)) return { side, row, box: place };
       }
     }
