@@ -13,16 +13,6 @@ declare module 'clipper-lib' {
   }
   export type PolyTree = PolyNode;
 
-  /** A point of a ring in the making, and its neighbour. */
-  export interface OutPt {
-    readonly Pt: IntPoint;
-    readonly Next: OutPt;
-  }
-  /** A ring in the making. */
-  export interface OutRec {
-    readonly Pts: OutPt;
-  }
-
   class Clipper {
     static readonly ioStrictlySimple: number;
     constructor(options?: number);
@@ -30,9 +20,6 @@ declare module 'clipper-lib' {
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
     static Orientation(path: Path): boolean;
     static Area(path: Path): number;
-    protected FixupFirstLefts1(old: OutRec, fresh: OutRec): void;
-    protected FixupFirstLefts2(inner: OutRec, outer: OutRec): void;
-    protected PointInPolygon(point: IntPoint, ring: OutPt): number;
   }
   class ClipperOffset {
     constructor(miterLimit: number, arcTolerance: number);

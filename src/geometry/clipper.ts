@@ -4,7 +4,6 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { QuickClipper } from './quick-clipper.ts';
 import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
 import type { Point, Region, Ring } from './shapes.ts';
 import { withoutSpikes } from './spikes.ts';
@@ -165,7 +164,7 @@ function mirroredBack({ outline, openings }: Region, times: number): Region {
  * grows with the square of the points, so it is asked for only where outlines touch.
  */
 function executeOnce({ operation, subject, clip, fill }: Clipping, options: number): Region[] {
-  const clipper = new QuickClipper(options);
+  const clipper = new ClipperLib.Clipper(options);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);
   const tree = new ClipperLib.PolyTree();
