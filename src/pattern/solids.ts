@@ -298,55 +298,71 @@ function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues:
   return painting.regions();
 }
 
+/** A shape that is added to what is there, or cut out of it. */
+interface Stroke {
+  readonly region: Region;
+  readonly box: Box;
+  readonly isCut: boolean;
+}
+
 /**
- * What is painted so far. Shapes in a row that are added are united at once, and those in a row that are cut out where
- * none meets another: done one by one, hundreds took many seconds.
+ * What is painted so far, kept as strokes: of these only the ones near a shape are carried out to tell what it lies on, and all of
+ * them, many at a time, at the end. Done one by one on the whole, hundreds took many seconds.
  */
 class Painting {
-  private painted: Boxed[] = [];
-  private added = 0;
-  private cuts: Boxed[] = [];
+  private readonly strokes: Stroke[] = [];
+  /** What was carried out last: the next shape often lies on the same, and one more. */
+  private last: { readonly strokes: readonly Stroke[]; readonly regions: readonly Region[] } = {
+    strokes: [],
+    regions: [],
+  };
 
   /** Regions that may reach a shape; they may overlap one another. */
-  near(region: Region): Region[] {
-    const { box } = boxed(region);
-    if (this.cuts.some((cut) => boxesMeet(cut.box, box))) this.settle();
-    return this.painted.filter((each) => boxesMeet(each.box, box)).map((each) => each.region);
+  near(region: Region): readonly Region[] {
+    const box = regionBounds(region);
+    return this.carriedOut(this.strokes.filter((stroke) => boxesMeet(stroke.box, box)));
   }
 
   add(region: Region): void {
-    if (this.cuts.length > 0) this.settle();
-    this.painted.push(boxed(region));
-    this.added++;
+    this.strokes.push({ region, box: regionBounds(region), isCut: false });
   }
 
   cutOut(region: Region): void {
-    this.cuts.push(boxed(region));
+    this.strokes.push({ region, box: regionBounds(region), isCut: true });
   }
 
   regions(): Region[] {
-    this.settle();
-    return this.painted.map(({ region }) => region);
+    return uniteRegions(this.carriedOut(this.strokes));
   }
 
-  private settle(): void {
-    let regions = this.painted.map(({ region }) => region);
-    if (this.added > 0 && regions.length > 1) regions = uniteRegions(regions);
-    const cuts = this.cuts.map(({ region }) => region);
-    if (cuts.length > 0) regions = combineRegions('difference', regions, cuts);
-    this.painted = regions.map(boxed);
-    this.added = 0;
-    this.cuts = [];
+  private carriedOut(strokes: readonly Stroke[]): readonly Region[] {
+    const isMore = this.last.strokes.every((stroke, i) => stroke === strokes[i]);
+    let regions = isMore ? this.last.regions : [];
+    for (const round of rounds(isMore ? strokes.slice(this.last.strokes.length) : strokes)) {
+      const [cuts, added] = [true, false].map((isCut) =>
+        round.filter((stroke) => stroke.isCut === isCut).map((stroke) => stroke.region),
+      );
+      regions = [...regions, ...added];
+      if (cuts.length > 0) regions = combineRegions('difference', regions, cuts);
+    }
+    this.last = { strokes, regions };
+    return regions;
   }
 }
 
-interface Boxed {
-  readonly region: Region;
-  readonly box: Box;
-}
-
-function boxed(region: Region): Boxed {
-  return { region, box: regionBounds(region) };
+/** Strokes in as few rounds as do: of one round any may come first, for an addition and a cut that meet are not in it. */
+function rounds(strokes: readonly Stroke[]): Stroke[][] {
+  const all: Stroke[][] = [];
+  const roundOf = new Map<Stroke, number>();
+  for (const stroke of strokes) {
+    let own = 0;
+    for (const [earlier, round] of roundOf)
+      if (boxesMeet(earlier.box, stroke.box))
+        own = Math.max(own, round + (earlier.isCut === stroke.isCut ? 0 : 1));
+    roundOf.set(stroke, own);
+    all[own] = [...(all[own] ?? []), stroke];
+  }
+  return all;
 }
 
 function overlapIssue(

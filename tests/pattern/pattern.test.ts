@@ -600,6 +600,21 @@ describe('nothing is dropped in silence', () => {
     expect(parts.map((part) => Math.round(measurePart(part).area)).sort((a, b) => a - b)).toEqual([100, 700]);
     expect(kinds).toEqual(['inner-shape-opened']);
   });
+
+  it('paints targets on a plate alike whether each is drawn whole or ring by ring, and what is drawn over them all', () => {
+    const rings = [10, 60].map((x) =>
+      [30, 20, 10].map((side) => box(x - side / 2 + 15, 50 - side / 2, side, side)),
+    );
+    const byRing = [0, 1, 2].flatMap((i) => rings.map((target) => target[i]));
+    for (const drawn of [rings.flat(), byRing]) {
+      // The bar covers 2 mm of either target and of the plate between them, and is united with all.
+      const all = [box(0, 0, 100, 100), ...drawn, box(0, 49, 110, 2)];
+      const { parts } = read(drawing(all.map((curve) => shape([curve]))), { innerShapes: 'openings' });
+      const measured = parts.map((part) => [measurePart(part).area, measurePart(part).openings]);
+      const solid = 10_000 - 2 * (900 - 400 + 100) + 2 * 2 * (30 - 20 + 10) + 10 * 2;
+      expect(measured).toEqual([[expect.closeTo(solid, 3), 8]]);
+    }
+  });
 });
 
 describe('measuring', () => {
