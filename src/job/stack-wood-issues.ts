@@ -41,18 +41,20 @@ export async function stackWoodIssues(
   );
   if (singly.unplaced.length > 0) return [];
   const [own, single] = [layout, singly].map((laid) => woodOf(laid, stock, currency));
-  const [more, less] =
+  const [more, less, by] =
     own.cents !== undefined && single.cents !== undefined
-      ? [own.cents, single.cents]
-      : [own.area, single.area];
+      ? [own.cents, single.cents, 'price']
+      : [own.area, single.area, 'area'];
   if (less > (1 - CLEARLY_LESS) * more) return [];
+  // As many boards may do, only smaller ones.
+  const saved = by === 'price' ? '' : ` with ${Math.round(100 * (1 - less / more))} % less wood by area`;
   const layers = new Set(inStacks.flatMap(({ placements }) => placements.map(({ layer }) => layer)));
   const [layer] = layers;
   return [
     {
       kind: 'stack-takes-wood',
       severity: 'note',
-      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do, by a quick layout`,
+      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do${saved}, by a quick layout`,
       remedy:
         'Leave "stacked" out if the wood is worth more to you than the cuts that are saved, or ask for more sets.',
       where: { file, field: layers.size === 1 ? `layers.${layer}.stacked` : 'layers' },

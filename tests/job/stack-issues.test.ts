@@ -46,7 +46,7 @@ it('stacks that begin three boards for what one would hold are told, with what b
     'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, by a quick layout',
   ]);
   expect(await woodTold({ boards: [small] })).toEqual([
-    'in stacks the batch takes 3 boards; sawn board by board 1 board would do, by a quick layout',
+    'in stacks the batch takes 3 boards; sawn board by board 1 board would do with 67 % less wood by area, by a quick layout',
   ]);
   // Nine fill the three boards either way.
   expect(await woodTold({ boards: [small], sets: 9 })).toEqual([]);
