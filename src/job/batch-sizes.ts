@@ -1,10 +1,10 @@
 import { estimate } from '../costing/estimate.ts';
-import { lineLength, ringPerimeter } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
+import { cutLength } from '../model/cut-length.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
 import type { Layout } from '../model/layout.ts';
@@ -199,14 +199,7 @@ function cutsIn({ boards }: Layout, { demands }: Batch): number {
 
 /** Blades that the lines of the parts wear out: those of a stack last shorter than in its boards sawn one by one. */
 function wearIn({ boards }: Layout, { demands }: Batch): number {
-  const lengths = new Map(
-    demands.map(({ region, veins, ...part }) => [
-      partKey(part),
-      ringPerimeter(region.outline) +
-        region.openings.reduce((sum, ring) => sum + ringPerimeter(ring), 0) +
-        veins.reduce((sum, vein) => sum + lineLength(vein), 0),
-    ]),
-  );
+  const lengths = new Map(demands.map((demand) => [partKey(demand), cutLength(demand)]));
   return boards.reduce((sum, board) => {
     const length = board.placements.reduce((all, each) => all + (lengths.get(partKey(each)) ?? 0), 0);
     const thickness = (board.planeTo ?? board.thickness) * (board.pieces?.length ?? 1);

@@ -1,4 +1,5 @@
-import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
+import { regionArea } from '../geometry/ring.ts';
+import { cutLength } from '../model/cut-length.ts';
 import type { Layout, Placement } from '../model/layout.ts';
 import { isSamePart, partKey, partOfKey } from '../model/same-part.ts';
 
@@ -42,12 +43,6 @@ export function partKinds(layout: Layout): PartKind[] {
       cutLength: example === undefined ? 0 : cutLength(example),
     };
   });
-}
-
-/** What the blade travels for one placed part: outline, openings and veins, mm. */
-export function cutLength({ region, veins }: Placement): number {
-  const rings = [region.outline, ...region.openings].reduce((sum, ring) => sum + ringPerimeter(ring), 0);
-  return veins.reduce((sum, vein) => sum + lineLength(vein), rings);
 }
 
 function placementsByKind(layout: Layout): Map<string, { placement: Placement; copies: number }[]> {

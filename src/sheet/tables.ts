@@ -3,6 +3,7 @@ import { boundsOf, type Point } from '../geometry/shapes.ts';
 import { displayUnit } from '../issues/checks.ts';
 import { FretlayError, throwOnErrors } from '../issues/fretlay-error.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
+import { cutLength } from '../model/cut-length.ts';
 import type { BoardPlan, Cut, CutPlan, DrilledHole } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
@@ -10,7 +11,6 @@ import { cutPlanCheck } from '../model/plan-checks.ts';
 import { drillFor } from '../units/drills.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { type CsvCell, writeCsv } from './csv.ts';
-import { cutLength } from './part-kinds.ts';
 import { foreignPlan } from './sheet-checks.ts';
 
 const PLACE_HEADS = ['board', 'boards alike', 'number', 'layer', 'part', 'set'];

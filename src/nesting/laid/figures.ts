@@ -1,4 +1,5 @@
-import { lineLength, regionArea, ringPerimeter } from '../../geometry/ring.ts';
+import { regionArea } from '../../geometry/ring.ts';
+import { cutLength } from '../../model/cut-length.ts';
 import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
 import { speciesKey } from '../../model/same-wood.ts';
@@ -55,13 +56,6 @@ function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals
     cutLength: sumParts(cutLength),
     openings: sumParts(({ region }) => region.openings.length),
   };
-}
-
-function cutLength({ region, veins }: Placement): number {
-  const openings = region.openings.reduce((total, opening) => total + ringPerimeter(opening), 0);
-  return (
-    ringPerimeter(region.outline) + openings + veins.reduce((total, vein) => total + lineLength(vein), 0)
-  );
 }
 
 /** Sets of which every part is placed often enough. */
