@@ -11,7 +11,7 @@ import { type CellGrid, EDGE, type NearestEdges, nearestEdges, squaredDistance }
  */
 
 /** Cells along the longer side of a field, where nothing else is said. */
-const CELLS = 36;
+export const CELLS = 36;
 
 /** Half planes that {@link DepthField.contacts} writes at most. */
 export const MOST_CONTACTS = 4;

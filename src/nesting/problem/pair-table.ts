@@ -1,6 +1,6 @@
 import { applyToRegion, rotation } from '../../geometry/affine.ts';
 import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
-import { DepthField } from '../no-fit/depth-field.ts';
+import { CELLS, DepthField } from '../no-fit/depth-field.ts';
 import { insetByHair } from '../no-fit/hairline.ts';
 import { innerFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
 import { lastOf, type Steps } from '../running/steps.ts';
@@ -28,6 +28,12 @@ const RIM = 0.02;
 /** How far a boundary is moved in where no gap is asked for, mm: two steps of the integer grid. */
 const HAIR = 2e-4;
 
+/** Fields that have all their cells, some 450 MB of them; more share the cells of so many. */
+const ROOMY_FIELDS = 10_000;
+
+/** Cells along a field's longer side below which it would say too little. */
+const LEAST_CELLS = 8;
+
 /** See the top of the file. */
 export class PairTable {
   private readonly pairs: (Pair | undefined)[];
@@ -40,17 +46,18 @@ export class PairTable {
   private readonly orientations: readonly Orientation[];
   private readonly gap: number;
   private readonly margin: number;
-  private readonly cells: number | undefined;
+  private readonly cells: number;
 
-  /** @param cells along the longer side of every field between shapes, when fewer than usual will do */
+  /** @param cells along the longer side of every field between shapes, when fewer than usual will do; fewer still where the fields are many */
   constructor(
     shapes: readonly Shape[],
     orientations: readonly Orientation[],
     gap: number,
     margin: number,
-    cells?: number,
+    cells = CELLS,
   ) {
-    this.cells = cells;
+    const share = Math.sqrt(ROOMY_FIELDS / fieldsOf(shapes));
+    this.cells = Math.min(cells, Math.max(LEAST_CELLS, Math.floor(CELLS * share)));
     this.shapes = shapes;
     this.orientations = orientations;
     this.gap = gap;
@@ -166,6 +173,12 @@ export class PairTable {
     };
     return DepthField.of(regions, { gap: this.margin, insideAllowed: true, box });
   }
+}
+
+/** Fields of all pairs of shapes: one for each way the two can be turned against each other. */
+function fieldsOf(shapes: readonly Shape[]): number {
+  const turns = shapes.map(({ orientations }) => orientations.length).sort((a, b) => a - b);
+  return turns.reduce((sum, most, i) => sum + most * (i + 1), 0);
 }
 
 /** The region around its first vertex, on a grid far below the fields' own. */
