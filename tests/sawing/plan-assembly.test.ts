@@ -169,6 +169,22 @@ describe('the glue-up', () => {
     ]);
   });
 
+  it('names a dozen of a flock, and how many more there are', () => {
+    const birds = Array.from({ length: 30 }, (_, i) => [
+      `bird ${i + 1}`,
+      solid(rectangle(30 * i, 0, 20, 20)),
+    ]);
+    const flock = pattern({
+      Back: { hills: solid(rectangle(0, 50, 200, 50)) },
+      Front: Object.fromEntries(birds),
+    });
+    const [{ where, message }] = planAssembly(flock, options).issues.filter(({ message }) =>
+      message.startsWith('30 parts'),
+    );
+    expect(message).toMatch(/^30 parts, each: the part touches no other/);
+    expect(where?.part).toMatch(/^bird 1, bird 2, .*, bird 12 and 18 more$/);
+  });
+
   it('of some parts tells their joints alone, and nothing of what holds them or where they stand', () => {
     const only = ['house', 'tree', 'duck'].map((part) => ({
       layer: part === 'duck' ? 'Front' : 'Middle',

@@ -1,4 +1,5 @@
 import { boundsOf } from '../../geometry/shapes.ts';
+import { firstFew } from '../../issues/counted.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { GlueJoint, StandingPart } from '../../model/assembly.ts';
 import type { PartName } from '../../model/same-part.ts';
@@ -9,6 +10,9 @@ const WIDE_CROSSED = 76.2;
 
 /** A part glued over less than this share of its face may be knocked off: common practice, no source. */
 const LEAST_GLUED = 0.02;
+
+/** Parts that one line names. */
+const MOST_NAMED = 12;
 
 interface PartIssue extends Issue {
   readonly where: { readonly layer: string; readonly part: string };
@@ -44,9 +48,9 @@ function toldOnce(issues: readonly PartIssue[]): Issue[] {
   return [...alike.values()].map((group) => {
     const [first] = group;
     if (group.length === 1) return first;
-    const part = group.map(({ where }) => where.part).join(', ');
+    const names = group.map(({ where }) => where.part);
     const message = `${group.length} parts, each: ${first.message}`;
-    return { ...first, message, where: { layer: first.where.layer, part } };
+    return { ...first, message, where: { layer: first.where.layer, part: firstFew(names, MOST_NAMED) } };
   });
 }
 
