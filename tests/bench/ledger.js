@@ -6,12 +6,10 @@ import { fileURLToPath } from 'node:url';
 import { growthExponent } from './median.js';
 import { performancePage } from './performance-page.js';
 import { PUBLISHED } from './published.js';
+import { BATCHES } from './whole-job.js';
 
 const docs = fileURLToPath(new URL('../../docs/', import.meta.url));
 const runner = fileURLToPath(new URL('run.js', import.meta.url));
-
-/** Batches of which the whole job is timed. */
-const BATCHES = [1, 10, 50, 200];
 
 /**
  * @param folder folder of the open strip instances; without it their rows stay as they were measured last
@@ -33,6 +31,7 @@ export function writeLedger({ folder, seconds, seeds, workers, runs }) {
     importing: run('importing', '--runs', `${runs}`),
     geometry: run('geometry', '--runs', `${runs}`),
     paper: run('paper'),
+    memory: run('memory'),
     boxes: run('whole-job', '--sets', '12').yields,
     wholeJob: {
       rows: wholeJob,

@@ -8,7 +8,17 @@ const [whole, tenth, hundredth] = [0, 1, 2].map(fixed);
 const percent = (share) => `${tenth(100 * share)} %`;
 
 /** The whole page as text. */
-export function performancePage({ measured, machine, importing, geometry, paper, boxes, wholeJob, nesting }) {
+export function performancePage({
+  measured,
+  machine,
+  importing,
+  geometry,
+  paper,
+  memory,
+  boxes,
+  wholeJob,
+  nesting,
+}) {
   return `# How fast, and how dense
 
 Made by \`npm run bench -- ledger\` from [performance.json](performance.json), measured on ${measured}: ${machine}.
@@ -20,13 +30,8 @@ side in one run, are what to compare. An exponent of 1 means that twice the size
 Outlines of cubics, read, resolved into parts and measured; median of several readings.
 
 ${table(
-  ['drawing', 'parts', 'time', 'memory'],
-  importing.rows.map((row) => [
-    `${hundredth(row.megabytes)} MB`,
-    row.parts,
-    `${whole(row.milliseconds)} ms`,
-    `${whole(row.residentMegabytes)} MB`,
-  ]),
+  ['drawing', 'parts', 'time'],
+  importing.rows.map((row) => [`${hundredth(row.megabytes)} MB`, row.parts, `${whole(row.milliseconds)} ms`]),
 )}
 
 Growth exponent from 1 to 20 MB: ${hundredth(importing.growthExponent)}. At 1 MB, in turn with general libraries that do
@@ -70,7 +75,7 @@ of ${wholeJob.rows[0].effort} thousand moves a wood. Processor time of all threa
 the report shows, are part of the drawing.
 
 ${table(
-  ['sets', 'parts', 'boards', 'pages', 'laying out', 'whole job', 'peak memory', 'complete, verified'],
+  ['sets', 'parts', 'boards', 'pages', 'laying out', 'whole job', 'complete, verified'],
   wholeJob.rows.map((row) => [
     row.sets,
     row.parts,
@@ -78,12 +83,22 @@ ${table(
     row.pages,
     `${tenth(row.layOutSeconds)} s`,
     `${tenth(row.processorSeconds)} s`,
-    `${whole(row.peakMegabytes)} MB`,
     row.completeSets === row.sets && row.verified ? 'yes' : 'no',
   ]),
 )}
 
 Growth exponent over the sets: ${hundredth(wholeJob.growthExponent)}.
+
+## Memory
+
+Left alone, Node lets garbage lie while there is room, twice and more of what is needed, and never the same amount. So each
+run is made again with less and less heap: the least of ${memory.heaps.map(whole).join(', ')} MB that it came to its end in, and
+the greatest resident memory of that run, Node's own included.
+
+${table(
+  ['what', 'heap', 'resident'],
+  memory.rows.map((row) => [row.what, `${whole(row.heapMegabytes)} MB`, `${whole(row.peakMegabytes)} MB`]),
+)}
 
 ## True shapes against boxes
 

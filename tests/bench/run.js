@@ -5,6 +5,8 @@
 //              node tests/bench/run.js importing|geometry [--runs 5] [--json]
 //              node tests/bench/run.js paper [--boards 60] [--json]
 //              node tests/bench/run.js whole-job [--sets 12] [--json]
+//              node tests/bench/run.js reading [--megabytes 4] [--json]
+//              node tests/bench/run.js memory [--json]
 //              node tests/bench/run.js ledger [--instances DIR]: all of them, into docs/performance.md
 // Needs a build (npm run build). Results go to stdout, progress to stderr.
 import { spawnSync } from 'node:child_process';
@@ -12,9 +14,10 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { benchAborts } from './aborts.js';
 import { benchGeometry } from './geometry.js';
-import { benchImporting } from './importing.js';
+import { benchImporting, readOnce } from './importing.js';
 import { benchLattices } from './lattices.js';
 import { writeLedger } from './ledger.js';
+import { benchMemory } from './memory.js';
 import { benchNesting } from './nesting.js';
 import { benchTurning } from './turning.js';
 import { benchWholeJob } from './whole-job.js';
@@ -32,6 +35,7 @@ const { values, positionals } = parseArgs({
     runs: { type: 'string', default: '5' },
     boards: { type: 'string', default: '60' },
     sets: { type: 'string', default: '12' },
+    megabytes: { type: 'string', default: '4' },
     json: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
@@ -44,6 +48,8 @@ const USAGE = `use: npm run bench -- nesting --instances DIR [--seconds 60] [--s
      npm run bench -- importing|geometry [--runs 5] [--json]
      npm run bench -- paper [--boards 60] [--json]
      npm run bench -- whole-job [--sets 12] [--json]
+     npm run bench -- reading [--megabytes 4] [--json]
+     npm run bench -- memory [--json]
      npm run bench -- ledger [--instances DIR]: all of them, into docs/performance.md
 `;
 
@@ -61,6 +67,8 @@ const benches = {
   geometry: () => benchGeometry({ runs: Number(values.runs), json: values.json }),
   paper: runPaper,
   'whole-job': () => benchWholeJob({ sets: Number(values.sets), json: values.json }),
+  reading: () => readOnce({ megabytes: Number(values.megabytes), json: values.json }),
+  memory: () => benchMemory({ json: values.json }),
   nesting: () => benchNesting({ ...searched, only: values.only?.split(','), json: values.json }),
   aborts: () =>
     benchAborts({
