@@ -108,6 +108,7 @@ export { woodBounds } from './nesting/wood-bounds.ts';
 export { COMMON_SAW, checkPattern } from './pattern/check-pattern.ts';
 export { findingIssue } from './pattern/finding-issue.ts';
 export { measureLayer, measurePart, measurePattern } from './pattern/measure.ts';
+export type { InnerShapes } from './pattern/overlaps.ts';
 export {
   type PatternOptions,
   type PatternResult,
@@ -115,7 +116,6 @@ export {
   tryPatternFromDrawing,
 } from './pattern/pattern-from-drawing.ts';
 export type { FinishedSize } from './pattern/scale.ts';
-export type { InnerShapes } from './pattern/solids.ts';
 export type { LayerWood, PartInPiece } from './sawing/assembly/assembly-part.ts';
 export { type AssemblyOptions, planAssembly } from './sawing/assembly/plan-assembly.ts';
 // Sawing and gluing.

@@ -1,6 +1,7 @@
 import { locateInRing, ringArea, signedArea } from '../geometry/ring.ts';
 import { boundsOf, boxHolds, type Ring } from '../geometry/shapes.ts';
-import { LEAST_AREA, meetingPairs, type Solid, TOUCHING_DEPTH } from './solids.ts';
+import { meetingPairs } from './meeting-regions.ts';
+import { LEAST_AREA, type Solid, TOUCHING_DEPTH } from './solids.ts';
 
 /**
  * Lines inside a filled shape that make no opening in it. Under the fill rule `nonzero`, the usual one, a line is an

@@ -3,6 +3,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer, Part } from '../model/pattern.ts';
+import { cutByDrawnRings, type DrawnRing } from './drawn-rings.ts';
 import { linesWithoutOpening } from './inner-lines.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
 import type { LayerShapes } from './layers.ts';
@@ -10,17 +11,10 @@ import { widthOfLine } from './line-like.ts';
 import { linesLeftOut } from './lines-left-out.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
 import { type MeetingPieces, piecesMeetingAtPoint } from './meet-at-point.ts';
+import { type InnerShapes, uniteOverlaps } from './overlaps.ts';
 import { piecesOfPart } from './pieces-of-part.ts';
 import { linesOfShape } from './shape-lines.ts';
-import {
-  cutByDrawnRings,
-  type DrawnRing,
-  type InnerShapes,
-  type LayerPlace,
-  type Solid,
-  solidsOfFill,
-  uniteOverlaps,
-} from './solids.ts';
+import { type LayerPlace, type Solid, solidsOfFill } from './solids.ts';
 import { tooTangled } from './tangle.ts';
 import { toldWhere } from './told-where.ts';
 import { UniqueNames } from './unique-names.ts';

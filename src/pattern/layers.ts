@@ -2,7 +2,7 @@ import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Drawing, DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import type { LeftOutLayer } from '../model/pattern.ts';
-import type { InnerShapes } from './solids.ts';
+import type { InnerShapes } from './overlaps.ts';
 import { UniqueNames } from './unique-names.ts';
 
 /** The shapes of one layer, in painting order. */

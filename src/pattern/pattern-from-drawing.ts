@@ -9,8 +9,8 @@ import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import { layersOf } from './layers.ts';
 import { withPartsOfOthers } from './lines-left-out.ts';
+import type { InnerShapes } from './overlaps.ts';
 import { type FinishedSize, scaleOf } from './scale.ts';
-import type { InnerShapes } from './solids.ts';
 import { toldWhere } from './told-where.ts';
 
 /** How a drawing becomes a pattern. */

@@ -1,0 +1,93 @@
+import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { locateInRing, regionsArea, ringArea } from '../geometry/ring.ts';
+import { boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+import { type BoxedRing, runsAlong } from './same-rings.ts';
+import { type Solid, substantial, TOUCHING_DEPTH } from './solids.ts';
+import { toldWhere } from './told-where.ts';
+
+/** A ring that is drawn but not filled, with the shape it was read from. */
+export interface DrawnRing {
+  readonly ring: Ring;
+  readonly shape: DrawingShape;
+}
+
+/**
+ * Solids from rings that are drawn but not filled, all in mm, by containment: an outermost ring is an outline, the
+ * rings directly in it are openings, a ring in an opening is an outline again. A ring directly inside a filled solid is
+ * an opening of it. An opening goes through all that lies there: the same part may be drawn as a fill and as its outline,
+ * or twice. A ring along the outline of a filled solid is that outline, and no solid without the openings of the fill.
+ *
+ *     +-------------+  depth 0  outline of a part
+ *     | +---------+ |  depth 1  opening in it
+ *     | |  +---+  | |  depth 2  a part of its own, lying in the opening
+ *     | |  +---+  | |
+ *     | +---------+ |
+ *     +-------------+
+ */
+export function cutByDrawnRings(
+  solids: readonly Solid[],
+  drawn: readonly DrawnRing[],
+): { solids: Solid[]; specks: DrawnRing[] } {
+  const resolved = drawn.map((each) => {
+    const { element, line, fillRule } = each.shape;
+    const regions = substantial(toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule)));
+    const area = regionsArea(regions);
+    return { ...each, regions, area, box: boundsOf(each.ring) };
+  });
+  const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
+  const fills = solids.map((solid) => {
+    const { outline } = solid.region;
+    return { solid, ring: outline, area: ringArea(outline), box: boundsOf(outline) };
+  });
+  const openingsIn = new Map<Solid, Region[]>();
+  const depths: number[] = [];
+  const solidsOf: Solid[][] = [];
+  rings.forEach((inner, i) => {
+    const around: number[] = [];
+    for (let j = 0; j < i; j++) if (holds(rings[j], inner)) around.push(j);
+    const filledAround = fills.filter(
+      ({ solid, box }) => boxesMeet(box, inner.box) && ringInRegion(inner.ring, solid.region),
+    );
+    // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
+    const parent = around.at(-1);
+    const reach = parent === undefined ? Number.POSITIVE_INFINITY : rings[parent].area;
+    const isInFill = filledAround.some(({ area }) => area <= reach);
+    const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
+    depths.push(depth);
+    const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
+    solidsOf.push(isOutline ? inner.regions.map((region) => ({ region, shape: inner.shape })) : []);
+    if (depth % 2 === 0) return;
+    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
+      const known = openingsIn.get(solid);
+      if (known === undefined) openingsIn.set(solid, [...inner.regions]);
+      else for (const region of inner.regions) known.push(region);
+    }
+  });
+  const cut = [...solids, ...solidsOf.flat()].flatMap((solid) => {
+    const openings = openingsIn.get(solid);
+    if (openings === undefined) return [solid];
+    return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({
+      region,
+      shape: solid.shape,
+    }));
+  });
+  return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };
+}
+
+function holds(outer: BoxedRing, inner: BoxedRing): boolean {
+  if (!boxesMeet(outer.box, inner.box)) return false;
+  return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
+}
+
+/** True when no vertex of the ring is outside the region and at least one is inside. */
+function ringInRegion(ring: Ring, region: Region): boolean {
+  let inside = false;
+  for (const point of ring) {
+    const place = locateInRing(point, region.outline, TOUCHING_DEPTH);
+    if (place === -1) return false;
+    if (region.openings.some((opening) => locateInRing(point, opening, 0) === 1)) return false;
+    if (place === 1) inside = true;
+  }
+  return inside;
+}

@@ -1,0 +1,41 @@
+import { combineRegions } from '../geometry/clipper.ts';
+import { locateInRing, regionsArea, ringPerimeter } from '../geometry/ring.ts';
+import { type Box, boxesMeet, type Region } from '../geometry/shapes.ts';
+import { TOUCHING_DEPTH } from './solids.ts';
+
+/** Index pairs of boxes that meet, by a sweep along x. */
+export function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
+  const order = boxes.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX);
+  for (let a = 0; a < order.length; a++) {
+    const box = boxes[order[a]];
+    for (let b = a + 1; b < order.length && boxes[order[b]].minX <= box.maxX; b++) {
+      if (boxesMeet(box, boxes[order[b]])) yield [order[a], order[b]];
+    }
+  }
+}
+
+/** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does. */
+export function overlap(a: Region, b: Region): boolean {
+  return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
+}
+
+/** Vertices tried for the quick answer. */
+const TRIED_VERTICES = 12;
+
+function hasVertexInside(a: Region, b: Region): boolean {
+  const step = Math.max(1, Math.floor(a.outline.length / TRIED_VERTICES));
+  return a.outline.some(
+    (point, i) =>
+      i % step === 0 &&
+      locateInRing(point, b.outline, 2 * TOUCHING_DEPTH) === 1 &&
+      b.openings.every((opening) => locateInRing(point, opening, 2 * TOUCHING_DEPTH) === -1),
+  );
+}
+
+/** Mean depth in mm of the overlap of two regions: its area over half its outline. */
+function overlapDepth(a: Region, b: Region): number {
+  const shared = combineRegions('intersection', [a], [b]);
+  const area = regionsArea(shared);
+  const length = shared.reduce((sum, region) => sum + ringPerimeter(region.outline), 0);
+  return length > 0 ? area / (length / 2) : 0;
+}

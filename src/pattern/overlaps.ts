@@ -1,0 +1,118 @@
+import { combineRegions, uniteRegions } from '../geometry/clipper.ts';
+import { regionArea } from '../geometry/ring.ts';
+import { boundsOf, type Region } from '../geometry/shapes.ts';
+import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
+import { meetingPairs, overlap } from './meeting-regions.ts';
+import { overlapIssue, overlapsWithoutEnd } from './overlap-issues.ts';
+import { Painting } from './painting.ts';
+import { areSameRings, type BoxedRing } from './same-rings.ts';
+import { type LayerPlace, LEAST_AREA, type Solid, substantial } from './solids.ts';
+import { tooTangled } from './tangle.ts';
+import { toldWhere } from './told-where.ts';
+
+/** What happens to a filled shape that lies wholly inside another: it is painted over, or it is cut out. */
+export type InnerShapes = 'unite' | 'openings';
+
+/**
+ * Unites solids, in mm, that overlap; solids that only share an edge stay apart. A solid wholly inside another is
+ * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported. Throws a FretlayError when
+ * solids overlap so often that uniting them would not end.
+ */
+export function uniteOverlaps(
+  solids: readonly Solid[],
+  innerShapes: InnerShapes,
+  place: LayerPlace,
+): { solids: Solid[]; issues: Issue[] } {
+  const issues: Issue[] = [];
+  const boxes = solids.map(({ region }) => boundsOf(region.outline));
+  // Groups as a forest: every solid points to another of its group, the root to itself (Galler, Fischer 1964).
+  const cluster = solids.map((_, i) => i);
+  const root = (i: number): number => {
+    let r = i;
+    while (cluster[r] !== r) r = cluster[r];
+    return r;
+  };
+  for (const [i, j] of meetingPairs(boxes)) {
+    // Solids that are of one group already need no look: overlaps are the costly part.
+    if (root(i) !== root(j) && overlap(solids[i].region, solids[j].region)) cluster[root(j)] = root(i);
+  }
+  const members = new Map<number, Solid[]>();
+  solids.forEach((solid, i) => {
+    const known = members.get(root(i));
+    if (known === undefined) members.set(root(i), [solid]);
+    else known.push(solid);
+  });
+  const united = [...members.values()].flatMap((group) =>
+    group.length === 1 ? group : resolveGroup(group, innerShapes, place, issues),
+  );
+  return { solids: united, issues };
+}
+
+function resolveGroup(
+  drawn: readonly Solid[],
+  innerShapes: InnerShapes,
+  place: LayerPlace,
+  issues: Issue[],
+): Solid[] {
+  const group = withoutTwins(drawn, place, issues);
+  if (group.length === 1) return [group[0]];
+  if (tooTangled(group.flatMap(({ region }) => [region.outline, ...region.openings]))) {
+    throw new FretlayError([overlapsWithoutEnd(group, place)]);
+  }
+  const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
+  const { element, line } = largest.shape;
+  const painted = toldWhere({ element, line }, () =>
+    innerShapes === 'openings'
+      ? paintedWithOpenings(group, place, issues)
+      : allUnited(group, largest, place, issues),
+  );
+  return substantial(painted).map((region) => ({ region, shape: largest.shape }));
+}
+
+/** Each solid once: one drawn twice is no opening in itself, though it lies wholly on what is there. */
+function withoutTwins(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Solid[] {
+  const kept: { readonly solid: Solid; readonly rings: readonly BoxedRing[] }[] = [];
+  for (const solid of group) {
+    const { outline, openings } = solid.region;
+    const rings = [outline, ...openings].map((ring) => ({ ring, box: boundsOf(ring) }));
+    const twin = kept.find((other) => areSameRings(rings, other.rings));
+    if (twin === undefined) kept.push({ solid, rings });
+    else issues.push(overlapIssue(solid, twin.solid, 'twice', place));
+  }
+  return kept.map(({ solid }) => solid);
+}
+
+/** Everything united; what lies inside the largest shape is swallowed by it. */
+function allUnited(group: readonly Solid[], largest: Solid, place: LayerPlace, issues: Issue[]): Region[] {
+  for (const solid of group) {
+    if (solid === largest) continue;
+    const kind = isWithin(solid.region, [largest.region]) ? 'swallowed' : 'united';
+    issues.push(overlapIssue(solid, largest, kind, place));
+  }
+  return uniteRegions(group.map(({ region }) => region));
+}
+
+/** As painted, one over the other: a shape wholly on what is there cuts it out, any other adds to it. */
+function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Region[] {
+  const painting = new Painting();
+  for (const { region, shape } of group) {
+    const near = painting.near(region);
+    const what =
+      near.length === 0
+        ? 'alone'
+        : isWithin(region, near)
+          ? 'opened'
+          : combineRegions('intersection', near, [region]).length > 0
+            ? 'united'
+            : 'alone';
+    if (what === 'opened') painting.cutOut(region);
+    else painting.add(region);
+    if (what !== 'alone') issues.push(overlapIssue({ region, shape }, group[0], what, place));
+  }
+  return painting.regions();
+}
+
+function isWithin(inner: Region, outer: readonly Region[]): boolean {
+  return combineRegions('difference', [inner], outer).every((region) => regionArea(region) <= LEAST_AREA);
+}

@@ -1,0 +1,30 @@
+import { locateInRing } from '../geometry/ring.ts';
+import type { Box, Ring } from '../geometry/shapes.ts';
+import { TOUCHING_DEPTH } from './solids.ts';
+
+/** A ring and its box, mm. */
+export interface BoxedRing {
+  readonly ring: Ring;
+  readonly box: Box;
+}
+
+/** True when two rings are the same line, drawn twice: every vertex of each lies on the other. */
+export function runsAlong(a: BoxedRing, b: BoxedRing): boolean {
+  const isOn = (ring: Ring, other: Ring) =>
+    ring.every((point) => locateInRing(point, other, TOUCHING_DEPTH) === 0);
+  return isSameBox(a.box, b.box) && isOn(a.ring, b.ring) && isOn(b.ring, a.ring);
+}
+
+function isSameBox(a: Box, b: Box): boolean {
+  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
+  return sides.every((side) => Math.abs(a[side] - b[side]) <= TOUCHING_DEPTH);
+}
+
+/** True when two regions, their outlines first, are the same. */
+export function areSameRings(a: readonly BoxedRing[], b: readonly BoxedRing[]): boolean {
+  return (
+    a.length === b.length &&
+    runsAlong(a[0], b[0]) &&
+    a.every((ring, i) => i === 0 || b.some((other) => runsAlong(ring, other)))
+  );
+}
