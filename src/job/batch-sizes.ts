@@ -15,6 +15,7 @@ import { unpricedWood } from '../model/unpriced-wood.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { timesSawn } from '../sawing/pattern-area.ts';
+import { sawnThickness } from '../sawing/sawn-thickness.ts';
 import { bladesWorn } from '../sawing/time/blade-life.ts';
 import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import type { TimeConstants } from '../sawing/time/time-constants.ts';
@@ -202,8 +203,8 @@ function wearIn({ boards }: Layout, { demands }: Batch): number {
   const lengths = new Map(demands.map((demand) => [partKey(demand), cutLength(demand)]));
   return boards.reduce((sum, board) => {
     const length = board.placements.reduce((all, each) => all + (lengths.get(partKey(each)) ?? 0), 0);
-    const thickness = (board.planeTo ?? board.thickness) * (board.pieces?.length ?? 1);
-    return sum + timesSawn(board) * bladesWorn(length, thickness, hardnessOf(board.species)).likely;
+    const { likely } = bladesWorn(length, sawnThickness(board), hardnessOf(board.species));
+    return sum + timesSawn(board) * likely;
   }, 0);
 }
 

@@ -12,6 +12,7 @@ import { isHardToHold, type StageSettings, stagesOf } from './order/stages.ts';
 import type { Visit } from './order/stops.ts';
 import { bayRings, boardEdges, type OutlinePieces, outlinePieces } from './outline-pieces.ts';
 import { type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
+import { sawnThickness } from './sawn-thickness.ts';
 import { type StartedCut, startCuts } from './start-cuts.ts';
 
 /** What a board is planned with. */
@@ -34,8 +35,7 @@ export interface PlannedBoard {
 export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoard {
   const sections = sectionsOf(board);
   const stack = board.pieces?.length ?? 1;
-  // Thinned wood is sawn as it comes from the planer, not as it lay in the rack.
-  const thickness = (board.planeTo ?? board.thickness) * stack;
+  const thickness = sawnThickness(board);
   const edges = boardEdges(board);
   const sawn = board.placements.map(({ region }) => outlinePieces(region.outline, edges));
   const bays = sawn.map((pieces) => bayRings(pieces, edges));
