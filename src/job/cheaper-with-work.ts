@@ -7,14 +7,12 @@ import { commonThickness, type LaidAlready, sharingBoards } from '../nesting/gro
 import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
 import { itemsBought, priceOfItems, stockToBuyFrom } from '../stock/offers.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
+import { CLEARLY_LESS } from './clearly-less.ts';
 
 /**
  * What a purchase could save where thicker boards are for sale too. Boards that ask for less work are bought first,
  * whatever they cost: whether an hour at the band saw is worth the difference only the maker can tell, so both sums are told.
  */
-
-/** Share of its price that has to be saved before a wood is told: for less nobody changes a plan (common practice, no source). */
-const CLEARLY_LESS = 0.1;
 
 /** Lays out the demands that are not laid out already on the boards given, quickly. */
 export type LayQuickly = (

@@ -11,9 +11,7 @@ import { wholeBoard } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { formatMoney } from '../units/money.ts';
-
-/** Share of its wood that has to be saved before it is told: for less nobody changes a plan (common practice, no source). */
-const CLEARLY_LESS = 0.1;
+import { CLEARLY_LESS } from './clearly-less.ts';
 
 /**
  * A note where stacks take clearly more wood than single boards would, by a quick layout of those: three boards are begun for
