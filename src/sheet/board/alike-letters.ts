@@ -19,9 +19,16 @@ export interface AlikeParts extends CrowdedPart {
   readonly count: number;
 }
 
-/** The same text for copies of one part that lie the same side up: sawn, one is as good as another. */
-export function kindOf(placement: Placement): string {
-  return `${placement.turnedOver} ${partKey(placement)}`;
+/** Copies of one part that lie the same side up, together: sawn, one is as good as another. */
+export function kindsOf<Part extends CrowdedPart>(parts: readonly Part[]): Part[][] {
+  const kinds = new Map<string, Part[]>();
+  for (const part of parts) {
+    const kind = `${part.placement.turnedOver} ${partKey(part.placement)}`;
+    const alike = kinds.get(kind);
+    if (alike === undefined) kinds.set(kind, [part]);
+    else alike.push(part);
+  }
+  return [...kinds.values()];
 }
 
 /** Letters in parts, as far as these have room for them. */
@@ -48,15 +55,10 @@ export function letterAlike(
   leaders: readonly { readonly way: Line }[],
 ): LetteredParts {
   const marks = new Map<Placement, readonly Mark[]>();
-  if (new Set(crowd.map(({ placement }) => kindOf(placement))).size < 2) return { marks, alike: [] };
+  if (kindsOf(crowd).length < 2) return { marks, alike: [] };
   const left = new Set(numberless);
-  const kinds = new Map<string, CrowdedPart[]>();
-  for (const part of crowd) {
-    if (!left.has(part)) continue;
-    const kind = kindOf(part.placement);
-    kinds.set(kind, [...(kinds.get(kind) ?? []), part]);
-  }
-  const alike = [...kinds.values()].map((parts, i): AlikeParts => {
+  const kinds = kindsOf(crowd.filter((part) => left.has(part)));
+  const alike = kinds.map((parts, i): AlikeParts => {
     const letter = letters(i);
     for (const { placement } of parts) {
       const found = roomIn(placement, letterBlocks(letter));

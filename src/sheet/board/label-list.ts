@@ -1,7 +1,7 @@
 import type { Placement } from '../../model/layout.ts';
 import { type Mark, text } from '../marks/marks.ts';
 import { ASCENT, textBox } from '../marks/text-width.ts';
-import { type AlikeParts, kindOf } from './alike-letters.ts';
+import { type AlikeParts, kindsOf } from './alike-letters.ts';
 import { ROW_STEP } from './label-rows.ts';
 import { type LabelBlock, listedBlock, namelessBlock } from './part-label.ts';
 
@@ -55,6 +55,7 @@ export function listBelow(
 ): LabelList {
   const width = Math.max(maxX - minX, Math.min(page, NARROWEST_LIST));
   const room = Math.max(ROOMY, (width - COLUMN_GAP) / 2) - INDENT;
+  // Copies that are as good as one another share an entry.
   const blocks = kindsOf([...parts].sort((a, b) => a.number - b.number)).map((kind) => entryOf(kind, room));
   for (const { placement, letter, count, reported } of alike)
     blocks.push(listedBlock(placement, letter, count === 1 ? 'one' : `${count} alike`, room, reported));
@@ -86,18 +87,6 @@ function linesOf({ lines, size, role }: LabelBlock) {
 
 function indentOf({ lines }: LabelBlock): number {
   return lines.length > 1 ? INDENT : 0;
-}
-
-/** Copies of one part that lie the same way up share an entry: sawn, one is as good as another. */
-function kindsOf(parts: readonly ListedPart[]): ListedPart[][] {
-  const kinds = new Map<string, ListedPart[]>();
-  for (const part of parts) {
-    const kind = kindOf(part.placement);
-    const list = kinds.get(kind) ?? [];
-    list.push(part);
-    kinds.set(kind, list);
-  }
-  return [...kinds.values()];
 }
 
 /** The first number is for the first set, and so on; of several for one set, the set is told once. */

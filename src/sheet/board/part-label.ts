@@ -105,12 +105,16 @@ const NUMBER_SIZES = [2.3, 1.9, 1.6];
  * @param number of the part on its board, from 1
  */
 export function numberBlocks(number: number): LabelBlock[] {
-  return NUMBER_SIZES.map((size) => blockOf([`p${number}`], size, false, 'part-number'));
+  return smallBlocks(`p${number}`);
 }
 
 /** The blocks of a letter that parts of one kind have in common where they find no room for numbers, the largest first. */
 export function letterBlocks(letter: string): LabelBlock[] {
-  return NUMBER_SIZES.map((size) => blockOf([letter], size, false, 'part-number'));
+  return smallBlocks(letter);
+}
+
+function smallBlocks(words: string): LabelBlock[] {
+  return NUMBER_SIZES.map((size) => blockOf([words], size, false, 'part-number'));
 }
 
 /**
