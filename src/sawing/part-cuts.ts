@@ -164,9 +164,10 @@ function hungOnEdge(
     length: lineLength(line),
     gates: bothWays(line),
   });
-  const halves = tabbed.sawn
-    .map((line) => own(line))
-    .map((half) => ({ ...half, gates: [backedOut(half.gates[0], 0)] }));
+  const halves = tabbed.sawn.map((line) => {
+    const half = own(line);
+    return { ...half, gates: [backedOut(half.gates[0], 0)] };
+  });
   return {
     outline: pieces.flatMap((piece) => (piece === longest ? halves : [piece])),
     tabs: [{ ...own(tabbed.tab), kind: 'tab', entry: 'earlier cut' }],

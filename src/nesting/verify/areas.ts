@@ -135,10 +135,10 @@ function straightCuts(board: LaidBoard, halfCut?: number): number {
 function soundCuts(board: LaidBoard, usable: ReferenceRegion, width: number, beyond: number): number {
   const [, minY, , maxY] = usable.box;
   const { sections = [] } = board;
-  const between = sections.slice(1).map(({ from }, i) => ({
-    ...{ minX: sections[i].to + Math.max(0, beyond), minY },
-    ...{ maxX: from - Math.max(0, beyond), maxY },
-  }));
+  const into = Math.max(0, beyond);
+  const between = sections
+    .slice(1)
+    .map(({ from }, i) => ({ minX: sections[i].to + into, minY, maxX: from - into, maxY }));
   // Of a slanting cut nothing is asked: its box would be more than it takes.
   const upright = keeperCuts(board)
     .map(boundsOf)

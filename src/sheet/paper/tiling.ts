@@ -52,6 +52,7 @@ export function windowStarts(
   const cut = (starts: readonly number[]) =>
     parts.filter(({ from, to }) => !starts.some((at) => from >= at + PAD && to <= at + size - PAD)).length;
   const plain = startsFor(whole, windows, [parts, []]);
+  if (texts.length === 0) return plain;
   const heeding = startsFor(whole, windows, [parts, texts]);
   // A window that is early for the sake of a text leaves those after it less to shift by.
   return cut(heeding) <= cut(plain) ? heeding : plain;
