@@ -212,6 +212,9 @@ describe('verifyLayout', () => {
     expect(found.breaches.map(({ kind }) => kind)).toEqual(['parts-too-close']);
     expect(found.leastDistance).toBeCloseTo(0.9, 9);
     expect(found.breaches[0].where?.at?.[0]).toBeGreaterThan(62);
+    // The sum that the language has as 3.3000000000000003 is told as a person would.
+    const { breaches } = verifyLayout(layoutOf(near, { kerf: 1.1, clearance: 2.2 }));
+    expect(breaches.map(({ expected }) => expected)).toContain('at least 3.3 mm');
   });
 
   it('finds overlapping parts, also one wholly inside the solid of another', () => {
@@ -1013,6 +1016,10 @@ describe('sawnAreas', () => {
     expect(sawn.openings).toBeCloseTo(8 * 8, 9);
     expect(sawn.parts + sawn.openings).toBeCloseTo(400 + 80 + Math.PI, 1);
     expect(sawn.partsOn(board) + sawn.openings).toBeCloseTo(400 + 40 + Math.PI / 4, 1);
+    // Nor are wide corners told narrower: those of 40 mm are within 0.01 mm of the circle along its length.
+    const corners = sawnAreas([{ outline: square(0, 0, 20), openings: [] }], 40).parts - 400 - 4 * 20 * 40;
+    expect(corners).toBeLessThanOrEqual(Math.PI * 40 ** 2);
+    expect(corners).toBeGreaterThan(Math.PI * 40 ** 2 - 0.01 * 2 * Math.PI * 40);
     const failed = sawnAreas([{ outline: ring.outline.slice(0, 2), openings: [] }], 1);
     expect([failed.parts, failed.partsOn(board), failed.openings]).toEqual(Array(3).fill(Number.NaN));
   });

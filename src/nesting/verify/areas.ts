@@ -3,7 +3,7 @@ import type { Issue } from '../../issues/issue.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
 import type { SawnWood } from './freed.ts';
-import { type MeasuredPlacement, wrongFigure } from './places.ts';
+import { type MeasuredPlacement, told, wrongFigure } from './places.ts';
 import { type ReferenceRegion, referenceRegion, sawnAreas } from './reference-geometry.ts';
 import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE, PATH_TOLERANCE } from './tolerances.ts';
 
@@ -69,11 +69,11 @@ function checkFlaws(
   const slack =
     AREA_TOLERANCE * areas.board + PATH_TOLERANCE * sum(knots.map(({ boundaryLength }) => boundaryLength));
   if (!(trims + defects <= lacking + slack))
-    refuse('trims', `at most ${lacking}, with the defects`, trims + defects);
+    refuse('trims', `at most ${told(lacking)}, with the defects`, trims + defects);
   if (margin < kerf) return;
-  if (!(defects >= inside - slack)) refuse('defects', `at least ${inside}`, defects);
+  if (!(defects >= inside - slack)) refuse('defects', `at least ${told(inside)}`, defects);
   else if (defects <= inside + slack && !(trims + defects >= lacking - slack))
-    refuse('trims', `at least ${lacking - defects}`, trims);
+    refuse('trims', `at least ${told(lacking - defects)}`, trims);
 }
 
 /** The path of the blade, with the straight cuts where there are such, and what falls out of the parts. */
@@ -89,7 +89,9 @@ function checkPath(
     kerf,
   );
   const edges = sum(pieces.map(({ region }) => region.boundaryLength));
-  const slack = AREA_TOLERANCE * areas.board + PATH_TOLERANCE * edges;
+  // Round corners the path is longer than the edges, by a circle around a part at most, and both sides draw it in chords.
+  const round = 2 * DISTANCE_TOLERANCE * 2 * Math.PI * kerf * pieces.length;
+  const slack = AREA_TOLERANCE * areas.board + PATH_TOLERANCE * edges + round;
   // The blade goes beyond what may be used where a part is nearer to its edge than the kerf, as one that stands there is.
   const isInside = margin >= kerf && !pieces.some(({ region }) => region.box[3] > usable.box[3] - kerf);
   // Such a path may be told too wide, and hardly too narrow.
@@ -107,7 +109,7 @@ function checkPath(
       breaches.push(
         wrongFigure(
           { board: board.id, field: `areas.${field}` },
-          `${Math.max(0, low)} to ${high} mm2`,
+          `${told(Math.max(0, low))} to ${told(high)} mm2`,
           areas[field],
         ),
       );

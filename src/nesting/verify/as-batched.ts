@@ -5,7 +5,7 @@ import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import type { Batch, SawReach } from '../../model/batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
-import { breach } from './places.ts';
+import { breach, told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Whether a layout is what its batch asks for: one that contradicts itself nowhere may still be for another saw. */
@@ -38,19 +38,19 @@ export function checkAsBatched({ boards }: Layout, batch: Batch, breaches: Issue
           'not-as-batched',
           'the layout is not what its batch asks for',
           { board: board.id, field: `boards[${i}].${field}` },
-          { expected, received: `${mm} mm` },
+          { expected, received: `${told(mm)} mm` },
         ),
       );
     // What is pinned to a board may need more than the saw has room for.
     const most = pins.some((pin) => pin.board === board.stock) ? undefined : longestSection(board, reach);
     const longest = longestSawn(board);
     if (most !== undefined && !(longest <= most + DISTANCE_TOLERANCE))
-      refuse('sections', `each that carries parts at most ${most} mm long`, longest);
+      refuse('sections', `each that carries parts at most ${told(most)} mm long`, longest);
     const { sections = [] } = board;
     sections.slice(1).forEach(({ from }, k) => {
       const gap = from - sections[k].to;
       if (!(gap >= crosscutKerf - DISTANCE_TOLERANCE))
-        refuse(`sections[${k + 1}].from`, `a cut of ${crosscutKerf} mm before it`, gap);
+        refuse(`sections[${k + 1}].from`, `a cut of ${told(crosscutKerf)} mm before it`, gap);
     });
   });
 }

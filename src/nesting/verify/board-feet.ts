@@ -2,7 +2,7 @@ import { rings } from '../../geometry/point-checks.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
-import { wrongFigure } from './places.ts';
+import { told, wrongFigure } from './places.ts';
 import { referenceRegion } from './reference-geometry.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
@@ -72,6 +72,6 @@ function boardFeetOf({ outline, usable, thickness, copies, strips = 1, slices = 
 
 function inWords({ least, most }: Span): string {
   return least === most
-    ? `${most}, less where some are sheets`
-    : `${least} to ${most}, less where some are sheets`;
+    ? `${told(most)}, less where some are sheets`
+    : `${told(least)} to ${told(most)}, less where some are sheets`;
 }

@@ -1,7 +1,7 @@
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
-import { breach } from './places.ts';
+import { breach, told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Whether what a board says of itself can be: its fields one against the other, whatever lies on it. */
@@ -30,7 +30,7 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
     // What the saw takes between slices is not stated: at least their wood has to be there.
     const wood = planeTo * slices;
     if (!(wood <= thickness + DISTANCE_TOLERANCE))
-      refuse('planeTo', `at most ${thickness / slices} mm`, `${planeTo} mm`);
+      refuse('planeTo', `at most ${told(thickness / slices)} mm`, `${told(planeTo)} mm`);
     checkSections(board, refuse);
   });
 }
@@ -59,9 +59,10 @@ function checkSections(
     const before = i === 0 ? minX : sections[i - 1].to;
     const what = i === 0 ? 'the end of the board' : 'the section before it';
     if (!(from >= before - DISTANCE_TOLERANCE))
-      refuse(`sections[${i}].from`, `at least ${before} mm, ${what}`, `${from} mm`);
-    if (!(to > from)) refuse(`sections[${i}].to`, `more than ${from} mm, where it begins`, `${to} mm`);
+      refuse(`sections[${i}].from`, `at least ${told(before)} mm, ${what}`, `${told(from)} mm`);
+    if (!(to > from))
+      refuse(`sections[${i}].to`, `more than ${told(from)} mm, where it begins`, `${told(to)} mm`);
     if (!(to <= maxX + DISTANCE_TOLERANCE))
-      refuse(`sections[${i}].to`, `at most ${maxX} mm, the end of the board`, `${to} mm`);
+      refuse(`sections[${i}].to`, `at most ${told(maxX)} mm, the end of the board`, `${told(to)} mm`);
   });
 }

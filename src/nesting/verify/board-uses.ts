@@ -2,7 +2,7 @@ import type { Issue } from '../../issues/issue.ts';
 import { withoutLetter } from '../../model/boards-to-take.ts';
 import type { Layout } from '../../model/layout.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
-import { breach } from './places.ts';
+import { breach, told } from './places.ts';
 
 /**
  * Every single board of the stock is there once: it is used whole, or in strips and slices of which each is used once. Names
@@ -36,8 +36,8 @@ export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
         `boards of the entry "${stock}" are of two woods`,
         { board: id },
         {
-          expected: `${first.species}, ${first.thickness} mm, as "${first.id}"`,
-          received: `${species}, ${thickness} mm`,
+          expected: `${first.species}, ${told(first.thickness)} mm, as "${first.id}"`,
+          received: `${species}, ${told(thickness)} mm`,
         },
       ),
     );

@@ -2,7 +2,7 @@ import { boundsOf, type Point } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement, nameOf, placeOf } from './places.ts';
+import { breach, type MeasuredPlacement, nameOf, placeOf, told } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -43,7 +43,7 @@ export function checkDistances(
         `too close to ${nameOf(b.placement)}`,
         { ...placeOf(a), at },
         {
-          expected: `at least ${gap} mm`,
+          expected: `at least ${told(gap)} mm`,
           received: `${distance.toFixed(4)} mm`,
         },
       ),
@@ -127,7 +127,7 @@ export function checkInside(
         'outside-usable-board',
         'a part comes too near the edge of the usable board or a defect, or lies outside',
         { ...placeOf(measured), at: nearest.at },
-        { expected: `at least ${layout.edgeMargin} mm`, received: `${distance.toFixed(4)} mm` },
+        { expected: `at least ${told(layout.edgeMargin)} mm`, received: `${distance.toFixed(4)} mm` },
       ),
     );
   }

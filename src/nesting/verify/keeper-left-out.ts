@@ -12,7 +12,7 @@ import type { Batch, KeepRule } from '../../model/batch.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
 import { around } from './lines.ts';
-import { breach } from './places.ts';
+import { breach, told } from './places.ts';
 
 /**
  * Whether wood that is worth keeping is told as scrap. A board is looked at in small squares: those that no part, keeper, knot,
@@ -34,7 +34,7 @@ export function checkKept(
   if (board.offcuts === undefined && board.areas === undefined) return;
   const at = keeperLeftOut(board, keep, Math.max(kerf, crosscutKerf ?? USUAL_CROSSCUT_KERF));
   if (at === undefined) return;
-  const expected = `no room for a keeper of ${keep.length} x ${keep.width} mm beside the others`;
+  const expected = `no room for a keeper of ${told(keep.length)} x ${told(keep.width)} mm beside the others`;
   breaches.push(
     breach(
       'keeper-left-out',

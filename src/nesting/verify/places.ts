@@ -21,8 +21,13 @@ export function breach(
 
 /** A number of the layout that is not what its parts measure, as an issue. */
 export function wrongFigure(where: IssuePlace, found: number | string, stated: number): Issue {
-  const facts = { expected: `${found}`, received: `${stated}` };
+  const facts = { expected: typeof found === 'number' ? told(found) : found, received: told(stated) };
   return breach('figure-wrong', 'the layout states a wrong figure', where, facts);
+}
+
+/** A measured number in words: to eight digits, by which all tell apart that differ by more than a tolerance. */
+export function told(value: number): string {
+  return `${Number(value.toPrecision(8))}`;
 }
 
 /** What is told of a placement beside another one, in words. */

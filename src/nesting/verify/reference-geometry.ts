@@ -58,6 +58,9 @@ interface Geometry {
 
 const factory = new GeometryFactory();
 
+/** Chords in a quarter of a circle, however small. */
+const LEAST_CHORDS = 8;
+
 class JstsRegion implements ReferenceRegion {
   readonly area: number;
   readonly boundaryLength: number;
@@ -154,7 +157,11 @@ export function sawnAreas(parts: readonly Region[], kerf: number): SawnAreas {
   const polygon = ({ outline, openings }: Region) =>
     factory.createPolygon(linearRing(outline), openings.map(linearRing));
   const grown = (regions: readonly Region[]) =>
-    BufferOp.bufferOp(factory.createMultiPolygon(regions.map(polygon)), kerf) as Geometry;
+    BufferOp.bufferOp(
+      factory.createMultiPolygon(regions.map(polygon)),
+      kerf,
+      chordsInQuarter(kerf),
+    ) as Geometry;
   try {
     const sawn = grown(parts);
     const area = sawn.getArea();
@@ -169,6 +176,12 @@ export function sawnAreas(parts: readonly Region[], kerf: number): SawnAreas {
   } catch {
     return { parts: Number.NaN, partsOn: () => Number.NaN, openings: Number.NaN };
   }
+}
+
+/** Chords in a quarter of a circle that stay within a tolerance of it: so that its area, too, is told as closely at any radius. */
+function chordsInQuarter(radius: number): number {
+  // The middle of a chord of angle a is radius * (1 - cos(a / 2)) off the circle, radius * a ** 2 / 8 at most.
+  return Math.max(LEAST_CHORDS, Math.ceil((Math.PI / 2) * Math.sqrt(radius / (8 * DISTANCE_TOLERANCE))));
 }
 
 /** What is wrong with a polygon and where, to a thousandth of a mm: as the library writes it, the place has a third coordinate. */

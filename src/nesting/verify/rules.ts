@@ -2,7 +2,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement, placeOf } from './places.ts';
+import { breach, type MeasuredPlacement, placeOf, told } from './places.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Checks turning over, grain and rest edge of one placement against the rules of its part. */
@@ -21,8 +21,8 @@ export function checkRules(layout: Layout, measured: MeasuredPlacement, breaches
   if (!(off <= content.grainTolerance + ANGLE_TOLERANCE)) {
     breaches.push(
       breach('grain-rule', 'the part is turned off its grain direction', where, {
-        expected: `grain ${content.grain}, within ${content.grainTolerance} degrees`,
-        received: `${off} degrees off`,
+        expected: `grain ${content.grain}, within ${told(content.grainTolerance)} degrees`,
+        received: `${told(off)} degrees off`,
       }),
     );
   }
@@ -30,7 +30,7 @@ export function checkRules(layout: Layout, measured: MeasuredPlacement, breaches
     breaches.push(
       breach('rest-edge', 'the part does not stand on the straight edge of the board', where, {
         expected: 'rotation 0, its lowest edge on the lower edge of the board',
-        received: `rotation ${placement.rotation}, lowest at ${region.box[3].toFixed(4)} mm`,
+        received: `rotation ${told(placement.rotation)}, lowest at ${region.box[3].toFixed(4)} mm`,
       }),
     );
   }
@@ -65,7 +65,7 @@ export function checkSection({ edgeMargin }: Layout, measured: MeasuredPlacement
       'a part lies across the line between two sections, or too near it',
       placeOf(measured),
       {
-        expected: `${edgeMargin} mm from the ends of its section`,
+        expected: `${told(edgeMargin)} mm from the ends of its section`,
         received: `${minX.toFixed(4)} to ${maxX.toFixed(4)} mm along the board`,
       },
     ),
