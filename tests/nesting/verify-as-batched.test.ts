@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
@@ -79,6 +79,33 @@ describe('verifyLayout with the batch', () => {
     expect(verifyLayout({ ...layout, boards }).ok).toBe(true);
     const { breaches } = verifyLayout({ ...layout, boards }, batch);
     expect(breaches.map(({ kind }) => kind)).toEqual(boards.map(() => 'keeper-left-out'));
+  });
+
+  const frame = { outline: box(120, 70), openings: [box(80, 40).map(([x, y]): Point => [x + 20, y + 15])] };
+  const slot: Ring = [
+    [0, 0],
+    [40, 0],
+    [40, 40],
+    [49.5, 40],
+    [49.5, 0],
+    [120, 0],
+    [120, 50],
+    [0, 50],
+  ];
+  it.each([
+    ['falls out of an opening', frame, { length: 60, width: 30 }],
+    ['breaks off in a slot of 9.5 mm', { outline: slot, openings: [] }, { length: 1, width: 1 }],
+  ])('takes what %s for no keeper', async (_, region, keep) => {
+    const asked = {
+      ...batch,
+      sets: 1,
+      demands: [{ ...batch.demands[0], region }],
+      keep,
+      kerf: 0.3,
+      crosscutKerf: 0,
+    };
+    const laid = withRemains((await layOut(asked, { effort: 0 })).layout, asked);
+    expect(verifyLayout(laid, asked).breaches).toEqual([]);
   });
 
   it('refuses what is no batch', () => {

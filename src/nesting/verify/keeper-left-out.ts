@@ -16,11 +16,15 @@ import { breach, told } from './places.ts';
 
 /**
  * Whether wood that is worth keeping is told as scrap. A board is looked at in small squares: those that no part, keeper, knot,
- * cut or edge of what may be used touches are left over, and no rectangle of them may be as large as what is kept.
+ * cut or edge of what may be used touches are left over, and no rectangle of them may be as large as what is kept. What falls
+ * out of openings is no wood that is left over.
  */
 
 /** Side of a square at least, mm. */
 const SQUARE = 2;
+
+/** Wood beside parts that is narrower than this breaks off, mm: no keeper is made of it, whatever the maker keeps. */
+const SLENDER = 10;
 
 /** Squares along a board at most, so that one of any size fits into memory. */
 const MOST_SQUARES = 5000;
@@ -56,10 +60,13 @@ function keeperLeftOut(board: LaidBoard, keep: KeepRule, beside: number): Point 
   const squares = new Squares(box);
   // What is marked is so to within a square.
   const lost = 2 * (beside + squares.side);
-  const [long, wide] = [keep.length, keep.width].map((side) => Math.ceil((side + lost) / squares.side));
+  const [long, wide] = [keep.length, keep.width].map((side) =>
+    Math.ceil((Math.max(SLENDER, side) + lost) / squares.side),
+  );
   squares.fill({ outline: boxRing(grownBox(box, squares.side)), openings: [usable.outline] });
   for (const outline of usable.openings) squares.fill({ outline, openings: [] });
-  for (const { region } of [...placements, ...offcuts]) squares.fill(region);
+  for (const { region } of placements) squares.fill({ ...region, openings: [] });
+  for (const { region } of offcuts) squares.fill(region);
   for (const line of offcuts.flatMap(({ lines }) => lines)) squares.trace(line);
   for (const x of sections.flatMap(({ from, to }) => [from, to]))
     squares.trace([
