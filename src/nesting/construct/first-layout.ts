@@ -225,27 +225,27 @@ export class FirstLayout {
   private settle(chart: Chart, item: number, x: number, y: number): Spot | undefined {
     const { container, orientation, range, step } = chart;
     const { probe } = this;
-    probe.gather(this.arrangement, item, orientation, container, x, y, 8 * step);
+    probe.gather(this.arrangement, item, orientation, container, x, y, (DESCENDED + PUSHED) * step);
     const at = { x, y };
     if (!descend(probe, range, at, step)) return undefined;
-    this.push(range, at, 4 * step);
+    this.push(range, at, step);
     return { orientation, x: at.x, y: at.y, end: at.x + this.problem.orientations[orientation].box.maxX };
   }
 
-  /** Moves a free position left and up in ever smaller steps while it stays free. */
-  private push(range: Range, at: { x: number; y: number }, largest: number): void {
+  /** Moves a free position left and up in ever smaller steps while it stays free; `unit` is a step of the chart, mm. */
+  private push(range: Range, at: { x: number; y: number }, unit: number): void {
     const { probe } = this;
-    const limit = 4 * largest;
+    const limit = PUSHED * unit;
     const startX = at.x;
     const startY = at.y;
-    for (let step = largest; step > 1e-4; step /= 2) {
+    for (let step = limit / 2; step > 1e-4; step /= 2) {
       let pushes = 0;
       for (let direction = 0; direction < PUSHES.length && pushes < MOST_PUSHES; direction += 2) {
         const x = Math.min(range.maxX, Math.max(range.minX, at.x + PUSHES[direction] * step));
         const y = Math.min(range.maxY, Math.max(range.minY, at.y + PUSHES[direction + 1] * step));
         // Every push goes left, or straight up: pushes can never go round in a circle.
         if (x > at.x || (x === at.x && y >= at.y)) continue;
-        if (Math.abs(x - startX) > limit / 2 || Math.abs(y - startY) > limit / 2) continue;
+        if (Math.abs(x - startX) > limit || Math.abs(y - startY) > limit) continue;
         if (probe.deepest(x, y) <= DEPTH_TOLERANCE) {
           at.x = x;
           at.y = y;
@@ -256,6 +256,14 @@ export class FirstLayout {
     }
   }
 }
+
+/**
+ * How far a push leads at most, and how far the descent before it can, in steps of the chart and along either axis: three
+ * of its directions lead the same way, with 2.4 half steps, halved again and again. What is farther off than both
+ * together is not met.
+ */
+const PUSHED = 8;
+const DESCENDED = 2.5;
 
 /** Pushes of one length at most: small ones along a slanting edge would go on and on. */
 const MOST_PUSHES = 12;

@@ -66,8 +66,8 @@ export async function searchTogether(
       onBetter,
     );
   for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
-  // A start found for coarser outlines may have overlaps in the true ones. Workers hand in none that is worse than a sound
-  // one, so it is not among the results itself.
+  // The start is not checked here but by the workers, who hand in none that is worse than a sound one: it is not among the
+  // results itself.
   let best: Found | undefined;
   const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
