@@ -15,6 +15,7 @@ export type Check = (field: string, value: unknown) => readonly Issue[];
 const NONE: readonly Issue[] = [];
 /** Faults of one list after which the rest of it is not looked at: points of another form are a hundred thousand of one fault. */
 const MOST_TOLD = 100;
+const FROM_MAP = 'Hand in `Object.fromEntries(map)`.';
 const MAY_BE_LEFT_OUT = 'Leave it out to have the usual one.';
 
 /** A number within limits. */
@@ -97,10 +98,13 @@ export function listOf(check: Check, remedy?: string): Check {
 
 /** An object that has whatever names as its fields, each value of which passes the check. */
 export function mapOf(check: Check, remedy?: string): Check {
-  return (field, value) =>
-    isRecord(value)
-      ? Object.entries(value).flatMap(([name, each]) => check(`${field}.${name}`, each))
-      : [wrongValue(field, value, 'an object', remedy)];
+  return (field, value) => {
+    if (!isRecord(value)) return [wrongValue(field, value, 'an object', remedy)];
+    // It has no fields, and all that is in it would be passed over.
+    if (value instanceof Map)
+      return [{ ...wrongValue(field, value, 'a plain object', FROM_MAP), received: 'a Map' }];
+    return Object.entries(value).flatMap(([name, each]) => check(`${field}.${name}`, each));
+  };
 }
 
 /** A value that passes all of the checks; the later ones are asked only when the earlier have nothing to tell. */

@@ -25,6 +25,8 @@ export function parseJson(
   // From plain JavaScript: the object that was to be read from the text, or nothing at all.
   if (typeof text !== 'string')
     return { ok: false, issue: { ...noText(text), where: { file, field: 'text' } } };
+  const foreign = fieldOfAllObjects();
+  if (foreign !== undefined) return { ok: false, issue: ofAllObjects(foreign, file, kind) };
   const plain = text.replace(/^\uFEFF/, '');
   if (isTooDeep(plain)) return { ok: false, issue: tooDeep(file, kind) };
   try {
@@ -37,6 +39,24 @@ export function parseJson(
   } catch {
     return { ok: false, issue: notJson(plain, file, kind) };
   }
+}
+
+/** A field that some script has put on the prototype of all objects, where a check of every field meets it too. */
+function fieldOfAllObjects(): string | undefined {
+  for (const name in {}) return name;
+  return undefined;
+}
+
+function ofAllObjects(name: string, file: string, kind: FileKind): Issue {
+  return {
+    kind: `${kind}-field-invalid`,
+    severity: 'error',
+    message: `every object of this program has a field "${name}", and so has what is read from the file`,
+    expected: 'no fields on Object.prototype that loops over fields come to',
+    received: `Object.prototype.${name}`,
+    remedy: 'Find the script that puts it there, and define it with `enumerable: false` or take it away.',
+    where: { file },
+  };
 }
 
 /** One issue for a file of another kind, in which next to no field is what it should be; undefined for any other value. */

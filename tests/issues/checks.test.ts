@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { listOf, number } from '../../src/issues/checks.ts';
+import { listOf, mapOf, number, words } from '../../src/issues/checks.ts';
 import { LENGTH } from '../../src/issues/number-issue.ts';
 import { wrongValue } from '../../src/issues/wrong-value.ts';
 
@@ -10,6 +10,16 @@ describe('listOf', () => {
     expect(told.map(({ where }) => where?.field)).toEqual(
       Array.from({ length: 100 }, (_, i) => `outlines[0][${i}]`),
     );
+  });
+});
+
+describe('mapOf', () => {
+  it('refuses a Map, of which no field would be seen', () => {
+    const files = mapOf(words());
+    expect(files('files', { 'rack.json': '{}' })).toEqual([]);
+    expect(files('files', new Map([['rack.json', '{}']]))).toMatchObject([
+      { received: 'a Map', remedy: 'Hand in `Object.fromEntries(map)`.', where: { field: 'files' } },
+    ]);
   });
 });
 

@@ -273,6 +273,18 @@ describe('readJob', () => {
     expect(read).toThrow(/layers\.__proto__: no field can be named/);
     expect(({} as Record<string, unknown>).turnOver).toBeUndefined();
   });
+
+  it('tells of a field that another script has given to all objects', () => {
+    const all = Object.prototype as unknown as Record<string, unknown>;
+    all.extra = () => {};
+    try {
+      expect(tryReadJob(JSON.stringify(least)).issues).toMatchObject([
+        { kind: 'job-field-invalid', received: 'Object.prototype.extra', where: { file: 'job.json' } },
+      ]);
+    } finally {
+      delete all.extra;
+    }
+  });
 });
 
 describe('the published JSON Schema', () => {

@@ -1,4 +1,5 @@
 import { FretlayError } from '../../issues/fretlay-error.ts';
+import { foundWords } from '../../issues/wrong-value.ts';
 import type { LayOutOptions, SearchWorker } from '../../model/laying-out.ts';
 import type { WorkerReport } from './search-worker.ts';
 
@@ -9,7 +10,7 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
   const started: SearchWorker[] = [];
   if (startWorker === undefined) return started;
   try {
-    for (let n = 0; n < Math.max(1, workers); n++) started.push(heard(startedBy(startWorker)));
+    for (let n = 0; n < Math.max(1, workers); n++) started.push(startedBy(startWorker));
   } catch (error) {
     // A thread that nobody ends would keep its program running.
     for (const worker of started) worker.terminate();
@@ -18,17 +19,22 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
   return started;
 }
 
-/** A worker, or the failure of what was to start it: code of the caller, which may throw and hand back anything. */
+/** A worker that is listened to, or the failure of what was to start it: code of the caller, which may throw and hand back anything. */
 function startedBy(startWorker: () => SearchWorker): SearchWorker {
-  let worker: Partial<SearchWorker> | null;
   try {
-    worker = startWorker();
+    const worker: Partial<SearchWorker> | null = startWorker();
+    if (typeof worker?.postMessage === 'function' && typeof worker.terminate === 'function')
+      return heard(worker as SearchWorker);
   } catch (error) {
-    throw workerFailure(error instanceof Error ? error.message : `${error}`);
+    throw workerFailure(thrownWords(error));
   }
-  if (typeof worker?.postMessage !== 'function' || typeof worker.terminate !== 'function')
-    throw workerFailure('`startWorker` handed back something that is no worker');
-  return worker as SearchWorker;
+  throw workerFailure('`startWorker` handed back something that is no worker');
+}
+
+/** What code of the caller has thrown, in words; that may be anything. */
+function thrownWords(thrown: unknown): string {
+  const message = (thrown as Partial<Error> | null | undefined)?.message;
+  return typeof message === 'string' ? message : foundWords(thrown);
 }
 
 /**
@@ -42,21 +48,37 @@ function heard(worker: SearchWorker): SearchWorker {
   const listened: SearchWorker = {
     onmessage: null,
     postMessage: (order) => {
-      if (failure === undefined) worker.postMessage(order);
+      if (failure === undefined)
+        try {
+          worker.postMessage(order);
+          return;
+        } catch (error) {
+          failure = { type: 'failed', message: thrownWords(error) };
+        }
       // In a turn of its own, as from a worker that lives: who asks may only then begin to listen.
-      else queueMicrotask(() => listened.onmessage?.({ data: failure }));
+      queueMicrotask(() => listened.onmessage?.({ data: failure }));
     },
-    terminate: () => worker.terminate(),
+    terminate: () => {
+      try {
+        worker.terminate();
+      } catch (error) {
+        throw workerFailure(thrownWords(error));
+      }
+    },
   };
-  const tell = (data: unknown) => {
-    const report = data as WorkerReport;
+  const tell = (report: WorkerReport) => {
     // The first word is kept: a thread that fails tells why, and then only that it has ended.
     if (report.type === 'failed') failure ??= report;
-    listened.onmessage?.({ data });
+    listened.onmessage?.({ data: report });
   };
-  worker.onmessage = ({ data }) => tell(data);
-  worker.onerror = ({ message }) =>
-    tell({ type: 'failed', message: message || 'its script could not be loaded' } satisfies WorkerReport);
+  // Here nobody who calls is left to catch what is thrown, which would end the program.
+  worker.onmessage = (event) => {
+    const said: unknown = event?.data;
+    if (typeof said === 'object' && said !== null) tell(said as WorkerReport);
+    else tell({ type: 'failed', message: `a message that is no report: ${foundWords(said)}` });
+  };
+  worker.onerror = (event) =>
+    tell({ type: 'failed', message: event?.message || 'its script could not be loaded' });
   return listened;
 }
 

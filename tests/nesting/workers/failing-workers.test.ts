@@ -61,6 +61,62 @@ describe('a worker that fails', () => {
     });
   });
 
+  // What is thrown in a listener has no caller to catch it, and would end the program.
+  test.each([
+    ['a message of nothing', { data: null }, 'a message that is no report: null'],
+    ['an event of nothing', null, 'a message that is no report: nothing'],
+    ['a word', { data: 'ready' }, 'a message that is no report: "ready"'],
+  ])('by %s ends the search', async (_, event, received) => {
+    const worker = silentWorker();
+    worker.postMessage = () => worker.onmessage?.(event as never);
+    await expect(layOut(randomBatch(5), { startWorker: () => worker })).rejects.toMatchObject({
+      issues: [{ kind: 'search-worker-failed', received }],
+    });
+  });
+
+  const none = silentWorker();
+  test.each([
+    [
+      'a getter',
+      {
+        ...none,
+        get postMessage(): never {
+          throw new Error('own');
+        },
+      },
+      'own',
+    ],
+    [
+      'a message',
+      {
+        ...none,
+        postMessage: () => {
+          throw Symbol('own');
+        },
+      },
+      'symbol',
+    ],
+    ['an ear', Object.freeze({ ...none }), expect.stringContaining('onmessage')],
+    [
+      'its end',
+      {
+        ...none,
+        postMessage: () => {
+          throw 'own';
+        },
+        terminate: () => {
+          throw Object.create(null);
+        },
+      },
+      'object',
+    ],
+  ] as const)('by what %s throws ends the search with an error of this kind', async (_, worker, received) => {
+    await expect(layOut(randomBatch(5), { startWorker: () => worker as never })).rejects.toMatchObject({
+      name: 'FretlayError',
+      issues: [{ kind: 'search-worker-failed', received }],
+    });
+  });
+
   test('to start leaves none of the others running', async () => {
     const first = silentWorker();
     let started = 0;
