@@ -1,6 +1,7 @@
 import { combineRegions } from '../geometry/clipper.ts';
+import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { locateInRing, regionsArea, ringPerimeter } from '../geometry/ring.ts';
-import { type Box, boxesMeet, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxHolds, type Region } from '../geometry/shapes.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
 /** Index pairs of boxes that meet, by a sweep along x. */
@@ -17,6 +18,22 @@ export function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]
 /** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does. */
 export function overlap(a: Region, b: Region): boolean {
   return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
+}
+
+/** False only when two regions are certain to be apart: one far from the other, or in an opening of it. */
+export function mayMeet(a: Region, b: Region): boolean {
+  if (!boxesMeet(boundsOf(a.outline), boundsOf(b.outline))) return false;
+  return !liesInOpening(a, b) && !liesInOpening(b, a);
+}
+
+function liesInOpening({ outline }: Region, { openings }: Region): boolean {
+  const box = boundsOf(outline);
+  return openings.some(
+    (opening) =>
+      boxHolds(boundsOf(opening), box) &&
+      locateInRing(outline[0], opening) === 1 &&
+      areCrossingFree([opening, outline]),
+  );
 }
 
 /** Vertices tried for the quick answer. */

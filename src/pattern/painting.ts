@@ -1,6 +1,7 @@
 import { combineRegions, uniteRegions } from '../geometry/clipper.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import { type Box, boxesMeet, type Region } from '../geometry/shapes.ts';
+import { mayMeet } from './meeting-regions.ts';
 
 /** A shape that is added to what is there, or cut out of it. */
 interface Stroke {
@@ -24,7 +25,8 @@ export class Painting {
   /** Regions that may reach a shape; they may overlap one another. */
   near(region: Region): readonly Region[] {
     const box = regionBounds(region);
-    return this.carriedOut(this.strokes.filter((stroke) => boxesMeet(stroke.box, box)));
+    const painted = this.carriedOut(this.strokes.filter((stroke) => boxesMeet(stroke.box, box)));
+    return painted.filter((each) => mayMeet(each, region));
   }
 
   add(region: Region): void {
@@ -46,12 +48,19 @@ export class Painting {
       const [cuts, added] = [true, false].map((isCut) =>
         round.filter((stroke) => stroke.isCut === isCut).map((stroke) => stroke.region),
       );
-      regions = [...regions, ...added];
-      if (cuts.length > 0) regions = combineRegions('difference', regions, cuts);
+      regions = withoutCuts([...regions, ...added], cuts);
     }
     this.last = { strokes, regions };
     return regions;
   }
+}
+
+/** Regions less the cuts; those that no cut reaches are left as they are, for clipping grows with all that it is given. */
+function withoutCuts(regions: readonly Region[], cuts: readonly Region[]): Region[] {
+  const isReached = (region: Region) => cuts.some((cut) => mayMeet(region, cut));
+  const reached = new Set(regions.filter(isReached));
+  const apart = regions.filter((region) => !reached.has(region));
+  return reached.size === 0 ? apart : [...apart, ...combineRegions('difference', [...reached], cuts)];
 }
 
 /** Strokes in as few rounds as do: of one round any may come first, for an addition and a cut that meet are not in it. */

@@ -601,6 +601,19 @@ describe('nothing is dropped in silence', () => {
     expect(kinds).toEqual(['inner-shape-opened']);
   });
 
+  it('cuts one out of the other as often as shapes lie in one another, and heeds one that reaches out of its opening', () => {
+    const sides = Array.from({ length: 40 }, (_, i) => 200 - 5 * i);
+    const nested = sides.map((side) => box(100 - side / 2, 100 - side / 2, side, side));
+    // A bar from the second ring to the innermost, over the 18 openings between them.
+    const all = [...nested, box(99.5, 6, 1, 91)];
+    const { parts } = read(drawing(all.map((curve) => shape([curve]))), { innerShapes: 'openings' });
+    const ringAreas = sides.flatMap((side, i) => (i % 2 === 0 ? [side ** 2 - (sides[i + 1] ?? 0) ** 2] : []));
+    const [first, ...united] = ringAreas;
+    const area = united.reduce((sum, each) => sum + each, 0) + 18 * 2.5;
+    const areas = parts.map((part) => measurePart(part).area).sort((a, b) => a - b);
+    expect(areas).toEqual([expect.closeTo(first, 3), expect.closeTo(area, 3)]);
+  });
+
   it('paints targets on a plate alike whether each is drawn whole or ring by ring, and what is drawn over them all', () => {
     const rings = [10, 60].map((x) =>
       [30, 20, 10].map((side) => box(x - side / 2 + 15, 50 - side / 2, side, side)),
