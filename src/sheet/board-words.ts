@@ -1,10 +1,12 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import { crossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { trimmedSides } from '../model/trimmed-sides.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
+import { trimmingWords } from './preparing-words.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
 /** What a board is, in one line: on the maps of a cover, and at the head of each of its pages. */
@@ -30,14 +32,19 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
 export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
   const { minX } = boundsOf(board.outline ?? board.usable.outline);
   const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
-  return measures.length === 0 ? '' : `cross-cut ${measures.join(', ')} from the left end`;
+  const end = trimmedSides(board).leftEnd > 0 ? 'the left end before it is trimmed' : 'the left end';
+  return measures.length === 0 ? '' : `cross-cut ${measures.join(', ')} from ${end}`;
 }
 
-/** What else stands above a map: no straight edge, for the line below the board that says so may lie on no page, and the cuts. */
+/**
+ * What else stands above a map: no straight edge, for the line below the board that says so may lie on no page, what is
+ * trimmed off, and the cuts.
+ */
 export function mapWords(board: LaidBoard, unit: DisplayUnit): string {
   const edge = straightEdge(board.usable) === undefined ? ['no straight edge along the grain'] : [];
+  const trims = trimmingWords(board, unit).map((words) => words.join(' '));
   const cuts = crossCutWords(board, unit);
-  return [...edge, ...(cuts === '' ? [] : [cuts])].join('; ');
+  return [...edge, ...trims, ...(cuts === '' ? [] : [cuts])].join('; ');
 }
 
 /**

@@ -1,5 +1,7 @@
+import { isBox } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { trimmedSides } from '../model/trimmed-sides.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
@@ -8,7 +10,21 @@ type Preparation = readonly [verb: string, object: string];
 
 /** What is done to a board before its paper goes on, in the order it is done. */
 export function preparingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
-  return [...rippingWords(board, unit), ...thinningWords(board, unit)];
+  return [...rippingWords(board, unit), ...thinningWords(board, unit), ...trimmingWords(board, unit)];
+}
+
+/** What is ripped off the edges and cross-cut off the ends; of a board that is no rectangle, from where it reaches farthest. */
+export function trimmingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
+  const { topEdge, straightEdge, leftEnd, rightEnd } = trimmedSides(board);
+  const most = board.outline === undefined || isBox(board.outline) ? '' : 'up to ';
+  const wide = (width: number) => formatLength(width, unit);
+  const off = (width: number, side: string): Preparation[] =>
+    width > 0 ? [['trim', `${most}${wide(width)} off ${side}`]] : [];
+  const ends =
+    wide(leftEnd) === wide(rightEnd)
+      ? off(leftEnd, 'either end')
+      : [...off(leftEnd, 'the left end'), ...off(rightEnd, 'the right end')];
+  return [...off(topEdge, 'the top edge'), ...off(straightEdge, 'the straight edge'), ...ends];
 }
 
 function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayUnit): Preparation[] {

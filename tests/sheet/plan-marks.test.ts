@@ -7,6 +7,7 @@ import { flatMarks, type MarkRole, type TextMark } from '../../src/sheet/marks/m
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
 import { drawPlacementSheet, placementSheet } from '../../src/sheet/placement-sheet.ts';
+import { preparingWords } from '../../src/sheet/preparing-words.ts';
 import { besidesKey, box, circle, handBoard, handLayout, placed } from './hand-layout.ts';
 import { handPlan } from './hand-plan.ts';
 import { boxesOverlap, corners, lineMeetsBox, segmentMeetsBox, segmentsCross } from './rectangles.ts';
@@ -202,7 +203,10 @@ describe('a sheet with a cut plan', () => {
     // The board goes on by 2 mm, less than the width of a cut, and begins 10 mm to the left of what may be used.
     const parted = handBoard({ sections, outline: box(-10, 0, 310, 120) });
     expect(crossCuts(parted)).toEqual([169.5, 299]);
-    expect(crossCutWords(parted, 'mm')).toBe('cross-cut 179.5 mm, 309 mm from the left end');
+    const measured = 'cross-cut 179.5 mm, 309 mm from the left end before it is trimmed';
+    expect(crossCutWords(parted, 'mm')).toBe(measured);
+    const whole = handBoard({ sections, outline: box(0, 0, 300, 120) });
+    expect(crossCutWords(whole, 'mm')).toBe('cross-cut 169.5 mm, 299 mm from the left end');
     expect(crossCutWords(board, 'mm')).toBe('');
     // A slope from end to end: the line below the board that says so may lie on no page.
     const outline = [
@@ -213,9 +217,25 @@ describe('a sheet with a cut plan', () => {
     ] as const;
     const sloping = { ...parted, usable: { outline, openings: [] } };
     expect(mapWords(sloping, 'mm')).toBe(
-      'no straight edge along the grain; cross-cut 179.5 mm, 309 mm from the left end',
+      `no straight edge along the grain; trim 10 mm off the left end; ${measured}`,
     );
-    expect([mapWords(parted, 'mm'), mapWords(board, 'mm')]).toEqual([crossCutWords(parted, 'mm'), '']);
+    expect([mapWords(parted, 'mm'), mapWords(board, 'mm')]).toEqual([
+      `trim 10 mm off the left end; ${measured}`,
+      '',
+    ]);
+    // A slab tells the most that comes off.
+    const waney = [
+      [0, -5],
+      [150, 0],
+      [300, -5],
+      [300, 121],
+      [150, 127],
+      [0, 121],
+    ] as const;
+    expect(preparingWords(handBoard({ outline: waney }), 'mm').map((words) => words.join(' '))).toEqual([
+      'trim up to 5 mm off the top edge',
+      'trim up to 7 mm off the straight edge',
+    ]);
   });
 
   test('a cut without room for its number has a dot at its start, and the key says so; none has where all have room', () => {

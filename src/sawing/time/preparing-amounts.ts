@@ -1,4 +1,3 @@
-import { regionBounds } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { begunPieces } from '../../model/begun-pieces.ts';
@@ -7,10 +6,8 @@ import { crossCuts } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
+import { trimmedSides } from '../../model/trimmed-sides.ts';
 import type { WorkAmounts } from './work-time.ts';
-
-/** An edge or end is trimmed where what may be used ends farther than this from it, mm: a tenth of the finest saw cut. */
-const TRIMMED = 0.05;
 
 /**
  * What is done to the boards of a layout besides sawing out the parts, in the units of `COMMON_TIMES`: straight cuts counted
@@ -47,14 +44,10 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
 }
 
 /** Trims of a board: rips along its edges, cross-cuts of its ends. */
-function trimsOf({ outline, usable }: LaidBoard): readonly [rips: number, ends: number] {
-  if (outline === undefined) return [0, 0];
-  const [whole, left] = [boundsOf(outline), regionBounds(usable)];
-  const cuts = (...gaps: readonly number[]) => gaps.filter((gap) => gap > TRIMMED).length;
-  return [
-    cuts(left.minY - whole.minY, whole.maxY - left.maxY),
-    cuts(left.minX - whole.minX, whole.maxX - left.maxX),
-  ];
+function trimsOf(board: LaidBoard): readonly [rips: number, ends: number] {
+  const { topEdge, straightEdge, leftEnd, rightEnd } = trimmedSides(board);
+  const cuts = (...widths: readonly number[]) => widths.filter((width) => width > 0).length;
+  return [cuts(topEdge, straightEdge), cuts(leftEnd, rightEnd)];
 }
 
 /** Straight cuts that part the keepers of a board from it: rips along it, cuts across. */
