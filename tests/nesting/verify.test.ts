@@ -794,6 +794,28 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf(lifted(-0.012), { setContents: resting }))).toContain('rest-edge');
   });
 
+  it.each([
+    // By hand, from its nearer corner to the edge: 2.3 mm and 3.2 mm, for a margin of 3 mm.
+    ['narrower below', 220, 180, 167.5, 1],
+    ['narrower above', 180, 220, 202.5, 0],
+  ])('measures what stands on a board that is %s to its slanting edge', (_, top, bottom, at, near) => {
+    const { setContents, boards } = layoutOf(GOOD);
+    const placements = [...GOOD.slice(0, 2), placed('small', 1, 130, 90, 10), placed('small', 2, at, 90, 10)];
+    const outline: Ring = [
+      [0, 0],
+      [top, 0],
+      [bottom, 100],
+      [0, 100],
+    ];
+    const found = kinds(
+      layoutOf(placements, {
+        setContents: [setContents[0], { ...setContents[1], restEdge: true }],
+        boards: [{ ...boards[0], placements, usable: { outline, openings: [] } }],
+      }),
+    );
+    expect(found.filter((kind) => kind === 'outside-usable-board')).toHaveLength(near);
+  });
+
   it('asks no distance of parts in different sections but that of each to the cut', () => {
     // 0.7 mm from one another, for a kerf of 1 mm.
     const near = [...GOOD.slice(0, 2), placed('small', 1, 129.9, 40, 10), placed('small', 2, 140.6, 40, 10)];

@@ -1,4 +1,4 @@
-import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 
 /** What is laid on: boards, sections of them, strips, and what is in the way there. */
 
@@ -32,10 +32,18 @@ export interface Container {
 
 /**
  * A frame with its straight lower edge moved down by the margin (mm): parts with a rest edge may touch the edge of the
- * board, which for all others is the margin away.
+ * board, which for all others is the margin away. A slanting edge beside it stays where it is.
  */
-export function lowered(frame: Region, margin: number): Region {
-  const { maxY } = boundsOf(frame.outline);
-  const outline = frame.outline.map(([x, y]) => [x, y > maxY - 1e-6 ? y + margin : y] as const);
-  return { outline, openings: frame.openings };
+export function lowered({ outline, openings }: Region, margin: number): Region {
+  const { maxY } = boundsOf(outline);
+  const isLow = ([, y]: Point) => y > maxY - 1e-6;
+  const moved = outline.flatMap((corner, i): Point[] => {
+    const beside = [outline.at(i - 1)!, outline[(i + 1) % outline.length]];
+    // Nothing stands on a corner alone.
+    if (!isLow(corner) || !beside.some(isLow)) return [corner];
+    const [x, y] = corner;
+    const [before, after] = beside.map((next) => (isLow(next) || next[0] === x ? [] : [corner]));
+    return [...before, [x, y + margin], ...after];
+  });
+  return { outline: moved, openings };
 }

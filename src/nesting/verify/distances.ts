@@ -100,9 +100,11 @@ function roomOf(
   const { outline, openings } = board.usable;
   const edge = boundsOf(outline).maxY;
   const isLevel = (i: number) => outline[(i + outline.length) % outline.length][1] === edge;
-  const lowered = outline.map(([x, y], i): Point => {
-    const standsHere = isLevel(i) && (isLevel(i - 1) || isLevel(i + 1));
-    return [x, standsHere ? y + layout.edgeMargin : y];
+  // The margin is added below the level edges: a slanting one beside them stays where it is.
+  const lowered = outline.flatMap(([x, y], i): Point[] => {
+    const below: Point = [x, y + layout.edgeMargin];
+    if (isLevel(i) && isLevel(i - 1)) return isLevel(i + 1) ? [below] : [below, [x, y]];
+    return isLevel(i) && isLevel(i + 1) ? [[x, y], below] : [[x, y]];
   });
   return referenceRegion({ outline: lowered, openings });
 }
