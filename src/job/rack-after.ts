@@ -20,6 +20,7 @@ import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
 import { isCalendarDate } from './calendar-date.ts';
 import { type LastBatch, type Rack, readRack } from './rack.ts';
+import { takenOfJobs } from './taken-of-jobs.ts';
 
 /** The rack after a batch: entries that were not touched stay as they are written. */
 
@@ -171,8 +172,14 @@ export function rackAfter(text: string, layout: Layout, stock: readonly Board[],
     ),
   };
   const boards = [...left, ...free, ...kept.map(({ entry }) => entry)];
+  const taken = takenOfJobs(rack, used, stock);
   const { boards: _, ...rest } = raw as RawEntry;
-  return `${JSON.stringify({ format: 'fretlay-rack', version: 1, ...rest, boards, lastBatch }, null, 2)}\n`;
+  const after = {
+    ...{ format: 'fretlay-rack', version: 1, ...rest, boards },
+    ...(taken.length === 0 ? {} : { takenOfJobs: taken }),
+    lastBatch,
+  };
+  return `${JSON.stringify(after, null, 2)}\n`;
 }
 
 /** The batches a rack was settled for before on the day, the last of them first. */

@@ -24,12 +24,22 @@ const lastBatch = z.strictObject({
   scrapArea: z.number().describe('mm2'),
 });
 
+const takenOfJob = z.strictObject({
+  id: z.string(),
+  boards: z.number().int(),
+  left: z.number().int().describe('Of those that the job had.'),
+});
+
 const rackSchema = z
   .strictObject({
     $schema: z.string().optional(),
     format: z.literal('fretlay-rack').default('fretlay-rack'),
     version: z.literal(1).default(1),
     boards: z.array(boardSchema).describe('Boards and keepers; entries as in a job.'),
+    takenOfJobs: z
+      .array(takenOfJob)
+      .default([])
+      .describe('Boards of jobs, not of the rack, that batches took; written by fretlay.'),
     lastBatch: lastBatch.optional().describe('What the last batch took and left, written by fretlay.'),
   })
   .superRefine(({ boards }, context) => {

@@ -1,4 +1,3 @@
-import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { withOutlines } from './board-drawings.ts';
@@ -9,8 +8,9 @@ import { entriesCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { outlineIssues } from './outline-issues.ts';
 import { priceIssues } from './price-issues.ts';
-import { type LastBatch, readRack } from './rack.ts';
+import { readRack } from './rack.ts';
 import { repeatedIdIssues } from './repeated-ids.ts';
+import { usedBeforeIssues } from './taken-of-jobs.ts';
 
 /** Text of the other files a job names, by the name as written there. */
 export type FilesOfJob = Readonly<Record<string, string>>;
@@ -40,7 +40,7 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
     };
     return { boards: own.boards, forSale: forSale.boards, issues: [...issues, issue] };
   }
-  const { boards: entries, lastBatch } = readRack(files[job.rack], job.rack);
+  const { boards: entries, takenOfJobs } = readRack(files[job.rack], job.rack);
   const rack = listed(entries, files, job.rack, 'boards');
   return {
     boards: [...rack.boards, ...own.boards],
@@ -50,7 +50,7 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
       ...issues,
       ...namedInRack(job.boards, rack.boards, file, 'boards'),
       ...namedInRack(job.forSale, rack.boards, file, 'forSale'),
-      ...usedBefore(job.boards, lastBatch, file),
+      ...usedBeforeIssues(job.boards, takenOfJobs, file),
     ],
   };
 }
@@ -78,24 +78,6 @@ function namedInRack(
         ]
       : [],
   );
-}
-
-/** Boards of the job that the batch before took: a rack that is settled forgets its own boards, not those of a job. */
-function usedBefore(entries: readonly JobBoard[], last: LastBatch | undefined, file: string): Issue[] {
-  return entries.flatMap(({ id, quantity }, i): Issue[] => {
-    const used = last?.used.find((entry) => entry.id === id)?.boards ?? 0;
-    if (used === 0) return [];
-    return [
-      {
-        kind: 'board-used-before',
-        severity: 'warning',
-        message: `the last batch of the rack took ${counted(used, 'board')} of this entry, which stands in the job and so is not taken off the rack`,
-        received: `${quantity} at hand`,
-        remedy: 'If they are sawn, take them out of the job: what was kept of them is in the rack.',
-        where: { file, field: entryField('boards', entries, i), board: id },
-      },
-    ];
-  });
 }
 
 /** The boards of one list with their outlines, and what is wrong or odd about outlines, defects and prices. */

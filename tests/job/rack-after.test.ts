@@ -222,6 +222,23 @@ describe('the rack after a batch', () => {
     expect(days).toEqual([[], [], [told('Pier')], [told('Heron'), told('Pier')]]);
   });
 
+  it('remembers of boards of jobs what was taken and left, over other batches', async () => {
+    const fir = plank('Fir', 800, { quantity: 3 });
+    const pier = plank('Pier', 800);
+    let text = rackText([plank('A', 800)]);
+    const taken: object[] = [];
+    for (const board of [fir, pier, { ...fir, quantity: 2 }]) {
+      const layout = await laidOut(batchOf(box(60, 90), [board]));
+      text = rackAfter(text, layout, [board], NAME);
+      taken.push(readRack(text).takenOfJobs);
+    }
+    const [first, other] = [
+      { id: 'Fir', boards: 1, left: 2 },
+      { id: 'Pier', boards: 1, left: 0 },
+    ];
+    expect(taken).toEqual([[first], [first, other], [other, { ...first, left: 1 }]]);
+  });
+
   it('takes keepers when the order says so, and numbers new ones on', async () => {
     const text = JSON.stringify({
       boards: [

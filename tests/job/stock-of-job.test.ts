@@ -66,23 +66,20 @@ it('tells ids repeated in the job with those of the rack, at the places the offe
   ]);
 });
 
-it('warns of boards of the job that the last batch of the rack took', () => {
+it('warns of boards of the job of which there are more than an earlier batch left', () => {
   const board = (id: string, quantity: number) => ({ id, length: 400, width: 100, quantity });
   const job = readJob(
     JSON.stringify({ pattern: 'p.svg', rack: 'rack.json', boards: [board('New', 1), board('Sawn', 3)] }),
   );
-  const used = (...ids: string[]) => ({
-    ...{ format: 'fretlay-rack', version: 1, boards: [] },
-    lastBatch: {
-      ...{ design: 'Shore', sets: 2, kept: [], scrapArea: 0 },
-      used: ids.map((id) => ({ id, boards: 2 })),
-    },
-  });
-  const told = (rack: object) => stockOfJob(job, { 'rack.json': JSON.stringify(rack) }, 'job.json').issues;
-  expect(told(used('K1'))).toEqual([]);
-  expect(told(used('K1', 'Sawn'))).toMatchObject([
+  const told = (id: string, left: number) => {
+    const takenOfJobs = [{ id, boards: 2, left }];
+    return stockOfJob(job, { 'rack.json': JSON.stringify({ boards: [], takenOfJobs }) }, 'job.json').issues;
+  };
+  expect(told('Other', 1)).toEqual([]);
+  expect(told('Sawn', 3)).toEqual([]);
+  expect(told('Sawn', 2)).toMatchObject([
     {
-      ...{ kind: 'board-used-before', severity: 'warning', received: '3 at hand' },
+      ...{ kind: 'board-used-before', severity: 'warning', expected: '2 left', received: '3 at hand' },
       message: expect.stringContaining('took 2 boards'),
       where: { file: 'job.json', field: 'boards[1]' },
     },
