@@ -149,6 +149,37 @@ describe('layOut', () => {
     );
   });
 
+  test('of a board whose sections are too short for a part the saw is told, not the board', async () => {
+    const boards = [board('slim', 300, 90), board('wide', 300, 200)];
+    const reach = { throat: 240, longest: undefined };
+    const { layout, issues } = await layOut(
+      batch([demand('reed', rectangle(150, 80), 2)], boards, { reach }),
+      { effort: 0 },
+    );
+    expect(layout.unplaced.map(({ why }) => why)).toEqual([
+      'no room left on the one of 2 boards of black walnut 19 mm large enough for it, 1 more would hold it whole, but not in sections cut for the saw',
+    ]);
+    expect(issues.find(({ kind }) => kind === 'copies-unplaced')?.remedy).toContain('"strips"');
+  });
+
+  test('a waney lower edge is told where a flat bottom would have to stand on it', async () => {
+    const outline: Ring = [
+      [0, 0],
+      [200, 0],
+      [200, 90],
+      [100, 100],
+      [0, 90],
+    ];
+    const bank = demand('bank', rectangle(90, 20), 1, { rules: { ...ALONG, restEdge: true } });
+    const { layout, issues } = await layOut(batch([bank], [board('slab', 200, 100, { outline })]), {
+      effort: 0,
+    });
+    expect(layout.unplaced.map(({ why }) => why)).toEqual([
+      'no room left on the straight edge of the board of black walnut 19 mm, which has no straight edge, for the lower one is not ripped',
+    ]);
+    expect(issues[0].remedy).toContain('"straightEdge": "clean"');
+  });
+
   test('of a part that has to stand on the straight edge that edge is told to be full, not the board', async () => {
     const bank = demand('bank', rectangle(90, 20), 3, { rules: { ...ALONG, restEdge: true } });
     const { layout, issues } = await layOut(batch([bank], [board('wide', 200, 100)]), { effort: 0 });

@@ -1,5 +1,6 @@
 import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../../geometry/affine.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
@@ -16,7 +17,7 @@ import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
 import { onFirstPieces } from './first-pieces.ts';
-import { BEYOND_SECTIONS, NO_STRAIGHT_EDGE, TOO_CLOSELY } from './laid-issues.ts';
+import { BEYOND_SECTIONS, HELD_WHOLE, NO_STRAIGHT_EDGE, NOT_RIPPED, TOO_CLOSELY } from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -250,6 +251,9 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
 /** Room to spare on a board below which a part may find none, mm: curves are taken up to 0.1 mm larger on either side. */
 const SPARE_FOR_CURVES = 0.25;
 
+/** How far a sawn edge may be off a straight line, mm. */
+const NEARLY_LEVEL = 0.5;
+
 /** How the search for a place of a copy went. */
 interface Fate {
   readonly stopped: boolean;
@@ -268,7 +272,9 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
     const board = boundsOf(outline);
     return parts.some((part) => boxFits(batch.edgeMargin, demand.rules, part, board));
   };
-  const roomy = new Set(group.pieces.filter(({ usable }) => fits(usable)).map(boardNameOf)).size;
+  const boardsOf = (pieces: readonly StockPiece[]) => new Set(pieces.map(boardNameOf));
+  const fitting = boardsOf(group.pieces.filter(({ usable }) => fits(usable)));
+  const roomy = fitting.size;
   if (roomy === 0) {
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
     const isSaw = group.pieces.some(({ kind, board }) => board.strips !== undefined || fits(kind.usable));
@@ -283,9 +289,31 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   };
   if (!isLaid && !group.pieces.some(isRoomy)) return `${TOO_CLOSELY} the boards of ${wood}`;
   const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
+  const whole = boardsOf(group.pieces.filter(({ kind }) => fits(kind.usable)));
+  const parted = [...whole].filter((board) => !fitting.has(board)).length;
+  const waney = demand.rules.restEdge ? boardsOf(group.pieces.filter(isWaneyBelow)).size : 0;
+  const which = count === 1 ? ', which has' : `; ${counted(waney, 'of them has', 'of them have')}`;
+  const besides = [
+    ...(parted > 0 ? [`, ${parted} more ${HELD_WHOLE}`] : []),
+    ...(waney > 0 ? [`${which} ${NOT_RIPPED}`] : []),
+  ].join('');
   if (roomy < count)
-    return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it`;
-  return count === 1 ? `${room} the board of ${wood}` : `${room} the ${count} boards of ${wood}`;
+    return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it${besides}`;
+  return `${count === 1 ? `${room} the board` : `${room} the ${count} boards`} of ${wood}${besides}`;
+}
+
+/** Share of its length over which the lower edge of a board has to be level for parts to stand on it. */
+const LEVEL_SHARE = 0.5;
+
+/** Whether the lower edge of a board is not straight: parts stand only where it is lowest. */
+function isWaneyBelow({ kind }: StockPiece): boolean {
+  const { outline } = kind.usable;
+  const { minX, maxX, maxY } = boundsOf(outline);
+  const level = outline.reduce((length, [x, y], i) => {
+    const [toX, toY] = outline[(i + 1) % outline.length];
+    return Math.min(y, toY) > maxY - NEARLY_LEVEL ? length + Math.abs(toX - x) : length;
+  }, 0);
+  return level < LEVEL_SHARE * (maxX - minX);
 }
 
 function rounded(mm: number): number {

@@ -16,15 +16,29 @@ export const NO_STRAIGHT_EDGE = 'no room left on the straight edge of';
 /** How the reason of a copy begins that has room by the numbers, but not by the outlines of the search. */
 export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge margins of';
 
+/** What is said of boards that would hold a copy if they were not cross-cut. */
+export const HELD_WHOLE = 'would hold it whole, but not in sections cut for the saw';
+
+/** What is said of boards with a waney lower edge, on which a flat bottom finds no place to stand. */
+export const NOT_RIPPED = 'no straight edge, for the lower one is not ripped';
+
+/** What helps where sections of a board are too short. */
+const STRIPS =
+  'Say "strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own)';
+
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
+  const longer = why.includes(HELD_WHOLE) ? ` ${STRIPS}.` : '';
+  const ripped = why.includes(NOT_RIPPED)
+    ? ' Rip a waney edge straight: "straightEdge": "clean" under "trim".'
+    : '';
   if (why.startsWith(NO_STRAIGHT_EDGE))
-    return 'Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.';
+    return `Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
   return why.startsWith(BEYOND_SECTIONS)
-    ? 'Say "strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own), let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.'
-    : 'Add stock, make fewer sets, or allow the part more freedom (grain, turning over).';
+    ? `${STRIPS}, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.`
+    : `Add stock, make fewer sets, or allow the part more freedom (grain, turning over).${longer}`;
 }
 
 /** One warning, with their number, for every kind of part of which copies found no place. */
