@@ -1,8 +1,13 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { surplusOf } from '../stock/thickness.ts';
 import { formatThickness } from '../units/distances.ts';
 import type { DisplayUnit } from '../units/length.ts';
+
+/** Nothing of a board is kept by its thickness: whether such a slice is of use is for the maker to say. */
+const SURPLUS_IS_YOURS =
+  ' That slice is not put into the rack: if it is of use enter it there, at a price of 0, for this batch pays for the whole board.';
 
 /**
  * What has to be done to boards that are thicker than the layers cut from them, one issue for every entry of the stock
@@ -31,8 +36,8 @@ export function thinningIssues(boards: readonly LaidBoard[], unit: DisplayUnit):
             message:
               slices > 1
                 ? `${thick}: resaw it into ${counted(slices, 'slice')} and plane each to ${length(planeTo)}`
-                : `${thick}: resaw the surplus off and plane the board to ${length(planeTo)}`,
-            remedy: 'Or add boards of that thickness to the stock.',
+                : `${thick}: resaw the surplus off, a slice of ${length(surplusOf(thickness, planeTo))} rough, and plane the board to ${length(planeTo)}`,
+            remedy: `Or add boards of that thickness to the stock.${slices > 1 ? '' : SURPLUS_IS_YOURS}`,
             where,
           };
     issues.set(`${stock} ${planeTo}`, issue);

@@ -39,3 +39,8 @@ export function thicknessFit(thickness: number, wanted: number, tolerance: numbe
 export function slicesIn(thickness: number, wanted: number): number {
   return Math.floor((thickness + RESAW_KERF + ROUNDING) / (wanted + SLICE_CLEANING + RESAW_KERF));
 }
+
+/** Thickness in mm, rough from the saw, of what is resawn off a board that gives one piece of `wanted` mm. */
+export function surplusOf(thickness: number, wanted: number): number {
+  return thickness - wanted - SLICE_CLEANING - RESAW_KERF;
+}

@@ -29,8 +29,13 @@ it('the surplus of a board that gives no second slice is resawn off, and the boa
   // (14 + 3.175) / (6 + 1.5875 + 3.175) = 1.60: one piece, and 8 mm is too much to plane.
   const { told, laid } = await run({ boards: [board('A', 14)] });
   expect(told.map(({ kind, message }) => [kind, message])).toEqual([
-    ['board-to-resaw', 'the board is 14 mm thick: resaw the surplus off and plane the board to 6 mm'],
+    [
+      'board-to-resaw',
+      // By hand: 14 - 6 - 1.5875 - 3.175 = 3.2375.
+      'the board is 14 mm thick: resaw the surplus off, a slice of 3.24 mm rough, and plane the board to 6 mm',
+    ],
   ]);
+  expect(told[0].remedy).toContain('not put into the rack');
   expect(laid).toMatchObject([{ id: 'A-1', slices: 1, planeTo: 6 }]);
   expect(preparingWords(laid[0], 'mm')).toEqual([['resaw', 'the surplus off, plane to 6 mm']]);
 });
