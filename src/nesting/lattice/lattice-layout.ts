@@ -192,11 +192,15 @@ function sitesOf(
   const sites: Site[] = [];
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const area = u[0] * v[1] - u[1] * v[0];
+  const { orientations, containers, margin } = problem;
+  setRange(range, containers[container], orientations[first], margin, end);
+  const originX = range.minX + along * u[0] + across * v[0];
+  const originY = range.minY + along * u[1] + across * v[1];
   for (const orientation of second === undefined ? [first] : [first, second]) {
-    const { box } = problem.orientations[orientation];
-    setRange(range, problem.containers[container], problem.orientations[orientation], problem.margin, end);
-    const shiftX = range.minX + along * u[0] + across * v[0] + (orientation === first ? 0 : t[0]);
-    const shiftY = range.minY + along * u[1] + across * v[1] + (orientation === first ? 0 : t[1]);
+    const { box } = orientations[orientation];
+    setRange(range, containers[container], orientations[orientation], margin, end);
+    const shiftX = originX + (orientation === first ? 0 : t[0]);
+    const shiftY = originY + (orientation === first ? 0 : t[1]);
     // The corners of the range in lattice coordinates bound the indices.
     const corners = [range.minX, range.maxX].flatMap((x) =>
       [range.minY, range.maxY].map((y) => {

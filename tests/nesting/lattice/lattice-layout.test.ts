@@ -24,3 +24,19 @@ test('boards of one kind are filled in the same places, and what is left stands 
   expect(placesOn(2)).toHaveLength(2);
   for (const [x] of placesOn(2)) expect(x).toBeCloseTo(15, 6);
 });
+
+test('pairs of copies lie as their lattice says where fewer vertices reach farther to one side', async () => {
+  // A wedge with a fine round tip: chords in place of it reach past that end alone.
+  const tip = Array.from({ length: 401 }, (_, i): [number, number] => {
+    const angle = ((i / 400) * 160 - 90) * (Math.PI / 180);
+    return [400 + 60 * Math.cos(angle), -90 + 60 * Math.sin(angle)];
+  });
+  const outline: [number, number][] = [[0, -150], ...tip, [0, 150]];
+  const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
+  const shapes = [{ region: { outline, openings: [] }, lies, onEdge: false, copies: 12, perSet: 1 }];
+  const board = containerFrom({ outline: rectangle(3000, 1000), openings: [] }, 1, 0);
+  const problem = new ProblemBuilder().build({ shapes, containers: [board], gap: 0, margin: 0 });
+  const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
+  expect(new Set(layout.orientation).size).toBe(2);
+  expect(new ExactCheck(problem).passes(layout)).toBe(true);
+});
