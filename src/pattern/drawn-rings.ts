@@ -56,7 +56,9 @@ export function cutByDrawnRings(
     const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
     depths.push(depth);
     const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
-    solidsOf.push(isOutline ? inner.regions.map((region) => ({ region, shape: inner.shape })) : []);
+    solidsOf.push(
+      isOutline ? inner.regions.map((region) => ({ region, shape: inner.shape, isFilled: false })) : [],
+    );
     if (depth % 2 === 0) return;
     for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
       const known = openingsIn.get(solid);
@@ -68,8 +70,8 @@ export function cutByDrawnRings(
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
     return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({
+      ...solid,
       region,
-      shape: solid.shape,
     }));
   });
   return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };

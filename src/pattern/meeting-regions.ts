@@ -17,6 +17,8 @@ export function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]
 
 /** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does. */
 export function overlap(a: Region, b: Region): boolean {
+  // Asked first: the islands in the openings of a large shape would each be clipped against the whole of it.
+  if (!mayMeet(a, b)) return false;
   return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
 }
 

@@ -35,7 +35,7 @@ export function uniteOverlaps(
   };
   for (const [i, j] of meetingPairs(boxes)) {
     // Solids that are of one group already need no look: overlaps are the costly part.
-    if (root(i) !== root(j) && overlap(solids[i].region, solids[j].region)) cluster[root(j)] = root(i);
+    if (root(i) !== root(j) && doOverlap(solids[i], solids[j])) cluster[root(j)] = root(i);
   }
   const members = new Map<number, Solid[]>();
   solids.forEach((solid, i) => {
@@ -47,6 +47,11 @@ export function uniteOverlaps(
     group.length === 1 ? group : resolveGroup(group, innerShapes, place, issues),
   );
   return { solids: united, issues };
+}
+
+function doOverlap(a: Solid, b: Solid): boolean {
+  const areOfOneFill = a.shape === b.shape && a.isFilled && b.isFilled;
+  return !areOfOneFill && overlap(a.region, b.region);
 }
 
 function resolveGroup(
@@ -67,7 +72,7 @@ function resolveGroup(
       ? paintedWithOpenings(group, place, issues)
       : allUnited(group, largest, place, issues),
   );
-  return substantial(painted).map((region) => ({ region, shape: largest.shape }));
+  return substantial(painted).map((region) => ({ ...largest, region }));
 }
 
 /** Each solid once: one drawn twice is no opening in itself, though it lies wholly on what is there. */
@@ -96,7 +101,8 @@ function allUnited(group: readonly Solid[], largest: Solid, place: LayerPlace, i
 /** As painted, one over the other: a shape wholly on what is there cuts it out, any other adds to it. */
 function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Region[] {
   const painting = new Painting();
-  for (const { region, shape } of group) {
+  for (const solid of group) {
+    const { region } = solid;
     const near = painting.near(region);
     const what =
       near.length === 0
@@ -108,7 +114,7 @@ function paintedWithOpenings(group: readonly Solid[], place: LayerPlace, issues:
             : 'alone';
     if (what === 'opened') painting.cutOut(region);
     else painting.add(region);
-    if (what !== 'alone') issues.push(overlapIssue({ region, shape }, group[0], what, place));
+    if (what !== 'alone') issues.push(overlapIssue(solid, group[0], what, place));
   }
   return painting.regions();
 }

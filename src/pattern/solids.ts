@@ -8,6 +8,8 @@ import type { DrawingShape } from '../model/drawing.ts';
 export interface Solid {
   readonly region: Region;
   readonly shape: DrawingShape;
+  /** True for a piece of what its shape fills: the pieces of one fill never overlap one another. */
+  readonly isFilled: boolean;
 }
 
 /** Regions smaller than this, mm2, are nothing: a hundredth of a millimetre square. */
@@ -32,7 +34,7 @@ const HAIR = 0.002;
 export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
   const regions = substantial(regionsFromRings(rings, shape.fillRule));
   const healed = rings.length > 1 && ringsAllButTouch(regions) ? withoutHairs(regions) : regions;
-  return healed.map((region) => ({ region, shape }));
+  return healed.map((region) => ({ region, shape, isFilled: true }));
 }
 
 /** Regions without pieces and openings too small to be anything, such as flattening leaves along doubled edges. */

@@ -181,6 +181,10 @@ describe('parts of filled shapes', () => {
     expect(overlapping.parts).toHaveLength(1);
     expect(measurePart(overlapping.parts[0]).area).toBeCloseTo(150, 6);
     expect(overlapping.kinds).toEqual(['shapes-united']);
+    // Rings of one path that are only drawn are each an outline of their own, and overlap as shapes of their own do.
+    const ofOnePath = read(drawing([drawn([box(0, 0, 20, 20), box(10, 10, 20, 20)])]));
+    expect(ofOnePath.parts.map((part) => Math.round(measurePart(part).area))).toEqual([700]);
+    expect(ofOnePath.kinds).toEqual(['shapes-united']);
     const touching = read(drawing([shape([box(0, 0, 10, 10)]), shape([box(10, 0, 10, 10)])]));
     expect(touching.parts).toHaveLength(2);
     expect(touching.kinds).toEqual([]);
