@@ -89,7 +89,7 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
       openings: regionsArea(sawn.openings),
       kerf: regionsArea(sawn.sawn) - partArea + regionsArea(remains.kerf),
       keepers: regionsArea(remains.keepers.map(({ region }) => region)),
-      scrap: regionsArea(remains.scrap),
+      scrap: remains.scrap,
     },
   };
 }

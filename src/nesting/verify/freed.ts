@@ -1,6 +1,6 @@
 import type { Line, Point, Region } from '../../geometry/shapes.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
-import { around, type Edges, stretchesOff } from './lines.ts';
+import { around, type Edges, edgesOf, stretchesOff } from './lines.ts';
 import type { ReferenceRegion } from './reference-geometry.ts';
 
 /**
@@ -64,15 +64,23 @@ export function unsawnEdge(
   lines: readonly Line[],
   { board, usable, kerf, halfCut = 0 }: SawnWood,
 ): Point | undefined {
-  const edgesOf = (region: Region, reach: number): Edges[] =>
-    [region.outline, ...region.openings].map((ring) => ({ ring, reach }));
+  const ringsOf = (region: Region, reach: number): Edges[] =>
+    [region.outline, ...region.openings].map((ring) => edgesOf(ring, reach));
   const [, minY, , maxY] = usable.box;
   const ends = (board.sections ?? []).flatMap(({ from, to }) => [from, to]);
   const edges = [
-    ...edgesOf(board.usable, BESIDE),
-    ...board.placements.flatMap(({ region }) => edgesOf(region, kerf + BESIDE)),
-    ...lines.map((ring) => ({ ring, reach: halfCut + BESIDE })),
-    ...ends.map((x) => ({ ring: [[x, minY] as const, [x, maxY] as const], reach: BESIDE })),
+    ...ringsOf(board.usable, BESIDE),
+    ...board.placements.flatMap(({ region }) => ringsOf(region, kerf + BESIDE)),
+    ...lines.map((line) => edgesOf(line, halfCut + BESIDE)),
+    ...ends.map((x) =>
+      edgesOf(
+        [
+          [x, minY],
+          [x, maxY],
+        ],
+        BESIDE,
+      ),
+    ),
   ];
   // Of a board parted by a knot, the layout has the edges of the larger piece alone: of the other one nothing is asked.
   return [outline, ...openings]

@@ -1,4 +1,4 @@
-import type { Line, Point, Region, Ring } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Line, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { ReferenceRegion } from './reference-geometry.ts';
 
 /**
@@ -35,7 +35,7 @@ export function around(ring: Ring): Line {
 
 /** The middles of all stretches of a line that are farther than `reach` mm from every edge of a region. */
 function middlesOffEdges(line: Line, { outline, openings }: Region, reach: number): Point[] {
-  const edges = [outline, ...openings].map((ring) => ({ ring, reach }));
+  const edges = [outline, ...openings].map((ring) => edgesOf(ring, reach));
   const middles: Point[] = [];
   for (let i = 1; i < line.length; i++) {
     const piece = pieceBetween(line[i - 1], line[i]);
@@ -47,7 +47,14 @@ function middlesOffEdges(line: Line, { outline, openings }: Region, reach: numbe
 /** A ring, and how near to its edges a line counts as along them, mm. */
 export interface Edges {
   readonly ring: Ring;
+  /** What the ring lies in: of hundreds of parts a piece of a line is near a few. */
+  readonly box: Box;
   readonly reach: number;
+}
+
+/** A ring of which a line no farther than `reach` mm counts as along it. */
+export function edgesOf(ring: Ring, reach: number): Edges {
+  return { ring, box: boundsOf(ring), reach };
 }
 
 /** A stretch of a line: how long it is and a point in the middle of its longest straight piece, mm. */
@@ -88,9 +95,7 @@ export function stretchesOff(line: Line, edges: readonly Edges[]): Stretch[] {
 /** Where along a piece, mm from its beginning, it is near none of the edges: from the first to the last such stretch. */
 function spansOff(piece: Piece, edges: readonly Edges[]): Span[] {
   const { length } = piece;
-  const near = edges
-    .flatMap(({ ring, reach }) => stretchesAlong(ring, piece, reach))
-    .sort((a, b) => a[0] - b[0]);
+  const near = edges.flatMap((each) => stretchesAlong(each, piece)).sort((a, b) => a[0] - b[0]);
   const off: Span[] = [];
   let from = 0;
   for (const [start, end] of near) {
@@ -126,8 +131,8 @@ interface Piece {
 
 type Span = readonly [from: number, to: number];
 
-/** Where along a piece, mm from its beginning, it is within `reach` of the edges of a ring: one span for each such edge. */
-function stretchesAlong(ring: Ring, piece: Piece, reach: number): Span[] {
+/** Where along a piece, mm from its beginning, it is within reach of the edges of a ring: one span for each such edge. */
+function stretchesAlong({ ring, box, reach }: Edges, piece: Piece): Span[] {
   const { ax, ay, ux, uy, length } = piece;
   const endX = ax + length * ux;
   const endY = ay + length * uy;
@@ -136,6 +141,7 @@ function stretchesAlong(ring: Ring, piece: Piece, reach: number): Span[] {
   const minY = Math.min(ay, endY) - reach;
   const maxY = Math.max(ay, endY) + reach;
   const spans: Span[] = [];
+  if (box.maxX < minX || box.minX > maxX || box.maxY < minY || box.minY > maxY) return spans;
   for (let i = 0; i < ring.length; i++) {
     const e = ring[i];
     const f = ring[i + 1 < ring.length ? i + 1 : 0];
