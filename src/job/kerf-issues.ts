@@ -49,11 +49,18 @@ function isLikely(kerf: number): boolean {
   return kerf >= NARROWEST_COMMON - 1e-9 && kerf <= WIDEST;
 }
 
-/** What may have been meant by a kerf that is too wide: thousandths of an inch, or a point that slipped by a place. */
+/**
+ * What may have been meant by a kerf that is too wide: millimetres where inches were written, thousandths of an inch, or a
+ * point that slipped by a place.
+ */
 function meantFiner(mm: number): string {
   const inches = mm / 1000;
+  const ofInches = Number((mm / MM_PER_UNIT.in).toFixed(2));
+  // How it was written is told by which of the two is the rounder number.
+  const isInInches = isLikely(ofInches) && Math.abs(ofInches * MM_PER_UNIT.in - mm) < 1e-6;
   const guesses = [
-    ...(isLikely(inches * MM_PER_UNIT.in) ? [`"${Number(inches.toFixed(4))} in"`] : []),
+    ...(isInInches ? [`"${ofInches} mm"`] : []),
+    ...(!isInInches && isLikely(inches * MM_PER_UNIT.in) ? [`"${Number(inches.toFixed(4))} in"`] : []),
     ...(isLikely(mm / 10) ? [`"${Number((mm / 10).toFixed(3))} mm"`] : []),
   ];
   return ask(guesses);

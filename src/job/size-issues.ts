@@ -17,6 +17,12 @@ const LIKELY = {
   part: { least: 2, most: 2000 },
 } as const;
 
+/**
+ * A board, no sheet and no keeper, that is wider across the grain than this, mm, and more than twice as wide as long: trees
+ * are seldom that wide (common practice, no source), and a slip of two fields is.
+ */
+const WIDEST_SHORT_BOARD = 400;
+
 /** True when a shop may have a board with these sides, mm. */
 export function isLikelyBoard(sides: readonly number[]): boolean {
   const [shorter, longer] = [Math.min(...sides), Math.max(...sides)];
@@ -30,7 +36,7 @@ export function isLikelyBoard(sides: readonly number[]): boolean {
  * @param boards at hand and for sale, as they came out of the job, the rack and the drawings of boards
  */
 export function sizeIssues(
-  boards: readonly Pick<Board, 'id' | 'outline' | 'thickness'>[],
+  boards: readonly Pick<Board, 'id' | 'outline' | 'thickness' | 'sheet' | 'keeper'>[],
   { layers, pattern }: Pick<Job, 'layers' | 'pattern'>,
   file: string,
 ): Issue[] {
@@ -44,9 +50,11 @@ export function sizeIssues(
           field: 'pattern.finishedSize.length',
         });
   return [
-    ...boards.flatMap(({ id, outline, thickness }) => {
+    ...boards.flatMap((board) => {
+      const { id, outline, thickness } = board;
       const [shorter, longer] = sidesOf(boundsOf(outline));
       return [
+        ...shortAndWide(board, file),
         ...told('the longer side of this board', longer, 'longer side', { board: id }),
         ...told('the shorter side of this board', shorter, 'shorter side', { board: id }),
         ...told('the thickness of this board', thickness, 'thickness', { board: id }),
@@ -56,6 +64,26 @@ export function sizeIssues(
       thickness === undefined ? [] : told('the thickness of this layer', thickness, 'thickness', { layer }),
     ),
     ...finished,
+  ];
+}
+
+function shortAndWide(
+  { id, outline, sheet, keeper }: Pick<Board, 'id' | 'outline' | 'sheet' | 'keeper'>,
+  file: string,
+): Issue[] {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const [length, width] = [maxX - minX, maxY - minY];
+  if (sheet === true || keeper === true || width <= WIDEST_SHORT_BOARD || width <= 2 * length) return [];
+  return [
+    {
+      kind: 'size-unlikely',
+      severity: 'warning',
+      message: 'this board is far wider across its grain than it is long',
+      received: `${round(length)} mm long, ${round(width)} mm wide`,
+      remedy:
+        'The length of a board runs along its grain: see whether length and width changed places; if they are right, leave it.',
+      where: { file, board: id },
+    },
   ];
 }
 

@@ -8,7 +8,8 @@ import { woodFacts } from '../sawing/wood-facts.ts';
 const MISTYPED = 0.25;
 
 /**
- * A warning for every species of boards that no layer is cut from and that is nearly the name of one that some layer is.
+ * A warning for every species of boards that no layer is cut from and that is nearly the name of one that some layer is, or
+ * another name of it.
  * Such boards are passed over, and others bought, without anything being wrong with the layout. A rack holds many woods
  * that a job does not ask for, so only a likely slip of the hand is told.
  *
@@ -41,11 +42,13 @@ export function speciesIssues(
   });
 }
 
-/** The wood that a misspelt one was meant to be; undefined where it may be a wood of its own. */
+/** The wood that a misspelt one, or one by another name, was meant to be; undefined where it may be a wood of its own. */
 function slipOf(species: string, woods: readonly string[]): string | undefined {
   const name = speciesKey(species);
-  // Woods of the table are real ones, and `oak 1` beside `oak 2` is told apart on purpose.
-  if (woodFacts(species) !== undefined) return undefined;
+  // Woods of the table are real ones, but some have several names: `walnut` and `black walnut` are one.
+  const facts = woodFacts(species);
+  if (facts !== undefined) return woods.find((wood) => woodFacts(wood) === facts);
+  // `oak 1` beside `oak 2` is told apart on purpose.
   const like = woods.filter((wood) => {
     const known = speciesKey(wood);
     // The first letter is seldom mistyped: `koa` is not `oak`.

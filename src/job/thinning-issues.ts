@@ -10,6 +10,12 @@ const SURPLUS_IS_YOURS =
   ' That slice is not put into the rack: if it is of use enter it there, at a price of 0, for this batch pays for the whole board.';
 
 /**
+ * Slices are hardly planed thinner, mm (common practice, no source); a fraction of an inch whose unit was forgotten is read as
+ * less.
+ */
+const THINNEST_SAWN = 1;
+
+/**
  * What has to be done to boards that are thicker than the layers cut from them, one issue for every entry of the stock
  * and thickness. Boards that nothing lies on are not told: there is nothing to do to them.
  *
@@ -37,10 +43,15 @@ export function thinningIssues(boards: readonly LaidBoard[], unit: DisplayUnit):
               slices > 1
                 ? `${thick}: resaw it into ${counted(slices, 'slice')} and plane each to ${length(planeTo)}`
                 : `${thick}: resaw the surplus off, a slice of ${length(surplusOf(thickness, planeTo))} rough, and plane the board to ${length(planeTo)}`,
-            remedy: `Or add boards of that thickness to the stock.${slices > 1 ? '' : SURPLUS_IS_YOURS}`,
+            remedy: `${unitMeant(planeTo)}Or add boards of that thickness to the stock.${slices > 1 ? '' : SURPLUS_IS_YOURS}`,
             where,
           };
     issues.set(`${stock} ${planeTo}`, issue);
   }
   return [...issues.values()];
+}
+
+/** @param planeTo mm */
+function unitMeant(planeTo: number): string {
+  return planeTo < THINNEST_SAWN ? `If "${Number(planeTo.toFixed(4))} in" was meant, write that. ` : '';
 }

@@ -26,6 +26,7 @@ it('a kerf that no blade saws is remarked on by the whole job, with what was lik
 it.each([
   [5, 'If "0.5 mm" was meant'],
   [20, 'If "0.02 in" was meant'],
+  ['0.9 in', 'If "0.9 mm" was meant'],
   ['1/4 in', 'If "0.635 mm" was meant'],
   [500, 'Write the unit with it'],
   // A thirty-second of an inch, its unit forgotten.

@@ -32,6 +32,13 @@ it('guesses inches where a thickness or a finished size is small', () => {
   ]);
 });
 
+it('a board whose length and width changed places is remarked on', () => {
+  const [issue] = told({ length: '187 mm', width: '1835 mm' });
+  expect(issue).toMatchObject({ received: '187 mm long, 1835 mm wide', where: { board: 'Oak' } });
+  expect(issue.remedy).toContain('changed places');
+  expect(told({ length: '150 mm', width: '390 mm' })).toEqual([]);
+});
+
 it('says nothing of what shops have: long boards, large sheets, veneer, scraps', () => {
   for (const board of [
     { length: '20 ft', width: '12 in' },

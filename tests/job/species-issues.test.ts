@@ -39,7 +39,9 @@ it.each([
   ['chery', 'cherry'],
   ['bass wood', 'basswood'],
   ['red oack', 'red oak'],
-])('takes %s for a slip of the hand', (written, wood) => {
+  ['walnut', 'black walnut'],
+  ['hard maple', 'sugar maple'],
+])('takes %s for a slip of the hand, or for another name', (written, wood) => {
   expect(meant(written, 'teak', wood)).toEqual([wood]);
 });
 
@@ -49,7 +51,7 @@ it('says nothing of woods of their own', () => {
     ['birch', 'beech'],
     ['white oak', 'white ash'],
     ['red oak', 'white oak'],
-    ['black walnut', 'walnut'],
+    ['black walnut', 'english walnut'],
     ['apple', 'maple'],
     ['ash', 'aspen'],
     ['oak 1', 'oak 2'],

@@ -39,3 +39,10 @@ it('the surplus of a board that gives no second slice is resawn off, and the boa
   expect(laid).toMatchObject([{ id: 'A-1', slices: 1, planeTo: 6 }]);
   expect(preparingWords(laid[0], 'mm')).toEqual([['resaw', 'the surplus off, plane to 6 mm']]);
 });
+
+it('asks whether a layer planed to a shaving was meant in inches', async () => {
+  const { told } = await run({ layers: { 'Layer 1': { thickness: 0.75 } }, boards: [board('A', 19)] });
+  expect(told.map(({ remedy }) => remedy)).toEqual([
+    'If "0.75 in" was meant, write that. Or add boards of that thickness to the stock.',
+  ]);
+});
