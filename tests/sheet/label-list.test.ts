@@ -23,6 +23,13 @@ test('copies of a part share an entry of the list, in which numbers and sets in 
   ]);
   // Several for each set; of a stack, the first set of each.
   expect(lines([1, 'pebble', 1], [2, 'pebble', 1], [3, 'pebble', 2], [4, 'pebble', 2])).toEqual([
+    'p1–p4 Front · pebble · 1, 2 (2 each)',
+  ]);
+  expect(lines([1, 'pebble', 1], [2, 'pebble', 1], [3, 'pebble', 1])).toEqual(['p1–p3 Front · pebble · 1']);
+  expect(lines([1, 'pebble', 1], [2, 'pebble', 2], [3, 'pebble', 2])).toEqual([
+    'p1–p3 Front · pebble · 1, 2',
+  ]);
+  expect(lines([1, 'pebble', 1], [2, 'pebble', 1], [3, 'pebble', 1], [4, 'pebble', 2])).toEqual([
     'p1–p4 Front · pebble · 1, 2',
   ]);
   expect(lines([7, 'pebble', 1], [8, 'pebble', 4], [9, 'pebble', 7], [10, 'pebble', 10])).toEqual([

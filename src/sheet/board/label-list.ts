@@ -89,7 +89,7 @@ function indentOf({ lines }: LabelBlock): number {
   return lines.length > 1 ? INDENT : 0;
 }
 
-/** The first number is for the first set, and so on; of several for one set, the set is told once. */
+/** The first number is for the first set, and so on; of several for one set, the set is told once, and how many where all have as many. */
 function entryOf(parts: readonly ListedPart[], room: number): LabelBlock {
   const [{ placement, reported }] = parts;
   const numbers = inWords(
@@ -97,8 +97,12 @@ function entryOf(parts: readonly ListedPart[], room: number): LabelBlock {
     (number) => `p${number}`,
     2,
   );
-  const sets = parts.map((part) => part.placement.set).filter((set, i, all) => set !== all[i - 1]);
-  return listedBlock(placement, numbers, inWords(sets, String, 3), room, reported);
+  const sets = parts.map((part) => part.placement.set);
+  const told = sets.filter((set, i) => set !== sets[i - 1]);
+  const each = sets.length / told.length;
+  const isEven = told.length > 1 && each > 1 && sets.every((set, i) => set === told[Math.floor(i / each)]);
+  const words = `${inWords(told, String, 3)}${isEven ? ` (${each} each)` : ''}`;
+  return listedBlock(placement, numbers, words, room, reported);
 }
 
 /**
