@@ -65,7 +65,8 @@ export interface Cut {
   readonly part: string;
   /** From 1. */
   readonly set: number;
-  /** Index of the opening, the vein, or the piece of the outline; a tab has that of the piece it was left of. */
+  /** Index of the opening, the vein, or the piece of the outline; a tab has that of the piece it was left of, or of the one
+   * before it where it parts two. */
   readonly piece: number;
   /** The path from its start, board mm. A closed path does not repeat its first point. */
   readonly line: Line;

@@ -168,8 +168,12 @@ function hungOnEdge(
     const half = own(line);
     return { ...half, gates: [backedOut(half.gates[0], 0)] };
   });
+  // The halves are pieces of their own: two cuts of one number would look like one that is listed twice.
+  const numbered = pieces
+    .flatMap((piece) => (piece === longest ? halves : [piece]))
+    .map((cut, piece) => ({ ...cut, piece }));
   return {
-    outline: pieces.flatMap((piece) => (piece === longest ? halves : [piece])),
+    outline: numbered,
     tabs: [{ ...own(tabbed.tab), kind: 'tab', entry: 'earlier cut' }],
   };
 }

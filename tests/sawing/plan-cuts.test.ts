@@ -229,6 +229,9 @@ describe('a cut plan', () => {
       true,
     );
     expect(cuts.slice(0, -3).some(({ frees }) => frees)).toBe(false);
+    // A tab parts its piece in two, each with a number of its own.
+    const pieces = cuts.filter(({ kind, part: name }) => kind === 'outline' && name === 'box');
+    expect(pieces.map(({ piece }) => piece).sort()).toEqual([0, 1]);
     // In the middle of the longest side; the other two stop short of it.
     expect(cuts.find(({ kind, part: name }) => kind === 'tab' && name === 'box')?.length).toBeCloseTo(4, 9);
   });
