@@ -213,12 +213,21 @@ function sitesOf(
     const [highI, highJ] = [0, 1].map((axis) => Math.ceil(Math.max(...corners.map((c) => c[axis]))));
     for (let i = lowI; i <= highI; i++) {
       for (let j = lowJ; j <= highJ; j++) {
-        const x = shiftX + i * u[0] + j * v[0];
-        const y = shiftY + i * u[1] + j * v[1];
+        const x = settled(shiftX + i * u[0] + j * v[0], range.minX, range.maxX);
+        const y = settled(shiftY + i * u[1] + j * v[1], range.minY, range.maxY);
         if (x < range.minX || x > range.maxX || y < range.minY || y > range.maxY) continue;
         sites.push({ orientation, x, y, end: x + box.maxX });
       }
     }
   }
   return sites.sort((a, b) => a.end - b.end || a.y - b.y);
+}
+
+/** What sums of many sides of a cell are off by at most, mm. */
+const ROUNDING = 1e-6;
+
+/** A place brought back to a limit that it misses by rounding alone: a board as long as its copies takes them all. */
+function settled(place: number, least: number, most: number): number {
+  if (place < least) return place < least - ROUNDING ? place : least;
+  return place > most && place <= most + ROUNDING ? most : place;
 }

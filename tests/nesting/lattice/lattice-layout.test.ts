@@ -40,3 +40,26 @@ test('pairs of copies lie as their lattice says where fewer vertices reach farth
   expect(new Set(layout.orientation).size).toBe(2);
   expect(new ExactCheck(problem).passes(layout)).toBe(true);
 });
+
+test('a board as long and wide as so many copies and the gaps between them takes them all', async () => {
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const [across, down, gap, margin] = [9, 3, 2.62, 7.14];
+  const shapes = [
+    {
+      region: { outline: rectangle(158.07, 92.07), openings: [] },
+      lies,
+      onEdge: false,
+      copies: across * down,
+      perSet: 1,
+    },
+  ];
+  const outline = rectangle(
+    across * 158.07 + (across - 1) * gap + 2 * margin,
+    down * 92.07 + (down - 1) * gap + 2 * margin,
+  );
+  const containers = [containerFrom({ outline, openings: [] }, 1, 0)];
+  const problem = new ProblemBuilder().build({ shapes, containers, gap, margin });
+  const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
+  expect(layout.container.filter((container) => container === 0)).toHaveLength(across * down);
+  expect(new ExactCheck(problem).passes(layout)).toBe(true);
+});
