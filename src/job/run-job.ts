@@ -131,7 +131,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
         file,
         search.signal,
       );
-  const verification = verifyLayout(layout);
+  const verification = verifyLayout(layout, sawn);
   const issues = [
     ...patternIssues,
     ...stockIssues,

@@ -5,6 +5,7 @@ import type { Issue, IssuePlace } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutForm } from '../model/layout-checks.ts';
+import { partKey } from '../model/same-part.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { batchForm, checkAsBatched } from './verify/as-batched.ts';
 import { checkBoardFeet } from './verify/board-feet.ts';
@@ -52,8 +53,8 @@ export interface Verification {
  * complete as claimed, figures true, what may be used within the outline of the board, keepers on the board and clear of
  * the parts and of the cuts that free them, areas that make the board.
  *
- * With the batch it also checks what a layout alone cannot tell: that what is sawn turns in the saw, and that neither a straight
- * cut nor a keeper is told as scrap.
+ * With the batch it also checks what a layout alone cannot tell: that settings, parts, rules, pins and boards are those of the
+ * batch, that what is sawn turns in the saw, and that neither a straight cut nor a keeper is told as scrap.
  *
  * Throws a FretlayError for what is not built as a layout or a batch is. Values that cannot be are breaches, and nothing is
  * measured before they are mended.
@@ -78,6 +79,7 @@ export function verifyLayout(layout: Layout, batch?: Batch): Verification {
   checkBoardUses(layout, breaches);
   const { kerf, edgeMargin: margin } = layout;
   if (batch !== undefined) checkAsBatched(layout, batch, breaches);
+  for (const demand of batch?.demands ?? []) drawn.set(partKey(demand), demand);
   const crosscutKerf = batch && (batch.crosscutKerf ?? USUAL_CROSSCUT_KERF);
   const halfCut = crosscutKerf === undefined ? halfCutOf(layout) : crosscutKerf / 2;
   for (const board of layout.boards) {
@@ -100,7 +102,8 @@ export function verifyLayout(layout: Layout, batch?: Batch): Verification {
     checkDistances(layout, pieces, least, breaches);
     if (usable === undefined) continue;
     checkRemains({ board, usable, kerf, margin, halfCut, crosscutKerf }, pieces, breaches);
-    if (batch !== undefined) checkKept(board, batch, breaches);
+    // Of what could not be measured nobody knows what it leaves.
+    if (batch !== undefined && pieces.length === board.placements.length) checkKept(board, batch, breaches);
   }
   checkSets(layout, breaches);
   checkTogether(layout, breaches);

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Point, Ring } from '../../src/geometry/shapes.ts';
-import type { Batch } from '../../src/model/batch.ts';
+import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
+import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { withRemains } from '../../src/stock/with-offcuts.ts';
@@ -29,6 +30,7 @@ const batch: Batch = {
   ...{ kerf: 1, clearance: 1, edgeMargin: 2, thicknessTolerance: 0.5, outlineTolerance: 0.01 },
   ...{ keep: { length: 100, width: 60 }, crosscutKerf: 3, reach: { throat: 300, longest: undefined } },
 };
+const noTrim = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
 const layout = withRemains((await layOut(batch, { effort: 0 })).layout, batch);
 const [board] = layout.boards;
 const { sections = [], areas } = board;
@@ -46,6 +48,52 @@ describe('verifyLayout with the batch', () => {
   it('passes what was laid out for it', () => {
     expect(sections.length).toBeGreaterThan(1);
     expect(told({})).toEqual([]);
+  });
+
+  const [demand] = batch.demands;
+  const [entry] = batch.boards;
+  const asking = (change: Partial<Demand>) => ({ demands: [{ ...demand, ...change }] });
+  const having = (change: Partial<Board>) => ({ boards: [{ ...entry, ...change }] });
+  const pin = { layer: 'Shore', part: 'bank', board: 'W', number: 1, x: 0, y: 0, rotation: 0 };
+
+  it.each<[what: string, asked: Partial<Batch>, field: string | undefined]>([
+    ['fewer sets', { sets: 5 }, 'sets'],
+    ['another kerf', { kerf: 0.8 }, 'kerf'],
+    ['another gap', { clearance: 2 }, 'clearance'],
+    ['another margin', { edgeMargin: 3 }, 'edgeMargin'],
+    ['sets apart', { setsTogether: true }, 'setsTogether'],
+    ['other copies in a set', asking({ copiesPerSet: 2 }), 'copiesPerSet'],
+    ['grain freed', asking({ rules: { ...rules, grain: 'across' } }), 'grain'],
+    ['grain off by more', asking({ rules: { ...rules, grainTolerance: 5 } }), 'grainTolerance'],
+    ['parts turned over', asking({ rules: { ...rules, turnOver: true } }), 'turnOver'],
+    ['rest edges forgotten', asking({ rules: { ...rules, restEdge: true } }), 'restEdge'],
+    ['another part', asking({ part: 'bay' }), undefined],
+    ['another wood', asking({ species: 'oak' }), undefined],
+    ['planing forgotten', asking({ thickness: 5 }), undefined],
+    ['a board that is not there', having({ id: 'X' }), 'boards[0].stock'],
+    ['a board of another wood', having({ species: 'oak' }), 'boards[0].species'],
+    ['a board too thick', having({ thickness: 6.4 }), 'boards[0].thickness'],
+    ['a board that is ripped', having({ strips: 2 }), 'boards[0].strips'],
+    ['a board shorter than that', having({ outline: box(890, 80) }), 'boards[0].usable'],
+    ['a trim forgotten', having({ trim: { ...noTrim, topEdge: 1 } }), 'boards[0].usable'],
+    ['a knot forgotten', having({ defects: [box(9, 9)] }), 'boards[0].usable'],
+    ['a pin forgotten', { pins: [pin] }, undefined],
+  ])('finds %s', (_, asked, field) => {
+    expect(told({}, asked)).toContain(`not-as-batched ${field}`);
+  });
+
+  it('finds more boards than there are, and stacks higher than asked for', () => {
+    expect(told({ id: 'W-3', pieces: ['W-3'] })).toEqual(['not-as-batched boards[0].id']);
+    const stacked = { ...layout, boards: [{ ...board, copies: 2, pieces: ['W-1', 'W-2'] }] };
+    const { breaches } = verifyLayout(stacked, batch);
+    expect(breaches.map(({ expected }) => expected)).toContain('a stack of at most 1');
+  });
+
+  it('finds parts that are not those of the pattern, though all are alike', () => {
+    const larger = { outline: box(120, 51), openings: [] };
+    expect(verifyLayout(layout, { ...batch, ...asking({ region: larger }) }).breaches).toMatchObject(
+      Array(4).fill({ kind: 'shape-changed' }),
+    );
   });
 
   it('finds sections that do not turn in the throat', () => {

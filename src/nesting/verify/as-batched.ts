@@ -1,78 +1,101 @@
-import { boundsOf } from '../../geometry/shapes.ts';
+import { line, ring, rings } from '../../geometry/point-checks.ts';
 import { type Check, listOf, number, optional, record, words } from '../../issues/checks.ts';
-import type { Issue } from '../../issues/issue.ts';
-import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
-import type { Batch, SawReach } from '../../model/batch.ts';
-import type { LaidBoard, Layout } from '../../model/layout.ts';
-import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
+import type { Issue, IssuePlace } from '../../issues/issue.ts';
+import { FINITE, LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
+import type { Batch } from '../../model/batch.ts';
+import type { Layout } from '../../model/layout.ts';
+import { MOST_COPIES } from '../../model/limits.ts';
+import { checkBatchedBoard } from './batched-boards.ts';
+import { checkBatchedSections } from './batched-sections.ts';
+import { checkBatchedPins, checkBatchedSettings } from './batched-settings.ts';
 import { breach, told } from './places.ts';
-import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
-/** Whether a layout is what its batch asks for: one that contradicts itself nowhere may still be for another saw. */
+/**
+ * Whether a layout is what its batch asks for: one that contradicts itself nowhere may still be for another blade, on boards that
+ * are not there or of other wood, or for another saw.
+ */
 
 const size = number(SOME_LENGTH);
+const length = number(LENGTH);
+const finite = number(FINITE);
+const count = number({ least: 1, most: MOST_COPIES, whole: true });
+
+const demand = record({
+  layer: words(),
+  part: words(),
+  region: rings,
+  veins: listOf(line),
+  copiesPerSet: count,
+  species: words(),
+  thickness: size,
+  rules: record({}),
+  stack: optional(count),
+});
+
+const boardEntry = record({
+  id: words(),
+  species: words(),
+  thickness: size,
+  outline: ring,
+  defects: listOf(ring),
+  quantity: finite,
+  strips: optional(count),
+  trim: optional(record({})),
+});
+
+const pinned = record({
+  layer: words(),
+  part: words(),
+  board: words(),
+  number: count,
+  x: finite,
+  y: finite,
+  rotation: finite,
+});
 
 /** A batch so far as a layout is checked by it. */
 export const batchForm: Check = record(
   {
-    boards: listOf(record({ id: words() })),
-    kerf: number(LENGTH),
-    pins: optional(listOf(record({ board: words() }))),
+    sets: count,
+    kerf: length,
+    clearance: length,
+    edgeMargin: length,
+    demands: listOf(demand),
+    boards: listOf(boardEntry),
+    thicknessTolerance: length,
+    pins: optional(listOf(pinned)),
     keep: optional(record({ length: size, width: size })),
-    crosscutKerf: optional(number(LENGTH)),
+    crosscutKerf: optional(length),
     reach: optional(record({ throat: optional(size), longest: optional(size) })),
   },
   'Hand in the batch that was laid out, with the boards bought for it.',
 );
 
-/** Least length of a section that is cut because of the throat, mm. */
-const SHORTEST = 50;
+/** Tells of a breach where something is not as it has to be; lengths that are no number of the file are told in words. */
+export type Tell = (
+  isRight: boolean,
+  where: IssuePlace,
+  expected: number | string | boolean,
+  received: number | string | boolean,
+) => void;
 
-/** Checks that what is sawn of a board turns in the saw, and that the saw has its kerf between two sections. */
-export function checkAsBatched({ boards }: Layout, batch: Batch, breaches: Issue[]): void {
-  const { reach, pins = [], crosscutKerf = USUAL_CROSSCUT_KERF } = batch;
-  boards.forEach((board, i) => {
-    const refuse = (field: string, expected: string, mm: number) =>
-      breaches.push(
-        breach(
-          'not-as-batched',
-          'the layout is not what its batch asks for',
-          { board: board.id, field: `boards[${i}].${field}` },
-          { expected, received: `${told(mm)} mm` },
-        ),
-      );
-    // What is pinned to a board may need more than the saw has room for.
-    const most = pins.some((pin) => pin.board === board.stock) ? undefined : longestSection(board, reach);
-    const longest = longestSawn(board);
-    if (most !== undefined && !(longest <= most + DISTANCE_TOLERANCE))
-      refuse('sections', `each that carries parts at most ${told(most)} mm long`, longest);
-    const { sections = [] } = board;
-    sections.slice(1).forEach(({ from }, k) => {
-      const gap = from - sections[k].to;
-      if (!(gap >= crosscutKerf - DISTANCE_TOLERANCE))
-        refuse(`sections[${k + 1}].from`, `a cut of ${told(crosscutKerf)} mm before it`, gap);
-    });
+/** Checks settings, parts, pins and boards of a layout by the batch it was made for. */
+export function checkAsBatched(layout: Layout, batch: Batch, breaches: Issue[]): void {
+  const inWords = (value: number | string | boolean) =>
+    typeof value === 'number' ? told(value) : `${value}`;
+  const tell: Tell = (isRight, where, expected, received) => {
+    if (isRight) return;
+    const facts = { expected: inWords(expected), received: inWords(received) };
+    breaches.push(breach('not-as-batched', 'the layout is not what its batch asks for', where, facts));
+  };
+  checkBatchedSettings(layout, batch, tell);
+  checkBatchedPins(layout, batch, tell);
+  layout.boards.forEach((board, i) => {
+    const tellOfBoard: Tell = (isRight, { field, ...where }, ...found) => {
+      const place = field === undefined ? {} : { field: `boards[${i}].${field}` };
+      tell(isRight, { board: board.id, ...where, ...place }, ...found);
+    };
+    checkBatchedBoard(board, batch, tellOfBoard);
+    checkBatchedSections(board, batch, tellOfBoard);
   });
-}
-
-/**
- * Greatest length of a section, mm: one that turns round any of its points has a diagonal of the throat at most. On a board too
- * wide for that it is as long as the throat.
- */
-function longestSection({ usable }: LaidBoard, reach: SawReach | undefined): number | undefined {
-  if (reach === undefined) return undefined;
-  const { throat = Number.POSITIVE_INFINITY, longest = Number.POSITIVE_INFINITY } = reach;
-  const { minY, maxY } = boundsOf(usable.outline);
-  const turning = Math.sqrt(Math.max(0, throat ** 2 - (maxY - minY) ** 2));
-  return Math.min(longest, turning >= SHORTEST ? turning : throat);
-}
-
-/** Length of the longest section that carries parts, or of the whole board, mm: a rest that carries nothing is not turned. */
-function longestSawn({ usable, placements, sections = [] }: LaidBoard): number {
-  const { minX, maxX } = boundsOf(usable.outline);
-  const places = placements.map(({ region }) => region.outline[0][0]);
-  const sawn = (sections.length === 0 ? [{ from: minX, to: maxX }] : sections).filter(({ from, to }) =>
-    places.some((x) => x >= from && x <= to),
-  );
-  return Math.max(0, ...sawn.map(({ from, to }) => to - from));
 }

@@ -1,0 +1,72 @@
+import { rings } from '../../geometry/point-checks.ts';
+import { boundsOf, grownBox, type Point, type Region } from '../../geometry/shapes.ts';
+import type { Batch } from '../../model/batch.ts';
+import { boardNumbers } from '../../model/boards-to-take.ts';
+import type { LaidBoard } from '../../model/layout.ts';
+import { isSamePart } from '../../model/same-part.ts';
+import { sameSpecies } from '../../model/same-wood.ts';
+import type { Board } from '../../model/stock.ts';
+import type { Tell } from './as-batched.ts';
+import { around, placeInside, placeOutside } from './lines.ts';
+import { referenceRegion } from './reference-geometry.ts';
+import { DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/** Whether the boards of a layout are those of the batch, and carry what is asked of their wood. */
+
+/** Checks a board by its entry, and by the parts that lie on it. */
+export function checkBatchedBoard(board: LaidBoard, batch: Batch, tell: Tell): void {
+  const entry = batch.boards.find(({ id }) => id === board.stock);
+  tell(entry !== undefined, { field: 'stock' }, 'a board of the batch', `"${board.stock}"`);
+  if (entry !== undefined) checkEntry(board, entry, tell);
+  checkWood(board, batch, tell);
+}
+
+/** A board is of the wood of its entry, one of so many, and only what is sound may be used of it. */
+function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
+  tell(sameSpecies(board.species, entry.species), { field: 'species' }, entry.species, board.species);
+  tell(board.thickness === entry.thickness, { field: 'thickness' }, entry.thickness, board.thickness);
+  const [strips, ripped] = [entry.strips ?? 1, board.strips ?? 1];
+  tell(ripped === strips, { field: 'strips' }, strips, ripped);
+  const last = Math.max(...boardNumbers(board));
+  const boards = Math.ceil(entry.quantity / strips);
+  tell(last <= boards, { field: 'id' }, `a number of at most ${boards}`, last);
+  // What is no ring is told where it is measured.
+  const at = rings('usable', board.usable).length > 0 ? undefined : unsoundPlace(board.usable, entry);
+  tell(at === undefined, { field: 'usable', at }, 'the entry without its trims and defects', 'more');
+}
+
+/** A point in mm where what may be used of a board is beyond its entry, in what is trimmed off or in a defect. */
+function unsoundPlace(usable: Region, { outline, defects, trim }: Board): Point | undefined {
+  const used = referenceRegion(usable);
+  const whole = { outline, openings: [] };
+  const edge = around(usable.outline);
+  const { minX, minY, maxX, maxY } = grownBox(boundsOf(outline), DISTANCE_TOLERANCE);
+  const { topEdge = 0, straightEdge = 0, leftEnd = 0, rightEnd = 0 } = trim ?? {};
+  // How much makes an edge straight, the entry does not say.
+  const lowest = maxY - (straightEdge === 'clean' ? 0 : straightEdge);
+  return (
+    placeOutside(edge, whole, referenceRegion(whole), DISTANCE_TOLERANCE) ??
+    edge.find(
+      ([x, y]) => !(x >= minX + leftEnd && x <= maxX - rightEnd && y >= minY + topEdge && y <= lowest),
+    ) ??
+    defects
+      .map((defect) => placeInside(around(defect), usable, used, DISTANCE_TOLERANCE))
+      .find((place) => place !== undefined)
+  );
+}
+
+/** What lies on a board is of its wood, as thick, and is sawn in stacks as high. */
+function checkWood(
+  { species, thickness, planeTo = thickness, copies, placements }: LaidBoard,
+  { demands, thicknessTolerance }: Batch,
+  tell: Tell,
+): void {
+  const lying = demands.filter((demand) => placements.some((placement) => isSamePart(placement, demand)));
+  for (const { layer, part, stack = 1, ...asked } of lying) {
+    const where = { layer, part };
+    tell(sameSpecies(species, asked.species), where, asked.species, species);
+    const isAsThick = Math.abs(planeTo - asked.thickness) <= thicknessTolerance + DISTANCE_TOLERANCE;
+    tell(isAsThick, where, `${asked.thickness} mm thick`, `${planeTo} mm`);
+    tell(copies <= stack, where, `a stack of at most ${stack}`, copies);
+  }
+}

@@ -1,0 +1,60 @@
+import type { Batch, Pin } from '../../model/batch.ts';
+import { withoutLetter } from '../../model/boards-to-take.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { isSamePart } from '../../model/same-part.ts';
+import { unitName } from '../../stock/units.ts';
+import type { Tell } from './as-batched.ts';
+import { told } from './places.ts';
+import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/** What a layout says of itself, against its batch: by these numbers and rules all else of it is checked. */
+
+/** Checks the settings of a layout, and that its sets are of the parts of the batch, with their rules. */
+export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): void {
+  for (const field of ['sets', 'kerf', 'clearance', 'edgeMargin'] as const)
+    tell(layout[field] === batch[field], { field }, batch[field], layout[field]);
+  const [together, stated] = [batch, layout].map(({ setsTogether }) => setsTogether === true);
+  tell(together === stated, { field: 'setsTogether' }, together, stated);
+  for (const { layer, part, copiesPerSet, rules } of batch.demands) {
+    const content = layout.setContents.find((each) => isSamePart(each, { layer, part }));
+    tell(content !== undefined, { layer, part }, 'a part of the sets', 'none');
+    if (content === undefined) continue;
+    const asked = { copiesPerSet, ...rules };
+    const kept = { ...content, restEdge: content.restEdge === true };
+    for (const field of ['copiesPerSet', 'grain', 'grainTolerance', 'turnOver', 'restEdge'] as const)
+      tell(asked[field] === kept[field], { layer, part, field }, asked[field], kept[field]);
+  }
+  for (const { layer, part } of layout.setContents)
+    tell(
+      batch.demands.some((demand) => isSamePart(demand, { layer, part })),
+      { layer, part },
+      'a part of the batch',
+      'none',
+    );
+}
+
+/** Checks that what is pinned lies where it is, unless it is told to have no place. */
+export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tell: Tell): void {
+  for (const pin of batch.pins ?? []) {
+    const { layer, part, number, x, y } = pin;
+    const entry = batch.boards.find(({ id }) => id === pin.board);
+    if (entry === undefined || unplaced.some((copy) => isSamePart(copy, pin))) continue;
+    const board = unitName(entry, { number, slice: undefined });
+    const lies = boards.some((laid) => isPinned(laid, pin, board));
+    tell(lies, { board, layer, part }, `pinned at ${told(x)}, ${told(y)} mm`, 'not there');
+  }
+}
+
+/** Whether a copy lies where it is pinned on a board or strip of a name, or on a slice of it. */
+function isPinned({ id, pieces = [id], placements }: LaidBoard, pin: Pin, name: string): boolean {
+  return (
+    pieces.some((piece) => piece === name || withoutLetter(piece) === name) &&
+    placements.some(
+      (lying) =>
+        isSamePart(lying, pin) &&
+        Math.hypot(lying.x - pin.x, lying.y - pin.y) <= DISTANCE_TOLERANCE &&
+        Math.abs(Math.sin(((lying.rotation - pin.rotation) * Math.PI) / 360)) <= ANGLE_TOLERANCE &&
+        lying.turnedOver === (pin.turnedOver === true),
+    )
+  );
+}
