@@ -1,6 +1,7 @@
 import { FretlayError } from '../../issues/fretlay-error.ts';
 import { foundWords } from '../../issues/wrong-value.ts';
 import type { LayOutOptions, SearchWorker } from '../../model/laying-out.ts';
+import type { Found } from './search-task.ts';
 import type { WorkerReport } from './search-worker.ts';
 
 /** Starting workers, and hearing of those that fail. */
@@ -74,12 +75,22 @@ function heard(worker: SearchWorker): SearchWorker {
   // Here nobody who calls is left to catch what is thrown, which would end the program.
   worker.onmessage = (event) => {
     const said: unknown = event?.data;
-    if (typeof said === 'object' && said !== null) tell(said as WorkerReport);
-    else tell({ type: 'failed', message: `a message that is no report: ${foundWords(said)}` });
+    if (typeof said !== 'object' || said === null)
+      tell({ type: 'failed', message: `a message that is no report: ${foundWords(said)}` });
+    else if (hasFind(said as WorkerReport)) tell(said as WorkerReport);
+    else
+      tell({ type: 'failed', message: 'a find that is no arrangement, as from a worker of another version' });
   };
   worker.onerror = (event) =>
     tell({ type: 'failed', message: event?.message || 'its script could not be loaded' });
   return listened;
+}
+
+/** Whether a report that has to hold an arrangement holds one. */
+function hasFind(report: WorkerReport): boolean {
+  if (report.type !== 'better' && report.type !== 'finished') return true;
+  const { score, x, y, orientation, container, twist } = { ...report.found } as Partial<Found>;
+  return typeof score === 'object' && [x, y, orientation, container, twist].every(ArrayBuffer.isView);
 }
 
 /** What is thrown when a search in a worker fails: the rest of the search is of no use without it. */

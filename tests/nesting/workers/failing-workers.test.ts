@@ -66,6 +66,11 @@ describe('a worker that fails', () => {
     ['a message of nothing', { data: null }, 'a message that is no report: null'],
     ['an event of nothing', null, 'a message that is no report: nothing'],
     ['a word', { data: 'ready' }, 'a message that is no report: "ready"'],
+    [
+      'a find of another kind',
+      { data: { type: 'finished', of: 1, found: { x: [1] } } },
+      expect.stringContaining('another version'),
+    ],
   ])('by %s ends the search', async (_, event, received) => {
     const worker = silentWorker();
     worker.postMessage = () => worker.onmessage?.(event as never);
