@@ -12,6 +12,7 @@ import {
   type JobResult,
   lengthsInText,
   notInBatch,
+  partKey,
   type Totals,
   unpricedWood,
 } from '../index.ts';
@@ -79,7 +80,7 @@ export function summary(
           unit,
         )
       : `The independent check found ${counted(verification.breaches.length, 'broken rule')}: do not cut from this layout. No sheets are written.`,
-    checkLine(check),
+    checkLine(check, layout),
     ...(verification.ok ? [estimateLine(work.estimate, figures.completeSets, isWhole)] : []),
     '',
     `Look at ${path.join(out, 'report.html')}`,
@@ -106,10 +107,12 @@ function estimateLine(estimate: Estimate, completeSets: number, isWhole: boolean
   return `Estimate for ${of}: cost ${money(piece.likely)} (${money(piece.low)} to ${money(piece.high)})${without}, ${formatHours(time.total.likely / pieces)} of work; price ${asked.join(', ')}.`;
 }
 
-/** One line on what the pattern check found, by kind. */
-function checkLine({ findings }: JobResult['check']): string {
+/** One line on what the pattern check found in the parts that are cut, by kind. */
+function checkLine({ findings }: JobResult['check'], { setContents }: JobResult['layout']): string {
+  const cut = new Set(setContents.map(partKey));
   const counts = new Map<string, number>();
-  for (const { kind } of findings) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  for (const { kind } of findings.filter((finding) => cut.has(partKey(finding))))
+    counts.set(kind, (counts.get(kind) ?? 0) + 1);
   const list = [...counts].map(([kind, count]) => counted(count, ...FINDING_WORDS[kind as Finding['kind']]));
   return list.length === 0
     ? 'The pattern check found nothing for the saw to watch.'

@@ -103,7 +103,10 @@ export async function drawJob(
   // One drawer for sheets and pages: where labels find room is worked out once.
   const drawer = new PartDrawer(facts);
   const svgs = drawPlacementSheets(used, facts, plans, drawer);
-  const findings = check.groups.map((group) => findingIssue(group, pattern.file));
+  const cut = new Set(layout.setContents.map(partKey));
+  const findings = check.groups
+    .filter((group) => group.findings.some((finding) => cut.has(partKey(finding))))
+    .map((group) => findingIssue(group, pattern.file));
   const pdfs: PrintedPages[] = [];
   if (print !== 'parts')
     pdfs.push({ of: 'boards', ...(await boardsToPdf(layout, facts, job.design, drawer)) });

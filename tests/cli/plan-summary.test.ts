@@ -43,3 +43,17 @@ it('the summary tells the boards to buy from those on the shelf', async () => {
   const said = summary(result, await drawJob(job, result), 'mm', 'out');
   expect(said).toContain('Boards to take: 1 of A, 1 of B (to buy).');
 });
+
+it('what the saw has to watch in parts that are not cut in this batch is not told', async () => {
+  const pair =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="60mm" viewBox="0 0 80 60"><g id="Hull"><path d="M5 5H58V58H5Z"/></g><g id="Peg"><path d="M70 5H76V20H70Z"/></g></svg>';
+  const told = async (layers: object) => {
+    const job = readJob(JSON.stringify({ ...JOB, layers }));
+    const result = await runJob(job, pair);
+    const drawings = await drawJob(job, result);
+    const counted = /1 part too small to hold/.test(summary(result, drawings, 'mm', 'out'));
+    return [counted, /too small to hold near the blade/.test(drawings.report)];
+  };
+  expect(await told({})).toEqual([true, true]);
+  expect(await told({ Peg: { copiesPerSet: 0 } })).toEqual([false, false]);
+});
