@@ -75,6 +75,7 @@ function program(): Command {
     .description('Check a layout file with independent geometry: distances, edges, grain, sets, figures.')
     .argument('<layout.json>', 'the layout file')
     .option('--json', 'print JSON instead of text')
+    .option('--job <job.json>', 'check as well that the layout is what this job asks for', fileName)
     .action((file: string, options) => run(() => verifyCommand(file, options)));
   return root;
 }

@@ -19,19 +19,18 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
 import { stockToBuyFrom } from '../stock/offers.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
-import { batchFromJob } from './batch-from-job.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { nameIssues } from './name-issues.ts';
 import { ownThickerIssues } from './own-thicker-boards.ts';
 import { paperIssues } from './paper-of-job.ts';
 import { purchaseIssues } from './purchase-issues.ts';
-import { inJob, readPatternStated } from './read-pattern-stated.ts';
+import { readBatch } from './read-batch.ts';
 import { rippingIssues } from './ripped-stock.ts';
 import { SEARCH_LIMITS } from './search-limits.ts';
 import { SearchTime } from './search-time.ts';
 import { stackWoodIssues } from './stack-wood-issues.ts';
-import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
+import type { FilesOfJob } from './stock-of-job.ts';
 import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
 import { nothingToBuy, purchaseBeside } from './what-to-buy.ts';
@@ -92,12 +91,8 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);
   const file = options.file ?? 'job.json';
   throwOnErrors(paperIssues(job, file));
-  const { pattern, issues: patternIssues } = readPatternStated(svgText, job.pattern, inJob(file));
+  const { pattern, batch, offers, issues: readIssues } = readBatch(job, svgText, options.files ?? {}, file);
   const check = checkPattern(pattern, checkOptions(job));
-  const { boards, forSale, issues: stockIssues } = stockOfJob(job, options.files ?? {}, file);
-  throwOnErrors(stockIssues);
-  const { batch, offers, issues: batchIssues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
-  throwOnErrors(batchIssues);
   const search = { effort: job.effort, seed: job.seed, ...options };
   // Before a clock listens to the signal and to what is told of the search.
   throwOnErrors(inputIssues(batch, search));
@@ -133,9 +128,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
       );
   const verification = verifyLayout(layout, sawn);
   const issues = [
-    ...patternIssues,
-    ...stockIssues,
-    ...batchIssues,
+    ...readIssues,
     ...layoutIssues,
     ...stackIssues,
     ...rippingIssues(layout.boards, job.unit),

@@ -40,7 +40,9 @@ describe('fretlay plan', () => {
       'workings.txt',
     ]);
     expect(readdirSync(`${out}/sheets`)).toEqual(['Offcut-1.svg']);
-    const verified = await fretlay('verify', `${out}/layout.json`);
+    const verified = await fretlay(
+      ...['verify', `${out}/layout.json`, '--job', fixturePath('first-cut/job.json')],
+    );
     expect(verified.code).toBe(0);
     expect(verified.stdout).toContain('Right: no rule broken');
   });

@@ -71,7 +71,7 @@ export const batchForm: Check = record(
   'Hand in the batch that was laid out, with the boards bought for it.',
 );
 
-/** Tells of a breach where something is not as it has to be; lengths that are no number of the file are told in words. */
+/** Tells of a breach where something is not as it has to be; lengths are told in words, with their unit. */
 export type Tell = (
   isRight: boolean,
   where: IssuePlace,

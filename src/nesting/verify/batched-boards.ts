@@ -8,6 +8,7 @@ import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
+import { told } from './places.ts';
 import { referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -24,7 +25,8 @@ export function checkBatchedBoard(board: LaidBoard, batch: Batch, tell: Tell): v
 /** A board is of the wood of its entry, one of so many, and only what is sound may be used of it. */
 function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   tell(sameSpecies(board.species, entry.species), { field: 'species' }, entry.species, board.species);
-  tell(board.thickness === entry.thickness, { field: 'thickness' }, entry.thickness, board.thickness);
+  const [thick, stated] = [entry, board].map(({ thickness }) => `${told(thickness)} mm`);
+  tell(board.thickness === entry.thickness, { field: 'thickness' }, thick, stated);
   const [strips, ripped] = [entry.strips ?? 1, board.strips ?? 1];
   tell(ripped === strips, { field: 'strips' }, strips, ripped);
   const last = Math.max(...boardNumbers(board));
@@ -66,7 +68,7 @@ function checkWood(
     const where = { layer, part };
     tell(sameSpecies(species, asked.species), where, asked.species, species);
     const isAsThick = Math.abs(planeTo - asked.thickness) <= thicknessTolerance + DISTANCE_TOLERANCE;
-    tell(isAsThick, where, `${asked.thickness} mm thick`, `${planeTo} mm`);
+    tell(isAsThick, where, `${told(asked.thickness)} mm thick`, `${told(planeTo)} mm`);
     tell(copies <= stack, where, `a stack of at most ${stack}`, copies);
   }
 }

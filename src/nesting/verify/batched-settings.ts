@@ -11,8 +11,9 @@ import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Checks the settings of a layout, and that its sets are of the parts of the batch, with their rules. */
 export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): void {
-  for (const field of ['sets', 'kerf', 'clearance', 'edgeMargin'] as const)
-    tell(layout[field] === batch[field], { field }, batch[field], layout[field]);
+  tell(layout.sets === batch.sets, { field: 'sets' }, batch.sets, layout.sets);
+  for (const field of ['kerf', 'clearance', 'edgeMargin'] as const)
+    tell(layout[field] === batch[field], { field }, `${told(batch[field])} mm`, `${told(layout[field])} mm`);
   const [together, stated] = [batch, layout].map(({ setsTogether }) => setsTogether === true);
   tell(together === stated, { field: 'setsTogether' }, together, stated);
   for (const { layer, part, copiesPerSet, rules } of batch.demands) {

@@ -1,0 +1,26 @@
+import { throwOnErrors } from '../issues/fretlay-error.ts';
+import type { Pattern } from '../model/pattern.ts';
+import { batchFromJob, type JoinedJob } from './batch-from-job.ts';
+import type { Job } from './job-schema.ts';
+import { inJob, readPatternStated } from './read-pattern-stated.ts';
+import { type FilesOfJob, stockOfJob } from './stock-of-job.ts';
+
+/** The batch of a job, with the pattern it was read from and the warnings and notes of both. */
+export interface JobBatch extends JoinedJob {
+  readonly pattern: Pattern;
+}
+
+/**
+ * Reads a job with the files it names to the batch that is laid out.
+ *
+ * @param svgText the pattern
+ * @throws FretlayError when the pattern, the boards or the job cannot be used
+ */
+export function readBatch(job: Job, svgText: string, files: FilesOfJob, file: string): JobBatch {
+  const { pattern, issues: patternIssues } = readPatternStated(svgText, job.pattern, inJob(file));
+  const { boards, forSale, issues: stockIssues } = stockOfJob(job, files, file);
+  throwOnErrors(stockIssues);
+  const { batch, offers, issues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
+  throwOnErrors(issues);
+  return { pattern, batch, offers, issues: [...patternIssues, ...stockIssues, ...issues] };
+}
