@@ -14,10 +14,15 @@ export interface SvgElement {
   readonly text: string;
 }
 
-/** The element as a person finds it in the file: `<path id="hull">`. */
+/** The element as a person finds it in the file: `<path id="hull">`, and as the drawing program lists it where that differs. */
 export function describeElement(element: SvgElement): string {
   const id = element.attributes.get('id');
-  return id === undefined ? `<${element.name}>` : `<${element.name} id="${id}">`;
+  const label = (prefixedAttribute(element, 'label') ?? element.attributes.get('data-name'))?.trim();
+  const shown = [
+    ...(id === undefined ? [] : [`id="${id}"`]),
+    ...(label === undefined || label === '' || label === id ? [] : [`label="${label}"`]),
+  ];
+  return `<${[element.name, ...shown].join(' ')}>`;
 }
 
 /** Value of an attribute whatever its prefix: `label` finds `inkscape:label`. */

@@ -303,3 +303,17 @@ test('dashed lines are told once, those that are switched off, filled or not das
     ['note', '2 lines', 2],
   ]);
 });
+
+test('an element is told by its id and by the name that the drawing program lists, where they differ', () => {
+  const { issues } = readDrawing(
+    page(`<g xmlns:d="d"><text>a</text><text id="b" d:label="b">b</text>
+<text id="t12" d:label="heron">c</text><text data-name="pup">d</text></g>`),
+  );
+  const told = issues.filter(({ kind }) => kind === 'text-left-out');
+  expect(told.map(({ where }) => where?.element)).toEqual([
+    '<text>',
+    '<text id="b">',
+    '<text id="t12" label="heron">',
+    '<text label="pup">',
+  ]);
+});
