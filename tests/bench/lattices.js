@@ -47,7 +47,8 @@ function readInstance(folder, name) {
 }
 
 function line({ name, lattices, first, curve, processorSeconds, density, verified }) {
-  const read = curve.map(({ at, density: percent }) => `${at} s ${percent.toFixed(2)}`).join('  ');
+  const reached = curve.filter(({ density: percent }) => !Number.isNaN(percent));
+  const read = reached.map(({ at, density: percent }) => `${at} s ${percent.toFixed(2)}`).join('  ');
   const end = `${processorSeconds.toFixed(0)} s ${density.toFixed(2)} %${verified ? '' : ' NOT VERIFIED'}`;
   return `${name.padEnd(12)} ${lattices ? 'with lattices' : 'single moves '} first ${first.toFixed(2)} s; ${read}; end ${end}`;
 }
