@@ -5,6 +5,7 @@ import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { isSamePart } from '../model/same-part.ts';
 import type { WoodBound } from '../model/wood-bound.ts';
+import { ofOneOutline } from './groups/demands-alike.ts';
 import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
 import { stackWays } from './groups/stack-ways.ts';
@@ -33,7 +34,7 @@ export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
 function boundOf(batch: Batch, single: Group, { boards, unplaced }: Layout): WoodBound[] {
   const taken = boards.filter(({ placements }) => placements.some((placement) => isOf(single, placement)));
   if (taken.length === 0 || unplaced.some((copy) => isOf(single, copy))) return [];
-  const spec = groupSpec(batch, single);
+  const spec = groupSpec(batch, single, ofOneOutline(single));
   const demands = demandsOf(spec);
   const [byArea, ...others] = demands;
   const spare = spareOf(spec);

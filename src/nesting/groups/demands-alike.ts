@@ -1,6 +1,8 @@
-import { boundsOf } from '../../geometry/shapes.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Demand } from '../../model/batch.ts';
+import { isSamePart } from '../../model/same-part.ts';
 import type { Group } from './group.ts';
+import { likeOutlines, outlineAround } from './like-outlines.ts';
 
 /**
  * Demands that look the same to the search: one outline under the same rules, such as the berries of a twig that all
@@ -9,11 +11,44 @@ import type { Group } from './group.ts';
  */
 export type DemandsAlike = readonly [Demand, ...Demand[]];
 
-/** The demands of a group by what they look like, in the order of the first of each. Pinned ones stand alone. */
-export function demandsAlike({ demands, pins }: Pick<Group, 'demands' | 'pins'>): DemandsAlike[] {
+/**
+ * The demands of a group that are one shape to the search: those of one outline, and where there are hundreds of outlines, those of
+ * about one size. In the order of the first of each; pinned ones stand alone, and so do outlines that stand on the edge.
+ */
+export function demandsAlike(group: Pick<Group, 'demands' | 'pins'>): DemandsAlike[] {
+  const same = ofOneOutline(group);
+  const byRules = new Map<string, DemandsAlike[]>();
+  for (const alike of same) {
+    const standsAlone = alike[0].rules.restEdge || group.pins.some((pin) => isSamePart(pin, alike[0]));
+    const key = standsAlone ? `${byRules.size}` : rulesOf(alike[0]);
+    const kind = byRules.get(key);
+    if (kind === undefined) byRules.set(key, [alike]);
+    else kind.push(alike);
+  }
+  const kinds = [...byRules.values()];
+  const shared = likeOutlines(kinds.map((kind) => kind.map(([first]) => first)));
+  if (shared.every((sharing, k) => sharing.length === kinds[k].length)) return same;
+  return shared.flatMap((sharing, k) =>
+    sharing.map(([first, ...others]): DemandsAlike => {
+      const [demand, ...more] = kinds[k][first];
+      return [demand, ...more, ...others.flatMap((i) => kinds[k][i])];
+    }),
+  );
+}
+
+/** The outline of all of them: their own, or one that holds each. */
+export function outlineOf(alike: DemandsAlike): Region {
+  const [{ region }, ...others] = alike;
+  const look = others.length > 0 ? ringsOf(region) : '';
+  if (others.every((other) => ringsOf(other.region) === look)) return region;
+  return outlineAround(alike.map((demand) => demand.region));
+}
+
+/** The demands of a group by outline and rules, in the order of the first of each. Pinned ones stand alone. */
+export function ofOneOutline({ demands, pins }: Pick<Group, 'demands' | 'pins'>): DemandsAlike[] {
   const alike = new Map<string, [Demand, ...Demand[]]>();
   for (const [i, demand] of demands.entries()) {
-    const isPinned = pins.some(({ part, layer }) => part === demand.part && layer === demand.layer);
+    const isPinned = pins.some((pin) => isSamePart(pin, demand));
     const look = isPinned ? `${i}` : lookOf(demand);
     const known = alike.get(look);
     if (known === undefined) alike.set(look, [demand]);
@@ -37,12 +72,20 @@ export function demandAt(alike: DemandsAlike, place: number): Demand {
   return alike[alike.length - 1];
 }
 
-/** The outlines around the corner of their box, on a grid of 1e-6 mm, and the rules. */
-function lookOf({ region, rules, stack }: Demand): string {
-  const { minX, minY } = boundsOf(region.outline);
-  const rings = [region.outline, ...region.openings].map((ring) =>
+function lookOf(demand: Demand): string {
+  return `${rulesOf(demand)}|${ringsOf(demand.region)}`;
+}
+
+function rulesOf({ rules, stack }: Demand): string {
+  const { grain, grainTolerance, turnOver, restEdge } = rules;
+  return [grain, grainTolerance, turnOver, restEdge, stack].join('|');
+}
+
+/** The outlines around the corner of their box, on a grid of 1e-6 mm. */
+function ringsOf({ outline, openings }: Region): string {
+  const { minX, minY } = boundsOf(outline);
+  const rings = [outline, ...openings].map((ring) =>
     ring.map(([x, y]) => `${(x - minX).toFixed(6)},${(y - minY).toFixed(6)}`).join(' '),
   );
-  const { grain, grainTolerance, turnOver, restEdge } = rules;
-  return [grain, grainTolerance, turnOver, restEdge, stack, ...rings].join('|');
+  return rings.join('|');
 }

@@ -5,7 +5,7 @@ import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
 import { boxFits, boxOf, marginOf, roomiestBoxes } from './board-margin.ts';
-import { type DemandsAlike, demandsAlike, perSetOf } from './demands-alike.ts';
+import { type DemandsAlike, demandsAlike, outlineOf, perSetOf } from './demands-alike.ts';
 import {
   begunBoards,
   boardNameOf,
@@ -20,17 +20,23 @@ import type { PinnedCopy } from './pinned.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
 
-/** The problem of a group: a shape for all demands that are alike, with their copies one after the other. */
-export function groupSpec(batch: Batch, group: Group): ProblemSpec {
-  const alike = demandsAlike(group);
+/**
+ * The problem of a group: a shape for all demands that are alike, with their copies one after the other.
+ *
+ * @param alike the demands as they are told apart, when not as the search does it
+ */
+export function groupSpec(batch: Batch, group: Group, alike = demandsAlike(group)): ProblemSpec {
   const step = freeStep(alike.filter(([{ rules }]) => rules.grain === 'free').length);
-  const shapes = alike.map((demands) => ({
-    region: demands[0].region,
-    lies: liesOf(batch, group, demands[0], step),
-    onEdge: demands[0].rules.restEdge,
-    copies: copiesOf(group, demands),
-    perSet: perSetOf(demands),
-  }));
+  const shapes = alike.map((demands) => {
+    const region = outlineOf(demands);
+    return {
+      region,
+      lies: liesOf(batch, group, { ...demands[0], region }, step),
+      onEdge: demands[0].rules.restEdge,
+      copies: copiesOf(group, demands),
+      perSet: perSetOf(demands),
+    };
+  });
   return { shapes, containers: containersOf(batch, group), gap: gapOf(batch), margin: marginOf(batch) };
 }
 

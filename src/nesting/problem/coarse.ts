@@ -1,6 +1,7 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
 import { levelBottom } from './level-bottom.ts';
+import { partedBySize } from './like-size.ts';
 import { isHalfTurnOf, turn } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -116,18 +117,11 @@ function groupsOfLikeSize(problem: NestingProblem): number[][] {
   const all = shapes.map((_, s) => s);
   const onEdge = (s: number) => standsOnEdge(problem, shapes[s]);
   const free = all.filter((s) => !onEdge(s));
-  const widths = parted(free, WIDTHS, (s) => boxes[s].maxX - boxes[s].minX);
-  const groups = widths.flatMap((group) => parted(group, HEIGHTS, (s) => boxes[s].maxY - boxes[s].minY));
-  return [...groups, ...all.filter(onEdge).map((s) => [s])];
-}
-
-/** The numbers sorted by size and cut into so many parts at most, about as many in each. */
-function parted(numbers: readonly number[], parts: number, size: (s: number) => number): number[][] {
-  const sorted = numbers.toSorted((a, b) => size(a) - size(b) || a - b);
-  const each = Math.max(1, Math.ceil(sorted.length / parts));
-  return Array.from({ length: Math.ceil(sorted.length / each) }, (_, n) =>
-    sorted.slice(n * each, (n + 1) * each),
+  const widths = partedBySize(free, WIDTHS, (s) => boxes[s].maxX - boxes[s].minX);
+  const groups = widths.flatMap((group) =>
+    partedBySize(group, HEIGHTS, (s) => boxes[s].maxY - boxes[s].minY),
   );
+  return [...groups, ...all.filter(onEdge).map((s) => [s])];
 }
 
 /**

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { Point } from '../../../src/geometry/shapes.ts';
+import { locateInRing, ringArea } from '../../../src/geometry/ring.ts';
+import { boundsOf, boxArea, type Point } from '../../../src/geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../../src/model/batch.ts';
-import { demandAt, demandsAlike, perSetOf } from '../../../src/nesting/groups/demands-alike.ts';
+import {
+  demandAt,
+  demandsAlike,
+  ofOneOutline,
+  outlineOf,
+  perSetOf,
+} from '../../../src/nesting/groups/demands-alike.ts';
 import { rectangle } from '../../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../plain-batch.ts';
 
@@ -64,6 +71,44 @@ describe('demandsAlike', () => {
     });
     expect(perSetOf(alike)).toBe(5);
     expect([0, 1, 2, 3, 4].map((place) => demandAt(alike, place).part)).toEqual(['a', 'b', 'b', 'b', 'c']);
+  });
+});
+
+describe('hundreds of unlike outlines', () => {
+  /** Berries of as many sizes, drawn with the middle of their box at the origin. */
+  const berries = (count: number, more: Partial<Demand> = {}) =>
+    Array.from({ length: count }, (_, i) => {
+      const scale = (k: number) => 0.5 + ((i * k) % 401) / 401;
+      const outline = BERRY.map(([u, v]): Point => [(u - 15) * scale(7), (v - 13) * scale(31)]);
+      return plainDemand(`b${i}`, outline, { layer: 'Berries', ...more });
+    });
+  // By hand: 360 outlines in two lies each ask for 129,600 fields, 361 for 130,321.
+  const few = berries(360);
+  const many = berries(361);
+
+  it('share outlines of about their size, and a few hundred do not', () => {
+    expect(demandsAlike({ demands: few, pins: [] })).toHaveLength(360);
+    const shared = demandsAlike({ demands: many, pins: [] });
+    expect(shared.length).toBeGreaterThan(150);
+    expect(shared.length).toBeLessThan(300);
+    expect(shared.flat().toSorted((a, b) => many.indexOf(a) - many.indexOf(b))).toEqual(many);
+    expect(ofOneOutline({ demands: many, pins: [] })).toHaveLength(361);
+    for (const alike of shared.filter(({ length }) => length > 1)) {
+      const { outline } = outlineOf(alike);
+      const points = alike.flatMap(({ region }) => region.outline);
+      expect(points.every(([x, y]) => locateInRing([x, y], outline) >= 0)).toBe(true);
+      // A berry leaves corners of its box free, and so do several of about one size.
+      expect(ringArea(outline)).toBeLessThan(0.9 * boxArea(boundsOf(points)));
+    }
+  });
+
+  it('that are pinned, stand on the edge or have rules of their own share none', () => {
+    const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: true } as const;
+    const edged = berries(380).map((demand, i) => (i % 90 === 1 ? { ...demand, rules } : demand));
+    const shared = demandsAlike({ demands: edged, pins: [pin('b0')] });
+    const alone = shared.filter(([{ part, rules }]) => part === 'b0' || rules.restEdge);
+    expect(alone.map(({ length }) => length)).toEqual([1, 1, 1, 1, 1, 1]);
+    expect(shared.length).toBeLessThan(300);
   });
 });
 
