@@ -5,7 +5,7 @@ import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
-import type { Point, Region, Ring } from './shapes.ts';
+import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
 import { withoutSpikes } from './spikes.ts';
 
 /**
@@ -272,9 +272,12 @@ function rehomed(regions: Region[]): Region[] {
 }
 
 /** Regions with some openings more, each in the smallest outline around it. */
-function withOpenings(regions: readonly Region[], openings: readonly Ring[]): Region[] {
+export function withOpenings(regions: readonly Region[], openings: readonly Ring[]): Region[] {
   const homes = openings.map((opening) => {
-    const around = regions.filter(({ outline }) => holdsRing(outline, opening));
+    const box = boundsOf(opening);
+    const around = regions.filter(
+      ({ outline }) => boxHolds(boundsOf(outline), box) && holdsRing(outline, opening),
+    );
     return around.toSorted((a, b) => ringArea(a.outline) - ringArea(b.outline))[0];
   });
   return regions.map((region) => {

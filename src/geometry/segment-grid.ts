@@ -104,6 +104,11 @@ export class SegmentGrid {
     this.y = py;
   }
 
+  /** Number of the ring that the nearest point of the last look-up lies on. */
+  get ring(): number {
+    return this.ringOf[this.edge];
+  }
+
   /** Visits every cell of an edge's box: more than the edge passes through, never fewer. */
   private forEachCell(visit: (cell: number, edge: number) => void): void {
     const { ends, cellSize, minX, minY, columns } = this;

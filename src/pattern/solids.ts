@@ -1,7 +1,7 @@
-import { offsetRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { offsetRegions, regionsFromRings, withOpenings } from '../geometry/clipper.ts';
 import { regionArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
-import type { Region, Ring } from '../geometry/shapes.ts';
+import { boundsOf, boxHolds, type Region, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
 /** A closed solid and the shape it was read from. */
@@ -33,7 +33,7 @@ const HAIR = 0.002;
 /** Resolves the filled rings of one shape by its fill rule; crossings and nested rings come out as regions. */
 export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
   const regions = substantial(regionsFromRings(rings, shape.fillRule));
-  const healed = rings.length > 1 && ringsAllButTouch(regions) ? withoutHairs(regions) : regions;
+  const healed = rings.length > 1 ? withoutHairs(regions) : regions;
   return healed.map((region) => ({ region, shape, isFilled: true }));
 }
 
@@ -47,20 +47,36 @@ export function substantial(regions: readonly Region[]): Region[] {
     }));
 }
 
-/** True when a vertex of one ring lies within a hair of another ring. */
-function ringsAllButTouch(regions: readonly Region[]): boolean {
-  const rings = regions.flatMap(({ outline, openings }) => [outline, ...openings]);
-  if (rings.length < 2) return false;
-  const grid = new SegmentGrid(rings, 2 * HAIR);
-  return rings.some((ring, number) => ring.some(([x, y]) => grid.nearest(x, y, 2 * HAIR, number)));
-}
-
 /** Regions with hairline gaps closed and hairline walls opened, where that joins pieces or openings. */
 function withoutHairs(regions: Region[]): Region[] {
-  const healed = healing(healing(regions, HAIR), -HAIR);
+  const near = ringsAllButTouching(regions);
+  if (near.size === 0) return regions;
+  // Offsetting thousands of openings takes minutes: those that touch nothing and hold no piece are put aside.
+  const boxes = regions.map(({ outline }) => boundsOf(outline));
+  const isTaken = (opening: Ring) => {
+    if (near.has(opening)) return true;
+    const own = boundsOf(opening);
+    return boxes.some((box) => boxHolds(own, box));
+  };
+  const taken = regions.map(({ outline, openings }) => ({ outline, openings: openings.filter(isTaken) }));
+  const healed = healing(healing(taken, HAIR), -HAIR);
   // Offsetting rounds corners, so its result is taken only where it has joined something.
   const count = (all: readonly Region[]) => all.reduce((sum, { openings }) => sum + 1 + openings.length, 0);
-  return count(healed) < count(regions) ? substantial(healed.map(withoutCrumbs)) : regions;
+  if (count(healed) >= count(taken)) return regions;
+  const aside = regions.flatMap(({ openings }) => openings.filter((opening) => !isTaken(opening)));
+  return substantial(withOpenings(healed.map(withoutCrumbs), aside));
+}
+
+/** Rings of which a vertex lies within a hair of another one, and those others. */
+function ringsAllButTouching(regions: readonly Region[]): ReadonlySet<Ring> {
+  const near = new Set<Ring>();
+  const rings = regions.flatMap(({ outline, openings }) => [outline, ...openings]);
+  if (rings.length < 2) return near;
+  const grid = new SegmentGrid(rings, 2 * HAIR);
+  rings.forEach((ring, number) => {
+    for (const [x, y] of ring) if (grid.nearest(x, y, 2 * HAIR, number)) near.add(ring).add(rings[grid.ring]);
+  });
+  return near;
 }
 
 /** Grown and shrunk again when `by` is above 0, which closes gaps up to twice that wide; else walls are opened. */

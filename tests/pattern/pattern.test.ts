@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { regionArea } from '../../src/geometry/ring.ts';
+import { regionArea, ringArea } from '../../src/geometry/ring.ts';
 import type { Drawing } from '../../src/model/drawing.ts';
 import { measureLayer, measurePart, measurePattern } from '../../src/pattern/measure.ts';
 import {
@@ -174,6 +174,20 @@ describe('parts of filled shapes', () => {
   it('gives two names to two pieces of one path', () => {
     const { parts } = read(drawing([shape([box(0, 0, 5, 5), box(10, 0, 5, 5)], { id: 'pair' })]));
     expect(parts.map(({ name }) => name).sort()).toEqual(['pair', 'pair 2']);
+  });
+
+  it('joins openings with a hairline between them, and leaves the others and the pieces in them as they are drawn', () => {
+    const hairline = [box(1, 1, 4, 4), box(5.001, 1, 4, 4)];
+    const island = [box(20, 20, 20, 20), box(25, 25, 10, 10), box(27, 27, 2, 2)];
+    const lone = box(60, 60, 10, 10);
+    const { parts } = read(
+      drawing([shape([box(0, 0, 100, 100), ...hairline, ...island, lone], { fillRule: 'evenodd' })]),
+    );
+    const rings = parts.map(({ region }) => [region.outline, ...region.openings].map(ringArea));
+    expect(rings.sort((a, b) => b[0] - a[0])).toEqual([
+      [expect.closeTo(10_000, 0), expect.closeTo(400, 0), expect.closeTo(32, 0), 100],
+      [expect.closeTo(100, 0), 4],
+    ]);
   });
 
   it('unites shapes that overlap and says so, keeps apart shapes that share an edge', () => {
