@@ -48,6 +48,7 @@ export function partsOfLayer(
   const fills: Solid[] = [];
   const drawnRings: DrawnRing[] = [];
   const openLines: SourcedLine<DrawingShape>[] = [];
+  const tiny: DrawingShape[] = [];
   for (const shape of shapes) {
     const { filled, closed, open } = linesOfShape(shape, scale, rules.tolerance, rules.joinGap);
     if (tooTangled([...filled, ...closed])) {
@@ -67,7 +68,8 @@ export function partsOfLayer(
     for (const ring of closed) drawnRings.push({ ring, shape });
     for (const line of open) openLines.push({ line, source: shape });
     if (solids.length + closed.length + open.length === 0) {
-      issues.push(about(shape, place, filled.length > 0 ? SPECK : PAINTS_NOTHING));
+      if (filled.length > 0) tiny.push(shape);
+      else issues.push(about(shape, place, PAINTS_NOTHING));
     }
   }
   const wide = shapes.filter(
@@ -79,7 +81,8 @@ export function partsOfLayer(
   const joined = joinLines(kept, rules.joinGap);
   for (const { ring, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0] });
   const { solids, specks } = cutByDrawnRings(fills, drawnRings);
-  for (const { shape } of specks) issues.push(about(shape, place, SPECK));
+  for (const { shape } of specks) tiny.push(shape);
+  if (tiny.length > 0) issues.push(about(tiny[0], place, specksLeftOut(tiny.length)));
   const united = uniteOverlaps(solids, rules.innerShapes, place);
   for (const issue of united.issues) issues.push(issue);
   for (const meeting of piecesMeetingAtPoint(united.solids)) {
@@ -247,12 +250,18 @@ const TOO_MANY_POINTS: About = {
   remedy: 'Check the scale of the drawing, or simplify it.',
 };
 
-const SPECK: About = {
-  kind: 'speck-left-out',
-  severity: 'warning',
-  message: 'encloses less than a ten-thousandth of a square millimetre; it is left out',
-  remedy: 'Check the scale of the drawing.',
-};
+function specksLeftOut(count: number): About {
+  const size = 'less than a ten-thousandth of a square millimetre';
+  return {
+    kind: 'speck-left-out',
+    severity: 'warning',
+    message:
+      count === 1
+        ? `encloses ${size}; it is left out`
+        : `${count} shapes, this one first, enclose ${size} each; they are left out`,
+    remedy: 'Check the scale of the drawing.',
+  };
+}
 
 const PAINTS_NOTHING: About = {
   kind: 'paints-nothing',

@@ -581,6 +581,12 @@ describe('nothing is dropped in silence', () => {
     }
   });
 
+  it('reports the specks of a layer together, as a tracing leaves them by the hundred', () => {
+    const specks = Array.from({ length: 200 }, (_, i) => shape([box(i, 20, 0.005, 0.005)]));
+    const { kinds } = read(drawing([shape([box(50, 0, 9, 9)]), ...specks]));
+    expect(kinds).toEqual(['speck-left-out']);
+  });
+
   it('never looks into a group that is switched off', () => {
     const inside = group([shape([box(0, 0, 9, 9)])], { label: 'deep', isLayer: true });
     const hidden = group([inside], { visible: false });
