@@ -790,6 +790,11 @@ describe('verifyLayout', () => {
     const lifted = (by: number) => [...standing.slice(0, 3), placed('small', 2, 150, 90 - by, 10)];
     expect(kinds(layoutOf(lifted(0.009), { setContents: resting }))).toEqual([]);
     expect(kinds(layoutOf(lifted(0.012), { setContents: resting }))).toEqual(['rest-edge']);
+    // Of a board that was drawn turned, the ends of an edge are level but for the last digit.
+    const { boards } = layoutOf(standing);
+    const outline = boards[0].usable.outline.map(([x, y]) => [x, x === 0 && y > 0 ? y - 1e-7 : y] as const);
+    const nearly = [{ ...boards[0], usable: { outline, openings: [] } }];
+    expect(kinds(layoutOf(standing, { setContents: resting, boards: nearly }))).toEqual([]);
     // Sunk below the edge it is over the edge of the board as well.
     expect(kinds(layoutOf(lifted(-0.012), { setContents: resting }))).toContain('rest-edge');
   });

@@ -99,7 +99,8 @@ function roomOf(
   if (content?.restEdge !== true || layout.edgeMargin === 0) return usable;
   const { outline, openings } = board.usable;
   const edge = boundsOf(outline).maxY;
-  const isLevel = (i: number) => outline[(i + outline.length) % outline.length][1] === edge;
+  const isLevel = (i: number) =>
+    outline[(i + outline.length) % outline.length][1] >= edge - DISTANCE_TOLERANCE;
   // The margin is added below the level edges: a slanting one beside them stays where it is.
   const lowered = outline.flatMap(([x, y], i): Point[] => {
     const below: Point = [x, y + layout.edgeMargin];
