@@ -157,27 +157,38 @@ describe('layOut', () => {
       { effort: 0 },
     );
     expect(layout.unplaced.map(({ why }) => why)).toEqual([
-      'no room left on the one of 2 boards of black walnut 19 mm large enough for it, 1 more would hold it whole, but not in sections cut for the saw',
+      'no room left on the one of 2 boards of black walnut 19 mm large enough for it; 1 more would hold it whole, but not in sections cut for the saw',
     ]);
     expect(issues.find(({ kind }) => kind === 'copies-unplaced')?.remedy).toContain('"strips"');
   });
 
-  test('a waney lower edge is told where a flat bottom would have to stand on it', async () => {
+  test.each([
+    ['waney', 90],
+    ['off the level by a tenth', 99.9],
+  ])('a lower edge that is %s is told where a flat bottom would have to stand on it', async (_, ends) => {
     const outline: Ring = [
       [0, 0],
       [200, 0],
-      [200, 90],
+      [200, ends],
       [100, 100],
-      [0, 90],
+      [0, ends],
     ];
     const bank = demand('bank', rectangle(90, 20), 1, { rules: { ...ALONG, restEdge: true } });
-    const { layout, issues } = await layOut(batch([bank], [board('slab', 200, 100, { outline })]), {
-      effort: 0,
-    });
-    expect(layout.unplaced.map(({ why }) => why)).toEqual([
-      'no room left on the straight edge of the board of black walnut 19 mm, which has no straight edge, for the lower one is not ripped',
+    const slab = board('slab', 200, 100, { outline });
+    const told = async (boards: Board[]) => {
+      const { layout, issues } = await layOut(batch([bank], boards), { effort: 0 });
+      expect(issues[0].remedy).toContain('"straightEdge": "clean"');
+      return layout.unplaced.map(({ why }) => why);
+    };
+    const unripped = 'no straight edge, for the lower one is not ripped';
+    const wood = 'of black walnut 19 mm';
+    const room = 'no room left on the straight edge of';
+    expect(await told([slab])).toEqual([`${room} the board ${wood}, which has ${unripped}`]);
+    // What is too small for it would not hold it with a straight edge either.
+    const small = { ...slab, id: 'small', outline: outline.map(([x, y]) => [x / 4, y / 4] as const) };
+    expect(await told([slab, small])).toEqual([
+      `${room} the one of 2 boards ${wood} large enough for it, which has ${unripped}`,
     ]);
-    expect(issues[0].remedy).toContain('"straightEdge": "clean"');
   });
 
   test('of a part that has to stand on the straight edge that edge is told to be full, not the board', async () => {

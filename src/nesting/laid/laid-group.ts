@@ -13,6 +13,7 @@ import { demandAt, demandsAlike, perSetOf } from '../groups/demands-alike.ts';
 import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/group.ts';
 import { copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
+import { LEVEL } from '../problem/container.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
@@ -251,9 +252,6 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
 /** Room to spare on a board below which a part may find none, mm: curves are taken up to 0.1 mm larger on either side. */
 const SPARE_FOR_CURVES = 0.25;
 
-/** How far a sawn edge may be off a straight line, mm. */
-const NEARLY_LEVEL = 0.5;
-
 /** How the search for a place of a copy went. */
 interface Fate {
   readonly stopped: boolean;
@@ -291,11 +289,12 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
   const whole = boardsOf(group.pieces.filter(({ kind }) => fits(kind.usable)));
   const parted = [...whole].filter((board) => !fitting.has(board)).length;
-  const waney = demand.rules.restEdge ? boardsOf(group.pieces.filter(isWaneyBelow)).size : 0;
-  const which = count === 1 ? ', which has' : `; ${counted(waney, 'of them has', 'of them have')}`;
+  const waney = group.pieces.filter((piece) => fits(piece.usable) && isWaneyBelow(piece));
+  const unripped = demand.rules.restEdge ? boardsOf(waney).size : 0;
+  const which = roomy === 1 ? 'which has' : counted(unripped, 'of which has', 'of which have');
   const besides = [
-    ...(parted > 0 ? [`, ${parted} more ${HELD_WHOLE}`] : []),
-    ...(waney > 0 ? [`${which} ${NOT_RIPPED}`] : []),
+    ...(unripped > 0 ? [`, ${which} ${NOT_RIPPED}`] : []),
+    ...(parted > 0 ? [`; ${parted} more ${HELD_WHOLE}`] : []),
   ].join('');
   if (roomy < count)
     return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it${besides}`;
@@ -311,7 +310,7 @@ function isWaneyBelow({ kind }: StockPiece): boolean {
   const { minX, maxX, maxY } = boundsOf(outline);
   const level = outline.reduce((length, [x, y], i) => {
     const [toX, toY] = outline[(i + 1) % outline.length];
-    return Math.min(y, toY) > maxY - NEARLY_LEVEL ? length + Math.abs(toX - x) : length;
+    return Math.min(y, toY) > maxY - LEVEL ? length + Math.abs(toX - x) : length;
   }, 0);
   return level < LEVEL_SHARE * (maxX - minX);
 }

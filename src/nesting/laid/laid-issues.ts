@@ -19,7 +19,7 @@ export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge
 /** What is said of boards that would hold a copy if they were not cross-cut. */
 export const HELD_WHOLE = 'would hold it whole, but not in sections cut for the saw';
 
-/** What is said of boards with a waney lower edge, on which a flat bottom finds no place to stand. */
+/** What is said of boards with a waney or slanting lower edge, on which a flat bottom finds no place to stand. */
 export const NOT_RIPPED = 'no straight edge, for the lower one is not ripped';
 
 /** What helps where sections of a board are too short. */
@@ -30,7 +30,7 @@ const STRIPS =
 function remedyFor(why: string): string {
   const longer = why.includes(HELD_WHOLE) ? ` ${STRIPS}.` : '';
   const ripped = why.includes(NOT_RIPPED)
-    ? ' Rip a waney edge straight: "straightEdge": "clean" under "trim".'
+    ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
     : '';
   if (why.startsWith(NO_STRAIGHT_EDGE))
     return `Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;

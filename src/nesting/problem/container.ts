@@ -30,13 +30,16 @@ export interface Container {
   readonly board?: number;
 }
 
+/** How far a side may be off the lowest one for parts to stand on it as well, mm: by rounding, and no more. */
+export const LEVEL = 1e-6;
+
 /**
  * A frame with its straight lower edge moved down by the margin (mm): parts with a rest edge may touch the edge of the
  * board, which for all others is the margin away. A slanting edge beside it stays where it is.
  */
 export function lowered({ outline, openings }: Region, margin: number): Region {
   const { maxY } = boundsOf(outline);
-  const isLow = ([, y]: Point) => y > maxY - 1e-6;
+  const isLow = ([, y]: Point) => y > maxY - LEVEL;
   const moved = outline.flatMap((corner, i): Point[] => {
     const beside = [outline.at(i - 1)!, outline[(i + 1) % outline.length]];
     // Nothing stands on a corner alone.
