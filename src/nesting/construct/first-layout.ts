@@ -63,13 +63,15 @@ export class FirstLayout {
   private readonly probe: Probe;
   private readonly charts: Map<number, Chart>[];
   private readonly placed: number[][];
-  private readonly full: Set<string> = new Set();
+  /** 1 for every shape, and container of it, that has no room for another copy. */
+  private readonly full: Uint8Array;
 
   constructor(problem: NestingProblem, arrangement: Arrangement) {
     this.problem = problem;
     this.arrangement = arrangement;
     this.probe = new Probe(problem);
     this.charts = problem.containers.map(() => new Map());
+    this.full = new Uint8Array(problem.shapes.length * problem.containers.length);
     this.placed = problem.containers.map((_, k) => {
       const there: number[] = [];
       for (let i = 0; i < arrangement.count; i++) if (arrangement.container[i] === k) there.push(i);
@@ -84,12 +86,12 @@ export class FirstLayout {
   async place(item: number, containers: readonly number[], pulse: Pulse): Promise<boolean> {
     const shape = this.problem.shapeOf[item];
     for (const container of containers) {
-      const key = `${shape} ${container}`;
-      if (this.full.has(key)) continue;
+      const key = shape * this.problem.containers.length + container;
+      if (this.full[key] === 1) continue;
       const spot = await this.bestSpot(item, container, pulse);
       if (pulse.stopped) return false;
       if (spot === undefined) {
-        this.full.add(key);
+        this.full[key] = 1;
         continue;
       }
       this.arrangement.x[item] = spot.x;

@@ -60,12 +60,20 @@ interface TriedSection {
   readonly density: number;
 }
 
-/** Containers of sections by board entry and place: the same ones come up again and again, their fields are dear. */
-export type KnownSections = Map<string, Container | undefined>;
+/**
+ * Sections of one problem and one order of its copies: boards are filled in many ways that begin alike, so the same ones come up
+ * again and again.
+ */
+export class KnownSections {
+  /** By board entry and place: their fields are dear. */
+  readonly containers = new Map<string, Container | undefined>();
+  /** By board entry, place and what was left to lay. */
+  readonly filled = new Map<string, TriedSection>();
+}
 
 /** Number of hazards in all sections that were looked at: each costs a field for every orientation of every part. */
-export function hazardsOf(known: KnownSections): number {
-  return [...known.values()].reduce((sum, container) => sum + (container?.hazards.length ?? 0), 0);
+export function hazardsOf({ containers }: KnownSections): number {
+  return [...containers.values()].reduce((sum, container) => sum + (container?.hazards.length ?? 0), 0);
 }
 
 /** Fills the boards of a group one after the other; see the top of the file. Places and lines are in mm along each board. */
@@ -108,9 +116,14 @@ async function fillBoard(
   let from = minX;
   while (rest.length > 0 && maxX - from >= SHORTEST && !pulse.stopped) {
     const tried: TriedSection[] = [];
+    const left = leftOf(problem, rest);
     for (const length of lengths) {
       const to = Math.min(maxX, from + length);
-      tried.push(await fillSection(problem, { kind, from, to }, rest, filling));
+      const key = `${keyOf({ kind, from, to })} ${left}`;
+      const section =
+        filling.known.filled.get(key) ?? (await fillSection(problem, { kind, from, to }, rest, filling));
+      if (!pulse.stopped) filling.known.filled.set(key, section);
+      tried.push(section);
     }
     const best = tried.reduce((a, b) => (b.density > a.density + 1e-9 ? b : a));
     if (best.placed.length === 0 && maxX - from <= longest) break;
@@ -121,6 +134,13 @@ async function fillBoard(
     from = onGrid(best.to + kerf);
   }
   return { sections: withRest(kind, cuts, { from, longest, kerf }), filled };
+}
+
+/** How many copies of every shape are left: those that are laid were the first ones of the order. */
+function leftOf({ shapes, shapeOf }: NestingProblem, copies: readonly number[]): string {
+  const counts = shapes.map(() => 0);
+  for (const copy of copies) counts[shapeOf[copy]]++;
+  return counts.join(' ');
 }
 
 /** A piece of a board between two lines across it, mm. */
@@ -167,18 +187,19 @@ async function fillSection(
 }
 
 /** @param margin what is kept to the edge, mm */
-function containerOf(
-  { kind, from, to }: Stretch,
-  margin: number,
-  known: KnownSections,
-): Container | undefined {
-  const key = `${kind.board.id} ${from} ${to}`;
-  if (!known.has(key)) {
+function containerOf(stretch: Stretch, margin: number, { containers }: KnownSections): Container | undefined {
+  const key = keyOf(stretch);
+  const { kind, from, to } = stretch;
+  if (!containers.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
     const surroundings = { margin, straightEdge: boundsOf(kind.usable.outline).maxY };
-    known.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, surroundings));
+    containers.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, surroundings));
   }
-  return known.get(key);
+  return containers.get(key);
+}
+
+function keyOf({ kind, from, to }: Stretch): string {
+  return `${kind.board.id} ${from} ${to}`;
 }
 
 /**

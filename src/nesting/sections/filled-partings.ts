@@ -12,7 +12,7 @@ import { withPieces } from '../groups/pieces.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { boardChoices } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type Filled, fillSections, hazardsOf, type KnownSections } from './fill-sections.ts';
+import { type Filled, fillSections, hazardsOf, KnownSections } from './fill-sections.ts';
 import type { PartingTrials, TriedParting } from './tried-parting.ts';
 
 /**
@@ -49,7 +49,7 @@ export async function* filledPartings(
   const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   if (reach === undefined) return;
   const problem = await builder.buildGivingWay(groupSpec(batch, group), pulse);
-  const known: KnownSections = new Map();
+  const known = new KnownSections();
   const order = copiesByArea(problem);
   const lies = order.length * (problem.orientations.length / problem.shapes.length);
   let trials = Math.max(2, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, lies))));

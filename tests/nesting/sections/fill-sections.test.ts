@@ -6,7 +6,7 @@ import { stackWays } from '../../../src/nesting/groups/stack-ways.ts';
 import { ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
-import { fillSections } from '../../../src/nesting/sections/fill-sections.ts';
+import { fillSections, KnownSections } from '../../../src/nesting/sections/fill-sections.ts';
 import { rectangle } from '../../rectangle.ts';
 import { blob } from '../random-batch.ts';
 
@@ -71,7 +71,7 @@ test('filling sections gives way after every field or two, and stops when it is 
       lengths: [],
       reach: batch.reach!,
       kerf: 3,
-      known: new Map(),
+      known: new KnownSections(),
       pulse: new CountingPulse(undefined),
     });
   stopAt = 5;
