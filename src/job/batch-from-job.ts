@@ -19,6 +19,7 @@ import { jobCheck } from './job-check.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 import { keepIssues } from './keep-issues.ts';
 import { kerfIssues } from './kerf-issues.ts';
+import { logIssues } from './log-issues.ts';
 import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
@@ -130,6 +131,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),
     ...shareIssues(job, file),
+    ...logIssues(job, file),
     ...thicknessIssues([...job.boards, ...job.forSale], demands, job, file),
   );
   // A board too small for anything is told as an error already: one message for one slip.

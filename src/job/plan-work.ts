@@ -12,15 +12,14 @@ import type { PatternCheck } from '../model/pattern-check.ts';
 import { foreignPattern } from '../model/pattern-checks.ts';
 import { planAssembly } from '../sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../sawing/plan-cuts.ts';
-import { PACE_THICKNESS, paceMetres } from '../sawing/time/blade-life.ts';
-import { type Calibration, calibrate, type LoggedWork } from '../sawing/time/calibrate.ts';
+import { type Calibration, calibrate } from '../sawing/time/calibrate.ts';
 import { preparingAmounts } from '../sawing/time/preparing-amounts.ts';
 import { type TimeConstants, timeConstants } from '../sawing/time/time-constants.ts';
 import { amountsOf, workTime } from '../sawing/time/work-time.ts';
-import { hardnessOf } from '../sawing/wood-facts.ts';
 import { batchSizes } from './batch-sizes.ts';
 import { jobCheck, laidJobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
+import { loggedWork } from './logged-work.ts';
 import { namedBlade } from './sawing-fields.ts';
 import { sawnParts, WIDE_CURVE } from './sawn-parts.ts';
 
@@ -94,17 +93,6 @@ function assemblyOf(job: Job, { pattern, batch }: LaidJob): AssemblyPlan {
 
 function ownTimes(job: Job): TimeConstants {
   return timeConstants(job.work.times);
-}
-
-/** The maker's log in the amounts of the time model. */
-function loggedWork({ work }: Job): LoggedWork[] {
-  return work.log.map(({ minutes, cutLength = 0, species = '', thickness = PACE_THICKNESS, amounts }) => ({
-    minutes,
-    amounts: {
-      ...amounts,
-      sawing: (amounts.sawing ?? 0) + paceMetres(cutLength, thickness, hardnessOf(species)),
-    },
-  }));
 }
 
 /** Radius beyond which no blade of the job minds a bend, mm. */

@@ -1,6 +1,7 @@
 import { boundsOf, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Board } from '../model/stock.ts';
+import { trimmedOutline } from '../stock/trim.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
 
@@ -36,7 +37,7 @@ export function isLikelyBoard(sides: readonly number[]): boolean {
  * @param boards at hand and for sale, as they came out of the job, the rack and the drawings of boards
  */
 export function sizeIssues(
-  boards: readonly Pick<Board, 'id' | 'outline' | 'thickness' | 'sheet' | 'keeper'>[],
+  boards: readonly Pick<Board, 'id' | 'outline' | 'thickness' | 'trim' | 'sheet' | 'keeper'>[],
   { layers, pattern }: Pick<Job, 'layers' | 'pattern'>,
   file: string,
 ): Issue[] {
@@ -55,6 +56,7 @@ export function sizeIssues(
       const [shorter, longer] = sidesOf(boundsOf(outline));
       return [
         ...shortAndWide(board, file),
+        ...trimmedAway(board, file),
         ...told('the longer side of this board', longer, 'longer side', { board: id }),
         ...told('the shorter side of this board', shorter, 'shorter side', { board: id }),
         ...told('the thickness of this board', thickness, 'thickness', { board: id }),
@@ -82,6 +84,20 @@ function shortAndWide(
       received: `${round(length)} mm long, ${round(width)} mm wide`,
       remedy:
         'The length of a board runs along its grain: see whether length and width changed places; if they are right, leave it.',
+      where: { file, board: id },
+    },
+  ];
+}
+
+/** A board of which the trim leaves nothing is left aside, and others are taken. */
+function trimmedAway({ id, outline, trim }: Pick<Board, 'id' | 'outline' | 'trim'>, file: string): Issue[] {
+  if (trim === undefined || trimmedOutline({ outline, trim }).outline.length > 0) return [];
+  return [
+    {
+      kind: 'size-unlikely',
+      severity: 'warning',
+      message: 'the trim leaves nothing of this board, so it is left aside',
+      remedy: 'Look at the units under "trim": a plain number is in millimetres.',
       where: { file, board: id },
     },
   ];

@@ -12,7 +12,7 @@ export const CLEANED_SHARE = 0.9;
 const HALVINGS = 60;
 
 /** The board's outline after its trim; empty when nothing is left. The largest piece counts. */
-export function trimmedOutline({ outline, trim }: Board): Region {
+export function trimmedOutline({ outline, trim }: Pick<Board, 'outline' | 'trim'>): Region {
   const whole: Region = { outline, openings: [] };
   if (trim === undefined) return whole;
   const box = boundsOf(outline);

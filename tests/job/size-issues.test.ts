@@ -39,6 +39,16 @@ it('a board whose length and width changed places is remarked on', () => {
   expect(told({ length: '150 mm', width: '390 mm' })).toEqual([]);
 });
 
+it('a board of which the trim leaves nothing is told', () => {
+  const job = { boards: [{ id: 'Oak', length: 400, width: 200, trim: { ends: '1 m' } }] };
+  const spare = { id: 'Ash', thickness: 19, length: 400, width: 200 };
+  const read = readJob(JSON.stringify({ pattern: 'p.svg', boards: [...job.boards, spare] }));
+  const { issues } = batchFromJob(read, readPattern(SQUARE, read.pattern).pattern, 'job.json');
+  const [issue] = issues.filter(({ kind }) => kind === 'size-unlikely');
+  expect(issue).toMatchObject({ severity: 'warning', where: { board: 'Oak' } });
+  expect(issue.message).toContain('leaves nothing');
+});
+
 it('says nothing of what shops have: long boards, large sheets, veneer, scraps', () => {
   for (const board of [
     { length: '20 ft', width: '12 in' },

@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { logIssues } from '../../src/job/log-issues.ts';
+import { readJob } from '../../src/job/read-job.ts';
+
+const board = { id: 'Oak', species: 'red oak', thickness: 19, length: 400, width: 200 };
+const told = (line: object) => {
+  const work = { log: [{ species: 'black walnut', thickness: '19.05 mm', ...line }] };
+  return logIssues(readJob(JSON.stringify({ pattern: 'p.svg', boards: [board], work })), 'job.json');
+};
+
+it('a log of hours for minutes, or of millimetres for metres, is remarked on, and one that is likely is not', () => {
+  // 5.2 m at 7.9 to 15.7 min, times the root of 1.010: 41 to 82 min.
+  const [hours] = told({ minutes: 1.5, cutLength: '5.2 m' });
+  expect(hours).toMatchObject({
+    severity: 'warning',
+    expected: 'about 41 min to 82 min',
+    where: { field: 'work.log[0]' },
+  });
+  expect(told({ minutes: 95, cutLength: 5.2 })).toHaveLength(1);
+  expect(told({ minutes: 30, cutLength: '5.2 m' })).toEqual([]);
+  expect(told({ minutes: 240, cutLength: '5.2 m' })).toEqual([]);
+});
