@@ -1,4 +1,4 @@
-import { type Affine, applyToPoint, compose } from '../geometry/affine.ts';
+import { type Affine, applyToPoint, compose, IDENTITY } from '../geometry/affine.ts';
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Budget } from './budget.ts';
@@ -18,6 +18,14 @@ import { shapeCurves } from './shape-curves.ts';
 /** Pairs of line pieces that clipping may compare in one drawing: some twenty seconds at worst. */
 const MOST_CLIP_PAIRS = 300_000_000;
 const TOO_COSTLY = 'clipping this drawing takes too much work';
+
+/** Where the contents of a clip path are drawn. */
+interface ClipSpace {
+  /** The user space of the clip path itself. */
+  readonly place: Place;
+  /** From the units of its contents to that space. */
+  readonly units: Affine;
+}
 
 /**
  * Clip paths made of shapes (CSS Masking Level 1, section 5), which hold for an element and all in it. Others, such
@@ -88,7 +96,7 @@ export class ClipPaths {
     const space = this.clipSpace(path, element, place);
     if (typeof space === 'string') return space;
     // A clip path in the unit square of a box is drawn anew for each box: the map tells them apart.
-    const key = `${space.map.join(' ')} ${id}`;
+    const key = `${space.place.map.join(' ')} ${space.units.join(' ')} ${id}`;
     let clip = this.known.get(key);
     if (clip === undefined) {
       clip = this.regionOf(path, space);
@@ -97,27 +105,26 @@ export class ClipPaths {
     return clip;
   }
 
-  /** The user space that a clip path is drawn in: the element's, or the unit square of its bounding box. */
-  private clipSpace(path: SvgElement, element: SvgElement, place: Place): Place | string {
+  /** The user space that a clip path is drawn in, and the units of its contents: shares of the element's box, if so asked. */
+  private clipSpace(path: SvgElement, element: SvgElement, place: Place): ClipSpace | string {
     if (path.attributes.get('clipPathUnits') !== 'objectBoundingBox') {
-      if (element.name !== 'use') return place;
+      if (element.name !== 'use') return { place, units: IDENTITY };
       // The x and y of a copy are the last step of its transform (SVG 2 section 5.6): its clip path moves with it.
       const shift = shiftOf({ element, style: place.style, frame: place.frame, log: this.log });
-      return { ...place, map: compose(place.map, shift) };
+      return { place: { ...place, map: compose(place.map, shift) }, units: IDENTITY };
     }
     const box = this.boxes.boxOf(element, place.style, place.frame);
     if (box === undefined) return 'it is a share of a bounding box, which cannot be told here';
-    const toBox: Affine = [box.maxX - box.minX, 0, 0, box.maxY - box.minY, box.minX, box.minY];
-    return { ...place, map: compose(place.map, toBox), frame: { ...place.frame, width: 1, height: 1 } };
+    // Percentages stay those of the viewport (SVG 2 section 8.9): half of a width of 200 is 100 widths of the box.
+    return { place, units: [box.maxX - box.minX, 0, 0, box.maxY - box.minY, box.minX, box.minY] };
   }
 
-  private regionOf(path: SvgElement, place: Place): ClipRegion | string {
+  private regionOf(path: SvgElement, { place, units }: ClipSpace): ClipRegion | string {
     const style = this.styleInDocument(path, place);
     if (ownValue(style, 'clip-path') !== 'none') return 'it is clipped itself';
-    const map = compose(
-      place.map,
-      transformOf({ element: path, style, frame: place.frame, log: this.log }, this.boxes),
-    );
+    // The units are those of the contents (CSS Masking Level 1), so the clip path's own transform is in the user space around them.
+    const own = transformOf({ element: path, style, frame: place.frame, log: this.log }, this.boxes);
+    const map = compose(compose(place.map, own), units);
     const regions: Region[] = [];
     try {
       for (const child of path.children) {
