@@ -21,7 +21,7 @@ import { Pulse } from './running/pulse.ts';
 import { layQuickly, searchGroup } from './search-group.ts';
 import { wellParted } from './sections/choose-parting.ts';
 import type { Parted } from './sections/tried-parting.ts';
-import { startWorkers } from './workers/start-workers.ts';
+import { endWorkers, startWorkers } from './workers/start-workers.ts';
 
 /**
  * Lays out all copies of a batch on the boards of the right species and thickness. `withRemains` then tells what is
@@ -71,7 +71,7 @@ export async function layOutWith(
       ],
     };
   } finally {
-    for (const worker of workers) worker.terminate();
+    endWorkers(workers);
   }
 }
 

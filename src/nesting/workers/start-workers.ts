@@ -6,7 +6,7 @@ import type { WorkerReport } from './search-worker.ts';
 
 /** Starting workers, and hearing of those that fail. */
 
-/** Workers as many as asked for; none where nothing says how to start one. The caller terminates them. */
+/** Workers as many as asked for; none where nothing says how to start one. The caller ends them with {@link endWorkers}. */
 export function startWorkers({ workers = 1, startWorker }: LayOutOptions): SearchWorker[] {
   const started: SearchWorker[] = [];
   if (startWorker === undefined) return started;
@@ -14,10 +14,22 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
     for (let n = 0; n < Math.max(1, workers); n++) started.push(startedBy(startWorker));
   } catch (error) {
     // A thread that nobody ends would keep its program running.
-    for (const worker of started) worker.terminate();
+    endWorkers(started);
     throw error;
   }
   return started;
+}
+
+/** Ends all of the workers: where the code of one throws, the others as well before that is told. */
+export function endWorkers(workers: readonly SearchWorker[]): void {
+  const thrown: unknown[] = [];
+  for (const worker of workers)
+    try {
+      worker.terminate();
+    } catch (error) {
+      thrown.push(error);
+    }
+  if (thrown.length > 0) throw workerFailure(thrownWords(thrown[0]));
 }
 
 /** A worker that is listened to, or the failure of what was to start it: code of the caller, which may throw and hand back anything. */
@@ -59,13 +71,7 @@ function heard(worker: SearchWorker): SearchWorker {
       // In a turn of its own, as from a worker that lives: who asks may only then begin to listen.
       queueMicrotask(() => listened.onmessage?.({ data: failure }));
     },
-    terminate: () => {
-      try {
-        worker.terminate();
-      } catch (error) {
-        throw workerFailure(thrownWords(error));
-      }
-    },
+    terminate: () => worker.terminate(),
   };
   const tell = (report: WorkerReport) => {
     // The first word is kept: a thread that fails tells why, and then only that it has ended.

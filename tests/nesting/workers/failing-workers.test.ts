@@ -122,6 +122,18 @@ describe('a worker that fails', () => {
     });
   });
 
+  test('to end leaves none of the others running', async () => {
+    const [stuck, other] = [silentWorker(), silentWorker()];
+    stuck.postMessage = () => stuck.onerror?.({ message: 'out of memory' });
+    stuck.terminate = () => {
+      throw new Error('own');
+    };
+    const left = [stuck, other];
+    const startWorker = () => left.shift()!;
+    await expect(layOut(randomBatch(5), { workers: 2, startWorker })).rejects.toThrow();
+    expect(other.isEnded).toBe(true);
+  });
+
   test('to start leaves none of the others running', async () => {
     const first = silentWorker();
     let started = 0;
