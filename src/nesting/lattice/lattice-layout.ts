@@ -20,6 +20,11 @@ const LEAST_SHARE = 0.15;
 /** Random starts of every lattice. */
 const STARTS = 24;
 
+/** Lattices kept of one kind, by how much larger the cell of the next is at least, and of the last at most. */
+const KEPT = 3;
+const UNLIKE = 1.002;
+const LOOSEST = 1.15;
+
 /** Positions of the lattice in the board tried, along either side of the cell. */
 const OFFSETS = 8;
 
@@ -85,18 +90,29 @@ async function latticesOf(
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     for (const second of turned === undefined ? [undefined] : [undefined, turned]) {
       for (const lay of LAYS) {
-        let densest: Lattice | undefined;
+        const lattices: Lattice[] = [];
         for (let start = 0; start < STARTS && !pulse.stopped; start++) {
           if (pulse.due) await pulse.breathe();
           const lattice = densestLattice({ pairs, first, second, size, lay }, 1, random);
-          if (lattice === undefined) continue;
-          if (densest === undefined || lattice.areaPerCopy < densest.areaPerCopy) densest = lattice;
+          if (lattice !== undefined) lattices.push(lattice);
         }
-        if (densest !== undefined) found.push(densest);
+        found.push(...unlikeOnes(lattices));
       }
     }
   }
   return found;
+}
+
+/** The densest lattices, of those of about one area the first: rows of the second may suit a board that those of the first do not. */
+function unlikeOnes(lattices: readonly Lattice[]): Lattice[] {
+  const kept: Lattice[] = [];
+  for (const lattice of lattices.toSorted((a, b) => a.areaPerCopy - b.areaPerCopy)) {
+    const last = kept.at(-1);
+    if (last !== undefined && lattice.areaPerCopy < UNLIKE * last.areaPerCopy) continue;
+    if (kept.length === KEPT || lattice.areaPerCopy > LOOSEST * (kept[0] ?? lattice).areaPerCopy) break;
+    kept.push(lattice);
+  }
+  return kept;
 }
 
 /** One copy of a lattice that could be used. */

@@ -123,9 +123,11 @@ class Cell {
   loosen(random: Random): void {
     const { at, size } = this;
     const free = this.lay === 'free';
+    // Pairs lie beside each other along a grid, or above each other.
+    const upright = this.lay === 'columns' || (this.lay === 'grid' && random.unit() < 0.5);
     if (free && random.unit() < 0.5) this.setVertex(0, this.first, this.first, random);
     else if (free) this.setTouching(random.between(0, 360));
-    else this.setTouching(this.lay === 'columns' ? 90 : 0);
+    else this.setTouching(upright ? 90 : 0);
     if (free && random.unit() < 0.5) this.setVertex(2, this.first, this.first, random);
     else {
       const length = Math.sqrt(at[0] * at[0] + at[1] * at[1]);
@@ -134,6 +136,7 @@ class Cell {
       at[2] = along * at[0] - across * at[1];
       at[3] = along * at[1] + across * at[0];
     }
+    if (upright && this.lay === 'grid') this.turnBasis();
     if (this.area() < 0) {
       at[2] = -at[2];
       at[3] = -at[3];
@@ -249,12 +252,7 @@ class Cell {
       const uu = at[0] * at[0] + at[1] * at[1];
       const vv = at[2] * at[2] + at[3] * at[3];
       if (vv < uu && this.lay === 'free') {
-        // Turning the basis by a quarter keeps the area positive.
-        const [ux, uy] = at;
-        at[0] = at[2];
-        at[1] = at[3];
-        at[2] = -ux;
-        at[3] = -uy;
+        this.turnBasis();
         continue;
       }
       const times = Math.round((at[0] * at[2] + at[1] * at[3]) / uu);
@@ -267,6 +265,16 @@ class Cell {
     const alongV = Math.round((at[0] * at[5] - at[1] * at[4]) / area);
     at[4] -= alongU * at[0] + alongV * at[2];
     at[5] -= alongU * at[1] + alongV * at[3];
+  }
+
+  /** Takes v for u and u the other way round for v: the area stays positive. */
+  private turnBasis(): void {
+    const { at } = this;
+    const [ux, uy] = at;
+    at[0] = at[2];
+    at[1] = at[3];
+    at[2] = -ux;
+    at[3] = -uy;
   }
 
   /** Every difference at which copies of the present cell can meet; false when these are too many to look at. */

@@ -63,3 +63,22 @@ test('a board as long and wide as so many copies and the gaps between them takes
   expect(layout.container.filter((container) => container === 0)).toHaveLength(across * down);
   expect(new ExactCheck(problem).passes(layout)).toBe(true);
 });
+
+test('pairs stand in as many rows as a board takes, also where pairs of other rows would lie a little denser', async () => {
+  const [length, width, gap] = [46.65, 15.29, 1.66];
+  const outline = [
+    [0, 0],
+    [length, 0],
+    [0, width],
+  ] as const;
+  const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
+  // By hand: two triangles head to foot are longer than one by what the gap takes along the slant; 11 such pairs in a row.
+  const pair = length + (gap * Math.sqrt(length * length + width * width)) / width;
+  const board = rectangle(11 * (pair + gap), 3 * (width + gap));
+  const shapes = [{ region: { outline, openings: [] }, lies, onEdge: false, copies: 66, perSet: 1 }];
+  const containers = [containerFrom({ outline: board, openings: [] }, 1, 0)];
+  const problem = new ProblemBuilder().build({ shapes, containers, gap, margin: 0 });
+  const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
+  expect(layout.container.filter((container) => container === 0)).toHaveLength(66);
+  expect(new ExactCheck(problem).passes(layout)).toBe(true);
+});
