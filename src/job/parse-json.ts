@@ -188,7 +188,7 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
     return {
       kind: 'not-json',
       severity: 'error',
-      message: `this is a drawing, not a ${kind} file`,
+      message: `this is ${/<html[\s>]/i.test(text) ? 'a page for a browser' : 'a drawing'}, not a ${kind} file`,
       expected: 'a JSON object',
       remedy: REMEDIES[kind],
       where: { file },

@@ -8,13 +8,16 @@ import type { Job } from './job-schema.ts';
 /**
  * What is taken without a word, mm (common practice, no source). Boards are sold up to 20 ft, sheets up to 5 x 10 ft and
  * a little more where they are sold by the metre; the thickest lumber is 16/4, the thinnest veneer some 0.6 mm. Scraps
- * are used down to a few square centimetres. A scene of more than 2 m, or less than a thumb's breadth, is none.
+ * are used down to a few square centimetres. A scene of more than 2 m, or less than a thumb's breadth, is none. Parts lie some
+ * millimetres from one another and from the edge, for wood is dear.
  */
 const LIKELY = {
   'longer side': { least: 50, most: 6500 },
   'shorter side': { least: 5, most: 2200 },
   thickness: { least: 0.55, most: 110 },
   scene: { least: 20, most: 2000 },
+  clearance: { least: 0, most: 12 },
+  'edge margin': { least: 0, most: 40 },
   part: { least: 2, most: 2000 },
 } as const;
 
@@ -38,7 +41,7 @@ export function isLikelyBoard(sides: readonly number[]): boolean {
  */
 export function sizeIssues(
   boards: readonly Pick<Board, 'id' | 'outline' | 'thickness' | 'trim' | 'sheet' | 'keeper'>[],
-  { layers, pattern }: Pick<Job, 'layers' | 'pattern'>,
+  { layers, pattern, clearance, edgeMargin }: Pick<Job, 'layers' | 'pattern' | 'clearance' | 'edgeMargin'>,
   file: string,
 ): Issue[] {
   const told = (what: string, mm: number, of: keyof typeof LIKELY, where: Issue['where']) =>
@@ -66,6 +69,8 @@ export function sizeIssues(
       thickness === undefined ? [] : told('the thickness of this layer', thickness, 'thickness', { layer }),
     ),
     ...finished,
+    ...told('the gap between parts on top of the kerf', clearance, 'clearance', { field: 'clearance' }),
+    ...told('the gap to the edge of the board', edgeMargin, 'edge margin', { field: 'edgeMargin' }),
   ];
 }
 

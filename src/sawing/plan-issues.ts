@@ -73,7 +73,11 @@ function leadInIssues({ board, cuts }: BoardPlan): Issue[] {
     {
       kind: 'lead-in-barred',
       severity: 'note',
-      message: `no straight way through the waste leads to cut ${barred.join(', ')}: its lead-in winds between parts and is longer than counted`,
+      message: `no straight way through the waste leads to ${
+        barred.length === 1
+          ? `cut ${barred[0]}: its lead-in winds between parts and is`
+          : `cuts ${barred.join(', ')}: their lead-ins wind between parts and are`
+      } longer than counted`,
       remedy: 'Steer between the parts, or drill a hole for the blade in the waste beside the line.',
       where: { board },
     },

@@ -158,11 +158,14 @@ describe('readJob', () => {
       expect(told(text)).not.toMatch(/inches|straight/);
   });
 
-  it('tells a drawing from a job file', () => {
+  it('tells a drawing and a report from a job file', () => {
     expect(issuesOf('<svg xmlns="http://www.w3.org/2000/svg"/>')[0]).toMatchObject({
       kind: 'not-json',
       message: 'this is a drawing, not a job file',
     });
+    expect(issuesOf('<!doctype html><html lang="en"><svg/></html>')[0].message).toBe(
+      'this is a page for a browser, not a job file',
+    );
   });
 
   it('says apart what was expected and what was found', () => {

@@ -32,6 +32,15 @@ it('guesses inches where a thickness or a finished size is small', () => {
   ]);
 });
 
+it('gaps of inches where millimetres were meant are remarked on', () => {
+  const gaps = told({}, { clearance: '0.6 in', edgeMargin: '3 in' });
+  expect(gaps.map(({ remedy, where }) => [where?.field, remedy])).toEqual([
+    ['clearance', 'If "0.6 mm" was meant, write that; if the size is right, leave it.'],
+    ['edgeMargin', 'If "3 mm" was meant, write that; if the size is right, leave it.'],
+  ]);
+  expect(told({}, { clearance: '3/8 in', edgeMargin: '1-1/2 in' })).toEqual([]);
+});
+
 it('a board whose length and width changed places is remarked on', () => {
   const [issue] = told({ length: '187 mm', width: '1835 mm' });
   expect(issue).toMatchObject({ received: '187 mm long, 1835 mm wide', where: { board: 'Oak' } });
