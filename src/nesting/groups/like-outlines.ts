@@ -1,8 +1,8 @@
 import { applyToRing } from '../../geometry/affine.ts';
 import { convexHull } from '../../geometry/convex-hull.ts';
-import { type Box, boundsOf, type Region } from '../../geometry/shapes.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Demand } from '../../model/batch.ts';
-import { partedBySize } from '../problem/like-size.ts';
+import { groupsOfLikeSize } from '../problem/like-size.ts';
 import { allowedLies, freeStep } from '../problem/orientations.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
 
@@ -39,18 +39,7 @@ export function likeOutlines(kinds: Kinds<Demand>): (readonly number[])[][] {
 function ofLikeSize(demands: readonly Demand[], groups: number): number[][] {
   const boxes = demands.map(({ region }) => boundsOf(region.outline));
   const bands = Math.max(1, Math.round(Math.sqrt(groups)));
-  const numbers = demands.map((_, i) => i);
-  return partedBySize(numbers, bands, (i) => widthOf(boxes[i])).flatMap((band) =>
-    partedBySize(band, bands, (i) => heightOf(boxes[i])),
-  );
-}
-
-function widthOf({ minX, maxX }: Box): number {
-  return maxX - minX;
-}
-
-function heightOf({ minY, maxY }: Box): number {
-  return maxY - minY;
+  return groupsOfLikeSize([...demands.keys()], boxes, bands, bands);
 }
 
 /** An outline in which each of several regions lies, their reference points on one another; mm, around that point. */

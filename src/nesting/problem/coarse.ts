@@ -1,7 +1,7 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
 import { levelBottom } from './level-bottom.ts';
-import { partedBySize } from './like-size.ts';
+import { groupsOfLikeSize } from './like-size.ts';
 import { isHalfTurnOf, turn } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -95,7 +95,7 @@ export function asksForBoxes({ shapes }: NestingProblem): boolean {
  * orientations keep their numbers. What has to lie on the edge keeps its own box, or it would not stand on it.
  */
 export function boxedProblem(problem: NestingProblem): NestingProblem {
-  const groups = groupsOfLikeSize(problem);
+  const groups = shapesOfOneBox(problem);
   const shapes: Shape[] = [...problem.shapes];
   const boxOf = new Int32Array(shapes.length);
   for (const group of groups) {
@@ -110,18 +110,14 @@ export function boxedProblem(problem: NestingProblem): NestingProblem {
   return { ...problem, ...inOutlines(problem, shapes, (shape) => boxOf[shape]) };
 }
 
-/** Numbers of shapes of about one width and height, a few groups of them. */
-function groupsOfLikeSize(problem: NestingProblem): number[][] {
+/** Numbers of shapes that share a box: those of about one width and height, and what has to lie on the edge alone. */
+function shapesOfOneBox(problem: NestingProblem): number[][] {
   const { shapes } = problem;
   const boxes = shapes.map(({ region }) => boundsOf(region.outline));
   const all = shapes.map((_, s) => s);
   const onEdge = (s: number) => standsOnEdge(problem, shapes[s]);
   const free = all.filter((s) => !onEdge(s));
-  const widths = partedBySize(free, WIDTHS, (s) => boxes[s].maxX - boxes[s].minX);
-  const groups = widths.flatMap((group) =>
-    partedBySize(group, HEIGHTS, (s) => boxes[s].maxY - boxes[s].minY),
-  );
-  return [...groups, ...all.filter(onEdge).map((s) => [s])];
+  return [...groupsOfLikeSize(free, boxes, WIDTHS, HEIGHTS), ...all.filter(onEdge).map((s) => [s])];
 }
 
 /**
