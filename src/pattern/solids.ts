@@ -53,18 +53,22 @@ function withoutHairs(regions: Region[]): Region[] {
   if (near.size === 0) return regions;
   // Offsetting thousands of openings takes minutes: those that touch nothing and hold no piece are put aside.
   const boxes = regions.map(({ outline }) => boundsOf(outline));
-  const isTaken = (opening: Ring) => {
-    if (near.has(opening)) return true;
+  const holdsPiece = (opening: Ring) => {
     const own = boundsOf(opening);
     return boxes.some((box) => boxHolds(own, box));
   };
-  const taken = regions.map(({ outline, openings }) => ({ outline, openings: openings.filter(isTaken) }));
+  const aside = new Set(
+    regions.flatMap(({ openings }) => openings).filter((ring) => !near.has(ring) && !holdsPiece(ring)),
+  );
+  const taken = regions.map(({ outline, openings }) => ({
+    outline,
+    openings: openings.filter((opening) => !aside.has(opening)),
+  }));
   const healed = healing(healing(taken, HAIR), -HAIR);
   // Offsetting rounds corners, so its result is taken only where it has joined something.
   const count = (all: readonly Region[]) => all.reduce((sum, { openings }) => sum + 1 + openings.length, 0);
   if (count(healed) >= count(taken)) return regions;
-  const aside = regions.flatMap(({ openings }) => openings.filter((opening) => !isTaken(opening)));
-  return substantial(withOpenings(healed.map(withoutCrumbs), aside));
+  return substantial(withOpenings(healed.map(withoutCrumbs), [...aside]));
 }
 
 /** Rings of which a vertex lies within a hair of another one, and those others. */
