@@ -155,6 +155,22 @@ describe('the sections on the work', () => {
   });
 });
 
+it('a log that is there is not asked for, and the times fitted to it are told from the common ones', () => {
+  const text = (work: ReportWork) =>
+    words(
+      workSections(work, 'mm')
+        .map(({ markup }) => markup)
+        .join(''),
+    );
+  const without = text(workOf());
+  expect(without).toContain('until you log your own times');
+  expect(without).not.toContain('fitted to your log');
+  const logged = text({ ...workOf(), calibration: { fitted: ['drilling'] } });
+  expect(logged).not.toContain('until you log');
+  expect(logged).toContain('(drilling, fitted to your log)');
+  expect(logged).toContain('(sawing)');
+});
+
 describe('the sizes of a batch', () => {
   const shown = (wood: number | undefined) => {
     const work = workOf();

@@ -11,26 +11,40 @@ import { type Html, html, htmlFromSvg, named, numbers, table, words } from './ht
 /** Significant figures in the tables; workings.txt has all of them. */
 const SHOWN = 4;
 
-/** What the batch takes in hours and money, and what a piece has to bring in. Everything is an estimate. */
-export function costsSection(estimate: Estimate, sizes: readonly BatchSize[], unit: DisplayUnit): Html {
+/**
+ * What the batch takes in hours and money, and what a piece has to bring in. Everything is an estimate.
+ *
+ * @param logged names of the times that are fitted to the maker's log
+ */
+export function costsSection(
+  estimate: Estimate,
+  sizes: readonly BatchSize[],
+  logged: readonly string[],
+  unit: DisplayUnit,
+): Html {
+  const ranges =
+    logged.length === 0
+      ? 'so the ranges are wide until you log your own times'
+      : 'so the ranges of the times that your log says nothing of are wide';
   return html('section', {}, [
     html('h2', {}, ['At the till']),
     html('p', {}, [
-      'What the batch takes in hours and money, and what a piece has to bring in. All are estimates: no published rates exist for a scroll saw, so the ranges are wide until you log your own times. Every figure is worked out in workings.txt.',
+      `What the batch takes in hours and money, and what a piece has to bring in. All are estimates: no published rates exist for a scroll saw, ${ranges}. Every figure is worked out in workings.txt.`,
     ]),
-    timeTable(estimate, unit),
+    timeTable(estimate, logged, unit),
     costTable(estimate, unit),
     priceTable(estimate),
     ...(sizes.length === 0 ? [] : batchSizes(sizes, estimate.currency)),
   ]);
 }
 
-function timeTable({ time }: Estimate, display: DisplayUnit): Html {
+function timeTable({ time }: Estimate, logged: readonly string[], display: DisplayUnit): Html {
+  const byLog = (constant: string) => (logged.includes(constant) ? ', fitted to your log' : '');
   const rows = time.lines.map(({ name, amount, unit, units, each, minutes, constant }) => {
     const many = forMaker({ value: amount, unit: amount === 1 ? unit : units }, display);
     const one = forMaker({ value: each.likely, unit: `a ${unit}` }, display);
     return [
-      `${name} (${constant})`,
+      `${name} (${constant}${byLog(constant)})`,
       figure(many.value, SHOWN),
       many.unit,
       shortTime(one.value),

@@ -66,6 +66,7 @@ const work = record(
     assembly: assemblyPlanCheck,
     estimate: estimateCheck,
     batchSizes: listOf(size),
+    calibration: optional(record({ fitted: listOf(words()) })),
   },
   'Hand in the plans of `planWork`, and the pattern.',
 );

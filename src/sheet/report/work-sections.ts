@@ -2,6 +2,7 @@ import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { CutPlan } from '../../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../../model/estimate.ts';
 import type { Pattern } from '../../model/pattern.ts';
+import type { Calibration } from '../../sawing/time/calibrate.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { assemblySection } from './assembly-section.ts';
 import { costsSection } from './costs-section.ts';
@@ -15,6 +16,8 @@ export interface ReportWork {
   readonly assembly: AssemblyPlan;
   readonly estimate: Estimate;
   readonly batchSizes: readonly BatchSize[];
+  /** Which times are fitted to the maker's log; undefined without one. */
+  readonly calibration?: Pick<Calibration, 'fitted'> | undefined;
 }
 
 /**
@@ -26,6 +29,6 @@ export function workSections(work: ReportWork, unit: DisplayUnit, holds = true):
     cutPlanSection(work.cutPlan, unit),
     // Nothing goes together where no layer was said to be of any wood.
     ...(work.assembly.parts.length === 0 ? [] : [assemblySection(work.pattern, work.assembly, unit)]),
-    ...(holds ? [costsSection(work.estimate, work.batchSizes, unit)] : []),
+    ...(holds ? [costsSection(work.estimate, work.batchSizes, work.calibration?.fitted ?? [], unit)] : []),
   ];
 }
