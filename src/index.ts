@@ -82,6 +82,7 @@ export type {
   Section,
   SetContent,
   Totals,
+  TrimmedSides,
   Unplaced,
 } from './model/layout.ts';
 // Where the wood goes.

@@ -1,9 +1,50 @@
 import { combineRegions } from '../geometry/clipper.ts';
-import { boundsOf } from '../geometry/shapes.ts';
+import { regionArea, regionBounds } from '../geometry/ring.ts';
+import { type Box, boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
+import { USUAL_KEEP } from '../stock/keep-rule.ts';
+import { trimmedOutline } from '../stock/trim.ts';
 import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
 import { entryField } from './entry-field.ts';
+
+/**
+ * A warning for every board that its defects part, where a piece is left aside that is worth keeping: boards are laid out on
+ * their largest piece.
+ */
+export function partedIssues(entries: readonly JobBoard[], file: string, field: string): Issue[] {
+  return entries.flatMap((entry, i): Issue[] => {
+    if (entry.drawing !== undefined || entry.defects.length === 0) return [];
+    const board = boardFromEntry(entry);
+    const { outline } = trimmedOutline(board);
+    if (outline.length === 0) return [];
+    const defects = board.defects.map((defect) => ({ outline: defect, openings: [] }));
+    const pieces = combineRegions('difference', [{ outline, openings: [] }], defects).sort(
+      (a, b) => regionArea(b) - regionArea(a),
+    );
+    const aside = pieces
+      .slice(1)
+      .map(regionBounds)
+      .filter(
+        ({ minX, minY, maxX, maxY }) => maxX - minX >= USUAL_KEEP.length && maxY - minY >= USUAL_KEEP.width,
+      );
+    if (aside.length === 0) return [];
+    return [
+      {
+        kind: 'board-parted',
+        severity: 'warning',
+        message: `defects part "${entry.id}", and nothing is laid out on ${aside.map(place).join(' and ')}`,
+        received: `laid out on ${place(regionBounds(pieces[0]))}`,
+        remedy: 'Saw it in two there, and enter each piece as a board of its own.',
+        where: { file, field: entryField(field, entries, i), board: entry.id },
+      },
+    ];
+  });
+}
+
+function place({ minX, minY, maxX, maxY }: Box): string {
+  return `${span(minX, maxX)} along it, ${span(minY, maxY)} across`;
+}
 
 /**
  * A warning for every defect that lies off its board: measured from another corner or in another unit, it would

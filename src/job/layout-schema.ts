@@ -71,6 +71,9 @@ const board = z.strictObject({
   thickness: length,
   copies: count.min(1),
   outline: ring.optional(),
+  trimmed: z
+    .strictObject({ topEdge: length, straightEdge: length, leftEnd: length, rightEnd: length })
+    .optional(),
   usable: region,
   placements: z.array(placement),
   pieces: z.array(z.string()).min(1).optional(),

@@ -2,7 +2,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { withOutlines } from './board-drawings.ts';
 import type { JobBoard } from './board-schema.ts';
-import { defectIssues } from './defect-issues.ts';
+import { defectIssues, partedIssues } from './defect-issues.ts';
 import { entryField } from './entry-field.ts';
 import { entriesCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
@@ -90,7 +90,8 @@ function listed(
   const { boards, issues } = withOutlines(entries, files, file, field);
   const wrong = outlineIssues(entries, boards, file, field);
   // What covers nothing would be told as lying off its board too.
-  const odd = wrong.length > 0 ? [] : defectIssues(boards, file, field);
+  const odd =
+    wrong.length > 0 ? [] : [...defectIssues(boards, file, field), ...partedIssues(boards, file, field)];
   return { boards, issues: [...issues, ...wrong, ...odd, ...priceIssues(boards, file, field)] };
 }
 

@@ -61,6 +61,7 @@ export const laidBoardCheck: Check = record(
     thickness: number(SOME_LENGTH),
     copies: count,
     outline: optional(ring),
+    trimmed: optional(record({ topEdge: length, straightEdge: length, leftEnd: length, rightEnd: length })),
     usable: rings,
     placements: listOf(
       record({

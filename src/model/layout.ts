@@ -48,6 +48,8 @@ export interface LaidBoard {
   readonly copies: number;
   /** The board before any trim, mm; that of `usable` when left out. */
   readonly outline?: Ring;
+  /** What is ripped off its edges and cross-cut off its ends first; left out when nothing is. */
+  readonly trimmed?: TrimmedSides;
   /** What may be used of the board, mm. */
   readonly usable: Region;
   readonly placements: readonly Placement[];
@@ -68,6 +70,14 @@ export interface LaidBoard {
   readonly offcuts?: readonly Offcut[];
   /** Where the whole area of the board goes. */
   readonly areas?: BoardAreas;
+}
+
+/** How much is ripped off the edges of a board and cross-cut off its ends before the paper goes on, mm; 0 where nothing is. */
+export interface TrimmedSides {
+  readonly topEdge: number;
+  readonly straightEdge: number;
+  readonly leftEnd: number;
+  readonly rightEnd: number;
 }
 
 /** A length cross-cut from a board so that it swings in the saw's throat; the saw's kerf lies between two. */

@@ -1,7 +1,6 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import { crossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { trimmedSides } from '../model/trimmed-sides.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
@@ -32,7 +31,7 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
 export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
   const { minX } = boundsOf(board.outline ?? board.usable.outline);
   const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
-  const end = trimmedSides(board).leftEnd > 0 ? 'the left end before it is trimmed' : 'the left end';
+  const end = (board.trimmed?.leftEnd ?? 0) > 0 ? 'the left end before it is trimmed' : 'the left end';
   return measures.length === 0 ? '' : `cross-cut ${measures.join(', ')} from ${end}`;
 }
 

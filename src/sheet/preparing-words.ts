@@ -1,7 +1,6 @@
 import { isBox } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { trimmedSides } from '../model/trimmed-sides.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
@@ -15,7 +14,8 @@ export function preparingWords(board: LaidBoard, unit: DisplayUnit): readonly Pr
 
 /** What is ripped off the edges and cross-cut off the ends; of a board that is no rectangle, from where it reaches farthest. */
 export function trimmingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
-  const { topEdge, straightEdge, leftEnd, rightEnd } = trimmedSides(board);
+  if (board.trimmed === undefined) return [];
+  const { topEdge, straightEdge, leftEnd, rightEnd } = board.trimmed;
   const most = board.outline === undefined || isBox(board.outline) ? '' : 'up to ';
   const wide = (width: number) => formatLength(width, unit);
   const off = (width: number, side: string): Preparation[] =>

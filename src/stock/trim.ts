@@ -1,6 +1,7 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { regionArea } from '../geometry/ring.ts';
 import { type Box, boundsOf, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
+import type { TrimmedSides } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 
 /** Ripping the edges and cross-cutting the ends of a board before layout. */
@@ -24,6 +25,21 @@ export function trimmedOutline({ outline, trim }: Pick<Board, 'outline' | 'trim'
   if (trim.straightEdge === 0) return ends;
   const maxY = trim.straightEdge === 'clean' ? cleanedEdge(ends.outline) : box.maxY - trim.straightEdge;
   return largestOf(clippedToBox(ends, { minX, minY, maxX, maxY }));
+}
+
+/** An edge that is cleaned is ripped where more than this comes off it, mm: a tenth of the finest saw cut. */
+const CLEANED = 0.05;
+
+/**
+ * What the trim takes off each side; undefined where it takes nothing. Told from the trim and not from what may be used:
+ * where a crack parts a board nothing is trimmed, though all beyond it is left.
+ */
+export function trimmedSides({ outline, trim }: Pick<Board, 'outline' | 'trim'>): TrimmedSides | undefined {
+  if (trim === undefined) return undefined;
+  const cleaned = () => boundsOf(outline).maxY - boundsOf(trimmedOutline({ outline, trim }).outline).maxY;
+  const straightEdge = trim.straightEdge === 'clean' ? cleaned() : trim.straightEdge;
+  const sides = { ...trim, straightEdge: straightEdge > CLEANED ? straightEdge : 0 };
+  return Object.values(sides).some((width) => width > 0) ? sides : undefined;
 }
 
 /** The region with the greatest area; an empty one when there is none. */

@@ -34,6 +34,27 @@ describe('a defect off its board', () => {
   });
 });
 
+it('tells of a crack right across a board which piece of it is left aside', () => {
+  const across = (at: number, to: string) => ({
+    outline: [
+      [`${at} in`, '-1 in'],
+      [`${at + 0.1} in`, '-1 in'],
+      [`${at + 0.1} in`, to],
+      [`${at} in`, to],
+    ],
+  });
+  expect(issuesOf(across(15, '9 in'))).toMatchObject([
+    {
+      kind: 'board-parted',
+      message:
+        'defects part "R", and nothing is laid out on 383.5 to 609.6 mm along it, 0 to 152.4 mm across',
+      received: 'laid out on 0 to 381 mm along it, 0 to 152.4 mm across',
+      where: { file: 'rack.json', field: 'boards[0]', board: 'R' },
+    },
+  ]);
+  expect(issuesOf(across(15, '5 in'))).toEqual([]);
+});
+
 describe('an outline that is none', () => {
   const bowtie = [
     [0, 0],

@@ -66,9 +66,8 @@ describe('the work on boards before the paper goes on', () => {
   });
 
   it('counts trimmed edges and ends of a board, once for all its slices', () => {
-    const usable = { outline: rectangle(12, 6, 588, 138), openings: [] };
-    const trimmed = { outline: rectangle(0, 0, 600, 150), usable, slices: 2, planeTo: 5 };
-    const made = ['A-1a', 'A-1b'].map((id) => board([plate], { ...trimmed, id }));
+    const trimmed = { topEdge: 6, straightEdge: 6, leftEnd: 12, rightEnd: 0 };
+    const made = ['A-1a', 'A-1b'].map((id) => board([plate], { trimmed, slices: 2, planeTo: 5, id }));
     expect(amounts(...made)).toEqual({ ripping: 2, resawing: 1, planing: 2, crosscutting: 1 });
   });
 

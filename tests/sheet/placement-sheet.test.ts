@@ -53,7 +53,8 @@ describe('a placement sheet', () => {
 
   test('looks as it did for a trimmed board in copies, in inches', async () => {
     const usable = { outline: box(5, 4, 295, 112), openings: [] };
-    const board = handBoard({ copies: 3, outline: box(0, 0, 305, 116), usable });
+    const trimmed = { topEdge: 4, straightEdge: 0, leftEnd: 5, rightEnd: 5 };
+    const board = handBoard({ copies: 3, outline: box(0, 0, 305, 116), trimmed, usable });
     const sheet = drawPlacementSheet(board, { ...OPTIONS, unit: 'in' });
     await expect(sheet).toMatchFileSnapshot('./snapshots/trimmed-board-in-inches.svg');
   });

@@ -201,7 +201,9 @@ describe('a sheet with a cut plan', () => {
       { number: 2, from: 171, to: 298 },
     ];
     // The board goes on by 2 mm, less than the width of a cut, and begins 10 mm to the left of what may be used.
-    const parted = handBoard({ sections, outline: box(-10, 0, 310, 120) });
+    const untrimmed = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
+    const trimmed = { ...untrimmed, leftEnd: 10 };
+    const parted = handBoard({ sections, outline: box(-10, 0, 310, 120), trimmed });
     expect(crossCuts(parted)).toEqual([169.5, 299]);
     const measured = 'cross-cut 179.5 mm, 309 mm from the left end before it is trimmed';
     expect(crossCutWords(parted, 'mm')).toBe(measured);
@@ -232,10 +234,10 @@ describe('a sheet with a cut plan', () => {
       [150, 127],
       [0, 121],
     ] as const;
-    expect(preparingWords(handBoard({ outline: waney }), 'mm').map((words) => words.join(' '))).toEqual([
-      'trim up to 5 mm off the top edge',
-      'trim up to 7 mm off the straight edge',
-    ]);
+    const edges = { ...untrimmed, topEdge: 5, straightEdge: 7 };
+    expect(
+      preparingWords(handBoard({ outline: waney, trimmed: edges }), 'mm').map((words) => words.join(' ')),
+    ).toEqual(['trim up to 5 mm off the top edge', 'trim up to 7 mm off the straight edge']);
   });
 
   test('a cut without room for its number has a dot at its start, and the key says so; none has where all have room', () => {

@@ -3,7 +3,7 @@ import { regionArea, ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Board, Trim } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
-import { CLEANED_SHARE, cleanedEdge, trimmedOutline } from '../../src/stock/trim.ts';
+import { CLEANED_SHARE, cleanedEdge, trimmedOutline, trimmedSides } from '../../src/stock/trim.ts';
 import { usableOf } from '../../src/stock/usable.ts';
 
 const rectangle: Ring = [
@@ -35,6 +35,27 @@ function waney(random: Random): Ring {
   const bottom = xs.map((x): Point => [x, 180 - random.between(0, 15)]);
   return [...top, ...bottom.reverse()];
 }
+
+it('trims are told from the trim, not from what a crack across the board leaves of it', () => {
+  const crack: Ring = [
+    [500, -5],
+    [510, -5],
+    [520, 160],
+    [505, 160],
+  ];
+  expect(boundsOf(usableOf(board(rectangle, {}, [crack])).outline).maxX).toBeLessThan(520);
+  expect(trimmedSides(board(rectangle, {}, [crack]))).toBeUndefined();
+  const sides = { topEdge: 0, straightEdge: 0, leftEnd: 8, rightEnd: 0 };
+  expect(trimmedSides(board(rectangle, { leftEnd: 8, straightEdge: 'clean' }, [crack]))).toEqual(sides);
+  const sloped: Ring = [
+    [0, 0],
+    [800, 0],
+    [800, 140],
+    [400, 150],
+    [0, 150],
+  ];
+  expect(trimmedSides(board(sloped, { straightEdge: 'clean' }))?.straightEdge).toBeCloseTo(8, 6);
+});
 
 describe('trimmedOutline', () => {
   it('takes a strip of its own off every edge and end', () => {

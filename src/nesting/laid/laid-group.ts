@@ -6,6 +6,7 @@ import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
 import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
+import { trimmedSides } from '../../stock/trim.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { boxFits, boxOf, marginOf, roomBetween } from '../groups/board-margin.ts';
@@ -159,6 +160,7 @@ function compareAlongBoards(a: Located, b: Located): number {
 function laidBoard(piece: StockPiece, thickness: number, { sections, placements }: InSections): LaidBoard {
   const { kind, board, units } = piece;
   const { fit, usable } = kind;
+  const trimmed = trimmedSides(board);
   return {
     id: boardNameOf(piece),
     stock: board.id,
@@ -166,6 +168,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     thickness: board.thickness,
     copies: units.length,
     outline: board.outline,
+    ...(trimmed === undefined ? {} : { trimmed }),
     usable,
     placements,
     pieces: units.map((unit) => unitName(board, unit)),

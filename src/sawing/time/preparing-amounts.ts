@@ -6,7 +6,6 @@ import { crossCuts } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
-import { trimmedSides } from '../../model/trimmed-sides.ts';
 import type { WorkAmounts } from './work-time.ts';
 
 /**
@@ -44,8 +43,9 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
 }
 
 /** Trims of a board: rips along its edges, cross-cuts of its ends. */
-function trimsOf(board: LaidBoard): readonly [rips: number, ends: number] {
-  const { topEdge, straightEdge, leftEnd, rightEnd } = trimmedSides(board);
+function trimsOf({ trimmed }: LaidBoard): readonly [rips: number, ends: number] {
+  if (trimmed === undefined) return [0, 0];
+  const { topEdge, straightEdge, leftEnd, rightEnd } = trimmed;
   const cuts = (...widths: readonly number[]) => widths.filter((width) => width > 0).length;
   return [cuts(topEdge, straightEdge), cuts(leftEnd, rightEnd)];
 }
