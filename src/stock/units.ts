@@ -10,11 +10,11 @@ export interface StockUnit {
   readonly slice: number | undefined;
 }
 
-/** Boards of one kind that a problem looks at; more than any batch of a small shop uses. */
-const MOST_OF_A_KIND = 60;
+/** Boards of one kind that a problem looks at where its parts ask for no more; so many for every strip of a board. */
+const USUAL_OF_A_KIND = 60;
 
-/** So many times as many strips: they are smaller, and several come out of one board. */
-const MOST_STRIPS = 5;
+/** The most of one kind that a problem looks at: beyond it a search would be slow. */
+export const MOST_OF_A_KIND = 300;
 
 /** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a strip or a slice. */
 export function unitName({ id, strips = 1 }: Board, { number, slice }: StockUnit): string {
@@ -39,15 +39,17 @@ function letterOf(place: number): string {
  * The units of a board entry that no one has taken, in their order.
  *
  * @param asked numbers that are among them however many come before
+ * @param needed as many as the parts may ask for
  */
 export function unitsOf(
   board: Board,
   slices: number | undefined,
   taken: ReadonlySet<string>,
   asked: ReadonlySet<number> = new Set(),
+  needed = 0,
 ): StockUnit[] {
   const units: StockUnit[] = [];
-  const most = MOST_OF_A_KIND * Math.min(MOST_STRIPS, board.strips ?? 1);
+  const most = Math.min(MOST_OF_A_KIND, Math.max(USUAL_OF_A_KIND * (board.strips ?? 1), needed));
   const last = Math.max(0, ...asked);
   for (let number = 1; number <= Math.floor(board.quantity); number++) {
     if (units.length >= most && number > last) break;

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Batch, Demand } from '../../src/model/batch.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
 import { rectangle } from '../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from './plain-batch.ts';
 
@@ -42,4 +43,16 @@ describe('stacked and single layers of one wood', () => {
     const { piles, unplaced } = await laid({ demands: [leaf, oak] });
     expect({ piles, unplaced }).toEqual({ piles: [[3, 'leaf']], unplaced: 3 });
   });
+});
+
+test('as many boards of one entry are looked at as the batch needs, up to 300, and beyond that is told', async () => {
+  const batch: Batch = {
+    ...PLAIN_GAPS,
+    sets: 301,
+    demands: [plainDemand('pane', rectangle(50, 20))],
+    boards: [plainBoard('Offcut', 60, 30, { quantity: 400 })],
+  };
+  const { figures, unplaced } = (await layOut(batch, { effort: 0 })).layout;
+  expect(figures).toMatchObject({ boards: 300, completeSets: 300 });
+  expect(unplaced[0].why).toMatch(/^no room left on the 300 boards .* as a second one$/);
 });

@@ -40,6 +40,9 @@ describe('the single boards of an entry', () => {
   it('are whole ones, and no more than a problem looks at', () => {
     expect(names(undefined, [], { ...oak, quantity: 1.5 })).toEqual(['Oak-1']);
     expect(names(undefined, [], { ...oak, quantity: 500 })).toHaveLength(60);
+    const crowd = { ...oak, quantity: 500 };
+    expect(unitsOf(crowd, undefined, new Set(), new Set(), 80.5)).toHaveLength(81);
+    expect(unitsOf(crowd, undefined, new Set(), new Set(), 400)).toHaveLength(300);
     // Ten boards of twenty strips each are all looked at.
     expect(names(undefined, [], { ...oak, strips: 20, quantity: 200 })).toHaveLength(200);
   });

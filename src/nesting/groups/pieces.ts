@@ -1,8 +1,13 @@
+import { regionArea } from '../../geometry/ring.ts';
+import type { Region } from '../../geometry/shapes.ts';
 import { pilesOf, unitsOf } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './group.ts';
 import { pinnedElsewhere, pinnedNumbers, pinnedOn, withPinned } from './pinned.ts';
 
 /** The stock of a group as it lies on the bench: boards, piles of boards, sections of either. */
+
+/** Parts fill at least this share of the boards they lie on, or nearly: bounds how many of one entry are looked at. */
+const LEAST_YIELD = 0.1;
 
 /** The group with the pieces of stock that are still free. */
 export function withPieces(group: Group, taken: ReadonlySet<string>): Group {
@@ -15,12 +20,19 @@ export function wholePieces(group: Group, taken: ReadonlySet<string>): readonly 
   return withPieces({ ...group, stock, parted: undefined }, taken).pieces;
 }
 
+/** As many boards as the parts of a group may need, one copy on each at least. */
+function mostNeeded({ demands, sets, stack }: Group, usable: Region): number {
+  const copies = demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
+  const area = demands.reduce((sum, { region, copiesPerSet }) => sum + copiesPerSet * regionArea(region), 0);
+  return sets * stack * Math.min(copies, area / LEAST_YIELD / regionArea(usable)) + stack;
+}
+
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable } = kind;
   if (usable.outline.length === 0) return [];
   const asked = pinnedNumbers(group, board);
   const others = new Set([...taken, ...pinnedElsewhere(group, board)]);
-  const free = unitsOf(board, slicesOf(kind), others, asked).filter(
+  const free = unitsOf(board, slicesOf(kind), others, asked, mostNeeded(group, usable)).filter(
     ({ number }) => kind.onlyPinned !== true || asked.has(number),
   );
   return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {

@@ -7,11 +7,18 @@ import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
 import type { SectionPlan } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { trimmedSides } from '../../stock/trim.ts';
-import { unitName } from '../../stock/units.ts';
+import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { boxFits, boxOf, marginOf, roomBetween } from '../groups/board-margin.ts';
 import { demandAt, demandsAlike, perSetOf } from '../groups/demands-alike.ts';
-import { begunBoards, boardNameOf, type Group, type StockPiece, woodName } from '../groups/group.ts';
+import {
+  begunBoards,
+  boardNameOf,
+  type Group,
+  type StockPiece,
+  slicesOf,
+  woodName,
+} from '../groups/group.ts';
 import { copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { LEVEL } from '../problem/container.ts';
@@ -295,9 +302,13 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   const waney = group.pieces.filter((piece) => fits(piece.usable) && isWaneyBelow(piece));
   const unripped = demand.rules.restEdge ? boardsOf(waney).size : 0;
   const which = roomy === 1 ? 'which has' : counted(unripped, 'of which has', 'of which have');
+  const isCrowd = group.stock.some((kind) => kind.board.quantity * (slicesOf(kind) ?? 1) > MOST_OF_A_KIND);
   const besides = [
     ...(unripped > 0 ? [`, ${which} ${NOT_RIPPED}`] : []),
     ...(parted > 0 ? [`; ${parted} more ${HELD_WHOLE}`] : []),
+    ...(isCrowd
+      ? [`; of one entry no more than ${MOST_OF_A_KIND} are looked at, so enter the others as a second one`]
+      : []),
   ].join('');
   if (roomy < count)
     return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it${besides}`;
