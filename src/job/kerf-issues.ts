@@ -12,10 +12,15 @@ const WIDEST_COMMON = Math.max(...KERFS);
  * Widest kerf that is taken without a word, mm: twice that of the widest common blade. Spiral blades and worn guides
  * saw wider than the table says, but not that much (common practice, no source).
  */
-const WIDEST = 2 * WIDEST_COMMON;
+const WIDEST = asTold(2 * WIDEST_COMMON);
 
 /** Narrowest kerf that is taken without a word, mm: half that of the finest common blade (common practice, no source). */
-const NARROWEST = NARROWEST_COMMON / 2;
+const NARROWEST = asTold(NARROWEST_COMMON / 2);
+
+/** A limit with the digits that it is told with, mm, so that nobody is told of a kerf that is on it. */
+function asTold(mm: number): number {
+  return Number(mm.toFixed(2));
+}
 
 /**
  * A warning for a kerf that no blade of a scroll saw saws. The parts would come out right, so nothing else tells of it;

@@ -36,7 +36,7 @@ it.each([
 });
 
 it('says nothing of kerfs that blades saw, and tells that of a blade at the blade', () => {
-  for (const kerf of [0, 0.3, 1, 1.4, '1/32 in']) expect(told({ kerf })).toEqual([]);
+  for (const kerf of [0, 0.15, 0.3, 1, 1.42, '1/32 in']) expect(told({ kerf })).toEqual([]);
   const mine = { name: 'Mine', width: 1, thickness: 0.4, kerf: 5 };
   const fields = told({ kerf: 'blade', work: { blade: 'Mine', blades: [mine] } }).map(({ where }) => where);
   expect(fields).toEqual([{ file: 'job.json', field: 'work.blades[0].kerf' }]);
