@@ -33,8 +33,7 @@ export function partedIssues(entries: readonly JobBoard[], file: string, field: 
       {
         kind: 'board-parted',
         severity: 'warning',
-        message: `defects part "${entry.id}", and nothing is laid out on ${aside.map(place).join(' and ')}`,
-        received: `laid out on ${place(regionBounds(pieces[0]))}`,
+        message: `defects part "${entry.id}": parts are laid out on ${place(regionBounds(pieces[0]))}, and nothing on ${aside.map(place).join(' and ')}`,
         remedy: 'Saw it in two there, and enter each piece as a board of its own.',
         where: { file, field: entryField(field, entries, i), board: entry.id },
       },

@@ -21,6 +21,7 @@ import { stockToBuyFrom } from '../stock/offers.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
+import { marginIssues } from './margin-issues.ts';
 import { nameIssues } from './name-issues.ts';
 import { ownThickerIssues } from './own-thicker-boards.ts';
 import { paperIssues } from './paper-of-job.ts';
@@ -133,6 +134,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...stackIssues,
     ...rippingIssues(layout.boards, job.unit),
     ...thinningIssues(layout.boards, job.unit),
+    ...marginIssues(layout),
     ...throatIssues(layout, job.saw, job.unit, sawn),
     ...nameIssues(layout, job.design),
     ...verification.breaches,

@@ -47,8 +47,7 @@ it('tells of a crack right across a board which piece of it is left aside', () =
     {
       kind: 'board-parted',
       message:
-        'defects part "R", and nothing is laid out on 383.5 to 609.6 mm along it, 0 to 152.4 mm across',
-      received: 'laid out on 0 to 381 mm along it, 0 to 152.4 mm across',
+        'defects part "R": parts are laid out on 0 to 381 mm along it, 0 to 152.4 mm across, and nothing on 383.5 to 609.6 mm along it, 0 to 152.4 mm across',
       where: { file: 'rack.json', field: 'boards[0]', board: 'R' },
     },
   ]);

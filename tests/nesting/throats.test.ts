@@ -97,6 +97,22 @@ test('parts that fit a board and none of its sections are told what helps', asyn
   }
 });
 
+test('an edge margin that leaves no room in sections is named, not the throat alone', async () => {
+  // Sections of a board of 181 mm are 173 mm long: 113 mm of them without 30 mm at either end.
+  const batch = { ...shore(1, 250), demands: [part('bar', rectangle(140, 20))], edgeMargin: 30 };
+  const told = async (edgeMargin: number) => {
+    const { issues } = await layOut(
+      { ...batch, boards: batch.boards.slice(0, 1), edgeMargin },
+      { effort: 0 },
+    );
+    return issues.filter(({ kind }) => kind === 'copies-unplaced').map(({ remedy }) => remedy);
+  };
+  expect(await told(3)).toEqual([]);
+  expect(await told(30)).toEqual([
+    expect.stringMatching(/^Lower "edgeMargin": without it there is room. Else say "strips"/),
+  ]);
+});
+
 test('long sections are searched too where quick layouts prefer single rows', async () => {
   // Staggered head to foot two ridges fill a section of 375 mm, which a quick layout does not find: it fills 304 mm by one.
   const ridge: Ring = [

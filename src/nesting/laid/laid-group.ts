@@ -26,7 +26,14 @@ import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
 import { onFirstPieces } from './first-pieces.ts';
-import { BEYOND_SECTIONS, HELD_WHOLE, NO_STRAIGHT_EDGE, NOT_RIPPED, TOO_CLOSELY } from './laid-issues.ts';
+import {
+  BEYOND_SECTIONS,
+  HELD_WHOLE,
+  LESS_MARGIN,
+  NO_STRAIGHT_EDGE,
+  NOT_RIPPED,
+  TOO_CLOSELY,
+} from './laid-issues.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -276,9 +283,9 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   const parts = liesOf(batch, group, demand).map((lie) => boxOf(demand, lie));
-  const fits = ({ outline }: Region) => {
+  const fits = ({ outline }: Region, margin = batch.edgeMargin) => {
     const board = boundsOf(outline);
-    return parts.some((part) => boxFits(batch.edgeMargin, demand.rules, part, board));
+    return parts.some((part) => boxFits(margin, demand.rules, part, board));
   };
   const boardsOf = (pieces: readonly StockPiece[]) => new Set(pieces.map(boardNameOf));
   const fitting = boardsOf(group.pieces.filter(({ usable }) => fits(usable)));
@@ -286,8 +293,9 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   if (roomy === 0) {
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
     const isSaw = group.pieces.some(({ kind, board }) => board.strips !== undefined || fits(kind.usable));
+    const less = group.pieces.some(({ usable }) => fits(usable, 0)) ? `, ${LESS_MARGIN}` : '';
     return isSaw
-      ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow`
+      ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow${less}`
       : `larger than every board of ${wood}`;
   }
   if (stopped) return 'the search was stopped before it found a place';

@@ -10,6 +10,9 @@ import { isLaidAsPinned } from '../groups/pinned.ts';
 /** How the reason of a copy begins that whole boards could hold and their sections cannot. */
 export const BEYOND_SECTIONS = 'larger than every section';
 
+/** What is said of sections that would hold a copy if nothing had to be kept from their edges. */
+export const LESS_MARGIN = 'less the edge margin on either side';
+
 /** How the reason of a copy begins whose bottom has to lie on the straight edge: the board may be half empty behind it. */
 export const NO_STRAIGHT_EDGE = 'no room left on the straight edge of';
 
@@ -24,11 +27,11 @@ export const NOT_RIPPED = 'no straight edge, for the lower one is not ripped';
 
 /** What helps where sections of a board are too short. */
 const STRIPS =
-  'Say "strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own)';
+  '"strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own)';
 
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
-  const longer = why.includes(HELD_WHOLE) ? ` ${STRIPS}.` : '';
+  const longer = why.includes(HELD_WHOLE) ? ` Say ${STRIPS}.` : '';
   const ripped = why.includes(NOT_RIPPED)
     ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
     : '';
@@ -36,8 +39,9 @@ function remedyFor(why: string): string {
     return `Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
+  const lower = why.endsWith(LESS_MARGIN) ? 'Lower "edgeMargin": without it there is room. Else say' : 'Say';
   return why.startsWith(BEYOND_SECTIONS)
-    ? `${STRIPS}, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.`
+    ? `${lower} ${STRIPS}, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.`
     : `Add stock, make fewer sets, or allow the part more freedom (grain, turning over).${longer}`;
 }
 

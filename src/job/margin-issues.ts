@@ -1,0 +1,45 @@
+import { boundsOf } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import { marginsAcross } from '../model/batch.ts';
+import type { Layout } from '../model/layout.ts';
+import { partKey } from '../model/same-part.ts';
+
+/** Share of the wood that the edge margin takes without a word: more is seldom meant (common practice, no source). */
+const MOST_TAKEN = 1 / 3;
+
+/**
+ * A warning where the edge margin takes much of the boards that are used: it is kept on both sides of every cross-cut and rip
+ * too, and where the throat of the saw asks for short pieces they have hardly any other wood.
+ */
+export function marginIssues({
+  boards,
+  edgeMargin,
+  setContents,
+}: Pick<Layout, 'boards' | 'edgeMargin' | 'setContents'>): Issue[] {
+  const standing = new Set(setContents.filter(({ restEdge }) => restEdge).map(partKey));
+  const used = boards.filter(({ placements }) => placements.length > 0);
+  let all = 0;
+  let left = 0;
+  for (const { usable, sections, placements } of used) {
+    const { minX, minY, maxX, maxY } = boundsOf(usable.outline);
+    const restEdge = placements.every((placement) => standing.has(partKey(placement)));
+    const across = Math.max(0, maxY - minY - marginsAcross({ restEdge }, edgeMargin));
+    for (const { from, to } of sections ?? [{ from: minX, to: maxX }]) {
+      all += (to - from) * (maxY - minY);
+      left += Math.max(0, to - from - 2 * edgeMargin) * across;
+    }
+  }
+  const taken = all === 0 ? 0 : 1 - left / all;
+  if (taken <= MOST_TAKEN) return [];
+  const areParted = used.some(({ sections = [], strips = 1 }) => sections.length > 1 || strips > 1);
+  return [
+    {
+      kind: 'margin-takes-wood',
+      severity: 'warning',
+      message: `the edge margin takes ${(100 * taken).toFixed(0)} % of the boards that are used${areParted ? ', for it is kept on both sides of every cut between sections and strips' : ''}`,
+      received: `${Number(edgeMargin.toFixed(2))} mm`,
+      remedy: 'Lower "edgeMargin" to what your saw and your boards need.',
+      where: { field: 'edgeMargin' },
+    },
+  ];
+}

@@ -1,0 +1,47 @@
+import { expect, it } from 'vitest';
+import { marginIssues } from '../../src/job/margin-issues.ts';
+import type { LaidBoard, Layout } from '../../src/model/layout.ts';
+import { fullBoard, layoutOf } from '../sawing/boards.ts';
+
+const box = (width: number, height: number) => ({
+  outline: [
+    [0, 0],
+    [width, 0],
+    [width, height],
+    [0, height],
+  ] as const,
+  openings: [],
+});
+
+/** A board of 1000 x 180 mm with one part, and a margin of 30 mm. */
+function told(more: Partial<LaidBoard>, rules: Partial<Layout> = {}) {
+  const board = { ...fullBoard(), usable: box(1000, 180), ...more };
+  return marginIssues({ ...layoutOf(board), edgeMargin: 30, ...rules });
+}
+
+it('an edge margin that takes much of short sections is named with what it takes', () => {
+  const sections = [0, 1, 2, 3].map((i) => ({ number: i + 1, from: 250 * i, to: 250 * i + 240 }));
+  // 180 x 120 of 240 x 180 mm is left of each.
+  expect(told({ sections })).toMatchObject([
+    { kind: 'margin-takes-wood', received: '30 mm', where: { field: 'edgeMargin' } },
+  ]);
+  expect(told({ sections })[0].message).toMatch(
+    /takes 50 % of the boards that are used, for it is kept on both/,
+  );
+  expect(told({ sections }, { edgeMargin: 3 })).toEqual([]);
+  expect(told({ placements: [], sections })).toEqual([]);
+});
+
+it('where all parts stand on the straight edge nothing is kept from that', () => {
+  const usable = box(1000, 90);
+  expect(told({ usable })[0].message).toContain('takes 69 %');
+  const rules = {
+    copiesPerSet: 1,
+    grain: 'along',
+    grainTolerance: 0,
+    turnOver: false,
+    restEdge: true,
+  } as const;
+  const setContents = fullBoard().placements.map(({ part, layer }) => ({ ...rules, part, layer }));
+  expect(told({ usable }, { setContents })[0].message).toContain('takes 37 %');
+});
