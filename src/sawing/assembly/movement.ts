@@ -30,13 +30,8 @@ export function movementByCoefficient(size: number, coefficient: number, moistur
  *
  * @param shrinkage green to ovendry, percent
  */
-export function movementByShrinkage(
-  size: number,
-  shrinkage: number,
-  moistureChange: number,
-  fibreSaturation = FIBRE_SATURATION,
-): number {
-  return (size * shrinkage * Math.abs(moistureChange)) / (100 * fibreSaturation);
+export function movementByShrinkage(size: number, shrinkage: number, moistureChange: number): number {
+  return (size * shrinkage * Math.abs(moistureChange)) / (100 * FIBRE_SATURATION);
 }
 
 /**
