@@ -1,4 +1,3 @@
-import { regionArea } from '../geometry/ring.ts';
 import { cutLength } from '../model/cut-length.ts';
 import type { Layout, Placement } from '../model/layout.ts';
 import { isSamePart, partKey, partOfKey } from '../model/same-part.ts';
@@ -14,8 +13,6 @@ export interface PartKind {
   readonly placed: number;
   readonly unplaced: number;
   readonly openings: number;
-  /** Solid area of one, mm2; 0 when none was placed. */
-  readonly area: number;
   /** What the blade travels for one, mm; 0 when none was placed. */
   readonly cutLength: number;
 }
@@ -39,7 +36,6 @@ export function partKinds(layout: Layout): PartKind[] {
       placed: found.reduce((sum, { copies }) => sum + copies, 0),
       unplaced: layout.unplaced.filter((each) => isSamePart(each, { layer, part })).length,
       openings: example?.region.openings.length ?? 0,
-      area: example === undefined ? 0 : regionArea(example.region),
       cutLength: example === undefined ? 0 : cutLength(example),
     };
   });

@@ -10,17 +10,17 @@ export type ThicknessFit =
   | { readonly work: 'plane'; readonly eachSide: number }
   /** Resaw into `slices`, then plane each to thickness; of a single one the surplus is resawn off. */
   | { readonly work: 'resaw'; readonly slices: number }
-  /** Too thin by so many mm. */
-  | { readonly work: 'refused'; readonly missing: number };
+  /** Too thin. */
+  | { readonly work: 'refused' };
 
 /** Width in mm of the cut when a board is resawn: 1/8 in, a circular saw; common practice, no source. */
 export const RESAW_KERF = 3.175;
 
 /** Planed off both faces of a slice together to clean them, mm: 1/16 in; common practice, no source. */
-export const SLICE_CLEANING = 1.5875;
+const SLICE_CLEANING = 1.5875;
 
 /** Most that is planed off a board in all, mm: 1/4 in, more is resawn; common practice, no source. */
-export const MOST_PLANED = 6.35;
+const MOST_PLANED = 6.35;
 
 /** Comparisons of measured thicknesses, mm. */
 const ROUNDING = 1e-9;
@@ -29,7 +29,7 @@ const ROUNDING = 1e-9;
 export function thicknessFit(thickness: number, wanted: number, tolerance: number): ThicknessFit {
   const excess = thickness - wanted;
   if (Math.abs(excess) <= tolerance + ROUNDING) return { work: 'none' };
-  if (excess < 0) return { work: 'refused', missing: -excess };
+  if (excess < 0) return { work: 'refused' };
   return excess <= MOST_PLANED + ROUNDING
     ? { work: 'plane', eachSide: excess / 2 }
     : { work: 'resaw', slices: Math.max(1, slicesIn(thickness, wanted)) };
