@@ -93,7 +93,7 @@ function readOptions({ scale, finishedWidth }: MeasureOptions, job: Job | undefi
       : {
           finishedSize: {
             side: 'width' as const,
-            length: lengthArgument('--finished-width', finishedWidth),
+            length: finishedWidthArgument(finishedWidth),
           },
         }),
   };
@@ -139,11 +139,11 @@ function scaleArgument(text: string): number {
   });
 }
 
-function lengthArgument(name: string, text: string): number {
+function finishedWidthArgument(text: string): number {
   const parsed = parseLength(text);
   if (parsed.ok && namesUnit(text) && isFinishedLength(parsed.value)) return parsed.value;
   const problem = namesUnit(text) ? `"${text}" is no size of a pattern` : `"${text}" names no unit`;
-  throw invalidArgument(name, {
+  throw invalidArgument('--finished-width', {
     message: parsed.ok ? problem : parsed.problem,
     expected: 'a length such as "8 in" or "200 mm"',
   });

@@ -46,8 +46,8 @@ export function words(remedy?: string): Check {
 }
 
 /** True or false. */
-export function flag(remedy?: string): Check {
-  return that((value) => typeof value === 'boolean', 'true or false', remedy);
+export function flag(): Check {
+  return that((value) => typeof value === 'boolean', 'true or false');
 }
 
 /** One of the words. */
@@ -60,8 +60,8 @@ export function oneOf(words: readonly string[], remedy?: string): Check {
 export const displayUnit: Check = oneOf(['mm', 'in']);
 
 /** A function. */
-export function callable(remedy?: string): Check {
-  return that((value) => typeof value === 'function', 'a function', remedy);
+export function callable(): Check {
+  return that((value) => typeof value === 'function', 'a function');
 }
 
 /** What may be left out; when it is there, it passes the check. */

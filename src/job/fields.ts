@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { LENGTH } from '../issues/number-issue.ts';
-import { type LengthUnit, namesUnit, parseLength } from '../units/length.ts';
+import { namesUnit, parseLength } from '../units/length.ts';
 import { quarterThickness } from '../units/lumber.ts';
 
 /** The field types of the job file: what a person may write, and what becomes of it. */
@@ -15,7 +15,7 @@ const lengthInput = z.union([z.string(), z.number()], { error: AS_WRITTEN });
 /** A length: `19 mm`, `3/4 in`, `13/16"`, or a number of millimetres. Becomes mm. */
 export function lengthField(limits: LengthLimits) {
   return lengthInput.transform((input, context) => {
-    const mm = lengthOrIssue(input, context, 'mm');
+    const mm = lengthOrIssue(input, context);
     return mm === undefined ? z.NEVER : within(mm, limits, 'length', input, context);
   });
 }
@@ -29,7 +29,7 @@ const OF_WOOD = { atLeast: 0.1, atMost: 1000 };
 /** A thickness of wood: a length, or a nominal quarter label such as `4/4` (its surfaced thickness). Becomes mm. */
 export const thicknessField = lengthInput.transform((input, context) => {
   const quarter = typeof input === 'string' ? quarterThickness(input) : undefined;
-  const mm = quarter ?? lengthOrIssue(input, context, 'mm');
+  const mm = quarter ?? lengthOrIssue(input, context);
   return mm === undefined ? z.NEVER : within(mm, OF_WOOD, 'thickness', input, context);
 });
 
@@ -64,17 +64,13 @@ function limit(mm: number): string {
   return mm === 0 ? '0' : `${mm} mm`;
 }
 
-function lengthOrIssue(
-  input: string | number,
-  context: z.RefinementCtx,
-  unit: LengthUnit,
-): number | undefined {
+function lengthOrIssue(input: string | number, context: z.RefinementCtx): number | undefined {
   if (typeof input === 'string' && !namesUnit(input)) {
     const expected = `"${input} in" or "${input} mm"`;
     context.addIssue({ code: 'custom', message: 'this length names no unit', params: { expected }, input });
     return undefined;
   }
-  const parsed = parseLength(input, unit);
+  const parsed = parseLength(input, 'mm');
   if (parsed.ok) return parsed.value;
   context.addIssue({
     code: 'custom',

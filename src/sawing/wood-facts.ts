@@ -111,12 +111,13 @@ export function hardnessOf(species: string): number {
   return woodFacts(species)?.hardness ?? MIDDLING_HARDNESS;
 }
 
+/** Moisture of the wood that is weighed, percent of its ovendry mass: that of the specific gravities above. */
+const MOISTURE = 12;
+
 /**
  * Density in kg/m3 of wood with its moisture: 1000 G (1 + M / 100), with the specific gravity G on the volume at
  * that moisture (Wood Handbook, chapter 4).
- *
- * @param moisture percent of the ovendry mass (default 12)
  */
-export function density(specificGravity: number, moisture = 12): number {
-  return 1000 * specificGravity * (1 + moisture / 100);
+export function density(specificGravity: number): number {
+  return 1000 * specificGravity * (1 + MOISTURE / 100);
 }

@@ -60,8 +60,8 @@ export class BoxedMarks {
     return { minX, minY, maxX, maxY };
   }
 
-  /** True when the box of the mark of an index shares a point with another one, with `margin` mm between them. */
-  meets(i: number, { minX, minY, maxX, maxY }: Box, margin = 0): boolean {
+  /** True when the box of the mark of an index is within `margin` mm of another one. */
+  meets(i: number, { minX, minY, maxX, maxY }: Box, margin: number): boolean {
     const boxes = this.#boxes;
     return (
       boxes[4 * i] <= maxX + margin &&
