@@ -9,7 +9,6 @@ declare module 'clipper-lib' {
   export interface PolyNode {
     Contour(): Path;
     Childs(): PolyNode[];
-    IsHole(): boolean;
   }
   export type PolyTree = PolyNode;
 
@@ -19,7 +18,6 @@ declare module 'clipper-lib' {
     AddPaths(paths: Paths, type: number, closed: boolean): boolean;
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
     static Orientation(path: Path): boolean;
-    static Area(path: Path): number;
   }
   class ClipperOffset {
     constructor(miterLimit: number, arcTolerance: number);
@@ -30,11 +28,11 @@ declare module 'clipper-lib' {
     Clipper: typeof Clipper;
     ClipperOffset: typeof ClipperOffset;
     PolyTree: new () => PolyTree;
-    ClipType: { ctIntersection: 0; ctUnion: 1; ctDifference: 2; ctXor: 3 };
+    ClipType: { ctIntersection: 0; ctUnion: 1; ctDifference: 2 };
     PolyType: { ptSubject: 0; ptClip: 1 };
-    PolyFillType: { pftEvenOdd: 0; pftNonZero: 1; pftPositive: 2; pftNegative: 3 };
-    JoinType: { jtSquare: 0; jtRound: 1; jtMiter: 2 };
-    EndType: { etOpenSquare: 0; etOpenRound: 1; etOpenButt: 2; etClosedLine: 3; etClosedPolygon: 4 };
+    PolyFillType: { pftEvenOdd: 0; pftNonZero: 1; pftPositive: 2 };
+    JoinType: { jtRound: 1 };
+    EndType: { etClosedPolygon: 4 };
   };
   export default ClipperLib;
 }
