@@ -60,7 +60,7 @@ export function fillRuleOf(value: string): DrawingShape['fillRule'] {
 }
 
 /** An opacity as a fraction, 0 clear to 1 solid; what cannot be read is 1, the initial value. */
-export function readOpacity(text: string): number {
+function readOpacity(text: string): number {
   const share = text.endsWith('%');
   const value = Number(share ? text.slice(0, -1) : text) / (share ? 100 : 1);
   return Number.isFinite(value) && text.trim() !== '' ? Math.min(1, Math.max(0, value)) : 1;

@@ -22,7 +22,7 @@ export const SURFACED_TWO_SIDES_INCHES: Readonly<Record<string, number>> = {
 };
 
 /** Cubic millimetres in one board foot (144 cubic inches). */
-export const CUBIC_MM_PER_BOARD_FOOT = 144 * MM_PER_UNIT.in ** 3;
+const CUBIC_MM_PER_BOARD_FOOT = 144 * MM_PER_UNIT.in ** 3;
 
 /** Square millimetres in one square foot. */
 export const SQUARE_MM_PER_SQUARE_FOOT = MM_PER_UNIT.ft ** 2;
