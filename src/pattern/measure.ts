@@ -1,6 +1,7 @@
-import { lineLength, regionArea, ringPerimeter } from '../geometry/ring.ts';
+import { regionArea, ringPerimeter } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { cutLength } from '../model/cut-length.ts';
 import type { Layer, Measures, Part, Pattern } from '../model/pattern.ts';
 import { layerCheck, partCheck, patternCheck } from '../model/pattern-checks.ts';
 
@@ -36,13 +37,10 @@ export function measurePattern(pattern: Pattern): Measures {
 
 function measuresOf(part: Part): Measures {
   const { outline, openings } = part.region;
-  const perimeter = ringPerimeter(outline);
-  const openingLength = openings.reduce((length, opening) => length + ringPerimeter(opening), 0);
-  const veinLength = part.veins.reduce((length, vein) => length + lineLength(vein), 0);
   return {
     area: regionArea(part.region),
-    perimeter,
-    cutLength: perimeter + openingLength + veinLength,
+    perimeter: ringPerimeter(outline),
+    cutLength: cutLength(part),
     openings: openings.length,
     veins: part.veins.length,
     bounds: boundsOf(outline),
