@@ -1,6 +1,6 @@
 import { edgeEnds } from './edge-ends.ts';
 import { fromGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { distanceToSegment } from './ring.ts';
+import { distanceToSegment, verticesOf } from './ring.ts';
 import type { Line, Point, Region } from './shapes.ts';
 
 /**
@@ -83,9 +83,7 @@ class EdgeBands {
   constructor(regions: readonly Region[]) {
     this.ends = edgeEnds(regions.flatMap(({ outline, openings }) => [outline, ...openings]));
     this.regionOf = Int32Array.from(
-      regions.flatMap(({ outline, openings }, number) =>
-        new Array<number>(openings.reduce((sum, { length }) => sum + length, outline.length)).fill(number),
-      ),
+      regions.flatMap((region, number) => new Array<number>(verticesOf(region)).fill(number)),
     );
     let top = Number.POSITIVE_INFINITY;
     let bottom = Number.NEGATIVE_INFINITY;

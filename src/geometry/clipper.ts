@@ -4,7 +4,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { holdsRing, regionsArea, ringArea, ringPerimeter } from './ring.ts';
+import { holdsRing, regionsArea, ringArea, ringsPerimeter } from './ring.ts';
 import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
 import { withoutSpikes } from './spikes.ts';
 
@@ -122,7 +122,7 @@ function unionOf(rings: readonly Ring[], rule: FillRule): Clipping {
  */
 function vouchedFor(regions: Region[], rings: readonly Ring[], rule: 'nonzero' | 'evenodd'): Region[] {
   const filled = filledArea(rings, rule);
-  const tolerance = ROUNDING * rings.reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+  const tolerance = ROUNDING * ringsPerimeter(rings);
   const covers = (found: readonly Region[]) => Math.abs(regionsArea(found) - filled) <= tolerance;
   if (covers(regions)) return regions;
   let image = rings;

@@ -1,6 +1,6 @@
 import { clipLines } from './clip-lines.ts';
 import { offsetRegions } from './clipper.ts';
-import { lineLength } from './ring.ts';
+import { linesLength } from './ring.ts';
 import type { Line, Region } from './shapes.ts';
 
 /** What growing and clipping may be wrong by, mm, each. */
@@ -23,9 +23,5 @@ export function linesOutside(lines: readonly Line[], region: Region, within: num
 }
 
 function lengthOutside(lines: readonly Line[], region: Region): number {
-  return lengthOf(lines) - lengthOf(clipLines(lines, [region]));
-}
-
-function lengthOf(lines: readonly Line[]): number {
-  return lines.reduce((sum, line) => sum + lineLength(line), 0);
+  return linesLength(lines) - linesLength(clipLines(lines, [region]));
 }

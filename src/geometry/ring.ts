@@ -40,12 +40,27 @@ export function lineLength(line: Line): number {
   return length;
 }
 
+/** Length of lines together, mm. */
+export function linesLength(lines: readonly Line[]): number {
+  return lines.reduce((sum, line) => sum + lineLength(line), 0);
+}
+
 /** Length around a ring in mm. */
 export function ringPerimeter(ring: Ring): number {
   if (ring.length < 2) return 0;
   const first = ring[0];
   const last = ring[ring.length - 1];
   return lineLength(ring) + Math.hypot(first[0] - last[0], first[1] - last[1]);
+}
+
+/** Length around rings together, mm. */
+export function ringsPerimeter(rings: readonly Ring[]): number {
+  return rings.reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+}
+
+/** Vertices of a region, those of its openings too. */
+export function verticesOf({ outline, openings }: Region): number {
+  return openings.reduce((sum, { length }) => sum + length, outline.length);
 }
 
 /** Solid area of a region in mm2: outline less openings. */

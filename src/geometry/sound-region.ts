@@ -1,8 +1,8 @@
 import { evenOddRegions } from './clipper.ts';
 import { areCrossingFree, nestedRegions } from './crossing-free.ts';
 import { UNITS_PER_MM } from './integer-grid.ts';
-import { regionArea, regionsArea, ringPerimeter } from './ring.ts';
-import type { Region, Ring } from './shapes.ts';
+import { regionArea, regionsArea, ringsPerimeter } from './ring.ts';
+import type { Region } from './shapes.ts';
 
 /** Farthest a point is moved by rounding to the grid, mm, with some room. */
 const ROUNDING = 2 / UNITS_PER_MM;
@@ -31,16 +31,12 @@ export function unsoundness(region: Region): Unsound | undefined {
   const enclosed = evenOddRegions(rings);
   const area = regionsArea(enclosed);
   if (area === 0) return 'encloses nothing';
-  const length = perimeters(rings);
+  const length = ringsPerimeter(rings);
   const points = rings.reduce((sum, { length: count }) => sum + count, 0);
   const isSameArea = Math.abs(area - regionArea(region)) <= ROUNDING * length;
   const isSameLength =
-    Math.abs(perimeters(enclosed.flatMap((each) => [each.outline, ...each.openings])) - length) <=
+    Math.abs(ringsPerimeter(enclosed.flatMap((each) => [each.outline, ...each.openings])) - length) <=
     // A ring that repeats its first point, or rounds to the grid, changes each of its sides by no more than that.
     2 * ROUNDING * points;
   return isSameArea && isSameLength ? undefined : 'crosses itself';
-}
-
-function perimeters(rings: readonly Ring[]): number {
-  return rings.reduce((sum, ring) => sum + ringPerimeter(ring), 0);
 }

@@ -1,4 +1,4 @@
-import { lineLength, ringPerimeter } from '../geometry/ring.ts';
+import { linesLength, ringPerimeter, ringsPerimeter } from '../geometry/ring.ts';
 import type { Line, Region } from '../geometry/shapes.ts';
 
 /** What the blade travels along the lines of one part: outline, openings and veins, mm. */
@@ -9,8 +9,5 @@ export function cutLength({
   readonly region: Region;
   readonly veins: readonly Line[];
 }): number {
-  const openings = region.openings.reduce((total, opening) => total + ringPerimeter(opening), 0);
-  return (
-    ringPerimeter(region.outline) + openings + veins.reduce((total, vein) => total + lineLength(vein), 0)
-  );
+  return ringPerimeter(region.outline) + ringsPerimeter(region.openings) + linesLength(veins);
 }

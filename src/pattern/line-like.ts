@@ -1,5 +1,5 @@
 import { insidePoint } from '../geometry/inside-point.ts';
-import { regionArea, ringPerimeter } from '../geometry/ring.ts';
+import { regionArea, ringsPerimeter } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 
 /** Parts nowhere wider than this, mm, are lines: 1/16 in, the thinnest neck. Common practice, no source. */
@@ -13,7 +13,7 @@ const LEAST_LENGTH = 20;
  * drawing into filled shapes, and what was to be a part is then the rim around an opening. Undefined for parts with a body.
  */
 export function widthOfLine(region: Region): number | undefined {
-  const length = [region.outline, ...region.openings].reduce((sum, ring) => sum + ringPerimeter(ring), 0) / 2;
+  const length = ringsPerimeter([region.outline, ...region.openings]) / 2;
   const mean = regionArea(region) / length;
   // The mean width is never above the widest, and quick to have.
   if (mean > LINE_WIDTH || length < LEAST_LENGTH * mean) return undefined;

@@ -1,5 +1,5 @@
 import { lineClipper } from '../geometry/clip-lines.ts';
-import { lineLength } from '../geometry/ring.ts';
+import { lineLength, linesLength } from '../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, type Line, type Region } from '../geometry/shapes.ts';
 
 /** Pieces of a vein shorter than this, mm, are crumbs of clipping at an edge. */
@@ -21,7 +21,7 @@ export function veinFinder(regions: readonly Region[]): VeinFinder {
       host.clip ??= lineClipper([host.region]);
       const found = host.clip(line).filter((piece) => lineLength(piece) >= SHORTEST_VEIN);
       if (found.length > 0) pieces.set(host.region, found);
-      inside += found.reduce((sum, piece) => sum + lineLength(piece), 0);
+      inside += linesLength(found);
     }
     // Parts that overlap would both claim a piece, so the rest may come out below 0.
     return { pieces, outside: Math.max(0, lineLength(line) - inside) };

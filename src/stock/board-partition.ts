@@ -1,6 +1,6 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
 import { areCrossingFree, nestedRegions } from '../geometry/crossing-free.ts';
-import { holdsRing, insideRegion, isBox, locateInRing } from '../geometry/ring.ts';
+import { holdsRing, insideRegion, isBox, locateInRing, verticesOf } from '../geometry/ring.ts';
 import { boundsOf, boxHolds, type Region, type Ring } from '../geometry/shapes.ts';
 import { simplifyRegion, simplifyRing } from '../geometry/simplify-ring.ts';
 
@@ -130,10 +130,6 @@ function isWithin(regions: readonly Region[], { outline, openings }: Region): bo
   if (openings.length > 0 || !isBox(outline)) return false;
   const box = boundsOf(outline);
   return regions.every((region) => boxHolds(box, boundsOf(region.outline)));
-}
-
-function verticesOf({ outline, openings }: Region): number {
-  return openings.reduce((sum, { length }) => sum + length, outline.length);
 }
 
 function less(regions: readonly Region[], taken: readonly Region[]): readonly Region[] {

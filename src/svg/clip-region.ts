@@ -2,7 +2,7 @@ import { clipLines } from '../geometry/clip-lines.ts';
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import type { Curve, Segment } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { lineLength, oriented, regionsArea } from '../geometry/ring.ts';
+import { linesLength, oriented, regionsArea } from '../geometry/ring.ts';
 import { segmentHull } from '../geometry/segment-hull.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
@@ -85,9 +85,9 @@ function clipSolid(
 }
 
 function clipDrawn(shape: DrawingShape, lines: readonly Line[], clip: ClipRegion): DrawingShape | undefined {
-  const length = totalLength(lines);
+  const length = linesLength(lines);
   const kept = clipLines(lines, clip.regions);
-  const left = totalLength(kept);
+  const left = linesLength(kept);
   if (left >= length * (1 - UNTOUCHED)) return shape;
   if (left <= length * UNTOUCHED) return undefined;
   // A fill that covers nothing would close what is left of its line, and so cover what was never drawn.
@@ -123,10 +123,6 @@ function reachOf(from: Point, segment: Segment): number {
 function spend(budget: Budget, points: number): void {
   if (points ** 2 > budget.left) throw new ClipTooCostly();
   budget.left -= points ** 2;
-}
-
-function totalLength(lines: readonly Line[]): number {
-  return lines.reduce((sum, line) => sum + lineLength(line), 0);
 }
 
 /** True when the curve lies in a convex ring, as far as the points that hold each segment between them tell. */

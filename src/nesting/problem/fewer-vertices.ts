@@ -1,4 +1,4 @@
-import { regionArea, ringArea } from '../../geometry/ring.ts';
+import { regionArea, ringArea, verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, boxRing, grownBox, type Region, type Ring } from '../../geometry/shapes.ts';
 import { lastOf, type Steps } from '../running/steps.ts';
 import { withoutBays } from './covered-bays.ts';
@@ -134,8 +134,4 @@ function withLittleExcess(region: Region, most: number): Region {
     result = simplifyOutward(region, excess);
   }
   return result;
-}
-
-function verticesOf({ outline, openings }: Region): number {
-  return openings.reduce((sum, opening) => sum + opening.length, outline.length);
 }

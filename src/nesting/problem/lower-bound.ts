@@ -1,6 +1,6 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { offsetRegions } from '../../geometry/clipper.ts';
-import { regionArea, regionsArea } from '../../geometry/ring.ts';
+import { regionArea, regionsArea, verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import { type Chords, chordBeforeEnd, chordsAcross, chordsAlong } from './chords.ts';
 import type { Container } from './container.ts';
@@ -116,7 +116,7 @@ function frameArea(region: Region, distance: number): number {
 function liesOf({ region, lies }: ShapeSpec, gap: number, edges: number): Region[][] {
   const [x, y] = referenceOf(region);
   const part = applyToRegion([1, 0, 0, 1, -x, -y], region);
-  const points = [part.outline, ...part.openings].reduce((sum, ring) => sum + ring.length, 0);
+  const points = verticesOf(part);
   const step = Math.min(45, Math.max(LEAST_STEP, (180 * points) / edges));
   const stiff = new Set<number>();
   const free = new Set<number>();

@@ -1,5 +1,5 @@
 import { combineRegions, offsetRegions } from '../../geometry/clipper.ts';
-import { regionArea, regionBounds, regionsArea, ringPerimeter } from '../../geometry/ring.ts';
+import { regionArea, regionBounds, regionsArea, ringsPerimeter } from '../../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Region } from '../../geometry/shapes.ts';
 import { listOf, mapOf, number, oneOf, optional, record, text } from '../../issues/checks.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
@@ -188,7 +188,7 @@ function glueJoint(
 
 /** Both faces and all edges, mm2. */
 function surfaceOf({ region, wood }: AssemblyPart): number {
-  const edges = [region.outline, ...region.openings].reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+  const edges = ringsPerimeter([region.outline, ...region.openings]);
   return 2 * regionArea(region) + edges * wood.thickness;
 }
 
