@@ -1,7 +1,7 @@
 import { edgeEnds } from './edge-ends.ts';
 import { fromGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { distanceToSegment, verticesOf } from './ring.ts';
-import type { Line, Point, Region } from './shapes.ts';
+import { type Line, type Point, pointBetween, type Region } from './shapes.ts';
 
 /**
  * Open lines cut off at the edges of regions. Not by clipper-lib: version 6.4.2 puts the points of an open line out of
@@ -33,7 +33,7 @@ export function lineClipper(regions: readonly Region[]): (line: Line) => Line[] 
       const [from, to] = [points[i - 1], points[i]];
       const cuts = edges.cutsOf(from, to);
       for (let k = 1; k < cuts.length; k++) {
-        if (!edges.hold(along(from, to, (cuts[k - 1] + cuts[k]) / 2))) {
+        if (!edges.hold(pointBetween(from, to, (cuts[k - 1] + cuts[k]) / 2))) {
           // It ended where the cut before this one is, unless that is the corner it has been led to.
           if (piece !== undefined && k > 1) piece.push(cutPoint(from, to, cuts[k - 1]));
           piece = undefined;
@@ -58,12 +58,8 @@ function onGrid(line: Line): Point[] {
   return points;
 }
 
-function along([ax, ay]: Point, [bx, by]: Point, share: number): Point {
-  return [ax + share * (bx - ax), ay + share * (by - ay)];
-}
-
 function cutPoint(from: Point, to: Point, share: number): Point {
-  const [x, y] = along(from, to, share);
+  const [x, y] = pointBetween(from, to, share);
   return share === 0 ? from : [fromGrid(toGrid(x)), fromGrid(toGrid(y))];
 }
 

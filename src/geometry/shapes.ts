@@ -41,6 +41,11 @@ export function boundsOf(points: readonly Point[]): Box {
   return { minX, minY, maxX, maxY };
 }
 
+/** The point a share of the way from a to b: 0 is a, 1 is b. */
+export function pointBetween([ax, ay]: Point, [bx, by]: Point, share: number): Point {
+  return [ax + share * (bx - ax), ay + share * (by - ay)];
+}
+
 /** The shorter and the longer side of a box, mm. */
 export function sidesOf({ minX, minY, maxX, maxY }: Box): number[] {
   return [maxX - minX, maxY - minY].sort((a, b) => a - b);

@@ -1,5 +1,5 @@
 import { lineLength, ringPerimeter } from '../geometry/ring.ts';
-import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import { type Line, pointBetween, type Ring } from '../geometry/shapes.ts';
 
 /** An outline keeps no tab that is more than this share of it: there would be little left to saw before. */
 const GREATEST_SHARE = 0.2;
@@ -23,7 +23,7 @@ export function leaveTab(outline: Ring, width: number): TabbedOutline | undefine
   const length = lineLength(walk.slice(0, 2));
   if (length > width) {
     const [from, to] = [(length - width) / 2, (length + width) / 2].map((along) =>
-      between(walk, along / length),
+      pointBetween(walk[0], walk[1], along / length),
     );
     return { sawn: [to, ...walk.slice(1), walk[0], from], tab: [from, to] };
   }
@@ -52,7 +52,7 @@ export function leaveTabInLine(line: Line, width: number): TabbedLine | undefine
   const length = lineLength(line.slice(side, side + 2));
   if (length > width) {
     const [from, to] = [(length - width) / 2, (length + width) / 2].map((along) =>
-      between(line.slice(side), along / length),
+      pointBetween(line[side], line[side + 1], along / length),
     );
     return {
       sawn: [[...line.slice(0, side + 1), from], [to, ...line.slice(side + 1)].reverse()],
@@ -84,9 +84,4 @@ function longestSide(outline: Line, closed = true): number {
     }
   });
   return longest;
-}
-
-/** A point of the first side of a walk. */
-function between([[ax, ay], [bx, by]]: Line, t: number): Point {
-  return [ax + t * (bx - ax), ay + t * (by - ay)];
 }

@@ -1,6 +1,14 @@
 import { anyInTheWay } from '../geometry/any-in-the-way.ts';
 import { edgeEnds } from '../geometry/edge-ends.ts';
-import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesMeet,
+  type Line,
+  type Point,
+  pointBetween,
+  type Region,
+} from '../geometry/shapes.ts';
 import { EdgeRuns } from './edge-runs.ts';
 
 /**
@@ -136,9 +144,8 @@ export class Waste {
   private isClear({ from, to, length }: Way): boolean {
     // Within reach of the blade's own width: nothing lies between that it would not touch anyway.
     if (length <= 2 * AT_THE_ENDS) return true;
-    const at = (t: number): Point => [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
     const end = AT_THE_ENDS / length;
-    const [a, b] = [at(end), at(1 - end)];
+    const [a, b] = [pointBetween(from, to, end), pointBetween(from, to, 1 - end)];
     const box = boundsOf([a, b]);
     return !anyInTheWay(this.parts, (part) => boxesMeet(part.box, box) && liesOn(part, a, b));
   }
@@ -156,6 +163,6 @@ function liesOn({ edges }: Bar, a: Point, b: Point): boolean {
     if (to - from < 1e-9) return false;
     const middle = (from + to) / 2;
     // Along its edges too: a way on a line of the part would be sawn half out of it.
-    return edges.holds([a[0] + middle * (b[0] - a[0]), a[1] + middle * (b[1] - a[1])], ON_EDGE);
+    return edges.holds(pointBetween(a, b, middle), ON_EDGE);
   });
 }

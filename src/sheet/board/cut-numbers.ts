@@ -1,5 +1,13 @@
 import { insideRegion } from '../../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Line, type Point, type Region } from '../../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesMeet,
+  type Line,
+  type Point,
+  pointBetween,
+  type Region,
+} from '../../geometry/shapes.ts';
 import type { Cut } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { MARK_STYLES } from '../marks/mark-styles.ts';
@@ -317,7 +325,7 @@ function isOffOthers(box: Box, { others }: Surroundings): boolean {
 function isLeadClear(end: Point, { start, boxes }: Surroundings, sides: Sides): boolean {
   const length = Math.hypot(end[0] - start[0], end[1] - start[1]);
   const share = Math.min(1, SHORT_OF_START / length);
-  const from: Point = [start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])];
+  const from = pointBetween(start, end, share);
   if (boxes.some((box) => stretchIn(from, end, box) !== undefined)) return false;
   return !sides.anyCrossedBy(from, end);
 }
