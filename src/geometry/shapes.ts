@@ -56,6 +56,11 @@ export function grownBox({ minX, minY, maxX, maxY }: Box, by: number): Box {
   return { minX: minX - by, minY: minY - by, maxX: maxX + by, maxY: maxY + by };
 }
 
+/** The box moved by (dx, dy) mm. */
+export function movedBox({ minX, minY, maxX, maxY }: Box, dx: number, dy: number): Box {
+  return { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
+}
+
 /** True when the outer box holds the inner one; they may share sides. */
 export function boxHolds(outer: Box, inner: Box): boolean {
   return (

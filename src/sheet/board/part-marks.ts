@@ -1,4 +1,4 @@
-import type { Box, Line, Point, Ring } from '../../geometry/shapes.ts';
+import { type Box, type Line, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -230,13 +230,8 @@ function firstThatFits(
   return undefined;
 }
 
-function moveBox({ minX: dx, minY: dy }: Pick<Box, 'minX' | 'minY'>): (box: Box) => Box {
-  return ({ minX, minY, maxX, maxY }) => ({
-    minX: minX + dx,
-    minY: minY + dy,
-    maxX: maxX + dx,
-    maxY: maxY + dy,
-  });
+function moveBox({ minX, minY }: Pick<Box, 'minX' | 'minY'>): (box: Box) => Box {
+  return (box) => movedBox(box, minX, minY);
 }
 
 /** A vein is thin and ends in diamonds: where the saw has to stop matters. */

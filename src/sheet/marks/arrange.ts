@@ -1,4 +1,4 @@
-import type { Line, Point } from '../../geometry/shapes.ts';
+import { type Line, movedBox, type Point } from '../../geometry/shapes.ts';
 import type { Block } from './block.ts';
 import type { GroupMark, Mark } from './marks.ts';
 
@@ -58,8 +58,7 @@ function movedMark(mark: Mark, dx: number, dy: number): Mark {
     case 'group':
       return { ...mark, marks: moveMarks(mark.marks, dx, dy) };
     case 'clip': {
-      const { minX, minY, maxX, maxY } = mark.window;
-      const window = { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
+      const window = movedBox(mark.window, dx, dy);
       return { ...mark, window, shift: [mark.shift[0] + dx, mark.shift[1] + dy] };
     }
     case 'map':
