@@ -1,4 +1,5 @@
 import type { Issue } from '../issues/issue.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { CostLine } from '../model/estimate.ts';
 import type { BoardAreas, LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
@@ -24,7 +25,7 @@ export function woodCost(layout: Layout, stock: readonly Board[], rates: Rates):
   let inParts = 0;
   for (const entry of stock) {
     const piece = wholeBoard(entry);
-    const used = layout.boards.filter((board) => board.stock === piece.id && board.placements.length > 0);
+    const used = layout.boards.filter((board) => board.stock === piece.id && carriesParts(board));
     if (used.length === 0) continue;
     if (piece.price === undefined) {
       issues.push(unpriced(piece));
@@ -72,7 +73,7 @@ function shareOf(use: 'parts' | 'keepers'): (board: { readonly areas?: BoardArea
 /** Boards of the layout that are none of the stock: without a word their wood would cost nothing. */
 function unknownBoards(layout: Layout, stock: readonly Board[]): Issue[] {
   const known = new Set(stock.map(({ id }) => id));
-  const used = layout.boards.filter(({ placements }) => placements.length > 0).map(({ stock: id }) => id);
+  const used = layout.boards.filter(carriesParts).map(({ stock: id }) => id);
   return [...new Set(used)]
     .filter((id) => !known.has(id))
     .map((id) => ({

@@ -4,6 +4,7 @@ import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import { cutLength } from '../model/cut-length.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
 import type { BatchSize, Estimate } from '../model/estimate.ts';
@@ -87,7 +88,7 @@ interface Base {
 /** True when something of the batch lies on a keeper. */
 function takesKeepers({ batch, layout }: OwnBatch): boolean {
   const keepers = new Set(batch.boards.filter(({ keeper }) => keeper).map(({ id }) => id));
-  return layout.boards.some(({ stock, placements }) => placements.length > 0 && keepers.has(stock));
+  return layout.boards.some((board) => carriesParts(board) && keepers.has(board.stock));
 }
 
 /** The boards of a batch and, of the fresh ones, as many more as so many sets may need: a keeper is there once, or not. */

@@ -2,6 +2,7 @@ import { traceEstimate } from '../costing/trace.ts';
 import { optional, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import { foreignPattern } from '../model/pattern-checks.ts';
 import { partKey } from '../model/same-part.ts';
 import { findingIssue } from '../pattern/finding-issue.ts';
@@ -99,7 +100,7 @@ export async function drawJob(
     ...paperOf(job),
     plans,
   };
-  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const used = layout.boards.filter(carriesParts);
   // One drawer for sheets and pages: where labels find room is worked out once.
   const drawer = new PartDrawer(facts);
   const svgs = drawPlacementSheets(used, facts, plans, drawer);

@@ -1,5 +1,6 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { Layout } from '../model/layout.ts';
 import { encodable, isPrintable } from '../sheet/marks/base-font-text.ts';
 
@@ -14,7 +15,7 @@ const MOST_TOLD = 3;
  * @param design name of the design, in the head of every page
  */
 export function nameIssues(layout: Layout, design: string): Issue[] {
-  const boards = layout.boards.filter(({ placements }) => placements.length > 0);
+  const boards = layout.boards.filter(carriesParts);
   return [...lostLetters(boards, design), ...alikeInPrint(boards)];
 }
 

@@ -1,5 +1,6 @@
 import { listOf, number, optional, record, that, words } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { carriesParts } from './carries-parts.ts';
 import type { LaidBoard, Layout } from './layout.ts';
 import { MOST_COPIES } from './limits.ts';
 
@@ -43,7 +44,7 @@ export function boardsToTake(layout: Pick<Layout, 'boards'>): BoardsToTake[] {
   const { boards } = layout;
   const used = new Map<string, LaidBoard[]>();
   for (const board of boards) {
-    if (board.placements.length === 0) continue;
+    if (!carriesParts(board)) continue;
     const known = used.get(board.stock);
     if (known === undefined) used.set(board.stock, [board]);
     else known.push(board);

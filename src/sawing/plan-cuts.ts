@@ -4,6 +4,7 @@ import { both, type Check, flag, listOf, number, optional, record, text, that } 
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { Blade, BladeUse, BoardPlan, CutPlan, Range, SawnPart } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
@@ -86,7 +87,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
   throwOnErrors([...laidBoardsCheck('layout', layout), ...optionsCheck('options', options)]);
   const blades = [...(options.blades ?? COMMON_BLADES)].sort((a, b) => a.width - b.width);
   const facts = new Map((options.parts ?? []).map((part) => [partKey(part), part]));
-  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const used = layout.boards.filter(carriesParts);
   const planned = used.map((board) =>
     planBoard(board, {
       blades,

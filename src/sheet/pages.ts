@@ -1,4 +1,5 @@
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
@@ -84,7 +85,7 @@ export function* setBoards(layout: Layout, options: PagesOptions, drawer: PartDr
       ),
   );
   for (const board of layout.boards) {
-    if (board.placements.length === 0) continue;
+    if (!carriesParts(board)) continue;
     const tiles = boardTiles(board, () => draw(board), options);
     yield { board, tiles, roles: new Set(tiles.flatMap(({ marks }) => [...rolesOf(marks)])) };
   }

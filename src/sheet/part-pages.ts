@@ -1,5 +1,6 @@
 import { type Box, boundsOf, boxIntersection, type Point } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Layout, Placement } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
@@ -72,7 +73,7 @@ export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDr
   ]);
   throwOnErrors(foreignPlans('options.plans', options.plans, layout.boards));
   const shared = drawer ?? new PartDrawer(options);
-  const boards = layout.boards.filter(({ placements }) => placements.length > 0);
+  const boards = layout.boards.filter(carriesParts);
   const pieces = boards.flatMap((board) =>
     board.placements.map((_, i) => partPiece(board, i, options.plans?.get(board.id), shared, options.unit)),
   );

@@ -1,4 +1,5 @@
 import { regionArea } from '../../geometry/ring.ts';
+import { carriesParts } from '../../model/carries-parts.ts';
 import { cutLength } from '../../model/cut-length.ts';
 import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -35,7 +36,7 @@ export function figuresOf(
 }
 
 function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals {
-  const used = boards.filter(({ placements }) => placements.length > 0);
+  const used = boards.filter(carriesParts);
   const sum = (each: (board: LaidBoard) => number) =>
     used.reduce((total, board) => total + board.copies * each(board), 0);
   const sumParts = (each: (placement: Placement) => number) =>

@@ -1,5 +1,6 @@
 import { regionArea } from '../../geometry/ring.ts';
 import type { Batch } from '../../model/batch.ts';
+import { carriesParts } from '../../model/carries-parts.ts';
 import type { LaidBoard, Placement, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { unitName } from '../../stock/units.ts';
@@ -84,7 +85,7 @@ async function filledWith(
   const found = await lay({ ...group, pieces: board.pieces, sets, firstSet }, sets / group.sets);
   const whole = wholeSets(group, found);
   const next = firstSet + whole * group.stack;
-  const boards = found.boards.map((one) => withoutSetsFrom(one, next)).filter(carriesSomething);
+  const boards = found.boards.map((one) => withoutSetsFrom(one, next)).filter(carriesParts);
   return { ...board, boards, sets: whole };
 }
 
@@ -190,10 +191,6 @@ function wholeSets({ demands }: Group, { boards }: LaidGroup): number {
 
 function withoutSetsFrom(board: LaidBoard, set: number): LaidBoard {
   return { ...board, placements: board.placements.filter((placement: Placement) => placement.set < set) };
-}
-
-function carriesSomething({ placements }: LaidBoard): boolean {
-  return placements.length > 0;
 }
 
 /** Boards with whole sets on them, and how many those are. */

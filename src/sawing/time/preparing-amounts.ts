@@ -2,6 +2,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { begunPieces } from '../../model/begun-pieces.ts';
 import { boardsToTake } from '../../model/boards-to-take.ts';
+import { carriesParts } from '../../model/carries-parts.ts';
 import { crossCuts } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
@@ -18,7 +19,7 @@ import type { WorkAmounts } from './work-time.ts';
  */
 export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkAmounts {
   throwOnErrors(laidBoardsCheck('layout', layout));
-  const used = layout.boards.filter(({ placements }) => placements.length > 0);
+  const used = layout.boards.filter(carriesParts);
   const taken = boardsToTake(layout);
   const begun = taken.flatMap(({ laid }) => begunPieces(laid));
   const edges = begun.map(({ laid, begun: times }) => trimsOf(laid).map((cuts) => cuts * times));
