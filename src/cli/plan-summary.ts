@@ -12,10 +12,10 @@ import {
   type JobResult,
   lengthsInText,
   notInBatch,
-  partKey,
   type Totals,
   unpricedWood,
 } from '../index.ts';
+import { ofPartsCut } from '../job/cut-in-batch.ts';
 import { textTable } from './messages.ts';
 
 /**
@@ -108,11 +108,9 @@ function estimateLine(estimate: Estimate, completeSets: number, isWhole: boolean
 }
 
 /** One line on what the pattern check found in the parts that are cut, by kind. */
-function checkLine({ findings }: JobResult['check'], { setContents }: JobResult['layout']): string {
-  const cut = new Set(setContents.map(partKey));
+function checkLine({ findings }: JobResult['check'], layout: JobResult['layout']): string {
   const counts = new Map<string, number>();
-  for (const { kind } of findings.filter((finding) => cut.has(partKey(finding))))
-    counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  for (const { kind } of ofPartsCut(findings, layout)) counts.set(kind, (counts.get(kind) ?? 0) + 1);
   const list = [...counts].map(([kind, count]) => counted(count, ...FINDING_WORDS[kind as Finding['kind']]));
   return list.length === 0
     ? 'The pattern check found nothing for the saw to watch.'

@@ -1,9 +1,10 @@
 import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import { nearestName } from '../issues/nearest-name.ts';
+import type { Layout } from '../model/layout.ts';
 import { namesNotInBatch, notInBatch } from '../model/not-in-batch.ts';
 import type { Pattern } from '../model/pattern.ts';
-import { isSamePart, type PartName } from '../model/same-part.ts';
+import { isSamePart, type PartName, partKey } from '../model/same-part.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 
 /** Which parts a job cuts: after an accident some are cut again, and the others have 0 copies in a set. */
@@ -11,6 +12,15 @@ import type { Job, JobLayer } from './job-schema.ts';
 /** Copies of a part in one set: as its own name says, else as the layer does. */
 export function copiesInSet({ copiesPerSet, copiesOf = {} }: JobLayer, part: string): number {
   return Object.hasOwn(copiesOf, part) ? copiesOf[part] : copiesPerSet;
+}
+
+/** What of findings, or of anything else that is told of parts, is told of the parts that are cut. */
+export function ofPartsCut<T extends PartName>(
+  told: readonly T[],
+  { setContents }: Pick<Layout, 'setContents'>,
+): T[] {
+  const cut = new Set(setContents.map(partKey));
+  return told.filter((each) => cut.has(partKey(each)));
 }
 
 /** At most so many parts are named in a note. */
