@@ -5,6 +5,7 @@ import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
+import { holePlace } from './hole-place.ts';
 import type { Gate, Stop } from './order/stops.ts';
 import type { OutlinePieces } from './outline-pieces.ts';
 import { leaveTab, leaveTabInLine } from './tab.ts';
@@ -25,6 +26,8 @@ export interface UnorderedCut extends Stop {
   readonly demand: BladeDemand;
   /** Middle of the hole drilled for it; undefined when the blade comes in another way or the hole is at the start. */
   readonly holeAt: Point | undefined;
+  /** Widest hole that fits there, mm; undefined when the hole is not in the waste of an opening. */
+  readonly room?: number;
   /** How the blade gets in when nothing has been laid inside. */
   readonly entry: CutEntry;
   /** Veins that branch off this line: the blade turns into them as it comes by. None when left out. */
@@ -55,6 +58,8 @@ export interface PartToSaw {
   readonly sawn: OutlinePieces;
   /** Length of the tab that is left of the outline, mm; none when undefined. */
   readonly tab: number | undefined;
+  /** Diameter of the hole for the blade that such a cut is sawn with, mm. */
+  readonly holeFor: (demand: BladeDemand) => number;
 }
 
 /**
@@ -67,7 +72,7 @@ export function partCuts(
   placed: Placement,
   placement: number,
   inside: readonly (readonly Ring[])[],
-  { facts, sawn, tab }: PartToSaw,
+  { facts, sawn, tab, holeFor }: PartToSaw,
 ): PartCuts {
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
@@ -76,12 +81,14 @@ export function partCuts(
   // A list that has been JSON holds null for none.
   const bends = (facts?.tightestBends ?? []).map((bend) => bend ?? undefined);
   const openings = region.openings.map((ring, piece): UnorderedCut => {
-    const { at, radius } = insidePoint({ outline: ring, openings: inside[piece] });
-    const start = nearestVertex(ring, at);
+    const widest = insidePoint({ outline: ring, openings: inside[piece] });
+    const demand = { bend: bends[piece + 1], hole: 2 * widest.radius };
+    // Parts in the opening are reached through its hole too: in the middle of the waste it is near to all.
+    const near = inside[piece].length === 0 ? holeFor(demand) : Number.POSITIVE_INFINITY;
+    const { at, radius, start } = holePlace(ring, widest, near);
     return {
       ...{ kind: 'opening', placement, piece, line: ring, closed: true, length: ringPerimeter(ring) },
-      ...{ gates: [closedGate(ring[start])], holeAt: at, entry: 'hole' },
-      demand: { bend: bends[piece + 1], hole: 2 * radius },
+      ...{ gates: [closedGate(start)], holeAt: at, room: 2 * radius, entry: 'hole', demand },
     };
   });
   const { outline, tabs, shared } = outlineCuts(placed, placement, sawn, {
@@ -273,13 +280,4 @@ function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
     least = Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
   }
   return least;
-}
-
-/** Index of the vertex nearest to a point: the blade goes from the hole to the line by the shortest way. */
-function nearestVertex(ring: Ring, [x, y]: Point): number {
-  let nearest = 0;
-  ring.forEach(([px, py], i) => {
-    if (Math.hypot(px - x, py - y) < Math.hypot(ring[nearest][0] - x, ring[nearest][1] - y)) nearest = i;
-  });
-  return nearest;
 }

@@ -3,7 +3,7 @@ import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Placement, Section } from '../model/layout.ts';
 import { sectionDiagonal } from './blades.ts';
-import { bladeForCut, type ChosenBlade } from './choose-blades.ts';
+import { type BladeDemand, bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
 import { orderStages } from './order/order-stages.ts';
 import { orderStops } from './order/order-stops.ts';
@@ -40,12 +40,15 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const sawn = board.placements.map(({ region }) => outlinePieces(region.outline, edges));
   const bays = sawn.map((pieces) => bayRings(pieces, edges));
   const inner = innerParts(board.placements, bays);
-  const parts = cutsOfParts(board.placements, sawn, inner, settings);
+  const bladeFor = (demand: BladeDemand) =>
+    bladeForCut(settings.blades, thickness, settings.hardness, demand);
+  const holeFor = (demand: BladeDemand) => bladeFor(demand).blade.hole;
+  const parts = cutsOfParts(board.placements, sawn, inner, holeFor, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
     [openings, veins, outline, tabs].flat(),
   )) {
-    const blade = bladeForCut(settings.blades, thickness, settings.hardness, cut.demand);
+    const blade = bladeFor(cut.demand);
     for (const each of [cut, ...(cut.passing ?? [])]) chosen.set(each, blade);
   }
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
@@ -100,6 +103,7 @@ function cutsOfParts(
   placements: readonly Placement[],
   sawn: readonly OutlinePieces[],
   inner: InnerParts,
+  holeFor: (demand: BladeDemand) => number,
   settings: BoardSettings,
 ): PartCuts[] {
   return placements.map((placed, index) => {
@@ -110,7 +114,7 @@ function cutsOfParts(
     const small = isHardToHold({ width: maxX - minX, height: maxY - minY }, settings);
     const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
     const facts = settings.facts(placed.layer, placed.part);
-    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab });
+    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, holeFor });
   });
 }
 
@@ -188,12 +192,12 @@ function numbered(
   });
 }
 
-/** The hole of every cut that is entered by one: an opening's middle, a vein's start, the waste around inner parts. */
+/** The hole of every cut that is entered by one: in an opening near its line, at a vein's start, the waste around inner parts. */
 function holesOf(ordered: readonly OrderedCut[]): Map<OrderedCut, Pick<DrilledHole, 'at' | 'room'>> {
   const entered = ordered.flatMap((each, i): [OrderedCut, Pick<DrilledHole, 'at' | 'room'>][] => {
     if (each.entry !== 'hole') return [];
     const host = each.cut.kind === 'outline' ? nextOpening(ordered, i) : each.cut;
-    const room = host?.demand.hole;
+    const room = host?.room;
     const at = host?.holeAt ?? each.cut.gates[each.gate].from;
     return [[each, room === undefined ? { at } : { at, room }]];
   });

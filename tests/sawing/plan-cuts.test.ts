@@ -157,10 +157,10 @@ describe('a cut plan', () => {
     );
     const { boards, cutLength, leadInLength } = planCuts(alone);
     expect(cutLength).toBeCloseTo(80 + 400 + 400, 9);
-    // From the middle of the opening to a corner; then 20 mm from the edge of the board, which a neighbour 2 mm
+    // In a corner, 1.2 mm clear of both lines; then 20 mm from the edge of the board, which a neighbour 2 mm
     // away saves the other plate.
     const byCut = boards[0].cuts.map(({ leadIn }) => lineLength(leadIn));
-    expect(byCut[0]).toBeCloseTo(Math.hypot(10, 10), 1);
+    expect(byCut[0]).toBeCloseTo(Math.SQRT2 * (0.0625 * 12.7 + 1.2), 3);
     expect(byCut.slice(1)).toEqual([expect.closeTo(20, 9), expect.closeTo(2, 9)]);
     expect(leadInLength).toBeCloseTo(byCut[0] + 22, 9);
   });
