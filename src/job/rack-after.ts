@@ -14,7 +14,7 @@ import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
-import { RESAW_KERF } from '../stock/thickness.ts';
+import { roughSlice } from '../stock/thickness.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
@@ -347,7 +347,7 @@ class NewEntries {
     return free.map(({ slices, count }) => ({
       id: this.#names.next(),
       species: board.species,
-      thickness: this.#written.thickness((board.thickness - (slices - 1) * RESAW_KERF) / slices),
+      thickness: this.#written.thickness(roughSlice(board.thickness, slices)),
       ...this.#written.size(board.outline),
       ...this.#written.defects(board.outline, board.defects),
       quantity: count,

@@ -1,7 +1,7 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { surplusOf } from '../stock/thickness.ts';
+import { roughSlice, surplusOf } from '../stock/thickness.ts';
 import { formatThickness } from '../units/distances.ts';
 import type { DisplayUnit } from '../units/length.ts';
 
@@ -39,16 +39,27 @@ export function thinningIssues(boards: readonly LaidBoard[], unit: DisplayUnit):
         : {
             kind: 'board-to-resaw',
             severity: 'warning',
-            message:
-              slices > 1
-                ? `${thick}: resaw it into ${counted(slices, 'slice')} and plane each to ${length(planeTo)}`
-                : `${thick}: resaw the surplus off, a slice of ${length(surplusOf(thickness, planeTo))} rough, and plane the board to ${length(planeTo)}`,
-            remedy: `${unitMeant(planeTo)}Or add boards of that thickness to the stock.${slices > 1 ? '' : SURPLUS_IS_YOURS}`,
+            message: `${thick}: ${resawing({ thickness, planeTo, slices }, length)}`,
+            remedy: `${unitMeant(planeTo)}Or add boards of that thickness to the stock.${surplusOf(roughSlice(thickness, slices), planeTo) > 0 ? SURPLUS_IS_YOURS : ''}`,
             where,
           };
     issues.set(`${stock} ${planeTo}`, issue);
   }
   return [...issues.values()];
+}
+
+/** What is sawn and planed; `length` writes a thickness. */
+function resawing(
+  { thickness, planeTo, slices }: { thickness: number; planeTo: number; slices: number },
+  length: (mm: number) => string,
+): string {
+  const rough = roughSlice(thickness, slices);
+  const surplus = surplusOf(rough, planeTo);
+  if (slices === 1)
+    return `resaw the surplus off, a slice of ${length(surplus)} rough, and plane the board to ${length(planeTo)}`;
+  return surplus > 0
+    ? `resaw it into ${counted(slices, 'slice')} of ${length(rough)} rough, the surplus off each that is used, a slice of ${length(surplus)} rough, and plane it to ${length(planeTo)}`
+    : `resaw it into ${counted(slices, 'slice')} and plane each to ${length(planeTo)}`;
 }
 
 /** @param planeTo mm */

@@ -58,8 +58,8 @@ export interface LaidBoard {
   /** Thickness in mm the board is planed to before it is sawn; left out when it is used as it is. */
   readonly planeTo?: number;
   /**
-   * Number of slices the board is resawn into, each planed to `planeTo`; this is the layout of one. With 1 the surplus
-   * is resawn off. Left out when it is not resawn.
+   * Number of slices the board is resawn into, each planed to `planeTo`; this is the layout of one. The surplus
+   * of one too thick to be planed is resawn off. Left out when it is not resawn.
    */
   readonly slices?: number;
   /** Number of strips a board is ripped into along the grain; this is one of them. Left out when it is not ripped. */

@@ -1,6 +1,7 @@
 import { isBox } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
+import { roughSlice, surplusOf } from '../stock/thickness.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
@@ -33,10 +34,15 @@ function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayU
   return [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`]];
 }
 
-function thinningWords({ planeTo, slices }: LaidBoard, unit: DisplayUnit): Preparation[] {
+function thinningWords({ thickness: whole, planeTo, slices }: LaidBoard, unit: DisplayUnit): Preparation[] {
   if (planeTo === undefined) return [];
   const thickness = formatThickness(planeTo, unit);
   if (slices === undefined) return [['plane', `to ${thickness}`]];
+  if (slices > 1 && surplusOf(roughSlice(whole, slices), planeTo) > 0)
+    return [
+      ['resaw', `into ${slices} slices, and the surplus off each`],
+      ['plane', `each to ${thickness}`],
+    ];
   return slices > 1
     ? [['resaw', `into ${slices} slices, plane each to ${thickness}`]]
     : [['resaw', `the surplus off, plane to ${thickness}`]];

@@ -8,7 +8,7 @@ export type ThicknessFit =
   | { readonly work: 'none' }
   /** Plane `eachSide` mm off either face. */
   | { readonly work: 'plane'; readonly eachSide: number }
-  /** Resaw into `slices`, then plane each to thickness; of a single one the surplus is resawn off. */
+  /** Resaw into `slices`, then plane each to thickness; the surplus of one that is too thick to be planed is resawn off. */
   | { readonly work: 'resaw'; readonly slices: number }
   /** Too thin. */
   | { readonly work: 'refused' };
@@ -40,7 +40,16 @@ export function slicesIn(thickness: number, wanted: number): number {
   return Math.floor((thickness + RESAW_KERF + ROUNDING) / (wanted + SLICE_CLEANING + RESAW_KERF));
 }
 
-/** Thickness in mm, rough from the saw, of what is resawn off a board that gives one piece of `wanted` mm. */
-export function surplusOf(thickness: number, wanted: number): number {
-  return thickness - wanted - SLICE_CLEANING - RESAW_KERF;
+/** Thickness in mm, rough from the saw, of each of the slices that a board is resawn into, all alike. */
+export function roughSlice(thickness: number, slices: number): number {
+  return (thickness - (slices - 1) * RESAW_KERF) / slices;
+}
+
+/**
+ * Thickness in mm, rough from the saw, of what is resawn off a slice, or a board that gives one, that is `rough` mm thick and
+ * is to give wood of `wanted` mm; 0 where all of it is planed off.
+ */
+export function surplusOf(rough: number, wanted: number): number {
+  const excess = rough - wanted;
+  return excess <= MOST_PLANED + ROUNDING ? 0 : excess - SLICE_CLEANING - RESAW_KERF;
 }

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { readJob } from '../../src/job/read-job.ts';
 import { runJob } from '../../src/job/run-job.ts';
+import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
 import { preparingWords } from '../../src/sheet/preparing-words.ts';
 
 const SQUARE =
@@ -38,6 +39,21 @@ it('the surplus of a board that gives no second slice is resawn off, and the boa
   expect(told[0].remedy).toContain('not put into the rack');
   expect(laid).toMatchObject([{ id: 'A-1', slices: 1, planeTo: 6 }]);
   expect(preparingWords(laid[0], 'mm')).toEqual([['resaw', 'the surplus off, plane to 6 mm']]);
+});
+
+it('a surplus that is too thick to be planed off is resawn off slices as well', async () => {
+  const wide = { layers: { 'Layer 1': { thickness: 22 } }, boards: [board('A', 76)] };
+  const { told, laid } = await run(wide);
+  // By hand: (76 - 3.175) / 2 = 36.41 rough, 36.41 - 22 - 1.59 - 3.175 = 9.65.
+  expect(told[0].message).toBe(
+    'the board is 76 mm thick: resaw it into 2 slices of 36.41 mm rough, the surplus off each that is used, a slice of 9.65 mm rough, and plane it to 22 mm',
+  );
+  expect(told[0].remedy).toContain('not put into the rack');
+  expect(preparingWords(laid[0], 'mm')).toEqual([
+    ['resaw', 'into 2 slices, and the surplus off each'],
+    ['plane', 'each to 22 mm'],
+  ]);
+  expect(preparingAmounts({ boards: laid, kerf: 1 }).resawing).toBe(2);
 });
 
 it('asks whether a layer planed to a shaving was meant in inches', async () => {

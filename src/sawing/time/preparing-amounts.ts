@@ -7,6 +7,7 @@ import { crossCuts } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
+import { roughSlice, surplusOf } from '../../stock/thickness.ts';
 import type { WorkAmounts } from './work-time.ts';
 
 /**
@@ -30,9 +31,8 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
       sum(edges.map(([rips]) => rips)) +
       sum(partings.map(([rips]) => rips)),
     resawing: sum(
-      begun.map(({ laid, begun: times }) =>
-        // Of a board that gives one slice the surplus is resawn off.
-        laid.slices === undefined ? 0 : times * Math.max(1, laid.slices - 1),
+      begun.map(({ laid, begun: times, taken: used }) =>
+        laid.slices === undefined ? 0 : times * (laid.slices - 1) + used * surplusCuts(laid, laid.slices),
       ),
     ),
     planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
@@ -41,6 +41,11 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
       sum(edges.map(([, ends]) => ends)) +
       sum(partings.map(([, across]) => across)),
   };
+}
+
+/** Resaw cuts that take the surplus off a slice, or off a board that gives one: 1 where it is too thick to be planed. */
+function surplusCuts({ thickness, planeTo = thickness }: LaidBoard, slices: number): number {
+  return surplusOf(roughSlice(thickness, slices), planeTo) > 0 ? 1 : 0;
 }
 
 /** Trims of a board: rips along its edges, cross-cuts of its ends. */
