@@ -207,5 +207,12 @@ describe('layOut', () => {
     expect(layout.boards.map(({ id }) => id)).toEqual(['B-1']);
     const why = 'no board has room left for a whole set, nor around what is pinned: "slat" on A-1';
     expect(layout.unplaced.map((copy) => copy.why)).toEqual(Array(5).fill(why));
+    // Where the other board has room for all, the warning is all that is told; a copy moved on its own board is wrong.
+    const one = { ...job, sets: 1 };
+    const elsewhere = await layOut(one, { effort: 0 });
+    expect(elsewhere.issues.map(({ kind }) => kind)).toEqual(['pin-left-out']);
+    expect(verifyLayout(elsewhere.layout, one).breaches).toEqual([]);
+    const moved = { ...one, pins: [{ ...pin, board: 'B', x: pin.x + 1 }] };
+    expect(verifyLayout(elsewhere.layout, moved).breaches).toMatchObject([{ kind: 'not-as-batched' }]);
   });
 });

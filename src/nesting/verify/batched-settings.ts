@@ -34,28 +34,37 @@ export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): 
     );
 }
 
-/** Checks that what is pinned lies where it is, unless it is told to have no place. */
+/**
+ * Checks that what is pinned lies where it is, unless it is told to have no place, or sets that stay together lie on other
+ * boards, for none fits around it: a warning of the layout tells of that.
+ */
 export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tell: Tell): void {
   for (const pin of batch.pins ?? []) {
     const { layer, part, number, x, y } = pin;
     const entry = batch.boards.find(({ id }) => id === pin.board);
     if (entry === undefined || unplaced.some((copy) => isSamePart(copy, pin))) continue;
     const board = unitName(entry, { number, slice: undefined });
-    const lies = boards.some((laid) => isPinned(laid, pin, board));
+    const own = boards.filter(
+      (laid) => isOf(laid, board) && laid.placements.some((copy) => isSamePart(copy, pin)),
+    );
+    if (batch.setsTogether === true && own.length === 0) continue;
+    const lies = own.some((laid) => isPinned(laid, pin));
     tell(lies, { board, layer, part }, `pinned at ${told(x)}, ${told(y)} mm`, 'not there');
   }
 }
 
-/** Whether a copy lies where it is pinned on a board or strip of a name, or on a slice of it. */
-function isPinned({ id, pieces = [id], placements }: LaidBoard, pin: Pin, name: string): boolean {
-  return (
-    pieces.some((piece) => piece === name || withoutLetter(piece) === name) &&
-    placements.some(
-      (lying) =>
-        isSamePart(lying, pin) &&
-        Math.hypot(lying.x - pin.x, lying.y - pin.y) <= DISTANCE_TOLERANCE &&
-        Math.abs(Math.sin(((lying.rotation - pin.rotation) * Math.PI) / 360)) <= ANGLE_TOLERANCE &&
-        lying.turnedOver === (pin.turnedOver === true),
-    )
+/** Whether what is laid out is the board or strip of a name, or a slice of it. */
+function isOf({ id, pieces = [id] }: LaidBoard, name: string): boolean {
+  return pieces.some((piece) => piece === name || withoutLetter(piece) === name);
+}
+
+/** Whether a copy lies where it is pinned on its board. */
+function isPinned({ placements }: LaidBoard, pin: Pin): boolean {
+  return placements.some(
+    (lying) =>
+      isSamePart(lying, pin) &&
+      Math.hypot(lying.x - pin.x, lying.y - pin.y) <= DISTANCE_TOLERANCE &&
+      Math.abs(Math.sin(((lying.rotation - pin.rotation) * Math.PI) / 360)) <= ANGLE_TOLERANCE &&
+      lying.turnedOver === (pin.turnedOver === true),
   );
 }
