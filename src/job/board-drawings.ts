@@ -39,19 +39,21 @@ export function withOutlines(
       return entry;
     }
     const read = readDrawing(texts[name], { file: name });
-    issues.push(...read.issues);
     if (read.drawing.page === undefined) {
-      issues.push(unusable(`the drawing "${name}" states no physical size`, file, place));
+      issues.push(...read.issues, unusable(`the drawing "${name}" states no physical size`, file, place));
       return entry;
     }
     const [outline, ...inside] = closedRings(read.drawing.root, entry.drawing.scale).sort(
       (a, b) => ringArea(b) - ringArea(a),
     );
     if (outline === undefined) {
-      issues.push(unusable(`the drawing "${name}" has no closed line`, file, place));
+      issues.push(...read.issues, unusable(`the drawing "${name}" has no closed line`, file, place));
       return entry;
     }
-    const { minX, minY } = boundsOf(outline);
+    const { minX, minY, maxX, maxY } = boundsOf(outline);
+    issues.push(
+      ...ofBoard(read.issues, entry.drawing.scale, [maxX - minX, maxY - minY], { file, field: place }),
+    );
     const moved = (ring: Ring) => ring.map(([x, y]): [number, number] => [x - minX, y - minY]);
     // A crack may cross the board without a single corner on it, so the overlap decides.
     const wood = [{ outline, openings: [] }];
@@ -66,6 +68,36 @@ export function withOutlines(
     };
   });
   return { boards, issues };
+}
+
+/** Hints that a drawing was made at another scale than it states. */
+const SCALE_HINTS = ['size-in-pixels', 'scale-older-pixels', 'scale-unit-mistaken'];
+
+/**
+ * What was remarked on in the drawing of a board; where it was made at another scale than 1 : 1, or that may be, with the size
+ * that came out: the wood is there to be measured, and no finished piece is.
+ */
+function ofBoard(
+  issues: readonly Issue[],
+  scale: number,
+  sides: readonly number[],
+  where: Issue['where'],
+): Issue[] {
+  const size = sides.map((side) => Number(side.toFixed(1))).join(' x ');
+  const isHint = ({ kind }: Issue) => SCALE_HINTS.includes(kind);
+  if (scale === 1 && !issues.some(isHint)) return [...issues];
+  const read: Issue = {
+    kind: 'board-drawing-size',
+    severity: 'note',
+    message: `the board is taken to be ${size} mm, the drawing at scale ${Number(scale.toFixed(4))}`,
+    remedy:
+      'Where it is not, state the "scale" of the drawing: the length of the board by that in the drawing.',
+    where,
+  };
+  return [
+    ...issues.map((issue) => (isHint(issue) ? { ...issue, remedy: 'Measure the board.' } : issue)),
+    read,
+  ];
 }
 
 function unusable(message: string, file: string, field: string): Issue {

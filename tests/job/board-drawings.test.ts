@@ -6,9 +6,9 @@ const svg = (size: string, body: string) =>
   `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 600 200">${body}</svg>`;
 const SLAB = '<path d="M10 20 L590 0 L580 180 L0 200 Z"/>';
 
-const traced = (text: string) => {
+const traced = (text: string, scale = 1) => {
   const job = readJob(
-    JSON.stringify({ pattern: 'p.svg', boards: [{ id: 'Slab', drawing: { file: 'slab.svg' } }] }),
+    JSON.stringify({ pattern: 'p.svg', boards: [{ id: 'Slab', drawing: { file: 'slab.svg', scale } }] }),
   );
   return withOutlines(job.boards, { 'slab.svg': text }, 'job.json', 'boards');
 };
@@ -30,6 +30,20 @@ describe('boards traced in a drawing', () => {
     ]);
     // The knot, and the crack that crosses the board without a corner on it.
     expect(boards[0].defects).toHaveLength(2);
+  });
+
+  it('tells the size a board comes to where the drawing is at another scale, or may be', () => {
+    const told = (size: string, scale?: number) =>
+      traced(svg(size, SLAB), scale).issues.map(({ kind, message }) => [kind, message]);
+    expect(told('width="600mm" height="200mm"')).toEqual([]);
+    // Traced at 1 : 10.
+    expect(told('width="60mm" height="20mm"', 10)).toEqual([
+      ['board-drawing-size', 'the board is taken to be 590 x 200 mm, the drawing at scale 10'],
+    ]);
+    expect(told('width="600px" height="200px"')).toEqual([
+      ['size-in-pixels', 'the page has no physical unit: read at 96 pixels per inch'],
+      ['board-drawing-size', 'the board is taken to be 156.1 x 52.9 mm, the drawing at scale 1'],
+    ]);
   });
 
   it('passes over what lies beside the board', () => {

@@ -129,7 +129,7 @@ export function jobBlock(
           : `${whole}, sawn in ${counted(boards.length, 'layout')}`,
     ],
     ['pages', `${pages}, this one included`],
-    ...sawRows(facts, planned),
+    ...sawRows(facts, planned, '1 : 1 but for the maps, print at 100 %'),
     ...(lossy ? [['names', LOST_LETTERS] as [string, string]] : []),
   ];
   if (room.width >= TITLE_WIDTH) return factsBlock(headline(facts), rows);
@@ -205,7 +205,11 @@ function cutBefore(name: string, rest: string, cut?: typeof shortenedBeforeEnd):
   return `${fitted(name, VALUE_WIDTH - textWidth(rest, PLAIN), PLAIN, cut)}${rest}`;
 }
 
-function sawRows(facts: TitleFacts, plans: readonly BoardPlan[]): [string, string][] {
+function sawRows(
+  facts: TitleFacts,
+  plans: readonly BoardPlan[],
+  scale = '1 : 1, print at 100 %',
+): [string, string][] {
   const { kerf, clearance, unit, date, line: edge } = facts;
   const gap = clearance ? `, ${formatThin(clearance, unit)} extra gap` : '';
   return [
@@ -213,7 +217,7 @@ function sawRows(facts: TitleFacts, plans: readonly BoardPlan[]): [string, strin
     ['saw', edge === 'wide' ? SAW_WIDE : SAW_THIN],
     ...drillRows(facts, plans),
     ['date', date ?? '-'],
-    ['scale', '1 : 1, print at 100 %'],
+    ['scale', scale],
   ];
 }
 

@@ -1,3 +1,4 @@
+import { boundsOf } from '../../geometry/shapes.ts';
 import { counted } from '../../issues/counted.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import type { Issue } from '../../issues/issue.ts';
@@ -125,7 +126,7 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
   return html('section', {}, [
     html('h2', {}, ['Boards']),
     html('p', {}, [
-      'The number on a part is its number in the table of parts. The grain runs from left to right. Colours and lines tell woods apart; they are not those of the wood.',
+      'The number on a part is its number in the table of parts. The grain runs from left to right. Colours and lines tell woods apart; they are not those of the wood. Pictures are smaller than the boards, each by its own measure: saw by the sheets.',
       layout.boards.some((board) => crossCuts(board).length > 0)
         ? ' A line of dashes and dots across a board is a cross-cut between two sections.'
         : '',
@@ -180,7 +181,9 @@ function crossCutSentence(board: LaidBoard, unit: DisplayUnit): string {
 
 function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const before = preparingWords(board, unit).map((words) => words.join(' '));
-  const caption = `${board.species}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
+  const { minX, minY, maxX, maxY } = boundsOf(board.outline ?? board.usable.outline);
+  const size = `${formatLength(maxX - minX, unit)} x ${formatLength(maxY - minY, unit)}`;
+  const caption = `${board.species}, ${size}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,
