@@ -88,8 +88,13 @@ export function summary(
       ({ of, pages }) =>
         `Print ${path.join(out, `${of}.pdf`)} (${counted(pages, 'page')}) at 100 %, then measure the printed square before sawing.`,
     ),
+    ...(verification.ok ? [CAUTION] : []),
   ].join('\n');
 }
+
+/** The cautions themselves stand in the report and on every sheet. */
+const CAUTION =
+  'Before you saw: fingers an inch (25 mm) from the blade, eyes and lungs protected, the saw unplugged to thread a blade; its manual comes before this plan.';
 
 /**
  * What a piece costs, takes and should bring in: the report says how that comes about.

@@ -28,6 +28,7 @@ it('the summary names the files that are there, and of a layout that breaks a ru
     expect(named).toEqual(isRight ? ['report.html', 'boards.pdf'] : ['report.html']);
     expect(/Estimate for a piece/.test(said)).toBe(isRight);
     expect(/do not cut from this layout/.test(said)).toBe(!isRight);
+    expect(/Before you saw: fingers/.test(said)).toBe(isRight);
     expect(/<dt>Price of a piece/.test(drawings.report)).toBe(isRight);
     // The tables below must not contradict the top: no money at all where nothing may be sawn.
     expect(/\$\d/.test(drawings.report)).toBe(isRight);
