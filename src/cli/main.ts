@@ -38,7 +38,7 @@ function program(): Command {
     .description('Measure the parts of a pattern: area, cut length, openings to drill, size.')
     .argument('<pattern.svg>', 'the drawing')
     .option('--json', 'print JSON instead of a table')
-    .option('--scale <factor>', 'finished size / drawn size')
+    .option('--scale <factor>', 'finished size / drawn size (instead of that in the job)')
     .option('--finished-width <length>', 'finished width of the whole drawing, such as "8 in"')
     .option(
       '--picture <file.svg>',
@@ -47,7 +47,7 @@ function program(): Command {
     )
     .option(
       '--job <job.json>',
-      'read and check the pattern as this job would: scale, kerf, blade, grain',
+      'read and check the pattern as this job would: scale, kerf, blade, grain, necks',
       fileName,
     )
     .addOption(
@@ -66,7 +66,10 @@ function program(): Command {
     .requiredOption('--out <folder>', 'folder for the results; made when it is not there', fileName)
     .option('--effort <number>', 'search effort in thousands of moves (instead of that in the job)')
     .option('--seed <number>', 'seed of the search (instead of that in the job)')
-    .option('--minutes <number>', 'stop searching after so many minutes and write the best layout until then')
+    .option(
+      '--minutes <number>',
+      'stop searching after so many minutes and write the best layout found until then',
+    )
     .option('--settle-rack', "replace the job's rack file by the rack after the batch; the old one is kept")
     .option('--settle-again', 'the same for one more batch of what the rack was settled for today')
     .action((file: string, options) => run(() => planCommand(file, options)));
