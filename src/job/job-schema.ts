@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { standsAcrossGrain } from '../model/batch.ts';
 import { MOST_EFFORT, MOST_SEED, USUAL_EFFORT } from '../model/laying-out.ts';
 import { MOST_COPIES } from '../model/limits.ts';
+import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../stock/keep-rule.ts';
 import { TAKING_ORDERS } from '../stock/taking.ts';
 import { boardSchema, type JobBoard, offerSchema } from './board-schema.ts';
@@ -50,7 +51,7 @@ const pattern = z.strictObject({
     .describe('Of the program that drew it, for pages without a physical unit; 96 when left out.'),
   finishedSize: finishedSize.optional().describe('The finished size of one named thing; sets the scale.'),
   joinGap: lengthField({ atLeast: 0 })
-    .default(0.2)
+    .default(USUAL_JOIN_GAP)
     .describe('Ends of lines up to this far apart are joined.'),
   innerShapes: z
     .enum(['unite', 'openings'])

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { USUAL_PAGE } from '../model/usual-settings.ts';
 import { LONGEST_PAGE, PAPER_SIZES, type PaperName } from '../units/paper.ts';
 import { lengthField } from './fields.ts';
 
@@ -18,8 +19,12 @@ export const paperFields = z.strictObject({
     .enum(['portrait', 'landscape', 'fewest'])
     .default('fewest')
     .describe('Which way round pages lie; the way that needs fewer pages when left out.'),
-  margin: lengthField({ atLeast: 0 }).default(6.35).describe('Edge the printer cannot print on.'),
-  overlap: lengthField({ atLeast: 0 }).default(12).describe('How far neighbouring pages show the same.'),
+  margin: lengthField({ atLeast: 0 })
+    .default(USUAL_PAGE.margin)
+    .describe('Edge the printer cannot print on.'),
+  overlap: lengthField({ atLeast: 0 })
+    .default(USUAL_PAGE.overlap)
+    .describe('How far neighbouring pages show the same.'),
   print: z
     .enum(['boards', 'parts', 'both'])
     .default('boards')

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Blade, Range } from '../model/cut-plan.ts';
+import { USUAL_GLUE_UP, USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
 import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time/time-constants.ts';
 import { scaledRange } from '../sawing/time/work-time.ts';
@@ -108,7 +109,7 @@ export const workFields = z.strictObject({
     .optional()
     .describe('Name of the one blade to use; chosen cut by cut when left out.'),
   holdSize: lengthField({ above: 0 })
-    .default(50.8)
+    .default(USUAL_HOLD_SIZE)
     .describe('Parts smaller than this both ways stay on their section to the last.'),
   tab: lengthField({ above: 0 })
     .optional()
@@ -116,16 +117,16 @@ export const workFields = z.strictObject({
   times: times.default({}),
   log: z.array(logged).default([]).describe('Stretches of work you timed: the times are fitted to them.'),
   restTolerance: lengthField({ atLeast: 0 })
-    .default(0.2)
+    .default(USUAL_GLUE_UP.restTolerance)
     .describe('How far a straight bottom may be off the plane the piece stands on.'),
   glueMargin: lengthField({ atLeast: 0 })
-    .default(3)
+    .default(USUAL_GLUE_UP.glueMargin)
     .describe('How far glue is kept back from the edges of a joint.'),
   moistureChange: z
     .number()
     .min(0)
     .max(20)
-    .default(5)
+    .default(USUAL_GLUE_UP.moistureChange)
     .describe('Change of moisture the piece has to stand, percentage points.'),
 });
 

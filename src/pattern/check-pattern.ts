@@ -16,6 +16,7 @@ import type {
 } from '../model/pattern-check.ts';
 import { patternCheck } from '../model/pattern-checks.ts';
 import { stated } from '../model/stated.ts';
+import { USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { checkNecks } from './check-necks.ts';
 import { turnsOf } from './check-turns.ts';
 import { groupFindings } from './group-findings.ts';
@@ -66,7 +67,7 @@ export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}
         ...turns.findings,
         ...checkOpenings(part, saw),
         ...checkLostInKerf(part, saw),
-        ...checkHold(part, options.holdSize ?? 50.8),
+        ...checkHold(part, options.holdSize ?? USUAL_HOLD_SIZE),
       ];
       const check: PartCheck = {
         layer: name,

@@ -5,6 +5,7 @@ import { FINITE, numberIssue } from '../issues/number-issue.ts';
 import { misspelt } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { Layer, Pattern } from '../model/pattern.ts';
+import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
 import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import { layersOf } from './layers.ts';
@@ -74,7 +75,7 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const { file } = drawing;
   const rules: PartRules = {
     tolerance: options.tolerance ?? 0.01,
-    joinGap: options.joinGap ?? 0.2,
+    joinGap: options.joinGap ?? USUAL_JOIN_GAP,
     innerShapes: options.innerShapes ?? 'unite',
   };
   const { layers, leftOut, issues: hidden } = layersOf(drawing, rules.innerShapes);

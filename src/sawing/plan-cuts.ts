@@ -10,6 +10,7 @@ import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
 import { range } from '../model/plan-checks.ts';
 import { partKey } from '../model/same-part.ts';
+import { USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
@@ -93,7 +94,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
       blades,
       hardness: hardnessOf(board.species),
       throat: options.throat,
-      holdSize: options.holdSize ?? 50.8,
+      holdSize: options.holdSize ?? USUAL_HOLD_SIZE,
       tab: options.tab,
       facts: (layer, part) => facts.get(partKey({ layer, part })),
     }),

@@ -12,6 +12,7 @@ import { notInBatch } from '../../model/not-in-batch.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
 import { isSamePart, partKey } from '../../model/same-part.ts';
+import { USUAL_GLUE_UP } from '../../model/usual-settings.ts';
 import { density, woodFacts } from '../wood-facts.ts';
 import { belowPlaneIssue, crossedIssues, hangsBelowIssue, standingIssues } from './assembly-issues.ts';
 import type { AssemblyPart, LayerWood, PartInPiece } from './assembly-part.ts';
@@ -71,7 +72,11 @@ const optionsCheck = recordByHand(
  */
 export function planAssembly(pattern: Pattern, options: AssemblyOptions): AssemblyPlan {
   throwOnErrors([...patternCheck('pattern', pattern), ...optionsCheck('options', options)]);
-  const { restTolerance = 0.2, glueMargin = 3, moistureChange = 5 } = options;
+  const {
+    restTolerance = USUAL_GLUE_UP.restTolerance,
+    glueMargin = USUAL_GLUE_UP.glueMargin,
+    moistureChange = USUAL_GLUE_UP.moistureChange,
+  } = options;
   const left = options.only === undefined ? [] : notInBatch(pattern, options.only);
   const isThere = (layer: string, part: string) => !left.some((each) => isSamePart(each, { layer, part }));
   const copies = new Map(options.only?.map((part) => [partKey(part), part.copiesPerSet]));

@@ -1,4 +1,5 @@
 import { FretlayError } from '../../issues/fretlay-error.ts';
+import { USUAL_PAGE } from '../../model/usual-settings.ts';
 import { LONGEST_PAGE, PAPER_SIZES, type PaperName } from '../../units/paper.ts';
 import { windowCount } from './tiling.ts';
 
@@ -52,7 +53,8 @@ const SMALLEST_WINDOW = 60;
  *   one would be longer than a page of a PDF may be
  */
 export function pageSetups(options: PageOptions, length: number): PageSetup[] {
-  const { paper = 'a4', orientation = 'fewest', margin = 6.35, overlap = 12 } = options;
+  const { paper = 'a4', orientation = 'fewest' } = options;
+  const { margin = USUAL_PAGE.margin, overlap = USUAL_PAGE.overlap } = options;
   if (typeof paper === 'object' && 'roll' in paper) {
     // As long as need be: what is short asks for no longer roll, and for no other paper.
     const around = 2 * margin + SIDE;
