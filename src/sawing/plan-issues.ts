@@ -1,7 +1,7 @@
 import type { Issue } from '../issues/issue.ts';
 import type { Blade, BladeUse, BoardPlan } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
-import { woodFacts } from './wood-facts.ts';
+import { MIDDLING_HARDNESS, woodFacts } from './wood-facts.ts';
 
 /** What the plan cannot mend and a person should know before sawing. */
 export function planIssues(layout: Layout, boards: readonly BoardPlan[], uses: readonly BladeUse[]): Issue[] {
@@ -60,7 +60,7 @@ function speciesIssues(boards: readonly BoardPlan[]): Issue[] {
   return [...unknown].map((species) => ({
     kind: 'species-without-facts',
     severity: 'note',
-    message: `the table of woods does not have "${species}": a middling hardness of 1000 lbf is taken`,
+    message: `the table of woods does not have "${species}": a middling hardness of ${MIDDLING_HARDNESS} lbf is taken`,
     remedy: 'Times and blades for it are rougher than the others.',
   }));
 }

@@ -89,7 +89,7 @@ const BY_NAME = new Map(
 );
 
 /** Hardness taken for a species that is not in the table, lbf: about that of black walnut. */
-const MIDDLING_HARDNESS = 1000;
+export const MIDDLING_HARDNESS = 1000;
 
 /**
  * The facts of a species by any of its names; undefined when the table does not have it.
