@@ -3,6 +3,7 @@ import { regionBounds, regionsArea } from '../geometry/ring.ts';
 import { boxRing, grownBox } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { PAPER_AROUND } from '../model/paper-around.ts';
+import { timesSawn } from '../model/stack-of.ts';
 
 /**
  * Area of the patterns stuck on boards, mm2: the boxes of the parts with some paper around, where boxes meet counted
@@ -11,11 +12,6 @@ import { PAPER_AROUND } from '../model/paper-around.ts';
  */
 export function patternArea(boards: readonly LaidBoard[]): number {
   return boards.reduce((sum, board) => sum + timesSawn(board) * areaOn(board), 0);
-}
-
-/** How often a layout is stuck on and sawn: once for a stack, once for each of boards sawn alike. */
-export function timesSawn({ copies, pieces }: LaidBoard): number {
-  return copies / (pieces?.length ?? 1);
 }
 
 function areaOn({ placements }: LaidBoard): number {

@@ -2,6 +2,7 @@ import { lineLength, regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Placement, Section } from '../model/layout.ts';
+import { stackOf, timesSawn } from '../model/stack-of.ts';
 import { sectionDiagonal } from './blades.ts';
 import { type BladeDemand, bladeForCut, type ChosenBlade } from './choose-blades.ts';
 import { type InnerParts, innerParts } from './inner-parts.ts';
@@ -34,7 +35,7 @@ export interface PlannedBoard {
 /** Plans every cut of one board: section after section, stage after stage, each stage in a short order. */
 export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoard {
   const sections = sectionsOf(board);
-  const stack = board.pieces?.length ?? 1;
+  const stack = stackOf(board);
   const thickness = sawnThickness(board);
   const edges = boardEdges(board);
   const sawn = board.placements.map(({ region }) => outlinePieces(region.outline, edges));
@@ -74,7 +75,7 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   return {
     plan: {
       ...{ board: board.id, species: board.species, thickness, stack, sections },
-      copies: board.copies / stack,
+      copies: timesSawn(board),
       holes: drillingOrder(
         ordered.flatMap((each, i): DrilledHole[] => {
           const hole = holes.get(each);
