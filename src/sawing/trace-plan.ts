@@ -32,7 +32,7 @@ const WRITTEN: Readonly<Record<DisplayUnit, Written>> = {
  */
 export function tracePlan(
   { boards, blades, holes, sharpTurns, cutLength, leadInLength }: CutPlan,
-  unit: DisplayUnit = 'mm',
+  unit: DisplayUnit,
 ): string {
   const written = WRITTEN[unit];
   const { travel, wood } = written;

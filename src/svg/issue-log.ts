@@ -28,7 +28,7 @@ export class IssueLog {
   }
 
   /** Tells what was done with the file, or a hint at what may be meant: nothing is wrong by itself. */
-  note(kind: string, message: string, element?: SvgElement, details?: Details): void {
+  note(kind: string, message: string, element: SvgElement, details?: Details): void {
     this.add({ kind, severity: 'note', message, ...details }, element);
   }
 

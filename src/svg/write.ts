@@ -32,7 +32,7 @@ export interface WrittenElement {
 /** An element with its attributes and children; a string child is text. */
 export function element(
   name: SvgName,
-  attributes: Attributes = {},
+  attributes: Attributes,
   children: readonly (WrittenElement | string)[] = [],
 ): WrittenElement {
   return { name, attributes, children };

@@ -113,8 +113,8 @@ export function jobBlock(
   pages: number,
   lossy: boolean,
   facts: Omit<TitleFacts, 'plan'>,
-  plans?: ReadonlyMap<string, BoardPlan>,
-  room: Room = { width: TITLE_WIDTH, height: BLOCK_HEIGHT },
+  plans: ReadonlyMap<string, BoardPlan> | undefined,
+  room: Room,
 ): Block {
   const planned = boards.flatMap(({ id }) => plans?.get(id) ?? []);
   const whole = boardsToTake({ boards }).reduce((sum, entry) => sum + entry.boards, 0);
