@@ -1,6 +1,7 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import { marginsAcross } from '../model/batch.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { Layout } from '../model/layout.ts';
 import { partKey } from '../model/same-part.ts';
 
@@ -17,7 +18,7 @@ export function marginIssues({
   setContents,
 }: Pick<Layout, 'boards' | 'edgeMargin' | 'setContents'>): Issue[] {
   const standing = new Set(setContents.filter(({ restEdge }) => restEdge).map(partKey));
-  const used = boards.filter(({ placements }) => placements.length > 0);
+  const used = boards.filter(carriesParts);
   let all = 0;
   let left = 0;
   for (const { usable, sections, placements } of used) {
