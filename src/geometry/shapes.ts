@@ -46,6 +46,11 @@ export function pointBetween([ax, ay]: Point, [bx, by]: Point, share: number): P
   return [ax + share * (bx - ax), ay + share * (by - ay)];
 }
 
+/** The middle of a box, mm. */
+export function middleOf({ minX, minY, maxX, maxY }: Box): Point {
+  return [(minX + maxX) / 2, (minY + maxY) / 2];
+}
+
 /** The shorter and the longer side of a box, mm. */
 export function sidesOf({ minX, minY, maxX, maxY }: Box): number[] {
   return [maxX - minX, maxY - minY].sort((a, b) => a - b);

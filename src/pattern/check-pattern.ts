@@ -1,5 +1,6 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
+import { middleOf } from '../geometry/shapes.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
 import { mapOf, number, oneOf, optional } from '../issues/checks.ts';
@@ -151,12 +152,12 @@ function checkLostInKerf(part: Part, { kerf }: SawFitting): Finding[] {
 }
 
 function checkHold(part: Part, limit: number): Finding[] {
-  const { minX, minY, maxX, maxY } = regionBounds(part.region);
-  const size = Math.max(maxX - minX, maxY - minY);
+  const box = regionBounds(part.region);
+  const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
   if (size >= limit) return [];
   return [
     {
-      ...placed(part, [(minX + maxX) / 2, (minY + maxY) / 2]),
+      ...placed(part, middleOf(box)),
       kind: 'part-small',
       severity: 'note',
       size,

@@ -1,6 +1,6 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { isBox, regionArea } from '../../geometry/ring.ts';
-import { boundsOf, boxRing, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
+import { boundsOf, boxRing, middleOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { givingWay, lastOf, type Steps } from '../running/steps.ts';
 import type { Container, Hazard } from './container.ts';
@@ -39,8 +39,7 @@ type BuiltShapes = Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'mar
 
 /** The point of a region as it is drawn that the engine moves and turns it by: the middle of its box, mm. */
 export function referenceOf({ outline }: Region): Point {
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  return [(minX + maxX) / 2, (minY + maxY) / 2];
+  return middleOf(boundsOf(outline));
 }
 
 /** The regions of the shapes around their reference points, in few vertices. */

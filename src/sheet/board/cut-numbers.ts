@@ -4,6 +4,7 @@ import {
   boundsOf,
   boxesMeet,
   type Line,
+  middleOf,
   type Point,
   pointBetween,
   type Region,
@@ -305,10 +306,6 @@ function firstFree(
     if (accepts(box)) return box;
   }
   return undefined;
-}
-
-function middleOf({ minX, minY, maxX, maxY }: Box): Point {
-  return [(minX + maxX) / 2, (minY + maxY) / 2];
 }
 
 /** True when the middle of a number lies in no other part; as no line runs through its box, then none of it does. */

@@ -1,4 +1,4 @@
-import type { Box } from '../../geometry/shapes.ts';
+import { type Box, middleOf } from '../../geometry/shapes.ts';
 import type { Offcut } from '../../model/layout.ts';
 import { line, type Mark, type TextMark, text } from '../marks/marks.ts';
 import { textWidth } from '../marks/text-width.ts';
@@ -23,9 +23,10 @@ export function keeperMarks(offcuts: readonly Offcut[]): Mark[] {
  * @param index its place among the keepers of the board, from 0
  * @param piece mm of the board
  */
-export function keeperName(index: number, { minX, minY, maxX, maxY }: Box): TextMark | undefined {
+export function keeperName(index: number, piece: Box): TextMark | undefined {
   const words = `keeper ${index + 1}`;
+  const { minX, minY, maxX, maxY } = piece;
   const size = SIZES.find((each) => textWidth(words, each) < maxX - minX - 2 && 1.5 * each < maxY - minY);
   if (size === undefined) return undefined;
-  return text('caption', words, [(minX + maxX) / 2, (minY + maxY) / 2], size, 'middle');
+  return text('caption', words, middleOf(piece), size, 'middle');
 }

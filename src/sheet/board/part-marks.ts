@@ -1,4 +1,4 @@
-import { type Box, type Line, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, type Line, middleOf, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -207,8 +207,7 @@ function labelPlan(
   const arrow = label?.arrow ? undefined : placeInside(arrowBlock(), space, target);
   if (arrow !== undefined) space.takeBox(arrow);
   const spot = space.nearest({ width: ANCHOR_ROOM, height: ANCHOR_ROOM }, target);
-  const anchor: Point =
-    spot === undefined ? target : [(spot.minX + spot.maxX) / 2, (spot.minY + spot.maxY) / 2];
+  const anchor = spot === undefined ? target : middleOf(spot);
   return {
     label: label && { rank: label.rank, box: from(label.box) },
     arrow: arrow && from(arrow),

@@ -1,4 +1,4 @@
-import { type Box, boundsOf, boxesMeet, boxRing, type Point } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxRing, middleOf, type Point } from '../../geometry/shapes.ts';
 import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { widestPlace } from '../board/part-label.ts';
@@ -100,8 +100,8 @@ function firstOrLast(widths: readonly number[], isLegible: (width: number) => bo
   return widths.slice(0, -1).find(isLegible) ?? widths[widths.length - 1];
 }
 
-function nameMarks(map: BoardMap, name: string, { minX, minY, maxX, maxY }: Box, role: MarkRole): Mark[] {
-  const [x, y] = map.point([(minX + maxX) / 2, (minY + maxY) / 2]);
+function nameMarks(map: BoardMap, name: string, box: Box, role: MarkRole): Mark[] {
+  const [x, y] = map.point(middleOf(box));
   const room = nameRoom(name);
   // White under the name: it stands on parts of any shape.
   const paper = rectangle(x - room / 2, y - NAME_ROW / 2, room, NAME_ROW);
