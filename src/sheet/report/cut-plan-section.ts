@@ -6,16 +6,10 @@ import { formatThickness, formatThin, formatTravel } from '../../units/distances
 import { drillFor } from '../../units/drills.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { drillsToTake, drillWords } from '../drills-to-take.ts';
-import { type Html, html, named, numbers, table, words } from './html.ts';
+import { type Html, html, list, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
 export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
-  const list = (items: readonly string[]) =>
-    html(
-      'ul',
-      {},
-      items.map((item) => html('li', {}, [item])),
-    );
   return html('section', {}, [
     html('h2', {}, ['At the saw']),
     html('p', {}, [

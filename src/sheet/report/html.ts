@@ -70,6 +70,15 @@ export function named(name: string): Html {
   return html('bdi', {}, [name]);
 }
 
+/** A list with a point for each item. */
+export function list(items: readonly (Html | string)[]): Html {
+  return html(
+    'ul',
+    {},
+    items.map((item) => html('li', {}, [item])),
+  );
+}
+
 /** A column of a table: words stand at the left, figures at the right. */
 export interface Column {
   readonly head: string;

@@ -31,6 +31,7 @@ import {
   htmlFromSvg,
   htmlPage,
   LONGEST_NAME,
+  list,
   named,
   numbers,
   table,
@@ -255,12 +256,5 @@ function figures(layout: Layout, { unit, material }: ReportOptions): Html {
 }
 
 function cautions(): Html {
-  return html('section', {}, [
-    html('h2', {}, ['Before you saw']),
-    html(
-      'ul',
-      {},
-      CAUTIONS.map((caution) => html('li', {}, [caution])),
-    ),
-  ]);
+  return html('section', {}, [html('h2', {}, ['Before you saw']), list(CAUTIONS)]);
 }
