@@ -115,7 +115,8 @@ export function both(first: Check, second: Check): Check {
   };
 }
 
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+/** True for an object that is no list. */
+export function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 

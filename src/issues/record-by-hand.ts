@@ -1,4 +1,4 @@
-import { type Check, record } from './checks.ts';
+import { type Check, isRecord, record } from './checks.ts';
 import type { Issue } from './issue.ts';
 import { nearestName, surelyMeant } from './nearest-name.ts';
 
@@ -62,7 +62,7 @@ export function misspelt(checks: Checks): Check {
 
 /** Written out, or made from what was: the fields of a class are its own affair. By its form, for one of another realm. */
 function isPlain(value: unknown): value is Readonly<Record<string, unknown>> {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
+  if (!isRecord(value)) return false;
   const prototype: unknown = Object.getPrototypeOf(value);
   return prototype === null || Object.getPrototypeOf(prototype) === null;
 }

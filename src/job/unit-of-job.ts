@@ -1,3 +1,4 @@
+import { isRecord } from '../issues/checks.ts';
 import { isInInches, namesUnit, parseLength } from '../units/length.ts';
 import { jobSchema } from './job-schema.ts';
 import { formsOf, type SchemaNode, schemaNode, stepsInto } from './known-fields.ts';
@@ -9,7 +10,7 @@ import { formsOf, type SchemaNode, schemaNode, stepsInto } from './known-fields.
  * @param json of a job that is not checked yet
  */
 export function withUnit(json: unknown): unknown {
-  if (typeof json !== 'object' || json === null || Array.isArray(json) || 'unit' in json) return json;
+  if (!isRecord(json) || 'unit' in json) return json;
   const lengths = lengthsIn(json, [schemaNode(jobSchema)]);
   const isInchJob =
     lengths.length > 0 && lengths.every((each) => typeof each === 'string' && isInInches(each));

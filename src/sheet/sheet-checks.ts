@@ -2,6 +2,7 @@ import {
   both,
   type Check,
   displayUnit,
+  isRecord,
   listOf,
   number,
   oneOf,
@@ -74,7 +75,7 @@ const paperRoll = record({ roll: paperSide });
 
 /** A paper by name, a size or a roll. Whether it leaves room is told where the page is set up, by its margin and overlap. */
 const paper: Check = (field, value) => {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return paperNames(field, value);
+  if (!isRecord(value)) return paperNames(field, value);
   return ('roll' in value ? paperRoll : paperSize)(field, value);
 };
 

@@ -1,4 +1,14 @@
-import { both, type Check, listOf, number, oneOf, record, that, words } from '../../issues/checks.ts';
+import {
+  both,
+  type Check,
+  isRecord,
+  listOf,
+  number,
+  oneOf,
+  record,
+  that,
+  words,
+} from '../../issues/checks.ts';
 import { wrongValue } from '../../issues/wrong-value.ts';
 import { MARK_STYLES } from './mark-styles.ts';
 
@@ -46,8 +56,7 @@ function mark(field: string, value: unknown): ReturnType<Check> {
 
 /** Marks that are made when they are asked for are made well, and would be made twice to look at them. */
 function someMarks(field: string, value: unknown): ReturnType<Check> {
-  const isMade =
-    typeof value === 'object' && value !== null && !Array.isArray(value) && Symbol.iterator in value;
+  const isMade = isRecord(value) && Symbol.iterator in value;
   return isMade ? [] : listOf(mark)(field, value);
 }
 
