@@ -2,11 +2,12 @@ import type { InsidePoint } from '../geometry/inside-point.ts';
 import { distanceToSegment, insideRegion, signedArea } from '../geometry/ring.ts';
 import type { Point, Ring } from '../geometry/shapes.ts';
 
-/**
- * Waste between a hole and the line, mm: drills wander, and go up to 0.2 mm beyond the hole that the blade asks for (common
- * practice, no source).
- */
-const NEAR = 1.2;
+/** How much the radius of a drill may be above that of the hole the blade asks for, mm: they go by steps of 1/64 in. */
+const DRILL_STEP = 0.2;
+/** Waste between such a drill and the line, mm: drills wander (common practice, no source). */
+const CLEAR = 1;
+/** Where a slot is narrower than that, a hole near its end may be so much narrower than in its widest place. */
+const AS_WIDE = 0.98;
 
 /** A line that turns more than this at a point has a corner there, degrees: where a cut ends it leaves no mark. */
 const CORNER = 30;
@@ -27,17 +28,19 @@ export interface HolePlace {
 
 /**
  * Where an opening is drilled: close to its line, which saves sawing, but clear of it; in a corner, if there is one with
- * room, else near the widest place (common practice, no source). Where the waste is hardly wider than the hole, in its middle.
+ * room, else near the widest place (common practice, no source). In a narrow slot it lies midway between the sides, near an
+ * end; where the waste is hardly wider than the hole, in its widest place.
  *
  * @param widest centre of the largest circle that fits
  * @param diameter of the hole, mm
  */
 export function holePlace(ring: Ring, widest: InsidePoint, diameter: number): HolePlace {
-  const away = diameter / 2 + NEAR;
+  const least = diameter / 2 + DRILL_STEP;
+  const away = Math.min(least + CLEAR, Math.max(least, AS_WIDE * widest.radius));
   const fromWidest = ([x, y]: Point) => Math.hypot(x - widest.at[0], y - widest.at[1]);
   const nearest = ring.reduce((best, each) => (fromWidest(each) < fromWidest(best) ? each : best));
   const middle = { ...widest, start: nearest };
-  if (widest.radius <= away) return middle;
+  if (widest.radius <= least) return middle;
   const step = Math.ceil(ring.length / MOST_PLACES);
   const inward = Math.sign(signedArea(ring));
   const places = ring.flatMap((start, i) => {

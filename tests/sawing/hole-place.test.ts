@@ -38,6 +38,22 @@ describe('the hole of an opening', () => {
     }
   });
 
+  it('lies near the end of a slot that is hardly wider than the hole', () => {
+    const slot = rectangle(10, 20, 60, 3);
+    const place = placed(slot);
+    expect(place.radius).toBeCloseTo(0.98 * 1.5, 2);
+    expect(leadIn(place)).toBeLessThan(2.2);
+    // Where the drill has no room at all there is one place that is best.
+    const wedge: Ring = [
+      [0, 0],
+      [60, 0.95],
+      [0, 1.9],
+    ];
+    const { at, radius } = placed(wedge);
+    const widest = insidePoint({ outline: wedge, openings: [] });
+    expect({ at, radius }).toEqual({ at: widest.at, radius: widest.radius });
+  });
+
   it('lies square to a curve, and is never nearer than the drill and a little more', () => {
     for (const ring of [disc(0, 0, 12, 60), crescent]) {
       const place = placed(ring);
