@@ -18,8 +18,8 @@ import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
 import { pinIssues } from './pin-issues.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
-import { layQuickly, searchGroup } from './search-group.ts';
-import { wellParted } from './sections/choose-parting.ts';
+import { layInBoxes, layQuickly, searchGroup } from './search-group.ts';
+import { firstParting, wellParted } from './sections/choose-parting.ts';
 import type { Parted } from './sections/tried-parting.ts';
 import { endWorkers, startWorkers } from './workers/start-workers.ts';
 
@@ -85,13 +85,7 @@ async function layOutStacks(
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
   const { batch, stacks, builder, signal } = laying;
-  const quick = signal === undefined ? undefined : await quickStacks(laying);
-  if (quick !== undefined)
-    options.onProgress?.({
-      done: 0,
-      message: 'first layout of everything',
-      best: laying.layoutOf(laidOf(quick)),
-    });
+  const quick = signal === undefined ? undefined : await firstLayouts(laying, options.onProgress);
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   let done = 0;
@@ -321,12 +315,21 @@ class Laying {
     const ofGroup = this.#parted.get(group) ?? new Map<string, readonly Parted[]>();
     this.#parted.set(group, ofGroup);
     const key = [...taken].sort().join('\n');
-    const gone = new Set([...this.#gone, ...taken]);
+    const gone = this.#goneWith(taken);
     const parted =
       ofGroup.get(key) ??
       (await wellParted(batch, group, { taken: gone, builder, pulse: new Pulse(signal) }));
     ofGroup.set(key, parted);
     return parted;
+  }
+
+  /** A group on what is not taken of the stock, its boards parted in the first way there is. */
+  firstParting(group: Group, taken: ReadonlySet<string>): Group {
+    return firstParting(this.batch, group, this.#goneWith(taken));
+  }
+
+  #goneWith(taken: ReadonlySet<string>): Set<string> {
+    return new Set([...this.#gone, ...taken]);
   }
 }
 
@@ -334,11 +337,38 @@ function layGroup(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup>
   return batch.setsTogether === true ? laySetsTogether(batch, group, lay) : lay(group, 1);
 }
 
-/** A quick layout of every group, as the search would lay it out. */
-async function quickStacks(laying: Laying): Promise<Taking[]> {
+/**
+ * A quick layout of every group, as the search would lay it out. Before any of them comes one of everything in boxes, for
+ * unlike outlines of one wood alone may take seconds; it is told where it holds all copies.
+ */
+async function firstLayouts(
+  laying: Laying,
+  onProgress: LayOutOptions['onProgress'],
+): Promise<readonly Taking[]> {
   const { stacks, signal } = laying;
-  const own = await quickEach(laying, stacks);
-  return goneOn(stacks, own, signal, quickly(laying));
+  const tell = (all: readonly Taking[], message: string) =>
+    onProgress?.({ done: 0, message, best: laying.layoutOf(laidOf(all)) });
+  const inBoxes = await eachAndGoneOn(stacks, signal, boxed(laying), 'every group');
+  if (inBoxes.every(({ laid }) => laid.unplaced.length === 0)) tell(inBoxes, 'first layout in boxes');
+  const own = await eachAndGoneOn(stacks, signal, quickly(laying), 'until stopped');
+  const quick = signal?.aborted ? atTheStop(own, inBoxes) : own;
+  tell(quick, 'first layout of everything');
+  return quick;
+}
+
+/** Lays out every group on what those before it have left, and then goes on to boards that ask for more work. */
+async function eachAndGoneOn(
+  ...[stacks, signal, lay, extent]: Parameters<typeof layEach>
+): Promise<Taking[]> {
+  return goneOn(stacks, await layEach(stacks, signal, lay, extent), signal, lay);
+}
+
+function boxed(laying: Laying): LayWhole {
+  return async (whole, taken) => {
+    const group = laying.firstParting(whole, taken);
+    const lay: LayGroup = (part) => layInBoxes(laying.batch, part, laying);
+    return lowered(group, await layGroup(laying.batch, group, lay));
+  };
 }
 
 /** A quick layout of every group, each on the boards that the ones before it have left. */

@@ -1,6 +1,7 @@
 import type { Batch } from '../model/batch.ts';
 import type { Arrangement } from './arrangement/arrangement.ts';
-import { constructQuickly } from './construct/construct.ts';
+import { better, scoreOf } from './arrangement/score.ts';
+import { constructBySets, constructInBoxes, constructQuickly } from './construct/construct.ts';
 import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
 import { type LaidGroup, laidGroup } from './laid/laid-group.ts';
@@ -25,7 +26,26 @@ export async function layQuickly(
 ): Promise<LaidGroup> {
   const pulse = new Pulse(signal);
   const problem = await builder.buildGivingWay(groupSpec(batch, group), pulse);
-  const arrangement = known ?? (await constructQuickly(problem, pulse));
+  const quick = known ?? (await constructQuickly(problem, pulse));
+  const isShort = batch.setsTogether === true && !pulse.stopped && scoreOf(problem, quick).missing > 0;
+  const bySets = isShort ? await constructBySets(problem, 'coarse', pulse) : quick;
+  const arrangement = better(scoreOf(problem, bySets), scoreOf(problem, quick)) ? bySets : quick;
+  return laidGroup(batch, group, problem, arrangement, signal?.aborted === true);
+}
+
+/** Lays a group out in boxes of a few sizes: what is at hand when a search is stopped before that. */
+export async function layInBoxes(
+  batch: Batch,
+  group: Group,
+  { builder, signal }: Pick<GroupSearch, 'builder' | 'signal'>,
+): Promise<LaidGroup> {
+  const problem = builder.buildInBoxes(groupSpec(batch, group));
+  const pulse = new Pulse(signal);
+  // Of sets that stay on one board nothing is kept but whole ones.
+  const arrangement =
+    batch.setsTogether === true
+      ? await constructBySets(problem, 'boxes', pulse)
+      : await constructInBoxes(problem, pulse);
   return laidGroup(batch, group, problem, arrangement, signal?.aborted === true);
 }
 

@@ -440,6 +440,26 @@ describe('stopping', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test('everything is laid in boxes first, all woods at once; an abort there has a place for every copy', async () => {
+    const holly = { species: 'holly', thickness: 6 };
+    const suns = Array.from({ length: 12 }, (_, i) => demand(`sun ${i}`, disc(8 + i / 2), 1, holly));
+    const job = batch(
+      [demand('hill', disc(20, 400), 12), ...suns],
+      [board('plank', 600, 200), board('sheet', 300, 200, holly)],
+    );
+    const stop = new AbortController();
+    const told: string[] = [];
+    const { layout } = await layOut(job, {
+      signal: stop.signal,
+      onProgress: ({ message, best }) => {
+        if (told.push(`${message}: ${best!.figures.parts}`) === 1) stop.abort();
+      },
+    });
+    expect(told[0]).toBe('first layout in boxes: 24');
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
   test('a board that one wood has whole is not resawn for another when the search is stopped', async () => {
     // The first layout has the thick parts on the dear board and the thin one on the cheap one; the search soon the other
     // way round. Mixed, one of the boards were sawn whole and in slices, under two names.

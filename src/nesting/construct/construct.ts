@@ -33,6 +33,37 @@ export async function constructQuickly(problem: NestingProblem, pulse: Pulse): P
   return better(scoreOf(problem, fitted), scoreOf(problem, inBoxes)) ? fitted : inBoxes;
 }
 
+/** An arrangement in boxes of a few sizes, whatever else might be laid out quickly. */
+export async function constructInBoxes(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
+  return placedByArea(boxedProblem(problem), pulse);
+}
+
+/**
+ * The copies set after set, for where only whole sets count and not all may find room: in boxes of a few sizes, or in
+ * outlines that are coarse where exact ones take their time.
+ */
+export async function constructBySets(
+  problem: NestingProblem,
+  outlines: 'boxes' | 'coarse',
+  pulse: Pulse,
+): Promise<Arrangement> {
+  const quick = outlines === 'boxes' ? boxedProblem(problem) : (coarseProblem(problem) ?? problem);
+  const arrangement = new Arrangement(quick.shapeOf.length);
+  const sets = setsAskedFor(quick);
+  const order = Array.from({ length: sets }, (_, set) =>
+    sortedBy(quick, copiesOfSets(quick, set, set + 1), AREA),
+  );
+  const boards = quick.containers.map((_, k) => k);
+  await placeInOrder(
+    quick,
+    arrangement,
+    Int32Array.from(order.flatMap((copies) => [...copies])),
+    boards,
+    pulse,
+  );
+  return arrangement;
+}
+
 /** Vertices of an outline from which on its no-fit polygons take seconds each. */
 const JAGGED = 450;
 
@@ -156,9 +187,7 @@ export async function completeSetsFirst(
 ): Promise<Arrangement> {
   const boards = problem.containers.map((_, k) => k);
   let complete = 0;
-  let tooMany = Math.max(
-    ...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / problem.perSet[s])),
-  );
+  let tooMany = setsAskedFor(problem);
   let best: Arrangement | undefined;
   while (tooMany - complete > 1 && !pulse.stopped) {
     const sets = (complete + tooMany) >> 1;
@@ -198,6 +227,11 @@ export async function placeByArea(
   boards: readonly number[] = problem.containers.map((_, k) => k),
 ): Promise<void> {
   await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
+}
+
+/** Sets that all copies make, the last of them perhaps not whole. */
+function setsAskedFor(problem: NestingProblem): number {
+  return Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / problem.perSet[s])));
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {

@@ -10,8 +10,9 @@ import { givingWay } from '../running/steps.ts';
  * The constructive layout: copies in a given order, each put as far left as it can lie in any allowed orientation,
  * holes and openings included (bottom-left fill on true shapes, after Burke, Hellier, Kendall, Whitwell 2006).
  *
- * Per container and orientation a coarse grid holds the deepest overlap with everything already placed; it is only
- * ever added to. Free or nearly free grid points are starting points from which the copy is settled exactly.
+ * Per container and orientation (one of all that look the same) a coarse grid holds the deepest overlap with everything
+ * already placed; it is only ever added to. Free or nearly free grid points are starting points from which the copy is
+ * settled exactly.
  */
 
 /** Nodes of the grid of one container: usually, and at most where parts are small. */
@@ -63,7 +64,9 @@ export class FirstLayout {
   private readonly probe: Probe;
   private readonly charts: Map<number, Chart>[];
   private readonly placed: number[][];
-  /** 1 for every shape, and container of it, that has no room for another copy. */
+  /** For every shape the first that looks the same in all its orientations. */
+  private readonly alike: readonly number[];
+  /** 1 for every such shape, and container of it, that has no room for another copy. */
   private readonly full: Uint8Array;
 
   constructor(problem: NestingProblem, arrangement: Arrangement) {
@@ -71,6 +74,7 @@ export class FirstLayout {
     this.arrangement = arrangement;
     this.probe = new Probe(problem);
     this.charts = problem.containers.map(() => new Map());
+    this.alike = shapesAlike(problem);
     this.full = new Uint8Array(problem.shapes.length * problem.containers.length);
     this.placed = problem.containers.map((_, k) => {
       const there: number[] = [];
@@ -84,7 +88,7 @@ export class FirstLayout {
    * stop first. Gives way between orientations, and while it draws charts of everything that is placed.
    */
   async place(item: number, containers: readonly number[], pulse: Pulse): Promise<boolean> {
-    const shape = this.problem.shapeOf[item];
+    const shape = this.alike[this.problem.shapeOf[item]];
     for (const container of containers) {
       const key = shape * this.problem.containers.length + container;
       if (this.full[key] === 1) continue;
@@ -115,16 +119,18 @@ export class FirstLayout {
       await this.draw(chart, pulse);
       if (pulse.stopped) return undefined;
       const spot = this.firstSpot(chart, item, best?.end ?? Number.POSITIVE_INFINITY);
-      if (spot !== undefined && (best === undefined || spot.end < best.end - 1e-6)) best = spot;
+      if (spot !== undefined && (best === undefined || spot.end < best.end - 1e-6))
+        best = { ...spot, orientation };
     }
     return best;
   }
 
   /** Undefined where the orientation has no room, or when the search is told to stop first. */
   private async chartOf(container: number, orientation: number, pulse: Pulse): Promise<Chart | undefined> {
-    const known = this.charts[container].get(orientation);
-    if (known !== undefined) return known;
     const { problem } = this;
+    const look = problem.pairs.look(orientation);
+    const known = this.charts[container].get(look);
+    if (known !== undefined) return known;
     const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
     const place = problem.containers[container];
     setRange(range, place, problem.orientations[orientation], problem.margin, Number.POSITIVE_INFINITY);
@@ -162,7 +168,7 @@ export class FirstLayout {
       };
       drawField(chart, { field, ...AS_IT_IS }, BOARD_ORIGIN, nodes);
     }
-    this.charts[container].set(orientation, chart);
+    this.charts[container].set(look, chart);
     return chart;
   }
 
@@ -257,6 +263,16 @@ export class FirstLayout {
       }
     }
   }
+}
+
+function shapesAlike({ shapes, pairs }: NestingProblem): number[] {
+  const first = new Map<string, number>();
+  return shapes.map(({ orientations }, number) => {
+    const looks = orientations.map((one) => pairs.look(one)).join(' ');
+    const known = first.get(looks) ?? number;
+    first.set(looks, known);
+    return known;
+  });
 }
 
 /**

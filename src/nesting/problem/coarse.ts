@@ -1,5 +1,5 @@
 import { applyToRegion } from '../../geometry/affine.ts';
-import { boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
 import { levelBottom } from './level-bottom.ts';
 import { groupsOfLikeSize } from './like-size.ts';
 import { isHalfTurnOf, turn } from './orientations.ts';
@@ -102,12 +102,29 @@ export function boxedProblem(problem: NestingProblem): NestingProblem {
     const box = boundsOf(group.flatMap((s) => problem.shapes[s].region.outline));
     const region = { outline: boxRing(box), openings: [] };
     for (const s of group) {
-      const orientations = withoutHalfTurns(problem, problem.shapes[s].orientations);
-      shapes[s] = { ...problem.shapes[s], region, orientations };
+      shapes[s] = { ...problem.shapes[s], region, orientations: squareLies(problem, s) };
       boxOf[s] = group[0];
     }
   }
   return { ...problem, ...inOutlines(problem, shapes, (shape) => boxOf[shape]) };
+}
+
+/**
+ * The orientations a box is tried in: square to the board, one of each that look the same, where the shape has such and
+ * fits so; a box that lies aslant takes up more than twice the room.
+ */
+function squareLies(problem: NestingProblem, shape: number): readonly number[] {
+  const own = withoutHalfTurns(problem, problem.shapes[shape].orientations);
+  const { orientations, containers, margin } = problem;
+  const each = [0, 90].flatMap((degrees) =>
+    own.filter((one) => Math.abs(orientations[one].degrees) % 180 === degrees).slice(0, 1),
+  );
+  const fits = ({ minX, minY, maxX, maxY }: Box) =>
+    containers.some(
+      ({ box }) =>
+        maxX - minX <= box.maxX - box.minX - 2 * margin && maxY - minY <= box.maxY - box.minY - 2 * margin,
+    );
+  return each.some((one) => fits(orientations[one].box)) ? each : own;
 }
 
 /** Numbers of shapes that share a box: those of about one width and height, and what has to lie on the edge alone. */

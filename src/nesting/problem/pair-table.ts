@@ -42,6 +42,8 @@ export class PairTable {
   private readonly walls = new WeakMap<Hazard, (DepthField | null | undefined)[]>();
   /** Fields of solid hazards by what they look like, with the point of the hazard they were built for. */
   private readonly alike = new Map<string, { readonly field: DepthField; readonly at: Point }>();
+  /** For every orientation the number of the first that looks the same: of many copies in one box all do. */
+  private readonly looks: readonly number[];
   private readonly shapes: readonly Shape[];
   private readonly orientations: readonly Orientation[];
   private readonly gap: number;
@@ -60,9 +62,15 @@ export class PairTable {
     this.cells = Math.min(cells, Math.max(LEAST_CELLS, Math.floor(CELLS * share)));
     this.shapes = shapes;
     this.orientations = orientations;
+    this.looks = firstAlike(orientations);
     this.gap = gap;
     this.margin = margin;
     this.pairs = new Array<Pair | undefined>(orientations.length * orientations.length);
+  }
+
+  /** Number of the first orientation that looks the same as this one: what is drawn for one serves the other. */
+  look(orientation: number): number {
+    return this.looks[orientation];
   }
 
   /** True when {@link pair} has been asked for these two before. */
@@ -89,7 +97,7 @@ export class PairTable {
    * finds no place inside a frame at all.
    */
   hazard(hazard: Hazard, orientation: number): DepthField | null {
-    const known = this.walls.get(hazard)?.[orientation];
+    const known = this.walls.get(hazard)?.[this.looks[orientation]];
     return known === undefined ? lastOf(this.hazardSteps(hazard, orientation)) : known;
   }
 
@@ -98,10 +106,11 @@ export class PairTable {
     const fields =
       this.walls.get(hazard) ?? new Array<DepthField | null | undefined>(this.orientations.length);
     this.walls.set(hazard, fields);
-    const known = fields[orientation];
+    const look = this.looks[orientation];
+    const known = fields[look];
     if (known !== undefined) return known;
-    const made = yield* this.makeWall(hazard, orientation);
-    fields[orientation] = made;
+    const made = yield* this.makeWall(hazard, look);
+    fields[look] = made;
     return made;
   }
 
@@ -173,6 +182,16 @@ export class PairTable {
     };
     return DepthField.of(regions, { gap: this.margin, insideAllowed: true, box });
   }
+}
+
+function firstAlike(orientations: readonly Orientation[]): number[] {
+  const first = new Map<string, number>();
+  return orientations.map(({ shape, degrees, turnedOver, onEdge }, number) => {
+    const look = `${shape} ${degrees} ${turnedOver} ${onEdge}`;
+    const known = first.get(look) ?? number;
+    first.set(look, known);
+    return known;
+  });
 }
 
 /** Fields of all pairs of shapes: one for each way the two can be turned against each other. */

@@ -113,8 +113,13 @@ export class ProblemBuilder {
     if (known !== undefined) return problemOf(spec, known);
     const outlines = pulse.stopped ? undefined : await givingWay(outlinesSteps(spec), pulse);
     // Boxes are not kept: the next search is to have the true outlines.
-    if (outlines === undefined) return problemOf(spec, builtShapes(spec, spec.shapes.map(boxAround)));
+    if (outlines === undefined) return this.buildInBoxes(spec);
     return problemOf(spec, this.keep(look, spec, outlines));
+  }
+
+  /** The problem with every outline as its box, at once: thousands of points take time to be looked at. */
+  buildInBoxes(spec: ProblemSpec): NestingProblem {
+    return problemOf(spec, builtShapes(spec, spec.shapes.map(boxAround)));
   }
 
   private keep(look: string, spec: ProblemSpec, outlines: readonly Region[]): BuiltShapes {

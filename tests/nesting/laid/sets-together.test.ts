@@ -43,6 +43,26 @@ describe('sets that stay together', () => {
     ]);
   });
 
+  test('the first layouts hold whole sets where by their area more would go on a board', async () => {
+    // By area three sets go on a board; three tiles fill it, and leave no room for a peg.
+    const peg = plainDemand('peg', rectangle(20, 60), { copiesPerSet: 1 });
+    const tile = plainDemand('tile', rectangle(90, 90), { copiesPerSet: 1 });
+    const job = twoSets([plainBoard('small', 290, 100, { quantity: 2 })], [tile, peg]);
+    const told: unknown[] = [];
+    await layOut(
+      { ...job, sets: 4 },
+      {
+        effort: 0,
+        signal: new AbortController().signal,
+        onProgress: ({ message, best }) => told.push([message, best!.figures.completeSets]),
+      },
+    );
+    expect(told.slice(0, 2)).toEqual([
+      ['first layout in boxes', 4],
+      ['first layout of everything', 4],
+    ]);
+  });
+
   test('boards that ask for no work are filled before cheaper ones that have to be planed', async () => {
     const boards = [
       plainBoard('exact', 290, 100, { price: 10 }),
