@@ -85,7 +85,9 @@ const fields = z.strictObject({
   species: z.string().trim().min(1).default('wood'),
   thickness: thicknessField
     .optional()
-    .describe('As measured; that of "nominal" surfaced on two sides, or 19 mm, when left out.'),
+    .describe(
+      `As measured; that of "nominal" surfaced on two sides, or ${PLAIN_THICKNESS} mm, when left out.`,
+    ),
   nominal: nominal.optional(),
   length: lengthField({ above: 0 }).optional().describe('Along the grain.'),
   width: lengthField({ above: 0 }).optional().describe('Across the grain.'),
