@@ -14,7 +14,7 @@ import { withTakingCosts } from '../stock/taking.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { formatThickness, formatThin } from '../units/distances.ts';
 import { boardFromEntry } from './board-from-entry.ts';
-import { copiesInSet, cutIssues } from './cut-in-batch.ts';
+import { copiesInSet, cutIssues, rulesOf } from './cut-in-batch.ts';
 import { jobCheck } from './job-check.ts';
 import type { Job, JobLayer } from './job-schema.ts';
 import { keepIssues } from './keep-issues.ts';
@@ -31,15 +31,6 @@ import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
 import { stackIssues } from './stack-issues.ts';
 import { thicknessIssues } from './thickness-issues.ts';
-
-const PLAIN_LAYER: JobLayer = {
-  grain: 'along',
-  grainTolerance: 0,
-  turnOver: false,
-  restEdge: false,
-  copiesPerSet: 1,
-  stacked: false,
-};
 
 /** What a job and its pattern make together. */
 export interface JoinedJob {
@@ -69,7 +60,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   issues.push(...repeatedIdIssues(job, file));
   reportUnknownLayers(job, pattern, file, issues);
   const demands = pattern.layers.flatMap((layer) => {
-    const rules = Object.hasOwn(job.layers, layer.name) ? job.layers[layer.name] : PLAIN_LAYER;
+    const rules = rulesOf(job, layer.name);
     const cut = layer.parts.filter(({ name }) => copiesInSet(rules, name) > 0);
     // Where nothing of a layer is cut its wood need not be at hand any more.
     if (cut.length === 0) return [];

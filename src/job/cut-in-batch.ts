@@ -5,9 +5,14 @@ import type { Layout } from '../model/layout.ts';
 import { namesNotInBatch, notInBatch } from '../model/not-in-batch.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { isSamePart, type PartName, partKey } from '../model/same-part.ts';
-import type { Job, JobLayer } from './job-schema.ts';
+import { type Job, type JobLayer, PLAIN_LAYER } from './job-schema.ts';
 
 /** Which parts a job cuts: after an accident some are cut again, and the others have 0 copies in a set. */
+
+/** What a job says of a layer, or what holds where it says nothing. */
+export function rulesOf({ layers }: Pick<Job, 'layers'>, layer: string): JobLayer {
+  return Object.hasOwn(layers, layer) ? layers[layer] : PLAIN_LAYER;
+}
 
 /** Copies of a part in one set: as its own name says, else as the layer does. */
 export function copiesInSet({ copiesPerSet, copiesOf = {} }: JobLayer, part: string): number {
@@ -37,9 +42,9 @@ export function cutIssues(job: Job, pattern: Pattern, cut: readonly PartName[], 
   return unknown.length > 0 ? unknown : leftIssues(job, pattern, cut, file);
 }
 
-function unknownParts({ layers }: Job, pattern: Pattern, file: string): Issue[] {
+function unknownParts(job: Job, pattern: Pattern, file: string): Issue[] {
   return pattern.layers.flatMap(({ name, parts }) => {
-    const { copiesOf = {} } = Object.hasOwn(layers, name) ? layers[name] : {};
+    const { copiesOf = {} } = rulesOf(job, name);
     const names = parts.map((part) => part.name);
     return Object.keys(copiesOf)
       .filter((part) => !names.includes(part))

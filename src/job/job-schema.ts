@@ -244,6 +244,9 @@ export type JobInput = z.input<typeof jobSchema>;
 /** The rules of one layer in a job. */
 export type JobLayer = Job['layers'][string];
 
+/** The rules of a layer of which the job says nothing. */
+export const PLAIN_LAYER: JobLayer = layer.parse({});
+
 /** The JSON Schema (draft 2020-12) of the job file, for editors. */
 export function jobJsonSchema(): object {
   return z.toJSONSchema(jobSchema, { io: 'input', unrepresentable: 'any' });
