@@ -24,6 +24,7 @@ import { pinsOfJob } from './pins.ts';
 import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { repeatedIdIssues } from './repeated-ids.ts';
+import { restEdgeIssues } from './rest-edge-issues.ts';
 import { narrowStripIssues, rippedStock } from './ripped-stock.ts';
 import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
@@ -118,6 +119,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...kerfIssues(job, file),
     ...reachIssues(job, file),
     ...stackIssues(job, demands, file),
+    ...restEdgeIssues(demands, file),
     ...batchSizeIssues(batch, file),
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),

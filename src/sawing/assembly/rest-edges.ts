@@ -20,7 +20,7 @@ const NEAR = 2;
  * The straight bottom of each part, where it has one: level sides of its outline at its lowest points, together long
  * enough to stand on. A rounded bottom has none, for it touches the plane in a point.
  */
-export function restEdges(parts: readonly AssemblyPart[]): readonly (RestEdge | undefined)[] {
+export function restEdges(parts: readonly Pick<AssemblyPart, 'region'>[]): readonly (RestEdge | undefined)[] {
   return parts.map(({ region }) => {
     const { minX, maxX, maxY } = regionBounds(region);
     const { outline } = region;
