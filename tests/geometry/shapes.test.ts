@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { distanceToSegment } from '../../src/geometry/ring.ts';
 import { segmentHull } from '../../src/geometry/segment-hull.ts';
-import { type Box, boundsOf, boxHolds, boxRing, type Point } from '../../src/geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxHolds,
+  boxRing,
+  middleOf,
+  type Point,
+  sidesOf,
+} from '../../src/geometry/shapes.ts';
 import { simplifyRing } from '../../src/geometry/simplify-ring.ts';
 import { seeded } from '../seeded.ts';
 
@@ -19,6 +27,12 @@ describe('boxes', () => {
     ] as const) {
       expect(boxHolds(OUTER, { ...OUTER, [side]: beyond }), side).toBe(false);
     }
+  });
+
+  it('have a shorter and a longer side, and a middle, wherever they lie', () => {
+    expect(sidesOf(OUTER)).toEqual([6, 7]);
+    expect(sidesOf({ minX: -1, minY: 2, maxX: 19, maxY: 4 })).toEqual([2, 20]);
+    expect(middleOf(OUTER)).toEqual([2, 5.5]);
   });
 
   it('have four corners, in turn round them', () => {

@@ -107,6 +107,7 @@ describe('openings, slots and small parts', () => {
     const [finding] = check([box(0, 0, 60, 60), box(20, 20, 20, 1.2)]).findings;
     expect(finding.kind).toBe('opening-small');
     expect(finding.size).toBeCloseTo(1.2, 1);
+    expect(finding.message).toContain('takes a hole of 1.20 mm at most; the blade needs 1.60 mm');
     expect(kinds([box(0, 0, 60, 60), box(20, 20, 20, 1.2)], { saw: { hole: 1 } })).toEqual([]);
   });
 

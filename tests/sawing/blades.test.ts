@@ -34,9 +34,10 @@ describe('blades', () => {
     }
   });
 
-  it('pass their own holes, saw wider than they are thick, and get coarser with the number', () => {
+  it('pass their own holes, which are no larger than they need, saw wider than they are thick, and get coarser with the number', () => {
     COMMON_BLADES.forEach((blade, i) => {
       expect(blade.hole).toBeGreaterThan(sectionDiagonal(blade));
+      expect(blade.hole).toBeLessThan(1.7 * blade.width);
       expect(blade.kerf).toBeGreaterThan(blade.thickness);
       expect(blade.kerfMeasured).toBe(false);
       if (i > 0) expect(blade.width).toBeGreaterThan(COMMON_BLADES[i - 1].width);

@@ -96,6 +96,7 @@ describe('the glue-up', () => {
     };
     expect(told(101)).toEqual([expect.stringContaining('the part reaches 1.00 mm below the plane')]);
     for (const lowest of [90, 100.1]) expect(told(lowest)).toEqual([]);
+    expect(told(102.1)).toEqual([expect.stringContaining('the part ends 2.1 mm below the plane')]);
     expect(told(104)).toEqual([
       'the part ends 4.0 mm below the plane that most straight bottoms lie on: the piece does not stand on that plane',
     ]);

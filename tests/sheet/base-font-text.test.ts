@@ -45,7 +45,7 @@ describe('letters that the base fonts of a PDF lack', () => {
     const boards = ['Łąka', 'Laka', '湖畔'].map((id) => handBoard({ id }));
     const issues = nameIssues(handLayout({ boards }), '🦆');
     expect(issues.map(({ kind }) => kind)).toEqual(['letters-not-printed', 'boards-alike-in-print']);
-    expect(issues[0].message).toContain('"🦆" (every page), "湖畔" (pages of 湖畔)');
+    expect(issues[0].message).toContain('"🦆" (every page), "湖畔" (pages of 湖畔): it prints a ?');
     expect(issues[1].message).toContain('"Łąka" and "Laka" both say "Laka"');
     expect(nameIssues(handLayout(), 'Żagiel')).toEqual([]);
   });

@@ -97,7 +97,7 @@ describe('the report', () => {
       drawReport({ ...layout, ...fields }, OPTIONS).split('<body>')[1];
     const page = body({ figures });
     expect(page.indexOf('2 of 3 sets complete')).toBeLessThan(page.indexOf('<h1>'));
-    expect(page).toMatch(/3 parts cut beyond them .* Ask for 2 sets to cut no more/);
+    expect(page).toMatch(/\b3 parts cut beyond them .* Ask for 2 sets to cut no more/);
     expect(body({ figures: { ...figures, completeSets: 3 } })).not.toContain('beyond them');
     expect(body({ figures: { ...figures, completeSets: 0 } })).toContain('No piece can be finished');
   });

@@ -192,6 +192,7 @@ describe('bytes', () => {
     ['UTF-8', Buffer.from(text)],
     ['UTF-8 with a byte order mark', Buffer.from(`\ufeff${text}`)],
     ['UTF-16', Buffer.from(`\ufeff${text}`, 'utf16le')],
+    ['UTF-16, the high byte first', Buffer.from(`\ufeff${text}`, 'utf16le').swap16()],
     ['Latin-1 as declared', Buffer.from(`<?xml version="1.0" encoding="ISO-8859-1"?>${text}`, 'latin1')],
     ['compressed', gzipSync(text)],
   ])('%s', async (_, bytes) => {
