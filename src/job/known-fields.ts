@@ -24,6 +24,22 @@ export function likeliestField(
   return nearestName(name, fieldsAt([schemaNode(schema)], path));
 }
 
+/**
+ * The fields of a value that do not go with one of them, where the value may have several forms: those that the form with
+ * that field does not know.
+ */
+export function fieldsNotBeside(
+  schema: z.ZodType,
+  path: readonly PropertyKey[],
+  name: string,
+  fields: readonly string[],
+): string[] {
+  const form = nodesAt([schemaNode(schema)], path).find(({ properties = {} }) =>
+    Object.hasOwn(properties, name),
+  );
+  return fields.filter((field) => !Object.hasOwn(form?.properties ?? {}, field));
+}
+
 const NODES = new WeakMap<z.ZodType, SchemaNode>();
 
 /** A schema as a node to walk from, made once: reading a job takes a tenth of that. */
@@ -36,14 +52,18 @@ export function schemaNode(schema: z.ZodType): SchemaNode {
 
 /** Names of the fields that the format knows at a place: of all forms the value there may have. */
 function fieldsAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): string[] {
+  return nodesAt(nodes, path).flatMap(({ properties, propertyNames }) => [
+    ...Object.keys(properties ?? {}),
+    ...(propertyNames?.enum ?? []),
+  ]);
+}
+
+/** All forms that the value at a place may have. */
+function nodesAt(nodes: readonly SchemaNode[], path: readonly PropertyKey[]): SchemaNode[] {
   const all = nodes.flatMap(formsOf);
-  if (path.length === 0)
-    return all.flatMap(({ properties, propertyNames }) => [
-      ...Object.keys(properties ?? {}),
-      ...(propertyNames?.enum ?? []),
-    ]);
+  if (path.length === 0) return all;
   const [key, ...rest] = path;
-  return fieldsAt(
+  return nodesAt(
     all.flatMap((node) => stepsInto(node, key)),
     rest,
   );

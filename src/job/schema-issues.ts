@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Issue } from '../issues/issue.ts';
-import { likeliestField } from './known-fields.ts';
+import { fieldsNotBeside, likeliestField } from './known-fields.ts';
 import { faultOf, hasWords, likeliestValue } from './schema-words.ts';
 
 /** The file that was checked, and how its issues are to be told. */
@@ -38,7 +38,7 @@ function fieldIssues(
     return issue.keys.map((key) => ({
       kind,
       severity: 'error',
-      message: unknownField(checked, path, key),
+      message: unknownField(checked, path, key, Object.keys(issue.input ?? {})),
       remedy,
       where: { file, field: fieldName([...path, key]) },
     }));
@@ -55,8 +55,18 @@ function fieldIssues(
   ];
 }
 
-function unknownField({ schema }: CheckedFile, path: readonly PropertyKey[], key: string): string {
+function unknownField(
+  { schema }: CheckedFile,
+  path: readonly PropertyKey[],
+  key: string,
+  fields: readonly string[],
+): string {
   const meant = likeliestField(schema, path, key);
+  // A field of another form of the value: an offer by grade has no length.
+  if (meant === key) {
+    const others = fieldsNotBeside(schema, path, key, fields).map((field) => `"${field}"`);
+    return `this field does not go with ${others.join(' and ')}: leave out the one or the other`;
+  }
   return meant === undefined ? 'there is no such field' : `there is no such field; did you mean "${meant}"?`;
 }
 

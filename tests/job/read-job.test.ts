@@ -225,6 +225,17 @@ describe('readJob', () => {
     expect(fields({ lenght: 800, width: 200 })).toEqual(['forSale[0].lenght', 'forSale[0]']);
   });
 
+  it('tells which fields do not go together, and not that a field was meant to be itself', () => {
+    const told = (fields: object) => issuesOf({ ...least, ...fields }).map(({ message }) => message);
+    const graded = { id: 'S', grade: 'FAS', nominal: '4/4', length: '8 ft' };
+    expect(told({ forSale: [graded] })).toEqual([
+      'this field does not go with "grade": leave out the one or the other',
+    ]);
+    expect(told({ boards: [{ ...board, defects: [{ at: [1, 2], diameter: 3, outline: [] }] }] })).toEqual([
+      'this field does not go with "at" and "diameter": leave out the one or the other',
+    ]);
+  });
+
   it('names the kind of file that is wanted where a drawing is handed in', () => {
     const drawing = '<svg xmlns="http://www.w3.org/2000/svg"/>';
     expect(() => readLayout(drawing, 'x.svg')).toThrow(/a drawing, not a layout file.*layout\.json/s);
