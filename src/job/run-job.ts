@@ -160,8 +160,14 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
  */
 export function checkOptions(job: Job): PatternCheckOptions {
   throwOnErrors(jobCheck('job', job));
-  const { kerf, saw, necks, layers } = job;
+  const { kerf, saw, necks, layers, work } = job;
   const grain: Record<string, GrainRule> = {};
   for (const [name, rules] of Object.entries(layers)) grain[name] = rules.grain;
-  return { saw: { ...stated(saw), kerf }, grain, neckAlong: necks.along, neckAcross: necks.across };
+  return {
+    saw: { ...stated(saw), kerf },
+    grain,
+    neckAlong: necks.along,
+    neckAcross: necks.across,
+    holdSize: work.holdSize,
+  };
 }

@@ -58,3 +58,16 @@ it('what the saw has to watch in parts that are not cut in this batch is not tol
   expect(await told({})).toEqual([true, true]);
   expect(await told({ Peg: { copiesPerSet: 0 } })).toEqual([false, false]);
 });
+
+it('parts are too small to hold by the size that the job says', async () => {
+  const told = async (work: object) => {
+    const job = readJob(JSON.stringify({ ...JOB, work }));
+    const result = await runJob(job, SQUARE);
+    return /part too small to hold/.test(summary(result, await drawJob(job, result), 'mm', 'out'));
+  };
+  expect([await told({}), await told({ holdSize: 45 }), await told({ holdSize: 46 })]).toEqual([
+    true,
+    false,
+    true,
+  ]);
+});
