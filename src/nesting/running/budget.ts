@@ -119,6 +119,34 @@ export class MovesOfBudget implements Budget {
   }
 }
 
+/** A share of another budget, or so many moves where the share is less, as long as the other lasts. */
+export class MovesAtLeast implements Budget {
+  private spent = 0;
+  private readonly whole: Budget;
+  private readonly share: Budget;
+  private readonly moves: number;
+
+  /** @param share a share of `whole` */
+  constructor(whole: Budget, share: Budget, moves: number) {
+    this.whole = whole;
+    this.share = share;
+    this.moves = moves;
+  }
+
+  spend(moves: number): void {
+    this.spent += moves;
+    this.share.spend(moves);
+  }
+
+  get done(): number {
+    return Math.max(this.whole.done, Math.min(this.share.done, this.spent / this.moves));
+  }
+
+  get over(): boolean {
+    return this.whole.over || (this.share.over && this.spent >= this.moves);
+  }
+}
+
 /** So much of what is left of a budget, as a fraction of it from 0 to 1. */
 export function shareOfRest(whole: Budget, share: number): ShareOfBudget {
   return new ShareOfBudget(whole, whole.done + share * (1 - whole.done));

@@ -35,6 +35,11 @@ export class FailedTries {
     return this.tries.length === 0;
   }
 
+  /** The nearest of the kept ones; there is one. */
+  get best(): Arrangement {
+    return this.tries[0].arrangement;
+  }
+
   clear(): void {
     this.tries.length = 0;
   }

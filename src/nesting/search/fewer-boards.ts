@@ -2,7 +2,7 @@ import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.
 import { scoreOf } from '../arrangement/score.ts';
 import { allCopies, bestOfOrders } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
+import { type Budget, MovesAtLeast, MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { CheaperChoices } from './cheaper-choices.ts';
@@ -22,11 +22,17 @@ const IN_TURN = 4;
 /** Tries in vain after which one choice more is among them: those may never hold it all. */
 const TRIES_TO_WIDEN = 4;
 
-/** Share of what is left of the budget that one try gets at most. */
+/** Share of what is left of the budget that one try gets. */
 const SHARE_OF_REST = 0.25;
 
-/** Moves a copy that one try of a choice gets at most. */
-const MOVES_OF_TRY = 200;
+/** Moves a copy that the first try of a choice gets at most: enough to tell boards that nearly hold all from those that never will. */
+const MOVES_OF_FIRST_TRY = 25;
+
+/** Moves a copy that every other try of a choice gets at most. */
+const MOST_MOVES_OF_TRY = 200;
+
+/** Moves a copy that it gets at least, as long as there are any: of shorter tries hardly one comes to its end. */
+const LEAST_MOVES_OF_TRY = 50;
 
 /** Every so many tries of a choice start from the present arrangement, the others from one that failed. */
 const ANEW = 4;
@@ -88,12 +94,10 @@ export async function fewerBoards(
     if (choices.length === 0) break;
     const boards = choices.reduce((least, one) => (isNearer(choiceOf(one), choiceOf(least)) ? one : least));
     const choice = choiceOf(boards);
-    const share = new MovesOfBudget(
-      shareOfRest(budget, SHARE_OF_REST),
-      MOVES_OF_TRY * problem.shapeOf.length,
-    );
+    const share = budgetOfTry(budget, choice.tries, problem.shapeOf.length);
     let next: Arrangement | undefined;
-    if (choice.tries === 0 || choice.tries % ANEW === 1) {
+    if (choice.tries === 1) next = await choice.fitting.goOn(share);
+    else if (choice.tries === 0 || choice.tries % ANEW === 2) {
       const begun =
         choice.tries === 0
           ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
@@ -110,6 +114,16 @@ export async function fewerBoards(
     inVain++;
     if (next !== undefined && accept(next)) goOnFrom(next);
   }
+}
+
+/** What a try of a choice may spend, by the number of tries before it. */
+function budgetOfTry(budget: Budget, tries: number, copies: number): Budget {
+  const share = shareOfRest(budget, SHARE_OF_REST);
+  if (tries === 0) return new MovesOfBudget(share, MOVES_OF_FIRST_TRY * copies);
+  return new MovesOfBudget(
+    new MovesAtLeast(budget, share, LEAST_MOVES_OF_TRY * copies),
+    MOST_MOVES_OF_TRY * copies,
+  );
 }
 
 /** A choice of boards, and what has been tried to fit everything onto it. */

@@ -61,7 +61,14 @@ export class Fitting {
     return this.fit(budget);
   }
 
-  /** One try from one that failed; undefined when it fails too, or when there was none. */
+  /** Goes on with the try that came nearest, as it was left; undefined when it fails again, or when there was none. */
+  async goOn(budget: Budget): Promise<Arrangement | undefined> {
+    if (this.failed.isEmpty) return undefined;
+    this.separation.arrangement.copyFrom(this.failed.best);
+    return this.fit(budget);
+  }
+
+  /** One try from one that failed, disturbed; undefined when it fails too, or when there was none. */
   async tryAgain(budget: Budget): Promise<Arrangement | undefined> {
     if (this.failed.isEmpty) return undefined;
     const { arrangement } = this.separation;

@@ -56,6 +56,19 @@ test('tries that go on from failed ones find the pinwheel', async () => {
   }
 });
 
+test('a try cut short goes on as it was left, and comes nearer', async () => {
+  const problem = pinwheel();
+  const random = new Random(1);
+  const fitting = new Fitting(fittingTools(problem, random, new Pulse(undefined)), [0]);
+  const start = new Arrangement(5);
+  expect(scatter(problem, start, [0, 1, 2, 3, 4], [0], random)).toBe(true);
+  expect(await fitting.tryFrom(start, new MoveBudget(3))).toBeUndefined();
+  const first = fitting.nearest;
+  const found = await fitting.goOn(new MoveBudget(2000));
+  if (found === undefined) expect(fitting.nearest).toBeLessThan(first);
+  else expectApart(problem, found);
+});
+
 test('one more set is tried for until the effort is spent', async () => {
   const problem = pinwheel();
   const nothing = new Arrangement(5);
@@ -70,6 +83,7 @@ test('one more set is tried for until the effort is spent', async () => {
 test('without a try that failed there is none to go on from', async () => {
   const fitting = new Fitting(fittingTools(pinwheel(), new Random(1), new Pulse(undefined)), [0]);
   expect(await fitting.tryAgain(new MoveBudget(100))).toBeUndefined();
+  expect(await fitting.goOn(new MoveBudget(100))).toBeUndefined();
 });
 
 test('of failed tries the nearest to success are kept, and recalled as they were', () => {
