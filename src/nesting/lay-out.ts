@@ -7,6 +7,7 @@ import { unitName } from '../stock/units.ts';
 import { takenNames } from '../stock/used-boards.ts';
 import type { Group } from './groups/group.ts';
 import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
+import { sharedOutlineIssues } from './groups/shared-outlines.ts';
 import { type StackWays, stackWays } from './groups/stack-ways.ts';
 import { inputIssues } from './input-issues.ts';
 import { figuresOf } from './laid/figures.ts';
@@ -64,6 +65,7 @@ export async function layOutWith(
       layout,
       issues: [
         ...boardlessIssues(groups, layout),
+        ...sharedOutlineIssues(groups),
         ...unplacedIssues(layout),
         ...pinsLeftOutIssues(layout, batch),
         ...spareIssues(layout),

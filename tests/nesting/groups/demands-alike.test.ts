@@ -9,6 +9,8 @@ import {
   outlineOf,
   perSetOf,
 } from '../../../src/nesting/groups/demands-alike.ts';
+import { sharedOutlineIssues } from '../../../src/nesting/groups/shared-outlines.ts';
+import { stackWays } from '../../../src/nesting/groups/stack-ways.ts';
 import { rectangle } from '../../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../plain-batch.ts';
 
@@ -100,6 +102,25 @@ describe('hundreds of unlike outlines', () => {
       // A berry leaves corners of its box free, and so do several of about one size.
       expect(ringArea(outline)).toBeLessThan(0.9 * boxArea(boundsOf(points)));
     }
+  });
+
+  it('are told, with the wood that it takes', () => {
+    const groupsOf = (demands: readonly Demand[]) =>
+      stackWays({ ...PLAIN_GAPS, sets: 1, demands, boards: [plainBoard('A', 2000, 300)] }).flatMap(
+        ({ ways }) => ways[0],
+      );
+    expect(sharedOutlineIssues(groupsOf(few))).toEqual([]);
+    const [{ kind, severity, message }, ...others] = sharedOutlineIssues(groupsOf(many));
+    expect({ kind, severity, others }).toEqual({ kind: 'outlines-shared', severity: 'warning', others: [] });
+    // What stands in the words, measured anew.
+    const shared = demandsAlike({ demands: many, pins: [] });
+    const around = shared.reduce((sum, alike) => sum + alike.length * ringArea(outlineOf(alike).outline), 0);
+    const own = many.reduce((sum, { region }) => sum + ringArea(region.outline), 0);
+    expect(around).toBeGreaterThan(own);
+    expect(message).toContain('361 unlike outlines of maple 6 mm');
+    expect(message).toContain(
+      `${shared.length} outlines in all, which takes up ${Math.round(100 * (around / own - 1))} % more`,
+    );
   });
 
   it('that are pinned, stand on the edge or have rules of their own share none', () => {
