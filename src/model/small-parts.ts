@@ -7,3 +7,11 @@ export const TOO_SMALL_TO_HOLD = 'too small to hold by itself';
 export function isOfSmallPart({ reason }: Pick<Cut, 'reason'>): boolean {
   return reason.startsWith(TOO_SMALL_TO_HOLD);
 }
+
+/** True for a part that is smaller both ways, in mm, than what can be held: a long thin one is held by its end. */
+export function isHardToHold(
+  { width, height }: { readonly width: number; readonly height: number },
+  { holdSize }: { readonly holdSize: number },
+): boolean {
+  return Math.max(width, height) < holdSize;
+}

@@ -16,6 +16,7 @@ import type {
   SawFitting,
 } from '../model/pattern-check.ts';
 import { patternCheck } from '../model/pattern-checks.ts';
+import { isHardToHold } from '../model/small-parts.ts';
 import { stated } from '../model/stated.ts';
 import { USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { checkNecks } from './check-necks.ts';
@@ -151,17 +152,18 @@ function checkLostInKerf(part: Part, { kerf }: SawFitting): Finding[] {
   );
 }
 
-function checkHold(part: Part, limit: number): Finding[] {
+function checkHold(part: Part, holdSize: number): Finding[] {
   const box = regionBounds(part.region);
-  const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  if (size >= limit) return [];
+  const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
+  if (!isHardToHold({ width, height }, { holdSize })) return [];
+  const size = Math.max(width, height);
   return [
     {
       ...placed(part, middleOf(box)),
       kind: 'part-small',
       severity: 'note',
       size,
-      limit,
+      limit: holdSize,
       message: `the part is ${size.toFixed(0)} mm at its longest: too small to hold near the blade`,
       advice: 'Leave it in the board or on a carrier until the last cut.',
     },

@@ -1,6 +1,6 @@
 import type { Box } from '../../geometry/shapes.ts';
 import type { Blade } from '../../model/cut-plan.ts';
-import { TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
+import { isHardToHold, TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
 import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
 
 /** What the stages are told apart by. Lengths in mm. */
@@ -17,14 +17,6 @@ export interface Stage {
   readonly reason: (cut: UnorderedCut) => string;
   /** True when the parts lie free in the hand by then. */
   readonly partFree: boolean;
-}
-
-/** True for a part that is smaller both ways, in mm, than what can be held: a long thin one is held by its end. */
-export function isHardToHold(
-  { width, height }: { readonly width: number; readonly height: number },
-  { holdSize }: Pick<StageSettings, 'holdSize'>,
-): boolean {
-  return Math.max(width, height) < holdSize;
 }
 
 /**
