@@ -3,6 +3,7 @@ import {
   drawJob,
   FretlayError,
   type Job,
+  type JobResult,
   type LayOutProgress,
   rackAfter,
   readJob,
@@ -14,10 +15,10 @@ import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
 import { invalidArgument } from './invalid-argument.ts';
-import { readJobFiles } from './job-files.ts';
+import { type JobFiles, readJobFiles } from './job-files.ts';
 import { localDay } from './local-day.ts';
 import { printIssues, refusedIn } from './messages.ts';
-import { checkKeepsWhatIsRead, earlierFiles, filesOf } from './plan-files.ts';
+import { checkKeepsWhatIsRead, earlierFiles, filesOf, RACK_AFTER } from './plan-files.ts';
 import { summary } from './plan-summary.ts';
 import { startWorker } from './search-workers.ts';
 import { checkNotSettled, checkReplaceableRack, settleRack } from './settle-rack.ts';
@@ -84,22 +85,12 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
     return ExitCode.incomplete;
   }
   const drawings = await drawJob(job, result, { file: name, date });
-  const { layout, batch, verification } = result;
+  const { layout, verification } = result;
   // What would be left after a layout that nobody should cut is no rack to go on with.
-  const settled =
-    job.rack === undefined || !verification.ok
-      ? undefined
-      : rackAfter(texts[job.rack], layout, batch.boards, {
-          design: job.design,
-          sets: job.sets,
-          date,
-          fingerprint: batchFingerprint(job, result.pattern),
-          unit: job.unit,
-          keeperCredit: job.costs.keeperCredit,
-        });
+  const after = verification.ok ? rackAfterJob(job, texts, result, date) : undefined;
   const files = [
     ...filesOf(result, drawings),
-    ...(settled === undefined ? [] : [{ name: 'rack-after.json', text: settled }]),
+    ...(after === undefined ? [] : [{ name: RACK_AFTER, text: after }]),
   ];
   await writeWhole(options.out, files, earlier);
   // What may spoil wood at the saw or at the glue-up; notes on the work stand in the report only.
@@ -109,22 +100,40 @@ async function planJob(file: string, job: Job, options: PlanOptions): Promise<nu
   process.stdout.write(`${summary(result, drawings, job.unit, options.out)}\n`);
   const isWhole = verification.ok && layout.unplaced.length === 0;
   if (rack !== undefined && !verification.ok) process.stdout.write(`${rack} is as it was.\n`);
-  if (job.rack !== undefined && rack !== undefined && settled !== undefined) {
+  if (job.rack !== undefined && rack !== undefined && after !== undefined) {
     const why = isWhole ? 'The plan was interrupted' : 'The batch is not whole';
-    const after = path.join(options.out, 'rack-after.json');
     let backup: string | undefined;
     try {
       if (wantsSettled(options) && isWhole && !isInterrupted)
-        backup = await settleRack(rack, texts[job.rack], settled);
+        backup = await settleRack(rack, texts[job.rack], after);
     } catch (error) {
       if (!(error instanceof FretlayError)) throw error;
       // The results are written: what was refused is the rack alone.
       printIssues(error.issues, job.unit);
       return ExitCode.incomplete;
     }
-    process.stdout.write(`${rackLine(after, rack, backup, wantsSettled(options) ? why : undefined)}\n`);
+    const written = path.join(options.out, RACK_AFTER);
+    process.stdout.write(`${rackLine(written, rack, backup, wantsSettled(options) ? why : undefined)}\n`);
   }
   return isWhole ? ExitCode.done : ExitCode.incomplete;
+}
+
+/** The rack as the layout leaves it; undefined when the job names none. */
+function rackAfterJob(
+  job: Job,
+  texts: JobFiles['texts'],
+  { layout, batch, pattern }: JobResult,
+  date: string,
+): string | undefined {
+  if (job.rack === undefined) return undefined;
+  return rackAfter(texts[job.rack], layout, batch.boards, {
+    design: job.design,
+    sets: job.sets,
+    date,
+    fingerprint: batchFingerprint(job, pattern),
+    unit: job.unit,
+    keeperCredit: job.costs.keeperCredit,
+  });
 }
 
 /** @param why why the rack was not settled although that was asked for */

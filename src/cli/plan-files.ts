@@ -4,10 +4,13 @@ import type { JobDrawings, JobResult } from '../index.ts';
 import { fileNameFor, isSameFile, type OutputFile } from './files.ts';
 import { invalidArgument } from './invalid-argument.ts';
 
+/** The file of the rack as a plan leaves it. */
+export const RACK_AFTER = 'rack-after.json';
+
 /** Files of a plan that a later one of the same folder takes away when it does not write them. */
 const MAY_BE_OUTDATED = [
   'workings.txt',
-  'rack-after.json',
+  RACK_AFTER,
   'parts.csv',
   'cuts.csv',
   'boards.pdf',
