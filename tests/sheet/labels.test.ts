@@ -286,6 +286,18 @@ describe('labels', () => {
     ).toEqual([]);
   });
 
+  test('in rows end where the board ends, rather than ask for one page more', () => {
+    const post = placed({ part: 'mooring post', region: { outline: box(155, 2, 20, 5), openings: [] } });
+    const rail = placed({ part: 'rail', region: { outline: box(2, 2, 151, 5), openings: [] } });
+    const usable = { outline: box(0, 0, 180, 9), openings: [] };
+    const board = handBoard({ usable, placements: [rail, post] });
+    const { marks, right } = placeOutside([{ placement: post, anchor: [165, 4.5], number: 1 }], board);
+    expect(right).toBeCloseTo(180, 6);
+    const [label] = flatMarks(marks.get(post) ?? []).filter((mark) => mark.kind === 'text');
+    expect(textBox(label).minX).toBeLessThan(165);
+    expect(leaderJoins(marks.get(post) ?? [], textBox(label), post)).toBe(true);
+  });
+
   test('in rows stand on the side where their leaders run over no other part, though its inner rows are taken', () => {
     const walls = [2, 35, 68].map((y) =>
       placed({ part: 'wall', region: { outline: box(2, y, 296, 32), openings: [] } }),

@@ -123,8 +123,11 @@ export class Gutters {
     side: Side,
     anchor: Point,
     block: LabelBlock,
-    { aside, isFar, overTexts }: RowWay,
+    { aside: anywhere, isFar, overTexts }: RowWay,
   ): RowPlace | undefined {
+    // A label that reached beyond the board could take a page more: it rather ends where the board ends.
+    const beyond = anchor[0] + block.width - this.#board.maxX;
+    const aside = isFar || beyond <= 0 ? anywhere : [-beyond, ...anywhere];
     const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
     const box = (row: number, dx: number) => this.#box(side, row, anchor[0] + dx, block);
     // Thousands of places may be looked at, and most texts and leaders lie far from all of them.
