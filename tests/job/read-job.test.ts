@@ -25,6 +25,22 @@ describe('readJob', () => {
     expect(job.boards[0].length).toBeCloseTo(609.6, 9);
   });
 
+  it('fills in of a blade and a time of your own what docs/job-file.md says', () => {
+    const own = { name: 'Mine', width: '3 mm', thickness: '4 mm' };
+    const { blades, times } = readJob(
+      JSON.stringify({ ...least, work: { blades: [own], times: { setUp: 20, gluing: [1, 5] } } }),
+    ).work;
+    // The diagonal of 3 x 4 mm is 5 mm.
+    expect(blades).toEqual([
+      expect.objectContaining({ hole: 6.5, kerf: 4.08, kerfMeasured: false, teethPerInch: 12 }),
+    ]);
+    // A fifth less to a quarter more.
+    expect(times).toEqual({
+      setUp: { low: 16, likely: 20, high: 25 },
+      gluing: { low: 1, likely: 3, high: 5 },
+    });
+  });
+
   it('takes inches for its unit where all lengths are written in them and none is stated', () => {
     const unitOf = (fields: object) => readJob(JSON.stringify({ ...least, ...fields })).unit;
     const sized = (length: string | number) => ({ boards: [{ ...board, length }] });
