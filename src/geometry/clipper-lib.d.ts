@@ -12,9 +12,32 @@ declare module 'clipper-lib' {
   }
   export type PolyTree = PolyNode;
 
+  /** A side of a path, as far as it is touched here. */
+  export interface Edge {
+    readonly Bot: IntPoint;
+    readonly Curr: IntPoint;
+    OutIdx: number;
+  }
+  /** Where two sides of a path part upwards; the library keeps them as a linked list, greatest Y first. */
+  export interface LocalMinimum {
+    readonly Y: number;
+    readonly LeftBound: Edge | null;
+    readonly RightBound: Edge | null;
+    Next: LocalMinimum | null;
+  }
+
   class Clipper {
     static readonly ioStrictlySimple: number;
     constructor(options?: number);
+    m_MinimaList: LocalMinimum | null;
+    m_CurrentLM: LocalMinimum | null;
+    m_Scanbeam: object | null;
+    m_ActiveEdges: Edge | null;
+    InsertLocalMinima(minimum: LocalMinimum): void;
+    InsertScanbeam(y: number): void;
+    Reset(): void;
+    Clear(): void;
+    DisposeLocalMinimaList(): void;
     AddPaths(paths: Paths, type: number, closed: boolean): boolean;
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
     static Orientation(path: Path): boolean;
@@ -25,6 +48,7 @@ declare module 'clipper-lib' {
     Execute(solution: Paths | PolyTree, delta: number): void;
   }
   const ClipperLib: {
+    ClipperBase: { readonly Unassigned: number };
     Clipper: typeof Clipper;
     ClipperOffset: typeof ClipperOffset;
     PolyTree: new () => PolyTree;

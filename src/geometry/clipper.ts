@@ -1,6 +1,7 @@
 /// <reference path="./clipper-lib.d.ts" />
-import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
+import type { Path, Paths, PolyNode } from 'clipper-lib';
 import { FretlayError } from '../issues/fretlay-error.ts';
+import { ClipperLib } from './clipper-minima.ts';
 import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
