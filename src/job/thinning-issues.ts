@@ -1,7 +1,7 @@
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { roughSlice, surplusOf } from '../stock/thickness.ts';
+import { roughSlice, surplusOf } from '../model/resawing.ts';
 import { formatThickness } from '../units/distances.ts';
 import type { DisplayUnit } from '../units/length.ts';
 

@@ -1,7 +1,7 @@
 import { isBox } from '../geometry/ring.ts';
 import { boundsOf } from '../geometry/shapes.ts';
 import type { LaidBoard } from '../model/layout.ts';
-import { roughSlice, surplusOf } from '../stock/thickness.ts';
+import { roughSlice, surplusOf } from '../model/resawing.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 

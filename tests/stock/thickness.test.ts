@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { slicesIn, thicknessFit } from '../../src/stock/thickness.ts';
+import { slicesIn } from '../../src/model/resawing.ts';
+import { thicknessFit } from '../../src/stock/thickness.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../../src/units/lumber.ts';
 import { outsideCheck } from '../outside-check.ts';

@@ -7,7 +7,7 @@ import { crossCuts } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
-import { roughSlice, surplusOf } from '../../stock/thickness.ts';
+import { roughSlice, surplusOf } from '../../model/resawing.ts';
 import type { WorkAmounts } from './work-time.ts';
 
 /**
