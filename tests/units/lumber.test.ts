@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { boardFeet, quarterThickness, SQUARE_MM_PER_SQUARE_FOOT } from '../../src/units/lumber.ts';
+import {
+  boardFeet,
+  quarterThickness,
+  SQUARE_MM_PER_SQUARE_FOOT,
+  SURFACED_TWO_SIDES_INCHES,
+} from '../../src/units/lumber.ts';
 import { outsideCheck } from '../outside-check.ts';
 
 describe('quarterThickness', () => {
@@ -12,6 +17,14 @@ describe('quarterThickness', () => {
       found: [quarterThickness('4/4') ?? 0, quarterThickness('8 / 4') ?? 0],
       tolerance: 1e-9,
     });
+  });
+
+  // From memory: surfacing two sides takes 3/16 in off lumber up to 6/4, and 1/4 in off what is thicker.
+  it('takes as much off each label as is surfaced off lumber of its thickness', () => {
+    for (const [label, surfaced] of Object.entries(SURFACED_TWO_SIDES_INCHES)) {
+      const nominal = Number.parseInt(label, 10) / 4;
+      expect(nominal - surfaced, label).toBe(nominal <= 1.5 ? 3 / 16 : 1 / 4);
+    }
   });
 
   it('leaves three quarters of an inch alone', () => {
