@@ -132,6 +132,17 @@ describe('calibration', () => {
     expect(constants.drilling).toEqual(COMMON_TIMES.drilling.minutes);
   });
 
+  it('gives a range as wide as the lines of the log differ, and that of a log at least', () => {
+    const range = (...minutes: number[]) => {
+      const { constants } = calibrate(minutes.map((each) => ({ amounts: { sawing: 10 }, minutes: each })));
+      const { low, likely, high } = constants.sawing;
+      return [low / likely, high / likely];
+    };
+    expect(range(110, 112, 108)).toEqual([expect.closeTo(0.8, 9), expect.closeTo(1.2, 9)]);
+    // The model comes to 73 min for either: root((0.176^2 + 1.471^2) / 2) = 1.048.
+    expect(range(60, 180)).toEqual([expect.closeTo(1 / 2.048, 2), expect.closeTo(2.048, 2)]);
+  });
+
   it('never makes a constant negative, and stands an empty log', () => {
     const odd = [
       { amounts: { sawing: 1, turning: 100 }, minutes: 5 },

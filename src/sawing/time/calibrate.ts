@@ -62,7 +62,7 @@ export function calibrate(
   }
   const differences = log.map(({ amounts, minutes }) => modelled(amounts, found) - minutes);
   return {
-    constants: narrowed(start, found, named),
+    constants: narrowed(start, found, named, spreadOf(log, found)),
     fitted: named,
     errorBefore: rootMeanSquare(log.map(({ amounts, minutes }) => modelled(amounts, start) - minutes)),
     error: rootMeanSquare(differences),
@@ -117,12 +117,33 @@ function rootMeanSquare(values: readonly number[]): number {
     : Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 }
 
-/** Ranges of the fitted constants: the new value with the error of a log either way; the others keep theirs. */
-function narrowed(start: TimeConstants, found: TimeConstants, names: readonly TimeName[]): TimeConstants {
+/** How far logged times are from those of the model, as a share of these: root of the mean square. */
+function spreadOf(log: readonly LoggedWork[], found: TimeConstants): number {
+  const shares = log.flatMap(({ amounts, minutes }) => {
+    const likely = modelled(amounts, found);
+    return likely > 0 ? [minutes / likely - 1] : [];
+  });
+  return rootMeanSquare(shares);
+}
+
+/**
+ * Ranges of the fitted constants: the new value with the error of a log either way, or more where its lines differ by more
+ * from one another; the others keep theirs.
+ */
+function narrowed(
+  start: TimeConstants,
+  found: TimeConstants,
+  names: readonly TimeName[],
+  spread: number,
+): TimeConstants {
+  const [least, most] = [
+    Math.min(1 - 2 * LOG_ERROR, 1 / (1 + spread)),
+    Math.max(1 + 2 * LOG_ERROR, 1 + spread),
+  ];
   const ranges = TIME_NAMES.map((name): readonly [TimeName, Range] => {
     const { likely } = found[name];
     return names.includes(name)
-      ? [name, { low: likely * (1 - 2 * LOG_ERROR), likely, high: likely * (1 + 2 * LOG_ERROR) }]
+      ? [name, { low: likely * least, likely, high: likely * most }]
       : [name, start[name]];
   });
   return Object.fromEntries(ranges) as TimeConstants;
