@@ -11,7 +11,6 @@ const SAME_POINT = 1e-4;
 
 /** What a shape draws, flattened at finished size: closed rings and open lines. */
 export interface ShapeLines {
-  readonly shape: DrawingShape;
   /** Rings of the painted inside, empty when the shape is not filled. */
   readonly filled: readonly Ring[];
   /** Closed lines that are drawn but not filled. */
@@ -49,7 +48,7 @@ export function linesOfShape(
     else if (encloses && !isFilled) closed.push(ring);
     else if (points.length >= 2) open.push(points);
   }
-  return { shape, filled, closed, open };
+  return { filled, closed, open };
 }
 
 /**

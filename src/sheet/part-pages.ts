@@ -45,8 +45,6 @@ const JOINING: readonly MarkRole[] = ['trim', 'join'];
 interface PartPiece {
   readonly board: LaidBoard;
   readonly placement: Placement;
-  /** From 1 on its board. */
-  readonly number: number;
   /** Layer, part and set; of a strip first which one it is. */
   readonly name: string;
   /** Its number and its board. */
@@ -252,5 +250,5 @@ function partPiece(
     maxX: minX + width + PAPER_AROUND,
     maxY: bottom,
   };
-  return { board, placement, number, name, where, marks: [...marks, ...named], box };
+  return { board, placement, name, where, marks: [...marks, ...named], box };
 }

@@ -16,8 +16,6 @@ import { NumberScanner } from './number-scanner.ts';
  */
 export interface PathReading {
   readonly curves: Curve[];
-  /** Number of segments in all curves. */
-  readonly segments: number;
   /** What stopped the reading, undefined when all was read. */
   readonly problem: { readonly message: string; readonly at: number } | undefined;
 }
@@ -44,7 +42,7 @@ export function readPathData(data: string, map: Affine = IDENTITY): PathReading 
   const pen = new Pen(map);
   const problem = scanCommands(new NumberScanner(data), pen);
   pen.lift(false);
-  return { curves: pen.curves, segments: pen.segments, problem };
+  return { curves: pen.curves, problem };
 }
 
 function scanCommands(scanner: NumberScanner, pen: Pen): PathReading['problem'] {
@@ -122,7 +120,6 @@ function argumentProblem(
 /** Draws commands into curves on the page, keeping in user units what the next command may refer to. */
 class Pen {
   readonly curves: Curve[] = [];
-  segments = 0;
   private x = 0;
   private y = 0;
   private startX = 0;
@@ -168,7 +165,6 @@ class Pen {
   lift(closed: boolean): void {
     if (this.run.length > 0) {
       this.curves.push({ start: this.mapped(this.startX, this.startY), segments: this.run, closed });
-      this.segments += this.run.length;
       this.run = [];
     }
   }
