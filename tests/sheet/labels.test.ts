@@ -298,6 +298,15 @@ describe('labels', () => {
     expect(leaderJoins(marks.get(post) ?? [], textBox(label), post)).toBe(true);
   });
 
+  test('in rows that are longer than the board begin where it begins, for left of it there is no page', () => {
+    const post = placed({ part: 'mooring post', region: { outline: box(5, 2, 8, 5), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 18, 9), openings: [] }, placements: [post] });
+    const { marks } = placeOutside([{ placement: post, anchor: [9, 4.5], number: 1 }], board);
+    const [label] = flatMarks(marks.get(post) ?? []).filter((mark) => mark.kind === 'text');
+    expect(textBox(label).minX).toBeCloseTo(0, 6);
+    expect(textBox(label).maxX).toBeGreaterThan(18);
+  });
+
   test('in rows stand on the side where their leaders run over no other part, though its inner rows are taken', () => {
     const walls = [2, 35, 68].map((y) =>
       placed({ part: 'wall', region: { outline: box(2, y, 296, 32), openings: [] } }),

@@ -125,9 +125,11 @@ export class Gutters {
     block: LabelBlock,
     { aside: anywhere, isFar, overTexts }: RowWay,
   ): RowPlace | undefined {
-    // A label that reached beyond the board could take a page more: it rather ends where the board ends.
-    const beyond = anchor[0] + block.width - this.#board.maxX;
-    const aside = isFar || beyond <= 0 ? anywhere : [-beyond, ...anywhere];
+    // A label that reached beyond the board could take a page more: it rather ends where the board ends, and one longer than
+    // the board begins where that begins, for what lies left of it is on no page.
+    const { minX, maxX } = this.#board;
+    const inside = Math.max(minX, maxX - block.width) - anchor[0];
+    const aside = isFar || inside >= 0 ? anywhere : [inside, ...anywhere];
     const rows = isFar ? Math.min(ROWS, this.#most) : ROWS;
     const box = (row: number, dx: number) => this.#box(side, row, anchor[0] + dx, block);
     // Thousands of places may be looked at, and most texts and leaders lie far from all of them.
