@@ -44,4 +44,7 @@ prototype.DisposeLocalMinimaList = function () {
   this.m_CurrentLM = null;
 };
 
-export { ClipperLib };
+/** A name of its own: of a module that only passes a name on, bundlers leave out all that it does. */
+const sorted = ClipperLib;
+
+export { sorted as ClipperLib };
