@@ -87,18 +87,27 @@ const times = z
     return times;
   });
 
-const logged = z.strictObject({
-  minutes: z.number().positive().max(100_000),
-  cutLength: lengthField({ above: 0 })
-    .optional()
-    .describe('Sawn length, in wood of this species and thickness.'),
-  species: z.string().trim().min(1).optional(),
-  thickness: lengthField({ above: 0 }).optional(),
-  amounts: z
-    .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), z.number().min(0))
-    .default({})
-    .describe('How much of each other kind of work there was in it.'),
-});
+const logged = z
+  .strictObject({
+    minutes: z.number().positive().max(100_000),
+    cutLength: lengthField({ above: 0 })
+      .optional()
+      .describe('Sawn length, in wood of this species and thickness.'),
+    species: z
+      .string()
+      .trim()
+      .min(1)
+      .optional()
+      .describe('Wood of 1000 lbf hardness is taken when left out.'),
+    thickness: lengthField({ above: 0 }).optional().describe('19.05 mm (3/4 in) when left out.'),
+    amounts: z
+      .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), z.number().min(0))
+      .default({})
+      .describe('How much of each other kind of work there was in it.'),
+  })
+  .refine(({ cutLength, amounts }) => cutLength !== undefined || Object.keys(amounts).length > 0, {
+    error: 'expected "cutLength" or "amounts": what was done in these minutes',
+  });
 
 /** The `work` field. */
 export const workFields = z.strictObject({

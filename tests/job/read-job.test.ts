@@ -99,6 +99,12 @@ describe('readJob', () => {
     ['a board without a size', { ...least, boards: [{ id: 'A' }] }, 'boards[0]', /length/],
     ['time', { ...least, work: { times: { sewing: 3 } } }, 'work.times.sewing', /did you mean "sawing"/],
     [
+      'a log of nothing',
+      { ...least, work: { log: [{ minutes: 9 }] } },
+      'work.log[0]',
+      /"cutLength" or "amounts"/,
+    ],
+    [
       'a knot without its size',
       { ...least, boards: [{ ...board, defects: [{ at: [9, 2] }] }] },
       'boards[0].defects[0].diameter',
