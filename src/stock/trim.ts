@@ -27,8 +27,8 @@ export function trimmedOutline({ outline, trim }: Pick<Board, 'outline' | 'trim'
   return largestOf(clippedToBox(ends, { minX, minY, maxX, maxY }));
 }
 
-/** An edge that is cleaned is ripped where more than this comes off it, mm: a tenth of the finest saw cut. */
-const CLEANED = 0.05;
+/** A side is trimmed where more than this comes off it, mm: a tenth of the finest saw cut. */
+const TRIMMED = 0.05;
 
 /**
  * What the trim takes off each side; undefined where it takes nothing. Told from the trim and not from what may be used:
@@ -37,8 +37,13 @@ const CLEANED = 0.05;
 export function trimmedSides({ outline, trim }: Pick<Board, 'outline' | 'trim'>): TrimmedSides | undefined {
   if (trim === undefined) return undefined;
   const cleaned = () => boundsOf(outline).maxY - boundsOf(trimmedOutline({ outline, trim }).outline).maxY;
-  const straightEdge = trim.straightEdge === 'clean' ? cleaned() : trim.straightEdge;
-  const sides = { ...trim, straightEdge: straightEdge > CLEANED ? straightEdge : 0 };
+  const trimmed = (width: number) => (width > TRIMMED ? width : 0);
+  const sides = {
+    topEdge: trimmed(trim.topEdge),
+    straightEdge: trimmed(trim.straightEdge === 'clean' ? cleaned() : trim.straightEdge),
+    leftEnd: trimmed(trim.leftEnd),
+    rightEnd: trimmed(trim.rightEnd),
+  };
   return Object.values(sides).some((width) => width > 0) ? sides : undefined;
 }
 

@@ -47,6 +47,9 @@ it('trims are told from the trim, not from what a crack across the board leaves 
   expect(trimmedSides(board(rectangle, {}, [crack]))).toBeUndefined();
   const sides = { topEdge: 0, straightEdge: 0, leftEnd: 8, rightEnd: 0 };
   expect(trimmedSides(board(rectangle, { leftEnd: 8, straightEdge: 'clean' }, [crack]))).toEqual(sides);
+  // Less than any saw takes off is no cut.
+  expect(trimmedSides(board(rectangle, { rightEnd: 0.03, topEdge: 0.01 }))).toBeUndefined();
+  expect(trimmedSides(board(rectangle, { leftEnd: 8, rightEnd: 0.03 }))).toEqual(sides);
   const sloped: Ring = [
     [0, 0],
     [800, 0],
