@@ -56,3 +56,15 @@ test('as many boards of one entry are looked at as the batch needs, up to 300, a
   expect(figures).toMatchObject({ boards: 300, completeSets: 300 });
   expect(unplaced[0].why).toMatch(/^no room left on the 300 boards .* as a second one$/);
 });
+
+test('as many boards are looked at as thin rings need, which fill hardly any of them', async () => {
+  const ring = plainDemand('ring', rectangle(50, 20));
+  const opening = rectangle(48, 18).map(([x, y]) => [x + 1, y + 1] as const);
+  const batch: Batch = {
+    ...PLAIN_GAPS,
+    sets: 62,
+    demands: [{ ...ring, region: { ...ring.region, openings: [opening.reverse()] } }],
+    boards: [plainBoard('Offcut', 60, 30, { quantity: 70 })],
+  };
+  expect((await layOut(batch, { effort: 0 })).layout.figures.completeSets).toBe(62);
+});

@@ -1,12 +1,15 @@
-import { regionArea } from '../../geometry/ring.ts';
-import type { Region } from '../../geometry/shapes.ts';
+import { regionArea, regionBounds } from '../../geometry/ring.ts';
+import { boxArea, type Region } from '../../geometry/shapes.ts';
 import { pilesOf, unitsOf } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './group.ts';
 import { pinnedElsewhere, pinnedNumbers, pinnedOn, withPinned } from './pinned.ts';
 
 /** The stock of a group as it lies on the bench: boards, piles of boards, sections of either. */
 
-/** Parts fill at least this share of the boards they lie on, or nearly: bounds how many of one entry are looked at. */
+/**
+ * Boxes around parts fill at least this share of the boards they lie on, or nearly: bounds how many of one entry are looked
+ * at. The parts themselves may fill less, as a thin ring does that nothing else goes into.
+ */
 const LEAST_YIELD = 0.1;
 
 /** The group with the pieces of stock that are still free. */
@@ -23,7 +26,10 @@ export function wholePieces(group: Group, taken: ReadonlySet<string>): readonly 
 /** As many boards as the parts of a group may need, one copy on each at least. */
 function mostNeeded({ demands, sets, stack }: Group, usable: Region): number {
   const copies = demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
-  const area = demands.reduce((sum, { region, copiesPerSet }) => sum + copiesPerSet * regionArea(region), 0);
+  const area = demands.reduce(
+    (sum, { region, copiesPerSet }) => sum + copiesPerSet * boxArea(regionBounds(region)),
+    0,
+  );
   return sets * stack * Math.min(copies, area / LEAST_YIELD / regionArea(usable)) + stack;
 }
 
