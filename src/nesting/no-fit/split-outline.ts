@@ -17,19 +17,31 @@ export function* outlinePieces(outline: Ring, most: number): Steps<Ring[]> {
   const done: Ring[] = [];
   const pending: Ring[] = [outline];
   for (let ring = pending.pop(); ring !== undefined; ring = pending.pop()) {
-    const halves = ring.length > most ? halvesOf(ring) : undefined;
-    // A cut that does not lead to fewer vertices (a comb cut along its teeth) is not made.
-    if (halves === undefined || halves.some((half) => half.length >= ring.length)) done.push(ring);
+    const halves = ring.length > most ? yield* fewerVerticesEach(ring) : undefined;
+    if (halves === undefined) done.push(ring);
     else pending.push(...halves);
-    if (halves !== undefined) yield;
   }
   return done;
 }
 
-/** The outline cut across its longer side at the middle one of its vertices. */
-function halvesOf(ring: Ring): Ring[] {
+/**
+ * The outline cut across its longer side, or where that does not lead to fewer vertices, as of a comb cut across all its teeth,
+ * across the other one; undefined where neither does.
+ */
+function* fewerVerticesEach(ring: Ring): Steps<Ring[] | undefined> {
+  const { minX, minY, maxX, maxY } = boundsOf(ring);
+  const isLong = maxX - minX >= maxY - minY;
+  for (const alongX of [isLong, !isLong]) {
+    const halves = halvesOf(ring, alongX);
+    yield;
+    if (halves.every((half) => half.length < ring.length)) return halves;
+  }
+  return undefined;
+}
+
+/** The outline cut at the middle one of its vertices along an axis. */
+function halvesOf(ring: Ring, alongX: boolean): Ring[] {
   const box = boundsOf(ring);
-  const alongX = box.maxX - box.minX >= box.maxY - box.minY;
   const coordinates = ring.map(([x, y]) => (alongX ? x : y)).sort((a, b) => a - b);
   const cut = coordinates[Math.floor(coordinates.length / 2)];
   const low: Box = alongX ? { ...box, maxX: cut } : { ...box, maxY: cut };
