@@ -74,7 +74,12 @@ export function combineRegions(
   const paths = { subject: regionPaths(subject), clip: regionPaths(clip) };
   const clipping = { operation, ...paths, fill: FILL.nonzero };
   const quick = executeOnce(clipping, 0);
-  return quick.some(hasVertexTwice) ? executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple) : quick;
+  if (!quick.some(hasVertexTwice)) return quick;
+  const parted = executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple);
+  // Where many corners are shared, parting loses pieces and openings; an outline that touches itself is the lesser evil.
+  const rings = quick.flatMap(ringsOf);
+  const covers = coveringOf(regionsArea(quick), rings);
+  return covers(parted) ? parted : (resolvedInAnImage(rings, 'evenodd', covers) ?? quick);
 }
 
 /** What regions cover together, with as much care as {@link regionsFromRings}: it costs more than combining them does. */
@@ -117,15 +122,40 @@ function unionOf(rings: readonly Ring[], rule: FillRule): Clipping {
   return { operation: 'union', subject: rings.map(toPath), clip: [], fill: FILL[rule] };
 }
 
-/**
- * The regions, if they cover what the rings fill, mm on the grid; else regions found in a mirror image of the rings that
- * do. Where many sides and corners are shared, the library loses pieces and openings, but not from every side.
- */
+/** The regions, if they cover what the rings fill, mm on the grid; else regions that do, found in a mirror image. */
 function vouchedFor(regions: Region[], rings: readonly Ring[], rule: 'nonzero' | 'evenodd'): Region[] {
   const filled = filledArea(rings, rule);
-  const tolerance = ROUNDING * ringsPerimeter(rings);
-  const covers = (found: readonly Region[]) => Math.abs(regionsArea(found) - filled) <= tolerance;
+  const covers = coveringOf(filled, rings);
   if (covers(regions)) return regions;
+  const found = resolvedInAnImage(rings, rule, covers);
+  if (found !== undefined) return found;
+  throw new FretlayError([
+    {
+      kind: 'areas-differ',
+      severity: 'error',
+      message: 'what a shape fills cannot be told for certain: too many of its lines share sides and corners',
+      expected: `outlines around ${filled.toFixed(2)} mm2`,
+      received: `${regionsArea(regions).toFixed(2)} mm2`,
+      remedy: 'Draw it as several shapes, or without lines that lie on one another.',
+    },
+  ]);
+}
+
+/** Tells whether regions cover an area, mm2, as well as rounding to the grid lets those made of the rings do. */
+function coveringOf(area: number, rings: readonly Ring[]): (found: readonly Region[]) => boolean {
+  const tolerance = ROUNDING * ringsPerimeter(rings);
+  return (found) => Math.abs(regionsArea(found) - area) <= tolerance;
+}
+
+/**
+ * Regions of rings, parted where they touch themselves, found in a mirror image in which they cover all they should, or
+ * undefined. Where many sides and corners are shared, the library loses pieces and openings, but not from every side.
+ */
+function resolvedInAnImage(
+  rings: readonly Ring[],
+  rule: 'nonzero' | 'evenodd',
+  covers: (found: readonly Region[]) => boolean,
+): Region[] | undefined {
   let image = rings;
   for (let times = 0; times < MIRROR_IMAGES; times++) {
     const drawn = unionOf(image, rule);
@@ -137,16 +167,7 @@ function vouchedFor(regions: Region[], rings: readonly Ring[], rule: 'nonzero' |
     }
     image = image.map((ring) => mirrored(ring, times));
   }
-  throw new FretlayError([
-    {
-      kind: 'areas-differ',
-      severity: 'error',
-      message: 'what a shape fills cannot be told for certain: too many of its lines share sides and corners',
-      expected: `outlines around ${filled.toFixed(2)} mm2`,
-      received: `${regionsArea(regions).toFixed(2)} mm2`,
-      remedy: 'Draw it as several shapes, or without lines that lie on one another.',
-    },
-  ]);
+  return undefined;
 }
 
 /** The image of a ring in the diagonal, and every second time in the upright axis: 8 times and all is as it was. */

@@ -92,6 +92,38 @@ describe('combineRegions against polygon-clipping', () => {
 });
 
 describe('combineRegions in whole numbers', () => {
+  // Of sets, from memory: what two cover together and what they share add up to both.
+  it('loses nothing where outlines touch themselves at many corners', () => {
+    const first = regionsFromRings(
+      [
+        [
+          [0, 3],
+          [0, 0],
+          [3, 3],
+          [4, 4],
+          [1, 0],
+        ],
+      ],
+      'nonzero',
+    );
+    const second = regionsFromRings(
+      [
+        [
+          [4, 1],
+          [1, 4],
+          [0, 1],
+          [4, 3],
+          [1, 4],
+          [0, 3],
+        ],
+      ],
+      'evenodd',
+    );
+    const together = total(combineRegions('union', first, second));
+    const shared = total(combineRegions('intersection', first, second));
+    expect(together + shared).toBeCloseTo(total(first) + total(second), 3);
+  });
+
   it('covers the cells that counting gives, every region valid by a second library: random boxes, rings either way', () => {
     const random = seeded(8);
     const whole = (from: number, to: number) => from + Math.floor((to - from) * random());
