@@ -39,15 +39,10 @@ export function largestRectangle(
   region: Region,
   least: LeastSize = { length: 0, width: 0 },
 ): Box | undefined {
-  if (region.outline.length < 3 || regionArea(region) < least.length * least.width) return undefined;
-  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
-  if (maxX - minX < least.length || maxY - minY < least.width) return undefined;
-  const step = (maxX - minX) / COLUMNS;
-  const even = Array.from({ length: COLUMNS + 1 }, (_, i) => minX + i * step);
-  const edges = byLeftEnd(edgeEnds([region.outline, ...region.openings]));
-  const corners = spacedVertices(edges, step / 2);
-  let best = bestOf(edges, [...even, ...corners], least, REFINED);
-  let reach = step;
+  const look = firstLook(region, least);
+  if (look === undefined) return undefined;
+  const { edges } = look;
+  let { found: best, step: reach } = look;
   for (let round = 0; round < ROUNDS; round++) {
     const finer = best.flatMap((box) => bestOf(edges, columnsAround(edges, box, reach), least, 1));
     best = finer.length > 0 ? keepLarger(best, finer) : best;
@@ -57,6 +52,24 @@ export function largestRectangle(
     (large, box) => (large === undefined || boxArea(box) > boxArea(large) ? box : large),
     undefined,
   );
+}
+
+/** True where {@link largestRectangle} finds one: told by its first look alone. */
+export function holdsRectangle(region: Region, least: LeastSize): boolean {
+  const look = firstLook(region, least);
+  return look !== undefined && look.found.length > 0;
+}
+
+/** The best rectangles between even columns, the edges of the region, and the width of a column in mm; undefined where none can fit. */
+function firstLook(region: Region, least: LeastSize) {
+  if (region.outline.length < 3 || regionArea(region) < least.length * least.width) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+  if (maxX - minX < least.length || maxY - minY < least.width) return undefined;
+  const step = (maxX - minX) / COLUMNS;
+  const even = Array.from({ length: COLUMNS + 1 }, (_, i) => minX + i * step);
+  const edges = byLeftEnd(edgeEnds([region.outline, ...region.openings]));
+  const corners = spacedVertices(edges, step / 2);
+  return { edges, step, found: bestOf(edges, [...even, ...corners], least, REFINED) };
 }
 
 /** The edges, four numbers each, in the order in which a line moving to the right meets them. */

@@ -4,7 +4,7 @@ import { type Box, boundsOf, boxArea, grownBox, type Line, type Region } from '.
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
 import { boxRegion, meets, outside, within } from './box-clipping.ts';
-import { largestRectangle } from './largest-rectangle.ts';
+import { holdsRectangle, largestRectangle } from './largest-rectangle.ts';
 
 /**
  * What is worth keeping of a sawn board. Straight saw cuts come first: wherever a line across the board or along it
@@ -211,7 +211,7 @@ function gaps(spans: readonly Span[], [first, last]: Span, kerf: number): Gap[] 
 function freedPieces(wood: readonly Region[], lines: readonly Line[], rules: PartingRules): Remains {
   const keepers: Keeper[] = [];
   for (const piece of wood) {
-    if (largestRectangle(piece, rules.keep) === undefined) continue;
+    if (!holdsRectangle(piece, rules.keep)) continue;
     // Opened: what is slender is left out; only pieces that hold a keeper are worth the time.
     const stout = combineRegions(
       'intersection',
