@@ -143,6 +143,20 @@ describe('calibration', () => {
     expect(range(60, 180)).toEqual([expect.closeTo(1 / 2.048, 2), expect.closeTo(2.048, 2)]);
   });
 
+  it('widens the range of the work whose lines differ, and not for a line with hardly any of it', () => {
+    const sawn = [100, 102].map((minutes) => ({ amounts: { sawing: 10 }, minutes }));
+    const drilled = [4, 16].map((minutes) => ({ amounts: { drilling: 10 }, minutes }));
+    const { sawing, drilling } = calibrate([...sawn, ...drilled]).constants;
+    expect([sawing.low / sawing.likely, sawing.high / sawing.likely]).toEqual([
+      expect.closeTo(0.8, 9),
+      expect.closeTo(1.2, 9),
+    ]);
+    expect(drilling.high / drilling.likely).toBeGreaterThan(2);
+    // Five minutes for a cut of 5 cm: ten times as long as the others say, and half a minute of 200.
+    const short = calibrate([...sawn, { amounts: { sawing: 0.05 }, minutes: 5 }]).constants.sawing;
+    expect(short.high / short.likely).toBeLessThan(2);
+  });
+
   it('never makes a constant negative, and stands an empty log', () => {
     const odd = [
       { amounts: { sawing: 1, turning: 100 }, minutes: 5 },

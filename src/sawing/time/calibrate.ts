@@ -62,7 +62,7 @@ export function calibrate(
   }
   const differences = log.map(({ amounts, minutes }) => modelled(amounts, found) - minutes);
   return {
-    constants: narrowed(start, found, named, spreadOf(log, found)),
+    constants: narrowed(start, found, named, log),
     fitted: named,
     errorBefore: rootMeanSquare(log.map(({ amounts, minutes }) => modelled(amounts, start) - minutes)),
     error: rootMeanSquare(differences),
@@ -117,34 +117,38 @@ function rootMeanSquare(values: readonly number[]): number {
     : Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 }
 
-/** How far logged times are from those of the model, as a share of these: root of the mean square. */
-function spreadOf(log: readonly LoggedWork[], found: TimeConstants): number {
-  const shares = log.flatMap(({ amounts, minutes }) => {
-    const likely = modelled(amounts, found);
-    return likely > 0 ? [minutes / likely - 1] : [];
-  });
-  return rootMeanSquare(shares);
+/**
+ * How far logged times with a kind of work in them are from those of the model, as a share of these: root of the mean square,
+ * each line weighed by the minutes of that work in it, for a small part of a line says little of it.
+ */
+function spreadOf(name: TimeName, log: readonly LoggedWork[], found: TimeConstants): number {
+  let squares = 0;
+  let weights = 0;
+  for (const { amounts, minutes } of log) {
+    const own = (amounts[name] ?? 0) * found[name].likely;
+    if (own === 0) continue;
+    squares += own * (minutes / modelled(amounts, found) - 1) ** 2;
+    weights += own;
+  }
+  return weights === 0 ? 0 : Math.sqrt(squares / weights);
 }
 
 /**
- * Ranges of the fitted constants: the new value with the error of a log either way, or more where its lines differ by more
- * from one another; the others keep theirs.
+ * Ranges of the fitted constants: the new value with the error of a log either way, or more where its lines with that work
+ * differ by more from one another; the others keep theirs.
  */
 function narrowed(
   start: TimeConstants,
   found: TimeConstants,
   names: readonly TimeName[],
-  spread: number,
+  log: readonly LoggedWork[],
 ): TimeConstants {
-  const [least, most] = [
-    Math.min(1 - 2 * LOG_ERROR, 1 / (1 + spread)),
-    Math.max(1 + 2 * LOG_ERROR, 1 + spread),
-  ];
   const ranges = TIME_NAMES.map((name): readonly [TimeName, Range] => {
+    if (!names.includes(name)) return [name, start[name]];
     const { likely } = found[name];
-    return names.includes(name)
-      ? [name, { low: likely * least, likely, high: likely * most }]
-      : [name, start[name]];
+    const spread = spreadOf(name, log, found);
+    const low = likely * Math.min(1 - 2 * LOG_ERROR, 1 / (1 + spread));
+    return [name, { low, likely, high: likely * Math.max(1 + 2 * LOG_ERROR, 1 + spread) }];
   });
   return Object.fromEntries(ranges) as TimeConstants;
 }
