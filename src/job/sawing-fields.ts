@@ -2,8 +2,10 @@ import { z } from 'zod';
 import type { Blade, Range } from '../model/cut-plan.ts';
 import { USUAL_GLUE_UP, USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
+import { PACE_THICKNESS } from '../sawing/time/blade-life.ts';
 import { COMMON_TIMES, TIME_NAMES, type TimeName } from '../sawing/time/time-constants.ts';
 import { scaledRange } from '../sawing/time/work-time.ts';
+import { MIDDLING_HARDNESS } from '../sawing/wood-facts.ts';
 import { FOR_INCHES } from '../units/measure.ts';
 import { lengthField } from './fields.ts';
 
@@ -98,16 +100,19 @@ const logged = z
       .trim()
       .min(1)
       .optional()
-      .describe('Wood of 1000 lbf hardness is taken when left out.'),
-    thickness: lengthField({ above: 0 }).optional().describe('19.05 mm (3/4 in) when left out.'),
+      .describe(`Wood of ${MIDDLING_HARDNESS} lbf hardness is taken when left out.`),
+    thickness: lengthField({ above: 0 }).optional().describe(`${PACE_THICKNESS} mm (3/4 in) when left out.`),
     amounts: z
       .partialRecord(z.enum(TIME_NAMES as readonly [TimeName, ...TimeName[]]), z.number().min(0))
       .default({})
       .describe('How much of each other kind of work there was in it.'),
   })
-  .refine(({ cutLength, amounts }) => cutLength !== undefined || Object.keys(amounts).length > 0, {
-    error: 'expected "cutLength" or "amounts": what was done in these minutes',
-  });
+  .refine(
+    ({ cutLength, amounts }) => cutLength !== undefined || Object.values(amounts).some((each) => each > 0),
+    {
+      error: 'expected "cutLength" or "amounts": what was done in these minutes',
+    },
+  );
 
 /** The `work` field. */
 export const workFields = z.strictObject({

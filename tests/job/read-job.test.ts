@@ -105,6 +105,12 @@ describe('readJob', () => {
       /"cutLength" or "amounts"/,
     ],
     [
+      'a log of none of the work it names',
+      { ...least, work: { log: [{ minutes: 9, amounts: { drilling: 0 } }] } },
+      'work.log[0]',
+      /"cutLength" or "amounts"/,
+    ],
+    [
       'a knot without its size',
       { ...least, boards: [{ ...board, defects: [{ at: [9, 2] }] }] },
       'boards[0].defects[0].diameter',
