@@ -13,7 +13,9 @@ export function decodeText(bytes: Uint8Array, file: string): string {
   // Latin-1 reads every byte as something, and the declaration itself is ASCII in all encodings that get here.
   const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
   const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
-  const decoder = decoderFor(declared ?? 'utf-8');
+  // A declaration that can be read so is in no UTF-16: the text was saved anew, as UTF-8 (WHATWG HTML, prescan of bytes).
+  const encoding = declared === undefined || /^utf-?16/i.test(declared) ? 'utf-8' : declared;
+  const decoder = decoderFor(encoding);
   try {
     return decoder.decode(bytes);
   } catch {

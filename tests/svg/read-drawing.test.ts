@@ -194,6 +194,7 @@ describe('bytes', () => {
     ['UTF-16', Buffer.from(`\ufeff${text}`, 'utf16le')],
     ['UTF-16, the high byte first', Buffer.from(`\ufeff${text}`, 'utf16le').swap16()],
     ['Latin-1 as declared', Buffer.from(`<?xml version="1.0" encoding="ISO-8859-1"?>${text}`, 'latin1')],
+    ['UTF-8 that says it is UTF-16', Buffer.from(`<?xml version="1.0" encoding="UTF-16"?>${text}`)],
     ['compressed', gzipSync(text)],
   ])('%s', async (_, bytes) => {
     const { drawing, issues } = await tryReadDrawingBytes(bytes);
