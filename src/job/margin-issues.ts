@@ -21,13 +21,13 @@ export function marginIssues({
   const used = boards.filter(carriesParts);
   let all = 0;
   let left = 0;
-  for (const { usable, sections, placements } of used) {
+  for (const { copies, usable, sections, placements } of used) {
     const { minX, minY, maxX, maxY } = boundsOf(usable.outline);
     const restEdge = placements.every((placement) => standing.has(partKey(placement)));
     const across = Math.max(0, maxY - minY - marginsAcross({ restEdge }, edgeMargin));
     for (const { from, to } of sections ?? [{ from: minX, to: maxX }]) {
-      all += (to - from) * (maxY - minY);
-      left += Math.max(0, to - from - 2 * edgeMargin) * across;
+      all += copies * (to - from) * (maxY - minY);
+      left += copies * Math.max(0, to - from - 2 * edgeMargin) * across;
     }
   }
   const taken = all === 0 ? 0 : 1 - left / all;

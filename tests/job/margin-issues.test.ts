@@ -45,3 +45,12 @@ it('where all parts stand on the straight edge nothing is kept from that', () =>
   const setContents = fullBoard().placements.map(({ part, layer }) => ({ ...rules, part, layer }));
   expect(told({ usable }, { setContents })[0].message).toContain('takes 37 %');
 });
+
+it('boards that are sawn alike count one by one', () => {
+  const [broad, narrow] = [180, 60].map((width) => ({ ...fullBoard(), usable: box(1000, width) }));
+  const issuesOf = (copies: number) =>
+    marginIssues({ ...layoutOf({ ...narrow, copies }, broad), edgeMargin: 30 });
+  // 940 x 120 of 1000 x 180 mm is left of the broad one, nothing of the narrow one.
+  expect(issuesOf(1)[0].message).toContain('takes 53 %');
+  expect(issuesOf(3)[0].message).toContain('takes 69 %');
+});
