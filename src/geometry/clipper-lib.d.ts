@@ -44,8 +44,10 @@ declare module 'clipper-lib' {
   }
   class ClipperOffset {
     constructor(miterLimit: number, arcTolerance: number);
+    readonly m_destPolys: Paths;
     AddPaths(paths: Paths, join: number, end: number): void;
-    Execute(solution: Paths | PolyTree, delta: number): void;
+    FixOrientations(): void;
+    DoOffset(delta: number): void;
   }
   const ClipperLib: {
     ClipperBase: { readonly Unassigned: number };

@@ -1,12 +1,12 @@
 /// <reference path="./clipper-lib.d.ts" />
-import type { Path, Paths, PolyNode } from 'clipper-lib';
+import ClipperLib, { type Path, type Paths, type PolyNode } from 'clipper-lib';
 import { FretlayError } from '../issues/fretlay-error.ts';
-import { ClipperLib } from './clipper-minima.ts';
 import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { holdsRing, regionsArea, ringArea, ringsPerimeter } from './ring.ts';
 import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
+import { SortedClipper } from './sorted-clipper.ts';
 import { withoutSpikes } from './spikes.ts';
 
 /**
@@ -103,9 +103,10 @@ export function offsetRegions(regions: readonly Region[], distance: number, tole
   const arcTolerance = 0.4 * tolerance * UNITS_PER_MM;
   const offset = new ClipperLib.ClipperOffset(2, arcTolerance);
   offset.AddPaths(regionPaths(regions), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etClosedPolygon);
-  const tree = new ClipperLib.PolyTree();
-  offset.Execute(tree, toGrid(distance + Math.sign(distance) * tolerance));
-  return fromTree(tree);
+  // What the library's own Execute does, with the minima sorted: outlines moved, and what they wind around is the offset.
+  offset.FixOrientations();
+  offset.DoOffset(toGrid(distance + Math.sign(distance) * tolerance));
+  return executeOnce({ operation: 'union', subject: offset.m_destPolys, clip: [], fill: FILL.positive }, 0);
 }
 
 /** What the library is asked for. */
@@ -186,7 +187,7 @@ function mirroredBack({ outline, openings }: Region, times: number): Region {
  * grows with the square of the points, so it is asked for only where outlines touch.
  */
 function executeOnce({ operation, subject, clip, fill }: Clipping, options: number): Region[] {
-  const clipper = new ClipperLib.Clipper(options);
+  const clipper = new SortedClipper(options);
   clipper.AddPaths(subject, ClipperLib.PolyType.ptSubject, true);
   if (clip.length > 0) clipper.AddPaths(clip, ClipperLib.PolyType.ptClip, true);
   const tree = new ClipperLib.PolyTree();

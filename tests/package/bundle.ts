@@ -13,8 +13,6 @@ export interface Bundle {
   /** Files of the library, and packages, of which something is in it. */
   readonly files: readonly string[];
   readonly packages: readonly string[];
-  /** Minified, all files of it. */
-  readonly code: string;
 }
 
 /** Bundles what an application takes in that imports `names` of the built library. */
@@ -41,7 +39,6 @@ export async function bundleOf(names: string): Promise<Bundle> {
     .filter(([, { renderedLength }]) => renderedLength > 0);
   const ids = modules.map(([id]) => path.relative(root, id));
   return {
-    code,
     size: code.length,
     compressed: gzipSync(code).length,
     files: ids.filter((id) => id.startsWith('dist')),

@@ -45,14 +45,6 @@ describe('an application that takes part of the library', async () => {
     expect(folders(bundles['drawing placement sheets'])).not.toContain('nesting');
   });
 
-  it('clips with its minima sorted once wherever it clips: bundlers leave out what a module does that only passes a name on', () => {
-    for (const { packages, code } of Object.values(bundles)) {
-      // That of the library, and ours in its place.
-      const inserts = [...code.matchAll(/\.InsertLocalMinima=function/g)].length;
-      expect(inserts).toBe(packages.includes('clipper-lib') ? 2 : 0);
-    }
-  });
-
   it('is as large as docs/bundle-sizes.md says', async () => {
     const stated = statedSizes();
     const rows = Object.entries(bundles).map(([what, { size, compressed, packages }]) => {
