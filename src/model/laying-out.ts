@@ -1,10 +1,9 @@
 import type { Layout } from './layout.ts';
 
 /**
- * Thousands of moves of the search when nobody names a number: the moves of the lake-shore batch then take some seconds,
- * less than its first layouts and sheets.
+ * Thousands of moves of the search when nobody names a number: the moves of the lake-shore batch then take some seconds.
  */
-export const USUAL_EFFORT = 60;
+export const USUAL_EFFORT = 120;
 
 /** Most thousands of moves that may be asked for, in a job and of `layOut`: more is a slip of the hand. */
 export const MOST_EFFORT = 1_000_000;
