@@ -19,11 +19,13 @@ export function sharedOutlineIssues(groups: readonly Group[]): Issue[] {
     const [parts, around] = (['parts', 'around'] as const).map((of) =>
       areas.reduce((sum, area) => sum + area[of], 0),
     );
+    const share = Math.round(100 * (around / parts - 1));
+    if (share === 0) return [];
     return [
       {
         kind: 'outlines-shared',
         severity: 'warning',
-        message: `${own} unlike outlines of ${woodName(group.species, group.thickness)} are too many to be fitted to one another: those of about one size lie as if they had one outline that holds each of them, ${alike.length} outlines in all, which takes up ${Math.round(100 * (around / parts - 1))} % more wood than the parts`,
+        message: `${own} unlike outlines of ${woodName(group.species, group.thickness)} are too many to be fitted to one another: those of about one size lie as if they had one outline that holds each of them, ${alike.length} outlines in all, which takes up ${share} % more wood than the parts`,
         remedy:
           'Make two or more batches of them: of one wood 360 unlike parts are fitted to one another, 180 where the grain is free, some 250 and 120 where they may be turned over as well.',
       },

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { locateInRing, ringArea } from '../../../src/geometry/ring.ts';
-import { boundsOf, boxArea, type Point } from '../../../src/geometry/shapes.ts';
+import { boundsOf, boxArea, boxRing, type Point } from '../../../src/geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../../src/model/batch.ts';
 import {
   demandAt,
@@ -110,6 +110,11 @@ describe('hundreds of unlike outlines', () => {
         ({ ways }) => ways[0],
       );
     expect(sharedOutlineIssues(groupsOf(few))).toEqual([]);
+    // Boxes that differ by thousandths of a millimetre cost no wood worth a word.
+    const boxes = Array.from({ length: 361 }, (_, i) =>
+      plainDemand(`c${i}`, boxRing({ minX: 0, minY: 0, maxX: 20 + i / 1000, maxY: 10 })),
+    );
+    expect(sharedOutlineIssues(groupsOf(boxes))).toEqual([]);
     const [{ kind, severity, message }, ...others] = sharedOutlineIssues(groupsOf(many));
     expect({ kind, severity, others }).toEqual({ kind: 'outlines-shared', severity: 'warning', others: [] });
     // What stands in the words, measured anew.
