@@ -140,6 +140,17 @@ export function distanceToSegment(
   return Math.hypot(x - ax - t * dx, y - ay - t * dy);
 }
 
+/** Distance from a point to a line, or a ring if it is closed, mm. */
+export function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = closed ? 0 : 1; i < line.length; i++) {
+    const [ax, ay] = line[(i + line.length - 1) % line.length];
+    const [bx, by] = line[i];
+    least = Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
+  }
+  return least;
+}
+
 /** Leaves out points closer than `tolerance` mm to the one kept before them, the closing pair included. */
 export function withoutRepeats(ring: Ring, tolerance: number): Ring {
   return withoutClosingRepeats(withoutLineRepeats(ring, tolerance), tolerance);

@@ -1,4 +1,4 @@
-import { counted } from '../issues/counted.ts';
+import { counted, firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Demand } from '../model/batch.ts';
 import { restEdges } from '../sawing/assembly/rest-edges.ts';
@@ -18,12 +18,11 @@ export function restEdgeIssues(demands: readonly Demand[], file: string): Issue[
     if (rules.restEdge && edges[i] === undefined) rounded.set(layer, [...(rounded.get(layer) ?? []), part]);
   });
   return [...rounded].map(([layer, parts]): Issue => {
-    const more = parts.length - MOST_NAMED;
-    const names = parts.slice(0, MOST_NAMED).map((part) => `"${part}"`);
+    const names = parts.map((part) => `"${part}"`);
     return {
       kind: 'rest-edge-rounded',
       severity: 'warning',
-      message: `${counted(parts.length, 'part')} without a flat bottom ${parts.length === 1 ? 'is' : 'are'} to stand on the straight edge of a board: ${names.join(', ')}${more > 0 ? ` and ${more} more` : ''}`,
+      message: `${counted(parts.length, 'part')} without a flat bottom ${parts.length === 1 ? 'is' : 'are'} to stand on the straight edge of a board: ${firstFew(names, MOST_NAMED)}`,
       remedy:
         'Draw the bottom level where it is lowest, over a fifth of the width at least, or leave out "restEdge" of the layer.',
       where: { file, field: `layers.${layer}.restEdge`, layer },

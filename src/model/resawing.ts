@@ -10,7 +10,7 @@ const SLICE_CLEANING = 1.5875;
 const MOST_PLANED = 6.35;
 
 /** Comparisons of measured thicknesses, mm. */
-const ROUNDING = 1e-9;
+export const ROUNDING = 1e-9;
 
 /** True for so many mm of surplus thickness as are planed off; more is resawn. */
 export function isPlanedOff(excess: number): boolean {

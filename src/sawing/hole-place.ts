@@ -1,5 +1,5 @@
 import type { InsidePoint } from '../geometry/inside-point.ts';
-import { distanceToSegment, insideRegion, signedArea } from '../geometry/ring.ts';
+import { distanceToLine, insideRegion, signedArea } from '../geometry/ring.ts';
 import type { Point, Ring } from '../geometry/shapes.ts';
 
 /** How much the radius of a drill may be above that of the hole the blade asks for, mm: they go by steps of 1/64 in. */
@@ -60,7 +60,7 @@ export function holePlace(ring: Ring, widest: InsidePoint, diameter: number): Ho
   });
   places.sort((a, b) => Number(b.isCorner) - Number(a.isCorner) || a.far - b.far);
   for (const { at, start } of places) {
-    const radius = distanceToRing(at, ring);
+    const radius = distanceToLine(at, ring, true);
     if (radius >= away - 1e-6 && insideRegion(at, { outline: ring, openings: [] }))
       return { at, radius, start };
   }
@@ -80,11 +80,4 @@ function cross(a: Point, b: Point): number {
 
 function dot(a: Point, b: Point): number {
   return a[0] * b[0] + a[1] * b[1];
-}
-
-function distanceToRing([x, y]: Point, ring: Ring): number {
-  return ring.reduce((least, [bx, by], i) => {
-    const [ax, ay] = ring[(i + ring.length - 1) % ring.length];
-    return Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
-  }, Number.POSITIVE_INFINITY);
 }

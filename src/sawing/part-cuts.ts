@@ -1,6 +1,6 @@
 import { applyToPoint, placementMap } from '../geometry/affine.ts';
 import { insidePoint } from '../geometry/inside-point.ts';
-import { distanceToSegment, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
+import { distanceToLine, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
 import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
@@ -269,15 +269,4 @@ function branchingOff(
 /** A gate where the blade leaves by where it came in: the other end of the cut is a dead end. */
 function backedOut({ from }: Gate, index: number): Gate {
   return { from, to: from, reverse: index };
-}
-
-/** Distance from a point to a line or ring, mm. */
-function distanceToLine([x, y]: Point, line: Line, closed: boolean): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = closed ? 0 : 1; i < line.length; i++) {
-    const [ax, ay] = line[(i + line.length - 1) % line.length];
-    const [bx, by] = line[i];
-    least = Math.min(least, distanceToSegment(x, y, ax, ay, bx, by));
-  }
-  return least;
 }

@@ -1,4 +1,4 @@
-import { isPlanedOff, slicesIn } from '../model/resawing.ts';
+import { isPlanedOff, ROUNDING, slicesIn } from '../model/resawing.ts';
 
 /**
  * Whether a board of one thickness can become wood of another: planed when it is a little thicker, resawn into
@@ -14,9 +14,6 @@ export type ThicknessFit =
   | { readonly work: 'resaw'; readonly slices: number }
   /** Too thin. */
   | { readonly work: 'refused' };
-
-/** Comparisons of measured thicknesses, mm. */
-const ROUNDING = 1e-9;
 
 /** What it takes to get wood of `wanted` mm, give or take the tolerance, out of `thickness` mm. */
 export function thicknessFit(thickness: number, wanted: number, tolerance: number): ThicknessFit {

@@ -1,6 +1,7 @@
 import { boxArea, type Point } from '../../geometry/shapes.ts';
 import { type Arrangement, clamped, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
+import { firstAlike } from '../problem/first-alike.ts';
 import type { Pair } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -266,13 +267,7 @@ export class FirstLayout {
 }
 
 function shapesAlike({ shapes, pairs }: NestingProblem): number[] {
-  const first = new Map<string, number>();
-  return shapes.map(({ orientations }, number) => {
-    const looks = orientations.map((one) => pairs.look(one)).join(' ');
-    const known = first.get(looks) ?? number;
-    first.set(looks, known);
-    return known;
-  });
+  return firstAlike(shapes.map(({ orientations }) => orientations.map((one) => pairs.look(one)).join(' ')));
 }
 
 /**

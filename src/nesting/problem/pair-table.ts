@@ -5,6 +5,7 @@ import { insetByHair } from '../no-fit/hairline.ts';
 import { innerFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
 import { lastOf, type Steps } from '../running/steps.ts';
 import { type Hazard, lowered } from './container.ts';
+import { firstAlike } from './first-alike.ts';
 import { turn } from './orientations.ts';
 import type { Orientation, Shape } from './shape.ts';
 
@@ -62,7 +63,7 @@ export class PairTable {
     this.cells = Math.min(cells, Math.max(LEAST_CELLS, Math.floor(CELLS * share)));
     this.shapes = shapes;
     this.orientations = orientations;
-    this.looks = firstAlike(orientations);
+    this.looks = firstAlike(orientations.map(orientedLookOf));
     this.gap = gap;
     this.margin = margin;
     this.pairs = new Array<Pair | undefined>(orientations.length * orientations.length);
@@ -184,14 +185,8 @@ export class PairTable {
   }
 }
 
-function firstAlike(orientations: readonly Orientation[]): number[] {
-  const first = new Map<string, number>();
-  return orientations.map(({ shape, degrees, turnedOver, onEdge }, number) => {
-    const look = `${shape} ${degrees} ${turnedOver} ${onEdge}`;
-    const known = first.get(look) ?? number;
-    first.set(look, known);
-    return known;
-  });
+function orientedLookOf({ shape, degrees, turnedOver, onEdge }: Orientation): string {
+  return `${shape} ${degrees} ${turnedOver} ${onEdge}`;
 }
 
 /** Fields of all pairs of shapes: one for each way the two can be turned against each other. */

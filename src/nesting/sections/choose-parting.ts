@@ -32,7 +32,7 @@ const USUAL_THROATS = [406.4, 508, 609.6, 762];
 export async function wellParted(batch: Batch, whole: Group, trials: PartingTrials): Promise<Parted[]> {
   // Boards with pins are parted for the saw itself: in a shallower throat a pinned part may need more than a section.
   const aroundPins = partingsAroundPins(batch, whole, trials.taken);
-  const first = firstParting(batch, whole, trials.taken);
+  const first = firstParting(batch, whole, trials.taken, aroundPins);
   const isParted = first.pieces.some(({ section }) => section !== undefined);
   if (!isParted || first.pieces.length === 0) return [{ group: first, start: undefined }];
   const found: TriedParting[] = [];
@@ -46,8 +46,13 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
 }
 
 /** The group with its boards parted in the first way that comes to mind, on what is not taken of the stock. */
-export function firstParting(batch: Batch, whole: Group, taken: ReadonlySet<string>): Group {
-  return withPieces(partedBy(whole, 0, partingsAroundPins(batch, whole, taken)), taken);
+export function firstParting(
+  batch: Batch,
+  whole: Group,
+  taken: ReadonlySet<string>,
+  aroundPins = partingsAroundPins(batch, whole, taken),
+): Group {
+  return withPieces(partedBy(whole, 0, aroundPins), taken);
 }
 
 /**
