@@ -78,7 +78,11 @@ export async function searchGroup(
   if (onBetter === undefined) return put(await searchTogether(spec, task, search, () => {}));
   // A late report is told from a timer, where what the listener throws reaches nobody: it ends the search instead.
   const own = new OwnStop(signal);
-  const reports = new Reports((found) => onBetter(put(found), found.done), own.stop);
+  // None is made once it is stopped: the layout itself comes sooner.
+  const report = (found: Found) => {
+    if (!own.signal.aborted) onBetter(put(found), found.done);
+  };
+  const reports = new Reports(report, own.stop);
   try {
     const team = { ...search, signal: own.signal };
     const found = await searchTogether(spec, task, team, (better) => reports.offer(better));

@@ -81,11 +81,19 @@ function rulesOf({ rules, stack }: Demand): string {
   return [grain, grainTolerance, turnOver, restEdge, stack].join('|');
 }
 
+/** What {@link ringsOf} has written before: the demands of a group are sorted again for each of its layouts. */
+const written = new WeakMap<Region, string>();
+
 /** The outlines around the corner of their box, on a grid of 1e-6 mm. */
-function ringsOf({ outline, openings }: Region): string {
+function ringsOf(region: Region): string {
+  const known = written.get(region);
+  if (known !== undefined) return known;
+  const { outline, openings } = region;
   const { minX, minY } = boundsOf(outline);
   const rings = [outline, ...openings].map((ring) =>
     ring.map(([x, y]) => `${(x - minX).toFixed(6)},${(y - minY).toFixed(6)}`).join(' '),
   );
-  return rings.join('|');
+  const look = rings.join('|');
+  written.set(region, look);
+  return look;
 }

@@ -18,44 +18,53 @@ export function figuresOf(
   const names = new Map<string, string>();
   for (const { species } of boards)
     if (!names.has(speciesKey(species))) names.set(speciesKey(species), species);
+  const used = boards.filter(carriesParts).map((board) => boardFigures(board, stock));
   // From entries: an assignment would lose a species named `__proto__`.
   const bySpecies = Object.fromEntries(
-    [...names].map(([key, name]) => [
-      name,
-      totalsOf(
-        boards.filter(({ species }) => speciesKey(species) === key),
-        stock,
-      ),
-    ]),
+    [...names].map(([key, name]) => [name, totalsOf(used.filter(({ species }) => species === key))]),
   );
+  return { ...totalsOf(used), completeSets: completeSets(boards, contents, sets), bySpecies };
+}
+
+/** What one of the boards that are sawn alike is and holds; measured once, for all species and for its own. */
+interface BoardFigures extends Omit<Totals, 'boards' | 'yield'> {
+  /** As `speciesKey` has it. */
+  readonly species: string;
+  readonly copies: number;
+}
+
+function boardFigures(board: LaidBoard, stock: readonly Board[]): BoardFigures {
+  const { species, copies, usable, placements } = board;
+  const sum = (each: (placement: Placement) => number) =>
+    placements.reduce((total, placement) => total + each(placement), 0);
+  const piece = stock.find(({ id }) => id === board.stock);
   return {
-    ...totalsOf(boards, stock),
-    completeSets: completeSets(boards, contents, sets),
-    bySpecies,
+    species: speciesKey(species),
+    copies,
+    parts: placements.length,
+    partArea: sum(({ region }) => regionArea(region)),
+    boardArea: regionArea(usable),
+    // A strip or a slice is its share of a whole board, saw cuts included.
+    boardFeet: piece === undefined ? 0 : boardFeetOf(wholeBoard(piece)) * boardsIn({ ...board, copies: 1 }),
+    cutLength: sum(cutLength),
+    openings: sum(({ region }) => region.openings.length),
   };
 }
 
-function totalsOf(boards: readonly LaidBoard[], stock: readonly Board[]): Totals {
-  const used = boards.filter(carriesParts);
-  const sum = (each: (board: LaidBoard) => number) =>
+function totalsOf(used: readonly BoardFigures[]): Totals {
+  const sum = (each: (board: BoardFigures) => number) =>
     used.reduce((total, board) => total + board.copies * each(board), 0);
-  const sumParts = (each: (placement: Placement) => number) =>
-    sum(({ placements }) => placements.reduce((total, placement) => total + each(placement), 0));
-  const partArea = sumParts(({ region }) => regionArea(region));
-  const boardArea = sum(({ usable }) => regionArea(usable));
+  const partArea = sum((board) => board.partArea);
+  const boardArea = sum((board) => board.boardArea);
   return {
     boards: sum(() => 1),
-    parts: sumParts(() => 1),
+    parts: sum(({ parts }) => parts),
     partArea,
     boardArea,
     yield: boardArea > 0 ? partArea / boardArea : 0,
-    boardFeet: sum((board) => {
-      const piece = stock.find(({ id }) => id === board.stock);
-      // A strip or a slice is its share of a whole board, saw cuts included.
-      return piece === undefined ? 0 : boardFeetOf(wholeBoard(piece)) * boardsIn({ ...board, copies: 1 });
-    }),
-    cutLength: sumParts(cutLength),
-    openings: sumParts(({ region }) => region.openings.length),
+    boardFeet: sum(({ boardFeet }) => boardFeet),
+    cutLength: sum((board) => board.cutLength),
+    openings: sum(({ openings }) => openings),
   };
 }
 

@@ -1,5 +1,5 @@
-import { applyToPoint, applyToRegion, applyToRing, placementMap } from '../../geometry/affine.ts';
-import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { applyToPoint, placementMap } from '../../geometry/affine.ts';
+import { boundsOf, type Line, type Point, type Region } from '../../geometry/shapes.ts';
 import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
@@ -253,6 +253,7 @@ function movedAlong(placement: Placement, shift: number): Placement {
 
 function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set: number): Placement {
   const map = placementMap([x, y], rotation, turnedOver);
+  const there = (line: Line): Point[] => line.map((point) => roundedPoint(applyToPoint(map, point)));
   return {
     part: demand.part,
     layer: demand.layer,
@@ -261,8 +262,8 @@ function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set:
     y,
     rotation,
     turnedOver,
-    region: roundedRegion(applyToRegion(map, demand.region)),
-    veins: demand.veins.map((vein) => applyToRing(map, vein).map(roundedPoint)),
+    region: { outline: there(demand.region.outline), openings: demand.region.openings.map(there) },
+    veins: demand.veins.map(there),
   };
 }
 
@@ -346,13 +347,6 @@ function roundedAngle(degrees: number): number {
   return Math.round(degrees * 1e6) / 1e6;
 }
 
-function roundedPoint([x, y]: Point): Point {
-  return [rounded(x), rounded(y)];
-}
-
-function roundedRegion(region: Region): Region {
-  return {
-    outline: region.outline.map(roundedPoint),
-    openings: region.openings.map((ring) => ring.map(roundedPoint)),
-  };
+function roundedPoint(point: Point): Point {
+  return [rounded(point[0]), rounded(point[1])];
 }

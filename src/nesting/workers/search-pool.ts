@@ -5,12 +5,15 @@ import { type Part, WHOLE } from '../running/budget.ts';
 import { BOARDS_SETTLED } from '../search/solve.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
-import { workerFailure } from './start-workers.ts';
+import { endWorkers, workerFailure } from './start-workers.ts';
 
 /** Several searches of one problem side by side, with seeds that follow one another; the best one wins. */
 
-/** Milliseconds a stopped worker gets to hand in its best: with what is done after that, the stop is over in 50. */
-const LAST_CALL = 20;
+/**
+ * Milliseconds a stopped worker gets to hand in its best: with what is done after that, the stop is over in 50. Few need
+ * more, and what they have reported by then is at hand anyway.
+ */
+const LAST_CALL = 12;
 
 /** Seeds of neighbouring workers lie this far apart, so that neighbouring seeds of the caller share none. */
 const SEED_STEP = 7919;
@@ -65,12 +68,15 @@ export async function searchTogether(
       signal,
       onBetter,
     );
-  for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
+  // After a stop those that were deaf to it have ended.
+  if (!signal?.aborted)
+    for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
   // The start is not checked here but by the workers, who hand in none that is worse than a sound one: it is not among the
   // results itself.
   let best: Found | undefined;
   const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
+    if (signal?.aborted) break;
     const offer = (found: Found): void => {
       if (best !== undefined && !better(found.score, best.score)) return;
       best = found;
@@ -86,7 +92,7 @@ export async function searchTogether(
       }),
     );
     best = firstBest([...results, best]);
-    if (signal?.aborted || (settings.moves === 0 && settings.seconds === undefined)) break;
+    if (settings.moves === 0 && settings.seconds === undefined) break;
   }
   return (
     best ??
@@ -113,7 +119,7 @@ function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
 /** Searches that workers were asked for so far, by which a report tells of which one it is. */
 let asked = 0;
 
-/** One search in one worker; undefined when it was stopped before it had anything to hand in. */
+/** One search in one worker that nobody has stopped so far; undefined when it was stopped before it had anything to hand in. */
 function searchIn(
   worker: SearchWorker,
   task: SearchTask,
@@ -124,11 +130,22 @@ function searchIn(
     let latest: Found | undefined;
     const number = ++asked;
     const send = (order: WorkerOrder) => worker.postMessage(order);
+    let lastCall: ReturnType<typeof setTimeout> | undefined;
     const stop = () => {
       send({ type: 'stop' });
-      setTimeout(() => settle(() => resolve(latest)), LAST_CALL);
+      lastCall = setTimeout(() => settle(endDeaf), LAST_CALL);
+    };
+    // It would compute on, on a core that is wanted for writing the layout down.
+    const endDeaf = () => {
+      try {
+        endWorkers([worker]);
+        resolve(latest);
+      } catch (error) {
+        reject(error);
+      }
     };
     const settle = (finish: () => void) => {
+      clearTimeout(lastCall);
       signal?.removeEventListener('abort', stop);
       worker.onmessage = null;
       finish();
@@ -153,7 +170,6 @@ function searchIn(
       }
     };
     send({ type: 'search', number, task });
-    if (signal?.aborted) stop();
-    else signal?.addEventListener('abort', stop);
+    signal?.addEventListener('abort', stop);
   });
 }

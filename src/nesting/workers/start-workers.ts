@@ -20,7 +20,10 @@ export function startWorkers({ workers = 1, startWorker }: LayOutOptions): Searc
   return started;
 }
 
-/** Ends all of the workers: where the code of one throws, the others as well before that is told. */
+/**
+ * Ends all of the workers that have not been ended before: where the code of one throws, the others as well before that is
+ * told.
+ */
 export function endWorkers(workers: readonly SearchWorker[]): void {
   const thrown: unknown[] = [];
   for (const worker of workers)
@@ -58,6 +61,7 @@ function thrownWords(thrown: unknown): string {
  */
 function heard(worker: SearchWorker): SearchWorker {
   let failure: WorkerReport | undefined;
+  let isEnded = false;
   const listened: SearchWorker = {
     onmessage: null,
     postMessage: (order) => {
@@ -71,7 +75,11 @@ function heard(worker: SearchWorker): SearchWorker {
       // In a turn of its own, as from a worker that lives: who asks may only then begin to listen.
       queueMicrotask(() => listened.onmessage?.({ data: failure }));
     },
-    terminate: () => worker.terminate(),
+    terminate: () => {
+      if (isEnded) return;
+      isEnded = true;
+      worker.terminate();
+    },
   };
   const tell = (report: WorkerReport) => {
     // The first word is kept: a thread that fails tells why, and then only that it has ended.

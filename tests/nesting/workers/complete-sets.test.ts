@@ -98,3 +98,23 @@ test('a start with overlaps is never the answer, however good it would be; a sou
   sound.y.fill(16.5);
   expect(await search(sound, [silent], AbortSignal.abort())).toBe(2);
 });
+
+test('a worker that is deaf to a stop is ended, so that it computes no longer; one that answers is left to the caller', async () => {
+  const ended: string[] = [];
+  const stop = new AbortController();
+  const deaf: SearchWorker = { onmessage: null, postMessage: () => {}, terminate: () => ended.push('deaf') };
+  const answering = workerThatFinds(2, 4);
+  const { postMessage } = answering;
+  let search: WorkerOrder | undefined;
+  answering.postMessage = (order) => {
+    const asked = order as WorkerOrder;
+    if (asked.type === 'search') search = asked;
+    if (asked.type === 'stop') postMessage(search);
+  };
+  answering.terminate = () => ended.push('answering');
+  setTimeout(() => stop.abort(), 5);
+  const team = { workers: [deaf, answering], signal: stop.signal };
+  const { container } = await searchTogether(spec, { seed: 1, moves: 10 }, team, () => {});
+  expect(container.filter((k) => k >= 0)).toHaveLength(6);
+  expect(ended).toEqual(['deaf']);
+});
