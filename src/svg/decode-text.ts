@@ -2,14 +2,15 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 
 /**
- * Text by its byte order mark or the encoding that an XML declaration names (XML 1.0, appendix F); UTF-8 otherwise,
- * which JSON is always in (RFC 8259, section 8.1).
+ * Text by its byte order mark, by where zeros stand in its first letters, or by the encoding that an XML declaration names
+ * (XML 1.0, appendix F); UTF-8 otherwise, which JSON is always in (RFC 8259, section 8.1).
  *
  * @throws FretlayError for bytes that are no UTF-8: names would come out wrong, and two could become one
  */
 export function decodeText(bytes: Uint8Array, file: string): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  const wide = wideEncoding(bytes);
+  if (wide === 'utf-32') throw new FretlayError([inLettersOfFour(file)]);
+  if (wide !== undefined) return new TextDecoder(wide).decode(bytes);
   // Latin-1 reads every byte as something, and the declaration itself is ASCII in all encodings that get here.
   const head = new TextDecoder('latin1').decode(bytes.subarray(0, 200));
   const declared = /^\s*<\?xml[^>]*\sencoding\s*=\s*["']([A-Za-z0-9._-]+)["']/.exec(head)?.[1];
@@ -21,6 +22,29 @@ export function decodeText(bytes: Uint8Array, file: string): string {
   } catch {
     throw new FretlayError([notInEncoding(bytes, file, head.trimStart().startsWith('<'))]);
   }
+}
+
+/** The encoding of letters of two or four bytes: a text begins with a mark, or with two letters of ASCII, as `<s` or `{"`. */
+function wideEncoding(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | 'utf-32' | undefined {
+  const beginning = bytes.subarray(0, 4);
+  // Zeros, letters of ASCII, and other bytes as they are.
+  const pattern = Array.from(beginning, (byte) =>
+    byte === 0 ? '0' : byte < 0x80 ? 'a' : byte.toString(16),
+  ).join('');
+  if (/^(a000|000a|fffe00|00feff)$/.test(pattern)) return 'utf-32';
+  if (/^(fffe|a0a0$)/.test(pattern)) return 'utf-16le';
+  return /^(feff|0a0a$)/.test(pattern) ? 'utf-16be' : undefined;
+}
+
+function inLettersOfFour(file: string): Issue {
+  return {
+    kind: 'text-not-utf8',
+    severity: 'error',
+    message: 'the file is in UTF-32, four bytes for each letter, which is not read',
+    expected: 'a text in UTF-8',
+    remedy: 'Open it in the program it was written with and save it in the encoding UTF-8.',
+    where: { file },
+  };
 }
 
 /** An encoding nobody knows is read as UTF-8 as well as it goes: names suffer, the lines of a drawing are ASCII. */

@@ -1,5 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { FretlayError } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
 import { declareEntities, EntityProblem } from './entities.ts';
 import { EMPTY, type IssueLog, quote } from './issue-log.ts';
 
@@ -25,6 +26,9 @@ export interface Skeleton {
 
 /** Deepest nesting of elements; hand-made and exported drawings stay below 100. */
 export const DEEPEST_NESTING = 1000;
+
+/** What the parser says of a character that XML does not have (XML 1.0, section 2.2). */
+const NO_CHARACTER = 'disallowed character';
 
 const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
 const TEXT_KEPT = new Set(['style', 'title', 'desc']);
@@ -59,6 +63,7 @@ class SkeletonScan {
   private readonly bindings: { readonly depth: number; readonly prefix: string; readonly uri: string }[] = [];
   private rootNamespace: string | undefined;
   private tagLine = 1;
+  private text = '';
   private readonly linesBefore: number;
   private readonly log: IssueLog;
 
@@ -81,6 +86,7 @@ class SkeletonScan {
   }
 
   run(text: string): void {
+    this.text = text;
     try {
       this.parser.write(text).close();
     } catch (error) {
@@ -173,9 +179,22 @@ class SkeletonScan {
       kind: 'svg-malformed',
       severity: 'error',
       message: `the file is not well-formed XML: ${problem}`,
+      ...(problem === NO_CHARACTER ? this.strayCharacter() : {}),
       remedy: 'Save the drawing again from a drawing program, or mend the file at this place.',
       where: { file: log.file, line: parser.line + linesBefore, column: parser.column + 1 },
     });
     throw new FretlayError(log.issues);
+  }
+
+  /** A character that no XML holds cannot be seen in most editors, so it is told by its number. */
+  private strayCharacter(): Pick<Issue, 'received'> {
+    const code = this.text.charCodeAt(this.parser.position - 1);
+    const number = `U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+    return {
+      received:
+        code === 0
+          ? `a byte of 0 (${number}), as a damaged file has, or one in another encoding than UTF-8`
+          : number,
+    };
   }
 }

@@ -193,6 +193,8 @@ describe('bytes', () => {
     ['UTF-8 with a byte order mark', Buffer.from(`\ufeff${text}`)],
     ['UTF-16', Buffer.from(`\ufeff${text}`, 'utf16le')],
     ['UTF-16, the high byte first', Buffer.from(`\ufeff${text}`, 'utf16le').swap16()],
+    ['UTF-16 without a mark', Buffer.from(text, 'utf16le')],
+    ['UTF-16 without a mark, the high byte first', Buffer.from(text, 'utf16le').swap16()],
     ['Latin-1 as declared', Buffer.from(`<?xml version="1.0" encoding="ISO-8859-1"?>${text}`, 'latin1')],
     ['UTF-8 that says it is UTF-16', Buffer.from(`<?xml version="1.0" encoding="UTF-16"?>${text}`)],
     ['compressed', gzipSync(text)],
@@ -216,6 +218,29 @@ describe('bytes', () => {
     );
     const compressed = Uint8Array.of(0x50, 0x4b, 3, 4, 0xff, 0xfe);
     await expect(textOfBytes(compressed, 'job.docx')).rejects.toThrow(/a document of a word processor/);
+  });
+
+  test('UTF-32 is told by its name, and a byte of 0 by its number', async () => {
+    // Each letter of ASCII with three zeros behind or before it; the marks are those of XML 1.0, appendix F.1.
+    const letters = [...'<svg/>'].map((letter) => letter.charCodeAt(0));
+    const low = Uint8Array.from(letters.flatMap((letter) => [letter, 0, 0, 0]));
+    const high = Uint8Array.from(letters.flatMap((letter) => [0, 0, 0, letter]));
+    for (const bytes of [
+      low,
+      high,
+      Buffer.from([0xff, 0xfe, 0, 0, ...low]),
+      Buffer.from([0, 0, 0xfe, 0xff, ...high]),
+    ])
+      await expect(textOfBytes(bytes, 'a.svg')).rejects.toThrow(
+        /^a\.svg: the file is in UTF-32.*save it in the encoding UTF-8\.$/,
+      );
+    const { issues } = await tryReadDrawingBytes(Buffer.from('<svg>\n <g id="\0"/></svg>'), {
+      file: 'a.svg',
+    });
+    expect(issues[0]).toMatchObject({ kind: 'svg-malformed', where: { line: 2, column: 10 } });
+    expect(issues[0].received).toContain('a byte of 0 (U+0000)');
+    const { issues: other } = await tryReadDrawingBytes(Buffer.from('<svg>\u0007</svg>'));
+    expect(other[0].received).toBe('U+0007');
   });
 
   test('a picture and a document of pages are told as that, and no byte as a letter that is none', async () => {
