@@ -24,7 +24,7 @@ export function restEdgeIssues(demands: readonly Demand[], file: string): Issue[
       severity: 'warning',
       message: `${counted(parts.length, 'part')} without a flat bottom ${parts.length === 1 ? 'is' : 'are'} to stand on the straight edge of a board: ${firstFew(names, MOST_NAMED)}`,
       remedy:
-        'Draw the bottom level where it is lowest, over a fifth of the width at least, or leave out "restEdge" of the layer.',
+        'Draw the bottom level where it is lowest, over a fifth of the width at least or on feet as far apart, or leave out "restEdge" of the layer.',
       where: { file, field: `layers.${layer}.restEdge`, layer },
     };
   });

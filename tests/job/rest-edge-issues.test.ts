@@ -12,6 +12,22 @@ const demand = (part: string, outline: Demand['region']['outline'], restEdge = t
 it('parts without a flat bottom that are to stand on the straight edge are told once for their layer', () => {
   const bank = demand('bank', rectangle(0, 0, 200, 30));
   expect(restEdgeIssues([bank, demand('sun', disc(0, 0, 20, 90), false)], 'job.json')).toEqual([]);
+  // A heron on two feet of 4 mm, 60 mm from end to end under a body of 100 mm, stands; on the one of them it would not.
+  const heron: Demand['region']['outline'] = [
+    [0, 0],
+    [100, 0],
+    [80, 40],
+    [80, 60],
+    [76, 60],
+    [76, 40],
+    [24, 40],
+    [24, 60],
+    [20, 60],
+    [20, 40],
+  ];
+  expect(restEdgeIssues([demand('heron', heron)], 'job.json')).toEqual([]);
+  const oneLegged = heron.slice(0, -3).concat([[20, 40]]);
+  expect(restEdgeIssues([demand('heron', oneLegged)], 'job.json')).toHaveLength(1);
   // A boat that is drawn over the bank reaches below it.
   const boat = [
     [0, 0],

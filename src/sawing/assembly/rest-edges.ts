@@ -5,30 +5,34 @@ import type { AssemblyPart } from './assembly-part.ts';
 export interface RestEdge {
   /** Height, y in the frame of the drawing, mm. */
   readonly y: number;
-  /** Length of the straight bottom, mm. */
+  /** Length of the straight bottom, without what is between feet, mm. */
   readonly length: number;
 }
 
 /** A bottom is straight enough to stand on when its points are level to this, mm. */
 const LEVEL = 0.05;
-/** Least share of a part's width that its straight bottom has. */
+/** Least share of a part's width that its straight bottom spans, from the first foot to the last. */
 const LEAST_SHARE = 0.2;
 /** A part whose bottom is farther off the plane than this does not stand on it at all, mm. */
 const NEAR = 2;
 
 /**
- * The straight bottom of each part, where it has one: level sides of its outline at its lowest points, together long
- * enough to stand on. A rounded bottom has none, for it touches the plane in a point.
+ * The straight bottom of each part, where it has one: level sides of its outline at its lowest points, together wide enough
+ * to stand on. Two narrow feet are, far apart as they stand; a rounded bottom is none, for it touches the plane in a point.
  */
 export function restEdges(parts: readonly Pick<AssemblyPart, 'region'>[]): readonly (RestEdge | undefined)[] {
   return parts.map(({ region }) => {
     const { minX, maxX, maxY } = regionBounds(region);
     const { outline } = region;
-    const length = outline.reduce((sum, [x, y], i) => {
+    let [first, last, length] = [maxX, minX, 0];
+    outline.forEach(([x, y], i) => {
       const [nextX, nextY] = outline[(i + 1) % outline.length];
-      return maxY - y <= LEVEL && maxY - nextY <= LEVEL ? sum + Math.abs(nextX - x) : sum;
-    }, 0);
-    return length >= LEAST_SHARE * (maxX - minX) ? { y: maxY, length } : undefined;
+      if (maxY - y > LEVEL || maxY - nextY > LEVEL) return;
+      first = Math.min(first, x, nextX);
+      last = Math.max(last, x, nextX);
+      length += Math.abs(nextX - x);
+    });
+    return last - first >= LEAST_SHARE * (maxX - minX) ? { y: maxY, length } : undefined;
   });
 }
 
