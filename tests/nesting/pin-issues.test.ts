@@ -215,4 +215,21 @@ describe('layOut', () => {
     const moved = { ...one, pins: [{ ...pin, board: 'B', x: pin.x + 1 }] };
     expect(verifyLayout(elsewhere.layout, moved).breaches).toMatchObject([{ kind: 'not-as-batched' }]);
   });
+
+  test('one of two pins on a board that holds one whole set is left out with a warning, and nothing is wrong', async () => {
+    // A board of 120 x 90 has room for one bank of 90 x 50, not for two.
+    const bank = { ...slat, part: 'bank', region: { outline: box(0, 0, 90, 50), openings: [] } };
+    const square = { ...plank, outline: box(0, 0, 120, 90), quantity: 2 };
+    const short = { ...slat, region: { outline: box(0, 0, 40, 20), openings: [] } };
+    const pins = [10, 60].map((x) => ({ ...pin, x, y: 10 }));
+    const job = { ...plain, sets: 2, demands: [short, bank], boards: [square], pins, setsTogether: true };
+    const { layout, issues } = await layOut(job, { effort: 0 });
+    expect(issues.map(({ kind, message }) => [kind, message.slice(0, 5)])).toEqual([
+      ['pin-left-out', 'pin 2'],
+    ]);
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout, job).breaches).toEqual([]);
+    const moved = { ...job, pins: [{ ...pins[0], x: 11 }, pins[1]] };
+    expect(verifyLayout(layout, moved).breaches.map(({ kind }) => kind)).toContain('not-as-batched');
+  });
 });

@@ -1,6 +1,6 @@
 import type { Batch, Pin } from '../../model/batch.ts';
 import { withoutLetter } from '../../model/boards-to-take.ts';
-import type { LaidBoard, Layout } from '../../model/layout.ts';
+import type { LaidBoard, Layout, Placement } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Tell } from './as-batched.ts';
@@ -39,7 +39,8 @@ export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): 
  * boards, for none fits around it: a warning of the layout tells of that.
  */
 export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tell: Tell): void {
-  for (const pin of batch.pins ?? []) {
+  const pins = batch.pins ?? [];
+  for (const pin of pins) {
     const { layer, part, number, x, y } = pin;
     const entry = batch.boards.find(({ id }) => id === pin.board);
     if (entry === undefined || unplaced.some((copy) => isSamePart(copy, pin))) continue;
@@ -47,8 +48,12 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
     const own = boards.filter(
       (laid) => isOf(laid, board) && laid.placements.some((copy) => isSamePart(copy, pin)),
     );
-    if (batch.setsTogether === true && own.length === 0) continue;
-    const lies = own.some((laid) => isPinned(laid, pin));
+    const copies = own.flatMap(({ placements }) => placements.filter((copy) => isSamePart(copy, pin)));
+    const isAtPin = (copy: Placement) =>
+      pins.some((other) => other.board === pin.board && other.number === number && liesAs(copy, other));
+    // A pin whose set is not whole on its board is left out; a copy elsewhere on that board is a pin that was moved.
+    if (batch.setsTogether === true && copies.every(isAtPin)) continue;
+    const lies = copies.some((copy) => liesAs(copy, pin));
     tell(lies, { board, layer, part }, `pinned at ${told(x)}, ${told(y)} mm`, 'not there');
   }
 }
@@ -58,13 +63,12 @@ function isOf({ id, pieces = [id] }: LaidBoard, name: string): boolean {
   return pieces.some((piece) => piece === name || withoutLetter(piece) === name);
 }
 
-/** Whether a copy lies where it is pinned on its board. */
-function isPinned({ placements }: LaidBoard, pin: Pin): boolean {
-  return placements.some(
-    (lying) =>
-      isSamePart(lying, pin) &&
-      Math.hypot(lying.x - pin.x, lying.y - pin.y) <= DISTANCE_TOLERANCE &&
-      Math.abs(Math.sin(((lying.rotation - pin.rotation) * Math.PI) / 360)) <= ANGLE_TOLERANCE &&
-      lying.turnedOver === (pin.turnedOver === true),
+/** Whether a copy lies where one is pinned. */
+function liesAs(copy: Placement, pin: Pin): boolean {
+  return (
+    isSamePart(copy, pin) &&
+    Math.hypot(copy.x - pin.x, copy.y - pin.y) <= DISTANCE_TOLERANCE &&
+    Math.abs(Math.sin(((copy.rotation - pin.rotation) * Math.PI) / 360)) <= ANGLE_TOLERANCE &&
+    copy.turnedOver === (pin.turnedOver === true)
   );
 }
