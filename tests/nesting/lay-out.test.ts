@@ -149,6 +149,23 @@ describe('layOut', () => {
     );
   });
 
+  test('that boards of an entry are not looked at is told where those that are looked at are all full', async () => {
+    const told = async (sets: number, defects: Ring[]) => {
+      const stock = board('square', 100, 100, { quantity: 302, defects });
+      const { layout } = await layOut(batch([demand('tile', rectangle(90, 90), 1)], [stock], { sets }), {
+        effort: 0,
+      });
+      return layout.unplaced.map(({ why }) => why);
+    };
+    expect(await told(301, [])).toEqual([
+      'no room left on the 300 boards of black walnut 19 mm; of one entry no more than 300 are looked at, so enter the others as a second one',
+    ]);
+    // A knot in the middle of each leaves no board for it, however many there are.
+    const knot = rectangle(10, 10).map(([x, y]): Point => [x + 45, y + 45]);
+    const [why] = await told(1, [knot]);
+    expect(why).toMatch(/^no room left on the \d+ boards of black walnut 19 mm$/);
+  });
+
   test('of a board whose sections are too short for a part the saw is told, not the board', async () => {
     const boards = [board('slim', 300, 90), board('wide', 300, 200)];
     const reach = { throat: 240, longest: undefined };

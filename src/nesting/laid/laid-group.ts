@@ -60,6 +60,7 @@ export function laidGroup(
 ): LaidGroup {
   const onBoard: Placement[][] = group.pieces.map(() => []);
   const unplaced: Unplaced[] = [];
+  const carrying = carryingBoards(group, arrangement);
   let first = 0;
   for (const alike of demandsAlike(group)) {
     const copies = copiesOf(group, alike);
@@ -78,12 +79,19 @@ export function laidGroup(
       const demand = demandAt(alike, rank % perSet);
       if (container < 0)
         unplaced.push(
-          ...unplacedCopies(demand, set, group, reason(batch, group, demand, { stopped, isLaid })),
+          ...unplacedCopies(demand, set, group, reason(batch, group, demand, { stopped, isLaid, carrying })),
         );
       else onBoard[container].push(placementOf(demand, lie(demand), set));
     });
   }
   return { boards: laidBoards(batch, group, onBoard), unplaced };
+}
+
+/** Names of the boards that something lies on. */
+function carryingBoards({ pieces }: Group, { container }: Arrangement): Set<string> {
+  const names = begunBoards(pieces);
+  for (const k of new Set(container)) if (k >= 0) names.add(boardNameOf(pieces[k]));
+  return names;
 }
 
 /** One for every board of the stack that gives a set that is wanted. */
@@ -275,9 +283,11 @@ interface Fate {
   readonly stopped: boolean;
   /** Whether another copy of the part has one. */
   readonly isLaid: boolean;
+  /** Names of the boards that something lies on. */
+  readonly carrying: ReadonlySet<string>;
 }
 
-function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }: Fate): string {
+function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, carrying }: Fate): string {
   const wood = woodName(demand.species, demand.thickness);
   // A board in sections is one board.
   const count = new Set(group.pieces.map(boardNameOf)).size;
@@ -311,7 +321,12 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid }:
   const waney = group.pieces.filter((piece) => fits(piece.usable) && isWaneyBelow(piece));
   const unripped = demand.rules.restEdge ? boardsOf(waney).size : 0;
   const which = roomy === 1 ? 'which has' : counted(unripped, 'of which has', 'of which have');
-  const isCrowd = group.stock.some((kind) => kind.board.quantity * (slicesOf(kind) ?? 1) > MOST_OF_A_KIND);
+  // More boards help only where those that are looked at have all found a use.
+  const isCrowd = group.stock.some(
+    (kind) =>
+      kind.board.quantity * (slicesOf(kind) ?? 1) > MOST_OF_A_KIND &&
+      group.pieces.every((piece) => piece.kind.board !== kind.board || carrying.has(boardNameOf(piece))),
+  );
   const besides = [
     ...(unripped > 0 ? [`, ${which} ${NOT_RIPPED}`] : []),
     ...(parted > 0 ? [`; ${parted} more ${HELD_WHOLE}`] : []),
