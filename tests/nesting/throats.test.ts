@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
@@ -146,4 +146,21 @@ test('long sections are searched too where quick layouts prefer single rows', as
   };
   const [{ placements }] = (await soundLayout(batch, 4)).boards;
   expect(placements).toHaveLength(4);
+});
+
+test('parts stand on the straight edge of sections of a board whose width in 64ths of an inch is on no grid', async () => {
+  // 3-3/64 in: sections are clipped to 77.3906 mm.
+  const width = 77.390625;
+  const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: true } as const;
+  const bank = plainDemand('bank', rectangle(60, 20), { rules });
+  const layout = await soundLayout({
+    ...PLAIN_GAPS,
+    sets: 4,
+    demands: [bank],
+    boards: [plainBoard('shelf', 300, width)],
+    reach: { throat: 200, longest: undefined },
+  });
+  expect(layout.unplaced).toEqual([]);
+  const bottoms = layout.boards[0].placements.map(({ region }) => boundsOf(region.outline).maxY);
+  for (const bottom of bottoms) expect(bottom).toBeCloseTo(width, 3);
 });

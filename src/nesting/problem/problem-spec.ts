@@ -1,4 +1,5 @@
 import { applyToRegion } from '../../geometry/affine.ts';
+import { ROUNDING_OF_SIDES } from '../../geometry/integer-grid.ts';
 import { isBox, regionArea } from '../../geometry/ring.ts';
 import { boundsOf, boxRing, middleOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -138,8 +139,11 @@ interface Surroundings {
   readonly straightEdge?: number;
 }
 
-/** How far above the straight edge of its board a section may end and still have it, mm: rounding. */
-const LEVEL = 1e-6;
+/**
+ * How far above the straight edge of its board a section may end and still have it, mm: sections are clipped on the grid,
+ * the board lies as it was measured.
+ */
+const LEVEL = ROUNDING_OF_SIDES;
 
 /**
  * A container of a usable region; an outline that is no box, every defect and everything that lies there already
