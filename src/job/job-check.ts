@@ -17,7 +17,7 @@ import {
 import { issueCheck } from '../issues/issue-check.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../issues/number-issue.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
-import { MOST_COPIES } from '../model/limits.ts';
+import { MOST_COPIES, MOST_MOISTURE_CHANGE } from '../model/limits.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { MONEY } from '../model/stock-checks.ts';
 import { batchCheck } from '../nesting/input-issues.ts';
@@ -121,7 +121,7 @@ const work = record({
   ),
   restTolerance: length,
   glueMargin: length,
-  moistureChange: number({ least: 0, most: 100 }),
+  moistureChange: number({ least: 0, most: MOST_MOISTURE_CHANGE }),
 });
 
 /** A job as it is read. */

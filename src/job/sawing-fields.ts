@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Blade, Range } from '../model/cut-plan.ts';
+import { MOST_MOISTURE_CHANGE } from '../model/limits.ts';
 import { USUAL_GLUE_UP, USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES, sectionDiagonal } from '../sawing/blades.ts';
 import { PACE_THICKNESS } from '../sawing/time/blade-life.ts';
@@ -139,7 +140,7 @@ export const workFields = z.strictObject({
   moistureChange: z
     .number()
     .min(0)
-    .max(20)
+    .max(MOST_MOISTURE_CHANGE)
     .default(USUAL_GLUE_UP.moistureChange)
     .describe('Change of moisture the piece has to stand, percentage points.'),
 });

@@ -10,3 +10,9 @@ export const MOST_COPIES = 10_000;
  * may not lie farther off than what passes as a layout.
  */
 export const MOST_VEIN_OUTSIDE = 0.05;
+
+/**
+ * Greatest change of moisture that a piece is asked to stand, percentage points: wood of a heated home has about 6 %, wood dried
+ * in the open air 12 to 20 (common practice, no source).
+ */
+export const MOST_MOISTURE_CHANGE = 20;

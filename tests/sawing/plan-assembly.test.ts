@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Region, Ring } from '../../src/geometry/shapes.ts';
+import { jobCheck } from '../../src/job/job-check.ts';
+import { readJob } from '../../src/job/read-job.ts';
 import type { Pattern } from '../../src/model/pattern.ts';
 import { type AssemblyOptions, planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { outsideCheck } from '../outside-check.ts';
@@ -229,6 +231,19 @@ describe('the glue-up', () => {
     const square = (4 * 53.98 ** 2 + 3 * 13.98 * 33.98 + 4 * 13.98 ** 2) / 1e6;
     expect(again.glueGrams[0]).toBeCloseTo(171 * square, 2);
     expect([again.parts, again.issues]).toEqual([plan.parts, plan.issues]);
+  });
+
+  it('stands a change of moisture of 20 percentage points at most, as a job may ask for', () => {
+    expect(planAssembly(scene, { ...options, moistureChange: 20 }).joints).toHaveLength(4);
+    expect(() => planAssembly(scene, { ...options, moistureChange: 20.1 })).toThrow('options.moistureChange');
+    const work = (moistureChange: number) =>
+      JSON.stringify({ pattern: 'p.svg', rack: 'rack.json', work: { moistureChange } });
+    expect(readJob(work(20)).work.moistureChange).toBe(20);
+    expect(() => readJob(work(20.1))).toThrow('work.moistureChange');
+    const job = readJob(work(20));
+    expect(jobCheck('job', { ...job, work: { ...job.work, moistureChange: 20.1 } })).toMatchObject([
+      { where: { field: 'job.work.moistureChange' } },
+    ]);
   });
 
   it.each([0, 1.5, '2'])('refuses %j copies of a part', (copiesPerSet) => {

@@ -7,7 +7,7 @@ import type { Issue } from '../../issues/issue.ts';
 import { LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import { recordByHand } from '../../issues/record-by-hand.ts';
 import type { AssemblyPlan, GlueJoint, StandingPart } from '../../model/assembly.ts';
-import { MOST_COPIES } from '../../model/limits.ts';
+import { MOST_COPIES, MOST_MOISTURE_CHANGE } from '../../model/limits.ts';
 import { notInBatch } from '../../model/not-in-batch.ts';
 import type { Pattern } from '../../model/pattern.ts';
 import { patternCheck } from '../../model/pattern-checks.ts';
@@ -58,7 +58,7 @@ const optionsCheck = recordByHand(
     ),
     restTolerance: optional(number(LENGTH)),
     glueMargin: optional(number(LENGTH)),
-    moistureChange: optional(number({ least: 0, most: 100, unit: 'percentage points' })),
+    moistureChange: optional(number({ least: 0, most: MOST_MOISTURE_CHANGE, unit: 'percentage points' })),
     only: optional(listOf(record({ layer: text(), part: text(), copiesPerSet: optional(number(COPIES)) }))),
   },
   'See `AssemblyOptions`.',
