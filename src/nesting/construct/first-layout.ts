@@ -26,6 +26,9 @@ const TRIES = 10;
 /** Overlap of a starting point from which a copy can still be settled, as a share of the grid's step. */
 const SLACK = 0.7;
 
+/** Overlap of a starting point beyond which the chart was wrong about the nodes around it as well, in steps. */
+const DEEP = 2;
+
 /** The grid of one orientation in one container. */
 interface Chart {
   readonly container: number;
@@ -222,12 +225,32 @@ export class FirstLayout {
         const y = Math.min(range.minY + row * step, range.maxY);
         const spot = this.settle(chart, item, x, y);
         if (spot !== undefined) return spot;
+        this.markDeep(chart, column, row);
         deepest[column * rows + row] = 2 * slack;
         tries++;
       }
       if (!free && column === chart.firstColumn) chart.firstColumn++;
     }
     return undefined;
+  }
+
+  /**
+   * Tells the chart how deep a copy lies at a node that it could not be settled from, and with it at the nodes around, for
+   * a depth changes by no more than the way there: of parts thinner than the cells of their fields a chart knows nothing.
+   */
+  private markDeep({ range, step, columns, rows, deepest }: Chart, column: number, row: number): void {
+    const x = Math.min(range.minX + column * step, range.maxX);
+    const y = Math.min(range.minY + row * step, range.maxY);
+    const depth = this.probe.deepest(x, y);
+    // Where the chart is right it knows as much.
+    if (depth < DEEP * step) return;
+    const nodes = Math.floor(depth / step);
+    for (let c = Math.max(0, column - nodes); c <= Math.min(columns - 1, column + nodes); c++) {
+      for (let r = Math.max(0, row - nodes); r <= Math.min(rows - 1, row + nodes); r++) {
+        const away = step * Math.sqrt((c - column) * (c - column) + (r - row) * (r - row));
+        if (depth - away > deepest[c * rows + r]) deepest[c * rows + r] = depth - away;
+      }
+    }
   }
 
   /** From a starting point to an exact free position, pushed left and up as far as it goes. */
@@ -287,6 +310,12 @@ const PUSHES = [-1, 0, -0.8, -0.6, -0.8, 0.6, 0, -1];
 /** Directions of a descent. */
 const COMPASS = [1, 0, -1, 0, 0, 1, 0, -1, 0.7, 0.7, -0.7, 0.7, 0.7, -0.7, -0.7, -0.7];
 
+/**
+ * How far all shorter steps of a descent together lead at most, in the step before them: 2.4 along either axis, for halved
+ * again and again they add up to it.
+ */
+const FURTHER = 3.5;
+
 /** Moves to where nothing overlaps, by compass search on the exact depths; false when it gets stuck before. */
 function descend(probe: Probe, range: Range, at: { x: number; y: number }, largest: number): boolean {
   let lowest = probe.overlap(at.x, at.y, Number.POSITIVE_INFINITY);
@@ -301,7 +330,8 @@ function descend(probe: Probe, range: Range, at: { x: number; y: number }, large
         at.y = y;
       }
     }
-    if (lowest > 4 * largest) return false;
+    // No step changes a depth by more than its own length.
+    if (lowest > 4 * largest || probe.deepest(at.x, at.y) > DEPTH_TOLERANCE + FURTHER * step) return false;
   }
   return lowest <= DEPTH_TOLERANCE;
 }
