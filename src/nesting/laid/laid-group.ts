@@ -3,8 +3,9 @@ import { boundsOf, type Line, type Point, type Region } from '../../geometry/sha
 import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
-import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
-import type { SectionPlan } from '../../stock/sections.ts';
+import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
+import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
+import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { trimmedSides } from '../../stock/trim.ts';
 import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
@@ -207,14 +208,14 @@ interface InSections {
   readonly placements: readonly Placement[];
 }
 
-/** The sections drawn together around what lies in them; neighbours without a part stay in one piece. */
+/** The sections drawn together around what lies in them; neighbours that need no cut between them stay in one piece. */
 function inSections(
   batch: Batch,
   { sections: plans, kind }: StockPiece,
   placements: readonly Placement[],
   mayShift: boolean,
 ): InSections {
-  const { crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
+  const { crosscutKerf: kerf = USUAL_CROSSCUT_KERF, keep = USUAL_KEEP, reach } = batch;
   const cells = cellsOf(plans, placements);
   const tight = tightened(kind.usable, cells, { margin: marginOf(batch), kerf, mayShift });
   const carrying = tight.filter(({ carries }) => carries !== undefined);
@@ -224,7 +225,9 @@ function inSections(
     const home = before.findIndex(({ from, to }) => minX < to && maxX > from);
     return movedAlong(placement, home < 0 ? 0 : carrying[home].shift);
   });
-  return { sections: tight.map(({ from, to }, i) => ({ number: i + 1, from, to })), placements: moved };
+  const longest = reach === undefined ? Number.POSITIVE_INFINITY : sectionReach(kind.usable, reach);
+  const sections = withoutNeedlessCuts(tight, { longest, keepLength: keep.length });
+  return { sections: sections.map((section, i) => ({ number: i + 1, ...section })), placements: moved };
 }
 
 function cellsOf(plans: readonly SectionPlan[], placements: readonly Placement[]): Cell[] {
