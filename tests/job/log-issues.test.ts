@@ -20,3 +20,15 @@ it('a log of hours for minutes, or of millimetres for metres, is remarked on, an
   expect(told({ minutes: 30, cutLength: '5.2 m' })).toEqual([]);
   expect(told({ minutes: 240, cutLength: '5.2 m' })).toEqual([]);
 });
+
+it('a wood of the log that the table of woods lacks is told once, as a slip where it is nearly one of those', () => {
+  // Sugar maple has 1450 lbf: taken for 1000, its 5 m would count a sixth less, by the root of 1.45.
+  const [slip, ...others] = told({ minutes: 60, cutLength: '5 m', species: 'sugar mapel' });
+  expect(others).toEqual([]);
+  expect(slip).toMatchObject({ severity: 'warning', where: { field: 'work.log[0].species' } });
+  expect(slip.message).toContain('did you mean "sugar maple"?');
+  expect(told({ minutes: 60, cutLength: '5 m', species: 'lilac' })).toMatchObject([
+    { kind: 'species-without-facts', severity: 'note' },
+  ]);
+  expect(told({ minutes: 60, cutLength: '5 m', species: 'Hard Maple' })).toEqual([]);
+});
