@@ -91,24 +91,38 @@ async function layOutStacks(
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   let done = 0;
-  const search: LayWhole = async (whole, taken, beside) => {
+  // What stays whatever comes of the groups that are searched once more.
+  let settled: readonly Taking[] | undefined;
+  const wholeWith = (all: readonly Taking[]): readonly Taking[] | undefined => {
+    const isWhole = all.length === stacks.length;
+    const isLess =
+      settled === undefined || (isWhole && compareLosses(leftOut(laidOf(all)), leftOut(laidOf(settled))) < 0);
+    const found = isLess ? all : settled!;
+    if (quick !== undefined) return atTheStop(found, quick);
+    return found.length === stacks.length ? found : undefined;
+  };
+  const search: LayWhole = async (whole, taken, { groups, parts, isLast }) => {
     const parted = await laying.partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
     const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
-      const report = (found: LaidGroup, share: number) => {
+      const report = (found: LaidGroup, share: number, extent: 'all its sets' | 'some sets') => {
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
         const next = lowered(group, found);
         const shown = best === undefined ? next : lesser(best, next);
-        const layout = laying.layoutOf([...beside, shown.found]);
+        const own = extent === 'all its sets' && isLast ? [takingOf([...parts, shown])] : [];
+        const all = wholeWith([...groups, ...own]);
         // Groups that go on to other wood are searched once more: what is done does not become less.
-        done = Math.max(done, Math.min(1, (beside.length + (n + share) / tried.length) / stacks.length));
-        options.onProgress?.({ done, message, best: layout });
+        const begun = groups.length + parts.length;
+        done = Math.max(done, Math.min(1, (begun + (n + share) / tried.length) / stacks.length));
+        options.onProgress?.({ done, message, best: all && laying.layoutOf(laidOf(all)) });
       };
-      const onBetter = options.onProgress && report;
       const lay = (part: Group, share: number) => {
+        const extent = part === group ? 'all its sets' : 'some sets';
+        const onBetter =
+          options.onProgress && ((found: LaidGroup, spent: number) => report(found, spent, extent));
         const moves = (settings.moves * share) / tried.length;
         const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };
         return searchGroup(batch, part, search, part === group ? start : undefined);
@@ -120,11 +134,14 @@ async function layOutStacks(
   };
   const high = await layEach(stacks, signal, search, 'until stopped');
   if (signal?.aborted) return laying.layoutOf(laidOf(atTheStop(high, quick ?? [])));
+  settled = high;
   const lower = await lowerStacks(laying, high);
   const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
   const isBetter =
     low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
-  return laying.layoutOf(laidOf(await goneOn(stacks, isBetter ? low : high, signal, search)));
+  settled = isBetter ? low : high;
+  const last = await goneOn(stacks, settled, signal, search);
+  return laying.layoutOf(laidOf(signal?.aborted ? atTheStop(last, quick ?? []) : last));
 }
 
 /**
@@ -164,16 +181,17 @@ function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
   return b.stock.some(({ board }) => ids.has(board.id));
 }
 
-/**
- * Lays out a group on what is not taken of the stock.
- *
- * @param beside all that is laid out already, and stays
- */
-type LayWhole = (
-  whole: Group,
-  taken: ReadonlySet<string>,
-  beside: readonly LaidGroup[],
-) => Promise<LaidParting>;
+/** Lays out a group on what is not taken of the stock. */
+type LayWhole = (whole: Group, taken: ReadonlySet<string>, beside: Beside) => Promise<LaidParting>;
+
+/** What is laid out beside a group, and stays. */
+interface Beside {
+  readonly groups: readonly Taking[];
+  /** Groups of the same way to saw in stacks. */
+  readonly parts: readonly LaidParting[];
+  /** True when no other group of the way comes after it. */
+  readonly isLast: boolean;
+}
 
 /** A group laid out, with the names of the boards and strips it takes from the stock: of a slice, those of its board. */
 interface Taking {
@@ -236,21 +254,15 @@ async function firstWithRoom(
   lay: LayWhole,
 ): Promise<Taking> {
   const gone = beside.flatMap(({ takes }) => [...takes]);
-  const others = beside.map(({ laid }) => laid);
   let best: (Taking & { readonly loss: Loss }) | undefined;
   for (const way of ways) {
-    const takes = new Set<string>();
-    const parts: LaidParting[] = [];
+    let parts: readonly LaidParting[] = [];
     for (const whole of way) {
-      const before = [...others, ...parts.map(({ found }) => found)];
-      const part = await lay(whole, new Set([...gone, ...takes]), before);
-      parts.push(part);
-      takeFrom(part.group, part.found, takes);
+      const taken = new Set([...gone, ...takingOf(parts).takes]);
+      const isLast = parts.length === way.length - 1;
+      parts = [...parts, await lay(whole, taken, { groups: beside, parts, isLast })];
     }
-    const laid = {
-      boards: parts.flatMap(({ found }) => found.boards),
-      unplaced: parts.flatMap(({ found }) => found.unplaced),
-    };
+    const { laid, takes } = takingOf(parts);
     const losses = parts.map(({ group, found }) => lossOf(group, found));
     const loss = losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
     if (best === undefined || compareLosses(loss, best.loss) < 0) best = { laid, takes, loss };
@@ -267,6 +279,14 @@ interface LaidParting {
 
 function lowered(group: Group, found: LaidGroup): LaidParting {
   return { group, found: withLowPiles(group, found) };
+}
+
+/** Parts of a batch as they are laid out, with what they take of the stock. */
+function takingOf(parts: readonly LaidParting[]): Taking {
+  const takes = new Set<string>();
+  for (const { group, found } of parts) takeFrom(group, found, takes);
+  const boards = parts.flatMap(({ found }) => found.boards);
+  return { laid: { boards, unplaced: parts.flatMap(({ found }) => found.unplaced) }, takes };
 }
 
 /** The one that leaves less out, costs less, or takes up less; the first when they are alike. */

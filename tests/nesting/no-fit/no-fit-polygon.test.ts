@@ -117,6 +117,25 @@ describe('noFitRegions', () => {
   });
 });
 
+test('a disc drawn with a point in the middle of every side has one no-fit region, without specks beside it', () => {
+  const corners = Array.from({ length: 32 }, (_, i): Point => {
+    const angle = (i * Math.PI) / 16;
+    return [10 * Math.cos(angle), 10 * Math.sin(angle)];
+  });
+  const outline = corners.flatMap(([x, y], i): Point[] => {
+    const [toX, toY] = corners[(i + 1) % corners.length];
+    return [
+      [x, y],
+      [(x + toX) / 2, (y + toY) / 2],
+    ];
+  });
+  const disc = { outline, openings: [] };
+  const regions = noFitRegions(disc, disc);
+  expect(regions.length).toBe(1);
+  // It is its own mirror image, so it overlaps itself within the disc at twice the size.
+  expect(area(regions)).toBeCloseTo(4 * regionArea(disc), 1);
+});
+
 describe('innerFitRegions', () => {
   test('a rectangle in a rectangle moves by the difference of the sides', () => {
     expect(area(innerFitRegions(square(50), square(20)))).toBeCloseTo(30 * 30, 6);
