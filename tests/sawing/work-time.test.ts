@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import type { Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
+import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { paceMetres } from '../../src/sawing/time/blade-life.ts';
 import { calibrate, type LoggedWork } from '../../src/sawing/time/calibrate.ts';
 import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
@@ -37,6 +40,31 @@ describe('the time model', () => {
       ['threading', 2],
     ]);
     expect(total).toEqual({ low: 11, likely: 22, high: 33 });
+  });
+});
+
+describe('the glue-up', () => {
+  it('counts the joints that have room for glue, and those without where nothing else holds the part', () => {
+    const layer = (name: string, parts: Record<string, Ring>) => ({
+      name,
+      parts: Object.entries(parts).map(([each, outline]) => ({
+        ...{ name: each, layer: name, element: '<path>', veins: [] },
+        region: { outline, openings: [] },
+      })),
+    });
+    // Glue is kept 3 mm from the edges: where the duck touches the hill by 4 mm none finds room.
+    const maple = { species: 'sugar maple', thickness: 6, grain: 'along' } as const;
+    const counted = (front: Record<string, Ring>) => {
+      const back = { bank: rectangle(0, 0, 100, 50), hill: rectangle(101, 0, 100, 50) };
+      const layers = [layer('Back', back), layer('Front', front)];
+      const pattern = { file: 'drawn.svg', scale: 1, tolerance: 0.05, layers };
+      const assembly = planAssembly(pattern, { layers: { Back: maple, Front: maple } });
+      return [assembly.joints.length, amountsOf(planCuts(layoutOf()), assembly, 3).gluing];
+    };
+    const duck = rectangle(60, 10, 45, 30);
+    expect(counted({ duck })).toEqual([2, 6]);
+    // The goose holds the hill.
+    expect(counted({ duck, goose: rectangle(130, 10, 50, 30) })).toEqual([3, 6]);
   });
 });
 

@@ -4,6 +4,7 @@ import type { AssemblyPlan } from '../../model/assembly.ts';
 import type { Cut, CutPlan, Range } from '../../model/cut-plan.ts';
 import type { WorkTime } from '../../model/estimate.ts';
 import { assemblyPlanCheck, cutPlanCheck, range } from '../../model/plan-checks.ts';
+import { partKey } from '../../model/same-part.ts';
 import { hardnessOf } from '../wood-facts.ts';
 import { paceMetres } from './blade-life.ts';
 import { amounts as amountsCheck } from './time-checks.ts';
@@ -72,10 +73,26 @@ export function amountsOf(plan: CutPlan, assembly: AssemblyPlan, pieces: number)
     peeling: all(({ cuts }) => new Set(cuts.map(({ placement }) => placement)).size),
     edgeSanding: all(({ cuts, stack = 1 }) => (stack * edgeLength(cuts)) / 1000),
     faceSanding: (assembly.faces * pieces) / 1e6,
-    gluing: assembly.joints.reduce((sum, { copies }) => sum + copies, 0) * pieces,
+    gluing: jointsGlued(assembly) * pieces,
     finishing: (assembly.surface * pieces) / 1e6,
     setUp: 1,
   };
+}
+
+/**
+ * Joints that are glued in a piece: those with room for glue kept back from the edges, and the others of a part that nothing
+ * else holds, which is glued sparingly or pinned there.
+ */
+function jointsGlued({ joints }: AssemblyPlan): number {
+  const held = new Set(
+    joints
+      .filter(({ glueArea }) => glueArea > 0)
+      .flatMap(({ front, behind }) => [partKey(front), partKey(behind)]),
+  );
+  const glued = joints.filter(
+    ({ glueArea, front, behind }) => glueArea > 0 || !held.has(partKey(front)) || !held.has(partKey(behind)),
+  );
+  return glued.reduce((sum, { copies }) => sum + copies, 0);
 }
 
 /** Sawn edges of the parts, mm: a vein is a line no wider than the blade, in which nothing can be sanded. */
