@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { withoutNeedlessCuts } from '../../src/stock/needless-cuts.ts';
 import type { Cell } from '../../src/stock/tighten-sections.ts';
 
-const RULES = { longest: 386, keepLength: 203 };
+const RULES = { longest: 386, keepLength: 203, gap: 4 };
 
 function cell(from: number, to: number, carries: boolean): Cell {
   return { from, to, carries: carries ? { minX: from + 3, maxX: to - 3 } : undefined };
@@ -30,5 +30,15 @@ describe('cross-cuts that nobody asks for', () => {
     const kept = [cell(0, 150, true), cell(153, 360, false)];
     expect(withoutNeedlessCuts(kept, RULES)).toEqual(kept.map(({ from, to }) => ({ from, to })));
     expect(withoutNeedlessCuts([...kept].reverse(), RULES)).toHaveLength(2);
+  });
+
+  it('stay between parts that lie nearer than a blade and its clearance ask for', () => {
+    // Parts end 3 mm from the lines of a cut of 3 mm: 9 mm lie between them.
+    const near = [cell(0, 100, true), cell(103, 200, true), cell(203, 300, true)];
+    expect(withoutNeedlessCuts(near, { ...RULES, gap: 9 })).toEqual([{ from: 0, to: 300 }]);
+    expect(withoutNeedlessCuts(near, { ...RULES, gap: 9.1 })).toHaveLength(3);
+    const withRest = [cell(0, 100, true), cell(103, 106, false), cell(109, 200, true)];
+    expect(withoutNeedlessCuts(withRest, { ...RULES, gap: 15 })).toHaveLength(1);
+    expect(withoutNeedlessCuts(withRest, { ...RULES, gap: 15.1 })).toHaveLength(2);
   });
 });

@@ -16,6 +16,7 @@ import {
   begunBoards,
   boardNameOf,
   type Group,
+  gapOf,
   type StockPiece,
   slicesOf,
   woodName,
@@ -226,7 +227,7 @@ function inSections(
     return movedAlong(placement, home < 0 ? 0 : carrying[home].shift);
   });
   const longest = reach === undefined ? Number.POSITIVE_INFINITY : sectionReach(kind.usable, reach);
-  const sections = withoutNeedlessCuts(tight, { longest, keepLength: keep.length });
+  const sections = withoutNeedlessCuts(tight, { longest, keepLength: keep.length, gap: gapOf(batch) });
   return { sections: sections.map((section, i) => ({ number: i + 1, ...section })), placements: moved };
 }
 
