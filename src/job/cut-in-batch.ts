@@ -4,7 +4,9 @@ import { nearestName } from '../issues/nearest-name.ts';
 import type { Layout } from '../model/layout.ts';
 import { namesNotInBatch, notInBatch } from '../model/not-in-batch.ts';
 import type { Pattern } from '../model/pattern.ts';
+import type { FindingGroup, PatternCheck } from '../model/pattern-check.ts';
 import { isSamePart, type PartName, partKey } from '../model/same-part.ts';
+import { groupFindings } from '../pattern/group-findings.ts';
 import { type Job, type JobLayer, PLAIN_LAYER } from './job-schema.ts';
 
 /** Which parts a job cuts: after an accident some are cut again, and the others have 0 copies in a set. */
@@ -26,6 +28,14 @@ export function ofPartsCut<T extends PartName>(
 ): T[] {
   const cut = new Set(setContents.map(partKey));
   return told.filter((each) => cut.has(partKey(each)));
+}
+
+/** The findings of the parts that are cut, grouped anew: of parts alike some may not be cut. */
+export function groupsOfPartsCut(
+  { findings }: Pick<PatternCheck, 'findings'>,
+  layout: Pick<Layout, 'setContents'>,
+): FindingGroup[] {
+  return groupFindings(ofPartsCut(findings, layout));
 }
 
 /** At most so many parts are named in a note. */

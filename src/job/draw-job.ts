@@ -15,7 +15,7 @@ import { partPages } from '../sheet/part-pages.ts';
 import { drawPlacementSheets } from '../sheet/placement-sheet.ts';
 import { drawReport } from '../sheet/report/report.ts';
 import { cutsCsv, partsCsv } from '../sheet/tables.ts';
-import { ofPartsCut } from './cut-in-batch.ts';
+import { groupsOfPartsCut } from './cut-in-batch.ts';
 import { jobCheck, jobResultCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { paperOf } from './paper-of-job.ts';
@@ -105,9 +105,7 @@ export async function drawJob(
   // One drawer for sheets and pages: where labels find room is worked out once.
   const drawer = new PartDrawer(facts);
   const svgs = drawPlacementSheets(used, facts, plans, drawer);
-  const findings = check.groups
-    .filter((group) => ofPartsCut(group.findings, layout).length > 0)
-    .map((group) => findingIssue(group, pattern.file));
+  const findings = groupsOfPartsCut(check, layout).map((group) => findingIssue(group, pattern.file));
   const pdfs: PrintedPages[] = [];
   if (print !== 'parts')
     pdfs.push({ of: 'boards', ...(await boardsToPdf(layout, facts, job.design, drawer)) });
