@@ -477,6 +477,33 @@ describe('stopping', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test.each([
+    ['two woods', { setsTogether: false }],
+    ['sets that stay on one board', { setsTogether: true }],
+  ])('every layout that is told holds the copies of all woods and sets: %s', async (_, rest) => {
+    const holly = { species: 'holly', thickness: 6 };
+    const job = batch(
+      [demand('hill', disc(20, 6), 2), demand('sun', disc(12, 6), 3, holly)],
+      [board('plank', 110, 100, { quantity: 2 }), board('sheet', 300, 200, holly)],
+      { sets: 3, ...rest },
+    );
+    for (const signal of [undefined, new AbortController().signal]) {
+      const told: number[] = [];
+      const { layout } = await layOut(job, {
+        effort: 0.01,
+        signal,
+        onProgress: ({ best }) => {
+          if (best === undefined) return;
+          expect(verifyLayout(best).breaches).toEqual([]);
+          told.push(best.figures.completeSets);
+        },
+      });
+      expect(layout.figures.completeSets).toBe(3);
+      if (signal !== undefined) expect(told.length).toBeGreaterThan(2);
+      expect(told.every((sets) => sets === 3)).toBe(true);
+    }
+  });
+
   test('a board that one wood has whole is not resawn for another when the search is stopped', async () => {
     // The first layout has the thick parts on the dear board and the thin one on the cheap one; the search soon the other
     // way round. Mixed, one of the boards were sawn whole and in slices, under two names.
