@@ -1,3 +1,5 @@
+import { setImmediate } from 'node:timers/promises';
+
 /** What a search came to, and whether the person ended it before its time. */
 export interface Stopped<Result> {
   readonly result: Result;
@@ -17,6 +19,8 @@ export async function untilStopped<Result>(
   process.once('SIGINT', onInterrupt);
   try {
     const result = await search(stop.signal);
+    // Ctrl-C during the last stretch of work is delivered with the next turn of the event loop.
+    await setImmediate();
     return { result, isInterrupted: stop.signal.aborted };
   } finally {
     process.removeListener('SIGINT', onInterrupt);
