@@ -19,7 +19,9 @@ export async function untilStopped<Result>(
   process.once('SIGINT', onInterrupt);
   try {
     const result = await search(stop.signal);
-    // Ctrl-C during the last stretch of work is delivered with the next turn of the event loop.
+    // Ctrl-C during the last stretch of work is delivered when the event loop next asks for input: where the work was
+    // itself woken by input, that is not before the second turn.
+    await setImmediate();
     await setImmediate();
     return { result, isInterrupted: stop.signal.aborted };
   } finally {

@@ -4,7 +4,7 @@ import { untilStopped } from '../../src/cli/until-stopped.ts';
 it('hears Ctrl-C that came while the search did its last work and heard nothing', async () => {
   const before = process.listenerCount('SIGINT');
   const late = untilStopped(async () => {
-    setImmediate(() => process.emit('SIGINT'));
+    setImmediate(() => setImmediate(() => process.emit('SIGINT')));
     return 'laid out';
   });
   await expect(late).resolves.toEqual({ result: 'laid out', isInterrupted: true });
