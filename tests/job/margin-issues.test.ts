@@ -54,3 +54,9 @@ it('boards that are sawn alike count one by one', () => {
   expect(issuesOf(1)[0].message).toContain('takes 53 %');
   expect(issuesOf(3)[0].message).toContain('takes 69 %');
 });
+
+it('a third of the wood is where a margin is told', () => {
+  // Of 1000 x 200 mm 940 x 140 are left, 65.8 %; of 1000 x 210 mm 940 x 150, 67.1 %.
+  expect(told({ usable: box(1000, 200) })[0].message).toContain('takes 34 %');
+  expect(told({ usable: box(1000, 210) })).toEqual([]);
+});

@@ -22,6 +22,8 @@ async function toldOf(outline: Ring, width: number, rules: Partial<PlacingRules>
 
 test('a part with straight sides fills a board from margin to margin, and less board holds it no more', async () => {
   expect(await toldOf(rectangle(90, 50), 54)).toEqual([]);
+  // There is room to spare, but less than what the outline may stray on both sides.
+  expect(await toldOf(rectangle(90, 50), 54.015)).toEqual([]);
   expect(await toldOf(rectangle(90, 50), 53.99)).toEqual([
     '1 copy found no place: larger than every board of maple 6 mm',
   ]);
