@@ -98,4 +98,10 @@ describe('the order of taking boards', () => {
   it('takes the fewest', async () => {
     expect(await taken('fewest boards')).toHaveLength(1);
   });
+
+  it('fills a board that is taken first where a longer and a shorter one before it cost less', async () => {
+    const first = { ...oakBoard('first', 470, 19), takenFirst: true };
+    const layout = await laidBlocks(2, [oakBoard('long', 700, 5), oakBoard('short', 230, 6), first]);
+    expect(layout.boards.map(({ stock }) => stock)).toEqual(['first']);
+  });
 });
