@@ -62,7 +62,7 @@ export class SearchTime {
         ...this.#options,
         signal: own.signal,
         onProgress: (progress) => {
-          best = progress.best ?? best;
+          best = progress.best;
           look();
           onProgress?.(progress);
         },

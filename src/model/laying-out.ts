@@ -64,6 +64,6 @@ export interface LayOutProgress {
   readonly done: number;
   /** One line for a person: what is being searched. */
   readonly message: string;
-  /** The best valid layout so far, when there is a complete one. */
-  readonly best: Layout | undefined;
+  /** The best valid layout so far, of all woods: the first layout of those that are still to be searched. */
+  readonly best: Layout;
 }

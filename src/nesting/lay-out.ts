@@ -79,7 +79,8 @@ export async function layOutWith(
 
 /**
  * Searches the groups one after the other; what one has taken of the stock the next ones do without. A search that
- * may be stopped starts with a quick layout of every group, so that no wood is left untried when it is.
+ * may be stopped, or is watched, starts with a quick layout of every group, so that no wood is left untried when it is,
+ * and none is missing meanwhile.
  */
 async function layOutStacks(
   laying: Laying,
@@ -87,19 +88,18 @@ async function layOutStacks(
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
   const { batch, stacks, builder, signal } = laying;
-  const quick = signal === undefined ? undefined : await firstLayouts(laying, options.onProgress);
+  const isWatched = signal !== undefined || options.onProgress !== undefined;
+  const quick = isWatched ? await firstLayouts(laying, options.onProgress) : [];
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   let done = 0;
   // What stays whatever comes of the groups that are searched once more.
   let settled: readonly Taking[] | undefined;
-  const wholeWith = (all: readonly Taking[]): readonly Taking[] | undefined => {
+  const wholeWith = (all: readonly Taking[]): readonly Taking[] => {
     const isWhole = all.length === stacks.length;
     const isLess =
       settled === undefined || (isWhole && compareLosses(leftOut(laidOf(all)), leftOut(laidOf(settled))) < 0);
-    const found = isLess ? all : settled!;
-    if (quick !== undefined) return atTheStop(found, quick);
-    return found.length === stacks.length ? found : undefined;
+    return atTheStop(isLess ? all : settled!, quick);
   };
   const search: LayWhole = async (whole, taken, { groups, parts, isLast }) => {
     const parted = await laying.partings(whole, taken);
@@ -117,7 +117,7 @@ async function layOutStacks(
         // Groups that go on to other wood are searched once more: what is done does not become less.
         const begun = groups.length + parts.length;
         done = Math.max(done, Math.min(1, (begun + (n + share) / tried.length) / stacks.length));
-        options.onProgress?.({ done, message, best: all && laying.layoutOf(laidOf(all)) });
+        options.onProgress?.({ done, message, best: laying.layoutOf(laidOf(all)) });
       };
       const lay = (part: Group, share: number) => {
         const extent = part === group ? 'all its sets' : 'some sets';
@@ -133,7 +133,7 @@ async function layOutStacks(
     return best!;
   };
   const high = await layEach(stacks, signal, search, 'until stopped');
-  if (signal?.aborted) return laying.layoutOf(laidOf(atTheStop(high, quick ?? [])));
+  if (signal?.aborted) return laying.layoutOf(laidOf(atTheStop(high, quick)));
   settled = high;
   const lower = await lowerStacks(laying, high);
   const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
@@ -141,7 +141,7 @@ async function layOutStacks(
     low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
   settled = isBetter ? low : high;
   const last = await goneOn(stacks, settled, signal, search);
-  return laying.layoutOf(laidOf(signal?.aborted ? atTheStop(last, quick ?? []) : last));
+  return laying.layoutOf(laidOf(signal?.aborted ? atTheStop(last, quick) : last));
 }
 
 /**

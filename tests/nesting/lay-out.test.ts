@@ -428,7 +428,7 @@ describe('stopping', () => {
       effort: 1e6,
       signal: stop.signal,
       onProgress: ({ best }) => {
-        if (best !== undefined && best.unplaced.length === 0) {
+        if (best.unplaced.length === 0) {
           asked = performance.now();
           stop.abort();
         }
@@ -457,6 +457,24 @@ describe('stopping', () => {
     expect(verifyLayout(layout).breaches).toEqual([]);
   });
 
+  test('while one wood is searched the best so far has the other woods too, whoever may stop it', async () => {
+    const holly = { species: 'holly', thickness: 6 };
+    const job = batch(
+      [demand('hill', disc(20, 400), 12), demand('sun', disc(12), 20, holly)],
+      [board('plank', 600, 200), board('sheet', 300, 200, holly)],
+    );
+    for (const signal of [undefined, new AbortController().signal]) {
+      const told: [string, number][] = [];
+      await layOut(job, {
+        effort: 0.2,
+        signal,
+        onProgress: ({ message, best }) => told.push([message, best.figures.parts]),
+      });
+      expect(told.some(([message]) => message.startsWith('1 parts in'))).toBe(true);
+      expect(told.every(([, parts]) => parts === 32)).toBe(true);
+    }
+  });
+
   test('everything is laid in boxes first, all woods at once; an abort there has a place for every copy', async () => {
     const holly = { species: 'holly', thickness: 6 };
     const suns = Array.from({ length: 12 }, (_, i) => demand(`sun ${i}`, disc(8 + i / 2), 1, holly));
@@ -469,7 +487,7 @@ describe('stopping', () => {
     const { layout } = await layOut(job, {
       signal: stop.signal,
       onProgress: ({ message, best }) => {
-        if (told.push(`${message}: ${best!.figures.parts}`) === 1) stop.abort();
+        if (told.push(`${message}: ${best.figures.parts}`) === 1) stop.abort();
       },
     });
     expect(told[0]).toBe('first layout in boxes: 24');

@@ -54,7 +54,7 @@ describe('sets that stay together', () => {
       {
         effort: 0,
         signal: new AbortController().signal,
-        onProgress: ({ message, best }) => told.push([message, best!.figures.completeSets]),
+        onProgress: ({ message, best }) => told.push([message, best.figures.completeSets]),
       },
     );
     expect(told.slice(0, 2)).toEqual([
