@@ -70,11 +70,21 @@ describe('the first cut', () => {
   it('refuses paper without room on a page before anything is searched', async () => {
     const job = readJob(fixture('first-cut/job.json'));
     const searched: unknown[] = [];
-    const run = runJob({ ...job, paper: { ...job.paper, margin: 150 } }, fixture('first-cut/pattern.svg'), {
-      onProgress: (progress) => searched.push(progress),
-    });
+    const run = runJob(
+      { ...job, paper: { ...job.paper, margin: 6 * 25.4 } },
+      fixture('first-cut/pattern.svg'),
+      {
+        onProgress: (progress) => searched.push(progress),
+      },
+    );
     await expect(run).rejects.toMatchObject({
-      issues: [{ kind: 'page-too-small', where: { file: 'job.json', field: 'paper' } }],
+      issues: [
+        {
+          kind: 'page-too-small',
+          received: expect.stringContaining('margin 152.4 mm,'),
+          where: { file: 'job.json', field: 'paper' },
+        },
+      ],
     });
     expect(searched).toEqual([]);
   });

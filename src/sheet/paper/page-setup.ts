@@ -81,13 +81,14 @@ function checked(width: number, height: number, margin: number, overlap: number)
   const smallest = Math.min(window.width, window.height);
   const usable = margin >= 0 && overlap >= 0 && smallest >= SMALLEST_WINDOW && overlap <= smallest / 2;
   if (usable && Number.isFinite(width + height)) return { width, height, margin, overlap, window };
+  const told = (mm: number) => Number(mm.toFixed(2));
   throw new FretlayError([
     {
       kind: 'page-too-small',
       severity: 'error',
       message: 'paper, printer margin and overlap leave too little room on a page',
       expected: `a window of at least ${SMALLEST_WINDOW} mm and an overlap of at most half of it`,
-      received: `paper ${width} x ${height} mm, margin ${margin} mm, overlap ${overlap} mm`,
+      received: `paper ${told(width)} x ${told(height)} mm, margin ${told(margin)} mm, overlap ${told(overlap)} mm`,
       remedy: 'Take a larger paper, or a smaller margin or overlap.',
       where: { field: 'paper' },
     },
