@@ -9,7 +9,8 @@ import type { Job } from './job-schema.ts';
  * What is taken without a word, mm (common practice, no source). Boards are sold up to 20 ft, sheets up to 5 x 10 ft and
  * a little more where they are sold by the metre; the thickest lumber is 16/4, the thinnest veneer some 0.6 mm. Scraps
  * are used down to a few square centimetres. A scene of more than 2 m, or less than a thumb's breadth, is none. Parts lie some
- * millimetres from one another and from the edge, for wood is dear.
+ * millimetres from one another and from the edge, for wood is dear. A board that is 1/8 in too thick is seen in the finished
+ * piece, and no saw for straight cuts is wider than 1/4 in.
  */
 const LIKELY = {
   'longer side': { least: 50, most: 6500 },
@@ -18,6 +19,8 @@ const LIKELY = {
   scene: { least: 20, most: 2000 },
   clearance: { least: 0, most: 12 },
   'edge margin': { least: 0, most: 40 },
+  tolerance: { least: 0, most: 3.2 },
+  'straight cut': { least: 0, most: 6.5 },
   part: { least: 2, most: 2000 },
 } as const;
 
@@ -41,12 +44,13 @@ export function isLikelyBoard(sides: readonly number[]): boolean {
  */
 export function sizeIssues(
   boards: readonly Pick<Board, 'id' | 'outline' | 'thickness' | 'trim' | 'sheet' | 'keeper'>[],
-  { layers, pattern, clearance, edgeMargin }: Pick<Job, 'layers' | 'pattern' | 'clearance' | 'edgeMargin'>,
+  job: Pick<Job, 'layers' | 'pattern' | 'clearance' | 'edgeMargin' | 'thicknessTolerance' | 'crosscutKerf'>,
   file: string,
 ): Issue[] {
   const told = (what: string, mm: number, of: keyof typeof LIKELY, where: Issue['where']) =>
     unlikely(what, mm, LIKELY[of], { file, ...where });
-  const { finishedSize } = pattern;
+  const { layers, clearance, edgeMargin, thicknessTolerance, crosscutKerf } = job;
+  const { finishedSize } = job.pattern;
   const finished =
     finishedSize === undefined
       ? []
@@ -71,6 +75,12 @@ export function sizeIssues(
     ...finished,
     ...told('the gap between parts on top of the kerf', clearance, 'clearance', { field: 'clearance' }),
     ...told('the gap to the edge of the board', edgeMargin, 'edge margin', { field: 'edgeMargin' }),
+    ...told('the difference that is allowed between board and layer', thicknessTolerance, 'tolerance', {
+      field: 'thicknessTolerance',
+    }),
+    ...(crosscutKerf === undefined
+      ? []
+      : told('the width of a straight cut', crosscutKerf, 'straight cut', { field: 'crosscutKerf' })),
   ];
 }
 
@@ -133,11 +143,17 @@ function unlikely(
 function meant(mm: number, least: number, most: number): string {
   const asInches = mm * MM_PER_UNIT.in;
   const ofInches = mm / MM_PER_UNIT.in;
-  const guess = mm < least ? [asInches, `${round(mm)} in`] : [ofInches, `${round(ofInches)} mm`];
-  const likely = Number(guess[0]) >= least && Number(guess[0]) <= most;
+  const guess: [number, string] =
+    mm < least ? [asInches, `${round(mm)} in`] : [ofInches, `${round(ofInches)} mm`];
+  const likely = guess[0] >= least && guess[0] <= most && (mm < least || isWritten(ofInches));
   return likely
     ? `If "${guess[1]}" was meant, write that; if the size is right, leave it.`
     : 'Look at its unit; if the size is right, leave it.';
+}
+
+/** Whether somebody writes such a number of inches: of 5 mm, 0.19685 in, nobody meant 0.197 mm. */
+function isWritten(inches: number): boolean {
+  return [64, 100].some((steps) => Math.abs(inches * steps - Math.round(inches * steps)) < 1e-6);
 }
 
 function round(size: number): number {

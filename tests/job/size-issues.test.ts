@@ -41,6 +41,15 @@ it('gaps of inches where millimetres were meant are remarked on', () => {
   expect(told({}, { clearance: '3/8 in', edgeMargin: '1-1/2 in' })).toEqual([]);
 });
 
+it('a tolerance and a straight cut that no shop has are remarked on', () => {
+  const sizes = told({}, { thicknessTolerance: '5 mm', crosscutKerf: '3 in' });
+  expect(sizes.map(({ remedy, where }) => [where?.field, remedy])).toEqual([
+    ['thicknessTolerance', 'Look at its unit; if the size is right, leave it.'],
+    ['crosscutKerf', 'If "3 mm" was meant, write that; if the size is right, leave it.'],
+  ]);
+  expect(told({}, { thicknessTolerance: '1/8 in', crosscutKerf: '1/4 in' })).toEqual([]);
+});
+
 it('a board whose length and width changed places is remarked on', () => {
   const [issue] = told({ length: '187 mm', width: '1835 mm' });
   expect(issue).toMatchObject({ received: '187 mm long, 1835 mm wide', where: { board: 'Oak' } });
