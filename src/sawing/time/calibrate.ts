@@ -29,13 +29,21 @@ const logCheck = listOf(
   record({ amounts, minutes: number({ least: 0, most: 1e6, above: true, unit: 'minutes' }) }),
 );
 
-/** A logged time is taken to be right to a tenth: two stretches of the same work differ by about that. */
+/** The time of a line is taken to be right to a tenth: two stretches of the same work differ by about that. */
 const LOG_ERROR = 0.1;
 
+/** Fits, each weighed by the one before: after these the last digits alone change. */
+const FITS = 20;
+
+/** What a line is weighed by at least, as a share of its logged minutes: a fit may have nothing for it, or less. */
+const LEAST_EXPECTED = 0.01;
+
 /**
- * Fits the constants to a maker's log by least squares. Differences are weighed by a tenth of the logged time, and
- * each constant is held to its common value by half of its range (ridge regression: Hoerl, Kennard 1970), so that
- * three lines of log do not have to decide seventeen constants. A constant that would come out negative is 0.
+ * Fits the constants to a maker's log by least squares. Differences are weighed by a tenth of the time that the model has
+ * for the line, fitted again with that (iteratively reweighted, as for a constant coefficient of variation: McCullagh,
+ * Nelder 1989); by that of the logged time, of two lines that differ the quick one would decide. Each constant is held to
+ * its common value by half of its range (ridge regression: Hoerl, Kennard 1970), so that three lines of log do not have
+ * to decide seventeen constants. A constant that would come out negative is 0.
  *
  * @param hold weight of the common values: 1 as described, 0 for none (the log then has to decide every constant)
  * @throws FretlayError when an amount, a time or a constant is missing or makes no sense; a stretch of work takes some
@@ -53,12 +61,12 @@ export function calibrate(
   ]);
   const named = TIME_NAMES.filter((name) => log.some(({ amounts }) => (amounts[name] ?? 0) > 0));
   let free = named;
-  let found = leastSquares(log, start, free, hold);
+  let found = refitted(log, start, free, hold);
   for (let negative = negatives(found); negative.length > 0; negative = negatives(found)) {
     free = free.filter((name) => !negative.includes(name));
     const zeroed = { ...start };
     for (const name of named) if (!free.includes(name)) zeroed[name] = { low: 0, likely: 0, high: 0 };
-    found = { ...zeroed, ...pick(leastSquares(log, zeroed, free, hold), free) };
+    found = { ...zeroed, ...pick(refitted(log, zeroed, free, hold), free) };
   }
   const differences = log.map(({ amounts, minutes }) => modelled(amounts, found) - minutes);
   return {
@@ -70,18 +78,40 @@ export function calibrate(
   };
 }
 
-/** Solves the weighted normal equations for the named constants, the others kept as they are. */
-function leastSquares(
+/** The constants fitted again and again, each time weighed by what the fit before has for the lines. */
+function refitted(
   log: readonly LoggedWork[],
   start: TimeConstants,
   names: readonly TimeName[],
   hold: number,
 ): TimeConstants {
+  let expected = log.map(({ minutes }) => minutes);
+  let found = start;
+  for (let fits = 0; fits < FITS; fits++) {
+    found = leastSquares(log, start, names, { hold, expected });
+    expected = log.map(({ amounts, minutes }) =>
+      Math.max(LEAST_EXPECTED * minutes, modelled(amounts, found)),
+    );
+  }
+  return found;
+}
+
+/**
+ * Solves the weighted normal equations for the named constants, the others kept as they are.
+ *
+ * @param expected minutes that each line is weighed by
+ */
+function leastSquares(
+  log: readonly LoggedWork[],
+  start: TimeConstants,
+  names: readonly TimeName[],
+  { hold, expected }: { readonly hold: number; readonly expected: readonly number[] },
+): TimeConstants {
   const scale = names.map((name) => Math.max(1e-9, (start[name].high - start[name].low) / 2));
   const matrix = names.map((_, i) => names.map((__, k) => (i === k ? hold : 0)));
   const right = names.map(() => 0);
-  for (const { amounts, minutes } of log) {
-    const weight = 1 / (LOG_ERROR * minutes) ** 2;
+  for (const [line, { amounts, minutes }] of log.entries()) {
+    const weight = 1 / (LOG_ERROR * expected[line]) ** 2;
     const row = names.map((name, i) => (amounts[name] ?? 0) * scale[i]);
     const missing = minutes - modelled(amounts, start);
     row.forEach((value, i) => {
