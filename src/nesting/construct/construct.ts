@@ -277,8 +277,8 @@ function sortedBy(problem: NestingProblem, copies: Int32Array, measure: Measure)
 }
 
 /**
- * Boards as given, but those to be filled first before the others; large ones first, small ones first, cheap area first;
- * orders that are the same once. The sections of a board stay together: one that is opened is filled before another is.
+ * Boards as given, large ones first, small ones first, cheap area first, in each those to be filled first before the
+ * others; orders that are the same once. The sections of a board stay together: one that is opened is filled before another is.
  *
  * @param given indices of the containers in play
  */
@@ -290,8 +290,9 @@ export function containerOrders(
   const boardOf = new Map(
     wholeBoards(problem).flatMap((board) => board.containers.map((k) => [k, board] as const)),
   );
-  const by = (key: (k: number) => number) => given.toSorted((a, b) => key(a) - key(b) || a - b);
   const turn = (k: number) => (containers[k].first === true ? 0 : 1);
+  const by = (key: (k: number) => number) =>
+    given.toSorted((a, b) => turn(a) - turn(b) || key(a) - key(b) || a - b);
   const orders: (readonly number[])[] = [
     given.toSorted((a, b) => turn(a) - turn(b)),
     by((k) => -boardOf.get(k)!.area),

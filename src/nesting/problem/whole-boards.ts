@@ -18,6 +18,14 @@ export interface WholeBoard {
   readonly kind: string;
 }
 
+/** What a board that is filled first counts for beside others, as a share of its cost: less than any of those. */
+const FILLED_FIRST = 1e-4;
+
+/** Cost by which boards are chosen: those that are filled first come before any other, however cheap. */
+export function costOfChoice({ cost, first }: Pick<WholeBoard, 'cost' | 'first'>): number {
+  return first ? FILLED_FIRST * cost : cost;
+}
+
 /** Boards of the containers that were asked for: every score asks for those of the same few problems. */
 const KNOWN = new WeakMap<readonly Container[], readonly WholeBoard[]>();
 

@@ -87,7 +87,7 @@ export async function fewerBoards(
         continue;
       }
     }
-    listed ??= await cheaper.below(scoreOf(problem, best).cost);
+    listed ??= await cheaper.below(scoreOf(problem, best));
     const choices = listed
       .filter((boards) => known.get(keyOf(boards))?.tries !== HOPELESS)
       .slice(0, IN_TURN + Math.floor(inVain / TRIES_TO_WIDEN));

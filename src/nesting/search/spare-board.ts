@@ -5,7 +5,7 @@ import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import { costOfChoice, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
@@ -134,7 +134,10 @@ async function onCheaperBoard(
   const { problem, pulse } = tools;
   const taken = new Set(used.map((other) => other.board));
   const cheaper = wholeBoards(problem).filter(
-    (other) => !taken.has(other) && other.cost < board.cost * (1 - 1e-9) && FULLEST * other.area >= filled,
+    (other) =>
+      !taken.has(other) &&
+      costOfChoice(other) < costOfChoice(board) * (1 - 1e-9) &&
+      FULLEST * other.area >= filled,
   );
   const tried = firstOfEach(cheaper, ({ kind }) => kind).sort((a, b) => b.area - a.area);
   for (const other of tried.slice(0, SPARED)) {

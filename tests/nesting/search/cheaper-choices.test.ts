@@ -1,10 +1,16 @@
 import { expect, test } from 'vitest';
+import type { Score } from '../../../src/nesting/arrangement/score.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { CheaperChoices } from '../../../src/nesting/search/cheaper-choices.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const region = (width: number, height: number) => ({ outline: rectangle(width, height), openings: [] });
+
+/** The score of an arrangement on boards that cost so much, and those of them that are not filled first. */
+function costing(cost: number, freshCost: number): Score {
+  return { sets: Infinity, missing: 0, freshCost, onFresh: 0, cost, boards: 1, sections: 0, clear: 0 };
+}
 
 test('the cheapest boards that hold all when each is filled comes second, behind larger ones that hold too little', async () => {
   // Squares of 30 mm: of the boards 59 mm wide, larger than they need be, each holds one, of those of 62 mm four.
@@ -14,6 +20,19 @@ test('the cheapest boards that hold all when each is filled comes second, behind
   const costs = [2, 2, 2, 5] as const;
   const containers = sizes.map((side, i) => containerFrom(region(side, side), costs[i], side));
   const problem = new ProblemBuilder().build({ shapes: [{ ...shape, lies }], containers, gap: 1, margin: 0 });
-  const choices = await new CheaperChoices(problem, new Pulse(undefined)).below(7);
+  const choices = await new CheaperChoices(problem, new Pulse(undefined)).below(costing(7, 7));
   expect(choices).toEqual([[0, 1, 2], [3], [0, 1]]);
+});
+
+test('boards that are filled first come before any other, though they cost more', async () => {
+  const shape = { region: region(30, 30), onEdge: false, copies: 1, perSet: 1 };
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const containers = [
+    containerFrom(region(40, 40), 2, 0),
+    { ...containerFrom(region(50, 50), 30, 1), first: true },
+  ];
+  const problem = new ProblemBuilder().build({ shapes: [{ ...shape, lies }], containers, gap: 1, margin: 0 });
+  const cheaper = new CheaperChoices(problem, new Pulse(undefined));
+  expect(await cheaper.below(costing(2, 2))).toEqual([[1]]);
+  expect(await cheaper.below(costing(30, 0))).toEqual([]);
 });
