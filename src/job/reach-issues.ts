@@ -8,17 +8,33 @@ import type { Job } from './job-schema.ts';
  */
 const LEAST = 200;
 
-/** What is likely to be meant at most, mm: throats of large saws, and boards that one person still swings (common practice, no source). */
+/** Most that is taken without a word, mm: throats of large saws, and boards that one person still swings (common practice, no source). */
 const MOST = { throat: 1000, longest: 3000 } as const;
 
 /**
- * A warning for a throat or greatest length that is no scroll saw's: a number of inches or centimetres written without
- * its unit is one of millimetres. Boards are then cut to sections that hold no part, and every part would be told.
+ * A warning for a throat or greatest length that is no scroll saw's. A number of inches or centimetres written without
+ * its unit is one of millimetres: boards are then cut to sections that hold no part, and every part would be told. With
+ * feet for inches they stay whole, and nothing would tell.
  */
 export function reachIssues({ saw }: Pick<Job, 'saw'>, file: string): Issue[] {
   return (['throat', 'longest'] as const).flatMap((name): Issue[] => {
     const mm = saw[name];
-    if (mm === undefined || mm >= LEAST) return [];
+    if (mm === undefined || (mm >= LEAST && mm <= MOST[name])) return [];
+    if (mm > MOST[name])
+      return [
+        {
+          kind: 'reach-unlikely',
+          severity: 'warning',
+          message:
+            name === 'throat'
+              ? 'no scroll saw has a throat as deep as this, and boards stay whole by it'
+              : 'boards longer than this are hardly held at a scroll saw',
+          expected: `at most ${MOST[name]} mm`,
+          received: `${Number(mm.toFixed(2))} millimetres`,
+          remedy: 'See whether another unit was meant, such as inches for feet.',
+          where: { file, field: `saw.${name}` },
+        },
+      ];
     return [
       {
         kind: 'reach-unlikely',

@@ -32,6 +32,13 @@ it.each([
   expect(told(saw)[0].remedy).toContain(guess);
 });
 
+it.each([
+  [{ throat: '16 ft' }, 'at most 1000 mm', '4876.8 millimetres'],
+  [{ longest: '20 ft' }, 'at most 3000 mm', '6096 millimetres'],
+])('remarks on %j, with which boards stay whole', (saw, expected, received) => {
+  expect(told(saw)).toMatchObject([{ kind: 'reach-unlikely', severity: 'warning', expected, received }]);
+});
+
 it('says nothing of reaches that saws have, or of none', () => {
   for (const saw of [{}, { throat: '16 in' }, { throat: 400, longest: '20 in' }])
     expect(told(saw)).toEqual([]);
