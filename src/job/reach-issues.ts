@@ -11,6 +11,16 @@ const LEAST = 200;
 /** Most that is taken without a word, mm: throats of large saws, and boards that one person still swings (common practice, no source). */
 const MOST = { throat: 1000, longest: 3000 } as const;
 
+const TOO_SMALL = {
+  throat: 'no scroll saw has a throat as shallow as this',
+  longest: 'boards shorter than this are hardly held at a scroll saw',
+} as const;
+
+const TOO_LARGE = {
+  throat: 'no scroll saw has a throat as deep as this, and boards stay whole by it',
+  longest: 'boards longer than this are hardly held at a scroll saw',
+} as const;
+
 /**
  * A warning for a throat or greatest length that is no scroll saw's. A number of inches or centimetres written without
  * its unit is one of millimetres: boards are then cut to sections that hold no part, and every part would be told. With
@@ -20,33 +30,18 @@ export function reachIssues({ saw }: Pick<Job, 'saw'>, file: string): Issue[] {
   return (['throat', 'longest'] as const).flatMap((name): Issue[] => {
     const mm = saw[name];
     if (mm === undefined || (mm >= LEAST && mm <= MOST[name])) return [];
-    if (mm > MOST[name])
-      return [
-        {
-          kind: 'reach-unlikely',
-          severity: 'warning',
-          message:
-            name === 'throat'
-              ? 'no scroll saw has a throat as deep as this, and boards stay whole by it'
-              : 'boards longer than this are hardly held at a scroll saw',
-          expected: `at most ${MOST[name]} mm`,
-          received: `${Number(mm.toFixed(2))} millimetres`,
-          remedy: 'See whether another unit was meant, such as inches for feet.',
-          where: { file, field: `saw.${name}` },
-        },
-      ];
+    const isSmall = mm < LEAST;
     return [
       {
         kind: 'reach-unlikely',
         severity: 'warning',
-        message:
-          name === 'throat'
-            ? 'no scroll saw has a throat as shallow as this'
-            : 'boards shorter than this are hardly held at a scroll saw',
-        expected: `at least ${LEAST} mm`,
+        message: (isSmall ? TOO_SMALL : TOO_LARGE)[name],
+        expected: isSmall ? `at least ${LEAST} mm` : `at most ${MOST[name]} mm`,
         // The number as it was read: turned into inches it would not be found in the job.
         received: `${Number(mm.toFixed(2))} millimetres`,
-        remedy: `A plain number is in millimetres: ${meant(mm, MOST[name])}.`,
+        remedy: isSmall
+          ? `A plain number is in millimetres: ${meant(mm, MOST[name])}.`
+          : 'See whether another unit was meant, such as inches for feet.',
         where: { file, field: `saw.${name}` },
       },
     ];
