@@ -6,6 +6,7 @@ import type { LaidBoard, Layout, SetContent, Unplaced } from '../model/layout.ts
 import { unitName } from '../stock/units.ts';
 import { takenNames } from '../stock/used-boards.ts';
 import type { Group } from './groups/group.ts';
+import { arePriced } from './groups/group-problem.ts';
 import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
 import { sharedOutlineIssues } from './groups/shared-outlines.ts';
 import { type StackWays, stackWays } from './groups/stack-ways.ts';
@@ -87,9 +88,11 @@ async function layOutStacks(
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<Layout> {
-  const { batch, stacks, builder, signal } = laying;
+  const { batch, builder, signal } = laying;
   const isWatched = signal !== undefined || options.onProgress !== undefined;
-  const quick = isWatched ? await firstLayouts(laying, options.onProgress) : [];
+  const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
+  const quick = (await inCheaperOrder(laying, given)) ?? [];
+  const { stacks } = laying;
   const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
   let done = 0;
@@ -145,6 +148,47 @@ async function layOutStacks(
 }
 
 /**
+ * Turns the order of the groups round where a quick layout then leaves less out or costs less: of groups that share
+ * boards the first takes those that suit it best, and the others do with the rest.
+ *
+ * @param given quick layouts in the order of the batch, when there are any
+ * @return the quick layouts in the order that is kept, when there are any
+ */
+async function inCheaperOrder(
+  laying: Laying,
+  given: readonly Taking[] | undefined,
+): Promise<readonly Taking[] | undefined> {
+  const { stacks, signal } = laying;
+  const isShared = stacks.some(({ ways }, i) =>
+    stacks.slice(0, i).some((before) => shareBoards(ways[0], before.ways[0])),
+  );
+  if (!isShared || signal?.aborted) return given;
+  const turned = [...stacks].reverse();
+  const [own, other] = [
+    given ?? (await eachAndGoneOn(stacks, signal, quickly(laying), 'every group')),
+    await eachAndGoneOn(turned, signal, quickly(laying), 'every group'),
+  ];
+  if (signal?.aborted) return given;
+  const isPriced = [...own, ...other].every(({ parts }) =>
+    parts.every(({ group }) => arePriced(group.pieces)),
+  );
+  if (compareLosses(outlay(other, isPriced), outlay(own, isPriced)) >= 0) return given;
+  laying.stacks = turned;
+  return given === undefined ? undefined : other;
+}
+
+/** What groups leave out together, and what their fresh boards and all their boards cost. */
+function outlay(all: readonly Taking[], isPriced: boolean): Loss {
+  const losses = all.flatMap(({ parts }) => parts.map(({ group, found }) => lossOf(group, found, isPriced)));
+  const [, , fresh, , cost] = sumOf(losses);
+  return [...leftOut(laidOf(all)), fresh, cost];
+}
+
+function sumOf(losses: readonly Loss[]): Loss {
+  return losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
+}
+
+/**
  * The groups with lower stacks, where those leave less out: a stack that is as high as may be can take every board of a
  * wood and leave none for parts of that wood that are sawn by themselves or in other stacks. Told by quick layouts;
  * undefined when nothing is left out, or no lower stack helps.
@@ -195,6 +239,7 @@ interface Beside {
 
 /** A group laid out, with the names of the boards and strips it takes from the stock: of a slice, those of its board. */
 interface Taking {
+  readonly parts: readonly LaidParting[];
   readonly laid: LaidGroup;
   readonly takes: ReadonlySet<string>;
 }
@@ -262,11 +307,10 @@ async function firstWithRoom(
       const isLast = parts.length === way.length - 1;
       parts = [...parts, await lay(whole, taken, { groups: beside, parts, isLast })];
     }
-    const { laid, takes } = takingOf(parts);
-    const losses = parts.map(({ group, found }) => lossOf(group, found));
-    const loss = losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
-    if (best === undefined || compareLosses(loss, best.loss) < 0) best = { laid, takes, loss };
-    if (laid.unplaced.length === 0 || signal?.aborted) break;
+    const taking = takingOf(parts);
+    const loss = sumOf(parts.map(({ group, found }) => lossOf(group, found)));
+    if (best === undefined || compareLosses(loss, best.loss) < 0) best = { ...taking, loss };
+    if (taking.laid.unplaced.length === 0 || signal?.aborted) break;
   }
   return best!;
 }
@@ -286,7 +330,7 @@ function takingOf(parts: readonly LaidParting[]): Taking {
   const takes = new Set<string>();
   for (const { group, found } of parts) takeFrom(group, found, takes);
   const boards = parts.flatMap(({ found }) => found.boards);
-  return { laid: { boards, unplaced: parts.flatMap(({ found }) => found.unplaced) }, takes };
+  return { parts, laid: { boards, unplaced: parts.flatMap(({ found }) => found.unplaced) }, takes };
 }
 
 /** The one that leaves less out, costs less, or takes up less; the first when they are alike. */
@@ -300,7 +344,8 @@ const NOTHING_LAID: LaidAlready = { demands: [], boards: [] };
 /** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
 class Laying {
   readonly batch: Batch;
-  readonly stacks: readonly StackWays[];
+  /** In the order in which they are laid out. */
+  stacks: readonly StackWays[];
   readonly builder: ProblemBuilder;
   readonly signal: AbortSignal | undefined;
   readonly #already: LaidAlready;

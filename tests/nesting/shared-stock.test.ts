@@ -37,6 +37,24 @@ describe('stacked and single layers of one wood', () => {
     });
   });
 
+  test('have their turn in the cheaper order, whichever of them the batch names first', async () => {
+    const boards = [
+      { ...sheet, id: 'Cheap', price: 5 },
+      { ...sheet, id: 'Dear', price: 20 },
+    ];
+    for (const demands of [
+      [leaf, single],
+      [single, leaf],
+    ]) {
+      const piles = (await soundLayout({ ...batch, demands, boards })).boards;
+      // The other way round a single board of the cheap wood would leave three dear ones to the stack.
+      expect(piles.map(({ id, copies, placements }) => [id, copies, placements[0].part])).toEqual([
+        ['Cheap-1', 3, 'leaf'],
+        ['Dear-1', 1, 'single'],
+      ]);
+    }
+  });
+
   test('keep their high stacks where lower ones leave as much out', async () => {
     // Of a wood of its own: its missing board is none that a stack of birch could leave.
     const oak = { ...single, species: 'oak' };

@@ -13,11 +13,16 @@ export type Loss = readonly number[];
  * What a layout of a group leaves out, costs, and takes up of its boards: the terms of the engine's score, for boards as
  * they will be cut. In order: sets that lack a copy; area of the copies left out, mm2; cost of the fresh boards; area cut
  * from those, mm2; cost of all boards; largest clear piece, mm2 and negative; length taken of the boards, mm.
+ *
+ * @param priced whether boards cost their price, or else their area
  */
-export function lossOf(group: Group, { boards, unplaced }: LaidGroup): Loss {
+export function lossOf(
+  group: Group,
+  { boards, unplaced }: LaidGroup,
+  priced: boolean = arePriced(group.pieces),
+): Loss {
   const kinds = new Map(group.pieces.map((piece) => [boardNameOf(piece), piece.kind]));
   const areas = new Map(group.demands.map((demand) => [partKey(demand), regionArea(demand.region)]));
-  const priced = arePriced(group.pieces);
   const areaOf = (copies: readonly PartName[]) =>
     copies.reduce((sum, copy) => sum + (areas.get(partKey(copy)) ?? 0), 0);
   const costOf = (taken: readonly LaidBoard[]) =>
