@@ -20,7 +20,6 @@ import {
   readJob,
 } from '../index.ts';
 import { inJob, isFinishedLength, readPatternStated } from '../job/read-pattern-stated.ts';
-import { MM_PER_UNIT } from '../units/length.ts';
 import { ExitCode } from './exit-code.ts';
 import { isSameFile, readText, writeWhole } from './files.ts';
 import { invalidArgument } from './invalid-argument.ts';
@@ -179,7 +178,7 @@ function asTable(pattern: Pattern, unit: DisplayUnit): string {
     name,
     formatLength(bounds.maxX - bounds.minX, unit),
     formatLength(bounds.maxY - bounds.minY, unit),
-    (area / (unit === 'mm' ? 100 : MM_PER_UNIT.in ** 2)).toFixed(2),
+    (area / (unit === 'mm' ? 100 : 645.16)).toFixed(2),
     formatLength(perimeter, unit, 0),
     formatLength(cutLength, unit, 0),
     `${openings}`,

@@ -16,7 +16,6 @@ import {
   unpricedWood,
 } from '../index.ts';
 import { ofPartsCut } from '../job/cut-in-batch.ts';
-import { MM_PER_UNIT } from '../units/length.ts';
 import { textTable } from './messages.ts';
 
 /**
@@ -34,7 +33,7 @@ export function summary(
 ): string {
   const { figures } = layout;
   const metres = (mm: number) =>
-    unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / MM_PER_UNIT.ft).toFixed(1)} ft`;
+    unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
   const row = (name: string, t: Totals) => [
     name,
     `${t.boards}`,
