@@ -104,7 +104,7 @@ async function layOutStacks(
       settled === undefined || (isWhole && compareLosses(leftOut(laidOf(all)), leftOut(laidOf(settled))) < 0);
     return atTheStop(isLess ? all : settled!, quick);
   };
-  const search: LayWhole = async (whole, taken, { groups, parts, isLast }) => {
+  const search: LayWhole = async (whole, taken, { groups, place, parts, isLast }) => {
     const parted = await laying.partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
     const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
@@ -116,7 +116,7 @@ async function layOutStacks(
         const next = lowered(group, found);
         const shown = best === undefined ? next : lesser(best, next);
         const own = extent === 'all its sets' && isLast ? [takingOf([...parts, shown])] : [];
-        const all = wholeWith([...groups, ...own]);
+        const all = wholeWith(groups.toSpliced(place, 0, ...own));
         // Groups that go on to other wood are searched once more: what is done does not become less.
         const begun = groups.length + parts.length;
         done = Math.max(done, Math.min(1, (begun + (n + share) / tried.length) / stacks.length));
@@ -228,9 +228,15 @@ function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
 /** Lays out a group on what is not taken of the stock. */
 type LayWhole = (whole: Group, taken: ReadonlySet<string>, beside: Beside) => Promise<LaidParting>;
 
-/** What is laid out beside a group, and stays. */
-interface Beside {
+/** The other groups that are laid out. */
+interface Others {
   readonly groups: readonly Taking[];
+  /** Where the group itself belongs among them. */
+  readonly place: number;
+}
+
+/** What is laid out beside a group, and stays. */
+interface Beside extends Others {
   /** Groups of the same way to saw in stacks. */
   readonly parts: readonly LaidParting[];
   /** True when no other group of the way comes after it. */
@@ -262,7 +268,7 @@ async function layEach(
   const all: Taking[] = [];
   for (const { ways } of stacks) {
     if (extent === 'until stopped' && signal?.aborted) break;
-    all.push(await firstWithRoom(ways, all, signal, lay));
+    all.push(await firstWithRoom(ways, { groups: all, place: all.length }, signal, lay));
   }
   return all;
 }
@@ -281,7 +287,7 @@ async function goneOn(
   for (const [i, { laid }] of own.entries()) {
     const [first, ...others] = stacks[i].further;
     if (first === undefined || laid.unplaced.length === 0 || signal?.aborted) continue;
-    const beside = all.filter((_, j) => j !== i);
+    const beside = { groups: all.toSpliced(i, 1), place: i };
     const wider = await firstWithRoom([first, ...others], beside, signal, lay);
     if (compareLosses(leftOut([wider.laid]), leftOut([laid])) < 0) all[i] = wider;
   }
@@ -294,18 +300,18 @@ async function goneOn(
  */
 async function firstWithRoom(
   ways: StackWays['ways'],
-  beside: readonly Taking[],
+  beside: Others,
   signal: AbortSignal | undefined,
   lay: LayWhole,
 ): Promise<Taking> {
-  const gone = beside.flatMap(({ takes }) => [...takes]);
+  const gone = beside.groups.flatMap(({ takes }) => [...takes]);
   let best: (Taking & { readonly loss: Loss }) | undefined;
   for (const way of ways) {
     let parts: readonly LaidParting[] = [];
     for (const whole of way) {
       const taken = new Set([...gone, ...takingOf(parts).takes]);
       const isLast = parts.length === way.length - 1;
-      parts = [...parts, await lay(whole, taken, { groups: beside, parts, isLast })];
+      parts = [...parts, await lay(whole, taken, { ...beside, parts, isLast })];
     }
     const taking = takingOf(parts);
     const loss = sumOf(parts.map(({ group, found }) => lossOf(group, found)));

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Batch } from '../../src/model/batch.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
 import { rectangle } from '../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from './plain-batch.ts';
 
@@ -46,6 +48,37 @@ describe('wood that asks for more work', () => {
       ]);
     },
   );
+
+  test('is gone on to beside the other woods as they were searched, also in what is told on the way', async () => {
+    // The search has the flags of holly on the cheap board, the first layout on the dear one; of the tiles one stays out.
+    const outline = [
+      [0, 0],
+      [40, 0],
+      [28, 18],
+      [40, 30],
+      [0, 30],
+    ] as const;
+    const rules = { ...tile.rules, grain: 'free' } as const;
+    const flag = plainDemand('flag', outline, { species: 'holly', copiesPerSet: 2, rules });
+    const boards = [
+      exact,
+      plainBoard('to plane', 100, 100, { thickness: 15, price: 1 }),
+      plainBoard('dear', 200, 200, { species: 'holly', price: 50 }),
+      plainBoard('cheap', 116, 76, { species: 'holly', price: 10 }),
+    ];
+    const told: string[][] = [];
+    await layOut(
+      { ...batch, sets: 3, demands: [tile, flag], boards },
+      {
+        effort: 0.02,
+        onProgress: ({ best }) => {
+          expect(verifyLayout(best).breaches).toEqual([]);
+          told.push(best.boards.map(({ stock }) => stock));
+        },
+      },
+    );
+    expect(told.at(-1)).toEqual(['exact', 'to plane', 'cheap']);
+  });
 
   test('is not taken from a layer that needs it as it is', async () => {
     const thick = { ...tile, part: 'thick', thickness: 38 };
