@@ -21,7 +21,12 @@ export function likeliestField(
   path: readonly PropertyKey[],
   name: string,
 ): string | undefined {
-  return nearestName(name, fieldsAt([schemaNode(schema)], path));
+  return nearestName(name, knownFields(schema, path));
+}
+
+/** The fields that the format knows at a place of the file, of all forms the value there may have. */
+export function knownFields(schema: z.ZodType, path: readonly PropertyKey[]): string[] {
+  return [...new Set(fieldsAt([schemaNode(schema)], path))];
 }
 
 /**

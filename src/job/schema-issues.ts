@@ -1,7 +1,11 @@
 import type { z } from 'zod';
+import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
-import { fieldsNotBeside, likeliestField } from './known-fields.ts';
+import { fieldsNotBeside, knownFields, likeliestField } from './known-fields.ts';
 import { faultOf, hasWords, likeliestValue } from './schema-words.ts';
+
+/** Fields that a message names: of more it says how many more there are. */
+const MOST_NAMED = 20;
 
 /** The file that was checked, and how its issues are to be told. */
 export interface CheckedFile {
@@ -38,7 +42,7 @@ function fieldIssues(
     return issue.keys.map((key) => ({
       kind,
       severity: 'error',
-      message: unknownField(checked, path, key, Object.keys(issue.input ?? {})),
+      ...unknownField(checked, path, key, Object.keys(issue.input ?? {})),
       remedy,
       where: { file, field: fieldName([...path, key]) },
     }));
@@ -60,14 +64,18 @@ function unknownField(
   path: readonly PropertyKey[],
   key: string,
   fields: readonly string[],
-): string {
+): Pick<Issue, 'message' | 'expected'> {
   const meant = likeliestField(schema, path, key);
   // A field of another form of the value: an offer by grade has no length.
   if (meant === key) {
     const others = fieldsNotBeside(schema, path, key, fields).map((field) => `"${field}"`);
-    return `this field does not go with ${others.join(' and ')}: leave out the one or the other`;
+    return {
+      message: `this field does not go with ${others.join(' and ')}: leave out the one or the other`,
+    };
   }
-  return meant === undefined ? 'there is no such field' : `there is no such field; did you mean "${meant}"?`;
+  if (meant !== undefined) return { message: `there is no such field; did you mean "${meant}"?` };
+  const known = knownFields(schema, path).map((field) => `"${field}"`);
+  return { message: 'there is no such field', expected: `one of ${firstFew(known, MOST_NAMED)}` };
 }
 
 /**

@@ -91,7 +91,12 @@ describe('readJob', () => {
       /"quantity"/,
     ],
     ['a misspelt rule', { ...least, layers: { Sky: { Grian: 'free' } } }, 'layers.Sky.Grian', /"grain"/],
-    ['a field of another word', { ...least, colour: 'red' }, 'colour', /^there is no such field undefined$/],
+    [
+      'a field of another word',
+      { ...least, colour: 'red' },
+      'colour',
+      /^there is no such field one of "\$schema", .* and \d+ more$/,
+    ],
     ['an empty name', { ...least, boards: [{ ...board, id: ' ' }] }, 'boards[0].id', /empty/],
     ['half a set', { ...least, sets: 1.5 }, 'sets', /whole number/],
     ['too many sets', { ...least, sets: 1e6 }, 'sets', /at most 10000/],

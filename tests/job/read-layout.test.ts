@@ -57,6 +57,7 @@ test('refuses fields that the format does not know, and tells which one was mean
   expect(boards).toMatchObject({
     kind: 'layout-field-invalid',
     message: 'there is no such field',
+    expected: expect.stringMatching(/^one of "id", "stock", .*"areas"$/),
     where: { field: 'boards[0].colour' },
   });
   expect(fault((layout) => (layout.edgemargin = 1))).toMatchObject({
