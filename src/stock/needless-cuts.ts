@@ -12,7 +12,7 @@ export interface WholeRules {
 
 /**
  * The pieces of a board without the cross-cuts that nobody asks for: neighbours that turn in one are not parted, unless
- * one of them is empty and long enough to be kept, or what lies on either side of the cut would be too near in one piece. Two rests that are too short each may be a keeper in one piece.
+ * one of them is empty and long enough to be kept, or what lies on either side of the cut would be too near in one piece.
  *
  * @param cells from the left
  */
