@@ -34,7 +34,7 @@ function speciesIssues({ work: { log } }: Pick<Job, 'work'>, file: string): Issu
       {
         kind: 'species-without-facts',
         severity: meant === undefined ? 'note' : 'warning',
-        message: `the table of woods does not have "${species}": this line of the log is taken for wood of ${MIDDLING_HARDNESS} lbf, and times are fitted to that${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
+        message: `the table of woods does not have "${species}": what the log has of it is taken for wood of ${MIDDLING_HARDNESS} lbf, and times are fitted to that${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
         remedy:
           'Write the wood by a name of the table; if it is none of them, hours are rougher than with others.',
         where: { file, field: `work.log[${i}].species` },
