@@ -203,7 +203,10 @@ export async function completeSetsFirst(
   return best;
 }
 
-/** Places single copies of the sets from number `first` (an index from 0) on in the room that is left. */
+/**
+ * Places single copies of the sets from number `first` (an index from 0) on in the room that is left; another board is
+ * begun only for what has none on those in use.
+ */
 export async function placeRest(
   problem: NestingProblem,
   first: number,
@@ -211,7 +214,20 @@ export async function placeRest(
   pulse: Pulse,
 ): Promise<void> {
   const rest = copiesOfSets(problem, first, Number.POSITIVE_INFINITY);
-  await placeByArea(problem, arrangement, rest, pulse);
+  await placeByArea(problem, arrangement, rest, pulse, begunFirst(problem, arrangement));
+}
+
+/** All containers: those to be filled first before others, of either those of boards in use, then cheap area. */
+function begunFirst(problem: NestingProblem, arrangement: Arrangement): number[] {
+  const inUse = new Set(arrangement.container);
+  const turned = wholeBoards(problem).map((board) => {
+    const isBegun = board.containers.some((k) => inUse.has(k));
+    const perArea = isBegun ? 0 : board.cost / board.area;
+    return { board, turn: (board.first ? 0 : 2) + (isBegun ? 0 : 1), perArea };
+  });
+  return turned
+    .sort((a, b) => a.turn - b.turn || a.perArea - b.perArea)
+    .flatMap(({ board }) => board.containers);
 }
 
 /**

@@ -45,3 +45,12 @@ test('a board filled by the large squares of two sets holds one whole set in the
   // What is left, 33 mm square less one of 10 mm, has room for the small one of the second set alone.
   expect([other, another]).toEqual([-1, 0]);
 });
+
+test('single copies of sets that are not whole lie on boards in use, wherever those come', async () => {
+  // The large square of the second set has no room; its small one needs no board of its own.
+  const container = await laid([60, 10], 2, [
+    [20, 20, 5],
+    [80, 80, 10],
+  ]);
+  expect(container).toEqual([1, -1, 1, 1]);
+});
