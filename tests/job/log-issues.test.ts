@@ -3,8 +3,8 @@ import { logIssues } from '../../src/job/log-issues.ts';
 import { readJob } from '../../src/job/read-job.ts';
 
 const board = { id: 'Oak', species: 'red oak', thickness: 19, length: 400, width: 200 };
-const told = (line: object) => {
-  const work = { log: [{ species: 'black walnut', thickness: '19.05 mm', ...line }] };
+const told = (...lines: object[]) => {
+  const work = { log: lines.map((line) => ({ species: 'black walnut', thickness: '19.05 mm', ...line })) };
   return logIssues(readJob(JSON.stringify({ pattern: 'p.svg', boards: [board], work })), 'job.json');
 };
 
@@ -23,7 +23,8 @@ it('a log of hours for minutes, or of millimetres for metres, is remarked on, an
 
 it('a wood of the log that the table of woods lacks is told once, as a slip where it is nearly one of those', () => {
   // Sugar maple has 1450 lbf: taken for 1000, its 5 m would count a sixth less, by the root of 1.45.
-  const [slip, ...others] = told({ minutes: 60, cutLength: '5 m', species: 'sugar mapel' });
+  const line = { minutes: 60, cutLength: '5 m', species: 'sugar mapel' };
+  const [slip, ...others] = told(line, line);
   expect(others).toEqual([]);
   expect(slip).toMatchObject({ severity: 'warning', where: { field: 'work.log[0].species' } });
   expect(slip.message).toContain('did you mean "sugar maple"?');

@@ -181,6 +181,23 @@ describe('calibration', () => {
     expect(minutes(90, 100, 110)).toBeCloseTo(100, 6);
   });
 
+  it('weighs lines by the time that the fit itself has for them, not that of a fit on the way', () => {
+    const log = [
+      { amounts: { sawing: 10, drilling: 5 }, minutes: 60 },
+      { amounts: { sawing: 10, drilling: 5 }, minutes: 140 },
+      { amounts: { sawing: 4, drilling: 20 }, minutes: 50 },
+      { amounts: { sawing: 8, drilling: 12 }, minutes: 110 },
+    ];
+    const { sawing, drilling } = calibrate(log, timeConstants(), 0).constants;
+    // Where differences over squares of the fitted times add up to 0 for each work, no other constants do better.
+    const slope = (of: 'sawing' | 'drilling') =>
+      log.reduce((sum, { amounts, minutes }) => {
+        const fitted = amounts.sawing * sawing.likely + amounts.drilling * drilling.likely;
+        return sum + (amounts[of] * (minutes - fitted)) / fitted ** 2;
+      }, 0);
+    expect([slope('sawing'), slope('drilling')]).toEqual([expect.closeTo(0, 9), expect.closeTo(0, 9)]);
+  });
+
   it('widens the range of the work whose lines differ, and not for a line with hardly any of it', () => {
     const sawn = [100, 102].map((minutes) => ({ amounts: { sawing: 10 }, minutes }));
     const drilled = [4, 16].map((minutes) => ({ amounts: { drilling: 10 }, minutes }));
