@@ -111,11 +111,12 @@ async function layOutStacks(
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
-      const report = (found: LaidGroup, share: number, extent: 'all its sets' | 'some sets') => {
+      // Without a layout of all its sets the one before is shown.
+      const report = (found: LaidGroup | undefined, share: number) => {
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
-        const next = lowered(group, found);
-        const shown = best === undefined ? next : lesser(best, next);
-        const own = extent === 'all its sets' && isLast ? [takingOf([...parts, shown])] : [];
+        const next = found && lowered(group, found);
+        const shown = best && next ? lesser(best, next) : (next ?? best);
+        const own = shown !== undefined && isLast ? [takingOf([...parts, shown])] : [];
         const all = wholeWith(groups.toSpliced(place, 0, ...own));
         // Groups that go on to other wood are searched once more: what is done does not become less.
         const begun = groups.length + parts.length;
@@ -123,9 +124,9 @@ async function layOutStacks(
         options.onProgress?.({ done, message, best: laying.layoutOf(laidOf(all)) });
       };
       const lay = (part: Group, share: number) => {
-        const extent = part === group ? 'all its sets' : 'some sets';
         const onBetter =
-          options.onProgress && ((found: LaidGroup, spent: number) => report(found, spent, extent));
+          options.onProgress &&
+          ((found: LaidGroup, spent: number) => report(part === group ? found : undefined, spent));
         const moves = (settings.moves * share) / tried.length;
         const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };
         return searchGroup(batch, part, search, part === group ? start : undefined);

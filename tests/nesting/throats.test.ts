@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
+import type { LayOutProgress } from '../../src/model/laying-out.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { rectangle } from '../rectangle.ts';
@@ -163,4 +164,29 @@ test('parts stand on the straight edge of sections of a board whose width in 64t
   expect(layout.unplaced).toEqual([]);
   const bottoms = layout.boards[0].placements.map(({ region }) => boundsOf(region.outline).maxY);
   for (const bottom of bottoms) expect(bottom).toBeCloseTo(width, 3);
+});
+
+test('of sets that stay together the layout on one parting is told while the next parting is searched', async () => {
+  const flag: Ring = [
+    [0, 0],
+    [40, 0],
+    [28, 18],
+    [40, 30],
+    [0, 30],
+  ];
+  const rules = { grain: 'free', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+  // The first layout takes the dear board, the search on the first parting the cheap one.
+  const batch: Batch = {
+    ...PLAIN_GAPS,
+    sets: 3,
+    setsTogether: true,
+    demands: [plainDemand('flag', flag, { copiesPerSet: 2, rules })],
+    boards: [plainBoard('dear', 300, 120, { price: 50 }), plainBoard('cheap', 186, 68, { price: 10 })],
+    reach: { throat: 130, longest: undefined },
+  };
+  const told: string[] = [];
+  const onProgress = ({ best }: LayOutProgress) => told.push(best.boards.map(({ stock }) => stock).join());
+  await layOut(batch, { effort: 0.04, onProgress });
+  expect(told).toContain('dear');
+  expect(told.at(-1)).toBe('cheap');
 });
