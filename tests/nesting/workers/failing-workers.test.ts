@@ -134,6 +134,18 @@ describe('a worker that fails', () => {
     expect(other.isEnded).toBe(true);
   });
 
+  test('to hear a stop is ended once, also where the whole search ends it again', async () => {
+    const deaf = silentWorker();
+    let ends = 0;
+    deaf.terminate = () => ends++;
+    const stop = new AbortController();
+    deaf.postMessage = (order) => {
+      if ((order as { type: string }).type === 'search') setTimeout(() => stop.abort());
+    };
+    await layOut(randomBatch(5), { startWorker: () => deaf, signal: stop.signal });
+    expect(ends).toBe(1);
+  });
+
   test('to start leaves none of the others running', async () => {
     const first = silentWorker();
     let started = 0;
