@@ -50,12 +50,13 @@ export function layOut(
  */
 export async function layOutWith(
   builder: ProblemBuilder,
-  batch: Batch,
+  given: Batch,
   options: LayOutOptions,
   already: LaidAlready = NOTHING_LAID,
 ): Promise<{ layout: Layout; issues: Issue[] }> {
-  throwOnErrors(inputIssues(batch, options));
-  throwOnErrors(pinIssues(batch, { field: 'batch.pins' }));
+  throwOnErrors(inputIssues(given, options));
+  throwOnErrors(pinIssues(given, { field: 'batch.pins' }));
+  const batch = inNewObjects(given);
   const stacks = stackWays({ ...batch, demands: stillToLay(batch, already) });
   const workers = startWorkers(options);
   try {
@@ -76,6 +77,11 @@ export async function layOutWith(
   } finally {
     endWorkers(workers);
   }
+}
+
+/** What is remembered of a batch and its outlines goes by the object, and the caller may change his and lay out again. */
+function inNewObjects(batch: Batch): Batch {
+  return { ...batch, demands: batch.demands.map((demand) => ({ ...demand, region: { ...demand.region } })) };
 }
 
 /**

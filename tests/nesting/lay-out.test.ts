@@ -166,6 +166,20 @@ describe('layOut', () => {
     expect(why).toMatch(/^no room left on the \d+ boards of black walnut 19 mm$/);
   });
 
+  test('a batch that is changed in place and laid out again is laid out as it is then', async () => {
+    const outline = rectangle(40, 30).map(([x, y]) => [x, y] as [number, number]);
+    const changed = {
+      ...batch([demand('a', rectangle(40, 30), 1), demand('b', outline, 1)], [board('plank', 300, 120)]),
+    };
+    await layOut(changed, { effort: 0 });
+    outline[1][0] = 80;
+    outline[2][0] = 80;
+    changed.edgeMargin += 4;
+    const { layout } = await layOut(changed, { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout, changed).breaches).toEqual([]);
+  });
+
   test('of a board whose sections are too short for a part the saw is told, not the board', async () => {
     const boards = [board('slim', 300, 90), board('wide', 300, 200)];
     const reach = { throat: 240, longest: undefined };

@@ -22,7 +22,8 @@ export interface LaidAlready {
 
 /** The demands of a batch that are not laid out already. */
 export function stillToLay({ demands }: Batch, already: LaidAlready): Demand[] {
-  return demands.filter((demand) => !already.demands.includes(demand));
+  const laid = new Set(already.demands.map(partKey));
+  return demands.filter((demand) => !laid.has(partKey(demand)));
 }
 
 /** Demands with the boards they share. */
