@@ -78,6 +78,11 @@ function lengthTaken({ sections, placements, usable }: LaidBoard): number {
   return carrying.length === 0 ? maxX - minX : carrying.reduce((sum, { from, to }) => sum + to - from, 0);
 }
 
+/** Losses added term by term. */
+export function sumOf(losses: readonly Loss[]): Loss {
+  return losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
+}
+
 /**
  * Negative when `a` is the less, for sorting; terms that differ by no more than their rounding are alike. The size of the
  * answer is in the unit of the first term that differs, and says nothing.

@@ -1,0 +1,71 @@
+import type { Batch } from '../model/batch.ts';
+import type { Layout } from '../model/layout.ts';
+import { takenNames } from '../stock/used-boards.ts';
+import type { Group } from './groups/group.ts';
+import type { LaidAlready } from './groups/groups.ts';
+import type { StackWays } from './groups/stack-ways.ts';
+import { assembled } from './laid/assembled.ts';
+import type { LaidGroup } from './laid/laid-group.ts';
+import type { ProblemBuilder } from './problem/problem-spec.ts';
+import { Pulse } from './running/pulse.ts';
+import { firstParting, wellParted } from './sections/choose-parting.ts';
+import type { Parted } from './sections/tried-parting.ts';
+
+/** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
+export class Laying {
+  readonly batch: Batch;
+  /** In the order in which they are laid out. */
+  stacks: readonly StackWays[];
+  readonly builder: ProblemBuilder;
+  readonly signal: AbortSignal | undefined;
+  readonly #already: LaidAlready;
+  /** Names of the boards that are taken before any group has its turn. */
+  readonly #gone: readonly string[];
+  readonly #parted = new Map<Group, Map<string, readonly Parted[]>>();
+
+  constructor(
+    batch: Batch,
+    stacks: readonly StackWays[],
+    builder: ProblemBuilder,
+    signal: AbortSignal | undefined,
+    already: LaidAlready,
+  ) {
+    this.batch = batch;
+    this.stacks = stacks;
+    this.builder = builder;
+    this.signal = signal;
+    this.#already = already;
+    this.#gone = takenNames(already.boards);
+  }
+
+  /** The layout file of the groups laid out so far, beside what was laid out already. */
+  layoutOf(laid: readonly LaidGroup[]): Layout {
+    return assembled(this.batch, [{ boards: this.#already.boards, unplaced: [] }, ...laid]);
+  }
+
+  /**
+   * Partings of a group on what is not taken of the stock. Found once: the search asks for the group that the quick
+   * layout has asked for, mostly with the same boards taken.
+   */
+  async partings(group: Group, taken: ReadonlySet<string>): Promise<readonly Parted[]> {
+    const { batch, builder, signal } = this;
+    const ofGroup = this.#parted.get(group) ?? new Map<string, readonly Parted[]>();
+    this.#parted.set(group, ofGroup);
+    const key = [...taken].sort().join('\n');
+    const gone = this.#goneWith(taken);
+    const parted =
+      ofGroup.get(key) ??
+      (await wellParted(batch, group, { taken: gone, builder, pulse: new Pulse(signal) }));
+    ofGroup.set(key, parted);
+    return parted;
+  }
+
+  /** A group on what is not taken of the stock, its boards parted in the first way there is. */
+  firstParting(group: Group, taken: ReadonlySet<string>): Group {
+    return firstParting(this.batch, group, this.#goneWith(taken));
+  }
+
+  #goneWith(taken: ReadonlySet<string>): Set<string> {
+    return new Set([...this.#gone, ...taken]);
+  }
+}
