@@ -306,7 +306,7 @@ export function containerOrders(
   const boardOf = new Map(
     wholeBoards(problem).flatMap((board) => board.containers.map((k) => [k, board] as const)),
   );
-  const turn = (k: number) => (containers[k].first === true ? 0 : 1);
+  const turn = (k: number) => (boardOf.get(k)!.first ? 0 : 1);
   const by = (key: (k: number) => number) =>
     given.toSorted((a, b) => turn(a) - turn(b) || key(a) - key(b) || a - b);
   const orders: (readonly number[])[] = [

@@ -225,32 +225,13 @@ export class FirstLayout {
         const y = Math.min(range.minY + row * step, range.maxY);
         const spot = this.settle(chart, item, x, y);
         if (spot !== undefined) return spot;
-        this.markDeep(chart, column, row);
         deepest[column * rows + row] = 2 * slack;
+        markDeep(chart, column, row, this.probe.deepest(x, y));
         tries++;
       }
       if (!free && column === chart.firstColumn) chart.firstColumn++;
     }
     return undefined;
-  }
-
-  /**
-   * Tells the chart how deep a copy lies at a node that it could not be settled from, and with it at the nodes around, for
-   * a depth changes by no more than the way there: of parts thinner than the cells of their fields a chart knows nothing.
-   */
-  private markDeep({ range, step, columns, rows, deepest }: Chart, column: number, row: number): void {
-    const x = Math.min(range.minX + column * step, range.maxX);
-    const y = Math.min(range.minY + row * step, range.maxY);
-    const depth = this.probe.deepest(x, y);
-    // Where the chart is right it knows as much.
-    if (depth < DEEP * step) return;
-    const nodes = Math.floor(depth / step);
-    for (let c = Math.max(0, column - nodes); c <= Math.min(columns - 1, column + nodes); c++) {
-      for (let r = Math.max(0, row - nodes); r <= Math.min(rows - 1, row + nodes); r++) {
-        const away = step * Math.sqrt((c - column) * (c - column) + (r - row) * (r - row));
-        if (depth - away > deepest[c * rows + r]) deepest[c * rows + r] = depth - away;
-      }
-    }
   }
 
   /** From a starting point to an exact free position, pushed left and up as far as it goes. */
@@ -334,6 +315,22 @@ function descend(probe: Probe, range: Range, at: { x: number; y: number }, large
     if (lowest > 4 * largest || probe.deepest(at.x, at.y) > DEPTH_TOLERANCE + FURTHER * step) return false;
   }
   return lowest <= DEPTH_TOLERANCE;
+}
+
+/**
+ * Tells a chart how deep (mm) a copy lies at a node that it could not be settled from, and with it at the nodes around, for
+ * a depth changes by no more than the way there: of parts thinner than the cells of their fields a chart knows nothing.
+ */
+function markDeep({ step, columns, rows, deepest }: Chart, column: number, row: number, depth: number): void {
+  // Where the chart is right it knows as much.
+  if (depth < DEEP * step) return;
+  const nodes = Math.floor(depth / step);
+  for (let c = Math.max(0, column - nodes); c <= Math.min(columns - 1, column + nodes); c++) {
+    for (let r = Math.max(0, row - nodes); r <= Math.min(rows - 1, row + nodes); r++) {
+      const away = step * Math.sqrt((c - column) * (c - column) + (r - row) * (r - row));
+      if (depth - away > deepest[c * rows + r]) deepest[c * rows + r] = depth - away;
+    }
+  }
 }
 
 /** True when a node beside this one overlaps less: a copy is then settled from there, and not a second time from here. */

@@ -27,8 +27,8 @@ export class CheaperChoices {
   }
 
   /**
-   * Containers of the choices that cost less than an arrangement with this score and could be large enough: by turns the one of most area, and the
-   * cheapest of those whose boards, each filled by itself, hold as much as all copies.
+   * Containers of the choices that cost less than an arrangement with this score and could be large enough: by turns the
+   * one of most area, and the cheapest of those whose boards, each filled by itself, hold as much as all copies.
    */
   async below({ cost: all, freshCost: fresh }: Score): Promise<number[][]> {
     const kinds = this.#ofKind.map((members) => {

@@ -119,7 +119,10 @@ function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
 /** Searches that workers were asked for so far, by which a report tells of which one it is. */
 let asked = 0;
 
-/** One search in one worker that nobody has stopped so far; undefined when it was stopped before it had anything to hand in. */
+/**
+ * One search in one worker that nobody has stopped so far; undefined when it was stopped before it had anything to hand
+ * in.
+ */
 function searchIn(
   worker: SearchWorker,
   task: SearchTask,

@@ -32,7 +32,10 @@ const logCheck = listOf(
 /** The time of a line is taken to be right to a tenth: two stretches of the same work differ by about that. */
 const LOG_ERROR = 0.1;
 
-/** Fits, each weighed by the one before: where lines differ up to twofold from the common times, a ten-thousandth is left to change. */
+/**
+ * Fits, each weighed by the one before: where lines differ up to twofold from the common times, a ten-thousandth is left to
+ * change.
+ */
 const FITS = 20;
 
 /** What a line is weighed by at least, as a share of its logged minutes: a fit may have nothing for it, or less. */
