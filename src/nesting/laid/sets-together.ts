@@ -7,32 +7,37 @@ import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, isFilledFirst, type StockPiece } from '../groups/group.ts';
 import { containersOf } from '../groups/group-problem.ts';
 import { isLaidAsPinned } from '../groups/pinned.ts';
+import { boardsForSets } from './boards-for-sets.ts';
 import { shortEdge } from './edge-for-sets.ts';
 import { onFirstPieces } from './first-pieces.ts';
 import type { LaidGroup } from './laid-group.ts';
-import { compareLosses, lossOf } from './loss.ts';
 
 /**
- * Sets that stay on one board: board by board, those that give most wood for their cost first, as many whole sets
- * are laid as fit; copies of a set that is not whole are taken off again. Where one board for all the sets of the last ones
- * costs less than those, it takes their place.
+ * Sets that stay on one board. One board of every kind is laid out with as many whole sets as it holds; then the boards
+ * that hold all sets for the least cost are taken, and what lies on one of a kind lies on the others too. Copies of a set
+ * that is not whole are taken off again.
  */
 
 /** Lays a group out on the pieces it is given, with a share of the effort. */
 export type LayGroup = (group: Group, share: number) => Promise<LaidGroup>;
 
-/** Effort spent at most on one board in the place of several, as a share of what the layout before it has had. */
-const SECOND_LOOK = 1;
-
 /** See the top of the file. */
 export async function laySetsTogether(batch: Batch, group: Group, lay: LayGroup): Promise<LaidGroup> {
-  const inOrder = boardsByCost(batch, group);
-  const inTurn = await filledInTurn(group, inOrder, lay);
-  const done = setsOn(inTurn);
-  const filled = done < group.sets ? inTurn : await endedOnOneBoard(group, inOrder, inTurn, lay);
+  const boards = boardsByCost(batch, group);
+  // What is pinned to is sawn anyway.
+  const begun = await filledBegun(
+    group,
+    boards.filter(({ pieces }) => isPinnedTo(pieces)),
+    lay,
+  );
+  const fresh = boards.filter(({ pieces }) => !isPinnedTo(pieces));
+  const filled = [...begun, ...(await filledFresh(group, fresh, setsOn(begun), lay))];
   // Each board was laid out by itself: only now it is known which of those alike carry nothing.
   const taken = onFirstPieces(group.pieces, boardsOf(filled));
-  return { boards: taken, unplaced: await unplacedFrom(batch, group, { boards: taken, done }, lay) };
+  return {
+    boards: taken,
+    unplaced: await unplacedFrom(batch, group, { boards: taken, done: setsOn(filled) }, lay),
+  };
 }
 
 /** A board of the stock, whole or in its sections. */
@@ -42,8 +47,15 @@ interface OneBoard {
   readonly cost: number;
 }
 
-/** A board with the whole sets on it. */
-interface FilledBoard extends OneBoard {
+/** Boards that nothing is pinned to and that look alike, with what one of them holds. */
+interface BoardsAlike {
+  readonly boards: readonly OneBoard[];
+  readonly laid: readonly LaidBoard[];
+  readonly sets: number;
+}
+
+/** What lies on a board, and how many whole sets those are. */
+interface FilledBoard {
   readonly boards: readonly LaidBoard[];
   readonly sets: number;
 }
@@ -56,89 +68,116 @@ function boardsOf(filled: readonly FilledBoard[]): LaidBoard[] {
   return filled.flatMap(({ boards }) => boards);
 }
 
-/** The boards in their order, each with as many of the sets still to lay as it holds. */
-async function filledInTurn(
+/** Boards with pinned copies, each with as many of the sets as it holds. */
+async function filledBegun(
   group: Group,
-  inOrder: readonly OneBoard[],
+  boards: readonly OneBoard[],
   lay: LayGroup,
-): Promise<FilledBoard[]> {
+): Promise<readonly FilledBoard[]> {
   const filled: FilledBoard[] = [];
-  for (const [i, board] of inOrder.entries()) {
+  for (const [i, board] of boards.entries()) {
     const done = setsOn(filled);
-    if (done >= group.sets) break;
-    // A board with pinned copies needs the sets they are part of, however many the boards before it could hold.
-    const later = inOrder.slice(i + 1).reduce((sum, { pieces }) => sum + setsPinned(group, pieces), 0);
+    // Those after it need the sets that their copies are part of, however many this one could hold.
+    const later = boards.slice(i + 1).reduce((sum, { pieces }) => sum + setsPinned(group, pieces), 0);
     const sets = Math.min(group.sets - done - later, mostByArea(group, board.pieces));
     if (sets > 0) filled.push(await filledWith(group, board, { done, sets }, lay));
   }
   return filled;
 }
 
+/** The cheapest boards for the sets after those that are done; all of them where they do not hold those. */
+async function filledFresh(
+  group: Group,
+  boards: readonly OneBoard[],
+  before: number,
+  lay: LayGroup,
+): Promise<readonly FilledBoard[]> {
+  const kinds = await kindsOf(group, boards, group.sets - before, lay);
+  const counts = boardsForSets(
+    kinds.map(({ boards: alike, sets }) => {
+      const [{ cost, pieces }] = alike;
+      return { holds: sets, count: alike.length, cost, first: isFilledFirst(pieces[0].kind, group.stock) };
+    }),
+    group.sets - before,
+  );
+  const filled: FilledBoard[] = [];
+  for (const [k, kind] of kinds.entries()) {
+    for (const board of kind.boards.slice(0, counts?.[k])) {
+      const done = before + setsOn(filled);
+      const sets = Math.min(group.sets - done, kind.sets);
+      if (sets === 0) break;
+      const again = repeated(group, board, kind, { done, sets });
+      // A board that is not to be full is laid out by itself, for what is left of it to be larger.
+      const own = sets < kind.sets ? await filledWith(group, board, { done, sets }, lay) : again;
+      filled.push(own.sets < sets ? again : own);
+    }
+  }
+  return filled;
+}
+
+/** The kinds of boards, one of each laid out with as many of some sets as it holds. */
+async function kindsOf(
+  group: Group,
+  boards: readonly OneBoard[],
+  wanted: number,
+  lay: LayGroup,
+): Promise<readonly BoardsAlike[]> {
+  const kinds: [OneBoard, ...OneBoard[]][] = [];
+  for (const board of boards) {
+    const known = kinds.find(([first]) => areAlike(first, board));
+    if (known === undefined) kinds.push([board]);
+    else known.push(board);
+  }
+  const most = kinds.map(([{ pieces }]) => Math.min(wanted, mostByArea(group, pieces)));
+  const all = most.reduce((sum, sets) => sum + sets, 0);
+  const laid: BoardsAlike[] = [];
+  for (const [k, alike] of kinds.entries()) {
+    if (most[k] === 0) continue;
+    const filled = await filledWith(group, alike[0], { done: 0, sets: most[k] }, lay, most[k] / all);
+    laid.push({ boards: alike, laid: filled.boards, sets: filled.sets });
+  }
+  return laid;
+}
+
+function areAlike(a: OneBoard, b: OneBoard): boolean {
+  return (
+    a.pieces.length === b.pieces.length &&
+    a.pieces.every(({ kind, usable }, i) => kind === b.pieces[i].kind && usable === b.pieces[i].usable)
+  );
+}
+
+/** What lies on the board of a kind that was laid out, on another one and as the sets after those that are done. */
+function repeated(
+  group: Group,
+  { pieces: [{ board, units }] }: OneBoard,
+  { laid }: BoardsAlike,
+  { done, sets }: { readonly done: number; readonly sets: number },
+): FilledBoard {
+  const names = units.map((unit) => unitName(board, unit));
+  const next = group.firstSet + (done + sets) * group.stack;
+  const boards = laid.map((one) => {
+    const placements = one.placements.map((placement) => ({
+      ...placement,
+      set: placement.set + done * group.stack,
+    }));
+    return withoutSetsFrom({ ...one, id: names[0], pieces: names, placements }, next);
+  });
+  return { boards, sets };
+}
+
 /** A board with as many of some sets as it holds, after those that are done. */
 async function filledWith(
   group: Group,
-  board: OneBoard,
+  { pieces }: OneBoard,
   { done, sets }: { readonly done: number; readonly sets: number },
   lay: LayGroup,
+  share = sets / group.sets,
 ): Promise<FilledBoard> {
   const firstSet = group.firstSet + done * group.stack;
-  const found = await lay({ ...group, pieces: board.pieces, sets, firstSet }, sets / group.sets);
+  const found = await lay({ ...group, pieces, sets, firstSet }, share);
   const whole = wholeSets(group, found);
   const next = firstSet + whole * group.stack;
-  const boards = found.boards.map((one) => withoutSetsFrom(one, next)).filter(carriesParts);
-  return { ...board, boards, sets: whole };
-}
-
-/**
- * The same sets with the last boards given up for one that holds all that lies on them, where that is the cheaper layout:
- * the board that gives most wood for its cost is often larger, or smaller, than what is left asks for.
- */
-async function endedOnOneBoard(
-  group: Group,
-  inOrder: readonly OneBoard[],
-  inTurn: readonly FilledBoard[],
-  lay: LayGroup,
-): Promise<readonly FilledBoard[]> {
-  const loss = (filled: readonly FilledBoard[]) => lossOf(group, { boards: boardsOf(filled), unplaced: [] });
-  let best = inTurn;
-  let effort = SECOND_LOOK;
-  for (let from = inTurn.length - 1; from >= 0; from--) {
-    const before = inTurn.slice(0, from);
-    const sets = setsOn(inTurn) - setsOn(before);
-    // What is pinned to a board stays on that board.
-    if (inTurn.slice(from).some(({ pieces }) => isPinnedTo(pieces))) break;
-    for (const board of othersByCost(group, inOrder, inTurn.slice(0, from + 1), sets)) {
-      const saves = costOf([...before, board]) < costOf(best);
-      if (!saves || sets / group.sets > effort) break;
-      effort -= sets / group.sets;
-      const next = await filledWith(group, board, { done: setsOn(before), sets }, lay);
-      if (next.sets < sets) continue;
-      if (compareLosses(loss([...before, next]), loss(best)) < 0) best = [...before, next];
-      break;
-    }
-  }
-  return best;
-}
-
-function costOf(boards: readonly OneBoard[]): number {
-  return boards.reduce((sum, { cost }) => sum + cost, 0);
-}
-
-/** One board of each kind that is not taken and may hold so many sets, the cheapest first. */
-function othersByCost(
-  group: Group,
-  inOrder: readonly OneBoard[],
-  taken: readonly OneBoard[],
-  sets: number,
-): OneBoard[] {
-  const gone = new Set(taken.map(({ pieces }) => pieces));
-  const ofKind = new Map<StockPiece['kind'], OneBoard>();
-  for (const board of inOrder) {
-    const { pieces } = board;
-    if (gone.has(pieces) || isPinnedTo(pieces) || mostByArea(group, pieces) < sets) continue;
-    if (!ofKind.has(pieces[0].kind)) ofKind.set(pieces[0].kind, board);
-  }
-  return [...ofKind.values()].sort((a, b) => a.cost - b.cost);
+  return { boards: found.boards.map((one) => withoutSetsFrom(one, next)).filter(carriesParts), sets: whole };
 }
 
 function isPinnedTo(pieces: readonly StockPiece[]): boolean {

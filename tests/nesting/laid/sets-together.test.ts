@@ -34,13 +34,33 @@ describe('sets that stay together', () => {
   test('the last set lies on the cheapest board that holds it', async () => {
     const boards = [
       plainBoard('good', 290, 100, { price: 2 }),
-      plainBoard('large', 560, 100, { price: 5 }),
+      plainBoard('large', 560, 100, { price: 5.1 }),
       plainBoard('short', 288, 100, { price: 3 }),
     ];
     expect(await taken(boards)).toEqual([
       ['good-1', 3],
       ['short-1', 3],
     ]);
+  });
+
+  test('without prices the boards are taken that have the least area together, in whatever order they are listed', async () => {
+    const small = plainBoard('small', 290, 100, { quantity: 2 });
+    const huge = plainBoard('huge', 600, 200);
+    const onSmall = [
+      ['small-1', 3],
+      ['small-2', 3],
+    ];
+    expect(await taken([huge, small])).toEqual(onSmall);
+    expect(await taken([small, huge])).toEqual(onSmall);
+  });
+
+  test('boards alike carry the same layout, the last one what is left', async () => {
+    const boards = [plainBoard('large', 560, 100, { quantity: 3, price: 5 })];
+    const layout = await soundLayout({ ...twoSets(boards), sets: 5 });
+    const lies = layout.boards.map(({ placements }) => placements.map(({ set, x, y }) => ({ set, x, y })));
+    expect(lies.map((own) => own.length)).toEqual([6, 6, 3]);
+    expect(lies[1]).toEqual(lies[0].map((one) => ({ ...one, set: one.set + 2 })));
+    expect(lies[2].map(({ set }) => set)).toEqual([5, 5, 5]);
   });
 
   test('the first layouts hold whole sets where by their area more would go on a board', async () => {
