@@ -1,13 +1,12 @@
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Group } from './groups/group.ts';
-import { arePriced } from './groups/group-problem.ts';
 import type { StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
 import { compareLosses, type Loss, leftOut } from './laid/loss.ts';
 import type { LayGroup } from './laid/sets-together.ts';
 import type { Laying } from './laying.ts';
 import { layInBoxes, layQuickly } from './search-group.ts';
-import { atTheStop, laidOf, lowered, outlay, type Taking } from './taking.ts';
+import { atTheStop, laidOf, lowered, type Taking } from './taking.ts';
 
 /** Layouts that take moments: what a search begins with, and what tells in which order and stacks the groups are searched. */
 
@@ -38,7 +37,8 @@ function boxed(laying: Laying): LayWhole {
   };
 }
 
-function quickly(laying: Laying): LayWhole {
+/** Lays a group out at once, as the search would lay it out. */
+export function quickly(laying: Laying): LayWhole {
   return async (whole, taken) => {
     const [{ group, start }] = await laying.partings(whole, taken);
     const lay: LayGroup = (part) =>
@@ -50,36 +50,6 @@ function quickly(laying: Laying): LayWhole {
 /** A quick layout of every group, each on the boards that the ones before it have left. */
 function quickEach(laying: Laying, stacks: readonly StackWays[]): Promise<Taking[]> {
   return layEach(stacks, laying.signal, quickly(laying), 'every group');
-}
-
-/**
- * Turns the order of the groups round where a quick layout then leaves less out or costs less: of groups that share
- * boards the first takes those that suit it best, and the others do with the rest.
- *
- * @param given quick layouts in the order of the batch, when there are any
- * @return the quick layouts in the order that is kept, when there are any
- */
-export async function inCheaperOrder(
-  laying: Laying,
-  given: readonly Taking[] | undefined,
-): Promise<readonly Taking[] | undefined> {
-  const { stacks, signal } = laying;
-  const isShared = stacks.some(({ ways }, i) =>
-    stacks.slice(0, i).some((before) => shareBoards(ways[0], before.ways[0])),
-  );
-  if (!isShared || signal?.aborted) return given;
-  const turned = [...stacks].reverse();
-  const [own, other] = [
-    given ?? (await eachAndGoneOn(stacks, signal, quickly(laying), 'every group')),
-    await eachAndGoneOn(turned, signal, quickly(laying), 'every group'),
-  ];
-  if (signal?.aborted) return given;
-  const isPriced = [...own, ...other].every(({ parts }) =>
-    parts.every(({ group }) => arePriced(group.pieces)),
-  );
-  if (compareLosses(outlay(other, isPriced), outlay(own, isPriced)) >= 0) return given;
-  laying.stacks = turned;
-  return given === undefined ? undefined : other;
 }
 
 /**
@@ -114,7 +84,7 @@ export async function lowerStacks(
 }
 
 /** True when some board entry serves groups of both. */
-function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
+export function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
   const ids = new Set(a.stock.map(({ board }) => board.id));
   return b.stock.some(({ board }) => ids.has(board.id));
 }

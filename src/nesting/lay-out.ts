@@ -3,7 +3,8 @@ import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
-import { firstLayouts, inCheaperOrder, lowerStacks } from './first-layouts.ts';
+import { inCheaperOrder } from './cheaper-order.ts';
+import { firstLayouts, lowerStacks } from './first-layouts.ts';
 import type { Group } from './groups/group.ts';
 import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
 import { sharedOutlineIssues } from './groups/shared-outlines.ts';
@@ -92,10 +93,10 @@ async function layOutStacks(
   const { batch, builder, signal } = laying;
   const isWatched = signal !== undefined || options.onProgress !== undefined;
   const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
-  const quick = (await inCheaperOrder(laying, given)) ?? [];
-  const { stacks } = laying;
-  const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / stacks.length;
+  const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / laying.stacks.length;
   const settings = { seed: options.seed ?? 1, moves };
+  const quick = (await inCheaperOrder(laying, settings, given)) ?? [];
+  const { stacks } = laying;
   let done = 0;
   // What stays whatever comes of the groups that are searched once more.
   let settled: readonly Taking[] | undefined;

@@ -1,0 +1,113 @@
+import { quickly, shareBoards } from './first-layouts.ts';
+import type { Group } from './groups/group.ts';
+import { arePriced } from './groups/group-problem.ts';
+import type { StackWays } from './groups/stack-ways.ts';
+import { eachAndGoneOn, type LayWhole, layGroup } from './in-turn.ts';
+import { compareLosses, type Loss } from './laid/loss.ts';
+import type { LayGroup } from './laid/sets-together.ts';
+import type { Laying } from './laying.ts';
+import { searchGroup } from './search-group.ts';
+import { type LaidParting, lowered, outlay, type Taking } from './taking.ts';
+import type { SearchSettings } from './workers/search-pool.ts';
+
+/** In which order groups that share boards are laid out: the first takes those that suit it best, the others the rest. */
+
+/** Moves of a search that tells what an order costs, as a share of those a group is searched for in the end, and at least. */
+const TRIED = 0.02;
+const LEAST_TRIED = 200;
+
+/** Orders of groups that share boards that are tried at most. */
+const MOST_ORDERS = 24;
+
+/**
+ * Puts groups that share boards in the order in which brief searches leave least out and cost least. Tried are the order of
+ * the batch, the other way round, and from the better of these on every group in the place of every other.
+ *
+ * @param settings of the search that comes after it
+ * @param given quick layouts in the order of the batch, when there are any
+ * @return the quick layouts in the order that is kept, when there are any
+ */
+export async function inCheaperOrder(
+  laying: Laying,
+  { seed, moves }: SearchSettings,
+  given: readonly Taking[] | undefined,
+): Promise<readonly Taking[] | undefined> {
+  const { signal, stacks } = laying;
+  const brief = Math.min(moves, Math.max(LEAST_TRIED, TRIED * moves));
+  const briefly = tried(laying, { seed, moves: brief });
+  let order = stacks;
+  for (const places of sharedPlaces(stacks)) {
+    if (signal?.aborted) return given;
+    const own = places.map((place) => stacks[place]);
+    const cheapest = await cheapestOrder(own, signal, briefly);
+    order = order.map((group, place) => cheapest[places.indexOf(place)] ?? group);
+  }
+  const isOther = order.some((group, place) => group !== stacks[place]);
+  if (!isOther || signal?.aborted) return given;
+  const quick = given && (await eachAndGoneOn(order, signal, quickly(laying), 'every group'));
+  if (signal?.aborted) return given;
+  laying.stacks = order;
+  return quick;
+}
+
+/** Places of the groups that share boards with one another, also by a third one; of one by itself nothing is said. */
+function sharedPlaces(stacks: readonly StackWays[]): number[][] {
+  let found: number[][] = [];
+  for (const [place, { ways }] of stacks.entries()) {
+    const isShared = (others: readonly number[]) =>
+      others.some((other) => shareBoards(ways[0], stacks[other].ways[0]));
+    const joined = found.filter(isShared).flat();
+    found = [...found.filter((others) => !isShared(others)), [...joined, place]];
+  }
+  return found.filter(({ length }) => length > 1);
+}
+
+/** Lays a group out by a brief search; once on the same boards, for they are what most orders leave it. */
+function tried(laying: Laying, settings: SearchSettings): LayWhole {
+  const { batch, builder, signal } = laying;
+  const search = { settings, workers: [], signal, builder, onBetter: undefined };
+  const known = new Map<Group, Map<string, LaidParting>>();
+  return async (whole, taken) => {
+    const ofGroup = known.get(whole) ?? new Map<string, LaidParting>();
+    known.set(whole, ofGroup);
+    const key = [...taken].sort().join('\n');
+    const before = ofGroup.get(key);
+    if (before !== undefined) return before;
+    const [{ group, start }] = await laying.partings(whole, taken);
+    const lay: LayGroup = (part) => searchGroup(batch, part, search, part === group ? start : undefined);
+    const laid = lowered(group, await layGroup(batch, group, lay));
+    ofGroup.set(key, laid);
+    return laid;
+  };
+}
+
+/** The cheapest of the orders that are tried. */
+async function cheapestOrder(
+  given: readonly StackWays[],
+  signal: AbortSignal | undefined,
+  lay: LayWhole,
+): Promise<readonly StackWays[]> {
+  const isPriced = given.every(({ ways }) => ways.flat().every(({ pieces }) => arePriced(pieces)));
+  let count = 0;
+  let best: { readonly order: readonly StackWays[]; readonly loss: Loss } | undefined;
+  const offer = async (order: readonly StackWays[]): Promise<boolean> => {
+    count++;
+    const loss = outlay(await eachAndGoneOn(order, signal, lay, 'every group'), isPriced);
+    const isBetter = best === undefined || compareLosses(loss, best.loss) < 0;
+    if (isBetter) best = { order, loss };
+    return isBetter;
+  };
+  await offer(given);
+  await offer(given.toReversed());
+  for (let isBetter = given.length > 2; isBetter; ) {
+    isBetter = false;
+    for (let from = 0; from < given.length; from++) {
+      for (let to = 0; to < given.length && count < MOST_ORDERS && !signal?.aborted; to++) {
+        const { order } = best!;
+        const moved = order.toSpliced(from, 1).toSpliced(to, 0, order[from]);
+        if (to !== from && (await offer(moved))) isBetter = true;
+      }
+    }
+  }
+  return best!.order;
+}
