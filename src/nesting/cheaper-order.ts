@@ -1,4 +1,4 @@
-import { quickly, shareBoards } from './first-layouts.ts';
+import { quickly } from './first-layouts.ts';
 import type { Group } from './groups/group.ts';
 import { arePriced } from './groups/group-problem.ts';
 import type { StackWays } from './groups/stack-ways.ts';
@@ -50,16 +50,26 @@ export async function inCheaperOrder(
   return quick;
 }
 
-/** Places of the groups that share boards with one another, also by a third one; of one by itself nothing is said. */
+/**
+ * Places of the groups that share boards with one another, also by a third one, or by what they go on to where their own
+ * wood runs out; of one by itself nothing is said.
+ */
 function sharedPlaces(stacks: readonly StackWays[]): number[][] {
+  const serving = stacks.map(boardsFor);
   let found: number[][] = [];
-  for (const [place, { ways }] of stacks.entries()) {
+  for (const [place, own] of serving.entries()) {
     const isShared = (others: readonly number[]) =>
-      others.some((other) => shareBoards(ways[0], stacks[other].ways[0]));
+      others.some((other) => [...serving[other]].some((id) => own.has(id)));
     const joined = found.filter(isShared).flat();
     found = [...found.filter((others) => !isShared(others)), [...joined, place]];
   }
   return found.filter(({ length }) => length > 1);
+}
+
+/** Ids of the board entries that serve a group, in whatever way. */
+function boardsFor({ ways, further }: StackWays): Set<string> {
+  const groups = [...ways.flat(), ...further.flat()];
+  return new Set(groups.flatMap(({ stock }) => stock.map(({ board }) => board.id)));
 }
 
 /** Lays a group out by a brief search; once on the same boards, for they are what most orders leave it. */

@@ -84,7 +84,7 @@ export async function lowerStacks(
 }
 
 /** True when some board entry serves groups of both. */
-export function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
+function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
   const ids = new Set(a.stock.map(({ board }) => board.id));
   return b.stock.some(({ board }) => ids.has(board.id));
 }
