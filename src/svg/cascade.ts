@@ -152,9 +152,15 @@ export class Cascade {
   /** A value that the property may not have counts as not written, and is reported. */
   private allowed(property: StyleProperty, value: string, element: SvgElement, css: boolean): boolean {
     if (WIDE_KEYWORDS.has(value.toLowerCase())) return true;
+    if (css && NEEDS_UNIT.has(property) && lacksUnit(value))
+      return this.refuse(property, value, element, css);
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;
+    return this.refuse(property, value, element, css);
+  }
+
+  private refuse(property: StyleProperty, value: string, element: SvgElement, css: boolean): false {
     this.log.warn(
       'style-value-ignored',
       `the value of ${property} is not one it can have: ignored`,
@@ -183,6 +189,25 @@ const CHECKED: ReadonlySet<StyleProperty> = new Set<StyleProperty>([
   'stroke-width',
   'visibility',
 ]);
+
+/** Lengths of SVG 2 section 7, which may lack their unit in an attribute but not in a style. */
+const NEEDS_UNIT: ReadonlySet<StyleProperty> = new Set<StyleProperty>([
+  'cx',
+  'cy',
+  'height',
+  'r',
+  'rx',
+  'ry',
+  'width',
+  'x',
+  'y',
+]);
+
+/** True for a plain number other than 0: no length in CSS (CSS Values and Units Level 3, section 5). */
+function lacksUnit(value: string): boolean {
+  const number = Number(value);
+  return number !== 0 && Number.isFinite(number);
+}
 
 function resolveKeyword(value: string, parent: string, initial: string, inherits: boolean): string {
   switch (value.toLowerCase()) {

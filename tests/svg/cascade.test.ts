@@ -1,0 +1,23 @@
+import { describe, expect, test } from 'vitest';
+import { readDrawing } from '../../src/svg/read-drawing.ts';
+import { filledArea, page } from './drawn.ts';
+
+/** Area in mm2 of what elements paint on a page in mm, and the kinds of what was reported of them. */
+function read(body: string): { area: number; kinds: string[] } {
+  const { drawing, issues } = readDrawing(page(body));
+  return { area: filledArea(drawing), kinds: issues.map(({ kind }) => kind) };
+}
+
+describe('lengths in a style', () => {
+  test.each([
+    ['style="width: 10px"', 500, []],
+    // CSS Values and Units Level 3, section 5: no length but 0 may lack its unit, so the attribute holds.
+    ['style="width: 10"', 2000, ['style-value-ignored']],
+    ['style="rx: 5; ry: 0"', 2000, ['style-value-ignored']],
+    ['style="x: 0"', 2000, []],
+  ])('%s', (style, area, kinds) => {
+    const found = read(`<rect width="40" height="50" ${style}/>`);
+    expect(found.area).toBeCloseTo(area, 6);
+    expect(found.kinds).toEqual(kinds);
+  });
+});
