@@ -41,7 +41,12 @@ export function visiblePaint(
 
 /** False when the element and all in it are switched off or fully transparent. */
 export function isPainted(style: Style): boolean {
-  return isDisplayed(style) && readOpacity(ownValue(style, 'opacity')) > 0;
+  return isDisplayed(style) && !isTransparent(style);
+}
+
+/** True when the element and all in it are fully transparent. */
+export function isTransparent(style: Style): boolean {
+  return readOpacity(ownValue(style, 'opacity')) === 0;
 }
 
 /** False when the element and all in it are switched off; clear ones still clip (CSS Masking 1, 5.1) and have a box. */

@@ -13,7 +13,7 @@ import { type IssueLog, quote } from './issue-log.ts';
 import { isLayer, isLocked, labelOf } from './names.ts';
 import { NotShown } from './not-shown.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
-import { isPainted, isVisible } from './paint.ts';
+import { isPainted, isTransparent, isVisible } from './paint.ts';
 import { framed, type Place, transformOf } from './place.ts';
 import { targetOf } from './references.ts';
 import { readShape } from './shape-reader.ts';
@@ -197,7 +197,8 @@ export class Walk {
     this.checkDepth(place, target);
     this.spend(1, place, target);
     const style = this.cascade.styleOf(target, place.style, place.frame);
-    const visible = isPainted(style);
+    // A symbol that is used shows even where `display` switches it off (SVG 2, user agent style sheet).
+    const visible = target.name === 'symbol' ? !isTransparent(style) : isPainted(style);
     const frame = framed(place.frame, style);
     const map = compose(place.map, transformOf({ element: target, style, frame, log: this.log }, this.boxes));
     const painted = place.painted && visible;

@@ -21,3 +21,14 @@ describe('lengths in a style', () => {
     expect(found.kinds).toEqual(kinds);
   });
 });
+
+test.each([
+  // SVG 2, user agent style sheet: a symbol that is used has display: inline !important.
+  ['style="display: none"', 2000],
+  ['display="none"', 2000],
+  ['opacity="0"', 0],
+])('a symbol with %s that is used', (attribute, area) => {
+  const symbol = `<symbol id="reed" ${attribute}><rect width="40" height="50"/></symbol>`;
+  expect(read(`${symbol}<use href="#reed"/>`).area).toBeCloseTo(area, 6);
+  expect(read(symbol).area).toBe(0);
+});
