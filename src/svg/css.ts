@@ -1,6 +1,7 @@
 import {
   type CssNode,
   type Declaration,
+  ident,
   lexer,
   parse,
   type Rule,
@@ -257,12 +258,13 @@ function conditionOf(node: CssNode, problems: string[]): [Condition | undefined,
       return name === '*' ? [undefined, 0] : [{ kind: 'type', name }, 1];
     }
     case 'IdSelector':
-      return [{ kind: 'id', name: node.name }, ID];
+      return [{ kind: 'id', name: ident.decode(node.name) }, ID];
     case 'ClassSelector':
-      return [{ kind: 'class', name: node.name }, CLASS];
+      // Names that begin with a digit are written with an escape: `.\31 st` is the class `1st`.
+      return [{ kind: 'class', name: ident.decode(node.name) }, CLASS];
     case 'AttributeSelector': {
       const { name, matcher, value, flags } = node;
-      const wanted = value === null ? '' : value.type === 'String' ? value.value : value.name;
+      const wanted = value === null ? '' : value.type === 'String' ? value.value : ident.decode(value.name);
       return [
         {
           kind: 'attribute',

@@ -8,7 +8,7 @@ import { selectorMatches } from '../../src/svg/selector-match.ts';
 /** Ids of the elements a selector picks in a small scene. */
 function picked(selector: string): string[] {
   const scene = `<svg id="root"><g id="hills" class="back far"><path id="a" data-cut="yes"/><rect id="b" class="far"/></g>
-    <g id="shore"><g id="inner"><path id="c" lang="en-GB"/></g><circle id="d"/><path id="e" class="x"/></g></svg>`;
+    <g id="shore"><g id="inner"><path id="c" lang="en-GB"/></g><circle id="d"/><path id="e" class="x 1st"/></g></svg>`;
   const { root } = readDocument(scene, new IssueLog('scene'));
   const { value: rules, problems } = readStyleSheet(`${selector} { fill: red }`, { left: 10 });
   expect(problems).toEqual([]);
@@ -44,6 +44,10 @@ describe('Selectors Level 4: what a selector picks', () => {
     ['[id^=s]', ['shore']],
     ['[id$=r]', ['inner']],
     ['[id*=o]', ['root', 'shore']],
+    ['.\\31 st', ['e']],
+    ['.\\78', ['e']],
+    ['#\\62', ['b']],
+    ['[class=x\\ 1st]', ['e']],
     [':root', ['root']],
     ['path:first-child', ['a', 'c']],
     ['path:last-child', ['c', 'e']],
