@@ -224,8 +224,12 @@ function resolveKeyword(value: string, parent: string, initial: string, inherits
   }
 }
 
-/** `marker` stands for its three ends (SVG 2 section 13.2.1). */
+/** `marker` stands for its three ends (SVG 2 section 13.2.1), and `font` for a size among others. */
 function expandShorthand(declaration: CssDeclaration): CssDeclaration[] {
+  if (declaration.property === 'font') {
+    const size = FONT_SIZE.exec(declaration.value)?.[0];
+    return size === undefined ? [] : [{ ...declaration, property: 'font-size', value: size }];
+  }
   if (declaration.property !== 'marker') return [declaration];
   return ['marker-start', 'marker-mid', 'marker-end'].map((property) => ({ ...declaration, property }));
 }
@@ -239,11 +243,24 @@ const FONT_WORDS: ReadonlyMap<string, number> = new Map([
   ['large', 19.2],
   ['x-large', 24],
   ['xx-large', 32],
+  ['initial', INITIAL_FONT_SIZE],
 ]);
+
+/** Words for a size beside that of the parent: a step of 1.2 (CSS Fonts Level 4, section 2.5.3). */
+const RELATIVE_FONT_WORDS: ReadonlyMap<string, number> = new Map([
+  ['larger', 1.2],
+  ['smaller', 1 / 1.2],
+]);
+
+/** The size in a `font`: the one part of it that is a length, a share or a word for a size, or a word for all of it. */
+const FONT_SIZE =
+  /^(?:inherit|initial|unset)$|(?<=^|\s)(?:[\d.]+(?:%|em|ex|ch|rem|px|mm|cm|in|pt|pc|q)|(?:xx?-)?(?:small|large)|medium|larger|smaller)(?=\s*\/|\s)/i;
 
 function readFontSize(text: string, parentSize: number, frame: LengthFrame): number {
   const word = FONT_WORDS.get(text.toLowerCase());
   if (word !== undefined) return word;
+  const step = RELATIVE_FONT_WORDS.get(text.toLowerCase());
+  if (step !== undefined) return step * parentSize;
   const share = /^([\d.]+)%$/.exec(text);
   if (share) return (Number(share[1]) / 100) * parentSize;
   const reading = readLength(text, 'diagonal', { ...frame, fontSize: parentSize });

@@ -32,3 +32,24 @@ test.each([
   expect(read(`${symbol}<use href="#reed"/>`).area).toBeCloseTo(area, 6);
   expect(read(symbol).area).toBe(0);
 });
+
+describe('a length in em follows the font size', () => {
+  test.each([
+    ['font-size="10"', 10],
+    ['style="font: 10px serif"', 10],
+    ['style="font: italic 700 50%/2 Small Caps, serif"', 10],
+    ['style="font: x-large serif"', 24],
+    ['style="font: inherit"', 20],
+    ['style="font: initial"', 16],
+    ['style="font-size: 5px; font: 10px serif"', 10],
+    ['style="font: 5px serif; font-size: 10px"', 10],
+    // A font without a family is none.
+    ['style="font: 10px"', 20],
+    ['style="font-size: larger"', 24],
+    ['font-size="smaller"', 20 / 1.2],
+  ])('%s', (attribute, size) => {
+    const { area, kinds } = read(`<g font-size="20"><rect width="1em" height="1" ${attribute}/></g>`);
+    expect(area).toBeCloseTo(size, 3);
+    expect(kinds).toEqual([]);
+  });
+});
