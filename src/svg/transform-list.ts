@@ -38,14 +38,18 @@ export function readTransformStep(
   text: string,
   frame: LengthFrame,
 ): TransformReading {
-  // Spaces inside a calc() part nothing.
-  const parts = text.trim().match(/(?:[^\s()]|\((?:[^()]|\([^()]*\))*\))+/g) ?? [];
+  const parts = partsOf(text);
   // A third value, or an axis other than z, leaves the plane.
   const isFlat = property === 'rotate' ? parts.length === 1 || /^(z|0 0 1) /i.test(text) : parts.length < 3;
   if (!isFlat)
     return { ok: false, problem: `"${property}: ${text.slice(0, 40)}" is not a step in the plane` };
   const used = property === 'rotate' ? parts.slice(-1) : parts;
   return readCssTransform(`${property}(${used.join(', ')})`, frame);
+}
+
+/** What spaces part; those inside a calc() part nothing. */
+function partsOf(text: string): string[] {
+  return text.match(/(?:[^\s()]|\((?:[^()]|\([^()]*\))*\))+/g) ?? [];
 }
 
 /** The map done about a point instead of the origin. */
@@ -57,8 +61,8 @@ export function about(map: Affine, x: number, y: number): Affine {
  * Reads `transform-origin`: x and y as lengths, shares of the viewport, or words. Undefined when mistaken.
  */
 export function readTransformOrigin(text: string, frame: LengthFrame): readonly [number, number] | undefined {
-  const words = text.trim().toLowerCase().split(/\s+/);
-  if (words.length > 3) return undefined;
+  const words = partsOf(text.toLowerCase());
+  if (words.length === 0 || words.length > 3) return undefined;
   let [first, second = 'center'] = words;
   // Two words may come in either order, `top left` is `left top`; beside a length the order is fixed.
   const both = isWord(first) && isWord(second);

@@ -135,6 +135,8 @@ describe('CSS grammar: CSS Transforms Level 1, section 12', () => {
     ['10px 20mm', [10, (20 * 96) / 25.4]],
     ['1px 2px 3px 4px', undefined],
     ['here', undefined],
+    ['calc(50% + 3px) calc(1px*(2 + 3))', [103, 5]],
+    ['', undefined],
   ])('transform-origin: %s', (text, origin) => {
     expect(readTransformOrigin(text, frame)).toEqual(origin?.map((value) => expect.closeTo(value, 9)));
   });
