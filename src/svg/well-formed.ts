@@ -3,6 +3,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { declareEntities, EntityProblem } from './entities.ts';
 import { EMPTY, type IssueLog, quote } from './issue-log.ts';
+import { strayAmpersand } from './stray-ampersand.ts';
 
 /**
  * The only door to saxes, a strict XML 1.0 parser: refuses text that is not well-formed with line and column,
@@ -175,13 +176,19 @@ class SkeletonScan {
 
   private malformed(problem: string): never {
     const { parser, log, linesBefore } = this;
+    const ampersand = strayAmpersand(this.text, parser.position);
+    const told =
+      ampersand === undefined
+        ? { message: problem, ...(problem === NO_CHARACTER ? this.strayCharacter() : {}) }
+        : { message: 'a plain &', expected: '&amp;', received: '&' };
+    const { line, column } = ampersand ?? { line: parser.line, column: parser.column + 1 };
     log.issues.push({
       kind: 'svg-malformed',
       severity: 'error',
-      message: `the file is not well-formed XML: ${problem}`,
-      ...(problem === NO_CHARACTER ? this.strayCharacter() : {}),
+      ...told,
+      message: `the file is not well-formed XML: ${told.message}`,
       remedy: 'Save the drawing again from a drawing program, or mend the file at this place.',
-      where: { file: log.file, line: parser.line + linesBefore, column: parser.column + 1 },
+      where: { file: log.file, line: line + linesBefore, column },
     });
     throw new FretlayError(log.issues);
   }
