@@ -10,7 +10,7 @@ import { shiftOf } from './element-lengths.ts';
 import { type IssueLog, quote } from './issue-log.ts';
 import type { ObjectBoxes } from './object-boxes.ts';
 import { fillRuleOf, isDisplayed, isVisible } from './paint.ts';
-import { type Place, transformOf } from './place.ts';
+import { framed, type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
 import { targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
@@ -122,13 +122,14 @@ export class ClipPaths {
   private regionOf(path: SvgElement, { place, units }: ClipSpace): ClipRegion | string {
     const style = this.styleInDocument(path, place);
     if (ownValue(style, 'clip-path') !== 'none') return 'it is clipped itself';
+    const frame = framed(place.frame, style);
     // The units are those of the contents (CSS Masking Level 1), so the clip path's own transform is in the user space around them.
-    const own = transformOf({ element: path, style, frame: place.frame, log: this.log }, this.boxes);
+    const own = transformOf({ element: path, style, frame, log: this.log }, this.boxes);
     const map = compose(compose(place.map, own), units);
     const regions: Region[] = [];
     try {
       for (const child of path.children) {
-        const problem = this.addChild(child, { ...place, map, style }, regions, true);
+        const problem = this.addChild(child, { ...place, map, style, frame }, regions, true);
         if (problem !== undefined) return problem;
       }
       return clipRegion(regions);
@@ -146,14 +147,15 @@ export class ClipPaths {
     const style = this.cascade.styleOf(child, place.style, place.frame);
     if (!isDisplayed(style) || !isVisible(style)) return undefined;
     if (ownValue(style, 'clip-path') !== 'none') return 'a shape of it is clipped itself';
-    const source = { element: child, style, frame: place.frame, log: this.log };
+    const frame = framed(place.frame, style);
+    const source = { element: child, style, frame, log: this.log };
     const map = compose(place.map, transformOf(source, this.boxes));
     // A `use` in a clip path may only name a shape, not a group or another `use` (CSS Masking Level 1).
     if (child.name === 'use' && mayUse) {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;
       const moved = compose(map, shiftOf(source));
-      return this.addChild(target.element, { ...place, map: moved, style }, into, false);
+      return this.addChild(target.element, { ...place, map: moved, style, frame }, into, false);
     }
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;
     const curves = shapeCurves(source, map);
