@@ -12,7 +12,7 @@ import type { ObjectBoxes } from './object-boxes.ts';
 import { fillRuleOf, isDisplayed, isVisible } from './paint.ts';
 import { framed, type Place, transformOf } from './place.ts';
 import { isPointWithinReach, isWithinReach } from './reach.ts';
-import { targetOf } from './references.ts';
+import { elementNamed, targetOf } from './references.ts';
 import { shapeCurves } from './shape-curves.ts';
 
 /** Pairs of line pieces that clipping may compare in one drawing: some twenty seconds at worst. */
@@ -91,7 +91,7 @@ export class ClipPaths {
   private read(value: string, element: SvgElement, place: Place): ClipRegion | string {
     const id = /^url\(\s*["']?#([^"')]*)["']?\s*\)$/i.exec(value)?.[1].trim();
     if (id === undefined) return 'only clip paths of this file are';
-    const path = this.byId.get(id);
+    const path = elementNamed(id, this.byId);
     if (path?.name !== 'clipPath') return 'there is none of this id';
     const space = this.clipSpace(path, element, place);
     if (typeof space === 'string') return space;

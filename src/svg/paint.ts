@@ -2,6 +2,7 @@ import type { DrawingShape } from '../model/drawing.ts';
 import { ownValue, type Style } from './cascade.ts';
 import { hrefOf, type SvgElement } from './element.ts';
 import { PAINT_SERVERS } from './element-kinds.ts';
+import { elementNamed } from './references.ts';
 
 /** What a `fill` or `stroke` comes to. SVG 2 section 13.2 "Specifying paint". */
 
@@ -24,7 +25,7 @@ export function visiblePaint(
   if (readOpacity(opacity) === 0) return 'none';
   const reference = paintReference(paint);
   if (reference !== undefined) {
-    const server = definitions.get(reference.id);
+    const server = elementNamed(reference.id, definitions);
     if (server !== undefined && PAINT_SERVERS.has(server.name)) {
       return hasStops(server, definitions) ? paint : 'none';
     }
@@ -80,7 +81,7 @@ function hasStops(server: SvgElement, definitions: ReadonlyMap<string, SvgElemen
   for (let i = 0; i < LONGEST_CHAIN && gradient !== undefined; i++) {
     if (!gradient.name.endsWith('Gradient')) return true;
     if (gradient.children.some(({ name }) => name === 'stop')) return true;
-    gradient = definitions.get(hrefOf(gradient)?.slice(1) ?? '');
+    gradient = elementNamed(hrefOf(gradient)?.slice(1) ?? '', definitions);
   }
   return false;
 }

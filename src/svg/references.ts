@@ -20,12 +20,16 @@ export function targetOf(use: SvgElement, byId: ReadonlyMap<string, SvgElement>)
   const href = hrefOf(use);
   if (href === undefined || href === '') return { ok: false, problem: 'it refers to nothing' };
   if (!href.startsWith('#')) return { ok: false, problem: 'it refers to another file, which is not read' };
-  const name = href.slice(1);
-  // As written first: an id may hold a percent sign, and only most programs write references as addresses.
-  const element = byId.get(name) ?? byId.get(decoded(name));
+  const element = elementNamed(href.slice(1), byId);
   return element === undefined
     ? { ok: false, problem: 'no element has the id it refers to' }
     : { ok: true, element };
+}
+
+/** The element that a reference names behind its `#`. */
+export function elementNamed(name: string, byId: ReadonlyMap<string, SvgElement>): SvgElement | undefined {
+  // As written first: an id may hold a percent sign, and only most programs write references as addresses.
+  return byId.get(name) ?? byId.get(decoded(name));
 }
 
 /** A stray percent sign makes an address nobody can decode; the name is then meant as it stands. */

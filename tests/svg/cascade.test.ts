@@ -53,3 +53,12 @@ describe('a length in em follows the font size', () => {
     expect(kinds).toEqual([]);
   });
 });
+
+test('what a fill and a clip path name may be written as an address, as browsers take it', () => {
+  const defs = `<linearGradient id="h\u00fcgel"><stop/></linearGradient><linearGradient id="b" href="#h%C3%BCgel"/>
+    <clipPath id="see 1%"><rect width="20" height="50"/></clipPath>`;
+  const rect = '<rect width="40" height="50"';
+  for (const fill of ['url(#h%C3%BCgel)', 'url(#h\u00fcgel)', 'url(#b)'])
+    expect(read(`${defs}${rect} fill="${fill}"/>`)).toEqual({ area: 2000, kinds: [] });
+  expect(read(`${defs}${rect} clip-path="url(#see%201%25)"/>`).area).toBe(1000);
+});
