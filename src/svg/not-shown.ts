@@ -1,4 +1,5 @@
 import type { SvgElement } from './element.ts';
+import { kindOf } from './element-kinds.ts';
 import type { IssueLog } from './issue-log.ts';
 import { isLayer, labelOf } from './names.ts';
 
@@ -31,10 +32,11 @@ export class NotShown {
       for (const { first, layer, why, count } of ofLayer.values()) {
         const name = layer === undefined ? undefined : (labelOf(layer) ?? layer.attributes.get('id'));
         const others = count === 1 ? '' : ` and ${count - 1} more`;
+        const isGroup = kindOf(first.name).kind === 'group';
         const where = name === undefined ? '' : ` of "${name}"`;
         log.note(
           'shape-not-shown',
-          `this shape${others}${where} ${count === 1 ? 'is' : 'are'} not shown and left out: ${why}`,
+          `this ${isGroup ? 'group' : 'shape'}${others}${where} ${count === 1 ? 'is' : 'are'} not shown and left out: ${why}`,
           first,
           {
             remedy: 'Make it show in the drawing program if it is to be cut.',

@@ -26,6 +26,9 @@ const MOST_REUSED = 1_000_000;
 type Node = DrawingGroup | DrawingShape;
 type GroupChildren = (DrawingGroup | DrawingShape)[];
 
+/** Why an element whose conditions do not hold is passed over. */
+const MEANT_FOR_OTHERS = 'meant for another program or language';
+
 /** Size not given by a `use`. */
 const NO_SIZE: SizeGiven = { width: 'auto', height: 'auto' };
 
@@ -94,7 +97,10 @@ export class Walk {
     style: Style,
     place: Place,
   ): string | undefined {
-    if (!conditionsHold(element)) return 'meant for another program or language';
+    if (!conditionsHold(element)) {
+      if (kind.kind !== 'left-out' && place.painted) this.notShown.add(element, MEANT_FOR_OTHERS);
+      return MEANT_FOR_OTHERS;
+    }
     if (kind.kind !== 'left-out') return undefined;
     const shows = place.painted && isPainted(style) && isVisible(style);
     if (shows) this.log.warn(kind.issue, kind.why, element, { remedy: kind.remedy });
@@ -120,10 +126,11 @@ export class Walk {
       case 'switch': {
         const chosen = chosenChild(element);
         for (const child of element.children) {
-          if (child !== chosen)
+          if (chosen !== undefined && child !== chosen)
             this.account.enter(child, 'nothing', 'another child of the switch is painted');
         }
-        return this.group(element, place, visible, chosen === undefined ? [] : [chosen]);
+        // Where none can be chosen, each is passed over for a reason of its own.
+        return this.group(element, place, visible, chosen === undefined ? element.children : [chosen]);
       }
       default:
         return this.group(element, place, visible, element.children);

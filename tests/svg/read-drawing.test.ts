@@ -344,3 +344,28 @@ test('an element is told by its id and by the name that the drawing program list
     '<text label="pup">',
   ]);
 });
+
+test('what is meant for another program or language is told, unless a switch paints another in its place', () => {
+  const { issues, drawing } = tryReadDrawing(
+    page(`<g id="shore"><rect systemLanguage="fr" width="1" height="1"/><rect requiredExtensions="urn:x" width="1" height="1"/>
+<switch><g systemLanguage="de"><rect width="1" height="1"/></g></switch></g>
+<switch id="lake"><g systemLanguage="de"/><rect systemLanguage="fr" width="9" height="9"/><desc>a</desc></switch>
+<switch><rect systemLanguage="de" width="9" height="9"/><rect width="1" height="1"/></switch>
+<text systemLanguage="fr">eau</text><g display="none"><rect systemLanguage="fr" width="1" height="1"/></g>`),
+  );
+  expect(issues.map(({ kind, severity, message, where }) => [kind, severity, message, where?.line])).toEqual([
+    [
+      'shape-not-shown',
+      'note',
+      'this shape and 2 more of "shore" are not shown and left out: meant for another program or language',
+      1,
+    ],
+    [
+      'shape-not-shown',
+      'note',
+      'this group and 1 more of "lake" are not shown and left out: meant for another program or language',
+      3,
+    ],
+  ]);
+  expect(filledArea(drawing!)).toBeCloseTo(1, 6);
+});
