@@ -67,5 +67,11 @@ export function isInherited(name: StyleProperty): name is InheritedProperty {
   return Object.hasOwn(INHERITED, name);
 }
 
-/** Properties that move or reshape what is painted and that the reader does not carry out. */
-export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set(['d', 'offset', 'offset-path', 'zoom']);
+/** Properties that move, reshape or hide what is painted, `all` by any of the others, and that the reader does not carry out. */
+export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set([
+  'all',
+  'd',
+  'offset',
+  'offset-path',
+  'zoom',
+]);

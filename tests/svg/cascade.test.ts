@@ -62,3 +62,10 @@ test('what a fill and a clip path name may be written as an address, as browsers
     expect(read(`${defs}${rect} fill="${fill}"/>`)).toEqual({ area: 2000, kinds: [] });
   expect(read(`${defs}${rect} clip-path="url(#see%201%25)"/>`).area).toBe(1000);
 });
+
+test('a style that resets all properties is told, for it is not carried out', () => {
+  expect(read('<rect width="40" height="50" fill="none" style="all: initial"/>').kinds).toEqual([
+    'style-not-carried-out',
+    'shape-not-shown',
+  ]);
+});
