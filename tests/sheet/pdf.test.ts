@@ -89,6 +89,19 @@ describe.skipIf(!hasPoppler())('the PDF as poppler renders it at 254 dpi', () =>
     expect(looks(pdf).map((page, i) => Buffer.compare(page, expected[i]))).toEqual(expected.map(() => 0));
   });
 
+  test('prints nothing beyond the margin of a page: not the accents of capitals in its head', async () => {
+    const board = handBoard({ id: '\u00c5\u00c4\u00d1 \u00c9g', species: '\u00c5' });
+    const options = { ...FACTS, design: '\u00c5\u00c4g', margin: 6 };
+    const pages = boardPages(handLayout({ boards: [board] }), options);
+    const [page] = rastersOfPdf(await pagesToPdf(pages.slice(-1), 'a page'), 1, 1);
+    const darkest = (y: number) => Math.max(...scan(page, 'across', y));
+    const rows = Array.from({ length: 60 }, (_, i) => darkest(i / PIXELS_PER_MM));
+    expect(rows.filter((dark) => dark > 0)).toEqual([]);
+    // The accents are there, just below, and the lower line ends above the numbers of the rule.
+    expect(darkest(6.3)).toBeGreaterThan(100);
+    expect(darkest(11.6)).toBeLessThan(30);
+  });
+
   const margin = 6.35;
   // The rules run along a window that begins this far right of the margin and below it.
   const [side, head] = [5, 9];

@@ -38,6 +38,8 @@ const RESERVE = 1.12;
 
 /** Part of the font size that letters take above the baseline: Helvetica's capitals reach 0.718, its accents more. */
 export const ASCENT = 0.78;
+/** The same with the accents of capitals: in Helvetica Bold the highest is the ring of an Å, 0.962 (Adobe Font Metrics). */
+export const ACCENTED_ASCENT = 0.97;
 /** Part of the font size that letters take below the baseline. */
 const DESCENT = 0.22;
 

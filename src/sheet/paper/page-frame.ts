@@ -1,14 +1,14 @@
 import type { DisplayUnit } from '../../units/length.ts';
 import { type Mark, type MarkedDrawing, rectangle, rings, text } from '../marks/marks.ts';
-import { ASCENT, fitted, textWidth } from '../marks/text-width.ts';
+import { ACCENTED_ASCENT, fitted, textWidth } from '../marks/text-width.ts';
 import type { PageSetup } from './page-setup.ts';
 import { ruleAcross, ruleDown } from './rule.ts';
 
-/** Of the letters above the window, mm. */
-export const NAME_SIZE = 2.6;
+/** Of the letters above the window, mm: two lines with all their accents find room between the margin and the rule. */
+export const NAME_SIZE = 2.5;
 
 /** From the upper line above the window to the lower one, mm: the lower one keeps off the ticks of the rule. */
-const NAME_STEP = 2.9;
+const NAME_STEP = 2.65;
 
 /** What stands above the window of a page, in two lines. */
 export interface PageName {
@@ -62,7 +62,7 @@ function isSame(a: PageSetup['window'], b: PageSetup['window']): boolean {
 /** The name above the window of a page. */
 export function nameMarks({ window, margin }: PageSetup, { subject, left, right }: PageName): Mark[] {
   const end = window.x + window.width;
-  const upper = margin + ASCENT * NAME_SIZE;
+  const upper = margin + ACCENTED_ASCENT * NAME_SIZE;
   const lower = upper + NAME_STEP;
   const place = fittingWords(right, window.width);
   const room = window.width - textWidth(place, NAME_SIZE) - 4;
