@@ -298,6 +298,26 @@ describe('labels', () => {
     expect(leaderJoins(marks.get(post) ?? [], textBox(label), post)).toBe(true);
   });
 
+  test('in rows stand off the edges of a board that is trimmed, not across them', () => {
+    for (const [trim, y] of [
+      [3, 2],
+      [4, 15],
+    ]) {
+      const post = placed({ part: 'mooring post', region: { outline: box(5, y, 8, 5), openings: [] } });
+      const board = handBoard({
+        outline: box(-10, -trim, 38, 22 + 2 * trim),
+        usable: { outline: box(0, 0, 18, 22), openings: [] },
+        placements: [post],
+      });
+      const { marks } = placeOutside([{ placement: post, anchor: [9, y + 2.5], number: 1 }], board);
+      const [label] = flatMarks(marks.get(post) ?? []).filter((mark) => mark.kind === 'text');
+      const { minX, minY, maxY } = textBox(label);
+      expect(y < 11 ? maxY < -trim : minY > 22 + trim).toBe(true);
+      // The end that is trimmed off may be on no page.
+      expect(minX).toBeCloseTo(0, 6);
+    }
+  });
+
   test('in rows that are longer than the board begin where it begins, for left of it there is no page', () => {
     const post = placed({ part: 'mooring post', region: { outline: box(5, 2, 8, 5), openings: [] } });
     const board = handBoard({ usable: { outline: box(0, 0, 18, 9), openings: [] }, placements: [post] });

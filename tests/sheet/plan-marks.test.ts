@@ -22,6 +22,16 @@ describe('a sheet with a cut plan', () => {
     await expect(drawPlacementSheet(board, OPTIONS)).toMatchFileSnapshot('./snapshots/planned-board.svg');
   });
 
+  test('names the sections above a board that is trimmed, not across its edge', () => {
+    const trimmed = handBoard({ outline: box(0, -2, 300, 122) });
+    const drawn = flatMarks(besidesKey(placementSheet(trimmed, OPTIONS).marks));
+    const names = drawn.flatMap((mark) =>
+      mark.kind === 'text' && mark.role === 'section-name' ? [textBox(mark)] : [],
+    );
+    expect(names.length).toBe(2);
+    expect(names.filter(({ maxY }) => maxY > -2)).toEqual([]);
+  });
+
   test('names the drills of the plan, not of the saw, in the words of the report; rings are as wide as they', () => {
     const { holes } = OPTIONS.plan;
     const plan = {

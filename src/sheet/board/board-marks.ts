@@ -14,6 +14,7 @@ import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-l
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
 import { straightEdge } from './straight-edge.ts';
+import { wholeBox } from './whole-box.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
 export interface BoardMarks {
@@ -72,7 +73,7 @@ export function boardMarks(
     ...named
   } = partMarks(board, keepers, plan, drawer);
   const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
-  const box = boundsOf([...board.usable.outline, ...(board.outline ?? [])]);
+  const box = wholeBox(board);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
   const bottom = box.maxY + below + GAP + TEXT_SIZE;

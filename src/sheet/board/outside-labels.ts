@@ -10,6 +10,7 @@ import { CLEARANCE, isApart, partsUnder, type Surroundings } from './label-surro
 import { outlineBox } from './outline-box.ts';
 import { blockMarks, type LabelBlock, numberBlocks, outsideBlock } from './part-label.ts';
 import { nearestIn, stretchIn } from './straight-way.ts';
+import { wholeBox } from './whole-box.ts';
 
 /**
  * Labels for parts too small to hold them: each stands on waste nearby, joined to its part by a leader that
@@ -76,7 +77,9 @@ export function placeOutside(
   const named: Surroundings = { ...around, texts: [...taken], leaders: [] };
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);
   const left = setBeside(wanted, labelled, named, marks);
-  const edges = boundsOf(board.usable.outline);
+  // Rows stand off the edge before any trim, which would strike them through; ends that are trimmed may be on no page.
+  const { minY, maxY } = wholeBox(board);
+  const edges = { ...boundsOf(board.usable.outline), minY, maxY };
   const rows = setInRows(left, labelled, edges, named, { most: MOST_ROWS });
   // Where most names find no place it is a crowd: the rest of them would only bar the numbers, and make the sheet higher.
   if (rows.deepest <= MOST_ROWS && rows.placeless.length <= wanted.length / 2) {

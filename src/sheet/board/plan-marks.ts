@@ -8,6 +8,7 @@ import type { DisplayUnit } from '../../units/length.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
 import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
+import { wholeBox } from './whole-box.ts';
 
 /**
  * What a cut plan adds to a board: where it is cross-cut into sections, the holes to drill, each as wide
@@ -114,7 +115,7 @@ export function sectionLines(board: LaidBoard, plan: BoardPlan | undefined): Lin
 /** A line across the board where a section ends, and the name of each section just above the board. */
 export function sectionMarks(board: LaidBoard, plan: BoardPlan | undefined): Mark[] {
   const sections = plan?.sections ?? [];
-  const { minY } = boundsOf(board.usable.outline);
+  const { minY } = wholeBox(board);
   const named = sections.length < 2 ? [] : sections;
   const names = named.map(({ from, to }, i) =>
     text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - 1], SECTION_SIZE, 'middle'),
