@@ -26,10 +26,11 @@ export function assemblyPicture(pattern: Pattern, plan: AssemblyPlan, unit: Disp
   const border = size;
   const floor = plan.restPlane ?? box.maxY;
   const depths = depthMarks(plan, { side, below: Math.max(box.maxY, floor), size: 0.7 * size, unit });
+  const left = Math.min(box.minX, depths.left);
   return {
-    x: box.minX - border,
+    x: left - border,
     y: box.minY - border,
-    width: depths.right - box.minX + 2 * border,
+    width: depths.right - left + 2 * border,
     height: depths.bottom - box.minY + 2 * border,
     marks: [
       ...regions.map(({ outline, openings }) => rings('picture-part', outline, ...openings)),
@@ -62,32 +63,46 @@ interface DepthScale {
   readonly unit: DisplayUnit;
 }
 
+/** A depth as it is written: from where to where, in which row from 0, and its tick at the right end. */
+interface WrittenDepth {
+  readonly words: string;
+  readonly from: number;
+  readonly tick: number;
+  readonly row: number;
+}
+
 /** A tick at every depth where a part begins or ends, and the depth in the first row where it finds room. */
 function depthMarks(
   { parts }: AssemblyPlan,
   { side, below, size, unit }: DepthScale,
-): { marks: Mark[]; right: number; bottom: number } {
+): { marks: Mark[]; left: number; right: number; bottom: number } {
   const depths = new Map(
     parts.flatMap(({ back, front }) => [back, front]).map((depth) => [formatThickness(depth, unit), depth]),
   );
-  const ends: number[] = [];
-  let right = side;
-  const marks = [...depths]
-    .sort(([, a], [, b]) => a - b)
-    .flatMap(([words, depth]): Mark[] => {
-      const x = side + depth;
-      const half = textWidth(words, size) / 2;
-      const free = ends.findIndex((end) => end + size / 2 < x - half);
-      const row = free < 0 ? ends.length : free;
-      ends[row] = x + half;
-      right = Math.max(right, x + half);
-      const baseline = below + (row + 1) * ROW * size;
-      return [
-        line('rule', [x, below], [x, baseline - size]),
-        text('text', words, [x, baseline], size, 'middle'),
-      ];
-    });
-  return { marks, right, bottom: below + ends.length * ROW * size };
+  const written: WrittenDepth[] = [];
+  for (const [words, depth] of [...depths].sort(([, a], [, b]) => a - b)) {
+    // Each ends at its tick: the ticks of greater depths, which go further down, then run past it.
+    const tick = side + depth;
+    const from = tick - textWidth(words, size);
+    const barred = (row: number) => written.some((other) => other.row >= row && other.tick + size / 2 > from);
+    let row = 0;
+    while (barred(row)) row++;
+    written.push({ words, from, tick, row });
+  }
+  const marks = written.flatMap(({ words, tick, row }): Mark[] => {
+    const baseline = below + (row + 1) * ROW * size;
+    return [
+      line('rule', [tick, below], [tick, baseline - size]),
+      text('text', words, [tick, baseline], size, 'end'),
+    ];
+  });
+  const rows = Math.max(0, ...written.map(({ row }) => row + 1));
+  return {
+    marks,
+    left: Math.min(side, ...written.map(({ from }) => from)),
+    right: Math.max(side, ...written.map(({ tick }) => tick)),
+    bottom: below + rows * ROW * size,
+  };
 }
 
 /** The number of a part where most of it shows; none when the parts in front hide it. */
