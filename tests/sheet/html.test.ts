@@ -7,6 +7,13 @@ test('text and attributes are escaped, markup made here is not escaped again', (
   );
 });
 
+test('a long name without spaces may be broken, not between a letter and its accent', () => {
+  const of = (count: number) => 'a\u0301'.repeat(count);
+  expect(named(of(30)).markup).toBe(`<bdi>${of(30)}</bdi>`);
+  expect(named(of(70)).markup).toBe(`<bdi>${of(30)}<wbr>${of(30)}<wbr>${of(10)}</bdi>`);
+  expect(named(`${of(30)} ${of(30)} <`).markup).toBe(`<bdi>${of(30)} ${of(30)} &lt;</bdi>`);
+});
+
 test('an element without content has an end tag, as HTML asks for', () => {
   expect(html('td').markup).toBe('<td></td>');
 });

@@ -142,7 +142,9 @@ describe('the report', () => {
   });
 
   test('hostile names end up as text, in every field', () => {
-    const known = new Set(markup(drawReport(handLayout(), { ...OPTIONS, issues: [issue('x')] })).tags);
+    const plain = drawReport(handLayout(), { ...OPTIONS, issues: [issue('x')] });
+    // Long names may be broken.
+    const known = new Set([...markup(plain).tags, 'wbr']);
     for (const name of HOSTILE_NAMES) {
       const layout = handLayout({
         boards: [handBoard({ id: name, species: name })],

@@ -65,9 +65,22 @@ export function htmlFromSvg(drawing: WrittenElement): Html {
 /** Characters of a name that the report shows: a longer one would be all there is on its page. */
 export const LONGEST_NAME = 120;
 
+/**
+ * Letters without a space after which a name may go on in the next line, each with its accents: paper does not scroll, and a
+ * table with longer lines would lose its figures at the right.
+ */
+const UNBROKEN = /(?:[^\s\p{M}]\p{M}*){30}(?=[^\s\p{M}])/gu;
+const BREAK = new Html('<wbr>');
+
 /** A name that came from the job: isolated, so that its writing direction does not reorder its surroundings. */
 export function named(name: string): Html {
-  return html('bdi', {}, [name]);
+  const ends = [...name.matchAll(UNBROKEN)].map((stretch) => stretch.index + stretch[0].length);
+  const pieces = [0, ...ends].map((from, i) => name.slice(from, ends[i]));
+  return html(
+    'bdi',
+    {},
+    pieces.flatMap((piece, i) => (i === 0 ? [piece] : [BREAK, piece])),
+  );
 }
 
 /** A list with a point for each item. */
