@@ -95,6 +95,27 @@ describe('the sections on the work', () => {
     expect([amounts([0.08, 0.11]), amounts([1.2, 1.7])]).toEqual(['0.1 g of glue', '1.2 to 1.7 g of glue']);
   });
 
+  it('cut names of parts and boards that are too long to be read, as the table of parts does', () => {
+    const work = workOf();
+    const long = 'reed '.repeat(200);
+    const lengthened = <T extends { layer: string }>(each: T) => ({ ...each, layer: `${long}${each.layer}` });
+    const layers = PATTERN.layers.map(({ name, parts }) => ({
+      name: `${long}${name}`,
+      parts: parts.map(lengthened),
+    }));
+    const named: ReportWork = {
+      ...work,
+      pattern: { ...PATTERN, layers },
+      assembly: { ...work.assembly, parts: work.assembly.parts.map(lengthened) },
+      cutPlan: { ...work.cutPlan, boards: work.cutPlan.boards.map((each) => ({ ...each, board: long })) },
+    };
+    const [saw, glueUp] = workSections(named, 'mm');
+    for (const { markup } of [saw, glueUp]) {
+      expect(words(markup)).toContain('reed reed');
+      expect(words(markup)).not.toContain('reed '.repeat(25));
+    }
+  });
+
   it('speak of no glue and no joints where no part touches another', () => {
     const work = workOf();
     const [, glueUp] = workSections(

@@ -41,8 +41,8 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
       [numbers('No.'), words('Layer'), words('Part'), ...['Back', 'Front', 'Bottom'].map(numbers)],
       plan.parts.map((part, i) => [
         `${i + 1}`,
-        named(part.layer),
-        named(part.part),
+        named(shortened(part.layer, LONGEST_NAME)),
+        named(shortened(part.part, LONGEST_NAME)),
         depth(part.back),
         depth(part.front),
         part.offPlane === undefined ? 'does not stand' : offText(part.offPlane, unit),

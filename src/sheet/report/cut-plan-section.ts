@@ -6,7 +6,8 @@ import { formatThickness, formatThin, formatTravel } from '../../units/distances
 import { drillFor } from '../../units/drills.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { drillsToTake, drillWords } from '../drills-to-take.ts';
-import { type Html, html, list, named, numbers, table, words } from './html.ts';
+import { shortened } from '../marks/text-width.ts';
+import { type Html, html, LONGEST_NAME, list, named, numbers, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
 export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
@@ -121,7 +122,7 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
     board.holes.length > 0 ? `${counted(board.holes.length, 'hole')} to drill first` : 'no holes',
   ].filter(Boolean);
   return html('div', {}, [
-    html('h3', {}, [named(board.board)]),
+    html('h3', {}, [named(shortened(board.board, LONGEST_NAME))]),
     table(
       facts.join(', '),
       [words('Cuts'), words('What'), words('Blade'), words('Why now'), numbers('Length')],
