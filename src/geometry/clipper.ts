@@ -4,7 +4,7 @@ import { FretlayError } from '../issues/fretlay-error.ts';
 import { areCrossingFree, nestedRegions, shareSidesOrCorners } from './crossing-free.ts';
 import { filledArea } from './filled-area.ts';
 import { fromGrid, snapRing, toGrid, UNITS_PER_MM } from './integer-grid.ts';
-import { holdsRing, regionsArea, ringArea, ringsPerimeter } from './ring.ts';
+import { holdsRing, regionArea, regionsArea, ringArea, ringsPerimeter } from './ring.ts';
 import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
 import { SortedClipper } from './sorted-clipper.ts';
 import { withoutSpikes } from './spikes.ts';
@@ -72,14 +72,20 @@ export function combineRegions(
   clip: readonly Region[],
 ): Region[] {
   const paths = { subject: regionPaths(subject), clip: regionPaths(clip) };
-  const clipping = { operation, ...paths, fill: FILL.nonzero };
-  const quick = executeOnce(clipping, 0);
-  if (!quick.some(hasVertexTwice)) return quick;
-  const parted = executeOnce(clipping, ClipperLib.Clipper.ioStrictlySimple);
+  const found = executeOnce({ operation, ...paths, fill: FILL.nonzero }, 0);
+  return found.flatMap((region) => (hasVertexTwice(region) ? parted(region) : [region]));
+}
+
+/**
+ * A region parted where it touches itself. By itself: the library's strictly simple output looks at every touch of its
+ * outlines at the height of every corner there is, and took minutes for two paths side by side among a hundred others.
+ */
+function parted(region: Region): readonly Region[] {
+  const rings = ringsOf(region);
+  const found = executeOnce(unionOf(rings, 'evenodd'), ClipperLib.Clipper.ioStrictlySimple);
   // Where many corners are shared, parting loses pieces and openings; an outline that touches itself is the lesser evil.
-  const rings = quick.flatMap(ringsOf);
-  const covers = coveringOf(regionsArea(quick), rings);
-  return covers(parted) ? parted : (resolvedInAnImage(rings, 'evenodd', covers) ?? quick);
+  const covers = coveringOf(regionArea(region), rings);
+  return covers(found) ? found : (resolvedInAnImage(rings, 'evenodd', covers) ?? [region]);
 }
 
 /** What regions cover together, with as much care as {@link regionsFromRings}: it costs more than combining them does. */

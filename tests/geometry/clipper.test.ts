@@ -194,6 +194,36 @@ describe('combineRegions in whole numbers', () => {
     expect(total(regionsFromRings([clockwise, clockwise, counter], 'positive'))).toBeCloseTo(100, 6);
   });
 
+  it('parts a ring that closes in a corner by itself, among paths side by side and many round ones', () => {
+    // Parts a saw's path apart: their paths touch along lines that the heights of all corners of the discs cross.
+    const apart = 2 * 1.01;
+    const beside = Array.from({ length: 28 }, (_, i) => {
+      const [x, y] = [(40 + apart) * (i % 14), 150 * Math.floor(i / 14) + 7.3 * (i % 14)];
+      return offsetRegions([solid(boxRing({ minX: x, minY: y, maxX: x + 40, maxY: y + 136 }))], 1);
+    }).flat();
+    const round = Array.from({ length: 320 }, (_, i) => {
+      const [x, y] = [650 + 14 * (i % 20), 10 + 14 * Math.floor(i / 20) + 0.0131 * i];
+      const angles = Array.from({ length: 100 }, (_, k) => (2 * Math.PI * k) / 100);
+      return solid(angles.map((angle) => [x + 6 * Math.cos(angle), y + 6 * Math.sin(angle)] as const));
+    });
+    // Two bars of it meet in the corner (10, 904) alone.
+    const closing = [
+      { minX: 0, minY: 900, maxX: 10, maxY: 902 },
+      { minX: 0, minY: 900, maxX: 2, maxY: 910 },
+      { minX: 0, minY: 908, maxX: 12, maxY: 910 },
+      { minX: 8, minY: 900, maxX: 10, maxY: 904 },
+      { minX: 10, minY: 904, maxX: 12, maxY: 910 },
+    ].map((box) => solid(boxRing(box)));
+    const found = combineRegions('union', [...beside, ...round, ...closing], []);
+    const ring = found.filter(({ outline }) => outline.every(([, y]) => y >= 900));
+    // By hand: what the bars cover is 20 + 16 + 20 + 4 + 8; the ring goes through no corner twice.
+    expect(total(ring)).toBeCloseTo(68, 6);
+    for (const { outline, openings } of ring) {
+      for (const line of [outline, ...openings]) expect(new Set(line.map(String)).size).toBe(line.length);
+    }
+    expect(total(found)).toBeCloseTo(total(beside) + total(round) + 68, 1);
+  });
+
   // Of a board sawn with no kerf: the second triangle came out as wood, for the first touches the straight edge.
   it('leaves a hole a hole where another touches the edge', () => {
     const board: Ring = [
