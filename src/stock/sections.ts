@@ -123,7 +123,7 @@ export function partingsAround(
 }
 
 /** The stretches from the left; those between which no cut has room are one. */
-function joined(kept: readonly Stretch[], kerf: number): Stretch[] {
+export function joined(kept: readonly Stretch[], kerf: number): Stretch[] {
   const all: Stretch[] = [];
   for (const { from, to } of [...kept].sort((a, b) => a.from - b.from)) {
     const last = all[all.length - 1];
@@ -134,7 +134,12 @@ function joined(kept: readonly Stretch[], kerf: number): Stretch[] {
 }
 
 /** Where a board is cut, mm, the near side of every cut: as far on as a section may reach, before what is kept there. */
-function cutsAround(board: Stretch, kept: readonly Stretch[], longest: number, kerf: number): number[] {
+export function cutsAround(
+  board: Stretch,
+  kept: readonly Stretch[],
+  longest: number,
+  kerf: number,
+): number[] {
   const cuts: number[] = [];
   /** The last place up to `most` where a cut is off all that is kept. */
   const freeUpTo = (most: number) => {

@@ -8,6 +8,7 @@ import { allowedLies, turn } from '../problem/orientations.ts';
 import { marginOf } from './board-margin.ts';
 import { boardNameOf, type Group, gapOf, type StockKind } from './group.ts';
 import { wholePieces } from './pieces.ts';
+import { pinnedStretches } from './pinned.ts';
 
 /** Ways to cross-cut the boards of a group that ask for no layout yet. */
 
@@ -33,9 +34,6 @@ export function withPartings(
   });
 }
 
-/** Left between a pinned copy and a line beside it on top of the margin: lines are rounded to the grid of layouts, mm. */
-const LINE_PLAY = 1e-3;
-
 /**
  * Ways to part the boards on which copies are pinned, by the name of the board: no line runs through one or nearer to it
  * than the edge margin. Boards that stay whole are left out.
@@ -48,14 +46,10 @@ export function partingsAroundPins(
   const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   const ways = new Map<string, readonly (readonly SectionPlan[])[]>();
   if (reach === undefined || group.pins.length === 0) return ways;
-  const margin = marginOf(batch) + LINE_PLAY;
+  const margin = marginOf(batch);
   for (const piece of wholePieces(group, taken)) {
     if (piece.pinned.length === 0) continue;
-    const kept = piece.pinned.map(({ region }) => {
-      const { minX, maxX } = boundsOf(region.outline);
-      return { from: minX - margin, to: maxX + margin };
-    });
-    const around = partingsAround(piece.usable, kept, { reach, kerf });
+    const around = partingsAround(piece.usable, pinnedStretches(piece.pinned, margin), { reach, kerf });
     if (around[0].length > 0) ways.set(boardNameOf(piece), around);
   }
   return ways;

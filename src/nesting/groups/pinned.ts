@@ -6,6 +6,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
+import type { Stretch } from '../../stock/sections.ts';
 import { type StockUnit, unitName } from '../../stock/units.ts';
 import { keepApart, liesWithin, type Solid, solidOf } from '../arrangement/solids.ts';
 import { lowered } from '../problem/container.ts';
@@ -94,6 +95,21 @@ export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonl
     const region = pinnedRegion(pin, demand);
     const { minX, maxX } = regionBounds(region);
     return [{ pin, demand, region, middle: (minX + maxX) / 2 }];
+  });
+}
+
+/** Left between a pinned copy and a line beside it on top of the margin: lines are rounded to the grid of layouts, mm. */
+const LINE_PLAY = 1e-3;
+
+/**
+ * The stretches along a board that no line may run through, from the left.
+ *
+ * @param margin distance from a copy to a line, mm
+ */
+export function pinnedStretches(pinned: readonly PinnedCopy[], margin: number): Stretch[] {
+  return pinned.map(({ region }) => {
+    const { minX, maxX } = regionBounds(region);
+    return { from: minX - margin - LINE_PLAY, to: maxX + margin + LINE_PLAY };
   });
 }
 

@@ -40,7 +40,12 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
     if (trials.pulse.stopped && found.length > 0) break;
     const shallower = { ...batch, reach: { longest: undefined, ...batch.reach, throat } };
     const stock = withPartings(shallower, whole.demands, whole.stock);
-    found.push(...(await partings(shallower, { ...whole, stock }, aroundPins, trials)));
+    const tried = await partings(shallower, { ...whole, stock }, aroundPins, trials);
+    found.push(...tried);
+    // What is pinned may need a longer section than a shallower throat takes.
+    if (aroundPins.size > 0 && throat !== batch.reach?.throat) continue;
+    for await (const filled of filledPartings(shallower, bestFirst(tried)[0].group, trials))
+      found.push(filled);
   }
   return kept(different(bestFirst(found)));
 }
@@ -107,9 +112,6 @@ async function partings(
     const start = await constructQuickly(problem, pulse);
     found.push({ group, start, score: scoreOf(problem, start) });
   }
-  // What the maker has pinned fixes the lines around it: such boards are not filled from the left.
-  if (first.pieces.every(({ pinned }) => pinned.length === 0))
-    for await (const filled of filledPartings(batch, bestFirst(found)[0].group, trials)) found.push(filled);
   return found;
 }
 

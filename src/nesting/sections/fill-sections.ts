@@ -13,11 +13,13 @@ import { Arrangement, hasRoom, usedEnd } from '../arrangement/arrangement.ts';
 import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/group.ts';
+import type { PinnedCopy } from '../groups/pinned.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import type { Container } from '../problem/container.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { containerFrom } from '../problem/problem-spec.ts';
 import type { Pulse } from '../running/pulse.ts';
+import { areaOfPinned, cutsBehind, endOfPinned, endsToTry, pinnedFrom } from './pinned-stretches.ts';
 
 /**
  * Part lines found while laying out: a board is filled from the left, and cross-cut where what lies in a section ends,
@@ -29,6 +31,8 @@ import type { Pulse } from '../running/pulse.ts';
 export interface Filling {
   /** One piece of every board, those that are filled first in front. */
   readonly boards: readonly StockPiece[];
+  /** What is pinned to boards, by the name of the board: no line runs through it. */
+  readonly pinned: ReadonlyMap<string, readonly PinnedCopy[]>;
   /** Numbers of the copies in the order they are tried. */
   readonly order: Int32Array;
   /** Greatest lengths of a section to try, mm: of all, the section that is filled best is cut. */
@@ -85,7 +89,7 @@ export async function fillSections(problem: NestingProblem, filling: Filling): P
   for (const piece of filling.boards) {
     if (left.length === 0 || filling.pulse.stopped) break;
     const board = boardNameOf(piece);
-    const { sections, filled } = await fillBoard(problem, piece.kind, left, filling);
+    const { sections, filled } = await fillBoard(problem, piece, left, filling);
     if (filled.every(({ placed }) => placed.length === 0)) continue;
     parted.set(board, sections);
     filled.forEach(({ placed, arrangement: tried }, i) => {
@@ -101,11 +105,14 @@ export async function fillSections(problem: NestingProblem, filling: Filling): P
 
 async function fillBoard(
   problem: NestingProblem,
-  kind: StockKind,
+  piece: StockPiece,
   copies: readonly number[],
   filling: Filling,
 ): Promise<{ sections: SectionPlan[]; filled: TriedSection[] }> {
   const { reach, kerf, pulse } = filling;
+  const { kind } = piece;
+  const board = boardNameOf(piece);
+  const pinned = filling.pinned.get(board) ?? [];
   const { minX, maxX } = boundsOf(kind.usable.outline);
   const longest = onGrid(sectionReach(kind.usable, reach));
   const shorter = filling.lengths.filter((mm) => mm < longest && mm >= SHORTEST);
@@ -113,15 +120,16 @@ async function fillBoard(
   const cuts: { from: number; to: number }[] = [];
   const filled: TriedSection[] = [];
   let rest = [...copies];
+  const around = { pinned, margin: problem.margin, kerf, longest, rightEnd: maxX };
   let from = minX;
   while (rest.length > 0 && maxX - from >= SHORTEST && !pulse.stopped) {
     const tried: TriedSection[] = [];
     const left = leftOf(problem, rest);
-    for (const length of lengths) {
-      const to = Math.min(maxX, from + length);
-      const key = `${keyOf({ kind, from, to })} ${left}`;
-      const section =
-        filling.known.filled.get(key) ?? (await fillSection(problem, { kind, from, to }, rest, filling));
+    const ends = lengths.map((length) => Math.min(maxX, from + length));
+    for (const to of endsToTry(from, ends, around)) {
+      const stretch = { kind, board, from, to, pinned: pinnedFrom(pinned, from, to) };
+      const key = `${keyOf(stretch)} ${left}`;
+      const section = filling.known.filled.get(key) ?? (await fillSection(problem, stretch, rest, filling));
       if (!pulse.stopped) filling.known.filled.set(key, section);
       tried.push(section);
     }
@@ -133,7 +141,14 @@ async function fillBoard(
     filled.push(best);
     from = onGrid(best.to + kerf);
   }
-  return { sections: withRest(kind, cuts, { from, longest, kerf }), filled };
+  const behind = pinnedFrom(pinned, from, maxX);
+  if (behind.length > 0) cuts.push(...cutsBehind(from, { ...around, pinned: behind }));
+  const sections = behind.length > 0 ? sectionsOf(kind, cuts) : withRest(kind, cuts, { from, longest, kerf });
+  return { sections, filled };
+}
+
+function sectionsOf(kind: StockKind, cuts: readonly { readonly from: number; readonly to: number }[]) {
+  return cuts.map(({ from, to }, i) => sectionOf(kind.usable, i + 1, from, to));
 }
 
 /** How many copies of every shape are left: those that are laid were the first ones of the order. */
@@ -146,8 +161,12 @@ function leftOf({ shapes, shapeOf }: NestingProblem, copies: readonly number[]):
 /** A piece of a board between two lines across it, mm. */
 interface Stretch {
   readonly kind: StockKind;
+  /** Name of its board. */
+  readonly board: string;
   readonly from: number;
   readonly to: number;
+  /** What is pinned there. */
+  readonly pinned: readonly PinnedCopy[];
 }
 
 /** Lays as many of the copies as have room into one section, largest first as they come. */
@@ -157,8 +176,8 @@ async function fillSection(
   copies: readonly number[],
   { known, kerf, pulse }: Filling,
 ): Promise<TriedSection> {
-  const { from, to } = stretch;
-  const container = containerOf(stretch, problem.margin, known);
+  const { from, to, pinned } = stretch;
+  const container = containerOf(stretch, problem, known);
   if (container === undefined) return { to, placed: [], arrangement: undefined, density: 0 };
   const section = { ...problem, containers: [container] };
   const arrangement = new Arrangement(problem.shapeOf.length);
@@ -180,26 +199,32 @@ async function fillSection(
       lying.add(arrangement.orientation[copy]);
     }
   }
-  if (placed.length === 0) return { to, placed, arrangement, density: 0 };
+  if (placed.length === 0 && pinned.length === 0) return { to, placed, arrangement, density: 0 };
   // Up to the grid, no shorter than makes sense, and never beyond what the throat allows.
-  const end = Math.min(to, earliestEnd(from, usedEnd(section, arrangement, 0), problem.margin));
-  return { to: end, placed, arrangement, density: areaOfCopies(problem, placed) / (end - from + kerf) };
+  const used = placed.length === 0 ? from : usedEnd(section, arrangement, 0);
+  const end = Math.min(to, earliestEnd(from, Math.max(used, endOfPinned(pinned)), problem.margin));
+  const area = areaOfCopies(problem, placed) + areaOfPinned(pinned);
+  return { to: end, placed, arrangement, density: area / (end - from + kerf) };
 }
 
-/** @param margin what is kept to the edge, mm */
-function containerOf(stretch: Stretch, margin: number, { containers }: KnownSections): Container | undefined {
+function containerOf(
+  stretch: Stretch,
+  { margin, gap }: NestingProblem,
+  { containers }: KnownSections,
+): Container | undefined {
   const key = keyOf(stretch);
-  const { kind, from, to } = stretch;
+  const { kind, from, to, pinned } = stretch;
   if (!containers.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
-    const surroundings = { margin, straightEdge: boundsOf(kind.usable.outline).maxY };
+    const occupied = pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
+    const surroundings = { occupied, margin, straightEdge: boundsOf(kind.usable.outline).maxY };
     containers.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, surroundings));
   }
   return containers.get(key);
 }
 
-function keyOf({ kind, from, to }: Stretch): string {
-  return `${kind.board.id} ${from} ${to}`;
+function keyOf({ kind, board, from, to, pinned }: Stretch): string {
+  return `${pinned.length > 0 ? board : kind.board.id} ${from} ${to}`;
 }
 
 /**
@@ -224,5 +249,5 @@ function withRest(
     }
     all[all.length - 1].to = maxX;
   }
-  return all.map(({ from, to }, i) => sectionOf(kind.usable, i + 1, from, to));
+  return sectionsOf(kind, all);
 }

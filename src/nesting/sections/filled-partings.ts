@@ -9,6 +9,7 @@ import { boardNameOf, type Group, type StockKind, type StockPiece } from '../gro
 import { containersOf, groupSpec } from '../groups/group-problem.ts';
 import { filledLengths } from '../groups/partings.ts';
 import { withPieces } from '../groups/pieces.ts';
+import type { PinnedCopy } from '../groups/pinned.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { boardChoices } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -55,26 +56,46 @@ export async function* filledPartings(
   let trials = Math.max(2, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, lies))));
   const longest = Math.max(...group.pieces.map(({ kind }) => sectionReach(kind.usable, reach)));
   const single = lengthsToTry(batch, group, longest);
+  const pinned = pinnedByBoard(group);
   const fill = (boards: readonly StockPiece[], lengths: readonly number[]) =>
-    fillSections(problem, { boards, order, lengths, reach, kerf, known, pulse });
-  const orders = boardOrders(group.pieces, problem);
+    fillSections(problem, { boards, pinned, order, lengths, reach, kerf, known, pulse });
+  const all = boardOrders(group.pieces, problem);
+  // Boards with pins carry something anyway: what they hold beside it costs nothing.
+  const begun = all[0].filter((board) => pinned.has(boardNameOf(board)));
+  const orders = all.map((boards) => boards.filter((board) => !pinned.has(boardNameOf(board))));
+  const onBegun = areaOfCopies(problem, begun.length > 0 ? (await fill(begun, single)).homes.keys() : []);
   // On a board with knots or a waney edge every section tried has its own fields: there, fewer are tried.
   const worth = await roomsWhenFilled(problem, orders[0], (board) =>
     fill([board], board.usable.openings.length > 0 || board.usable.outline.length > 4 ? [] : single),
   );
-  const choices = [...cheapestChoices(problem, group, orders[0], worth), ...orders];
+  const choices = [...cheapestChoices(problem, group, orders[0], { rooms: worth, onBegun }), ...orders].map(
+    (fresh) => [...begun, ...fresh],
+  );
   // The best filled of all lengths first, then sections as long as may be, then each length by itself.
   for (const lengths of [single, [], ...single.map((length) => [length])]) {
     for (const boards of choices) {
       const fields = hazardsOf(known) * problem.orientations.length;
       if (trials-- <= 0 || fields > MOST_FIELDS || pulse.stopped) return;
       const filled = await fill(boards, lengths);
-      const parted = withPieces({ ...group, parted: filled.parted }, taken);
+      const parted = withPieces(
+        { ...group, parted: new Map([...(group.parted ?? []), ...filled.parted]) },
+        taken,
+      );
       const start = settled(parted, filled);
       const containers = containersOf(batch, parted);
       yield { group: parted, start, score: scoreOf({ ...problem, containers }, start) };
     }
   }
+}
+
+/** What is pinned to the boards of a group, by the name of the board. */
+function pinnedByBoard({ pieces }: Group): Map<string, readonly PinnedCopy[]> {
+  const byBoard = new Map<string, readonly PinnedCopy[]>();
+  for (const piece of pieces.filter(({ pinned }) => pinned.length > 0)) {
+    const board = boardNameOf(piece);
+    byBoard.set(board, [...(byBoard.get(board) ?? []), ...piece.pinned]);
+  }
+  return byBoard;
 }
 
 /** Lengths that rows of the main parts fill, and a ladder of others; those beyond `longest` serve no board. */
@@ -106,14 +127,22 @@ const DEARER = 1.25;
 /**
  * The cheapest boards that hold all copies by what each held when it was filled by itself, those that hold most for
  * their cost in front; the others follow, for what was held together may not hold apart.
+ *
+ * @param held area in mm2 of what a board of each kind held, and of what boards with pins hold beside the pins
  */
 function cheapestChoices(
   problem: NestingProblem,
   group: Group,
   boards: readonly StockPiece[],
-  rooms: ReadonlyMap<StockKind, number>,
+  held: { readonly rooms: ReadonlyMap<StockKind, number>; readonly onBegun: number },
 ): StockPiece[][] {
-  const costs = new Map(group.pieces.map((piece, k) => [piece.kind, problem.containers[k].cost]));
+  const { rooms, onBegun } = held;
+  const names = new Set(boards.map(boardNameOf));
+  const costs = new Map(
+    group.pieces.flatMap((piece, k) =>
+      names.has(boardNameOf(piece)) ? [[piece.kind, problem.containers[k].cost] as const] : [],
+    ),
+  );
   const value = ({ kind }: StockPiece) => costs.get(kind)! / Math.max(1, rooms.get(kind)!);
   const byValue = [...boards].sort((a, b) => value(a) - value(b));
   const kinds = [...new Set(byValue.map(({ kind }) => kind))].map((kind) => ({
@@ -121,7 +150,7 @@ function cheapestChoices(
     cost: costs.get(kind)!,
     room: rooms.get(kind)!,
   }));
-  const need = problem.shapeOf.reduce((sum, shape) => sum + problem.shapes[shape].area, 0);
+  const need = problem.shapeOf.reduce((sum, shape) => sum + problem.shapes[shape].area, 0) - onBegun;
   const cheapest = boardChoices(
     kinds,
     DEARER * costOfGreedy(byValue, costs, rooms, need),

@@ -67,6 +67,7 @@ test('filling sections gives way after every field or two, and stops when it is 
   const fill = () =>
     fillSections(problem, {
       boards: [group.pieces[0]],
+      pinned: new Map(),
       order: copiesByArea(problem),
       lengths: [],
       reach: batch.reach!,
