@@ -37,15 +37,27 @@ export function reachIssues({ saw }: Pick<Job, 'saw'>, file: string): Issue[] {
         severity: 'warning',
         message: (isSmall ? TOO_SMALL : TOO_LARGE)[name],
         expected: isSmall ? `at least ${LEAST} mm` : `at most ${MOST[name]} mm`,
-        // The number as it was read: turned into inches it would not be found in the job.
-        received: `${Number(mm.toFixed(2))} millimetres`,
-        remedy: isSmall
-          ? `A plain number is in millimetres: ${meant(mm, MOST[name])}.`
-          : 'See whether another unit was meant, such as inches for feet.',
+        // A plain number as it was read: turned into inches it would not be found in the job.
+        received: isInches(mm) ? `${Number(mm.toFixed(2))} mm` : `${Number(mm.toFixed(2))} millimetres`,
+        remedy: remedyFor(mm, name),
         where: { file, field: `saw.${name}` },
       },
     ];
   });
+}
+
+function remedyFor(mm: number, name: keyof typeof MOST): string {
+  if (mm > MOST[name]) return 'See whether another unit was meant, such as inches for feet.';
+  if (!isInches(mm)) return `A plain number is in millimetres: ${meant(mm, MOST[name])}.`;
+  return name === 'throat'
+    ? 'Measure from the blade to the back of the saw, and see whether another unit was meant.'
+    : 'See whether another unit was meant.';
+}
+
+/** True for a length that was written in inches or feet: next to no plain number of millimetres is one of sixteenths. */
+function isInches(mm: number): boolean {
+  const sixteenths = (mm / MM_PER_UNIT.in) * 16;
+  return Math.abs(sixteenths - Math.round(sixteenths)) < 1e-6;
 }
 
 /** What may have been meant: the same number of inches, or of centimetres. */

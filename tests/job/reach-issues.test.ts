@@ -33,10 +33,19 @@ it.each([
 });
 
 it.each([
-  [{ throat: '16 ft' }, 'at most 1000 mm', '4876.8 millimetres'],
-  [{ longest: '20 ft' }, 'at most 3000 mm', '6096 millimetres'],
+  [{ throat: '16 ft' }, 'at most 1000 mm', '4876.8 mm'],
+  [{ longest: '20 ft' }, 'at most 3000 mm', '6096 mm'],
 ])('remarks on %j, with which boards stay whole', (saw, expected, received) => {
   expect(told(saw)).toMatchObject([{ kind: 'reach-unlikely', severity: 'warning', expected, received }]);
+});
+
+it('does not take a throat of inches for a plain number', () => {
+  const [issue] = told({ throat: '3 in' });
+  expect(issue).toMatchObject({ received: '76.2 mm' });
+  expect(issue.remedy).toBe(
+    'Measure from the blade to the back of the saw, and see whether another unit was meant.',
+  );
+  expect(told({ longest: '5 in' })[0].remedy).toBe('See whether another unit was meant.');
 });
 
 it('says nothing of reaches that saws have, or of none', () => {
