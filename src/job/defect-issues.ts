@@ -45,9 +45,12 @@ function place({ minX, minY, maxX, maxY }: Box): string {
   return `${span(minX, maxX)} along it, ${span(minY, maxY)} across`;
 }
 
+/** A defect no larger than this either way, mm, is none that is entered: most likely inches without their unit. */
+const SPECK = 2;
+
 /**
- * A warning for every defect that lies off its board: measured from another corner or in another unit, it would
- * leave the true knot under a part.
+ * A warning for every defect that lies off its board, or is a speck: measured from another corner or in another unit, it
+ * would leave the true knot under a part.
  *
  * @param entries boards with their outlines; those whose drawing could not be read are passed over
  * @param field name of the list in messages
@@ -58,8 +61,14 @@ export function defectIssues(entries: readonly JobBoard[], file: string, field: 
     const { outline, defects } = boardFromEntry(entry);
     const wood = [{ outline, openings: [] }];
     return defects.flatMap((defect, k): Issue[] => {
-      if (combineRegions('intersection', wood, [{ outline: defect, openings: [] }]).length > 0) return [];
       const at = boundsOf(defect);
+      const where = {
+        file,
+        field: `${entryField(field, entries, i)}.defects[${k}]`,
+        board: entry.id,
+      };
+      if (combineRegions('intersection', wood, [{ outline: defect, openings: [] }]).length > 0)
+        return speckIssues(at, where);
       const board = boundsOf(outline);
       return [
         {
@@ -69,11 +78,30 @@ export function defectIssues(entries: readonly JobBoard[], file: string, field: 
           expected: `a place on the board, ${span(board.minX, board.maxX)} along it and ${span(board.minY, board.maxY)} across it`,
           received: `${span(at.minX, at.maxX)} along it and ${span(at.minY, at.maxY)} across it`,
           remedy: 'Measure along the board from its left end, and across it from its top edge.',
-          where: { file, field: `${entryField(field, entries, i)}.defects[${k}]`, board: entry.id },
+          where,
         },
       ];
     });
   });
+}
+
+function speckIssues({ minX, minY, maxX, maxY }: Box, where: Issue['where']): Issue[] {
+  const size = Math.max(maxX - minX, maxY - minY);
+  // The polygon that stands for a circle lies around it.
+  if (size > 1.02 * SPECK) return [];
+  return [
+    {
+      kind: 'size-unlikely',
+      severity: 'warning',
+      message: 'this defect is hardly larger than a point',
+      expected: `more than ${SPECK} mm across`,
+      // A number as it was read: turned into inches it would not be found in the job.
+      received: `${Number(size.toFixed(1))} millimetres`,
+      remedy:
+        'A plain number is in millimetres: write the unit with it and with its place. If it is right, leave it.',
+      where,
+    },
+  ];
 }
 
 function span(from: number, to: number): string {

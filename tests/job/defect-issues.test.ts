@@ -34,6 +34,18 @@ describe('a defect off its board', () => {
   });
 });
 
+it('tells of a knot of inches that was written without their unit', () => {
+  expect(issuesOf({ at: [10, 2], diameter: 1 })).toMatchObject([
+    {
+      kind: 'size-unlikely',
+      severity: 'warning',
+      received: '1 millimetres',
+      where: { file: 'rack.json', field: 'boards[0].defects[0]', board: 'R' },
+    },
+  ]);
+  expect(issuesOf({ at: [10, 2], diameter: 3 })).toEqual([]);
+});
+
 it('tells of a crack right across a board which piece of it is left aside', () => {
   const across = (at: number, to: string) => ({
     outline: [
