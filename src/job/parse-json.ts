@@ -209,7 +209,11 @@ function notJson(text: string, file: string, kind: FileKind): Issue {
   const [first] = errors;
   const before = text.slice(0, first?.offset ?? 0).split('\n');
   const slip =
-    first === undefined ? undefined : (commaFault(text, first.offset) ?? quoteFault(text, first.offset));
+    first === undefined
+      ? undefined
+      : (commaFault(text, first.offset) ??
+        quoteFault(text, first.offset) ??
+        unquotedFault(text, first.offset));
   const words =
     first === undefined
       ? ''
@@ -245,6 +249,33 @@ function quoteFault(text: string, offset: number): Slip | undefined {
     remedy: 'Write an inch mark within a text as \\" or as in: "5-1/2 in".',
   };
 }
+
+/** Single quotes, one that is missing, a name or a length without any, and a remark: a parser calls most of them a symbol. */
+function unquotedFault(text: string, offset: number): Slip | undefined {
+  const before = text.slice(Math.max(0, offset - 400), offset);
+  const after = text.slice(offset, offset + 400);
+  if (/^(\/\/|\/\*|#)/.test(after))
+    return { words: ': remarks are not JSON', remedy: 'Take the remark away.' };
+  const single = /^'([^'"\\\n]*)'/.exec(after)?.[1];
+  if (single !== undefined)
+    return { words: `: '${single}' has single quotes`, remedy: `Write double quotes: "${single}".` };
+  if (/^"[^"\n]*(\n|$)/.test(after))
+    return { words: ': the text that begins here does not end on its line', remedy: 'Write " at its end.' };
+  const name = /[{,]\s*$/.test(before) ? /^([\p{L}$_][\w$-]*)\s*:/u.exec(after)?.[1] : undefined;
+  // The value as a whole: the parser stops within it, behind what may be a number.
+  const [begun] = /[^:,[{\n"]*$/.exec(before)!;
+  const isValue = /[:[,]\s*$/.test(before.slice(0, before.length - begun.length));
+  const value = isValue ? `${begun}${/^[^,:{}[\]\n"']*/.exec(after)![0]}`.trim() : undefined;
+  const bare = name ?? (value !== undefined && LETTERS_OR_LENGTH.test(value) ? value : undefined);
+  if (bare === undefined || NO_TEXTS.includes(bare.toLowerCase())) return undefined;
+  return { words: `: ${bare} has no quotes`, remedy: `Write it in quotes: "${bare}".` };
+}
+
+/** A word or several, or a number with its unit. */
+const LETTERS_OR_LENGTH = /^(\p{L}[^"']*|[\d¼½¾][\d\s./\u00bc-\u00be-]*\p{L}+\.?)$/u;
+
+/** What other languages write for a value that JSON has too, or has not. */
+const NO_TEXTS: readonly string[] = ['true', 'false', 'none', 'null', 'nan', 'undefined'];
 
 /** The curly quote that was to end a text which a straight one begins. */
 function unendedWithCurly(after: string): string | undefined {

@@ -191,6 +191,34 @@ describe('readJob', () => {
       expect(told(text)).not.toMatch(/inches|straight/);
   });
 
+  it('knows quotes that are missing or single, and remarks', () => {
+    const told = (text: string) => formatIssue(issuesOf(text)[0]);
+    for (const [text, bare] of [
+      ['{"kerf": 1/32 in, "sets": 2}', '1/32 in'],
+      ['{"kerf": 0.8mm\n}', '0.8mm'],
+      ['{"size": 5-1/2 in}', '5-1/2 in'],
+      ['{"size": [2½ in]}', '2½ in'],
+      ['{"sets": 2, unit: "in"}', 'unit'],
+      ['{"unit": in}', 'in'],
+      ['{"species": black walnut,\n"sets": 2}', 'black walnut'],
+    ])
+      expect(told(text)).toMatch(new RegExp(`: ${bare} has no quotes .*Write it in quotes: "${bare}"\\.$`));
+    expect(told("{'sets': 2}")).toMatch(/'sets' has single quotes .*Write double quotes: "sets"\.$/);
+    expect(told('{"sets": 2 // two\n}')).toMatch(/remarks are not JSON .*Take the remark away\.$/);
+    expect(told('{\n"design": "Heron,\n"sets": 2}')).toMatch(
+      /^job\.json:2:11: .*: the text that begins here does not end on its line .*Write " at its end\.$/,
+    );
+    for (const text of [
+      '{"sets": 010}',
+      '{"a": True}',
+      '{"a": NaN}',
+      '{"sets" 2}',
+      '{"a": "b" "c": 1}',
+      '{"a": [1 2]}',
+    ])
+      expect(told(text)).not.toMatch(/quotes|remark/);
+  });
+
   it('tells a drawing and a report from a job file', () => {
     expect(issuesOf('<svg xmlns="http://www.w3.org/2000/svg"/>')[0]).toMatchObject({
       kind: 'not-json',
