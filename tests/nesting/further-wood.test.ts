@@ -80,6 +80,24 @@ describe('wood that asks for more work', () => {
     expect(told.at(-1)).toEqual(['exact', 'to plane', 'cheap']);
   });
 
+  test('goes to the wood that makes more sets whole with it, whichever the batch names first', async () => {
+    const bar = plainDemand('bar', rectangle(90, 90), { thickness: 20 });
+    const boards = [
+      plainBoard('four tiles', 400, 100, { thickness: 12 }),
+      plainBoard('one bar', 100, 100, { thickness: 20 }),
+      { ...toResaw, thickness: 50 },
+    ];
+    for (const demands of [
+      [tile, bar],
+      [bar, tile],
+    ]) {
+      const layout = await soundLayout({ ...batch, sets: 5, demands, boards });
+      // One tile more would leave four bars out.
+      expect(layout.unplaced.map(({ part, set }) => [part, set])).toEqual([['tile', 5]]);
+      expect(layout.figures.completeSets).toBe(4);
+    }
+  });
+
   test('is not taken from a layer that needs it as it is', async () => {
     const thick = { ...tile, part: 'thick', thickness: 38 };
     const { boards, unplaced } = await laid({ sets: 2, demands: [tile, thick], boards: [exact, toResaw] });
