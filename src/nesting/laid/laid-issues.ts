@@ -1,5 +1,6 @@
 import { counted } from '../../issues/counted.ts';
 import type { Issue } from '../../issues/issue.ts';
+import { type PartIssue, toldOnce } from '../../issues/told-once.ts';
 import type { Batch } from '../../model/batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
@@ -68,7 +69,7 @@ export function unplacedIssues({ unplaced }: Layout): Issue[] {
  * fewer boards would take a pile of its own.
  */
 export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
-  return setContents.flatMap((content): Issue[] => {
+  const spares = setContents.flatMap((content): PartIssue[] => {
     const placed = boards.reduce(
       (sum, { copies, placements }) =>
         sum + copies * placements.filter((placement) => isSamePart(placement, content)).length,
@@ -86,6 +87,7 @@ export function spareIssues({ boards, setContents, sets }: Layout): Issue[] {
       },
     ];
   });
+  return toldOnce(spares);
 }
 
 /**

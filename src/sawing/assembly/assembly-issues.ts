@@ -1,6 +1,6 @@
 import { boundsOf } from '../../geometry/shapes.ts';
-import { firstFew } from '../../issues/counted.ts';
 import type { Issue } from '../../issues/issue.ts';
+import { type PartIssue, toldOnce } from '../../issues/told-once.ts';
 import type { GlueJoint, StandingPart } from '../../model/assembly.ts';
 import type { PartName } from '../../model/same-part.ts';
 import { missesPlane } from './rest-edges.ts';
@@ -10,13 +10,6 @@ const WIDE_CROSSED = 76.2;
 
 /** A part glued over less than this share of its face may be knocked off: common practice, no source. */
 const LEAST_GLUED = 0.02;
-
-/** Parts that one line names. */
-const MOST_NAMED = 12;
-
-interface PartIssue extends Issue {
-  readonly where: { readonly layer: string; readonly part: string };
-}
 
 /**
  * What a person should look at before gluing a whole piece: bottoms off the plane, parts that hardly hold.
@@ -34,24 +27,6 @@ export function standingIssues(
     ...restIssues(parts, restTolerance),
     ...toldOnce(parts.flatMap((part, i) => heldIssues(part, copies[i], parts, joints))),
   ];
-}
-
-/** What is said of several parts of a layer in the same words is said once: of a flock of birds there would be a line for each. */
-function toldOnce(issues: readonly PartIssue[]): Issue[] {
-  const alike = new Map<string, PartIssue[]>();
-  for (const issue of issues) {
-    const key = JSON.stringify([issue.where.layer, issue.message]);
-    const known = alike.get(key);
-    if (known === undefined) alike.set(key, [issue]);
-    else known.push(issue);
-  }
-  return [...alike.values()].map((group) => {
-    const [first] = group;
-    if (group.length === 1) return first;
-    const names = group.map(({ where }) => where.part);
-    const message = `${group.length} parts, each: ${first.message}`;
-    return { ...first, message, where: { layer: first.where.layer, part: firstFew(names, MOST_NAMED) } };
-  });
 }
 
 function restIssues(parts: readonly StandingPart[], tolerance: number): Issue[] {
