@@ -564,11 +564,17 @@ describe('stopping', () => {
   });
 
   test('a search that is stopped before it began says so of every copy', async () => {
-    const { layout } = await layOut(batch([demand('hill', disc(20), 2)], [board('plank', 600, 200)]), {
-      signal: AbortSignal.abort(),
-    });
+    const { layout, issues } = await layOut(
+      batch([demand('hill', disc(20), 2)], [board('plank', 600, 200)]),
+      {
+        signal: AbortSignal.abort(),
+      },
+    );
     expect(layout.unplaced.map(({ why }) => why)).toEqual(
       Array(2).fill('the search was stopped before it found a place'),
     );
+    expect(issues).toMatchObject([
+      { kind: 'copies-unplaced', remedy: 'Plan it once more, and let it search longer.' },
+    ]);
   });
 });

@@ -34,6 +34,7 @@ import {
   LESS_MARGIN,
   NO_STRAIGHT_EDGE,
   NOT_RIPPED,
+  STOPPED_BEFORE,
   TOO_CLOSELY,
 } from './laid-issues.ts';
 
@@ -313,7 +314,7 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
       ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow${less}`
       : `larger than every board of ${wood}`;
   }
-  if (stopped) return 'the search was stopped before it found a place';
+  if (stopped) return STOPPED_BEFORE;
   const isRoomy = ({ usable }: StockPiece) => {
     const board = boundsOf(usable.outline);
     return parts.some((part) => roomBetween(batch.edgeMargin, demand.rules, part, board) >= SPARE_FOR_CURVES);

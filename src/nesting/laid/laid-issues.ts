@@ -26,6 +26,9 @@ export const HELD_WHOLE = 'would hold it whole, but not in sections cut for the 
 /** What is said of boards with a waney or slanting lower edge, on which a flat bottom finds no place to stand. */
 export const NOT_RIPPED = 'no straight edge, for the lower one is not ripped';
 
+/** The reason of a copy that the search might have come to. */
+export const STOPPED_BEFORE = 'the search was stopped before it found a place';
+
 /** What helps where sections of a board are too short. */
 const STRIPS =
   '"strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own)';
@@ -36,6 +39,7 @@ function remedyFor(why: string): string {
   const ripped = why.includes(NOT_RIPPED)
     ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
     : '';
+  if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
   if (why.startsWith(NO_STRAIGHT_EDGE))
     return `Add stock, make fewer sets, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
   if (why.startsWith(TOO_CLOSELY))
