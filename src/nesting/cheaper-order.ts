@@ -33,8 +33,8 @@ export async function inCheaperOrder(
   given: readonly Taking[] | undefined,
 ): Promise<readonly Taking[] | undefined> {
   const { signal, stacks } = laying;
-  const brief = Math.min(moves, Math.max(LEAST_TRIED, TRIED * moves));
-  const briefly = tried(laying, { seed, moves: brief });
+  const few = Math.min(moves, Math.max(LEAST_TRIED, TRIED * moves));
+  const briefly = tried(laying, { seed, moves: few, brief: true });
   let order = stacks;
   for (const places of sharedPlaces(stacks)) {
     if (signal?.aborted) return given;

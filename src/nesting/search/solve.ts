@@ -21,6 +21,8 @@ export interface SolveSettings extends Run {
   readonly seed: number;
   /** Whether the layout of a share of many copies is repeated for all of them. */
   readonly repeats: boolean;
+  /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
+  readonly brief?: boolean | undefined;
   /** Called with every better arrangement and the share of the budget that is gone. */
   readonly onBetter: (arrangement: Arrangement, done: number) => void;
 }
@@ -64,7 +66,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   const over = () => isOver(settings);
   if (over()) return best;
   // What is handed in at the beginning was laid copy by copy; later parts go on from a search that tried lattices.
-  if (settings.start === undefined || budget.done === 0) {
+  if (!settings.brief && (settings.start === undefined || budget.done === 0)) {
     const staggered = await latticeLayout(problem, random, pulse);
     if (staggered !== undefined) keep(staggered);
     if (over()) return best;

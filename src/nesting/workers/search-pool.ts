@@ -40,6 +40,8 @@ export interface SearchSettings {
   readonly seed: number;
   readonly moves: number;
   readonly seconds?: number;
+  /** True for a search that only tells what a choice comes to: it leaves whole lattices out. */
+  readonly brief?: boolean;
   /** Arrangement to go on from where it has no overlaps. */
   readonly start?: Found | undefined;
 }

@@ -19,6 +19,8 @@ export interface SearchTask {
   readonly part: Part;
   /** Whether the layout of a share of many copies is repeated for all of them. */
   readonly repeats: boolean;
+  /** Whether whole lattices are left out; tried when left out. */
+  readonly brief?: boolean | undefined;
   /** What an earlier part found, to go on from. */
   readonly start?: Found;
 }
@@ -53,7 +55,7 @@ export class Searcher {
     signal: AbortSignal | undefined,
     onBetter: (found: Found) => void,
   ): Promise<Found> {
-    const { moves, seconds, part, start, seed, repeats } = task;
+    const { moves, seconds, part, start, seed, repeats, brief } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
     const problem = await this.builder.buildGivingWay(this.spec, pulse);
@@ -61,6 +63,7 @@ export class Searcher {
       budget,
       seed,
       repeats,
+      brief,
       start: start === undefined ? undefined : arrangementOf(start),
       pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),
