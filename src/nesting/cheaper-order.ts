@@ -1,7 +1,7 @@
 import { quickly } from './first-layouts.ts';
 import type { Group } from './groups/group.ts';
 import { arePriced } from './groups/group-problem.ts';
-import type { StackWays } from './groups/stack-ways.ts';
+import { hasPinnedPile, type StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole, layGroup } from './in-turn.ts';
 import { compareLosses, type Loss } from './laid/loss.ts';
 import type { LayGroup } from './laid/sets-together.ts';
@@ -52,7 +52,7 @@ export async function inCheaperOrder(
 
 /**
  * Places of the groups that share boards with one another, also by a third one, or by what they go on to where their own
- * wood runs out; of one by itself nothing is said.
+ * wood runs out; of one by itself nothing is said, nor of those with a pin in a pile, which stay in front.
  */
 function sharedPlaces(stacks: readonly StackWays[]): number[][] {
   const serving = stacks.map(boardsFor);
@@ -61,9 +61,12 @@ function sharedPlaces(stacks: readonly StackWays[]): number[][] {
     const isShared = (others: readonly number[]) =>
       others.some((other) => [...serving[other]].some((id) => own.has(id)));
     const joined = found.filter(isShared).flat();
-    found = [...found.filter((others) => !isShared(others)), [...joined, place]];
+    const all = [...joined, place].sort((a, b) => a - b);
+    found = [...found.filter((others) => !isShared(others)), all];
   }
-  return found.filter(({ length }) => length > 1);
+  return found
+    .map((places) => places.filter((place) => !hasPinnedPile(stacks[place])))
+    .filter(({ length }) => length > 1);
 }
 
 /** Ids of the board entries that serve a group, in whatever way. */
@@ -97,7 +100,8 @@ async function cheapestOrder(
   signal: AbortSignal | undefined,
   lay: LayWhole,
 ): Promise<readonly StackWays[]> {
-  const isPriced = given.every(({ ways }) => ways.flat().every(({ pieces }) => arePriced(pieces)));
+  const groups = given.flatMap(({ ways, further }) => [...ways.flat(), ...further.flat()]);
+  const isPriced = groups.every(({ pieces }) => arePriced(pieces));
   let count = 0;
   let best: { readonly order: readonly StackWays[]; readonly loss: Loss } | undefined;
   const offer = async (order: readonly StackWays[]): Promise<boolean> => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
 import { rectangle } from '../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from './plain-batch.ts';
 
@@ -82,6 +83,19 @@ describe('stacked and single layers of one wood', () => {
     }
     // In the order of the batch and the other way round alone, 54 was found from the middle one on, 87 from the others.
     expect(costs).toEqual(new Array(6).fill(54));
+  });
+
+  test('leave the boards of a pile with a pin to it, also when they are stopped at once', async () => {
+    const boards = [
+      { ...sheet, id: 'Cheap', price: 5 },
+      { ...sheet, id: 'Dear', quantity: 4, price: 20 },
+    ];
+    const pins = [{ layer: 'L', part: 'leaf', board: 'Cheap', number: 1, x: 2, y: 2, rotation: 0 }];
+    const pinned = { ...batch, demands: [single, leaf], boards, pins };
+    const stop = new AbortController();
+    const { layout } = await layOut(pinned, { signal: stop.signal, onProgress: () => stop.abort() });
+    expect(verifyLayout(layout, pinned).breaches).toEqual([]);
+    expect(layout.boards.map(({ pieces }) => pieces)).toContainEqual(['Cheap-1', 'Cheap-2', 'Cheap-3']);
   });
 
   test('keep their high stacks where lower ones leave as much out', async () => {

@@ -24,12 +24,21 @@ export interface StackWays {
 
 type Ways = readonly [readonly Group[], ...(readonly Group[])[]];
 
-/** The demands of a batch by the boards they share, each with the ways to stack them: one when nothing is stacked. */
+/**
+ * The demands of a batch by the boards they share, each with the ways to stack them: one when nothing is stacked. Those with
+ * a pin in a pile come first: another group could take the boards that the pile is made of with the pinned one.
+ */
 export function stackWays(batch: Batch): StackWays[] {
-  return demandsByBoards(batch).map(({ demands, stock, further }) => ({
+  const all = demandsByBoards(batch).map(({ demands, stock, further }) => ({
     ways: waysOf(batch, demands, stock, demands[0].thickness),
     further: further.flatMap((step) => waysOf(batch, demands, step, commonThickness(demands))),
   }));
+  return [...all.filter(hasPinnedPile), ...all.filter((own) => !hasPinnedPile(own))];
+}
+
+/** True when a copy is pinned to a board that is sawn with others. */
+export function hasPinnedPile({ ways }: StackWays): boolean {
+  return ways.flat().some(({ stack, pieces }) => stack > 1 && pieces.some(({ pinned }) => pinned.length > 0));
 }
 
 /**
