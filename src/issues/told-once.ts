@@ -13,7 +13,7 @@ const MOST_NAMED = 12;
 export function toldOnce(issues: readonly PartIssue[]): Issue[] {
   const alike = new Map<string, PartIssue[]>();
   for (const issue of issues) {
-    const key = JSON.stringify([issue.kind, issue.where.layer, issue.message]);
+    const key = JSON.stringify({ ...issue, where: issue.where.layer });
     const known = alike.get(key);
     if (known === undefined) alike.set(key, [issue]);
     else known.push(issue);

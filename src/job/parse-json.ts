@@ -253,13 +253,13 @@ function quoteFault(text: string, offset: number): Slip | undefined {
 /** Single quotes, one that is missing, a name or a length without any, and a remark: a parser calls most of them a symbol. */
 function unquotedFault(text: string, offset: number): Slip | undefined {
   const before = text.slice(Math.max(0, offset - 400), offset);
-  const after = text.slice(offset, offset + 400);
-  if (/^(\/\/|\/\*|#)/.test(after))
+  const [after] = /^[^\n]*/.exec(text.slice(offset))!;
+  if (/^(\/\/|\/\*|#\s)/.test(after))
     return { words: ': remarks are not JSON', remedy: 'Take the remark away.' };
   const single = /^'([^'"\\\n]*)'/.exec(after)?.[1];
   if (single !== undefined)
     return { words: `: '${single}' has single quotes`, remedy: `Write double quotes: "${single}".` };
-  if (/^"[^"\n]*(\n|$)/.test(after))
+  if (/^"[^"]*$/.test(after))
     return { words: ': the text that begins here does not end on its line', remedy: 'Write " at its end.' };
   const name = /[{,]\s*$/.test(before) ? /^([\p{L}$_][\w$-]*)\s*:/u.exec(after)?.[1] : undefined;
   // The value as a whole: the parser stops within it, behind what may be a number.
@@ -275,7 +275,7 @@ function unquotedFault(text: string, offset: number): Slip | undefined {
 const LETTERS_OR_LENGTH = /^(\p{L}[^"']*|[\d¼½¾][\d\s./\u00bc-\u00be-]*\p{L}+\.?)$/u;
 
 /** What other languages write for a value that JSON has too, or has not. */
-const NO_TEXTS: readonly string[] = ['true', 'false', 'none', 'null', 'nan', 'undefined'];
+const NO_TEXTS: readonly string[] = ['true', 'false', 'none', 'null', 'nan', 'infinity', 'undefined'];
 
 /** The curly quote that was to end a text which a straight one begins. */
 function unendedWithCurly(after: string): string | undefined {

@@ -205,6 +205,9 @@ describe('readJob', () => {
       expect(told(text)).toMatch(new RegExp(`: ${bare} has no quotes .*Write it in quotes: "${bare}"\\.$`));
     expect(told("{'sets': 2}")).toMatch(/'sets' has single quotes .*Write double quotes: "sets"\.$/);
     expect(told('{"sets": 2 // two\n}')).toMatch(/remarks are not JSON .*Take the remark away\.$/);
+    // No remark, no text that is meant, and a text that does end.
+    for (const text of ['{"design": #ff0000}', '{"kerf": Infinity}', `{"design": "${'x'.repeat(450)}\\q y"}`])
+      expect(told(text)).not.toMatch(/remark|quotes|does not end/);
     expect(told('{\n"design": "Heron,\n"sets": 2}')).toMatch(
       /^job\.json:2:11: .*: the text that begins here does not end on its line .*Write " at its end\.$/,
     );
