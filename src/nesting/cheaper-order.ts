@@ -1,13 +1,13 @@
-import { quickly } from './first-layouts.ts';
+import { onBestParting, quickly } from './first-layouts.ts';
 import type { Group } from './groups/group.ts';
 import { arePriced } from './groups/group-problem.ts';
 import { hasPinnedPile, type StackWays } from './groups/stack-ways.ts';
-import { eachAndGoneOn, type LayWhole, layGroup } from './in-turn.ts';
+import { eachAndGoneOn, type LayWhole } from './in-turn.ts';
+import { KnownByBoards } from './known-by-boards.ts';
 import { compareLosses, type Loss } from './laid/loss.ts';
-import type { LayGroup } from './laid/sets-together.ts';
 import type { Laying } from './laying.ts';
 import { searchGroup } from './search-group.ts';
-import { type LaidParting, lowered, outlay, type Taking } from './taking.ts';
+import { type LaidParting, outlay, type Taking } from './taking.ts';
 import type { SearchSettings } from './workers/search-pool.ts';
 
 /** In which order groups that share boards are laid out: the first takes those that suit it best, the others the rest. */
@@ -70,28 +70,22 @@ function sharedPlaces(stacks: readonly StackWays[]): number[][] {
 }
 
 /** Ids of the board entries that serve a group, in whatever way. */
-function boardsFor({ ways, further }: StackWays): Set<string> {
-  const groups = [...ways.flat(), ...further.flat()];
-  return new Set(groups.flatMap(({ stock }) => stock.map(({ board }) => board.id)));
+function boardsFor(stack: StackWays): Set<string> {
+  return new Set(groupsOf(stack).flatMap(({ stock }) => stock.map(({ board }) => board.id)));
+}
+
+/** The group in all its ways, those on boards that ask for more work too. */
+function groupsOf({ ways, further }: StackWays): Group[] {
+  return [...ways.flat(), ...further.flat()];
 }
 
 /** Lays a group out by a brief search; once on the same boards, for they are what most orders leave it. */
 function tried(laying: Laying, settings: SearchSettings): LayWhole {
   const { batch, builder, signal } = laying;
   const search = { settings, workers: [], signal, builder, onBetter: undefined };
-  const known = new Map<Group, Map<string, LaidParting>>();
-  return async (whole, taken) => {
-    const ofGroup = known.get(whole) ?? new Map<string, LaidParting>();
-    known.set(whole, ofGroup);
-    const key = [...taken].sort().join('\n');
-    const before = ofGroup.get(key);
-    if (before !== undefined) return before;
-    const [{ group, start }] = await laying.partings(whole, taken);
-    const lay: LayGroup = (part) => searchGroup(batch, part, search, part === group ? start : undefined);
-    const laid = lowered(group, await layGroup(batch, group, lay));
-    ofGroup.set(key, laid);
-    return laid;
-  };
+  const lay = onBestParting(laying, (part, start) => searchGroup(batch, part, search, start));
+  const known = new KnownByBoards<LaidParting>();
+  return (whole, taken, beside) => known.get(whole, taken, () => lay(whole, taken, beside));
 }
 
 /** The cheapest of the orders that are tried. */
@@ -100,8 +94,7 @@ async function cheapestOrder(
   signal: AbortSignal | undefined,
   lay: LayWhole,
 ): Promise<readonly StackWays[]> {
-  const groups = given.flatMap(({ ways, further }) => [...ways.flat(), ...further.flat()]);
-  const isPriced = groups.every(({ pieces }) => arePriced(pieces));
+  const isPriced = given.flatMap(groupsOf).every(({ pieces }) => arePriced(pieces));
   let count = 0;
   let best: { readonly order: readonly StackWays[]; readonly loss: Loss } | undefined;
   const offer = async (order: readonly StackWays[]): Promise<boolean> => {

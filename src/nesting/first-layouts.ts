@@ -1,7 +1,9 @@
 import type { LayOutOptions } from '../model/laying-out.ts';
+import type { Arrangement } from './arrangement/arrangement.ts';
 import type { Group } from './groups/group.ts';
 import type { StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
+import type { LaidGroup } from './laid/laid-group.ts';
 import { compareLosses, type Loss, leftOut } from './laid/loss.ts';
 import type { LayGroup } from './laid/sets-together.ts';
 import type { Laying } from './laying.ts';
@@ -39,11 +41,22 @@ function boxed(laying: Laying): LayWhole {
 
 /** Lays a group out at once, as the search would lay it out. */
 export function quickly(laying: Laying): LayWhole {
+  return onBestParting(laying, (part, start) => layQuickly(laying.batch, part, laying, start));
+}
+
+/**
+ * Lays a group out on its boards as they are parted best.
+ *
+ * @param lay lays out the group, or some sets of it, from an arrangement to go on from when there is one
+ */
+export function onBestParting(
+  laying: Laying,
+  lay: (part: Group, start: Arrangement | undefined) => Promise<LaidGroup>,
+): LayWhole {
   return async (whole, taken) => {
     const [{ group, start }] = await laying.partings(whole, taken);
-    const lay: LayGroup = (part) =>
-      layQuickly(laying.batch, part, laying, part === group ? start : undefined);
-    return lowered(group, await layGroup(laying.batch, group, lay));
+    const layPart: LayGroup = (part) => lay(part, part === group ? start : undefined);
+    return lowered(group, await layGroup(laying.batch, group, layPart));
   };
 }
 

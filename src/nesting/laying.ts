@@ -4,6 +4,7 @@ import { takenNames } from '../stock/used-boards.ts';
 import type { Group } from './groups/group.ts';
 import type { LaidAlready } from './groups/groups.ts';
 import type { StackWays } from './groups/stack-ways.ts';
+import { KnownByBoards } from './known-by-boards.ts';
 import { assembled } from './laid/assembled.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import type { ProblemBuilder } from './problem/problem-spec.ts';
@@ -21,7 +22,7 @@ export class Laying {
   readonly #already: LaidAlready;
   /** Names of the boards that are taken before any group has its turn. */
   readonly #gone: readonly string[];
-  readonly #parted = new Map<Group, Map<string, readonly Parted[]>>();
+  readonly #parted = new KnownByBoards<readonly Parted[]>();
 
   constructor(
     batch: Batch,
@@ -47,17 +48,11 @@ export class Laying {
    * Partings of a group on what is not taken of the stock. Found once: the search asks for the group that the quick
    * layout has asked for, mostly with the same boards taken.
    */
-  async partings(group: Group, taken: ReadonlySet<string>): Promise<readonly Parted[]> {
+  partings(group: Group, taken: ReadonlySet<string>): Promise<readonly Parted[]> {
     const { batch, builder, signal } = this;
-    const ofGroup = this.#parted.get(group) ?? new Map<string, readonly Parted[]>();
-    this.#parted.set(group, ofGroup);
-    const key = [...taken].sort().join('\n');
-    const gone = this.#goneWith(taken);
-    const parted =
-      ofGroup.get(key) ??
-      (await wellParted(batch, group, { taken: gone, builder, pulse: new Pulse(signal) }));
-    ofGroup.set(key, parted);
-    return parted;
+    return this.#parted.get(group, taken, () =>
+      wellParted(batch, group, { taken: this.#goneWith(taken), builder, pulse: new Pulse(signal) }),
+    );
   }
 
   /** A group on what is not taken of the stock, its boards parted in the first way there is. */

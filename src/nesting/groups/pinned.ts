@@ -102,7 +102,7 @@ export function pinnedOn({ demands, pins }: Pinned, board: Board, units: readonl
 const LINE_PLAY = 1e-3;
 
 /**
- * The stretches along a board that no line may run through, from the left.
+ * The stretches along a board that no line may run through, one for each copy.
  *
  * @param margin distance from a copy to a line, mm
  */
