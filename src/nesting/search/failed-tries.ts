@@ -6,6 +6,9 @@ import { disturb } from './disturb.ts';
 /** Tries kept to start from. */
 const MOST = 12;
 
+/** Overlaps that differ by less, as a share of them, are those of one layout that was found again. */
+const ALIKE = 1e-3;
+
 interface Try {
   readonly arrangement: Arrangement;
   readonly overlap: number;
@@ -18,9 +21,13 @@ interface Try {
 export class FailedTries {
   private readonly tries: Try[] = [];
 
-  /** Keeps a copy of an arrangement with its total overlap, while it is among the nearest. */
+  /**
+   * Keeps a copy of an arrangement with its total overlap, while it is among the nearest. What was found before is not
+   * kept once more: copies of one layout would soon take the place of all others.
+   */
   keep(arrangement: Arrangement, overlap: number): void {
     const { tries } = this;
+    if (tries.some((kept) => Math.abs(kept.overlap - overlap) <= ALIKE * overlap)) return;
     tries.push({ arrangement: arrangement.clone(), overlap });
     tries.sort((a, b) => a.overlap - b.overlap);
     if (tries.length > MOST) tries.pop();

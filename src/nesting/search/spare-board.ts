@@ -6,7 +6,7 @@ import { FULLEST } from '../problem/board-choices.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { costOfChoice, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
-import { shareOfRest } from '../running/budget.ts';
+import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { Fitting, fittingTools } from './fitting.ts';
@@ -29,6 +29,9 @@ const TRIES = 3;
 
 /** Share of what is left of the budget that one board gets. */
 const SHARE_OF_REST = 0.2;
+
+/** Moves a copy that it gets at most: most boards that can hold them do after five, and choices of several boards want the rest. */
+const MOST_MOVES_OF_COPY = 60;
 
 /** What a search for a board to spare runs on. */
 interface Tools extends Run {
@@ -172,7 +175,7 @@ async function laidOn(
   if (!scatter(excerpt, begun, missing, all, random)) return false;
   untwist(excerpt, begun, fullEnds(excerpt));
   const fitting = new Fitting(fittingTools(excerpt, random, pulse), all);
-  const share = shareOfRest(budget, SHARE_OF_REST);
+  const share = new MovesOfBudget(shareOfRest(budget, SHARE_OF_REST), MOST_MOVES_OF_COPY * copies.length);
   let found = await fitting.tryFrom(begun, share);
   for (let tries = 1; found === undefined && tries < TRIES && !isOver({ pulse, budget: share }); tries++) {
     found = await fitting.tryAgain(share);

@@ -129,3 +129,20 @@ test('a large copy that has taken the place of a small one at the edge lies on t
     }
   }
 });
+
+test('a failed layout that is found again takes no other one’s place', () => {
+  const failed = new FailedTries();
+  const other = new Arrangement(1);
+  other.x[0] = 9;
+  failed.keep(other, 9);
+  const nearest = new Arrangement(1);
+  nearest.x[0] = 1;
+  for (let time = 0; time < 30; time++) failed.keep(nearest, 1 + 1e-6 * time);
+  const recalled = new Arrangement(1);
+  const random = new Random(1);
+  const seen = Array.from({ length: 100 }, () => {
+    failed.recall(recalled, random);
+    return recalled.x[0];
+  });
+  expect(new Set(seen)).toEqual(new Set([1, 9]));
+});
