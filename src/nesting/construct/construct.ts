@@ -246,7 +246,7 @@ export async function placeByArea(
 }
 
 /** Sets that all copies make, the last of them perhaps not whole. */
-function setsAskedFor(problem: NestingProblem): number {
+export function setsAskedFor(problem: NestingProblem): number {
   return Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / problem.perSet[s])));
 }
 

@@ -12,6 +12,7 @@ import { isOver, type Run } from '../running/run.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { moreSets } from './more-sets.ts';
 import { repeatShares } from './repeated-share.ts';
+import { setsByBoard } from './sets-by-board.ts';
 import { shorten } from './shorten.ts';
 
 /** How a problem is to be solved. */
@@ -72,6 +73,11 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (over()) return best;
   }
   if (problem.shapeOf.length > MOST_SEARCHED) return best;
+  if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
+    const share = new ShareOfBudget(budget, BOARDS_SETTLED);
+    // Chance of its own: what it comes to changes nothing in the passes after it.
+    await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
+  }
   if (scoreOf(problem, best).missing > 0) {
     keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);

@@ -1,0 +1,200 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { scoreOf } from '../arrangement/score.ts';
+import { allCopies, bestOfOrders, copiesOfSets, placeRest, setsAskedFor } from '../construct/construct.ts';
+import { areaOfCopies } from '../problem/area-of-copies.ts';
+import { FULLEST } from '../problem/board-choices.ts';
+import { excerptOf } from '../problem/excerpt.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { boardsByKind, costOfChoice, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
+import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
+import { Fitting, fittingTools } from './fitting.ts';
+import { scatter } from './scatter.ts';
+
+/**
+ * Whole sets on every board: as many as one board of a kind holds, laid on the others of its kind in the same way. Whoever
+ * bought boards of the length of a set lays them out so, and sets that are mixed over many boards seldom come back to it.
+ */
+
+/** Share of what is left of the budget that goes to sets that nearly fit a board, all kinds of boards together. */
+const SHARE_OF_REST = 0.15;
+
+/** Tries of one number of sets on one board. */
+const TRIES = 3;
+
+/** Moves a copy that one of them gets at most. */
+const MOVES_OF_TRY = 100;
+
+/** Boards of one kind, and what lies on one of them. */
+interface FilledKind {
+  readonly members: readonly WholeBoard[];
+  readonly sets: number;
+  /** The copies of so many sets, in the order of {@link copiesOfSets} of the first ones. */
+  readonly layout: Arrangement;
+}
+
+/**
+ * Offers a layout of whole sets on every board, where one board of some kind holds more of them than the present layout
+ * makes for what such a board costs.
+ *
+ * @param start an arrangement without overlaps; where copies lie nowhere the stock is too small, and area is what counts
+ * @param accept takes an arrangement over, or finds fault with it
+ */
+export async function setsByBoard(
+  problem: NestingProblem,
+  start: Arrangement,
+  random: Random,
+  run: Run,
+  accept: (arrangement: Arrangement) => boolean,
+): Promise<void> {
+  if (wholeBoards(problem).length < 2) return;
+  const kinds = boardsByKind(problem);
+  const gainFrom = setsForGain(problem, start);
+  const budget = shareOfRest(run.budget, SHARE_OF_REST);
+  const filled: FilledKind[] = [];
+  for (const [k, members] of kinds.entries()) {
+    const own: Run = { pulse: run.pulse, budget: shareOfRest(budget, 1 / (kinds.length - k)) };
+    const most = await mostSets(problem, members, gainFrom(members[0]), random, own);
+    if (most !== undefined) filled.push(most);
+  }
+  if (filled.length === 0) return;
+  for (const members of kinds) {
+    if (run.pulse.stopped) return;
+    if (filled.some((kind) => kind.members === members)) continue;
+    const fewer = await fewerSets(problem, members, gainFrom(members[0]) - 1, run.pulse);
+    if (fewer !== undefined) filled.push(fewer);
+  }
+  const arrangement = new Arrangement(problem.shapeOf.length);
+  const done = layOnBoards(problem, filled, arrangement);
+  await placeRest(problem, done, arrangement, run.pulse);
+  if (!run.pulse.stopped) accept(arrangement);
+}
+
+/** From how many sets on one board on it gives more of them for its cost, or for its area, than the arrangement does. */
+function setsForGain(problem: NestingProblem, arrangement: Arrangement): (board: WholeBoard) => number {
+  const { sets, missing, cost, freshCost } = scoreOf(problem, arrangement);
+  const from = (share: number, made: number) => Math.floor(share * made * (1 + 1e-9)) + 1;
+  if (missing > 0) {
+    const whole = wholeBoards(problem).reduce((sum, { area }) => sum + area, 0);
+    return ({ area }) => from(area / whole, sets);
+  }
+  const all =
+    costOfChoice({ cost: freshCost, first: false }) + costOfChoice({ cost: cost - freshCost, first: true });
+  // Everything lies on boards that cost nothing, as those with pinned copies do: there is nothing to gain.
+  if (all === 0) return () => Number.POSITIVE_INFINITY;
+  return (board) => from(costOfChoice(board) / all, setsAskedFor(problem));
+}
+
+/** As many sets as are found to fit one board of a kind; undefined when those are less than `from`. */
+async function mostSets(
+  problem: NestingProblem,
+  members: readonly WholeBoard[],
+  from: number,
+  random: Random,
+  run: Run,
+): Promise<FilledKind | undefined> {
+  let most: FilledKind | undefined;
+  for (let sets = from; !isOver(run); sets++) {
+    const excerpt = setsOnBoard(problem, members[0], sets);
+    if (excerpt === undefined) break;
+    const layout = await laidOut(excerpt, random, run);
+    if (layout === undefined) break;
+    most = { members, sets, layout };
+  }
+  return most;
+}
+
+/** The most sets, up to a number, that fit one board of a kind copy by copy; undefined when not one does. */
+async function fewerSets(
+  problem: NestingProblem,
+  members: readonly WholeBoard[],
+  upTo: number,
+  pulse: Pulse,
+): Promise<FilledKind | undefined> {
+  for (let sets = upTo; sets > 0; sets--) {
+    const excerpt = setsOnBoard(problem, members[0], sets);
+    const layout = excerpt && (await constructed(excerpt, pulse));
+    if (excerpt !== undefined && layout !== undefined && scoreOf(excerpt, layout).missing === 0)
+      return { members, sets, layout };
+  }
+  return undefined;
+}
+
+/** Some sets on one board as a problem of its own; undefined when there are not so many, or they have more area. */
+function setsOnBoard(problem: NestingProblem, board: WholeBoard, sets: number): NestingProblem | undefined {
+  if (sets > setsAskedFor(problem)) return undefined;
+  const copies = [...copiesOfSets(problem, 0, sets)];
+  return areaOfCopies(problem, copies) <= board.area
+    ? excerptOf(problem, board.containers, copies)
+    : undefined;
+}
+
+function constructed(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
+  return bestOfOrders(problem, allCopies(problem), allBoards(problem), pulse);
+}
+
+/** All copies of a problem laid out, copy by copy or by a short search; undefined when they are not. */
+async function laidOut(problem: NestingProblem, random: Random, run: Run): Promise<Arrangement | undefined> {
+  const begun = await constructed(problem, run.pulse);
+  const missing = [...allCopies(problem)].filter((item) => begun.container[item] < 0);
+  if (missing.length === 0) return begun;
+  const room = FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0);
+  const boards = allBoards(problem);
+  if (areaOfCopies(problem, allCopies(problem)) > room) return undefined;
+  if (!scatter(problem, begun, missing, boards, random)) return undefined;
+  const fitting = new Fitting(fittingTools(problem, random, run.pulse), boards);
+  const ofTry = () => new MovesOfBudget(run.budget, MOVES_OF_TRY * begun.count);
+  let found = await fitting.tryFrom(begun, ofTry());
+  for (let tries = 1; found === undefined && tries < TRIES && !isOver(run); tries++) {
+    found = await fitting.tryAgain(ofTry());
+  }
+  return found;
+}
+
+function allBoards({ containers }: NestingProblem): number[] {
+  return containers.map((_, k) => k);
+}
+
+/**
+ * Lays sets on board after board, each time on the one that costs least for the sets that are still to be laid; returns
+ * how many are laid.
+ */
+function layOnBoards(
+  problem: NestingProblem,
+  kinds: readonly FilledKind[],
+  arrangement: Arrangement,
+): number {
+  const all = setsAskedFor(problem);
+  const left = new Map(kinds.map((kind) => [kind, [...kind.members]]));
+  let done = 0;
+  while (done < all) {
+    const perSet = ({ members: [board], sets }: FilledKind) =>
+      costOfChoice(board) / Math.min(sets, all - done);
+    const [kind] = kinds.filter((one) => left.get(one)!.length > 0).sort((a, b) => perSet(a) - perSet(b));
+    if (kind === undefined) break;
+    const board = left.get(kind)!.shift()!;
+    layOnBoard(problem, kind, board, done, arrangement);
+    done = Math.min(all, done + kind.sets);
+  }
+  return done;
+}
+
+/** Lays the sets from number `first` (from 0) on on one board, as those of its kind lie; there may be fewer of them. */
+function layOnBoard(
+  problem: NestingProblem,
+  { sets, layout }: FilledKind,
+  board: WholeBoard,
+  first: number,
+  arrangement: Arrangement,
+): void {
+  const pattern = copiesOfSets(problem, 0, sets);
+  const free = problem.shapes.map((): number[] => []);
+  for (const [n, item] of pattern.entries()) free[problem.shapeOf[item]].push(n);
+  for (const item of copiesOfSets(problem, first, first + sets)) {
+    const n = free[problem.shapeOf[item]].shift()!;
+    arrangement.layAs(item, layout, n);
+    arrangement.container[item] = board.containers[layout.container[n]];
+  }
+}
