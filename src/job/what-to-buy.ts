@@ -6,8 +6,9 @@ import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { type LaidAlready, laidWhole, stillToLay } from '../nesting/groups/groups.ts';
 import { inputIssues, offerIssues } from '../nesting/input-issues.ts';
-import { compareLosses, leftOut } from '../nesting/laid/loss.ts';
+import { leftOut } from '../nesting/laid/loss.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
+import { compareLosses } from '../nesting/problem/compare-losses.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import {
   costOfItems,

@@ -4,9 +4,10 @@ import type { Group } from './groups/group.ts';
 import type { StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
-import { compareLosses, type Loss, leftOut } from './laid/loss.ts';
+import { leftOut } from './laid/loss.ts';
 import type { LayGroup } from './laid/sets-together.ts';
 import type { Laying } from './laying.ts';
+import { compareLosses, type Loss } from './problem/compare-losses.ts';
 import { layInBoxes, layQuickly } from './search-group.ts';
 import { atTheStop, laidOf, lowered, type Taking } from './taking.ts';
 

@@ -2,8 +2,9 @@ import type { Batch } from '../model/batch.ts';
 import type { Group } from './groups/group.ts';
 import type { StackWays } from './groups/stack-ways.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
-import { compareLosses, type Loss, leftOut, lossOf, sumOf } from './laid/loss.ts';
+import { leftOut, lossOf } from './laid/loss.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
+import { compareLosses, type Loss, sumOf } from './problem/compare-losses.ts';
 import { type LaidParting, type Taking, takingOf } from './taking.ts';
 
 /** Groups laid out one after the other, each on what the others have left. */

@@ -1,8 +1,9 @@
 import { unitName } from '../stock/units.ts';
 import type { Group } from './groups/group.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
-import { compareLosses, type Loss, leftOut, lossOf, sumOf } from './laid/loss.ts';
+import { leftOut, lossOf } from './laid/loss.ts';
 import { withLowPiles } from './laid/lower-piles.ts';
+import { compareLosses, type Loss, sumOf } from './problem/compare-losses.ts';
 
 /** What groups laid out take of the stock, and what they come to together. */
 

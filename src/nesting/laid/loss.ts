@@ -4,10 +4,8 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { type PartName, partKey } from '../../model/same-part.ts';
 import { boardNameOf, type Group, isFilledFirst } from '../groups/group.ts';
 import { arePriced, wholeCost } from '../groups/group-problem.ts';
+import type { Loss } from '../problem/compare-losses.ts';
 import type { LaidGroup } from './laid-group.ts';
-
-/** How well a layout does; less is better, the first difference counts. */
-export type Loss = readonly number[];
 
 /**
  * What a layout of a group leaves out, costs, and takes up of its boards: the terms of the engine's score, for boards as
@@ -76,18 +74,4 @@ function lengthTaken({ sections, placements, usable }: LaidBoard): number {
     boxes.some((box) => box.minX < to && box.maxX > from),
   );
   return carrying.length === 0 ? maxX - minX : carrying.reduce((sum, { from, to }) => sum + to - from, 0);
-}
-
-/** Losses added term by term. */
-export function sumOf(losses: readonly Loss[]): Loss {
-  return losses.reduce((sum, one) => sum.map((value, i) => value + one[i]));
-}
-
-/**
- * Negative when `a` is the less, for sorting; terms that differ by no more than their rounding are alike. The size of the
- * answer is in the unit of the first term that differs, and says nothing.
- */
-export function compareLosses(a: Loss, b: Loss): number {
-  const at = a.findIndex((value, i) => Math.abs(value - b[i]) > 1e-6 * Math.abs(b[i]));
-  return at < 0 ? 0 : a[at] - b[at];
 }

@@ -7,7 +7,7 @@ import { unitName } from '../../stock/units.ts';
 import { boardNameOf, type Group, isFilledFirst, type StockPiece } from '../groups/group.ts';
 import { containersOf } from '../groups/group-problem.ts';
 import { isLaidAsPinned } from '../groups/pinned.ts';
-import { boardsForSets } from './boards-for-sets.ts';
+import { boardsForSets } from '../problem/boards-for-sets.ts';
 import { shortEdge } from './edge-for-sets.ts';
 import { onFirstPieces } from './first-pieces.ts';
 import type { LaidGroup } from './laid-group.ts';

@@ -3,6 +3,7 @@ import { scoreOf } from '../arrangement/score.ts';
 import { allCopies, bestOfOrders, copiesOfSets, placeRest, setsAskedFor } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
+import { boardsForSets } from '../problem/boards-for-sets.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { boardsByKind, costOfChoice, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
@@ -158,25 +159,29 @@ function allBoards({ containers }: NestingProblem): number[] {
 }
 
 /**
- * Lays sets on board after board, each time on the one that costs least for the sets that are still to be laid; returns
- * how many are laid.
+ * Lays sets on the cheapest boards that hold all of them, or on all boards where those do not; returns how many are laid.
  */
 function layOnBoards(
   problem: NestingProblem,
-  kinds: readonly FilledKind[],
+  filled: readonly FilledKind[],
   arrangement: Arrangement,
 ): number {
   const all = setsAskedFor(problem);
-  const left = new Map(kinds.map((kind) => [kind, [...kind.members]]));
+  const kinds = filled.toSorted((a, b) => Number(b.members[0].first) - Number(a.members[0].first));
+  const counts = boardsForSets(
+    kinds.map(({ members, sets }) => {
+      const [{ cost, first }] = members;
+      return { holds: sets, count: members.length, cost, first };
+    }),
+    all,
+  );
   let done = 0;
-  while (done < all) {
-    const perSet = ({ members: [board], sets }: FilledKind) =>
-      costOfChoice(board) / Math.min(sets, all - done);
-    const [kind] = kinds.filter((one) => left.get(one)!.length > 0).sort((a, b) => perSet(a) - perSet(b));
-    if (kind === undefined) break;
-    const board = left.get(kind)!.shift()!;
-    layOnBoard(problem, kind, board, done, arrangement);
-    done = Math.min(all, done + kind.sets);
+  for (const [k, kind] of kinds.entries()) {
+    for (const board of kind.members.slice(0, counts?.[k])) {
+      if (done === all) return done;
+      layOnBoard(problem, kind, board, done, arrangement);
+      done = Math.min(all, done + kind.sets);
+    }
   }
   return done;
 }

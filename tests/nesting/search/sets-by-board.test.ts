@@ -140,3 +140,16 @@ test('a stock for so many sets by a set to a board makes them', async () => {
   );
   expect(layout.figures.completeSets).toBe(6);
 });
+
+test('the boards for all sets are counted out: the cheapest one for a set may be too dear in the end', async () => {
+  // Three sets for 29 are cheaper than two for 20, but four sets take two boards either way.
+  const problem = squares(4, [
+    ...Array.from({ length: 2 }, () => [6, 2, 29] as const),
+    ...Array.from({ length: 4 }, () => [4, 2, 20] as const),
+  ]);
+  const start = threesOf(problem);
+  expect(scoreOf(problem, start)).toMatchObject({ missing: 0, cost: 138 });
+  const [offer] = await offered(problem, start);
+  expect(new ExactCheck(problem).passes(offer)).toBe(true);
+  expect(scoreOf(problem, offer)).toMatchObject({ missing: 0, boards: 2, cost: 40 });
+});

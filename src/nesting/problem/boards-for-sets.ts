@@ -1,4 +1,4 @@
-import { compareLosses, type Loss, sumOf } from './loss.ts';
+import { compareLosses, type Loss, sumOf } from './compare-losses.ts';
 
 /** Boards of several kinds that hold some whole sets for the least cost, where every board holds so many by itself. */
 

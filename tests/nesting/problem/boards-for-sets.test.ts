@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type BoardsOfKind, boardsForSets } from '../../../src/nesting/laid/boards-for-sets.ts';
+import { type BoardsOfKind, boardsForSets } from '../../../src/nesting/problem/boards-for-sets.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 
 const kind = (holds: number, count: number, cost: number, first = false): BoardsOfKind => ({
