@@ -24,7 +24,7 @@ export interface FittingTools {
 
 /** The tools for a problem, made when there is something to fit: tables grow with the square of the copies. */
 export function fittingTools(problem: NestingProblem, random: Random, pulse: Pulse): FittingTools {
-  const separation = new Separation(problem, random, pulse);
+  const separation = new Separation(problem, random, pulse, false);
   return { problem, separation, check: new ExactCheck(problem), random, pulse };
 }
 

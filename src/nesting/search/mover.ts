@@ -46,6 +46,8 @@ export class Mover {
   private readonly topContainer = new Int32Array(REFINED);
   private readonly topValue = new Float64Array(REFINED);
   private topCount = 0;
+  /** Samples that overlap more are not followed. */
+  private ceiling = Number.POSITIVE_INFINITY;
 
   constructor(problem: NestingProblem, arrangement: Arrangement, overlaps: Overlaps, random: Random) {
     this.problem = problem;
@@ -58,31 +60,46 @@ export class Mover {
 
   /** Moves copy `i` to the best place found; false when the present one is as good. */
   move(i: number, field: Field): boolean {
-    const { arrangement, overlaps } = this;
-    const present = overlaps.weightedOfCopy(i);
+    const present = this.overlaps.weightedOfCopy(i);
+    if (this.placeAnywhere(i, field, present, Number.POSITIVE_INFINITY) >= present) return false;
+    this.overlaps.measure(i);
+    return true;
+  }
+
+  /**
+   * Lays copy `i` at the best place found whose weighted overlap is below `most`, and returns that overlap; infinite when
+   * there is none, and the copy then stays where it is. Who calls measures its overlaps.
+   */
+  placeAnywhere(i: number, field: Field, most: number, ceiling: number): number {
     this.topCount = 0;
+    this.ceiling = ceiling;
     this.sampleAround(i, field);
     for (const container of field.containers) this.sampleContainer(i, field, container);
-    let best = present;
-    let bestX = 0;
-    let bestY = 0;
-    let bestTop = -1;
+    return this.layAtBest(i, field, most);
+  }
+
+  /** As {@link placeAnywhere}, near where the copy lies alone. */
+  placeNear(i: number, field: Field, most: number, ceiling: number): number {
+    this.topCount = 0;
+    this.ceiling = ceiling;
+    this.sampleAround(i, field);
+    return this.layAtBest(i, field, most);
+  }
+
+  /** Follows the best samples down and lays copy `i` where that leads lowest. */
+  private layAtBest(i: number, field: Field, most: number): number {
+    const { arrangement } = this;
+    let best = most;
     for (let k = 0; k < this.topCount && best > 0; k++) {
       const value = this.refine(i, field, k);
-      if (value < best) {
-        best = value;
-        bestX = this.descent.x;
-        bestY = this.descent.y;
-        bestTop = k;
-      }
+      if (value >= best) continue;
+      best = value;
+      arrangement.x[i] = this.descent.x;
+      arrangement.y[i] = this.descent.y;
+      arrangement.orientation[i] = this.topOrientation[k];
+      arrangement.container[i] = this.topContainer[k];
     }
-    if (bestTop < 0) return false;
-    arrangement.x[i] = bestX;
-    arrangement.y[i] = bestY;
-    arrangement.orientation[i] = this.topOrientation[bestTop];
-    arrangement.container[i] = this.topContainer[bestTop];
-    overlaps.measure(i);
-    return true;
+    return best < most ? best : Number.POSITIVE_INFINITY;
   }
 
   /** Samples the present place, and places around it in the present orientation and in the others. */
@@ -145,7 +162,7 @@ export class Mover {
 
   /** What a sample has to stay below to be among the best. */
   private worstKept(): number {
-    return this.topCount === REFINED ? this.topValue[REFINED - 1] : Number.POSITIVE_INFINITY;
+    return this.topCount === REFINED ? this.topValue[REFINED - 1] : this.ceiling;
   }
 
   private setRange(field: Field, container: number, orientation: number): boolean {

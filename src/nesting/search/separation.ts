@@ -4,6 +4,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
+import { Exchanges } from './exchange.ts';
 import { Mover } from './mover.ts';
 import { Overlaps } from './overlaps.ts';
 
@@ -18,6 +19,9 @@ export interface Patience {
 /** A drop of the total overlap below this share of the lowest counts as getting nearer. */
 const CLEARLY = 0.98;
 
+/** What the try of an exchange costs, in moves. */
+const MOVES_OF_EXCHANGE = 0.7;
+
 /**
  * Takes overlaps out of an arrangement: sweep after sweep the copies that overlap are moved to where their weighted
  * overlap is least, and the weights of the pairs that still overlap are raised.
@@ -27,6 +31,7 @@ export class Separation {
   private readonly problem: NestingProblem;
   private readonly overlaps: Overlaps;
   private readonly mover: Mover;
+  private readonly exchanges: Exchanges | undefined;
   private readonly random: Random;
   private readonly order: Int32Array;
   private readonly nearest: Arrangement;
@@ -34,7 +39,8 @@ export class Separation {
   /** Lowest total overlap of the last separation. */
   lowest = 0;
 
-  constructor(problem: NestingProblem, random: Random, pulse: Pulse) {
+  /** @param exchanging whether copies that still overlap after a move also change places with others */
+  constructor(problem: NestingProblem, random: Random, pulse: Pulse, exchanging: boolean) {
     const count = problem.shapeOf.length;
     this.problem = problem;
     this.arrangement = new Arrangement(count);
@@ -42,6 +48,9 @@ export class Separation {
     this.overlaps = new Overlaps(problem, this.arrangement);
     this.mover = new Mover(problem, this.arrangement, this.overlaps, random);
     this.random = random;
+    if (exchanging) {
+      this.exchanges = new Exchanges(problem, this.arrangement, this.overlaps, this.mover, random);
+    }
     this.order = new Int32Array(count);
     this.pulse = pulse;
   }
@@ -111,7 +120,21 @@ export class Separation {
       if (this.pulse.stopped) return;
       mover.move(order[k], field);
       budget.spend(1);
+      if (overlaps.meets(order[k])) await this.exchange(order[k], field, budget);
       if (this.pulse.due) await this.pulse.breathe();
     }
+  }
+
+  /** Tries to exchange a copy that a move has not set free. */
+  private async exchange(i: number, field: Field, budget: Budget): Promise<void> {
+    const { exchanges, problem } = this;
+    if (exchanges === undefined) return;
+    const partner = exchanges.partnerOf(i);
+    if (partner < 0) return;
+    const { orientations } = problem.shapes[problem.shapeOf[partner]];
+    await readyPairs(problem, this.arrangement, partner, orientations, this.pulse);
+    if (this.pulse.stopped) return;
+    exchanges.exchange(i, partner, field);
+    budget.spend(MOVES_OF_EXCHANGE);
   }
 }

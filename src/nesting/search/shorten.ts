@@ -77,7 +77,7 @@ class Shortening {
     this.before = start.clone();
     this.check = new ExactCheck(problem);
     this.random = new Random(settings.seed);
-    this.separation = new Separation(problem, this.random, settings.pulse);
+    this.separation = new Separation(problem, this.random, settings.pulse, true);
     const ends = fullEnds(problem);
     this.field = { containers: settings.containers, ends };
     this.origin = problem.containers[settings.container].box.minX;
