@@ -20,7 +20,7 @@ import { scatter } from './scatter.ts';
  */
 
 /** Share of what is left of the budget that goes to sets that nearly fit a board, all kinds of boards together. */
-const SHARE_OF_REST = 0.15;
+const SHARE_OF_REST = 0.05;
 
 /** Tries of one number of sets on one board. */
 const TRIES = 3;

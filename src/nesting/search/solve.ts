@@ -20,7 +20,7 @@ export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
-  /** Whether the layout of a share of many copies is repeated for all of them. */
+  /** Whether the layout of one board's sets, or of a share of many copies, is repeated for all of them. */
   readonly repeats: boolean;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
@@ -73,7 +73,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (over()) return best;
   }
   if (problem.shapeOf.length > MOST_SEARCHED) return best;
-  if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
+  if (settings.repeats && problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     // Chance of its own: what it comes to changes nothing in the passes after it.
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
