@@ -247,7 +247,9 @@ function withRest(
       all.push({ from, to: Math.min(maxX, onGrid(from + length)) });
       from = onGrid(from + length + kerf);
     }
-    all[all.length - 1].to = maxX;
+    // What the cut before it takes away with it is no part of the last one, which would be longer than may be.
+    const end = all[all.length - 1];
+    if (maxX - end.from <= longest + 1e-6) end.to = maxX;
   }
   return sectionsOf(kind, all);
 }

@@ -83,3 +83,38 @@ test('filling sections gives way after every field or two, and stops when it is 
   expect(fields()).toBeGreaterThan(40);
   expect(most).toBeLessThanOrEqual(2);
 });
+
+test('what a rest has beyond the longest section, if less than a cut, goes with the cut: no section is longer than may be', async () => {
+  const part = {
+    ...batch.demands[0],
+    region: { outline: rectangle(131, 130), openings: [] },
+    copiesPerSet: 1,
+  };
+  const one: Batch = {
+    ...batch,
+    sets: 1,
+    demands: [{ ...part, rules: { ...part.rules, grain: 'along' } }],
+    boards: [{ ...batch.boards[0], outline: rectangle(519.238, 142.069), defects: [] }],
+    edgeMargin: 1,
+    reach: { throat: 406.4, longest: undefined },
+  };
+  const [{ ways }] = stackWays(one);
+  const [[group]] = ways;
+  const problem = new ProblemBuilder().build(groupSpec(one, group));
+  const { parted, homes } = await fillSections(problem, {
+    boards: [group.pieces[0]],
+    pinned: new Map(),
+    order: copiesByArea(problem),
+    lengths: [],
+    reach: one.reach!,
+    kerf: 3.175,
+    known: new KnownSections(),
+    pulse: new Pulse(undefined),
+  });
+  expect(homes.size).toBe(1);
+  const [sections] = [...parted.values()];
+  const longest = Math.sqrt(406.4 ** 2 - 142.069 ** 2);
+  expect(519.238 - sections[1].from).toBeGreaterThan(longest);
+  expect(519.238 - sections[1].from).toBeLessThan(longest + 3.175);
+  for (const { from, to } of sections) expect(to - from).toBeLessThanOrEqual(longest);
+});
