@@ -107,20 +107,31 @@ async function mostSets(
   return most;
 }
 
-/** The most sets, up to a number, that fit one board of a kind copy by copy; undefined when not one does. */
+/**
+ * The most sets, up to a number, that fit one board of a kind copy by copy, found by halving; undefined when not one does,
+ * or when told to stop.
+ */
 async function fewerSets(
   problem: NestingProblem,
   members: readonly WholeBoard[],
   upTo: number,
   pulse: Pulse,
 ): Promise<FilledKind | undefined> {
-  for (let sets = upTo; sets > 0; sets--) {
+  let most: FilledKind | undefined;
+  let fits = 0;
+  // Of keepers and dear boards the number asked about may be in the millions.
+  let tooMany = Math.min(upTo, setsAskedFor(problem)) + 1;
+  while (tooMany - fits > 1 && !pulse.stopped) {
+    const sets = (fits + tooMany) >> 1;
     const excerpt = setsOnBoard(problem, members[0], sets);
     const layout = excerpt && (await constructed(excerpt, pulse));
-    if (excerpt !== undefined && layout !== undefined && scoreOf(excerpt, layout).missing === 0)
-      return { members, sets, layout };
+    if (excerpt === undefined || layout === undefined || scoreOf(excerpt, layout).missing > 0) tooMany = sets;
+    else {
+      fits = sets;
+      most = { members, sets, layout };
+    }
   }
-  return undefined;
+  return pulse.stopped ? undefined : most;
 }
 
 /** Some sets on one board as a problem of its own; undefined when there are not so many, or they have more area. */

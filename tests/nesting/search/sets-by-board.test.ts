@@ -104,6 +104,15 @@ test('nothing is offered where all copies lie on boards that cost nothing', asyn
   expect(await offered(problem, threesOf(problem))).toEqual([]);
 });
 
+test('boards far dearer than those in use are soon asked how many sets they hold', async () => {
+  // By its cost the dear one would have to hold 750 million sets; there are three.
+  const problem = squares(3, [...Array.from({ length: 4 }, () => [2, 2, 0.001] as const), [4, 2, 1e6]]);
+  const start = threesOf(problem);
+  expect(scoreOf(problem, start)).toMatchObject({ missing: 0, boards: 4 });
+  const [offer] = await offered(problem, start);
+  expect(scoreOf(problem, offer)).toMatchObject({ missing: 0, boards: 3 });
+}, 5000);
+
 test('sets around a pinned copy, whose board is paid for, are laid out', async () => {
   const [part] = standing;
   const pin = { layer: 'L', part: 'part 0', board: 'Shelf', number: 1, x: 150, y: 22, rotation: 0 };
