@@ -1,5 +1,5 @@
 import type { NestingProblem } from '../problem/problem.ts';
-import { wholeBoards } from '../problem/whole-boards.ts';
+import { costOfChoice, wholeBoards } from '../problem/whole-boards.ts';
 import { type Arrangement, usedEnd } from './arrangement.ts';
 import { clearEnd } from './clear-end.ts';
 
@@ -21,6 +21,13 @@ export interface Score {
   readonly sections: number;
   /** Largest clear end of a container in use, mm2; more is better: one big keeper is worth more than many slivers. */
   readonly clear: number;
+}
+
+/** Cost by which boards are chosen, of those in use: see {@link costOfChoice}. */
+export function costOfUsed({ cost, freshCost }: Score): number {
+  return (
+    costOfChoice({ cost: freshCost, first: false }) + costOfChoice({ cost: cost - freshCost, first: true })
+  );
 }
 
 /** Scores an arrangement without overlaps. */

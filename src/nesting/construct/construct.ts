@@ -53,7 +53,7 @@ export async function constructBySets(
   const order = Array.from({ length: sets }, (_, set) =>
     sortedBy(quick, copiesOfSets(quick, set, set + 1), AREA),
   );
-  const boards = quick.containers.map((_, k) => k);
+  const boards = allContainers(quick);
   await placeInOrder(
     quick,
     arrangement,
@@ -106,7 +106,7 @@ export async function construct(
   pulse: Pulse,
   onBetter: (arrangement: Arrangement) => void,
 ): Promise<Arrangement> {
-  const boards = problem.containers.map((_, k) => k);
+  const boards = allContainers(problem);
   const whole = await bestOfOrders(problem, allCopies(problem), boards, pulse, onBetter);
   if (scoreOf(problem, whole).missing === 0 || pulse.stopped) return whole;
   return completeSetsFirst(problem, whole, pulse);
@@ -115,6 +115,11 @@ export async function construct(
 /** Numbers of all copies, largest first. */
 export function copiesByArea(problem: NestingProblem): Int32Array {
   return sortedBy(problem, allCopies(problem), AREA);
+}
+
+/** Numbers of all containers. */
+export function allContainers({ containers }: NestingProblem): number[] {
+  return containers.map((_, k) => k);
 }
 
 /** Numbers of all copies. */
@@ -185,22 +190,39 @@ export async function completeSetsFirst(
   whole: Arrangement,
   pulse: Pulse,
 ): Promise<Arrangement> {
-  const boards = problem.containers.map((_, k) => k);
-  let complete = 0;
-  let tooMany = setsAskedFor(problem);
-  let best: Arrangement | undefined;
-  while (tooMany - complete > 1 && !pulse.stopped) {
-    const sets = (complete + tooMany) >> 1;
+  const boards = allContainers(problem);
+  const most = await mostThatFit(setsAskedFor(problem), pulse, async (sets) => {
     const copies = copiesOfSets(problem, 0, sets);
     const trial = await bestOfOrders(problem, copies, boards, pulse);
-    const fits = copies.every((item) => trial.container[item] >= 0);
-    if (fits) best = trial;
-    if (fits) complete = sets;
-    else tooMany = sets;
+    return copies.every((item) => trial.container[item] >= 0) ? trial : undefined;
+  });
+  if (most === undefined) return whole;
+  await placeRest(problem, most.sets, most.layout, pulse);
+  return most.layout;
+}
+
+/**
+ * The most sets, fewer than a number, of which a layout is found, and that; looked for by halving until told to stop.
+ * Undefined when there is none.
+ */
+export async function mostThatFit(
+  tooMany: number,
+  pulse: Pulse,
+  layOut: (sets: number) => Promise<Arrangement | undefined>,
+): Promise<{ readonly sets: number; readonly layout: Arrangement } | undefined> {
+  let most: { readonly sets: number; readonly layout: Arrangement } | undefined;
+  let fits = 0;
+  let fails = tooMany;
+  while (fails - fits > 1 && !pulse.stopped) {
+    const sets = (fits + fails) >> 1;
+    const layout = await layOut(sets);
+    if (layout === undefined) fails = sets;
+    else {
+      fits = sets;
+      most = { sets, layout };
+    }
   }
-  if (best === undefined) return whole;
-  await placeRest(problem, complete, best, pulse);
-  return best;
+  return most;
 }
 
 /**
@@ -240,7 +262,7 @@ export async function placeByArea(
   arrangement: Arrangement,
   copies: Int32Array,
   pulse: Pulse,
-  boards: readonly number[] = problem.containers.map((_, k) => k),
+  boards: readonly number[] = allContainers(problem),
 ): Promise<void> {
   await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }

@@ -1,5 +1,5 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
-import type { Score } from '../arrangement/score.ts';
+import { costOfUsed, type Score } from '../arrangement/score.ts';
 import { copiesByArea, placeInOrder } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { type BoardChoice, boardChoices, FULLEST } from '../problem/board-choices.ts';
@@ -30,14 +30,12 @@ export class CheaperChoices {
    * Containers of the choices that cost less than an arrangement with this score and could be large enough: by turns the
    * one of most area, and the cheapest of those whose boards, each filled by itself, hold as much as all copies.
    */
-  async below({ cost: all, freshCost: fresh }: Score): Promise<number[][]> {
+  async below(score: Score): Promise<number[][]> {
     const kinds = this.#ofKind.map((members) => {
       const [board] = members;
       return { members, cost: costOfChoice(board), room: board.area };
     });
-    const cost =
-      costOfChoice({ cost: fresh, first: false }) + costOfChoice({ cost: all - fresh, first: true });
-    const choices = boardChoices(kinds, cost * (1 - 1e-9), this.#need / FULLEST);
+    const choices = boardChoices(kinds, costOfUsed(score) * (1 - 1e-9), this.#need / FULLEST);
     if (choices.length < 2) return choices.map(containersOf);
     this.#held ??= await this.#whenFilled();
     const holdAll = choices.filter((choice) => this.#heldBy(choice) >= this.#need * (1 - 1e-9));

@@ -1,6 +1,6 @@
 import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
-import { allCopies, bestOfOrders } from '../construct/construct.ts';
+import { allContainers, allCopies, bestOfOrders } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { type Budget, MovesAtLeast, MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
@@ -149,7 +149,7 @@ function moved(problem: NestingProblem, arrangement: Arrangement, boards: readon
   const { containers, shapes, shapeOf } = problem;
   const fill = containers.map(() => 0);
   for (const [item, k] of arrangement.container.entries()) if (k >= 0) fill[k] += shapes[shapeOf[item]].area;
-  const fullest = containers.map((_, k) => k).sort((a, b) => fill[b] - fill[a] || a - b);
+  const fullest = allContainers(problem).sort((a, b) => fill[b] - fill[a] || a - b);
   const target = new Int32Array(containers.length).fill(-1);
   for (const board of boards) {
     const from = fullest.findIndex((k) => containers[k].kind === containers[board].kind);

@@ -4,7 +4,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Budget } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
-import type { Run } from '../running/run.ts';
+import { isOver, type Run } from '../running/run.ts';
 import { Compaction, maySlide } from '../sliding/compaction.ts';
 import { turnApart } from '../sliding/twisting.ts';
 import { FailedTries } from './failed-tries.ts';
@@ -76,6 +76,21 @@ export class Fitting {
     // What reaches out of a board overlaps nothing there, and would be left as it lies.
     clampInto(this.problem, arrangement, this.field.ends);
     return this.fit(budget);
+  }
+
+  /**
+   * Tries so often at most, first from `start` and then from what failed; undefined when all fail.
+   *
+   * @param ofTry what the next try may spend
+   */
+  async tryTimes(times: number, start: Arrangement, ofTry: () => Budget): Promise<Arrangement | undefined> {
+    let found = await this.tryFrom(start, ofTry());
+    for (let tried = 1; found === undefined && tried < times; tried++) {
+      const budget = ofTry();
+      if (isOver({ pulse: this.pulse, budget })) break;
+      found = await this.tryAgain(budget);
+    }
+    return found;
   }
 
   /** Overlap of the try that came nearest, mm; infinite before any has failed. */

@@ -1,6 +1,6 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
-import { copiesOfSets, placeRest } from '../construct/construct.ts';
+import { allContainers, copiesOfSets, placeRest } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -30,7 +30,7 @@ export async function moreSets(
   run: Run,
 ): Promise<Arrangement> {
   const { pulse, budget } = run;
-  const boards = problem.containers.map((_, k) => k);
+  const boards = allContainers(problem);
   const ends = fullEnds(problem);
   let best = start;
   const tools = fittingTools(problem, random, pulse);

@@ -1,7 +1,7 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
 import { ExactCheck } from '../arrangement/exact-check.ts';
 import { scoreOf } from '../arrangement/score.ts';
-import { allCopies, bestOfOrders, placeByArea } from '../construct/construct.ts';
+import { allContainers, allCopies, bestOfOrders, placeByArea } from '../construct/construct.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { boardsByKind, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
@@ -126,8 +126,7 @@ async function begun(
   { pulse }: Run,
 ): Promise<Share | undefined> {
   const share = excerptOf(problem, division.containers[0], division.copies[0]);
-  const all = share.containers.map((_, k) => k);
-  const layout = await bestOfOrders(share, allCopies(share), all, pulse);
+  const layout = await bestOfOrders(share, allCopies(share), allContainers(share), pulse);
   return scoreOf(share, layout).missing > 0 ? undefined : { division, problem: share, layout };
 }
 

@@ -1,6 +1,14 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
-import { scoreOf } from '../arrangement/score.ts';
-import { allCopies, bestOfOrders, copiesOfSets, placeRest, setsAskedFor } from '../construct/construct.ts';
+import { costOfUsed, scoreOf } from '../arrangement/score.ts';
+import {
+  allContainers,
+  allCopies,
+  bestOfOrders,
+  copiesOfSets,
+  mostThatFit,
+  placeRest,
+  setsAskedFor,
+} from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import { boardsForSets } from '../problem/boards-for-sets.ts';
@@ -75,14 +83,13 @@ export async function setsByBoard(
 
 /** From how many sets on one board on it gives more of them for its cost, or for its area, than the arrangement does. */
 function setsForGain(problem: NestingProblem, arrangement: Arrangement): (board: WholeBoard) => number {
-  const { sets, missing, cost, freshCost } = scoreOf(problem, arrangement);
+  const score = scoreOf(problem, arrangement);
   const from = (share: number, made: number) => Math.floor(share * made * (1 + 1e-9)) + 1;
-  if (missing > 0) {
+  if (score.missing > 0) {
     const whole = wholeBoards(problem).reduce((sum, { area }) => sum + area, 0);
-    return ({ area }) => from(area / whole, sets);
+    return ({ area }) => from(area / whole, score.sets);
   }
-  const all =
-    costOfChoice({ cost: freshCost, first: false }) + costOfChoice({ cost: cost - freshCost, first: true });
+  const all = costOfUsed(score);
   // Everything lies on boards that cost nothing, as those with pinned copies do: there is nothing to gain.
   if (all === 0) return () => Number.POSITIVE_INFINITY;
   return (board) => from(costOfChoice(board) / all, setsAskedFor(problem));
@@ -96,8 +103,9 @@ async function mostSets(
   random: Random,
   run: Run,
 ): Promise<FilledKind | undefined> {
+  const all = setsAskedFor(problem);
   let most: FilledKind | undefined;
-  for (let sets = from; !isOver(run); sets++) {
+  for (let sets = from; sets <= all && !isOver(run); sets++) {
     const excerpt = setsOnBoard(problem, members[0], sets);
     if (excerpt === undefined) break;
     const layout = await laidOut(excerpt, random, run);
@@ -107,36 +115,26 @@ async function mostSets(
   return most;
 }
 
-/**
- * The most sets, up to a number, that fit one board of a kind copy by copy, found by halving; undefined when not one does,
- * or when told to stop.
- */
+/** The most sets, up to a number, that fit one board of a kind copy by copy; undefined when not one does. */
 async function fewerSets(
   problem: NestingProblem,
   members: readonly WholeBoard[],
   upTo: number,
   pulse: Pulse,
 ): Promise<FilledKind | undefined> {
-  let most: FilledKind | undefined;
-  let fits = 0;
   // Of keepers and dear boards the number asked about may be in the millions.
-  let tooMany = Math.min(upTo, setsAskedFor(problem)) + 1;
-  while (tooMany - fits > 1 && !pulse.stopped) {
-    const sets = (fits + tooMany) >> 1;
+  const tooMany = Math.min(upTo, setsAskedFor(problem)) + 1;
+  const most = await mostThatFit(tooMany, pulse, async (sets) => {
     const excerpt = setsOnBoard(problem, members[0], sets);
-    const layout = excerpt && (await constructed(excerpt, pulse));
-    if (excerpt === undefined || layout === undefined || scoreOf(excerpt, layout).missing > 0) tooMany = sets;
-    else {
-      fits = sets;
-      most = { members, sets, layout };
-    }
-  }
-  return pulse.stopped ? undefined : most;
+    if (excerpt === undefined) return undefined;
+    const layout = await constructed(excerpt, pulse);
+    return scoreOf(excerpt, layout).missing > 0 ? undefined : layout;
+  });
+  return most && { members, ...most };
 }
 
-/** Some sets on one board as a problem of its own; undefined when there are not so many, or they have more area. */
+/** Some sets on one board as a problem of its own; undefined when they have more area than it. */
 function setsOnBoard(problem: NestingProblem, board: WholeBoard, sets: number): NestingProblem | undefined {
-  if (sets > setsAskedFor(problem)) return undefined;
   const copies = [...copiesOfSets(problem, 0, sets)];
   return areaOfCopies(problem, copies) <= board.area
     ? excerptOf(problem, board.containers, copies)
@@ -144,7 +142,7 @@ function setsOnBoard(problem: NestingProblem, board: WholeBoard, sets: number): 
 }
 
 function constructed(problem: NestingProblem, pulse: Pulse): Promise<Arrangement> {
-  return bestOfOrders(problem, allCopies(problem), allBoards(problem), pulse);
+  return bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
 }
 
 /** All copies of a problem laid out, copy by copy or by a short search; undefined when they are not. */
@@ -153,20 +151,11 @@ async function laidOut(problem: NestingProblem, random: Random, run: Run): Promi
   const missing = [...allCopies(problem)].filter((item) => begun.container[item] < 0);
   if (missing.length === 0) return begun;
   const room = FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0);
-  const boards = allBoards(problem);
+  const boards = allContainers(problem);
   if (areaOfCopies(problem, allCopies(problem)) > room) return undefined;
   if (!scatter(problem, begun, missing, boards, random)) return undefined;
   const fitting = new Fitting(fittingTools(problem, random, run.pulse), boards);
-  const ofTry = () => new MovesOfBudget(run.budget, MOVES_OF_TRY * begun.count);
-  let found = await fitting.tryFrom(begun, ofTry());
-  for (let tries = 1; found === undefined && tries < TRIES && !isOver(run); tries++) {
-    found = await fitting.tryAgain(ofTry());
-  }
-  return found;
-}
-
-function allBoards({ containers }: NestingProblem): number[] {
-  return containers.map((_, k) => k);
+  return fitting.tryTimes(TRIES, begun, () => new MovesOfBudget(run.budget, MOVES_OF_TRY * begun.count));
 }
 
 /**

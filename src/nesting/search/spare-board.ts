@@ -1,5 +1,5 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
-import { allCopies, bestOfOrders } from '../construct/construct.ts';
+import { allContainers, allCopies, bestOfOrders } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
@@ -144,9 +144,8 @@ async function onCheaperBoard(
   );
   const tried = firstOfEach(cheaper, ({ kind }) => kind).sort((a, b) => b.area - a.area);
   for (const other of tried.slice(0, SPARED)) {
-    const all = other.containers.map((_, n) => n);
     const excerpt = excerptOf(problem, other.containers, copies);
-    const built = await bestOfOrders(excerpt, allCopies(excerpt), all, pulse);
+    const built = await bestOfOrders(excerpt, allCopies(excerpt), allContainers(excerpt), pulse);
     const arrangement = start.clone();
     writeBack(arrangement, built, other, copies);
     if (await laidOn(tools, arrangement, { board: other, copies, filled })) return arrangement;
@@ -164,7 +163,7 @@ async function laidOn(
   { board, copies }: Used,
 ): Promise<boolean> {
   const excerpt = excerptOf(problem, board.containers, copies);
-  const all = board.containers.map((_, n) => n);
+  const all = allContainers(excerpt);
   const begun = new Arrangement(copies.length);
   for (const [n, item] of copies.entries()) {
     begun.layAs(n, arrangement, item);
@@ -176,10 +175,7 @@ async function laidOn(
   untwist(excerpt, begun, fullEnds(excerpt));
   const fitting = new Fitting(fittingTools(excerpt, random, pulse), all);
   const share = new MovesOfBudget(shareOfRest(budget, SHARE_OF_REST), MOST_MOVES_OF_COPY * copies.length);
-  let found = await fitting.tryFrom(begun, share);
-  for (let tries = 1; found === undefined && tries < TRIES && !isOver({ pulse, budget: share }); tries++) {
-    found = await fitting.tryAgain(share);
-  }
+  const found = await fitting.tryTimes(TRIES, begun, () => share);
   if (found === undefined) return false;
   writeBack(arrangement, found, board, copies);
   return true;

@@ -17,7 +17,7 @@ export interface SearchTask {
   readonly seconds?: number;
   /** The part of the whole effort to spend now. */
   readonly part: Part;
-  /** Whether the layout of a share of many copies is repeated for all of them. */
+  /** Whether the layout of one board's sets, or of a share of many copies, is repeated for all of them. */
   readonly repeats: boolean;
   /** Whether whole lattices are left out; tried when left out. */
   readonly brief?: boolean | undefined;
