@@ -1,6 +1,6 @@
 import type { Batch } from '../model/batch.ts';
 import type { Group } from './groups/group.ts';
-import type { StackWays } from './groups/stack-ways.ts';
+import { keepsPins, pinnedPiles, type StackWays } from './groups/stack-ways.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { leftOut, lossOf } from './laid/loss.ts';
 import { type LayGroup, laySetsTogether } from './laid/sets-together.ts';
@@ -28,7 +28,8 @@ interface Beside extends Others {
 }
 
 /**
- * Lays out every group on what those before it have left.
+ * Lays out every group on what those before it have left. Boards of piles with a pinned copy are left to the groups that
+ * it belongs to, unless others find no room without them.
  *
  * @param extent whether the groups that have not had their turn when the signal is aborted are left out
  */
@@ -39,9 +40,16 @@ export async function layEach(
   extent: 'every group' | 'until stopped',
 ): Promise<Taking[]> {
   const all: Taking[] = [];
-  for (const { ways } of stacks) {
+  for (const [i, { ways }] of stacks.entries()) {
     if (extent === 'until stopped' && signal?.aborted) break;
-    all.push(await firstWithRoom(ways, { groups: all, place: all.length }, signal, lay));
+    const beside = { groups: all, place: i };
+    const piles = pinnedPiles(stacks.slice(i + 1));
+    let own = await firstWithRoom(ways, beside, piles, signal, lay);
+    if (piles.length > 0 && own.laid.unplaced.length > 0 && !signal?.aborted) {
+      const wider = await firstWithRoom(ways, beside, [], signal, lay);
+      if (compareLosses(leftOut([wider.laid]), leftOut([own.laid])) < 0) own = wider;
+    }
+    all.push(own);
   }
   return all;
 }
@@ -61,7 +69,7 @@ export async function goneOn(
     const [first, ...others] = stacks[i].further;
     if (first === undefined || laid.unplaced.length === 0 || signal?.aborted) continue;
     const beside = { groups: all.toSpliced(i, 1), place: i };
-    const wider = await firstWithRoom([first, ...others], beside, signal, lay);
+    const wider = await firstWithRoom([first, ...others], beside, [], signal, lay);
     if (compareLosses(leftOut([wider.laid]), leftOut([laid])) < 0) all[i] = wider;
   }
   return all;
@@ -76,17 +84,22 @@ export async function eachAndGoneOn(
 
 /**
  * The first way to saw in stacks that has room for all copies, or else the one that leaves least out, on what the groups
- * beside it have left.
+ * beside it have left. No way is one that lacks the boards of a pile with a pinned copy, which would lie elsewhere in it.
+ *
+ * @param reserved names of boards that are not taken, though no group has them yet
  */
 async function firstWithRoom(
   ways: StackWays['ways'],
   beside: Others,
+  reserved: readonly string[],
   signal: AbortSignal | undefined,
   lay: LayWhole,
 ): Promise<Taking> {
-  const gone = beside.groups.flatMap(({ takes }) => [...takes]);
+  const gone = new Set([...reserved, ...beside.groups.flatMap(({ takes }) => [...takes])]);
+  // A board with a pin is no other group's, so that boards one by one always keep theirs.
+  const open = ways.filter(([main]) => keepsPins(main, gone));
   let best: (Taking & { readonly loss: Loss }) | undefined;
-  for (const way of ways) {
+  for (const way of open) {
     let parts: readonly LaidParting[] = [];
     for (const whole of way) {
       const taken = new Set([...gone, ...takingOf(parts).takes]);

@@ -98,6 +98,37 @@ describe('stacked and single layers of one wood', () => {
     expect(layout.boards.map(({ pieces }) => pieces)).toContainEqual(['Cheap-1', 'Cheap-2', 'Cheap-3']);
   });
 
+  test('leave the boards of a pile with a pin to it where other stacks are pinned too', async () => {
+    const reed = { ...leaf, part: 'reed', copiesPerSet: 7 };
+    const fern = { ...leaf, part: 'fern', stack: 2 };
+    const at = { layer: 'L', x: 2, y: 2, rotation: 0, number: 1 };
+    const pins = [
+      { ...at, part: 'reed', board: 'Wide' },
+      { ...at, part: 'fern', board: 'Cheap' },
+    ];
+    const boards = [
+      { ...sheet, id: 'Wide', quantity: 3 },
+      { ...sheet, id: 'Cheap', quantity: 4, price: 5 },
+    ];
+    const dear = { ...sheet, id: 'Dear', price: 20 };
+    const pinned = { ...batch, demands: [reed, fern], pins };
+    const laidOn = async (stock: Batch['boards']) => {
+      const { boards: used } = await soundLayout({ ...pinned, boards: stock });
+      return used.map(({ pieces, placements }) => [pieces?.join('+'), placements[0].part]);
+    };
+    expect(await laidOn([...boards, dear])).toEqual([
+      ['Wide-1+Wide-2+Wide-3', 'reed'],
+      ['Dear-1+Dear-2+Dear-3', 'reed'],
+      ['Cheap-1+Cheap-2', 'fern'],
+    ]);
+    // Without other wood for the reeds the other stack is given up, and not its pin.
+    expect(await laidOn(boards)).toEqual([
+      ['Wide-1+Wide-2+Wide-3', 'reed'],
+      ['Cheap-2+Cheap-3+Cheap-4', 'reed'],
+      ['Cheap-1', 'fern'],
+    ]);
+  });
+
   test('keep their high stacks where lower ones leave as much out', async () => {
     // Of a wood of its own: its missing board is none that a stack of birch could leave.
     const oak = { ...single, species: 'oak' };

@@ -1,6 +1,6 @@
-import type { Batch, Demand } from '../../model/batch.ts';
+import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { unitsOf } from '../../stock/units.ts';
+import { unitName, unitsOf } from '../../stock/units.ts';
 import { solidOf } from '../arrangement/solids.ts';
 import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
 import { commonThickness, demandsByBoards } from './groups.ts';
@@ -39,6 +39,15 @@ export function stackWays(batch: Batch): StackWays[] {
 /** True when a copy is pinned to a board that is sawn with others. */
 export function hasPinnedPile({ ways }: StackWays): boolean {
   return ways.flat().some(({ stack, pieces }) => stack > 1 && pieces.some(({ pinned }) => pinned.length > 0));
+}
+
+/** Names of the boards in the piles that copies are pinned in, as the first way to saw each of some groups has them. */
+export function pinnedPiles(stacks: readonly StackWays[]): string[] {
+  return stacks.filter(hasPinnedPile).flatMap(({ ways: [[main]] }) =>
+    wholePieces(main, new Set())
+      .filter(({ pinned }) => pinned.length > 0)
+      .flatMap(({ board, units }) => units.map((unit) => unitName(board, { ...unit, slice: undefined }))),
+  );
 }
 
 /**
@@ -91,14 +100,25 @@ function waysOf(
  * pinned to a board is sawn through the whole stack that the board is in.
  */
 function holdsPins(batch: Batch, group: Group): boolean {
-  const own = group.pins.filter((pin) => group.demands.some((demand) => isSamePart(pin, demand)));
-  if (own.length === 0) return true;
-  const piles = wholePieces(group, new Set()).map(({ pinned }) => pinned);
-  if (piles.flat().length < own.length) return false;
+  if (!keepsPins(group, new Set())) return false;
+  const own = pinsOf(group);
   const isTooMany = group.demands.some(
     (demand) => own.filter((pin) => isSamePart(pin, demand)).length > group.sets * demand.copiesPerSet,
   );
+  const piles = wholePieces(group, new Set()).map(({ pinned }) => pinned);
   return !isTooMany && piles.every((pile) => pinsLieApart(batch, pile));
+}
+
+/** True when the boards that are not taken still make every pile of a group that a copy is pinned in. */
+export function keepsPins(group: Group, taken: ReadonlySet<string>): boolean {
+  const own = pinsOf(group);
+  if (own.length === 0) return true;
+  return wholePieces(group, taken).flatMap(({ pinned }) => pinned).length >= own.length;
+}
+
+/** The pins of the parts of a group. */
+function pinsOf({ pins, demands }: Group): Pin[] {
+  return pins.filter((pin) => demands.some((demand) => isSamePart(pin, demand)));
 }
 
 function pinsLieApart(batch: Batch, pile: readonly PinnedCopy[]): boolean {
