@@ -19,6 +19,7 @@ import { pinIssues } from './pin-issues.ts';
 import { compareLosses } from './problem/compare-losses.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
 import { searchGroup } from './search-group.ts';
+import { sharesOfMoves } from './shares-of-moves.ts';
 import { atTheStop, type LaidParting, laidOf, lesser, lowered, type Taking, takingOf } from './taking.ts';
 import { endWorkers, startWorkers } from './workers/start-workers.ts';
 
@@ -94,10 +95,11 @@ async function layOutStacks(
   const { batch, builder, signal } = laying;
   const isWatched = signal !== undefined || options.onProgress !== undefined;
   const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
-  const moves = ((options.effort ?? USUAL_EFFORT) * 1000) / laying.stacks.length;
-  const settings = { seed: options.seed ?? 1, moves };
-  const quick = (await inCheaperOrder(laying, settings, given)) ?? [];
+  const moves = (options.effort ?? USUAL_EFFORT) * 1000;
+  const seed = options.seed ?? 1;
+  const quick = (await inCheaperOrder(laying, { seed, moves: moves / laying.stacks.length }, given)) ?? [];
   const { stacks } = laying;
+  const shares = sharesOfMoves(stacks);
   let done = 0;
   // What stays whatever comes of the groups that are searched once more.
   let settled: readonly Taking[] | undefined;
@@ -110,7 +112,7 @@ async function layOutStacks(
   const search: LayWhole = async (whole, taken, { groups, place, parts, isLast }) => {
     const parted = await laying.partings(whole, taken);
     // Without a search the best of the quick layouts is as good as it gets.
-    const tried = settings.moves > 0 ? parted : parted.slice(0, 1);
+    const tried = moves > 0 ? parted : parted.slice(0, 1);
     let best: LaidParting | undefined;
     for (const [n, { group, start }] of tried.entries()) {
       if (best !== undefined && signal?.aborted) break;
@@ -119,19 +121,20 @@ async function layOutStacks(
         const message = `${group.demands.length} parts in ${group.species.trim()}`;
         const next = found && lowered(group, found);
         const shown = best && next ? lesser(best, next) : (next ?? best);
-        const own = shown !== undefined && isLast ? [takingOf([...parts, shown])] : [];
-        const all = wholeWith(groups.toSpliced(place, 0, ...own));
+        const inPlace = shown !== undefined && isLast ? [takingOf([...parts, shown])] : [];
+        const all = wholeWith(groups.toSpliced(place, 0, ...inPlace));
         // Groups that go on to other wood are searched once more: what is done does not become less.
-        const begun = groups.length + parts.length;
-        done = Math.max(done, Math.min(1, (begun + (n + share) / tried.length) / stacks.length));
+        const before = shares.slice(0, groups.length).reduce((sum, one) => sum + one, 0);
+        const own = shares[place] * (parts.length + (n + share) / tried.length);
+        done = Math.max(done, Math.min(1, before + own));
         options.onProgress?.({ done, message, best: laying.layoutOf(laidOf(all)) });
       };
       const lay = (part: Group, share: number) => {
         const onBetter =
           options.onProgress &&
           ((found: LaidGroup, spent: number) => report(part === group ? found : undefined, spent));
-        const moves = (settings.moves * share) / tried.length;
-        const search = { settings: { ...settings, moves }, workers, signal, builder, onBetter };
+        const settings = { seed, moves: (moves * shares[place] * share) / tried.length };
+        const search = { settings, workers, signal, builder, onBetter };
         return searchGroup(batch, part, search, part === group ? start : undefined);
       };
       const next = lowered(group, await layGroup(batch, group, lay));

@@ -70,7 +70,7 @@ describe('wood that asks for more work', () => {
     await layOut(
       { ...batch, sets: 3, demands: [tile, flag], boards },
       {
-        effort: 0.05,
+        effort: 0.2,
         onProgress: ({ best }) => {
           expect(verifyLayout(best).breaches).toEqual([]);
           told.push(best.boards.map(({ stock }) => stock));

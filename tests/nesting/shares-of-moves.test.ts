@@ -1,0 +1,46 @@
+import { describe, expect, test } from 'vitest';
+import type { Batch } from '../../src/model/batch.ts';
+import { stackWays } from '../../src/nesting/groups/stack-ways.ts';
+import { sharesOfMoves } from '../../src/nesting/shares-of-moves.ts';
+import { rectangle } from '../rectangle.ts';
+import { PLAIN_GAPS, plainBoard, plainDemand } from './plain-batch.ts';
+
+const leaf = plainDemand('leaf', rectangle(50, 40));
+const trunk = plainDemand('trunk', rectangle(100, 40), { species: 'oak', thickness: 18 });
+const maple = plainBoard('Maple', 400, 100, { price: 10 });
+const oak = plainBoard('Oak', 400, 100, { species: 'oak', thickness: 18, price: 40 });
+
+function sharesOn(boards: Batch['boards'], demands: Batch['demands'] = [leaf, trunk]): number[] {
+  return sharesOfMoves(stackWays({ sets: 6, demands, boards, ...PLAIN_GAPS }));
+}
+
+describe('the moves of a search', () => {
+  test('go to the woods by what their parts cost, a quarter of them to all alike', () => {
+    // Half the area at a quarter of the price: an eighth of the cost of the oak, a ninth of all.
+    expect(sharesOn([maple, oak])[0]).toBeCloseTo(0.25 / 2 + 0.75 / 9, 12);
+    expect(sharesOn([maple, oak])[1]).toBeCloseTo(0.25 / 2 + (0.75 * 8) / 9, 12);
+  });
+
+  test('go by the cheapest board of a wood', () => {
+    const dear = { ...oak, id: 'Dear', price: 400 };
+    expect(sharesOn([maple, dear, oak])).toEqual(sharesOn([maple, oak]));
+  });
+
+  test('go by the volume of the wood where some of it has no price', () => {
+    // Half the area, a third of the thickness.
+    const [least] = sharesOn([maple, { ...oak, price: undefined }]);
+    expect(least).toBeCloseTo(0.25 / 2 + 0.75 / 7, 12);
+  });
+
+  test('go by the slices of a board that is resawn', () => {
+    const thick = { ...maple, thickness: 19, price: 20 };
+    const slice = { ...maple, price: 10 };
+    expect(sharesOn([thick, oak])[0]).toBeCloseTo(sharesOn([slice, oak])[0], 12);
+  });
+
+  test('are shared evenly where no wood costs anything, and go to one wood whole', () => {
+    const free = [maple, oak].map((board) => ({ ...board, price: 0 }));
+    expect(sharesOn(free)).toEqual([0.5, 0.5]);
+    expect(sharesOn([maple, oak], [trunk])).toEqual([1]);
+  });
+});
