@@ -164,7 +164,7 @@ function checkHold(part: Part, holdSize: number): Finding[] {
       severity: 'note',
       size,
       limit: holdSize,
-      message: `the part is ${size.toFixed(0)} mm at its longest: too small to hold near the blade`,
+      message: `the part is ${size.toFixed(2)} mm at its longest: too small to hold near the blade`,
       advice: 'Leave it in the board or on a carrier until the last cut.',
     },
   ];

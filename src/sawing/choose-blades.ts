@@ -66,8 +66,8 @@ export function bladeForCut(
   if (blade === main) return { blade, why: 'for the thickness and hardness of this wood' };
   const asked =
     hole !== undefined && main.hole > hole
-      ? `an opening takes a hole of ${hole.toFixed(1)} mm at most`
-      : `a bend has a radius of ${bend?.toFixed(1)} mm`;
+      ? `an opening takes a hole of ${hole.toFixed(2)} mm at most`
+      : `a bend has a radius of ${bend?.toFixed(2)} mm`;
   const rest = suits(blade) ? '' : '; the tightest bends are turned on the spot';
   return { blade, why: `finer than the ${main.name} the thickness asks for: ${asked}${rest}; feed slowly` };
 }

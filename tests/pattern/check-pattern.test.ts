@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Curve } from '../../src/geometry/curve.ts';
+import { lengthsInText } from '../../src/issues/lengths-in-text.ts';
 import type { PatternCheckOptions } from '../../src/model/pattern-check.ts';
 import { checkPattern } from '../../src/pattern/check-pattern.ts';
 import { patternFromDrawing } from '../../src/pattern/pattern-from-drawing.ts';
@@ -129,6 +130,12 @@ describe('openings, slots and small parts', () => {
   it('asks for a carrier for a part under two inches', () => {
     expect(kinds([box(0, 0, 50, 30)])).toEqual(['part-small']);
     expect(kinds([box(0, 0, 51, 30)])).toEqual([]);
+  });
+
+  it('tells how long a small part is as finely as other lengths, for inches are made of it', () => {
+    const [{ message }] = check([box(0, 0, 33.454, 15)]).findings;
+    expect(message).toContain('33.45 mm at its longest');
+    expect(lengthsInText(message, 'in')).toContain('1.317 in');
   });
 
   it('finds nothing wrong with a plain board', () => {

@@ -64,9 +64,9 @@ describe('blades', () => {
       bladeForCut(COMMON_BLADES, 19.05, 1000, { bend, hole });
     expect(choose(undefined, undefined).blade.name).toBe('No. 5');
     expect(choose(2, undefined).blade.name).toBe('No. 3');
-    expect(choose(2, undefined).why).toMatch(/radius of 2.0 mm/);
+    expect(choose(2, undefined).why).toMatch(/radius of 2.00 mm/);
     expect(choose(undefined, 1.2).blade.name).toBe('No. 3');
-    expect(choose(undefined, 1.2).why).toMatch(/hole of 1.2 mm/);
+    expect(choose(undefined, 1.2).why).toMatch(/hole of 1.20 mm/);
     expect(choose(0.3, undefined).blade.name).toBe('No. 3');
     expect(choose(0.3, undefined).why).toMatch(/turned on the spot/);
   });
