@@ -192,6 +192,26 @@ it('a log that is there is not asked for, and the times fitted to it are told fr
   expect(logged).toContain('(sawing)');
 });
 
+it('prices of a board are told so finely that they come to what the board costs', () => {
+  const work = workOf();
+  const [line] = work.estimate.lines;
+  const priced = (value: number, cents: number) => {
+    const price = { name: 'price of one', value, unit: 'a board', from: 'boards: A' };
+    const cost = { low: cents, likely: cents, high: cents };
+    const estimate = { ...work.estimate, lines: [{ ...line, inputs: [price], cents: cost }] };
+    return words(
+      workSections({ ...work, estimate }, 'in')
+        .map(({ markup }) => markup)
+        .join('\n'),
+    );
+  };
+  expect(priced(32.62499999999999, 3263)).toContain('price of one $32.625 a board (boards: A) $32.63');
+  expect(priced(1234.56, 123456)).toContain('price of one $1234.56 a board (boards: A) $1234.56');
+  expect(priced(16.4, 1640)).toContain('price of one $16.40 a board');
+  expect(priced(9, 900)).toContain('price of one $9.00 a board');
+  expect(priced(0.371612, 37)).toContain('price of one $0.3716 a board');
+});
+
 describe('the sizes of a batch', () => {
   const shown = (wood: number | undefined) => {
     const work = workOf();

@@ -91,12 +91,21 @@ function inputs({ inputs: from }: CostLine, display: DisplayUnit, currency: stri
   return from
     .map(({ name, value, unit, from: source }) => {
       const measure = forMaker({ value, unit }, display);
-      const shown = figure(measure.value, SHOWN);
-      const money = RATE.test(measure.unit) ? withCurrency(shown, currency) : shown;
+      const shown = RATE.test(measure.unit) ? rate(measure.value, currency) : figure(measure.value, SHOWN);
       const words = measure.unit === '' ? '' : ` ${measure.unit}`;
-      return `${name} ${money}${words} (${fieldForMaker(source, display)})`;
+      return `${name} ${shown}${words} (${fieldForMaker(source, display)})`;
     })
     .join(' x ');
+}
+
+/** Decimals of a rate, as far as it has them: with four a price per board foot still comes to the cents of its line. */
+const RATE_DECIMALS = 4;
+
+/** Money for one of something, in cents or finer: $32.625, $28.00, $0.3716. */
+function rate(value: number, currency: string): string {
+  const fine = value < 1 ? figure(value, SHOWN) : String(Number(value.toFixed(RATE_DECIMALS)));
+  const whole = /^\d+$/.test(fine) ? `${fine}.00` : fine.replace(/(\.\d)$/, '$10');
+  return withCurrency(whole, currency);
 }
 
 function priceTable({ prices, currency }: Estimate): Html {
