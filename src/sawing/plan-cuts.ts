@@ -121,10 +121,32 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
   return { ...plan, cautions: cautionsFor(plan) };
 }
 
-/** What each blade saws, why it was chosen first, and how many wear out. */
+/**
+ * Why a blade was taken: the first reason of each wood, and of which wood where they differ, for a blade that is fine
+ * for one may be the usual one for another. Undefined when nothing is sawn with it.
+ */
+function whyTaken(planned: readonly PlannedBoard[], blade: Blade): string | undefined {
+  const woods = new Map<string, { species: string; thickness: number; why: string }>();
+  for (const { plan, chosen } of planned) {
+    const why = chosen.find((choice) => choice.blade === blade)?.why;
+    const { species, thickness } = plan;
+    const wood = JSON.stringify([species, thickness]);
+    if (why !== undefined && !woods.has(wood)) woods.set(wood, { species, thickness, why });
+  }
+  const reasons = [...woods.values()];
+  if (new Set(reasons.map(({ why }) => why)).size <= 1) return reasons[0]?.why;
+  const alike = new Set(reasons.map(({ species }) => species)).size < reasons.length;
+  return reasons
+    .map(
+      ({ species, thickness, why }) => `in ${species}${alike ? ` of ${thickness.toFixed(2)} mm` : ''} ${why}`,
+    )
+    .join('; ');
+}
+
+/** What each blade saws, why it was chosen, and how many wear out. */
 function bladeUses(planned: readonly PlannedBoard[], blades: readonly Blade[], pace: Range): BladeUse[] {
   return blades.flatMap((blade) => {
-    const why = planned.flatMap(({ chosen }) => chosen).find((choice) => choice.blade === blade)?.why;
+    const why = whyTaken(planned, blade);
     if (why === undefined) return [];
     const worn = { low: 0, likely: 0, high: 0 };
     let sawn = 0;

@@ -308,6 +308,21 @@ it('a slice of a thick board is sawn as thin as it is planed', () => {
   expect(slice.blades.map(({ blade }) => blade.name)).toEqual(thin.blades.map(({ blade }) => blade.name));
 });
 
+it('tells why a blade is taken wood by wood where the reasons differ', () => {
+  const slotted = { outline: rectangle(10, 10, 100, 60), openings: [rectangle(30, 30, 40, 1.3)] };
+  const thick = board([part('a', slotted)]);
+  const cherry = { id: 'C-1', stock: 'C', species: 'black cherry', thickness: 12.7 };
+  const thin = board([part('b', rectangle(10, 10, 100, 60))], cherry);
+  const whyOf = (...boards: (typeof thick)[]) =>
+    planCuts(layoutOf(...boards)).blades.find(({ blade }) => blade.name === 'No. 3')?.why ?? '';
+  expect(whyOf(thick, thin)).toBe(
+    'in black walnut finer than the No. 7 the thickness asks for: an opening takes a hole of 1.30 mm at most; feed slowly; in black cherry for the thickness and hardness of this wood',
+  );
+  expect(whyOf(thin)).toBe('for the thickness and hardness of this wood');
+  const thinner = board([part('c', rectangle(10, 10, 100, 60))], { id: 'D-1', stock: 'D', thickness: 11 });
+  expect(whyOf(thick, thinner)).toMatch(/^in black walnut of 19.05 mm finer .*in black walnut of 11.00 mm /);
+});
+
 describe('a vein that starts on the outline of its part', () => {
   // A hand's breadth from every edge of the board: a lead-in of its own would be longer than the vein.
   const plate = part('plate', rectangle(200, 40, 100, 70), [
