@@ -288,7 +288,7 @@ interface Slip {
   readonly remedy: string;
 }
 
-/** The two slips with a comma that makers make most: a parser only tells what it would have liked to see after it. */
+/** The slips with a comma that makers make most: a parser only tells what it would have liked to see after it. */
 function commaFault(text: string, offset: number): Slip | undefined {
   const before = text.slice(Math.max(0, offset - 400), offset);
   const after = text.slice(offset, offset + 400);
@@ -302,9 +302,14 @@ function commaFault(text: string, offset: number): Slip | undefined {
     };
   // Where a parser stops at a trailing comma is before it, or at the bracket after it.
   const closing = /^\s*([}\]])/.exec(after.replace(/^\s*,/, ''))?.[1];
-  if (closing === undefined || !(/,\s*$/.test(before) || /^\s*,/.test(after))) return undefined;
-  return {
-    words: `: there is a comma before ${closing}, and nothing after it`,
-    remedy: 'Take the comma away, or write what is missing after it.',
-  };
+  if (closing !== undefined && (/,\s*$/.test(before) || /^\s*,/.test(after)))
+    return {
+      words: `: there is a comma before ${closing}, and nothing after it`,
+      remedy: 'Take the comma away, or write what is missing after it.',
+    };
+  const stray = /([,{[])\s*$/.exec(before)?.[1];
+  if (stray === undefined || !/^\s*,/.test(after)) return undefined;
+  const words =
+    stray === ',' ? 'there is a comma behind another one' : `there is a comma right after ${stray}`;
+  return { words: `: ${words}`, remedy: 'Take the comma away, or write what is missing before it.' };
 }

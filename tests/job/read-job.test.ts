@@ -171,6 +171,21 @@ describe('readJob', () => {
     expect(told('{"sets": }')).not.toContain('comma');
   });
 
+  it('names a comma too many, between two values or in front of them', () => {
+    const told = (text: string) => formatIssue(issuesOf(text)[0]);
+    const twice =
+      /there is a comma behind another one.*Take the comma away, or write what is missing before it/;
+    for (const text of [
+      '{"sets": 2,, "seed": 1}',
+      '{"sets": 2,\n, "seed": 1}',
+      '{"boards": [{"id": "A"},,{"id": "B"}]}',
+    ])
+      expect(told(text)).toMatch(twice);
+    expect(told('{,"sets": 2}')).toContain('there is a comma right after {');
+    expect(told('{"boards": [,{"id": "A"}]}')).toContain('there is a comma right after [');
+    expect(told('{"sets":,"seed": 1}')).not.toContain('there is a comma');
+  });
+
   it('knows files of word processors, curly quotes, and an inch mark within a text', () => {
     const told = (text: string) => formatIssue(issuesOf(text)[0]);
     for (const text of ['{\\rtf1\\ansi {"a": 1}}', 'PK\u0003\u0004word'])
