@@ -40,11 +40,20 @@ export function checkWellFormed(text: string, log: IssueLog): Skeleton {
   const start = text.search(/[^\s\ufeff]/);
   if (start < 0) log.fail('svg-empty', 'the file is empty', undefined, EMPTY);
   if (text[start] !== '<') {
-    log.fail('svg-missing', 'the file is not an SVG drawing', undefined, {
-      expected: 'a text that starts with <svg> or <?xml',
-      received: quote(text.slice(start, start + 20)),
-      remedy: 'Export the drawing as SVG from the drawing program.',
-    });
+    // A job is what people hand in most in place of the drawing that it names.
+    const json = text[start] === '{';
+    log.fail(
+      'svg-missing',
+      `the file is ${json ? 'JSON, as a job is, and ' : ''}not an SVG drawing`,
+      undefined,
+      {
+        expected: 'a text that starts with <svg> or <?xml',
+        received: json ? '{' : quote(text.slice(start, start + 20).replace(/\s+/g, ' ')),
+        remedy: json
+          ? 'Name the drawing itself, which a job has under "pattern".'
+          : 'Export the drawing as SVG from the drawing program.',
+      },
+    );
   }
   const scan = new SkeletonScan(text.slice(0, start).split('\n').length - 1, log);
   scan.run(text.slice(start));

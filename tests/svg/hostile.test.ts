@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { formatIssue } from '../../src/issues/issue.ts';
 import { tryReadDrawing } from '../../src/svg/read-drawing.ts';
 import { page, paintedShapes } from './drawn.ts';
 
@@ -53,6 +54,13 @@ describe('refused with a typed error', () => {
   ])('%s', (_, text, kind) => {
     expect(errorKinds(text)).toEqual([kind]);
     expect(tryReadDrawing(text).drawing).toBeUndefined();
+  });
+
+  test('a job in the place of its drawing, in one line and with what to name instead', () => {
+    const { issues } = tryReadDrawing('{\n  "design": "Lake",\n  "pattern": "lake.svg"\n}');
+    expect(issues.map((issue) => formatIssue(issue))).toEqual([
+      'drawing: the file is JSON, as a job is, and not an SVG drawing (expected a text that starts with <svg> or <?xml, found {). Name the drawing itself, which a job has under "pattern".',
+    ]);
   });
 
   test('copies of copies that come to a hundred thousand million shapes', () => {
