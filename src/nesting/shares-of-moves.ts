@@ -12,10 +12,15 @@ const ALIKE = 0.25;
 export function sharesOfMoves(stacks: readonly StackWays[]): number[] {
   const groups = stacks.map(({ ways: [[main]] }) => main);
   const priced = groups.every(({ pieces }) => arePriced(pieces));
-  const costs = groups.map((group) => costOfParts(group, priced));
-  const all = costs.reduce((sum, cost) => sum + cost, 0);
+  // Of many copies a layout takes more moves, though not so many more: the root of their number is between the two.
+  const worths = groups.map((group) => costOfParts(group, priced) * Math.sqrt(copiesOf(group)));
+  const all = worths.reduce((sum, worth) => sum + worth, 0);
   const even = 1 / groups.length;
-  return costs.map((cost) => ALIKE * even + (1 - ALIKE) * (all > 0 ? cost / all : even));
+  return worths.map((worth) => ALIKE * even + (1 - ALIKE) * (all > 0 ? worth / all : even));
+}
+
+function copiesOf({ demands, sets, stack }: Group): number {
+  return sets * stack * demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
 }
 
 /** What the wood in all parts of a group costs where it is cheapest; without prices its volume, mm3. */

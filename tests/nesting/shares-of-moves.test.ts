@@ -21,6 +21,14 @@ describe('the moves of a search', () => {
     expect(sharesOn([maple, oak])[1]).toBeCloseTo(0.25 / 2 + (0.75 * 8) / 9, 12);
   });
 
+  test('go by the root of the number of copies besides', () => {
+    // Twice the area at half the price, and four times as many copies.
+    const small = { ...leaf, region: { outline: rectangle(25, 40), openings: [] }, copiesPerSet: 4 };
+    const cheap = { ...maple, price: 20 };
+    const big = { ...trunk, region: { outline: rectangle(50, 40), openings: [] } };
+    expect(sharesOn([cheap, oak], [small, big])[0]).toBeCloseTo(0.25 / 2 + (0.75 * 2) / 3, 12);
+  });
+
   test('go by the cheapest board of a wood', () => {
     const dear = { ...oak, id: 'Dear', price: 400 };
     expect(sharesOn([maple, dear, oak])).toEqual(sharesOn([maple, oak]));
