@@ -239,6 +239,23 @@ describe('layOut', () => {
     expect(issues.map(({ kind }) => kind)).toEqual(['no-board-of-this-wood', 'copies-unplaced']);
   });
 
+  test('boards of the wood that others have, or of which nothing is left, are not told to be missing', async () => {
+    const slab = { ...board('slab', 100, 60), thickness: 25 };
+    const leaf = demand('leaf', rectangle(50, 50), 1, { thickness: 25 });
+    const thin = demand('thin', rectangle(50, 50), 1, { layer: 'thin' });
+    const pins = [{ layer: 'thin', part: 'thin', board: 'slab', number: 1, x: 5, y: 5, rotation: 0 }];
+    const pinned = await layOut({ ...batch([leaf, thin], [slab]), pins }, { effort: 0 });
+    expect(pinned.issues.map(({ kind, message }) => `${kind}: ${message}`)).toEqual([
+      'copies-unplaced: 1 copy found no place: the boards of black walnut 25 mm are taken by other parts, or too few for a stack',
+    ]);
+
+    const trim = { topEdge: 30, straightEdge: 30, leftEnd: 0, rightEnd: 0 };
+    const trimmed = await layOut(batch([leaf], [{ ...slab, trim }]), { effort: 0 });
+    expect(trimmed.issues.map(({ kind, message }) => `${kind}: ${message}`)).toEqual([
+      'copies-unplaced: 1 copy found no place: trims and defects leave nothing of the boards of black walnut 25 mm',
+    ]);
+  });
+
   test('a part with a rest edge stands on the straight edge of the board, unturned', async () => {
     const hill = demand(
       'hill',

@@ -161,11 +161,14 @@ function stockKinds(): (candidate: GroupCandidate) => StockKind {
   };
 }
 
-/** A warning for every part without a place whose group has not a single board; others may lie on wood of another group. */
+/**
+ * A warning for every part without a place of whose wood there is not a single board. Where there are some that others
+ * have, as by a pin, the reason of its copies tells.
+ */
 export function boardlessIssues(groups: readonly Group[], { unplaced }: Pick<Layout, 'unplaced'>): Issue[] {
   const short = new Set(unplaced.map(partKey));
   return groups
-    .filter(({ pieces }) => pieces.length === 0)
+    .filter(({ stock }) => stock.length === 0)
     .flatMap(({ demands }) => demands)
     .filter((demand) => short.has(partKey(demand)))
     .map((demand) => ({

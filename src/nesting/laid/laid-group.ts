@@ -297,6 +297,8 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   // A board in sections is one board.
   const count = new Set(group.pieces.map(boardNameOf)).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
+  if (group.stock.every(({ usable }) => usable.outline.length === 0))
+    return `trims and defects leave nothing of the boards of ${wood}`;
   if (count === 0) return `the boards of ${wood} are taken by other parts, or too few for a stack`;
   const parts = liesOf(batch, group, demand).map((lie) => boxOf(demand, lie));
   const fits = ({ outline }: Region, margin = batch.edgeMargin) => {
