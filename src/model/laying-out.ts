@@ -17,8 +17,8 @@ export const MOST_MINUTES = 1e9;
 /** How hard and how `layOut` is to search. */
 export interface LayOutOptions {
   /**
-   * Effort in thousands of moves of the search, shared out over the groups of boards, most to those whose wood costs
-   * most; 0 stops at the first complete answer. Default {@link USUAL_EFFORT}.
+   * Effort in thousands of moves of the search, shared out over the groups of boards, most to those with most to be
+   * saved: dear wood, and many copies; 0 stops at the first complete answer. Default {@link USUAL_EFFORT}.
    */
   readonly effort?: number | undefined;
   /** Seed of the search: same job, seed and effort give the same layout. Default 1. */

@@ -1,6 +1,5 @@
 import { regionArea } from '../geometry/ring.ts';
-import { type Group, type StockKind, slicesOf } from './groups/group.ts';
-import { arePriced, wholeCost } from './groups/group-problem.ts';
+import { type Group, type StockPiece, slicesOf } from './groups/group.ts';
 import type { StackWays } from './groups/stack-ways.ts';
 
 /** How the moves of a search are shared among the groups of a batch: a twentieth saved of dear wood is worth more. */
@@ -8,31 +7,43 @@ import type { StackWays } from './groups/stack-ways.ts';
 /** Share of the moves of which all groups get as much, whatever their wood costs. */
 const ALIKE = 0.25;
 
-/** The share that each group gets, in their order; together they are 1. */
+/** The share that each group gets, in their order; together they are 1, or 0 where no group has a board. */
 export function sharesOfMoves(stacks: readonly StackWays[]): number[] {
   const groups = stacks.map(({ ways: [[main]] }) => main);
-  const priced = groups.every(({ pieces }) => arePriced(pieces));
-  // Of many copies a layout takes more moves, though not so many more: the root of their number is between the two.
-  const worths = groups.map((group) => costOfParts(group, priced) * Math.sqrt(copiesOf(group)));
-  const all = worths.reduce((sum, worth) => sum + worth, 0);
-  const even = 1 / groups.length;
-  return worths.map((worth) => ALIKE * even + (1 - ALIKE) * (all > 0 ? worth / all : even));
+  const onBoards = groups.filter(({ pieces }) => pieces.length > 0);
+  const isPriced = onBoards.every(({ pieces }) => pieces.every(({ board }) => board.price !== undefined));
+  const worthOf = (group: Group) => costOfParts(group, isPriced) * Math.sqrt(copiesToPlace(group));
+  const all = onBoards.reduce((sum, group) => sum + worthOf(group), 0);
+  const even = 1 / onBoards.length;
+  return groups.map((group) => {
+    if (group.pieces.length === 0) return 0;
+    return ALIKE * even + (1 - ALIKE) * (all > 0 ? worthOf(group) / all : even);
+  });
 }
 
-function copiesOf({ demands, sets, stack }: Group): number {
-  return sets * stack * demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
+/**
+ * Of many copies a layout takes more moves, though not so many more: the root of this number is between the two. In a
+ * stack one stands for several.
+ */
+function copiesToPlace({ demands, sets }: Group): number {
+  return sets * demands.reduce((sum, { copiesPerSet }) => sum + copiesPerSet, 0);
 }
 
-/** What the wood in all parts of a group costs where it is cheapest; without prices its volume, mm3. */
-function costOfParts({ demands, sets, stack, stock, thickness }: Group, priced: boolean): number {
+/**
+ * What the wood in all parts of a group costs, by what an area of its boards costs on average; without prices its volume,
+ * mm3. Prices, and not what taking a board counts, which may go by its age or its area.
+ */
+function costOfParts({ demands, sets, stack, pieces, thickness }: Group, isPriced: boolean): number {
   const ofSet = demands.reduce((sum, { region, copiesPerSet }) => sum + copiesPerSet * regionArea(region), 0);
   const area = ofSet * sets * stack;
-  const usable = stock.filter((kind) => kind.usable.outline.length > 0);
-  if (!priced || usable.length === 0) return area * thickness;
-  return area * Math.min(...usable.map(costPerArea));
+  if (!isPriced) return area * thickness;
+  const areas = pieces.map(({ usable }) => regionArea(usable));
+  const room = areas.reduce((sum, one) => sum + one, 0);
+  const cost = pieces.reduce((sum, piece, k) => sum + areas[k] * pricePerArea(piece), 0);
+  return room > 0 ? (area * cost) / room : 0;
 }
 
-/** What a board counts for each mm2 of it; one that is resawn, of its slices. */
-function costPerArea(kind: StockKind): number {
-  return wholeCost(kind, true) / regionArea(kind.usable) / (slicesOf(kind) ?? 1);
+/** Price of each mm2 of a board; of one that is resawn, of each of its slices. */
+function pricePerArea({ board, kind }: StockPiece): number {
+  return board.price! / regionArea(kind.usable) / (slicesOf(kind) ?? 1);
 }

@@ -70,6 +70,7 @@ describe('wood that asks for more work', () => {
     await layOut(
       { ...batch, sets: 3, demands: [tile, flag], boards },
       {
+        // The tiles cost more, and get most of it.
         effort: 0.2,
         onProgress: ({ best }) => {
           expect(verifyLayout(best).breaches).toEqual([]);

@@ -29,9 +29,38 @@ describe('the moves of a search', () => {
     expect(sharesOn([cheap, oak], [small, big])[0]).toBeCloseTo(0.25 / 2 + (0.75 * 2) / 3, 12);
   });
 
-  test('go by the cheapest board of a wood', () => {
-    const dear = { ...oak, id: 'Dear', price: 400 };
-    expect(sharesOn([maple, dear, oak])).toEqual(sharesOn([maple, oak]));
+  test('go by the mean price of the boards: a scrap that is free or counts little makes no wood cheap', () => {
+    const scrap = plainBoard('Scrap', 40, 20, { species: 'oak', thickness: 18, price: 0, takingCost: 0 });
+    const [least] = sharesOn([maple, oak, scrap]);
+    // The scrap is a fiftieth of the board, so the mean price of oak is 50/51 of it.
+    expect(least).toBeCloseTo(0.25 / 2 + 0.75 / (1 + (8 * 50) / 51), 12);
+    const keeper = { ...oak, id: 'Keeper', takingCost: 1 };
+    expect(sharesOn([maple, oak, keeper])).toEqual(sharesOn([maple, oak]));
+  });
+
+  test('leave a wood out of which there is no board', () => {
+    const none = plainDemand('flag', rectangle(20, 20), { species: 'holly' });
+    expect(sharesOn([maple, oak], [leaf, none, trunk])).toEqual([
+      sharesOn([maple, oak])[0],
+      0,
+      sharesOn([maple, oak])[1],
+    ]);
+    // Too few of them for a stack are none either.
+    const stacked = [leaf, { ...trunk, stack: 3 }];
+    const single = { ...oak, id: 'Single', price: undefined };
+    expect(sharesOn([maple, { ...oak, quantity: 3 }, single], stacked)[0]).toBeLessThan(0.5);
+  });
+
+  test('go by the copies that are placed: in a stack one stands for several', () => {
+    const boards = [
+      { ...maple, quantity: 4 },
+      { ...oak, quantity: 4 },
+    ];
+    const unstacked = sharesOn(boards)[1];
+    const stacked = sharesOn(boards, [leaf, { ...trunk, stack: 4 }])[1];
+    // Six sets are three in a stack of two, two in one of three or four.
+    expect(stacked).toBeCloseTo(0.25 / 2 + (0.75 * 8) / (8 + Math.sqrt(3)), 12);
+    expect(stacked).toBeLessThan(unstacked);
   });
 
   test('go by the volume of the wood where some of it has no price', () => {
