@@ -121,6 +121,15 @@ describe('stacked and single layers of one wood', () => {
       ['Dear-1+Dear-2+Dear-3', 'reed'],
       ['Cheap-1+Cheap-2', 'fern'],
     ]);
+    // Whichever board of the entry it is pinned to.
+    const last = [pins[0], { ...pins[1], number: 6 }];
+    const many = [boards[0], { ...boards[1], quantity: 6 }];
+    const { boards: used } = await soundLayout({ ...pinned, pins: last, boards: many });
+    expect(used.map(({ pieces }) => pieces?.join('+'))).toEqual([
+      'Wide-1+Wide-2+Wide-3',
+      'Cheap-1+Cheap-2+Cheap-3',
+      'Cheap-5+Cheap-6',
+    ]);
     // Without other wood for the reeds the other stack is given up, and not its pin.
     expect(await laidOn(boards)).toEqual([
       ['Wide-1+Wide-2+Wide-3', 'reed'],

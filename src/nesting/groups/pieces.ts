@@ -1,6 +1,6 @@
 import { regionArea, regionBounds } from '../../geometry/ring.ts';
 import { boxArea, type Region } from '../../geometry/shapes.ts';
-import { pilesOf, unitsOf } from '../../stock/units.ts';
+import { pilesOf, type StockUnit, unitName, unitsOf } from '../../stock/units.ts';
 import { boardNameOf, type Group, type StockKind, type StockPiece, slicesOf } from './group.ts';
 import { pinnedElsewhere, pinnedNumbers, pinnedOn, withPinned } from './pinned.ts';
 
@@ -36,12 +36,7 @@ function mostNeeded({ demands, sets, stack }: Group, usable: Region): number {
 function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockPiece[] {
   const { board, usable } = kind;
   if (usable.outline.length === 0) return [];
-  const asked = pinnedNumbers(group, board);
-  const others = new Set([...taken, ...pinnedElsewhere(group, board)]);
-  const free = unitsOf(board, slicesOf(kind), others, asked, mostNeeded(group, usable)).filter(
-    ({ number }) => kind.onlyPinned !== true || asked.has(number),
-  );
-  return pilesOf(free, group.stack).flatMap((units): StockPiece[] => {
+  return freePiles(group, kind, taken).flatMap((units): StockPiece[] => {
     const pinned = pinnedOn(group, board, units);
     const sections = group.parted?.get(boardNameOf({ board, units })) ?? kind.sections;
     if (sections.length === 0)
@@ -53,4 +48,30 @@ function piecesOf(group: Group, kind: StockKind, taken: ReadonlySet<string>): St
         return { kind, board, units, section, sections, ...withPinned(section.usable, inside) };
       });
   });
+}
+
+/**
+ * Piles of the boards of an entry that are still free. A pile with a pinned copy is the one it would be if all were free,
+ * as long as all its boards are: what is taken of the others does not part it.
+ */
+function freePiles(group: Group, kind: StockKind, taken: ReadonlySet<string>): StockUnit[][] {
+  const { board, usable } = kind;
+  const asked = pinnedNumbers(group, board);
+  const elsewhere = pinnedElsewhere(group, board);
+  const freeOf = (gone: Iterable<string>): StockUnit[] =>
+    unitsOf(board, slicesOf(kind), new Set(gone), asked, mostNeeded(group, usable)).filter(
+      ({ number }) => kind.onlyPinned !== true || asked.has(number),
+    );
+  const free = freeOf([...taken, ...elsewhere]);
+  if (asked.size === 0 || taken.size === 0) return pilesOf(free, group.stack);
+  const nameOf = (unit: StockUnit) => unitName(board, unit);
+  const isFree = new Set(free.map(nameOf));
+  const kept = pilesOf(freeOf(elsewhere), group.stack).filter(
+    (pile) => pile.some(({ number }) => asked.has(number)) && pile.every((unit) => isFree.has(nameOf(unit))),
+  );
+  const isKept = new Set(kept.flat().map(nameOf));
+  const others = free.filter((unit) => !isKept.has(nameOf(unit)));
+  return [...kept, ...pilesOf(others, group.stack)].sort(
+    ([a], [b]) => a.number - b.number || (a.slice ?? 0) - (b.slice ?? 0),
+  );
 }
