@@ -36,6 +36,9 @@ const TRIES = 3;
 /** Moves a copy that one of them gets at most. */
 const MOVES_OF_TRY = 100;
 
+/** Kinds of boards, cheapest first, that are filled with fewer sets than would gain something: enough for what is left over. */
+const KINDS_FOR_THE_REST = 8;
+
 /** Boards of one kind, and what lies on one of them. */
 interface FilledKind {
   readonly members: readonly WholeBoard[];
@@ -69,9 +72,8 @@ export async function setsByBoard(
     if (most !== undefined) filled.push(most);
   }
   if (filled.length === 0) return;
-  for (const members of kinds) {
+  for (const members of forTheRest(kinds, filled)) {
     if (run.pulse.stopped) return;
-    if (filled.some((kind) => kind.members === members)) continue;
     const fewer = await fewerSets(problem, members, gainFrom(members[0]) - 1, run.pulse);
     if (fewer !== undefined) filled.push(fewer);
   }
@@ -79,6 +81,20 @@ export async function setsByBoard(
   const done = layOnBoards(problem, filled, arrangement);
   await placeRest(problem, done, arrangement, run.pulse);
   if (!run.pulse.stopped) accept(arrangement);
+}
+
+/** The kinds that are not filled and have the cheapest area, in their order; those to be filled first come before others. */
+function forTheRest(
+  kinds: readonly (readonly WholeBoard[])[],
+  filled: readonly FilledKind[],
+): (readonly WholeBoard[])[] {
+  const others = kinds.filter((members) => !filled.some((kind) => kind.members === members));
+  const perArea = ([board]: readonly WholeBoard[]) => costOfChoice(board) / board.area;
+  const cheapest = others.toSorted(
+    (a, b) => Number(b[0].first) - Number(a[0].first) || perArea(a) - perArea(b),
+  );
+  const taken = new Set(cheapest.slice(0, KINDS_FOR_THE_REST));
+  return others.filter((members) => taken.has(members));
 }
 
 /** From how many sets on one board on it gives more of them for its cost, or for its area, than the arrangement does. */
