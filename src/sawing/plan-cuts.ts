@@ -10,6 +10,7 @@ import type { Layout } from '../model/layout.ts';
 import { laidBoardsCheck } from '../model/layout-checks.ts';
 import { range } from '../model/plan-checks.ts';
 import { partKey } from '../model/same-part.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import { USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
@@ -122,25 +123,29 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
 }
 
 /**
- * Why a blade was taken: the first reason of each wood, and of which wood where they differ, for a blade that is fine
- * for one may be the usual one for another. Undefined when nothing is sawn with it.
+ * Why a blade was taken: the first reason of each wood, and in which woods where the reasons differ, for a blade that is
+ * fine for one may be the usual one for another. Undefined when nothing is sawn with it.
  */
 function whyTaken(planned: readonly PlannedBoard[], blade: Blade): string | undefined {
-  const woods = new Map<string, { species: string; thickness: number; why: string }>();
+  const woods = new Map<string, { species: string; thickness: string; why: string }>();
   for (const { plan, chosen } of planned) {
     const why = chosen.find((choice) => choice.blade === blade)?.why;
-    const { species, thickness } = plan;
-    const wood = JSON.stringify([species, thickness]);
+    const species = plan.species.trim();
+    const thickness = plan.thickness.toFixed(2);
+    const wood = `${speciesKey(species)} ${thickness}`;
     if (why !== undefined && !woods.has(wood)) woods.set(wood, { species, thickness, why });
   }
-  const reasons = [...woods.values()];
-  if (new Set(reasons.map(({ why }) => why)).size <= 1) return reasons[0]?.why;
-  const alike = new Set(reasons.map(({ species }) => species)).size < reasons.length;
-  return reasons
-    .map(
-      ({ species, thickness, why }) => `in ${species}${alike ? ` of ${thickness.toFixed(2)} mm` : ''} ${why}`,
-    )
-    .join('; ');
+  const all = [...woods.values()];
+  const reasons = [...new Set(all.map(({ why }) => why))];
+  if (reasons.length <= 1) return reasons[0];
+  const needsThickness = new Set(all.map(({ species }) => speciesKey(species))).size < all.length;
+  const nameOf = ({ species, thickness }: (typeof all)[number]) =>
+    needsThickness ? `${species} of ${thickness} mm` : species;
+  const inWoods = reasons.map((reason) => {
+    const names = all.filter(({ why }) => why === reason).map(nameOf);
+    return `${names.join(', ')}: ${reason}`;
+  });
+  return inWoods.join('. ');
 }
 
 /** What each blade saws, why it was chosen, and how many wear out. */

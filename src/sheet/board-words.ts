@@ -32,7 +32,9 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
   const { minX } = boundsOf(board.outline ?? board.usable.outline);
   const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
   const end = (board.trimmed?.leftEnd ?? 0) > 0 ? 'the left end before it is trimmed' : 'the left end';
-  return measures.length === 0 ? '' : `cross-cut (middle of the cut) ${measures.join(', ')} from ${end}`;
+  return measures.length === 0
+    ? ''
+    : `cross-cut ${measures.join(', ')} from ${end}, to the middle of the kerf`;
 }
 
 /**

@@ -40,8 +40,8 @@ export function checkWellFormed(text: string, log: IssueLog): Skeleton {
   const start = text.search(/[^\s\ufeff]/);
   if (start < 0) log.fail('svg-empty', 'the file is empty', undefined, EMPTY);
   if (text[start] !== '<') {
-    // A job is what people hand in most in place of the drawing that it names.
-    const json = text[start] === '{';
+    // A job is easily handed in for the drawing that it names; a brace alone may begin other text.
+    const json = /^\{\s*["}]/.test(text.slice(start));
     log.fail(
       'svg-missing',
       `the file is ${json ? 'JSON, as a job is, and ' : ''}not an SVG drawing`,

@@ -316,11 +316,11 @@ it('tells why a blade is taken wood by wood where the reasons differ', () => {
   const whyOf = (...boards: (typeof thick)[]) =>
     planCuts(layoutOf(...boards)).blades.find(({ blade }) => blade.name === 'No. 3')?.why ?? '';
   expect(whyOf(thick, thin)).toBe(
-    'in black walnut finer than the No. 7 the thickness asks for: an opening takes a hole of 1.30 mm at most; feed slowly; in black cherry for the thickness and hardness of this wood',
+    'black walnut: finer than the No. 7 the thickness asks for: an opening takes a hole of 1.30 mm at most; feed slowly. black cherry: for the thickness and hardness of this wood',
   );
   expect(whyOf(thin)).toBe('for the thickness and hardness of this wood');
   const thinner = board([part('c', rectangle(10, 10, 100, 60))], { id: 'D-1', stock: 'D', thickness: 11 });
-  expect(whyOf(thick, thinner)).toMatch(/^in black walnut of 19.05 mm finer .*in black walnut of 11.00 mm /);
+  expect(whyOf(thick, thinner)).toMatch(/^black walnut of 19.05 mm: finer .*\. black walnut of 11.00 mm: /);
 });
 
 describe('a vein that starts on the outline of its part', () => {

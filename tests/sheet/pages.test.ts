@@ -402,7 +402,7 @@ describe('pages', () => {
     const [cover, ...pages] = boardPages(handLayout({ boards: [board] }), { ...FACTS, plans });
     expect(pages.map(({ name }) => name)).toEqual(['maple-1 A1']);
     const words = flatMarks(cover.drawing.marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
-    expect(words).toContain('cross-cut (middle of the cut) 601.5 mm from the left end');
+    expect(words).toContain('cross-cut 601.5 mm from the left end, to the middle of the kerf');
   });
 
   test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {

@@ -215,11 +215,12 @@ describe('a sheet with a cut plan', () => {
     const trimmed = { ...untrimmed, leftEnd: 10 };
     const parted = handBoard({ sections, outline: box(-10, 0, 310, 120), trimmed });
     expect(crossCuts(parted)).toEqual([169.5, 299]);
-    const measured = 'cross-cut (middle of the cut) 179.5 mm, 309 mm from the left end before it is trimmed';
+    const measured =
+      'cross-cut 179.5 mm, 309 mm from the left end before it is trimmed, to the middle of the kerf';
     expect(crossCutWords(parted, 'mm')).toBe(measured);
     const whole = handBoard({ sections, outline: box(0, 0, 300, 120) });
     expect(crossCutWords(whole, 'mm')).toBe(
-      'cross-cut (middle of the cut) 169.5 mm, 299 mm from the left end',
+      'cross-cut 169.5 mm, 299 mm from the left end, to the middle of the kerf',
     );
     expect(crossCutWords(board, 'mm')).toBe('');
     // A slope from end to end: the line below the board that says so may lie on no page.

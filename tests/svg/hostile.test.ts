@@ -61,6 +61,8 @@ describe('refused with a typed error', () => {
     expect(issues.map((issue) => formatIssue(issue))).toEqual([
       'drawing: the file is JSON, as a job is, and not an SVG drawing (expected a text that starts with <svg> or <?xml, found {). Name the drawing itself, which a job has under "pattern".',
     ]);
+    const [other] = tryReadDrawing('{\\rtf1 a letter}').issues;
+    expect(other.message).toBe('the file is not an SVG drawing');
   });
 
   test('copies of copies that come to a hundred thousand million shapes', () => {

@@ -104,7 +104,7 @@ const RATE_DECIMALS = 4;
 /** Money for one of something, in cents or finer: $32.625, $28.00, $0.3716. */
 function rate(value: number, currency: string): string {
   const fine = value < 1 ? figure(value, SHOWN) : String(Number(value.toFixed(RATE_DECIMALS)));
-  const whole = /^\d+$/.test(fine) ? `${fine}.00` : fine.replace(/(\.\d)$/, '$10');
+  const whole = /^\d+$/.test(fine) ? `${fine}.00` : fine.replace(/\.\d$/, (tenths) => `${tenths}0`);
   return withCurrency(whole, currency);
 }
 
