@@ -71,7 +71,7 @@ function costTable({ lines, batch, piece, pieces, currency }: Estimate, unit: Di
   ]);
   return html('div', {}, [
     table(
-      'Costs of the batch: each is the product of what stands under "From", with where that comes from in brackets',
+      'Costs of the batch: each is the product of what stands under "From", measures rounded to four figures there, with where that comes from in brackets',
       [words('What'), words('From'), numbers('Likely'), numbers('Range')],
       rows,
       ['All', '', money(batch.likely), moneySpan(batch)],
