@@ -12,13 +12,11 @@ export function sharesOfMoves(stacks: readonly StackWays[]): number[] {
   const groups = stacks.map(({ ways: [[main]] }) => main);
   const onBoards = groups.filter(({ pieces }) => pieces.length > 0);
   const isPriced = onBoards.every(({ pieces }) => pieces.every(({ board }) => board.price !== undefined));
-  const worthOf = (group: Group) => costOfParts(group, isPriced) * Math.sqrt(copiesToPlace(group));
-  const all = onBoards.reduce((sum, group) => sum + worthOf(group), 0);
+  const worths = onBoards.map((group) => costOfParts(group, isPriced) * Math.sqrt(copiesToPlace(group)));
+  const all = worths.reduce((sum, worth) => sum + worth, 0);
   const even = 1 / onBoards.length;
-  return groups.map((group) => {
-    if (group.pieces.length === 0) return 0;
-    return ALIKE * even + (1 - ALIKE) * (all > 0 ? worthOf(group) / all : even);
-  });
+  const shares = worths.map((worth) => ALIKE * even + (1 - ALIKE) * (all > 0 ? worth / all : even));
+  return groups.map((group) => shares[onBoards.indexOf(group)] ?? 0);
 }
 
 /**

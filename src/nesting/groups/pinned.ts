@@ -43,7 +43,7 @@ export function pinnedBoards(
   const ofWood = demands.filter(
     (demand) => demand.thickness === thickness && sameSpecies(demand.species, species),
   );
-  const here = pins.filter((pin) => ofWood.some((demand) => isSamePart(pin, demand)));
+  const here = ownPins({ demands: ofWood, pins });
   return new Set(here.map(({ board }) => board));
 }
 
@@ -79,10 +79,13 @@ export function pinnedElsewhere({ demands, pins }: Pinned, board: Board): string
 
 /** Which boards of an entry parts of a group are pinned to, from 1. */
 export function pinnedNumbers({ demands, pins }: Pinned, board: Board): Set<number> {
-  const own = pins.filter(
-    (pin) => pin.board === board.id && demands.some((demand) => isSamePart(pin, demand)),
-  );
-  return new Set(own.map(({ number }) => number));
+  const here = ownPins({ demands, pins }).filter((pin) => pin.board === board.id);
+  return new Set(here.map(({ number }) => number));
+}
+
+/** The pins of the parts of a group. */
+export function ownPins({ demands, pins }: Pinned): Pin[] {
+  return pins.filter((pin) => demands.some((demand) => isSamePart(pin, demand)));
 }
 
 /** The pinned copies of a group on a pile of boards. */

@@ -1,11 +1,11 @@
-import type { Batch, Demand, Pin } from '../../model/batch.ts';
+import type { Batch, Demand } from '../../model/batch.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { unitName, unitsOf } from '../../stock/units.ts';
 import { solidOf } from '../arrangement/solids.ts';
 import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
 import { commonThickness, demandsByBoards } from './groups.ts';
 import { wholePieces, withPieces } from './pieces.ts';
-import { type PinnedCopy, pinsKeepApart } from './pinned.ts';
+import { ownPins, type PinnedCopy, pinsKeepApart } from './pinned.ts';
 
 /**
  * How demands that share their boards may be sawn in stacks. A stack is sawn as often as it has copies, so the copies
@@ -100,25 +100,25 @@ function waysOf(
  * pinned to a board is sawn through the whole stack that the board is in.
  */
 function holdsPins(batch: Batch, group: Group): boolean {
-  if (!keepsPins(group, new Set())) return false;
-  const own = pinsOf(group);
+  const own = ownPins(group);
+  if (own.length === 0) return true;
+  const piles = pinnedByPile(group, new Set());
+  if (piles.flat().length < own.length) return false;
   const isTooMany = group.demands.some(
     (demand) => own.filter((pin) => isSamePart(pin, demand)).length > group.sets * demand.copiesPerSet,
   );
-  const piles = wholePieces(group, new Set()).map(({ pinned }) => pinned);
   return !isTooMany && piles.every((pile) => pinsLieApart(batch, pile));
 }
 
 /** True when the boards that are not taken still make every pile of a group that a copy is pinned in. */
 export function keepsPins(group: Group, taken: ReadonlySet<string>): boolean {
-  const own = pinsOf(group);
-  if (own.length === 0) return true;
-  return wholePieces(group, taken).flatMap(({ pinned }) => pinned).length >= own.length;
+  const own = ownPins(group);
+  return own.length === 0 || pinnedByPile(group, taken).flat().length >= own.length;
 }
 
-/** The pins of the parts of a group. */
-function pinsOf({ pins, demands }: Group): Pin[] {
-  return pins.filter((pin) => demands.some((demand) => isSamePart(pin, demand)));
+/** What is pinned on each pile that the boards make which are not taken. */
+function pinnedByPile(group: Group, taken: ReadonlySet<string>): (readonly PinnedCopy[])[] {
+  return wholePieces(group, taken).map(({ pinned }) => pinned);
 }
 
 function pinsLieApart(batch: Batch, pile: readonly PinnedCopy[]): boolean {

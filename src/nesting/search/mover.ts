@@ -71,19 +71,22 @@ export class Mover {
    * there is none, and the copy then stays where it is. Who calls measures its overlaps.
    */
   placeAnywhere(i: number, field: Field, most: number, ceiling: number): number {
-    this.topCount = 0;
-    this.ceiling = ceiling;
-    this.sampleAround(i, field);
+    this.beginAround(i, field, ceiling);
     for (const container of field.containers) this.sampleContainer(i, field, container);
     return this.layAtBest(i, field, most);
   }
 
   /** As {@link placeAnywhere}, near where the copy lies alone. */
   placeNear(i: number, field: Field, most: number, ceiling: number): number {
+    this.beginAround(i, field, ceiling);
+    return this.layAtBest(i, field, most);
+  }
+
+  /** Forgets the samples before, and looks around where copy `i` lies. */
+  private beginAround(i: number, field: Field, ceiling: number): void {
     this.topCount = 0;
     this.ceiling = ceiling;
     this.sampleAround(i, field);
-    return this.layAtBest(i, field, most);
   }
 
   /** Follows the best samples down and lays copy `i` where that leads lowest. */
