@@ -3,7 +3,7 @@ import type { LaidBoard, Layout } from '../model/layout.ts';
 import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
 import { partKey } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
-import { commonThickness, type LaidAlready, sharingBoards } from '../nesting/groups/groups.ts';
+import { commonThickness, type LaidAlready, sharingAsLaid } from '../nesting/groups/groups.ts';
 import { leftOut } from '../nesting/laid/loss.ts';
 import { compareLosses } from '../nesting/problem/compare-losses.ts';
 import { itemsBought, priceOfItems, stockToBuyFrom } from '../stock/offers.ts';
@@ -37,7 +37,8 @@ export async function cheaperWithWork(
 ): Promise<CheaperPurchase[]> {
   const cheaper: CheaperPurchase[] = [];
   const all = priceOfItems(itemsBought(layout, offers));
-  for (const { demands } of sharingBoards({ ...batch, boards: [...batch.boards, ...offers] })) {
+  const known = { ...batch, boards: [...batch.boards, ...offers] };
+  for (const demands of sharingAsLaid(known, layout.boards)) {
     const parts = new Set(demands.map(partKey));
     const isOwn = ({ placements }: LaidBoard) => placements.some((copy) => parts.has(partKey(copy)));
     const rest = layout.boards.filter((board) => !isOwn(board));

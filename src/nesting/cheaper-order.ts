@@ -1,7 +1,6 @@
 import { onBestParting, quickly } from './first-layouts.ts';
-import type { Group } from './groups/group.ts';
 import { arePriced } from './groups/group-problem.ts';
-import { hasPinnedPile, type StackWays } from './groups/stack-ways.ts';
+import { groupsOf, hasPinnedPile, type StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole } from './in-turn.ts';
 import { KnownByBoards } from './known-by-boards.ts';
 import type { Laying } from './laying.ts';
@@ -72,11 +71,6 @@ function sharedPlaces(stacks: readonly StackWays[]): number[][] {
 /** Ids of the board entries that serve a group, in whatever way. */
 function boardsFor(stack: StackWays): Set<string> {
   return new Set(groupsOf(stack).flatMap(({ stock }) => stock.map(({ board }) => board.id)));
-}
-
-/** The group in all its ways, those on boards that ask for more work too. */
-function groupsOf({ ways, further }: StackWays): Group[] {
-  return [...ways.flat(), ...further.flat()];
 }
 
 /** Lays a group out by a brief search; once on the same boards, for they are what most orders leave it. */

@@ -1,7 +1,7 @@
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Arrangement } from './arrangement/arrangement.ts';
 import type { Group } from './groups/group.ts';
-import type { StackWays } from './groups/stack-ways.ts';
+import { type StackWays, shareBoards } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { leftOut } from './laid/loss.ts';
@@ -79,9 +79,10 @@ export async function lowerStacks(
     stacks: laying.stacks,
     loss: leftOut(laidOf(all)),
   };
-  for (const [i, { ways }] of laying.stacks.entries()) {
+  for (const [i, stack] of laying.stacks.entries()) {
+    const { ways } = stack;
     const wants = laying.stacks.some(
-      (other, j) => j !== i && all[j].laid.unplaced.length > 0 && shareBoards(ways[0], other.ways[0]),
+      (other, j) => j !== i && all[j].laid.unplaced.length > 0 && shareBoards(stack, other),
     );
     if (!wants) continue;
     for (let from = 1; from < ways.length && best.loss.some((value) => value > 0); from++) {
@@ -95,10 +96,4 @@ export async function lowerStacks(
     }
   }
   return best.stacks === laying.stacks ? undefined : best.stacks;
-}
-
-/** True when some board entry serves groups of both. */
-function shareBoards([a]: readonly Group[], [b]: readonly Group[]): boolean {
-  const ids = new Set(a.stock.map(({ board }) => board.id));
-  return b.stock.some(({ board }) => ids.has(board.id));
 }

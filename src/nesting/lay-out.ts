@@ -4,12 +4,14 @@ import type { Batch } from '../model/batch.ts';
 import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import { inCheaperOrder } from './cheaper-order.ts';
-import { firstLayouts, lowerStacks } from './first-layouts.ts';
+import { firstLayouts, lowerStacks, quickly } from './first-layouts.ts';
 import type { Group } from './groups/group.ts';
+import { arePriced } from './groups/group-problem.ts';
 import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
 import { sharedOutlineIssues } from './groups/shared-outlines.ts';
-import { stackWays } from './groups/stack-ways.ts';
-import { goneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
+import { groupsOf, stackWays } from './groups/stack-ways.ts';
+import { idleStacks } from './idle-stacks.ts';
+import { eachAndGoneOn, goneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
 import { inputIssues } from './input-issues.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { pinsLeftOutIssues, spareIssues, unplacedIssues, unstackedIssues } from './laid/laid-issues.ts';
@@ -20,7 +22,16 @@ import { compareLosses } from './problem/compare-losses.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
 import { searchGroup } from './search-group.ts';
 import { sharesOfMoves } from './shares-of-moves.ts';
-import { atTheStop, type LaidParting, laidOf, lesser, lowered, type Taking, takingOf } from './taking.ts';
+import {
+  atTheStop,
+  type LaidParting,
+  laidOf,
+  lesser,
+  lowered,
+  outlay,
+  type Taking,
+  takingOf,
+} from './taking.ts';
 import { endWorkers, startWorkers } from './workers/start-workers.ts';
 
 /**
@@ -59,7 +70,8 @@ export async function layOutWith(
   const workers = startWorkers(options);
   try {
     const laying = new Laying(batch, stacks, builder, options.signal, already);
-    const layout = await layOutStacks(laying, options, workers);
+    const inStacks = await layOutStacks(laying, options, workers);
+    const layout = laying.layoutOf(laidOf(await orSingly(laying, inStacks, already, options, workers)));
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,
@@ -91,7 +103,7 @@ async function layOutStacks(
   laying: Laying,
   options: LayOutOptions,
   workers: readonly SearchWorker[],
-): Promise<Layout> {
+): Promise<readonly Taking[]> {
   const { batch, builder, signal } = laying;
   const isWatched = signal !== undefined || options.onProgress !== undefined;
   const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
@@ -143,7 +155,7 @@ async function layOutStacks(
     return best!;
   };
   const high = await layEach(stacks, signal, search, 'until stopped');
-  if (signal?.aborted) return laying.layoutOf(laidOf(atTheStop(high, quick)));
+  if (signal?.aborted) return atTheStop(high, quick);
   settled = high;
   const lower = await lowerStacks(laying, high);
   const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
@@ -151,7 +163,36 @@ async function layOutStacks(
     low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
   settled = isBetter ? low : high;
   const last = await goneOn(stacks, settled, signal, search);
-  return laying.layoutOf(laidOf(signal?.aborted ? atTheStop(last, quick) : last));
+  return signal?.aborted ? atTheStop(last, quick) : last;
+}
+
+/**
+ * The groups as they are laid out, or those of them whose stacks gain nothing laid out anew without, where that leaves less out or
+ * costs less. A quick layout tells whether it is worth a search.
+ *
+ * @param all the groups in the order of the laying
+ */
+async function orSingly(
+  { batch, builder, signal, stacks }: Laying,
+  all: readonly Taking[],
+  already: LaidAlready,
+  options: LayOutOptions,
+  workers: readonly SearchWorker[],
+): Promise<readonly Taking[]> {
+  const idle = signal?.aborted ? undefined : idleStacks(stacks, all);
+  if (idle === undefined) return all;
+  const [own, others] = [true, false].map((isOwn) => all.filter((_, i) => idle.places.has(i) === isOwn));
+  const boards = [...already.boards, ...laidOf(others).flatMap((laid) => laid.boards)];
+  const single = { ...batch, demands: idle.demands };
+  const ways = stackWays(single);
+  const laying = new Laying(single, ways, builder, signal, { demands: [], boards });
+  const isPriced = [...stacks, ...ways].flatMap(groupsOf).every(({ pieces }) => arePriced(pieces));
+  const compared = (found: readonly Taking[]) =>
+    compareLosses(outlay(found, isPriced), outlay(own, isPriced));
+  const quick = await eachAndGoneOn(ways, signal, quickly(laying), 'every group');
+  if (compared(quick) > 0 || signal?.aborted) return all;
+  const found = await layOutStacks(laying, { ...options, onProgress: undefined }, workers);
+  return compared(found) < 0 ? [...others, ...found] : all;
 }
 
 /** That every group is still to be laid out. */

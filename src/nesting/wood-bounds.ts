@@ -1,6 +1,6 @@
 import { boundsOf } from '../geometry/shapes.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
-import type { Batch } from '../model/batch.ts';
+import type { Batch, Demand } from '../model/batch.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { isSamePart } from '../model/same-part.ts';
@@ -8,6 +8,7 @@ import type { WoodBound } from '../model/wood-bound.ts';
 import { ofOneOutline } from './groups/demands-alike.ts';
 import type { Group } from './groups/group.ts';
 import { groupSpec } from './groups/group-problem.ts';
+import { sharingBoards } from './groups/groups.ts';
 import { stackWays } from './groups/stack-ways.ts';
 import { batchCheck } from './input-issues.ts';
 import { demandsOf, fewest, leastWood, sizesOf, spareOf } from './problem/lower-bound.ts';
@@ -21,7 +22,12 @@ import { demandsOf, fewest, leastWood, sizesOf, spareOf } from './problem/lower-
 export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
   throwOnErrors([...batchCheck('batch', batch), ...layoutCheck('layout', layout)]);
   // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
-  const whole: Batch = { ...batch, reach: undefined };
+  // What was to be stacked and lies on single boards may share them with other parts.
+  const single = new Set(
+    sharingBoards(batch).flatMap(({ demands }) => (liesInStacks(demands, layout) ? [] : demands)),
+  );
+  const demands = batch.demands.map((demand) => (single.has(demand) ? { ...demand, stack: 1 } : demand));
+  const whole: Batch = { ...batch, demands, reach: undefined };
   return stackWays(whole).flatMap(({ ways, further }) => {
     // Boards one by one: what stacks of any height can hold, so many single boards can.
     const singles = [...ways, ...further].filter(([main]) => main.stack === 1).map(([main]) => main);
@@ -69,6 +75,13 @@ function woodInUse({ usable, placements }: LaidBoard, gap: number, spare: number
   const from = Math.min(...ends.map(({ minX }) => minX));
   const to = Math.max(...ends.map(({ maxX }) => maxX));
   return (to - from + gap) * (maxY - minY + spare);
+}
+
+function liesInStacks(demands: readonly Demand[], { boards }: Layout): boolean {
+  return boards.some(
+    ({ copies, placements }) =>
+      copies > 1 && placements.some((copy) => demands.some((demand) => isSamePart(copy, demand))),
+  );
 }
 
 function holdsBoards(group: Group, { boards }: Layout): boolean {

@@ -99,6 +99,18 @@ describe('whatToBuy', () => {
     expect(verifyLayout(purchase.layout).breaches).toEqual([]);
   });
 
+  it('lays out anew what lies on one board with parts that are short, for want of boards for a stack', async () => {
+    // The board at hand holds two of three blocks a set, of which the waves are the larger: both of them lie on it.
+    const own = board('own', 450, 100, 1);
+    const small = { outline: box(100, 90), openings: [] };
+    const demands = [likeBlock('wave', { stack: 2 }), likeBlock('pine', { region: small, copiesPerSet: 2 })];
+    const batch = { ...squares(2, [own]), demands };
+    const { layout, items, completes } = await whatToBuy(batch, [board('new', 450, 4, 1)], { effort: 0 });
+    expect(completes).toBe(true);
+    expect(items).toMatchObject([{ id: 'new', boards: 1 }]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+  });
+
   it('buys none of a wood that suffices at hand when it is resawn', async () => {
     const own = board('own', 330, 100, 1);
     const batch = { ...squares(3, [own]), demands: [likeBlock('wave', { thickness: 6 })] };

@@ -141,3 +141,56 @@ it('a stack of which there are too few boards is told, and neither one that is m
   expect(await toldOf({ sets: 4, stack: 3, quantity: 2 })).toEqual([]);
   expect(await toldOf({ sets: 1, stack: 3, quantity: 1 })).toEqual([]);
 });
+
+describe('parts of one wood, some to be stacked and some not', () => {
+  /** Leaves in stacks of two, and moons as large that are sawn by themselves. */
+  function leavesAndMoons(sets: number, quantity: number): Batch {
+    const batch = batchOf({ sets, stack: 2, quantity });
+    const moon = { ...batch.demands[0], part: 'moon', layer: 'Moons', stack: 1 };
+    return { ...batch, demands: [...batch.demands, moon] };
+  }
+
+  it('lie on one board where there is no other for a stack', async () => {
+    const { layout, issues } = await layOut(leavesAndMoons(2, 1), { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(pilesOf(layout)).toEqual([[1, 4]]);
+    expect(verifyLayout(layout).breaches).toEqual([]);
+    expect(issues.map(({ kind, where }) => [kind, where?.layer])).toEqual([['stack-not-made', 'Leaves']]);
+  });
+
+  it('take no board each where the boards make a stack for the ones or leave room for the others', async () => {
+    const { layout } = await layOut(leavesAndMoons(2, 2), { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(pilesOf(layout)).toEqual([[1, 4]]);
+  });
+
+  it('take one board for a single set, of whatever else the batch is', async () => {
+    const both = leavesAndMoons(1, 2);
+    const oak = { ...both.demands[0], part: 'bank', layer: 'Shore', species: 'oak', stack: 1 };
+    const batch = {
+      ...both,
+      demands: [oak, ...both.demands],
+      boards: [{ ...both.boards[0], id: 'O', species: 'oak' }, ...both.boards],
+    };
+    const { layout } = await layOut(batch, { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.boards.map(({ stock, placements }) => [stock, placements.length])).toEqual([
+      ['O', 1],
+      ['A', 2],
+    ]);
+    expect(verifyLayout(layout, batch).breaches).toEqual([]);
+  });
+
+  it('are searched together too', async () => {
+    // By hand: eight copies fill two boards, where leaves and moons by themselves had taken one each.
+    const { layout } = await layOut(leavesAndMoons(4, 2), { effort: 1 });
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.figures).toMatchObject({ completeSets: 4, boards: 2 });
+  });
+
+  it('keep the stack that is made', async () => {
+    const { layout } = await layOut(leavesAndMoons(8, 4), { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.boards.map(({ copies }) => copies).sort()).toEqual([1, 1, 2]);
+  });
+});

@@ -69,6 +69,21 @@ test('tiles that leave room for no others above them save nothing by the waste b
   expect(bound.filled).toBeCloseTo(0.6, 5);
 });
 
+test('tiles that were to be stacked and lie beside others on their board are bounded with these', async () => {
+  const [tile] = tiles(1).demands;
+  const board = { ...tiles(1).boards[0], quantity: 1 };
+  const mixed = tiles(4, {
+    demands: [
+      { ...tile, stack: 2 },
+      { ...tile, part: 'moon', layer: 'sky' },
+    ],
+    boards: [board],
+  });
+  expect(woodBounds(mixed, (await layOut(mixed, { effort: 0 })).layout)).toEqual([
+    { species: 'cherry', thickness: 6, boards: 1, atLeast: 1, filled: 1, savedAtMost: 0 },
+  ]);
+});
+
 test('nothing is said of wood that is short', async () => {
   const short = tiles(30);
   expect(woodBounds(short, (await layOut(short, { effort: 0 })).layout)).toEqual([]);

@@ -62,13 +62,31 @@ export function laidWhole(
   { boards, unplaced }: Pick<Layout, 'boards' | 'unplaced'>,
 ): LaidAlready {
   const short = new Set(unplaced.map(partKey));
-  const demands = sharingBoards(batch)
-    .filter((group) => !group.demands.some((demand) => short.has(partKey(demand))))
-    .flatMap((group) => group.demands);
+  const demands = sharingAsLaid(batch, boards)
+    .filter((group) => !group.some((demand) => short.has(partKey(demand))))
+    .flat();
   const whole = new Set(demands.map(partKey));
   // Groups share no board, so one copy tells whose board it is.
   const own = boards.filter(({ placements }) => placements.some((copy) => whole.has(partKey(copy))));
   return { demands, boards: own };
+}
+
+/**
+ * The demands of a batch by the boards they share as they are laid out: where no stack came about, what was to be stacked may lie
+ * beside parts that were not, and is of one group with them.
+ */
+export function sharingAsLaid(batch: Batch, boards: readonly LaidBoard[]): readonly Demand[][] {
+  let groups = sharingBoards(batch).map(({ demands }) => demands);
+  for (const { placements } of boards) {
+    const parts = new Set(placements.map(partKey));
+    const isOn = (demands: readonly Demand[]) => demands.some((demand) => parts.has(partKey(demand)));
+    const [first, ...others] = groups.filter(isOn);
+    if (others.length === 0) continue;
+    groups = groups
+      .filter((group) => !others.includes(group))
+      .map((group) => (group === first ? [first, ...others].flat() : group));
+  }
+  return groups;
 }
 
 /** The groups of a batch: demands, and the boards of least work that all of them fit. */

@@ -36,6 +36,17 @@ export function stackWays(batch: Batch): StackWays[] {
   return [...all.filter(hasPinnedPile), ...all.filter((own) => !hasPinnedPile(own))];
 }
 
+/** The group in all its ways, those on boards that ask for more work too. */
+export function groupsOf({ ways, further }: StackWays): Group[] {
+  return [...ways.flat(), ...further.flat()];
+}
+
+/** True when some board entry serves both in the first of their ways. */
+export function shareBoards({ ways: [[a]] }: StackWays, { ways: [[b]] }: StackWays): boolean {
+  const ids = new Set(a.stock.map(({ board }) => board.id));
+  return b.stock.some(({ board }) => ids.has(board.id));
+}
+
 /** True when a copy is pinned to a board that is sawn with others. */
 export function hasPinnedPile({ ways }: StackWays): boolean {
   return ways.flat().some(({ stack, pieces }) => stack > 1 && pieces.some(({ pinned }) => pinned.length > 0));
