@@ -158,6 +158,27 @@ describe('the glue-up', () => {
     expect(issues.map(({ kind, where }) => `${kind}: ${where?.part}`)).toEqual(['part-held-by-nothing: sun']);
   });
 
+  it('says when parts that hold one another are held by nothing else, or where there is no room for glue', () => {
+    const toldOf = (x: number) => {
+      const boat = pattern({
+        Back: { hills: solid(rectangle(0, 0, 200, 100)) },
+        Middle: { house: solid(rectangle(20, 20, 60, 80)), boat: solid(rectangle(x, 40, 60, 40)) },
+        Front: { oar: solid(rectangle(x + 20, 40, 30, 30)), sail: solid(rectangle(x + 20, 60, 30, 30)) },
+      });
+      const wood = { Back: walnut, Middle: maple, Front: maple };
+      return planAssembly(boat, { layers: wood }).issues.map(
+        ({ kind, message, where }) => `${kind}: ${where?.part}: ${message}`,
+      );
+    };
+    expect(toldOf(150)).toEqual([]);
+    expect(toldOf(195)).toEqual([
+      'joint-narrow: boat: it and Front oar, Front sail are glued to one another and to no other part of the piece: those they touch only where there is no room for glue kept back from the edges',
+    ]);
+    expect(toldOf(210)).toEqual([
+      'part-held-by-nothing: boat: it and Front oar, Front sail are glued to one another and to no other part of the piece: they touch none',
+    ]);
+  });
+
   it('says once what holds for several parts of a layer', () => {
     const bird = (x: number) => solid(rectangle(x, 0, 20, 20));
     const flock = pattern({

@@ -3,6 +3,7 @@ import type { Issue } from '../../issues/issue.ts';
 import { type PartIssue, toldOnce } from '../../issues/told-once.ts';
 import type { GlueJoint, StandingPart } from '../../model/assembly.ts';
 import type { PartName } from '../../model/same-part.ts';
+import { looseGroupIssues } from './loose-groups.ts';
 import { missesPlane } from './rest-edges.ts';
 
 /** Width across the grain above which a crossed joint is cautioned, mm: 3 in, common practice (2 to 4 in), no source. */
@@ -26,6 +27,7 @@ export function standingIssues(
   return [
     ...restIssues(parts, restTolerance),
     ...toldOnce(parts.flatMap((part, i) => heldIssues(part, copies[i], parts, joints))),
+    ...looseGroupIssues(parts, joints),
   ];
 }
 
