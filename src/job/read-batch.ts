@@ -1,4 +1,5 @@
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import type { Issue } from '../issues/issue.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { batchFromJob, type JoinedJob } from './batch-from-job.ts';
 import type { Job } from './job-schema.ts';
@@ -20,7 +21,28 @@ export function readBatch(job: Job, svgText: string, files: FilesOfJob, file: st
   const { pattern, issues: patternIssues } = readPatternStated(svgText, job.pattern, inJob(file));
   const { boards, forSale, issues: stockIssues } = stockOfJob(job, files, file);
   throwOnErrors(stockIssues);
-  const { batch, offers, issues } = batchFromJob({ ...job, boards, forSale }, pattern, file);
+  const { batch, offers, issues: ofBatch } = batchFromJob({ ...job, boards, forSale }, pattern, file);
+  const issues = inTheirFile(ofBatch, job, boards);
   throwOnErrors(issues);
   return { pattern, batch, offers, issues: [...patternIssues, ...stockIssues, ...issues] };
+}
+
+/**
+ * What is told of whole boards, each with the file that it stands in: nobody finds a board of the rack in the job.
+ *
+ * @param boards of the job and its rack
+ */
+function inTheirFile(
+  issues: readonly Issue[],
+  job: Job,
+  boards: readonly { readonly id: string }[],
+): readonly Issue[] {
+  const own = new Set(job.boards.map(({ id }) => id));
+  const ofRack = new Set(boards.flatMap(({ id }) => (own.has(id) ? [] : [id])));
+  return issues.map((issue) => {
+    const { where } = issue;
+    return where?.board !== undefined && where.field === undefined && ofRack.has(where.board)
+      ? { ...issue, where: { ...where, file: job.rack } }
+      : issue;
+  });
 }

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readBatch } from '../../src/job/read-batch.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
 import { speciesIssues } from '../../src/job/species-issues.ts';
@@ -25,6 +26,29 @@ it('boards of a misspelt wood are told by the job once, with the wood that was m
     received: '"wallnut"',
     where: { file: 'job.json', board: 'Walnut 1' },
   });
+});
+
+it('a board of the rack is told with the file it stands in, and so is its size', () => {
+  const board = { species: 'walnut', thickness: 19, length: 400, width: 200 };
+  const rack = [
+    { ...board, id: 'R', species: 'wallnut' },
+    { ...board, id: 'S', length: 9000 },
+  ];
+  const job = readJob(
+    JSON.stringify({
+      pattern: 'p.svg',
+      rack: 'rack.json',
+      boards: [{ ...board, id: 'J', length: 9000 }],
+      layers: { Hull: { species: 'walnut' } },
+    }),
+  );
+  const { issues } = readBatch(job, SQUARE, { 'rack.json': JSON.stringify({ boards: rack }) }, 'job.json');
+  const told = issues.filter(({ where }) => where?.board !== undefined).map(({ where }) => where);
+  expect(told).toEqual([
+    { file: 'rack.json', board: 'R' },
+    { file: 'rack.json', board: 'S' },
+    { file: 'job.json', board: 'J' },
+  ]);
 });
 
 const meant = (species: string, ...woods: string[]) =>
