@@ -172,19 +172,25 @@ function reportUnknownLayers(job: Job, pattern: Pattern, file: string, issues: I
   for (const name of Object.keys(job.layers)) {
     if (names.includes(name)) continue;
     const leftOut = pattern.leftOut?.find((layer) => layer.name === name);
+    const isAlike = names.some((known) => known.normalize('NFC') === name.normalize('NFC'));
+    const misspelt = isAlike ? WRITTEN_ANOTHER_WAY : MISSPELT;
     issues.push({
       kind: 'layer-unknown',
       severity: 'error',
       message: `the job gives rules for a layer that ${leftOut === undefined ? 'the pattern does not have' : LEFT_OUT[leftOut.why].what}`,
       expected: `one of ${names.map((known) => `"${known}"`).join(', ')}`,
       received: `"${name}"`,
-      remedy: leftOut === undefined ? MISSPELT : LEFT_OUT[leftOut.why].remedy,
+      remedy: leftOut === undefined ? misspelt : LEFT_OUT[leftOut.why].remedy,
       where: { file, field: `layers.${name}` },
     });
   }
 }
 
 const MISSPELT = 'Write the name as the drawing has it: capitals count.';
+
+/** An accent may be one character with its letter, or one of its own: no eye sees a difference. */
+const WRITTEN_ANOTHER_WAY =
+  'One of them looks the same, but has its accents stored in another way: copy the name out of the drawing.';
 
 /** Layers that the drawing has and the pattern has not. */
 const LEFT_OUT = {

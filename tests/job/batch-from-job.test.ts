@@ -189,6 +189,18 @@ describe('batchFromJob', () => {
     expect(issues[0].remedy).toContain(remedy);
   });
 
+  it('says of a layer whose name only looks like one of the drawing where it differs', () => {
+    const hill = 'H\u00fcgel';
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><g id="${hill}"><path d="M5 5H50V50H5Z"/></g></svg>`;
+    const remedyOf = (name: string) => {
+      const job = readJob(JSON.stringify({ pattern: 'p.svg', boards: [oak], layers: { [name]: {} } }));
+      return batchFromJob(job, readPattern(svg).pattern, 'job.json').issues.map(({ remedy }) => remedy);
+    };
+    expect(remedyOf(hill)).toEqual([]);
+    expect(remedyOf('Hu\u0308gel')).toEqual([expect.stringContaining('accents stored in another way')]);
+    expect(remedyOf('Hugel')).toEqual([expect.stringContaining('capitals count')]);
+  });
+
   it('puts the box of a pinned copy where the maker measured, however it is turned', () => {
     const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: ['100 mm', '20 mm'], rotation: 90 };
     const wide = { ...oak, width: 320 };
