@@ -149,6 +149,26 @@ describe('layOut', () => {
     );
   });
 
+  test('the reason of a part that may be turned is found once, however many of its copies find no place', async () => {
+    const readsOf = async (sets: number) => {
+      let reads = 0;
+      // The rules are read for every angle at which the part is held against the boards.
+      const rules: PlacingRules = {
+        ...ALONG,
+        grain: 'free',
+        get restEdge() {
+          reads++;
+          return false;
+        },
+      };
+      const wheel = demand('wheel', disc(60), 1, { rules });
+      const { layout } = await layOut(batch([wheel], [board('slim', 300, 100)], { sets }), { effort: 0 });
+      expect(layout.unplaced).toHaveLength(sets);
+      return reads;
+    };
+    expect(await readsOf(100)).toBeLessThan(2 * (await readsOf(5)));
+  });
+
   test('that boards of an entry are not looked at is told where those that are looked at are all full', async () => {
     const told = async (sets: number, defects: Ring[]) => {
       const stock = board('square', 100, 100, { quantity: 302, defects });

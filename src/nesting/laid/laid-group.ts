@@ -77,13 +77,17 @@ export function laidGroup(
         ? [...pinned.sort(compareAlongBoards), ...found.sort(compareAlongBoards)]
         : [...pinned, ...found].sort(compareAlongBoards);
     const isLaid = inOrder.some(({ container }) => container >= 0);
+    // Found once for every part: of hundreds of copies that fit nowhere each has the reason of the others.
+    const reasons = new Map<Demand, string>();
+    const whyOf = (demand: Demand): string => {
+      const why = reasons.get(demand) ?? reason(batch, group, demand, { stopped, isLaid, carrying });
+      reasons.set(demand, why);
+      return why;
+    };
     inOrder.forEach(({ container, lie }, rank) => {
       const set = group.firstSet + group.stack * Math.floor(rank / perSet);
       const demand = demandAt(alike, rank % perSet);
-      if (container < 0)
-        unplaced.push(
-          ...unplacedCopies(demand, set, group, reason(batch, group, demand, { stopped, isLaid, carrying })),
-        );
+      if (container < 0) unplaced.push(...unplacedCopies(demand, set, group, whyOf(demand)));
       else onBoard[container].push(placementOf(demand, lie(demand), set));
     });
   }
