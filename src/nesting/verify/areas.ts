@@ -5,7 +5,13 @@ import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
 import type { SawnWood } from './freed.ts';
 import { type MeasuredPlacement, told, wrongFigure } from './places.ts';
 import { type ReferenceRegion, referenceRegion, sawnAreas } from './reference-geometry.ts';
-import { AREA_TOLERANCE, DISTANCE_TOLERANCE, FIGURE_TOLERANCE, PATH_TOLERANCE } from './tolerances.ts';
+import {
+  AREA_TOLERANCE,
+  DISTANCE_TOLERANCE,
+  EDGE_TOLERANCE,
+  FIGURE_TOLERANCE,
+  PATH_TOLERANCE,
+} from './tolerances.ts';
 
 /** Where the whole area of a board goes, share by share, each measured so far as the layout tells it. */
 
@@ -19,7 +25,7 @@ export function checkAreas(
 ): void {
   const { board } = sawn;
   const { board: whole, ...shares } = areas;
-  const slack = AREA_TOLERANCE * whole;
+  const slack = AREA_TOLERANCE * whole + EDGE_TOLERANCE * outer.boundaryLength;
   const total = sum(Object.values(shares));
   if (!(Math.abs(total - whole) <= slack))
     breaches.push(wrongFigure({ board: board.id, field: 'areas.board' }, total, whole));

@@ -13,5 +13,8 @@ export const FIGURE_TOLERANCE = 1e-6;
  */
 export const AREA_TOLERANCE = 1e-5;
 
+/** How far the edges of a board may lie off where they are measured, mm: half a step of the grid, on a narrow board more than that share. */
+export const EDGE_TOLERANCE = 5e-5;
+
 /** How much too wide the path of the blade may be taken, mm: an area along an edge is told so closely. */
 export const PATH_TOLERANCE = 0.05;

@@ -55,6 +55,31 @@ describe('what is left of the boards of a layout', () => {
     expect(boards).toBeGreaterThan(10);
     expect(keepers).toBeGreaterThan(8);
   });
+
+  it('is told as the check measures it of a lath that is a few millimetres wide', async () => {
+    const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+    const strip = { outline: box(0, 0, 400, 1), openings: [] };
+    // All along its lower edge the areas are those of a board 3.958 mm wide, which is more than a hundred thousandth of it.
+    const lath = { id: 'Lath', species: 'oak', thickness: 6, defects: [], quantity: 1, price: 1 };
+    const batch: Batch = {
+      sets: 1,
+      demands: [
+        {
+          part: 'reed',
+          layer: 'L',
+          region: strip,
+          veins: [],
+          copiesPerSet: 1,
+          species: 'oak',
+          thickness: 6,
+          rules,
+        },
+      ],
+      boards: [{ ...lath, outline: box(0, 0, 500, 3.95796) }],
+      ...{ kerf: 1, clearance: 0, edgeMargin: 0, thicknessTolerance: 0.5, outlineTolerance: 0 },
+    };
+    expect(verifyLayout(await laidOut(batch), batch).breaches).toEqual([]);
+  });
 });
 
 function holdsBox(
