@@ -16,3 +16,16 @@ describe('a batch of which every copy is pinned', () => {
     ]);
   });
 });
+
+describe('a stock too small for all sets, with some copies of a part pinned', () => {
+  it.each([false, true])('makes as many sets as lie around them, sets together: %s', async (setsTogether) => {
+    // Beside two slats of 100 mm, 190 of 394 mm are left: two tiles of 80 mm make both sets whole, a slat and a tile one.
+    const place = { layer: 'L', part: 'slat', board: 'Oak', number: 1, y: 3, rotation: 0 };
+    const pins: Pin[] = [3, 105].map((x) => ({ ...place, x }));
+    const demands = [plainDemand('slat', rectangle(100, 40)), plainDemand('tile', rectangle(80, 40))];
+    const boards = [plainBoard('Oak', 400, 46, { price: 12 })];
+    const gaps = { ...PLAIN_GAPS, kerf: 1, clearance: 1, edgeMargin: 3 };
+    const layout = await soundLayout({ sets: 4, demands, boards, pins, setsTogether, ...gaps }, 1);
+    expect(layout.figures.completeSets).toBe(2);
+  });
+});

@@ -68,8 +68,8 @@ export function scoreOf(problem: NestingProblem, arrangement: Arrangement): Scor
  * Number of sets of which every copy lies somewhere. A shape of which no copy is missing does not count: all its copies
  * may be pinned, and then none of them is among those to place.
  */
-function completeSets({ shapes, shapeOf, perSet }: NestingProblem, arrangement: Arrangement): number {
-  const placed = new Int32Array(shapes.length);
+function completeSets({ shapes, shapeOf, perSet, pinned }: NestingProblem, arrangement: Arrangement): number {
+  const placed = Int32Array.from(pinned);
   const isMissing = new Uint8Array(shapes.length);
   for (let item = 0; item < arrangement.count; item++) {
     if (arrangement.container[item] >= 0) placed[shapeOf[item]]++;

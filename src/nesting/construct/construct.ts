@@ -49,9 +49,9 @@ export async function constructBySets(
 ): Promise<Arrangement> {
   const quick = outlines === 'boxes' ? boxedProblem(problem) : (coarseProblem(problem) ?? problem);
   const arrangement = new Arrangement(quick.shapeOf.length);
-  const sets = setsAskedFor(quick);
+  const sets = setsWith(quick, quick.pinned);
   const order = Array.from({ length: sets }, (_, set) =>
-    sortedBy(quick, copiesOfSets(quick, set, set + 1), AREA),
+    sortedBy(quick, copiesAfter(quick, quick.pinned, set, set + 1), AREA),
   );
   const boards = allContainers(quick);
   await placeInOrder(
@@ -191,13 +191,14 @@ export async function completeSetsFirst(
   pulse: Pulse,
 ): Promise<Arrangement> {
   const boards = allContainers(problem);
-  const most = await mostThatFit(setsAskedFor(problem), pulse, async (sets) => {
-    const copies = copiesOfSets(problem, 0, sets);
+  const most = await mostThatFit(setsWith(problem, problem.pinned), pulse, async (sets) => {
+    const copies = copiesAfter(problem, problem.pinned, 0, sets);
     const trial = await bestOfOrders(problem, copies, boards, pulse);
     return copies.every((item) => trial.container[item] >= 0) ? trial : undefined;
   });
   if (most === undefined) return whole;
-  await placeRest(problem, most.sets, most.layout, pulse);
+  const rest = allCopies(problem).filter((item) => most.layout.container[item] < 0);
+  await placeByArea(problem, most.layout, rest, pulse, begunFirst(problem, most.layout));
   return most.layout;
 }
 
@@ -267,18 +268,45 @@ export async function placeByArea(
   await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }
 
-/** Sets that all copies make, the last of them perhaps not whole. */
+/** Sets that all copies to place make, the last of them perhaps not whole; what is pinned is not asked for. */
 export function setsAskedFor(problem: NestingProblem): number {
-  return Math.max(...problem.shapes.map((_, s) => Math.ceil(copiesOfShape(problem, s) / problem.perSet[s])));
+  return setsWith(
+    problem,
+    problem.shapes.map(() => 0),
+  );
+}
+
+/** The same, with so many copies of every shape that lie already. */
+function setsWith(problem: NestingProblem, lying: readonly number[]): number {
+  const sets = problem.perSet.map((each, s) => Math.ceil((lying[s] + copiesOfShape(problem, s)) / each));
+  return Math.max(...sets);
 }
 
 function copiesOfShape(problem: NestingProblem, shape: number): number {
   return problem.shapeOf.reduce((count, s) => count + (s === shape ? 1 : 0), 0);
 }
 
-/** Numbers of the copies that belong to the sets from index `first` (from 0) up to but not including `end`. */
+/**
+ * Numbers of the copies to place that belong to the sets from index `first` (from 0) up to but not including `end`, all sets
+ * alike: what is pinned is not asked for.
+ */
 export function copiesOfSets(problem: NestingProblem, first: number, end: number): Int32Array {
-  const seen = problem.shapes.map(() => 0);
+  return copiesAfter(
+    problem,
+    problem.shapes.map(() => 0),
+    first,
+    end,
+  );
+}
+
+/** The same, where the first copies of every shape lie already, so many of them. */
+function copiesAfter(
+  problem: NestingProblem,
+  lying: readonly number[],
+  first: number,
+  end: number,
+): Int32Array {
+  const seen = [...lying];
   return allCopies(problem).filter((item) => {
     const shape = problem.shapeOf[item];
     const set = Math.floor(seen[shape]++ / problem.perSet[shape]);

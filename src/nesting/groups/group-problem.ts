@@ -35,6 +35,7 @@ export function groupSpec(batch: Batch, group: Group, alike = demandsAlike(group
       onEdge: demands[0].rules.restEdge,
       copies: copiesOf(group, demands),
       perSet: perSetOf(demands),
+      pinned: pinnedCount(group, demands),
     };
   });
   return { shapes, containers: containersOf(batch, group), gap: gapOf(batch), margin: marginOf(batch) };
@@ -84,8 +85,11 @@ function betweenListed(lie: Lie, fits: (lie: Lie) => boolean): Lie[] {
 
 /** Number of copies of alike demands to find a place for in a group, pinned ones left out: in a stack each stands for several. */
 export function copiesOf(group: Group, alike: DemandsAlike): number {
-  const pinned = alike.reduce((sum, demand) => sum + pinnedOf(group, demand).length, 0);
-  return Math.max(0, Math.floor(group.sets) * perSetOf(alike) - pinned);
+  return Math.max(0, Math.floor(group.sets) * perSetOf(alike) - pinnedCount(group, alike));
+}
+
+function pinnedCount(group: Group, alike: DemandsAlike): number {
+  return alike.reduce((sum, demand) => sum + pinnedOf(group, demand).length, 0);
 }
 
 /** The pinned copies of a demand, with the number of the piece they lie on. */

@@ -23,6 +23,8 @@ export interface ShapeSpec {
   readonly copies: number;
   /** Copies in one set. */
   readonly perSet: number;
+  /** Copies of the sets that are pinned, beside those to place; none when left out. */
+  readonly pinned?: number;
 }
 
 /** A whole problem as plain data. */
@@ -82,7 +84,9 @@ function builtShapes({ shapes: specs, gap, margin }: ProblemSpec, outlines: read
 
 function problemOf({ shapes, containers }: ProblemSpec, built: BuiltShapes): NestingProblem {
   const shapeOf = Int32Array.from(shapes.flatMap(({ copies }, number) => new Array(copies).fill(number)));
-  return { ...built, shapeOf, perSet: shapes.map(({ perSet }) => perSet), containers };
+  const perSet = shapes.map((shape) => shape.perSet);
+  const pinned = shapes.map((shape) => shape.pinned ?? 0);
+  return { ...built, shapeOf, perSet, pinned, containers };
 }
 
 /** What {@link BuiltShapes} depend on. By content: what comes into a worker is a copy. */

@@ -13,6 +13,8 @@ export interface NestingProblem {
   readonly shapeOf: Int32Array;
   /** Number of copies of every shape in one set. */
   readonly perSet: readonly number[];
+  /** Number of copies of every shape that lie where they are pinned: the first ones of the sets, none of them to be placed. */
+  readonly pinned: readonly number[];
   readonly containers: readonly Container[];
   /** Distance to keep between shapes, mm. */
   readonly gap: number;
