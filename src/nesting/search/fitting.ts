@@ -98,6 +98,11 @@ export class Fitting {
     return this.failed.nearest;
   }
 
+  /** The try that came nearest, as it was left; undefined before any has failed. */
+  get closest(): Arrangement | undefined {
+    return this.failed.isEmpty ? undefined : this.failed.best;
+  }
+
   private async fit(budget: Budget): Promise<Arrangement | undefined> {
     const { separation } = this;
     const { arrangement } = separation;

@@ -9,9 +9,9 @@ import { ShareOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
+import { boardByBoard } from './board-by-board.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { moreSets } from './more-sets.ts';
-import { repeatShares } from './repeated-share.ts';
 import { setsByBoard } from './sets-by-board.ts';
 import { shorten } from './shorten.ts';
 
@@ -20,7 +20,7 @@ export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
-  /** Whether the layout of one board's sets, or of a share of many copies, is repeated for all of them. */
+  /** Whether what is found to fit on one board is repeated on others of its kind. */
   readonly repeats: boolean;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
@@ -37,8 +37,8 @@ const MOST_SEARCHED = 3000;
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
 export const BOARDS_SETTLED = 0.7;
 
-/** Share of what is spent on the choice of boards that a share of the copies gets at most, for its layout to be repeated. */
-const REPEATED = 0.6;
+/** Share of what is spent on the choice of boards that goes to boards filled one by one. */
+const FILLED_SINGLY = 0.6;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
@@ -86,8 +86,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     if (settings.repeats) {
-      const repeating = { pulse, budget: shareOfRest(share, REPEATED) };
-      await repeatShares(problem, best, random, repeating, keep);
+      const filling = { pulse, budget: shareOfRest(share, FILLED_SINGLY) };
+      await boardByBoard(problem, best, new Random(settings.seed), filling, keep);
     }
     await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }

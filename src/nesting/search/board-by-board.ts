@@ -1,0 +1,182 @@
+import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
+import { costOfUsed, scoreOf } from '../arrangement/score.ts';
+import { allContainers, allCopies, copiesByArea, placeInOrder } from '../construct/construct.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { costOfChoice, type WholeBoard } from '../problem/whole-boards.ts';
+import { MovesOfBudget } from '../running/budget.ts';
+import type { Random } from '../running/random.ts';
+import { isOver, type Run } from '../running/run.ts';
+import { changeOfFilling, type TriedFilling } from './change-of-filling.ts';
+import { FillingChoices, isComplete } from './filling-choices.ts';
+import { type Filling, Fillings, keyOf, type Wanted } from './fillings.ts';
+import { Fitting, fittingTools } from './fitting.ts';
+import { scatter } from './scatter.ts';
+
+/**
+ * Cheaper boards for a batch, filled one by one: what is found to fit on one board fits on all of its kind, and a few copies
+ * changed on it are soon tried, where all copies of the batch at once take their time. Choices of cheaper boards, each with
+ * what is known to fit on it, are put together until one has a place for every copy (after the patterns of Gilmore and Gomory
+ * 1961, found by trials and put together greedily instead of by linear programs).
+ */
+
+/** Kinds of boards that are filled copy by copy to begin with, beside those in use. */
+const KINDS_FILLED = 12;
+
+/** Tries of one filling in a row. */
+const TRIES = 2;
+
+/** Moves a copy that they get together the first time; the second time twice as many, and so on. */
+const MOVES_OF_COPY = 15;
+
+/** Every so many times a filling is begun anew, and not from what came nearest. */
+const ANEW = 4;
+
+/** Choices disturbed without a try before the search ends. */
+const PATIENCE = 1000;
+
+/**
+ * Offers layouts that cost less.
+ *
+ * @param start a complete arrangement
+ * @param accept takes an arrangement over, or finds fault with it
+ */
+export async function boardByBoard(
+  problem: NestingProblem,
+  start: Arrangement,
+  random: Random,
+  run: Run,
+  accept: (arrangement: Arrangement) => boolean,
+): Promise<void> {
+  const fillings = new Fillings(problem);
+  fillings.addFrom(start);
+  await addFilled(fillings, run);
+  const choices = new FillingChoices(fillings, random);
+  const trials = new Trials(fillings, random);
+  let best = costOfUsed(scoreOf(problem, start));
+  await choices.putTogether(below(best), run);
+  for (let idle = 0; idle < PATIENCE && !isOver(run); ) {
+    if (run.pulse.due) await run.pulse.breathe();
+    const choice = choices.nearest();
+    if (choice === undefined) return;
+    if (isComplete(choice)) {
+      if (!accept(fillings.arranged(choice.fillings))) return;
+      best = choice.cost;
+      await choices.putTogether(below(best), run);
+      continue;
+    }
+    const change = changeOfFilling(choice, trials, random);
+    if (change === undefined) {
+      choices.disturbed(choice);
+      idle++;
+      continue;
+    }
+    const { place, wanted } = change;
+    const known = fillings.find(wanted);
+    if (known !== undefined) {
+      choices.refilled(choice, place, known);
+      continue;
+    }
+    idle = 0;
+    const found = await trials.tryOnce(choice.fillings[place], wanted, run);
+    if (found === undefined) {
+      choices.failed(choice);
+      continue;
+    }
+    choices.refilled(choice, place, found);
+    await choices.putTogether(below(best), run);
+  }
+}
+
+/** What is cheaper costs less than this: sums of the same costs differ by their rounding. */
+function below(cost: number): number {
+  return cost * (1 - 1e-9);
+}
+
+/** Adds what boards of the kinds of cheapest area hold when they are filled copy by copy, the largest first, or set by set. */
+async function addFilled(fillings: Fillings, run: Run): Promise<void> {
+  const { problem, kinds } = fillings;
+  const orders = [copiesByArea(problem), allCopies(problem)];
+  const perArea = ([board]: readonly WholeBoard[]) => costOfChoice(board) / board.area;
+  const cheapest = kinds.toSorted((a, b) => perArea(a) - perArea(b)).slice(0, KINDS_FILLED);
+  for (const [{ containers }] of cheapest) {
+    for (const order of orders) {
+      if (isOver(run)) return;
+      const filled = new Arrangement(problem.shapeOf.length);
+      await placeInOrder(problem, filled, order, containers, run.pulse);
+      if (!run.pulse.stopped) fillings.addFrom(filled);
+    }
+  }
+}
+
+/** Tries of fillings, and what came of them. */
+class Trials {
+  readonly fillings: Fillings;
+  readonly tried = new Map<string, TriedFilling>();
+  readonly #random: Random;
+  #firstTries = 0;
+  #overlapOfFirst = 0;
+
+  constructor(fillings: Fillings, random: Random) {
+    this.fillings = fillings;
+    this.#random = random;
+  }
+
+  get usualOverlap(): number {
+    return this.#overlapOfFirst / this.#firstTries;
+  }
+
+  /** Tries to change a filling into another one; undefined when that fails. */
+  async tryOnce(before: Filling, wanted: Wanted, run: Run): Promise<Filling | undefined> {
+    const key = keyOf(wanted);
+    const known = this.tried.get(key);
+    const times = (known?.times ?? 0) + 1;
+    const excerpt = this.fillings.asProblem(wanted);
+    const begun = times % ANEW === 0 ? undefined : known?.nearest;
+    const from = begun ?? changed(before, wanted, excerpt, this.#random);
+    if (from === undefined) {
+      this.tried.set(key, HOPELESS);
+      return undefined;
+    }
+    const fitting = new Fitting(fittingTools(excerpt, this.#random, run.pulse), allContainers(excerpt));
+    const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * times * excerpt.shapeOf.length);
+    const layout = await fitting.tryTimes(TRIES, from, () => budget);
+    if (layout !== undefined) return this.fillings.add(wanted, layout);
+    const { nearest: overlap, closest } = fitting;
+    if (times === 1 && closest !== undefined) {
+      this.#firstTries++;
+      this.#overlapOfFirst += overlap;
+    }
+    const isNearer = known === undefined || overlap < known.overlap;
+    this.tried.set(key, isNearer ? { times, overlap, nearest: closest } : { ...known, times });
+    return undefined;
+  }
+}
+
+/** What came of a filling with a copy that fits nowhere on its board. */
+const HOPELESS: TriedFilling = { times: 1, overlap: Number.POSITIVE_INFINITY, nearest: undefined };
+
+/** The copies of another filling as this one has them, those that it has not anywhere; undefined when one fits nowhere. */
+function changed(
+  { counts, layout }: Filling,
+  wanted: Wanted,
+  excerpt: NestingProblem,
+  random: Random,
+): Arrangement | undefined {
+  const begun = new Arrangement(excerpt.shapeOf.length);
+  let from = 0;
+  let to = 0;
+  for (const [s, count] of wanted.counts.entries()) {
+    const present = Int32Array.from({ length: counts[s] }, (_, n) => from + n);
+    random.shuffle(present, present.length);
+    for (let n = 0; n < Math.min(count, counts[s]); n++) {
+      begun.layAs(to + n, layout, present[n]);
+      begun.container[to + n] = layout.container[present[n]];
+    }
+    from += counts[s];
+    to += count;
+  }
+  const missing = [...allCopies(excerpt)].filter((n) => begun.container[n] < 0);
+  if (!scatter(excerpt, begun, missing, allContainers(excerpt), random)) return undefined;
+  untwist(excerpt, begun, fullEnds(excerpt));
+  return begun;
+}

@@ -1,0 +1,170 @@
+import type { Random } from '../running/random.ts';
+import type { Run } from '../running/run.ts';
+import type { Filling, Fillings } from './fillings.ts';
+
+/**
+ * Boards that cost less than the present ones, each with what is known to fit on it, and how much of the batch then has
+ * no place. Where nothing lacks, a cheaper layout is found.
+ */
+
+/** Choices put together when the present layout has become cheaper, and when one more filling is known. */
+const ANEW = 60;
+const WITH_ONE_MORE = 12;
+
+/** How far chance may lift or lower what a filling is worth for its cost: that of all fillings of a kind, and of each. */
+const KIND_BY_CHANCE = 0.5;
+const EACH_BY_CHANCE = 0.1;
+
+/** Lack that a choice counts with more after every change of it that failed, so that others have their turn. */
+const PER_FAILURE = 0.1;
+
+/** Numbers looked at in the time of one move of a single copy: see `sliding/linear-program.ts`. */
+const LOOKS_A_MOVE = 50_000;
+
+/** Some boards, each with a filling. */
+export interface FillingChoice {
+  readonly fillings: readonly Filling[];
+  readonly cost: number;
+  /** Copies of every shape that it has more than are wanted; below 0 those that have no place in it. */
+  readonly surplus: Int32Array;
+}
+
+/** True when a choice has a place for every copy. */
+export function isComplete({ surplus }: FillingChoice): boolean {
+  return surplus.every((copies) => copies >= 0);
+}
+
+/** What is remembered of the boards of a choice, whatever lies on them. */
+interface Remembered {
+  choice: FillingChoice;
+  failures: number;
+}
+
+/** See the top of the file. */
+export class FillingChoices {
+  readonly #fillings: Fillings;
+  readonly #wanted: Int32Array;
+  /** Area of every shape, mm2. */
+  readonly #areas: Float64Array;
+  readonly #random: Random;
+  /** The choice of least lack for every number of boards of every kind. */
+  readonly #byBoards = new Map<string, Remembered>();
+
+  constructor(fillings: Fillings, random: Random) {
+    this.#fillings = fillings;
+    this.#wanted = Int32Array.from(fillings.ofShape, ({ length }) => length);
+    this.#areas = Float64Array.from(fillings.problem.shapes, ({ area }) => area);
+    this.#random = random;
+  }
+
+  /** Puts choices together that cost less than `below`, and forgets those that do not. */
+  async putTogether(below: number, run: Run): Promise<void> {
+    let rounds = WITH_ONE_MORE;
+    for (const [key, { choice }] of this.#byBoards) {
+      if (choice.cost >= below) this.#byBoards.delete(key);
+    }
+    if (this.#byBoards.size === 0) rounds = ANEW;
+    const known = this.#fillings.all;
+    for (let round = 0; round < rounds && !run.pulse.stopped; round++) {
+      const chosen = this.#cheapest(known, below);
+      if (chosen.length > 0) this.#offer(chosen);
+      run.budget.spend((known.length * this.#wanted.length * (chosen.length + 1)) / LOOKS_A_MOVE);
+      if (run.pulse.due) await run.pulse.breathe();
+    }
+  }
+
+  /** The choice that lacks least, those that failed behind others; undefined when there is none. */
+  nearest(): FillingChoice | undefined {
+    let nearest: FillingChoice | undefined;
+    let least = Number.POSITIVE_INFINITY;
+    for (const { choice, failures } of this.#byBoards.values()) {
+      const own = this.#lackOf(choice) * (1 + PER_FAILURE * failures);
+      if (own >= least) continue;
+      least = own;
+      nearest = choice;
+    }
+    return nearest;
+  }
+
+  /** A change of the choice has failed. */
+  failed({ fillings }: FillingChoice): void {
+    this.#byBoards.get(this.#keyOf(fillings))!.failures++;
+  }
+
+  /** The choice with another filling of the same kind in one place. */
+  refilled(choice: FillingChoice, place: number, filling: Filling): void {
+    this.#offer(choice.fillings.with(place, filling));
+  }
+
+  /** The choice with any known filling in one place, however much then lacks: of it as it is no change is found. */
+  disturbed({ fillings }: FillingChoice): void {
+    const place = this.#random.below(fillings.length);
+    const alike = this.#fillings.all.filter(({ kind }) => kind === fillings[place].kind);
+    const remembered = this.#byBoards.get(this.#keyOf(fillings))!;
+    remembered.choice = this.#measured(fillings.with(place, alike[this.#random.below(alike.length)]));
+    remembered.failures++;
+  }
+
+  #offer(fillings: readonly Filling[]): void {
+    const choice = this.#measured(fillings);
+    const key = this.#keyOf(fillings);
+    const known = this.#byBoards.get(key);
+    if (known === undefined) this.#byBoards.set(key, { choice, failures: 0 });
+    else if (this.#lackOf(choice) < this.#lackOf(known.choice)) known.choice = choice;
+  }
+
+  #measured(fillings: readonly Filling[]): FillingChoice {
+    const cost = fillings.reduce((sum, one) => sum + one.cost, 0);
+    const surplus = this.#wanted.map((wanted) => -wanted);
+    for (const { counts } of fillings) for (let s = 0; s < surplus.length; s++) surplus[s] += counts[s];
+    return { fillings, cost, surplus };
+  }
+
+  /** Area of the copies that have no place in a choice, mm2. */
+  #lackOf({ surplus }: FillingChoice): number {
+    let lack = 0;
+    for (let s = 0; s < surplus.length; s++) if (surplus[s] < 0) lack -= surplus[s] * this.#areas[s];
+    return lack;
+  }
+
+  #keyOf(fillings: readonly Filling[]): string {
+    const numbers = this.#fillings.kinds.map(() => 0);
+    for (const { kind } of fillings) numbers[kind]++;
+    return numbers.join(' ');
+  }
+
+  /** Fillings one after the other, each of which gives a place to the most area for its cost, and to some extent by chance. */
+  #cheapest(known: readonly Filling[], below: number): Filling[] {
+    const { kinds } = this.#fillings;
+    const lacking = this.#wanted.slice();
+    const left = kinds.map(({ length }) => length);
+    const liking = kinds.map(() => this.#about(KIND_BY_CHANCE));
+    const chosen: Filling[] = [];
+    let cost = 0;
+    for (;;) {
+      let next: Filling | undefined;
+      let most = 0;
+      for (const filling of known) {
+        if (left[filling.kind] === 0 || cost + filling.cost >= below) continue;
+        let area = 0;
+        for (let s = 0; s < lacking.length; s++) {
+          area += Math.min(lacking[s], filling.counts[s]) * this.#areas[s];
+        }
+        const worth = area / Math.max(filling.cost, Number.MIN_VALUE);
+        const liked = worth * liking[filling.kind] * this.#about(EACH_BY_CHANCE);
+        if (liked <= most) continue;
+        most = liked;
+        next = filling;
+      }
+      if (next === undefined) return chosen;
+      chosen.push(next);
+      cost += next.cost;
+      left[next.kind]--;
+      for (let s = 0; s < lacking.length; s++) lacking[s] = Math.max(0, lacking[s] - next.counts[s]);
+    }
+  }
+
+  #about(chance: number): number {
+    return this.#random.between(1 - chance, 1 + chance);
+  }
+}

@@ -1,0 +1,119 @@
+import { Arrangement } from '../arrangement/arrangement.ts';
+import { copiesByShape } from '../problem/copies-by-shape.ts';
+import { excerptOf } from '../problem/excerpt.ts';
+import type { NestingProblem } from '../problem/problem.ts';
+import { boardsByKind, costOfChoice, type WholeBoard } from '../problem/whole-boards.ts';
+
+/** What lies on one board: on every other board of its kind the same can lie, with other copies of the same shapes. */
+export interface Filling {
+  /** Number of the kind of boards. */
+  readonly kind: number;
+  /** Copies of every shape. */
+  readonly counts: Int32Array;
+  /** These copies, sorted by shape, on the containers of one such board. */
+  readonly layout: Arrangement;
+  /** What taking the board counts. */
+  readonly cost: number;
+  /** Area of the copies, mm2. */
+  readonly area: number;
+}
+
+/** A filling that was not found yet: some copies on a board of some kind. */
+export type Wanted = Pick<Filling, 'kind' | 'counts'>;
+
+/** All fillings that are known of the boards of a problem. */
+export class Fillings {
+  readonly problem: NestingProblem;
+  /** The boards by their kinds. */
+  readonly kinds: readonly (readonly WholeBoard[])[];
+  /** Numbers of the copies of every shape. */
+  readonly ofShape: readonly (readonly number[])[];
+  readonly #known = new Map<string, Filling>();
+
+  constructor(problem: NestingProblem) {
+    this.problem = problem;
+    this.kinds = boardsByKind(problem);
+    this.ofShape = copiesByShape(problem);
+  }
+
+  get all(): readonly Filling[] {
+    return [...this.#known.values()];
+  }
+
+  /** The known filling with just these copies. */
+  find(wanted: Wanted): Filling | undefined {
+    return this.#known.get(keyOf(wanted));
+  }
+
+  /** Some copies on a board of some kind as a problem of their own, sorted by shape. */
+  asProblem({ kind, counts }: Wanted): NestingProblem {
+    const copies = this.ofShape.flatMap((items, s) => items.slice(0, counts[s]));
+    return excerptOf(this.problem, this.kinds[kind][0].containers, copies);
+  }
+
+  /** Adds a filling, and returns it. */
+  add({ kind, counts }: Wanted, layout: Arrangement): Filling {
+    const [board] = this.kinds[kind];
+    const area = this.problem.shapes.reduce((sum, shape, s) => sum + counts[s] * shape.area, 0);
+    const filling = { kind, counts, layout, cost: costOfChoice(board), area };
+    this.#known.set(keyOf(filling), filling);
+    return filling;
+  }
+
+  /** Adds what lies on each board of an arrangement without overlaps. */
+  addFrom(arrangement: Arrangement): void {
+    const on = this.problem.containers.map((): number[] => []);
+    for (const items of this.ofShape) {
+      for (const item of items)
+        if (arrangement.container[item] >= 0) on[arrangement.container[item]].push(item);
+    }
+    for (const [kind, members] of this.kinds.entries()) {
+      for (const { containers } of members) {
+        const lying = new Set(containers.flatMap((k) => on[k]));
+        if (lying.size === 0) continue;
+        const copies = this.ofShape.map((items) => items.filter((item) => lying.has(item)));
+        const wanted = { kind, counts: Int32Array.from(copies, ({ length }) => length) };
+        if (this.find(wanted) === undefined)
+          this.add(wanted, layoutOf(copies.flat(), containers, arrangement));
+      }
+    }
+  }
+
+  /** The copies of the problem as some fillings have them; copies too few or too many lie nowhere. */
+  arranged(fillings: readonly Filling[]): Arrangement {
+    const arrangement = new Arrangement(this.problem.shapeOf.length);
+    const next = this.ofShape.map((items) => items.values());
+    const boards = this.kinds.map((members) => members.values());
+    for (const { kind, counts, layout } of fillings) {
+      const { containers } = boards[kind].next().value!;
+      let n = 0;
+      for (const [s, count] of counts.entries()) {
+        for (let m = 0; m < count; m++, n++) {
+          const item = next[s].next().value;
+          if (item === undefined) continue;
+          arrangement.layAs(item, layout, n);
+          arrangement.container[item] = containers[layout.container[n]];
+        }
+      }
+    }
+    return arrangement;
+  }
+}
+
+/** Names a filling by its kind of board and its copies. */
+export function keyOf({ kind, counts }: Wanted): string {
+  return `${kind}: ${counts.join(' ')}`;
+}
+
+function layoutOf(
+  copies: readonly number[],
+  containers: readonly number[],
+  arrangement: Arrangement,
+): Arrangement {
+  const layout = new Arrangement(copies.length);
+  for (const [n, item] of copies.entries()) {
+    layout.layAs(n, arrangement, item);
+    layout.container[n] = containers.indexOf(arrangement.container[item]);
+  }
+  return layout;
+}

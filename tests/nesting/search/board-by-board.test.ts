@@ -1,0 +1,137 @@
+import { expect, test } from 'vitest';
+import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
+import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
+import { allContainers, allCopies, bestOfOrders } from '../../../src/nesting/construct/construct.ts';
+import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
+import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
+import { MoveBudget } from '../../../src/nesting/running/budget.ts';
+import { Pulse } from '../../../src/nesting/running/pulse.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { boardByBoard } from '../../../src/nesting/search/board-by-board.ts';
+import { rectangle } from '../../rectangle.ts';
+
+const WIDTH = 20;
+
+/** Bars as wide as the boards, some of every length, on boards of some lengths, all without a gap. */
+function bars(
+  lengths: readonly (readonly [length: number, copies: number])[],
+  boards: readonly (readonly [length: number, cost: number])[],
+): NestingProblem {
+  const region = (length: number) => ({ outline: rectangle(length, WIDTH), openings: [] });
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const shapes = lengths.map(([length, copies]) => {
+    return { region: region(length), lies, onEdge: false, copies, perSet: 1 };
+  });
+  const containers = boards.map(([length, cost]) => containerFrom(region(length), cost, length));
+  return new ProblemBuilder().build({ shapes, containers, gap: 0, margin: 0 });
+}
+
+/** What the bars cost at least, counted out: all ways to fill a board, its kind's number of times at most. */
+function leastCost(
+  lengths: readonly (readonly [length: number, copies: number])[],
+  kinds: readonly (readonly [length: number, cost: number, number: number])[],
+): number {
+  const known = new Map<string, number>();
+  const least = (left: readonly number[], kind: number, boards: number): number => {
+    if (left.every((n) => n === 0)) return 0;
+    if (kind === kinds.length) return Number.POSITIVE_INFINITY;
+    const key = `${left} ${kind} ${boards}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const [length, cost, number] = kinds[kind];
+    let best = least(left, kind + 1, 0);
+    const fill = (s: number, room: number, after: readonly number[]): void => {
+      if (s === lengths.length) {
+        if (after.some((n, i) => n < left[i])) best = Math.min(best, cost + least(after, kind, boards + 1));
+        return;
+      }
+      for (let n = 0; n <= after[s] && n * lengths[s][0] <= room; n++) {
+        fill(s + 1, room - n * lengths[s][0], after.with(s, after[s] - n));
+      }
+    };
+    if (boards < number) fill(0, length, left);
+    known.set(key, best);
+    return best;
+  };
+  return least(
+    lengths.map(([, copies]) => copies),
+    0,
+    0,
+  );
+}
+
+async function found(problem: NestingProblem, moves: number): Promise<Arrangement[]> {
+  const pulse = new Pulse(undefined);
+  const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
+  expect(scoreOf(problem, start).missing).toBe(0);
+  const offers = [start];
+  const run = { pulse, budget: new MoveBudget(moves) };
+  await boardByBoard(problem, start, new Random(1), run, (offer) => {
+    offers.push(offer);
+    return true;
+  });
+  return offers;
+}
+
+const times = <T>(number: number, one: T): T[] => Array.from({ length: number }, () => one);
+
+const KINDS = [
+  [102, 10, 6],
+  [78, 7, 6],
+] as const;
+const BOARDS = KINDS.flatMap(([length, cost, number]) => times(number, [length, cost] as const));
+
+test.each([
+  [
+    [40, 3],
+    [35, 6],
+    [55, 4],
+    [39, 5],
+  ],
+  [
+    [53, 4],
+    [21, 3],
+    [22, 5],
+    [15, 6],
+  ],
+] as const)(
+  'boards are chosen and filled as cheaply as can be counted out: bars of %j, %j, %j, %j',
+  async (...lengths) => {
+    const problem = bars(lengths, BOARDS);
+    const offers = await found(problem, 1000);
+    const check = new ExactCheck(problem);
+    const scores = offers.map((offer) => scoreOf(problem, offer));
+    expect(offers.every((offer) => check.passes(offer))).toBe(true);
+    expect(scores.every(({ missing }) => missing === 0)).toBe(true);
+    // Copy by copy they do not lie so, and every offer is cheaper than the one before.
+    expect(scores.length).toBeGreaterThan(1);
+    expect(scores.every(({ cost }, n) => n === 0 || cost < scores[n - 1].cost)).toBe(true);
+    expect(scores.at(-1)!.cost).toBe(leastCost(lengths, KINDS));
+  },
+);
+
+test('nothing is offered where no cheaper boards hold the parts', async () => {
+  const problem = bars([[45, 4]], times(2, [102, 10] as const));
+  expect(await found(problem, 2000)).toHaveLength(1);
+});
+
+test('it ends when its moves are spent, and when it is stopped', async () => {
+  const problem = bars(
+    [
+      [45, 4],
+      [30, 3],
+    ],
+    times(4, [102, 10] as const),
+  );
+  const spent = await found(problem, 0);
+  expect(spent).toHaveLength(1);
+  const stop = new AbortController();
+  stop.abort();
+  const start = new Arrangement(problem.shapeOf.length);
+  start.container.fill(0);
+  const run = { pulse: new Pulse(stop.signal), budget: new MoveBudget(1000) };
+  await boardByBoard(problem, start, new Random(1), run, () => {
+    throw new Error('offered after the stop');
+  });
+});
