@@ -122,7 +122,7 @@ class Trials {
   }
 
   get usualOverlap(): number {
-    return this.#overlapOfFirst / this.#firstTries;
+    return this.#overlapOfFirst / Math.max(1, this.#firstTries);
   }
 
   /** Tries to change a filling into another one; undefined when that fails. */
