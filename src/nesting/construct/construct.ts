@@ -51,7 +51,7 @@ export async function constructBySets(
   const arrangement = new Arrangement(quick.shapeOf.length);
   const sets = setsWith(quick, quick.pinned);
   const order = Array.from({ length: sets }, (_, set) =>
-    sortedBy(quick, copiesAfter(quick, quick.pinned, set, set + 1), AREA),
+    sortedBy(quick, copiesBesidePinned(quick, set, set + 1), AREA),
   );
   const boards = allContainers(quick);
   await placeInOrder(
@@ -192,13 +192,12 @@ export async function completeSetsFirst(
 ): Promise<Arrangement> {
   const boards = allContainers(problem);
   const most = await mostThatFit(setsWith(problem, problem.pinned), pulse, async (sets) => {
-    const copies = copiesAfter(problem, problem.pinned, 0, sets);
+    const copies = copiesBesidePinned(problem, 0, sets);
     const trial = await bestOfOrders(problem, copies, boards, pulse);
     return copies.every((item) => trial.container[item] >= 0) ? trial : undefined;
   });
   if (most === undefined) return whole;
-  const rest = allCopies(problem).filter((item) => most.layout.container[item] < 0);
-  await placeByArea(problem, most.layout, rest, pulse, begunFirst(problem, most.layout));
+  await placeRest(problem, most.layout, pulse);
   return most.layout;
 }
 
@@ -226,17 +225,13 @@ export async function mostThatFit(
   return most;
 }
 
-/**
- * Places single copies of the sets from number `first` (an index from 0) on in the room that is left; another board is
- * begun only for what has none on those in use.
- */
+/** Places the copies that lie nowhere in the room that is left; another board is begun only for what has none on those in use. */
 export async function placeRest(
   problem: NestingProblem,
-  first: number,
   arrangement: Arrangement,
   pulse: Pulse,
 ): Promise<void> {
-  const rest = copiesOfSets(problem, first, Number.POSITIVE_INFINITY);
+  const rest = allCopies(problem).filter((item) => arrangement.container[item] < 0);
   await placeByArea(problem, arrangement, rest, pulse, begunFirst(problem, arrangement));
 }
 
@@ -297,6 +292,11 @@ export function copiesOfSets(problem: NestingProblem, first: number, end: number
     first,
     end,
   );
+}
+
+/** The same, where what is pinned makes up the first copies of the sets, and is asked for no more. */
+export function copiesBesidePinned(problem: NestingProblem, first: number, end: number): Int32Array {
+  return copiesAfter(problem, problem.pinned, first, end);
 }
 
 /** The same, where the first copies of every shape lie already, so many of them. */

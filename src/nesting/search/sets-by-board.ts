@@ -78,8 +78,8 @@ export async function setsByBoard(
     if (fewer !== undefined) filled.push(fewer);
   }
   const arrangement = new Arrangement(problem.shapeOf.length);
-  const done = layOnBoards(problem, filled, arrangement);
-  await placeRest(problem, done, arrangement, run.pulse);
+  layOnBoards(problem, filled, arrangement);
+  await placeRest(problem, arrangement, run.pulse);
   if (!run.pulse.stopped) accept(arrangement);
 }
 
@@ -174,14 +174,8 @@ async function laidOut(problem: NestingProblem, random: Random, run: Run): Promi
   return fitting.tryTimes(TRIES, begun, () => new MovesOfBudget(run.budget, MOVES_OF_TRY * begun.count));
 }
 
-/**
- * Lays sets on the cheapest boards that hold all of them, or on all boards where those do not; returns how many are laid.
- */
-function layOnBoards(
-  problem: NestingProblem,
-  filled: readonly FilledKind[],
-  arrangement: Arrangement,
-): number {
+/** Lays sets on the cheapest boards that hold all of them, or on all boards where those do not. */
+function layOnBoards(problem: NestingProblem, filled: readonly FilledKind[], arrangement: Arrangement): void {
   const all = setsAskedFor(problem);
   const kinds = filled.toSorted((a, b) => Number(b.members[0].first) - Number(a.members[0].first));
   const counts = boardsForSets(
@@ -194,12 +188,11 @@ function layOnBoards(
   let done = 0;
   for (const [k, kind] of kinds.entries()) {
     for (const board of kind.members.slice(0, counts?.[k])) {
-      if (done === all) return done;
+      if (done === all) return;
       layOnBoard(problem, kind, board, done, arrangement);
       done = Math.min(all, done + kind.sets);
     }
   }
-  return done;
 }
 
 /** Lays the sets from number `first` (from 0) on on one board, as those of its kind lie; there may be fewer of them. */
