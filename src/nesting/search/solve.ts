@@ -29,8 +29,8 @@ export interface SolveSettings extends Run {
 }
 
 /**
- * Copies up to which moves of single copies are searched: the tables of pairs then take 216 MB, and grow with
- * the square.
+ * Copies up to which all of them are searched at once: the tables of pairs then take 216 MB, and grow with the square. Of more,
+ * boards are filled one by one alone.
  */
 const MOST_SEARCHED = 3000;
 
@@ -72,26 +72,27 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (staggered !== undefined) keep(staggered);
     if (over()) return best;
   }
-  if (problem.shapeOf.length > MOST_SEARCHED) return best;
-  if (settings.repeats && problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
+  const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
+  const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
+  if (settings.repeats && choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     // Chance of its own: what it comes to changes nothing in the passes after it.
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
   }
   if (scoreOf(problem, best).missing > 0) {
-    keep(await moreSets(problem, best, random, settings));
+    if (isSearched) keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);
     return best;
   }
-  if (problem.containers.length > 1 && budget.done < BOARDS_SETTLED) {
+  if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     if (settings.repeats) {
-      const filling = { pulse, budget: shareOfRest(share, FILLED_SINGLY) };
+      const filling = { pulse, budget: isSearched ? shareOfRest(share, FILLED_SINGLY) : budget };
       await boardByBoard(problem, best, new Random(settings.seed), filling, keep);
     }
-    await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
+    if (isSearched) await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
-  if (!over()) keep(await shortenTail(problem, best, settings));
+  if (isSearched && !over()) keep(await shortenTail(problem, best, settings));
   return best;
 }
 

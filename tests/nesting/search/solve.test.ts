@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
 import { boxRing } from '../../../src/geometry/shapes.ts';
 import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { solve } from '../../../src/nesting/search/solve.ts';
+import { rectangle } from '../../rectangle.ts';
 
 const square = (size: number) => ({
   outline: boxRing({ minX: 0, minY: 0, maxX: size, maxY: size }),
@@ -34,7 +36,42 @@ async function spentOn(copies: number): Promise<boolean> {
   return budget.done > part.from;
 }
 
-test('more than three thousand copies are laid out without moves: their tables would fill the memory', async () => {
+test('more than three thousand copies on one board are laid out without moves: their tables would fill the memory', async () => {
   expect(await spentOn(300)).toBe(true);
   expect(await spentOn(3001)).toBe(false);
+});
+
+test('of more than three thousand copies on several boards the boards are filled one by one', async () => {
+  const copies = 3100;
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const bar = (length: number) => ({ outline: rectangle(length, 10), openings: [] });
+  const problem = new ProblemBuilder().build({
+    shapes: [
+      { region: bar(60), lies, onEdge: false, copies: copies / 2, perSet: 1 },
+      { region: bar(35), lies, onEdge: false, copies: copies / 2, perSet: 1 },
+    ],
+    containers: Array.from({ length: 2400 }, () => containerFrom(bar(99), 1, 0)),
+    gap: 0,
+    margin: 0,
+  });
+  // One long bar on every board, then two short ones, where one of either would do.
+  const start = new Arrangement(copies);
+  for (let i = 0; i < copies; i++) {
+    const n = i - copies / 2;
+    start.container[i] = n < 0 ? i : copies / 2 + (n >> 1);
+    start.x[i] = n < 0 ? 30 : 17.5 + 35 * (n % 2);
+    start.y[i] = 5;
+  }
+  const settings = {
+    budget: new MoveBudget(3000, { from: 0, to: 1 }),
+    seed: 1,
+    repeats: true,
+    start,
+    brief: true,
+    pulse: new Pulse(undefined),
+    onBetter: () => {},
+  };
+  expect(scoreOf(problem, start).boards).toBe(2325);
+  const found = await solve(problem, settings);
+  expect(scoreOf(problem, found)).toMatchObject({ missing: 0, boards: copies / 2 });
 });
