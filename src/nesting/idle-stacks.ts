@@ -7,6 +7,8 @@ import type { Taking } from './taking.ts';
 export interface IdleStacks {
   /** Their places among all groups. */
   readonly places: ReadonlySet<number>;
+  /** Whether a stack of them came about, which is only worth giving up for copies that else find no place. */
+  readonly areMade: boolean;
   /** What is asked for of them, no longer in stacks that gain nothing. */
   readonly demands: readonly Demand[];
 }
@@ -21,6 +23,7 @@ export interface IdleStacks {
 export function idleStacks(stacks: readonly StackWays[], all: readonly Taking[]): IdleStacks | undefined {
   const places = new Set<number>();
   const idle = new Set<number>();
+  let areMade = false;
   for (const [i, own] of stacks.entries()) {
     if (stackOf(demandsOf(own)[0]) === 1) continue;
     const sharing = [...stacks.keys()].filter((j) => j !== i && shareBoards(own, stacks[j]));
@@ -28,13 +31,14 @@ export function idleStacks(stacks: readonly StackWays[], all: readonly Taking[])
     const isShort = [i, ...sharing].some((j) => all[j].laid.unplaced.length > 0);
     if (sharing.length === 0 || !(isSingle || isShort)) continue;
     idle.add(i);
+    if (!isSingle) areMade = true;
     for (const j of [i, ...sharing]) places.add(j);
   }
   if (idle.size === 0) return undefined;
   const demands = [...places]
     .sort((a, b) => a - b)
     .flatMap((i) => demandsOf(stacks[i]).map((demand) => (idle.has(i) ? { ...demand, stack: 1 } : demand)));
-  return { places, demands };
+  return { places, areMade, demands };
 }
 
 function demandsOf({ ways: [[{ demands }]] }: StackWays): readonly Demand[] {

@@ -167,8 +167,8 @@ async function layOutStacks(
 }
 
 /**
- * The groups as they are laid out, or those of them whose stacks gain nothing laid out anew without, where that leaves less out or
- * costs less. A quick layout tells whether it is worth a search.
+ * The groups as they are laid out, or those of them whose stacks gain nothing laid out anew without, where that leaves less out or,
+ * if no stack came about anyway, costs less. A quick layout tells whether it is worth a search.
  *
  * @param all the groups in the order of the laying
  */
@@ -187,10 +187,12 @@ async function orSingly(
   const ways = stackWays(single);
   const laying = new Laying(single, ways, builder, signal, { demands: [], boards });
   const isPriced = [...stacks, ...ways].flatMap(groupsOf).every(({ pieces }) => arePriced(pieces));
-  const compared = (found: readonly Taking[]) =>
-    compareLosses(outlay(found, isPriced), outlay(own, isPriced));
+  const lossOf = (found: readonly Taking[]) =>
+    idle.areMade ? leftOut(laidOf(found)) : outlay(found, isPriced);
+  const compared = (found: readonly Taking[]) => compareLosses(lossOf(found), lossOf(own));
   const quick = await eachAndGoneOn(ways, signal, quickly(laying), 'every group');
-  if (compared(quick) > 0 || signal?.aborted) return all;
+  const mayBeBetter = idle.areMade ? compared(quick) < 0 : compared(quick) <= 0;
+  if (!mayBeBetter || signal?.aborted) return all;
   const found = await layOutStacks(laying, { ...options, onProgress: undefined }, workers);
   return compared(found) < 0 ? [...others, ...found] : all;
 }

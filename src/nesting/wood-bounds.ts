@@ -21,12 +21,12 @@ import { demandsOf, fewest, leastWood, sizesOf, spareOf } from './problem/lower-
  */
 export function woodBounds(batch: Batch, layout: Layout): WoodBound[] {
   throwOnErrors([...batchCheck('batch', batch), ...layoutCheck('layout', layout)]);
-  // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
   // What was to be stacked and lies on single boards may share them with other parts.
   const single = new Set(
     sharingBoards(batch).flatMap(({ demands }) => (liesInStacks(demands, layout) ? [] : demands)),
   );
   const demands = batch.demands.map((demand) => (single.has(demand) ? { ...demand, stack: 1 } : demand));
+  // Whole boards: what sections can hold, the boards they are cut from can hold too, and need not be parted for it.
   const whole: Batch = { ...batch, demands, reach: undefined };
   return stackWays(whole).flatMap(({ ways, further }) => {
     // Boards one by one: what stacks of any height can hold, so many single boards can.

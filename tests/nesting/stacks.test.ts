@@ -193,4 +193,14 @@ describe('parts of one wood, some to be stacked and some not', () => {
     expect(layout.unplaced).toEqual([]);
     expect(layout.boards.map(({ copies }) => copies).sort()).toEqual([1, 1, 2]);
   });
+
+  it('keep the stack that is made where a part of the wood fits no board at all', async () => {
+    const batch = leavesAndMoons(2, 6);
+    const region = { outline: rectangle(900, 40), openings: [] };
+    const giant = { ...batch.demands[1], part: 'rail', layer: 'Jetty', region };
+    const { layout, issues } = await layOut({ ...batch, demands: [...batch.demands, giant] }, { effort: 0 });
+    expect(layout.unplaced.map(({ part }) => part)).toEqual(['rail', 'rail']);
+    expect(layout.boards.map(({ copies }) => copies).sort()).toEqual([1, 2]);
+    expect(issues.map(({ kind }) => kind)).toEqual(['copies-unplaced']);
+  });
 });

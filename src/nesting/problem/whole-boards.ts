@@ -66,3 +66,9 @@ export function boardsByKind(problem: Pick<NestingProblem, 'containers'>): Whole
   }
   return [...kinds.values()];
 }
+
+/** Kinds of boards by what an area of theirs costs, the cheapest first. */
+export function byCostOfArea(kinds: readonly (readonly WholeBoard[])[]): (readonly WholeBoard[])[] {
+  const perArea = ([board]: readonly WholeBoard[]) => costOfChoice(board) / board.area;
+  return kinds.toSorted((a, b) => perArea(a) - perArea(b));
+}

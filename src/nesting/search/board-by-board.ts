@@ -2,8 +2,8 @@ import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { costOfUsed, scoreOf } from '../arrangement/score.ts';
 import { allContainers, allCopies, copiesByArea, placeInOrder } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { costOfChoice, type WholeBoard } from '../problem/whole-boards.ts';
-import { MovesOfBudget } from '../running/budget.ts';
+import { byCostOfArea } from '../problem/whole-boards.ts';
+import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { changeOfFilling, type TriedFilling } from './change-of-filling.ts';
@@ -34,6 +34,15 @@ const ANEW = 4;
 /** Choices disturbed without a try before the search ends. */
 const PATIENCE = 1000;
 
+/** Moves that looking for a change takes, for every shape. */
+const MOVES_OF_SHAPE = 0.005;
+
+/** Share of the budget for filling boards copy by copy, each copy a move. */
+const COPY_BY_COPY = 0.25;
+
+/** Copies on one board at most: a try makes tables of all their pairs, which take 24 MB then. */
+const MOST_ON_BOARD = 1000;
+
 /**
  * Offers layouts that cost less.
  *
@@ -49,7 +58,8 @@ export async function boardByBoard(
 ): Promise<void> {
   const fillings = new Fillings(problem);
   fillings.addFrom(start);
-  await addFilled(fillings, run);
+  await addFilled(fillings, { pulse: run.pulse, budget: shareOfRest(run.budget, COPY_BY_COPY) });
+  if (fillings.all.some(({ layout }) => layout.count > MOST_ON_BOARD)) return;
   const choices = new FillingChoices(fillings, random);
   const trials = new Trials(fillings, random);
   let best = costOfUsed(scoreOf(problem, start));
@@ -59,11 +69,13 @@ export async function boardByBoard(
     const choice = choices.nearest();
     if (choice === undefined) return;
     if (isComplete(choice)) {
-      if (!accept(fillings.arranged(choice.fillings))) return;
-      best = choice.cost;
+      const arrangement = fillings.arranged(choice.fillings);
+      if (accept(arrangement)) best = costOfUsed(scoreOf(problem, arrangement));
+      else choices.refused(choice);
       await choices.putTogether(below(best), run);
       continue;
     }
+    run.budget.spend(MOVES_OF_SHAPE * problem.shapes.length);
     const change = changeOfFilling(choice, trials, random);
     if (change === undefined) {
       choices.disturbed(choice);
@@ -96,12 +108,11 @@ function below(cost: number): number {
 async function addFilled(fillings: Fillings, run: Run): Promise<void> {
   const { problem, kinds } = fillings;
   const orders = [copiesByArea(problem), allCopies(problem)];
-  const perArea = ([board]: readonly WholeBoard[]) => costOfChoice(board) / board.area;
-  const cheapest = kinds.toSorted((a, b) => perArea(a) - perArea(b)).slice(0, KINDS_FILLED);
-  for (const [{ containers }] of cheapest) {
+  for (const [{ containers }] of byCostOfArea(kinds).slice(0, KINDS_FILLED)) {
     for (const order of orders) {
       if (isOver(run)) return;
       const filled = new Arrangement(problem.shapeOf.length);
+      run.budget.spend(order.length);
       await placeInOrder(problem, filled, order, containers, run.pulse);
       if (!run.pulse.stopped) fillings.addFrom(filled);
     }
@@ -133,10 +144,6 @@ class Trials {
     const excerpt = this.fillings.asProblem(wanted);
     const begun = times % ANEW === 0 ? undefined : known?.nearest;
     const from = begun ?? changed(before, wanted, excerpt, this.#random);
-    if (from === undefined) {
-      this.tried.set(key, HOPELESS);
-      return undefined;
-    }
     const fitting = new Fitting(fittingTools(excerpt, this.#random, run.pulse), allContainers(excerpt));
     const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * times * excerpt.shapeOf.length);
     const layout = await fitting.tryTimes(TRIES, from, () => budget);
@@ -152,16 +159,13 @@ class Trials {
   }
 }
 
-/** What came of a filling with a copy that fits nowhere on its board. */
-const HOPELESS: TriedFilling = { times: 1, overlap: Number.POSITIVE_INFINITY, nearest: undefined };
-
-/** The copies of another filling as this one has them, those that it has not anywhere; undefined when one fits nowhere. */
+/** The copies of another filling as this one has them, those that it has not anywhere. */
 function changed(
   { counts, layout }: Filling,
   wanted: Wanted,
   excerpt: NestingProblem,
   random: Random,
-): Arrangement | undefined {
+): Arrangement {
   const begun = new Arrangement(excerpt.shapeOf.length);
   let from = 0;
   let to = 0;
@@ -176,7 +180,7 @@ function changed(
     to += count;
   }
   const missing = [...allCopies(excerpt)].filter((n) => begun.container[n] < 0);
-  if (!scatter(excerpt, begun, missing, allContainers(excerpt), random)) return undefined;
+  scatter(excerpt, begun, missing, allContainers(excerpt), random);
   untwist(excerpt, begun, fullEnds(excerpt));
   return begun;
 }

@@ -76,12 +76,13 @@ export function changeOfFilling(
 function drawnChange(
   before: Filling,
   surplus: Int32Array,
-  { problem: { shapes }, kinds }: Fillings,
+  fillings: Fillings,
   random: Random,
 ): { readonly counts: Int32Array; readonly area: number; readonly gain: number } {
+  const { shapes } = fillings.problem;
   const counts = before.counts.slice();
   const over = surplus.slice();
-  const room = FULLEST * kinds[before.kind][0].area;
+  const room = FULLEST * fillings.kinds[before.kind][0].area;
   let { area } = before;
   let gain = 0;
   const takeOff = (s: number) => {
@@ -96,7 +97,9 @@ function drawnChange(
     if (lying.length > 0) takeOff(lying[random.below(lying.length)]);
   }
   for (let n = 0; n < MOST_PUT_ON && gain <= LEAST_GAIN * room; n++) {
-    const lacking = [...counts.keys()].filter((s) => over[s] < 0 && area + shapes[s].area <= room);
+    const lacking = [...counts.keys()].filter(
+      (s) => over[s] < 0 && area + shapes[s].area <= room && fillings.mayLie(s, before.kind),
+    );
     if (lacking.length === 0) break;
     const s = lacking[random.below(lacking.length)];
     counts[s]++;

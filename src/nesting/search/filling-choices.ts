@@ -1,5 +1,7 @@
+import { costOfChoice } from '../problem/whole-boards.ts';
+import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
-import type { Run } from '../running/run.ts';
+import { isOver, type Run } from '../running/run.ts';
 import type { Filling, Fillings } from './fillings.ts';
 
 /**
@@ -7,9 +9,15 @@ import type { Filling, Fillings } from './fillings.ts';
  * no place. Where nothing lacks, a cheaper layout is found.
  */
 
-/** Choices put together when the present layout has become cheaper, and when one more filling is known. */
-const ANEW = 60;
+/** Choices put together when there is none, and when one more filling is known or the present layout has become cheaper. */
+const AT_FIRST = 60;
 const WITH_ONE_MORE = 12;
+
+/** Share of what is left of the budget that this may take at once: of hundreds of unlike parts each choice costs hundreds of moves. */
+const SHARE_OF_REST = 0.05;
+
+/** Boards that cost nothing count for this much of the cheapest of the others, so that what they hold counts too. */
+const FREE = 1e-3;
 
 /** How far chance may lift or lower what a filling is worth for its cost: that of all fillings of a kind, and of each. */
 const KIND_BY_CHANCE = 0.5;
@@ -46,7 +54,11 @@ export class FillingChoices {
   readonly #wanted: Int32Array;
   /** Area of every shape, mm2. */
   readonly #areas: Float64Array;
+  /** What a board counts for more than its cost. */
+  readonly #more: number;
   readonly #random: Random;
+  /** Boards that are not to be offered again, by {@link #keyOf}. */
+  readonly #refused = new Set<string>();
   /** The choice of least lack for every number of boards of every kind. */
   readonly #byBoards = new Map<string, Remembered>();
 
@@ -54,22 +66,24 @@ export class FillingChoices {
     this.#fillings = fillings;
     this.#wanted = Int32Array.from(fillings.ofShape, ({ length }) => length);
     this.#areas = Float64Array.from(fillings.problem.shapes, ({ area }) => area);
+    const costs = fillings.kinds.map(([board]) => costOfChoice(board)).filter((cost) => cost > 0);
+    this.#more = FREE * Math.min(...costs);
     this.#random = random;
   }
 
   /** Puts choices together that cost less than `below`, and forgets those that do not. */
-  async putTogether(below: number, run: Run): Promise<void> {
-    let rounds = WITH_ONE_MORE;
+  async putTogether(below: number, { pulse, budget: whole }: Run): Promise<void> {
+    const budget = shareOfRest(whole, SHARE_OF_REST);
     for (const [key, { choice }] of this.#byBoards) {
       if (choice.cost >= below) this.#byBoards.delete(key);
     }
-    if (this.#byBoards.size === 0) rounds = ANEW;
+    const rounds = this.#byBoards.size === 0 ? AT_FIRST : WITH_ONE_MORE;
     const known = this.#fillings.all;
-    for (let round = 0; round < rounds && !run.pulse.stopped; round++) {
+    for (let round = 0; round < rounds && !isOver({ pulse, budget }); round++) {
       const chosen = this.#cheapest(known, below);
       if (chosen.length > 0) this.#offer(chosen);
-      run.budget.spend((known.length * this.#wanted.length * (chosen.length + 1)) / LOOKS_A_MOVE);
-      if (run.pulse.due) await run.pulse.breathe();
+      budget.spend((known.length * this.#wanted.length * (chosen.length + 1)) / LOOKS_A_MOVE);
+      if (pulse.due) await pulse.breathe();
     }
   }
 
@@ -91,6 +105,13 @@ export class FillingChoices {
     this.#byBoards.get(this.#keyOf(fillings))!.failures++;
   }
 
+  /** The boards of the choice are of no use, whatever lies on them. */
+  refused({ fillings }: FillingChoice): void {
+    const key = this.#keyOf(fillings);
+    this.#refused.add(key);
+    this.#byBoards.delete(key);
+  }
+
   /** The choice with another filling of the same kind in one place. */
   refilled(choice: FillingChoice, place: number, filling: Filling): void {
     this.#offer(choice.fillings.with(place, filling));
@@ -108,6 +129,7 @@ export class FillingChoices {
   #offer(fillings: readonly Filling[]): void {
     const choice = this.#measured(fillings);
     const key = this.#keyOf(fillings);
+    if (this.#refused.has(key)) return;
     const known = this.#byBoards.get(key);
     if (known === undefined) this.#byBoards.set(key, { choice, failures: 0 });
     else if (this.#lackOf(choice) < this.#lackOf(known.choice)) known.choice = choice;
@@ -150,7 +172,7 @@ export class FillingChoices {
         for (let s = 0; s < lacking.length; s++) {
           area += Math.min(lacking[s], filling.counts[s]) * this.#areas[s];
         }
-        const worth = area / Math.max(filling.cost, Number.MIN_VALUE);
+        const worth = area / (filling.cost + this.#more);
         const liked = worth * liking[filling.kind] * this.#about(EACH_BY_CHANCE);
         if (liked <= most) continue;
         most = liked;

@@ -3,6 +3,7 @@ import { copiesByShape } from '../problem/copies-by-shape.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { boardsByKind, costOfChoice, type WholeBoard } from '../problem/whole-boards.ts';
+import { fittingLies } from './scatter.ts';
 
 /** What lies on one board: on every other board of its kind the same can lie, with other copies of the same shapes. */
 export interface Filling {
@@ -29,11 +30,14 @@ export class Fillings {
   /** Numbers of the copies of every shape. */
   readonly ofShape: readonly (readonly number[])[];
   readonly #known = new Map<string, Filling>();
+  /** Of every shape on every kind of boards: 1 where it can lie, 0 where not, -1 where nobody asked yet. */
+  readonly #mayLie: Int8Array;
 
   constructor(problem: NestingProblem) {
     this.problem = problem;
     this.kinds = boardsByKind(problem);
     this.ofShape = copiesByShape(problem);
+    this.#mayLie = new Int8Array(this.kinds.length * this.ofShape.length).fill(-1);
   }
 
   get all(): readonly Filling[] {
@@ -43,6 +47,16 @@ export class Fillings {
   /** The known filling with just these copies. */
   find(wanted: Wanted): Filling | undefined {
     return this.#known.get(keyOf(wanted));
+  }
+
+  /** Whether a shape can lie on a board of some kind, other copies aside. */
+  mayLie(shape: number, kind: number): boolean {
+    const at = kind * this.ofShape.length + shape;
+    if (this.#mayLie[at] < 0) {
+      const lies = fittingLies(this.problem, shape, this.kinds[kind][0].containers);
+      this.#mayLie[at] = lies.length > 0 ? 1 : 0;
+    }
+    return this.#mayLie[at] === 1;
   }
 
   /** Some copies on a board of some kind as a problem of their own, sorted by shape. */

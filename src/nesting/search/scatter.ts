@@ -30,7 +30,7 @@ export function scatter(
 }
 
 /** Containers and orientations in which a shape can lie at all, other copies aside. */
-function fittingLies(
+export function fittingLies(
   problem: NestingProblem,
   shape: number,
   containers: readonly number[],

@@ -14,7 +14,13 @@ import { FULLEST } from '../problem/board-choices.ts';
 import { boardsForSets } from '../problem/boards-for-sets.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { boardsByKind, costOfChoice, type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
+import {
+  boardsByKind,
+  byCostOfArea,
+  costOfChoice,
+  type WholeBoard,
+  wholeBoards,
+} from '../problem/whole-boards.ts';
 import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
@@ -89,10 +95,7 @@ function forTheRest(
   filled: readonly FilledKind[],
 ): (readonly WholeBoard[])[] {
   const others = kinds.filter((members) => !filled.some((kind) => kind.members === members));
-  const perArea = ([board]: readonly WholeBoard[]) => costOfChoice(board) / board.area;
-  const cheapest = others.toSorted(
-    (a, b) => Number(b[0].first) - Number(a[0].first) || perArea(a) - perArea(b),
-  );
+  const cheapest = byCostOfArea(others).sort((a, b) => Number(b[0].first) - Number(a[0].first));
   const taken = new Set(cheapest.slice(0, KINDS_FOR_THE_REST));
   return others.filter((members) => taken.has(members));
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import type { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
 import { allContainers, allCopies, bestOfOrders } from '../../../src/nesting/construct/construct.ts';
@@ -116,22 +116,71 @@ test('nothing is offered where no cheaper boards hold the parts', async () => {
   expect(await found(problem, 2000)).toHaveLength(1);
 });
 
-test('it ends when its moves are spent, and when it is stopped', async () => {
-  const problem = bars(
-    [
-      [45, 4],
-      [30, 3],
-    ],
-    times(4, [102, 10] as const),
-  );
-  const spent = await found(problem, 0);
-  expect(spent).toHaveLength(1);
-  const stop = new AbortController();
-  stop.abort();
-  const start = new Arrangement(problem.shapeOf.length);
-  start.container.fill(0);
-  const run = { pulse: new Pulse(stop.signal), budget: new MoveBudget(1000) };
-  await boardByBoard(problem, start, new Random(1), run, () => {
-    throw new Error('offered after the stop');
+/** Bars that lie on cheaper boards than copy by copy, as in the test above. */
+const TO_IMPROVE = bars(
+  [
+    [40, 3],
+    [35, 6],
+    [55, 4],
+    [39, 5],
+  ],
+  BOARDS,
+);
+
+test('it ends when its moves are spent', async () => {
+  const pulse = new Pulse(undefined);
+  const start = await bestOfOrders(TO_IMPROVE, allCopies(TO_IMPROVE), allContainers(TO_IMPROVE), pulse);
+  let offers = 0;
+  const budget = new MoveBudget(0);
+  await boardByBoard(TO_IMPROVE, start, new Random(1), { pulse, budget }, () => {
+    offers++;
+    return true;
   });
+  expect(offers).toBe(0);
+});
+
+test('it ends when it is stopped', async () => {
+  const stop = new AbortController();
+  const pulse = new Pulse(stop.signal);
+  const start = await bestOfOrders(TO_IMPROVE, allCopies(TO_IMPROVE), allContainers(TO_IMPROVE), pulse);
+  stop.abort();
+  let offers = 0;
+  const budget = new MoveBudget(1000);
+  await boardByBoard(TO_IMPROVE, start, new Random(1), { pulse, budget }, () => {
+    offers++;
+    return true;
+  });
+  expect(offers).toBe(0);
+  // What fills boards copy by copy is paid for before it is begun.
+  expect(budget.done).toBeLessThan(0.05);
+});
+
+test('boards that are refused are not offered again, but others are', async () => {
+  const pulse = new Pulse(undefined);
+  const start = await bestOfOrders(TO_IMPROVE, allCopies(TO_IMPROVE), allContainers(TO_IMPROVE), pulse);
+  const offered: string[] = [];
+  await boardByBoard(TO_IMPROVE, start, new Random(1), { pulse, budget: new MoveBudget(1000) }, (offer) => {
+    offered.push(
+      [...new Set(offer.container)]
+        .map((k) => TO_IMPROVE.containers[k].kind)
+        .sort()
+        .join(' '),
+    );
+    return false;
+  });
+  expect(offered.length).toBeGreaterThan(1);
+  expect(new Set(offered).size).toBe(offered.length);
+});
+
+test('a part that only the longest board holds is not tried on others for ever', async () => {
+  const problem = bars(
+    [[300, 1], ...Array.from({ length: 20 }, (_, k) => [20 + k, 1] as const)],
+    [...times(2, [2000, 1000] as const), ...times(20, [100, 5] as const)],
+  );
+  const pulse = new Pulse(undefined);
+  const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
+  const signal = AbortSignal.timeout(10_000);
+  const run = { pulse: new Pulse(signal), budget: new MoveBudget(500) };
+  await boardByBoard(problem, start, new Random(1), run, () => true);
+  expect(signal.aborted).toBe(false);
 });

@@ -6,7 +6,7 @@ import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { changeOfFilling } from '../../../src/nesting/search/change-of-filling.ts';
 import { FillingChoices } from '../../../src/nesting/search/filling-choices.ts';
-import { Fillings } from '../../../src/nesting/search/fillings.ts';
+import { Fillings, keyOf } from '../../../src/nesting/search/fillings.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const region = (length: number) => ({ outline: rectangle(length, 20), openings: [] });
@@ -20,7 +20,7 @@ function twoFilled() {
   const containers = [
     containerFrom(region(85), 10, 85),
     containerFrom(region(85), 10, 85),
-    containerFrom(region(40), 6, 40),
+    containerFrom({ outline: rectangle(40, 40), openings: [] }, 6, 40),
     containerFrom(region(85), 10, 85),
   ];
   const problem = new ProblemBuilder().build({ shapes, containers, gap: 0, margin: 0 });
@@ -69,7 +69,7 @@ test('choices cost less than is said, and lack what has no place in them', async
   await choices.putTogether(30, run);
   const choice = choices.nearest()!;
   expect(choice).toMatchObject({ cost: 26, surplus: Int32Array.of(-1, 0) });
-  // Two long bars on one of its boards, or one on the shorter, are more than these hold.
+  // Two long bars are more than one of its boards holds, and the short board has the area of one, but not the length.
   const experience = { fillings, tried: new Map(), usualOverlap: 1 };
   expect(changeOfFilling(choice, experience, new Random(1))).toBeUndefined();
   await choices.putTogether(6, run);
@@ -77,17 +77,23 @@ test('choices cost less than is said, and lack what has no place in them', async
   expect(run.budget.done).toBeGreaterThan(0);
 });
 
-test('a filling that is known is taken before one that would have to be found', async () => {
+test('a filling that is known is taken before one that would have to be found', () => {
   const { fillings } = twoFilled();
-  const run = { pulse: new Pulse(undefined), budget: new MoveBudget(1000) };
-  const one = fillings.add({ kind: 0, counts: Int32Array.of(1, 0) }, new Arrangement(1));
-  const two = fillings.add({ kind: 0, counts: Int32Array.of(0, 1) }, new Arrangement(1));
-  const choices = new FillingChoices(fillings, new Random(1));
-  await choices.putTogether(11, run);
-  const choice = { fillings: [two], cost: two.cost, surplus: Int32Array.of(-3, -2) };
-  const experience = { fillings, tried: new Map(), usualOverlap: 1 };
-  const change = changeOfFilling(choice, experience, new Random(1))!;
-  expect(change.place).toBe(0);
-  expect(fillings.find(change.wanted)).toBeDefined();
-  expect(one.area).toBe(1000);
+  const short = fillings.add({ kind: 0, counts: Int32Array.of(0, 1) }, new Arrangement(1));
+  // Were it not known, nobody would try it once more.
+  const known = { kind: 0, counts: Int32Array.of(1, 1) };
+  const tried = new Map([[keyOf(known), { times: 50, overlap: 10, nearest: undefined }]]);
+  const experience = { fillings, tried, usualOverlap: 1 };
+  const choice = { fillings: [short], cost: short.cost, surplus: Int32Array.of(-3, -2) };
+  const drawn = Array.from({ length: 20 }, (_, seed) => {
+    return changeOfFilling(choice, experience, new Random(seed))!.wanted;
+  });
+  expect(drawn.map(keyOf)).toEqual(drawn.map(() => keyOf(known)));
+});
+
+test('only shapes that a board can hold are put on it', () => {
+  const { fillings } = twoFilled();
+  expect([0, 1].map((shape) => fillings.mayLie(shape, 0))).toEqual([true, true]);
+  // The shorter boards, of 40 mm, hold no bar of 50 mm.
+  expect([0, 1].map((shape) => fillings.mayLie(shape, 1))).toEqual([false, true]);
 });
