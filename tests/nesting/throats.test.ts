@@ -190,3 +190,43 @@ test('of sets that stay together the layout on one parting is told while the nex
   expect(told).toContain('dear');
   expect(told.at(-1)).toBe('cheap');
 });
+
+test('a board that need not be cut is cut through nothing that is pinned to it, also where another is for a shallower throat', async () => {
+  const along = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+  const fish: Ring = [
+    [0, 0],
+    [85, 8],
+    [68, 27],
+    [17, 24],
+  ];
+  const waney: Ring = [
+    [0, 23],
+    [179, 0],
+    [598, 11],
+    [568, 114],
+    [0, 114],
+  ];
+  // A throat of 16 in would have the second board cut in two, through the pinned part.
+  const batch: Batch = {
+    ...PLAIN_GAPS,
+    edgeMargin: 1,
+    sets: 3,
+    demands: [
+      plainDemand('log', rectangle(49, 26), { copiesPerSet: 2, rules: along }),
+      plainDemand('fish', fish, { rules: along }),
+      plainDemand('stone', rectangle(51, 44), {
+        copiesPerSet: 2,
+        rules: { ...along, grain: 'free', turnOver: true },
+      }),
+    ],
+    boards: [
+      { ...plainBoard('waney', 598, 114, { price: 21 }), outline: waney },
+      plainBoard('plain', 393, 173),
+    ],
+    reach: { throat: 520, longest: undefined },
+    pins: [{ layer: 'L', part: 'stone', board: 'plain', number: 1, x: 234, y: 90, rotation: 90 }],
+  };
+  const layout = await soundLayout(batch);
+  expect(layout.unplaced).toEqual([]);
+  expect(verifyLayout(layout, batch).breaches).toEqual([]);
+});

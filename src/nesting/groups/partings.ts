@@ -36,7 +36,8 @@ export function withPartings(
 
 /**
  * Ways to part the boards on which copies are pinned, by the name of the board: no line runs through one or nearer to it
- * than the edge margin. Boards that stay whole are left out.
+ * than the edge margin. For one that stays whole that is one way, without sections: it stays so too where other boards are cut for
+ * a shallower throat.
  */
 export function partingsAroundPins(
   batch: Batch,
@@ -50,7 +51,7 @@ export function partingsAroundPins(
   for (const piece of wholePieces(group, taken)) {
     if (piece.pinned.length === 0) continue;
     const around = partingsAround(piece.usable, pinnedStretches(piece.pinned, margin), { reach, kerf });
-    if (around[0].length > 0) ways.set(boardNameOf(piece), around);
+    ways.set(boardNameOf(piece), around);
   }
   return ways;
 }

@@ -43,7 +43,8 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
     const tried = await partings(shallower, { ...whole, stock }, aroundPins, trials);
     found.push(...tried);
     // What is pinned may need a longer section than a shallower throat takes.
-    if (aroundPins.size > 0 && throat !== batch.reach?.throat) continue;
+    const areCut = [...aroundPins.values()].some(([sections]) => sections.length > 0);
+    if (areCut && throat !== batch.reach?.throat) continue;
     for await (const filled of filledPartings(shallower, bestFirst(tried)[0].group, trials))
       found.push(filled);
   }
