@@ -45,6 +45,21 @@ export class Arrangement {
     this.twist[i] = other.twist[j];
   }
 
+  /** Some of the copies as they lie, on some containers that are numbered from 0; those that lie elsewhere lie nowhere in it. */
+  excerpt(copies: readonly number[], containers: readonly number[]): Arrangement {
+    const excerpt = new Arrangement(copies.length);
+    for (const [n, item] of copies.entries()) {
+      excerpt.layAs(n, this, item);
+      excerpt.container[n] = containers.indexOf(this.container[item]);
+    }
+    return excerpt;
+  }
+
+  /** Numbers of the copies that lie nowhere. */
+  lyingNowhere(): Int32Array {
+    return Int32Array.from(this.container.keys()).filter((item) => this.container[item] < 0);
+  }
+
   /** A copy that shares nothing with this one. */
   clone(): Arrangement {
     const copy = new Arrangement(this.count);

@@ -3,6 +3,7 @@ import { Arrangement } from '../arrangement/arrangement.ts';
 import { readyPairs } from '../arrangement/ready-pairs.ts';
 import { better, type Score, scoreOf } from '../arrangement/score.ts';
 import { asksForBoxes, boxedProblem, coarseProblem } from '../problem/coarse.ts';
+import { copiesByShape } from '../problem/copies-by-shape.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -49,9 +50,9 @@ export async function constructBySets(
 ): Promise<Arrangement> {
   const quick = outlines === 'boxes' ? boxedProblem(problem) : (coarseProblem(problem) ?? problem);
   const arrangement = new Arrangement(quick.shapeOf.length);
-  const sets = setsWith(quick, quick.pinned);
+  const sets = setsAskedFor(quick, quick.pinned);
   const order = Array.from({ length: sets }, (_, set) =>
-    sortedBy(quick, copiesBesidePinned(quick, set, set + 1), AREA),
+    sortedBy(quick, copiesOfSets(quick, set, set + 1, quick.pinned), AREA),
   );
   const boards = allContainers(quick);
   await placeInOrder(
@@ -191,8 +192,8 @@ export async function completeSetsFirst(
   pulse: Pulse,
 ): Promise<Arrangement> {
   const boards = allContainers(problem);
-  const most = await mostThatFit(setsWith(problem, problem.pinned), pulse, async (sets) => {
-    const copies = copiesBesidePinned(problem, 0, sets);
+  const most = await mostThatFit(setsAskedFor(problem, problem.pinned), pulse, async (sets) => {
+    const copies = copiesOfSets(problem, 0, sets, problem.pinned);
     const trial = await bestOfOrders(problem, copies, boards, pulse);
     return copies.every((item) => trial.container[item] >= 0) ? trial : undefined;
   });
@@ -231,8 +232,13 @@ export async function placeRest(
   arrangement: Arrangement,
   pulse: Pulse,
 ): Promise<void> {
-  const rest = allCopies(problem).filter((item) => arrangement.container[item] < 0);
-  await placeByArea(problem, arrangement, rest, pulse, begunFirst(problem, arrangement));
+  await placeByArea(
+    problem,
+    arrangement,
+    arrangement.lyingNowhere(),
+    pulse,
+    begunFirst(problem, arrangement),
+  );
 }
 
 /** All containers: those to be filled first before others, of either those of boards in use, then cheap area. */
@@ -263,50 +269,30 @@ export async function placeByArea(
   await placeInOrder(problem, arrangement, sortedBy(problem, copies, AREA), boards, pulse);
 }
 
-/** Sets that all copies to place make, the last of them perhaps not whole; what is pinned is not asked for. */
-export function setsAskedFor(problem: NestingProblem): number {
-  return setsWith(
-    problem,
-    problem.shapes.map(() => 0),
+/**
+ * Sets that all copies to place make, the last of them perhaps not whole.
+ *
+ * @param lying copies of every shape that lie already and are the first ones of the sets; none when left out
+ */
+export function setsAskedFor(problem: NestingProblem, lying: readonly number[] = []): number {
+  const sets = copiesByShape(problem).map(({ length }, s) =>
+    Math.ceil(((lying[s] ?? 0) + length) / problem.perSet[s]),
   );
-}
-
-/** The same, with so many copies of every shape that lie already. */
-function setsWith(problem: NestingProblem, lying: readonly number[]): number {
-  const sets = problem.perSet.map((each, s) => Math.ceil((lying[s] + copiesOfShape(problem, s)) / each));
   return Math.max(...sets);
 }
 
-function copiesOfShape(problem: NestingProblem, shape: number): number {
-  return problem.shapeOf.reduce((count, s) => count + (s === shape ? 1 : 0), 0);
-}
-
 /**
- * Numbers of the copies to place that belong to the sets from index `first` (from 0) up to but not including `end`, all sets
- * alike: what is pinned is not asked for.
+ * Numbers of the copies to place that belong to the sets from index `first` (from 0) up to but not including `end`.
+ *
+ * @param lying see {@link setsAskedFor}
  */
-export function copiesOfSets(problem: NestingProblem, first: number, end: number): Int32Array {
-  return copiesAfter(
-    problem,
-    problem.shapes.map(() => 0),
-    first,
-    end,
-  );
-}
-
-/** The same, where what is pinned makes up the first copies of the sets, and is asked for no more. */
-export function copiesBesidePinned(problem: NestingProblem, first: number, end: number): Int32Array {
-  return copiesAfter(problem, problem.pinned, first, end);
-}
-
-/** The same, where the first copies of every shape lie already, so many of them. */
-function copiesAfter(
+export function copiesOfSets(
   problem: NestingProblem,
-  lying: readonly number[],
   first: number,
   end: number,
+  lying: readonly number[] = [],
 ): Int32Array {
-  const seen = [...lying];
+  const seen = problem.shapes.map((_, s) => lying[s] ?? 0);
   return allCopies(problem).filter((item) => {
     const shape = problem.shapeOf[item];
     const set = Math.floor(seen[shape]++ / problem.perSet[shape]);

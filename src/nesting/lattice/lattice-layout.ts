@@ -69,7 +69,7 @@ export async function latticeLayout(
       rest = laidOn(arrangement, container, sites, rest);
     }
   }
-  const left = allCopies(problem).filter((item) => arrangement.container[item] < 0);
+  const left = arrangement.lyingNowhere();
   await placeByArea(problem, arrangement, left, pulse);
   return arrangement;
 }

@@ -179,8 +179,7 @@ function changed(
     from += counts[s];
     to += count;
   }
-  const missing = [...allCopies(excerpt)].filter((n) => begun.container[n] < 0);
-  scatter(excerpt, begun, missing, allContainers(excerpt), random);
+  scatter(excerpt, begun, begun.lyingNowhere(), allContainers(excerpt), random);
   untwist(excerpt, begun, fullEnds(excerpt));
   return begun;
 }

@@ -102,7 +102,7 @@ export async function fewerBoards(
         choice.tries === 0
           ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
           : moved(problem, best, boards);
-      const missing = allCopies(problem).filter((item) => begun.container[item] < 0);
+      const missing = begun.lyingNowhere();
       if (!scatter(problem, begun, missing, boards, random)) {
         choice.tries = HOPELESS;
         continue;

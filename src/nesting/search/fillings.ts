@@ -76,20 +76,17 @@ export class Fillings {
 
   /** Adds what lies on each board of an arrangement without overlaps. */
   addFrom(arrangement: Arrangement): void {
-    const on = this.problem.containers.map((): number[] => []);
-    for (const items of this.ofShape) {
-      for (const item of items)
-        if (arrangement.container[item] >= 0) on[arrangement.container[item]].push(item);
-    }
-    for (const [kind, members] of this.kinds.entries()) {
-      for (const { containers } of members) {
-        const lying = new Set(containers.flatMap((k) => on[k]));
-        if (lying.size === 0) continue;
-        const copies = this.ofShape.map((items) => items.filter((item) => lying.has(item)));
-        const wanted = { kind, counts: Int32Array.from(copies, ({ length }) => length) };
-        if (this.find(wanted) === undefined)
-          this.add(wanted, layoutOf(copies.flat(), containers, arrangement));
-      }
+    const boards = this.kinds.flatMap((members, kind) =>
+      members.map(({ containers }) => ({ kind, containers, copies: [] as number[] })),
+    );
+    const boardOf = new Map(boards.flatMap((board) => board.containers.map((k) => [k, board] as const)));
+    for (const item of this.ofShape.flat()) boardOf.get(arrangement.container[item])?.copies.push(item);
+    for (const { kind, containers, copies } of boards) {
+      if (copies.length === 0) continue;
+      const counts = new Int32Array(this.ofShape.length);
+      for (const item of copies) counts[this.problem.shapeOf[item]]++;
+      const wanted = { kind, counts };
+      if (this.find(wanted) === undefined) this.add(wanted, arrangement.excerpt(copies, containers));
     }
   }
 
@@ -117,17 +114,4 @@ export class Fillings {
 /** Names a filling by its kind of board and its copies. */
 export function keyOf({ kind, counts }: Wanted): string {
   return `${kind}: ${counts.join(' ')}`;
-}
-
-function layoutOf(
-  copies: readonly number[],
-  containers: readonly number[],
-  arrangement: Arrangement,
-): Arrangement {
-  const layout = new Arrangement(copies.length);
-  for (const [n, item] of copies.entries()) {
-    layout.layAs(n, arrangement, item);
-    layout.container[n] = containers.indexOf(arrangement.container[item]);
-  }
-  return layout;
 }

@@ -63,8 +63,9 @@ export class Fitting {
 
   /** Goes on with the try that came nearest, as it was left; undefined when it fails again, or when there was none. */
   async goOn(budget: Budget): Promise<Arrangement | undefined> {
-    if (this.failed.isEmpty) return undefined;
-    this.separation.arrangement.copyFrom(this.failed.best);
+    const { closest } = this;
+    if (closest === undefined) return undefined;
+    this.separation.arrangement.copyFrom(closest);
     return this.fit(budget);
   }
 

@@ -1,6 +1,6 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
-import { allContainers, copiesBesidePinned, placeRest } from '../construct/construct.ts';
+import { allContainers, copiesOfSets, placeRest } from '../construct/construct.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -37,7 +37,7 @@ export async function moreSets(
   let fitting = new Fitting(tools, boards);
   for (let tries = 0; !isOver(run); tries++) {
     const { sets } = scoreOf(problem, best);
-    const wanted = copiesBesidePinned(problem, 0, sets + 1);
+    const wanted = copiesOfSets(problem, 0, sets + 1, problem.pinned);
     if (wanted.length === 0 || wanted.length > best.count || !mayFit(problem, wanted)) return best;
     const share = shareOfRest(budget, SHARE_OF_REST);
     let next: Arrangement | undefined;

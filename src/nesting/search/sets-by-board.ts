@@ -167,7 +167,7 @@ function constructed(problem: NestingProblem, pulse: Pulse): Promise<Arrangement
 /** All copies of a problem laid out, copy by copy or by a short search; undefined when they are not. */
 async function laidOut(problem: NestingProblem, random: Random, run: Run): Promise<Arrangement | undefined> {
   const begun = await constructed(problem, run.pulse);
-  const missing = [...allCopies(problem)].filter((item) => begun.container[item] < 0);
+  const missing = begun.lyingNowhere();
   if (missing.length === 0) return begun;
   const room = FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0);
   const boards = allContainers(problem);

@@ -1,4 +1,4 @@
-import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
+import { type Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { allContainers, allCopies, bestOfOrders } from '../construct/construct.ts';
 import { firstOfEach } from '../construct/first-of-each.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
@@ -164,12 +164,8 @@ async function laidOn(
 ): Promise<boolean> {
   const excerpt = excerptOf(problem, board.containers, copies);
   const all = allContainers(excerpt);
-  const begun = new Arrangement(copies.length);
-  for (const [n, item] of copies.entries()) {
-    begun.layAs(n, arrangement, item);
-    begun.container[n] = board.containers.indexOf(arrangement.container[item]);
-  }
-  const missing = Array.from(allCopies(excerpt)).filter((n) => begun.container[n] < 0);
+  const begun = arrangement.excerpt(copies, board.containers);
+  const missing = begun.lyingNowhere();
   for (const n of missing) begun.twist[n] = 0;
   if (!scatter(excerpt, begun, missing, all, random)) return false;
   untwist(excerpt, begun, fullEnds(excerpt));
