@@ -7,7 +7,7 @@ import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { changeOfFilling, type TriedFilling } from './change-of-filling.ts';
-import { FillingChoices, isComplete } from './filling-choices.ts';
+import { FillingChoices } from './filling-choices.ts';
 import { type Filling, Fillings, keyOf, type Wanted } from './fillings.ts';
 import { Fitting, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
@@ -31,11 +31,11 @@ const MOVES_OF_COPY = 15;
 /** Every so many times a filling is begun anew, and not from what came nearest. */
 const ANEW = 4;
 
-/** Choices disturbed without a try before the search ends. */
+/** Choices changed or disturbed to no purpose before the search ends without another try. */
 const PATIENCE = 1000;
 
-/** Moves that looking for a change takes, for every shape. */
-const MOVES_OF_SHAPE = 0.005;
+/** Moves that looking for a change takes, for every shape and for every filling that is known or was tried. */
+const MOVES_OF_LOOKING = 0.005;
 
 /** Share of the budget for filling boards copy by copy, each copy a move. */
 const COPY_BY_COPY = 0.25;
@@ -66,35 +66,33 @@ export async function boardByBoard(
   await choices.putTogether(below(best), run);
   for (let idle = 0; idle < PATIENCE && !isOver(run); ) {
     if (run.pulse.due) await run.pulse.breathe();
-    const choice = choices.nearest();
-    if (choice === undefined) return;
-    if (isComplete(choice)) {
-      const arrangement = fillings.arranged(choice.fillings);
+    const { all } = choices;
+    if (all.length === 0) return;
+    const complete = all.find(({ lack }) => lack === 0);
+    if (complete !== undefined) {
+      const arrangement = fillings.arranged(complete.fillings);
       if (accept(arrangement)) best = costOfUsed(scoreOf(problem, arrangement));
-      else choices.refused(choice);
+      else choices.refused(complete);
       await choices.putTogether(below(best), run);
       continue;
     }
-    run.budget.spend(MOVES_OF_SHAPE * problem.shapes.length);
-    const change = changeOfFilling(choice, trials, random);
+    run.budget.spend(MOVES_OF_LOOKING * (problem.shapes.length + fillings.known + trials.tried.size));
+    const change = changeOfFilling(all, trials, random);
     if (change === undefined) {
-      choices.disturbed(choice);
+      choices.disturbed(all[random.below(all.length)]);
       idle++;
       continue;
     }
-    const { place, wanted } = change;
+    const { choice, before, wanted } = change;
     const known = fillings.find(wanted);
     if (known !== undefined) {
-      choices.refilled(choice, place, known);
+      if (!choices.refilled(choice, known)) idle++;
       continue;
     }
     idle = 0;
-    const found = await trials.tryOnce(choice.fillings[place], wanted, run);
-    if (found === undefined) {
-      choices.failed(choice);
-      continue;
-    }
-    choices.refilled(choice, place, found);
+    const found = await trials.tryOnce(before, wanted, run);
+    if (found === undefined) continue;
+    choices.refilled(choice, found);
     await choices.putTogether(below(best), run);
   }
 }
@@ -147,14 +145,17 @@ class Trials {
     const fitting = new Fitting(fittingTools(excerpt, this.#random, run.pulse), allContainers(excerpt));
     const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * times * excerpt.shapeOf.length);
     const layout = await fitting.tryTimes(TRIES, from, () => budget);
-    if (layout !== undefined) return this.fillings.add(wanted, layout);
+    if (layout !== undefined) {
+      this.tried.delete(key);
+      return this.fillings.add(wanted, layout);
+    }
     const { nearest: overlap, closest } = fitting;
     if (times === 1 && closest !== undefined) {
       this.#firstTries++;
       this.#overlapOfFirst += overlap;
     }
     const isNearer = known === undefined || overlap < known.overlap;
-    this.tried.set(key, isNearer ? { times, overlap, nearest: closest } : { ...known, times });
+    this.tried.set(key, isNearer ? { wanted, times, overlap, nearest: closest } : { ...known, times });
     return undefined;
   }
 }

@@ -23,9 +23,6 @@ const FREE = 1e-3;
 const KIND_BY_CHANCE = 0.5;
 const EACH_BY_CHANCE = 0.1;
 
-/** Lack that a choice counts with more after every change of it that failed, so that others have their turn. */
-const PER_FAILURE = 0.1;
-
 /** Numbers looked at in the time of one move of a single copy: see `sliding/linear-program.ts`. */
 const LOOKS_A_MOVE = 50_000;
 
@@ -35,17 +32,8 @@ export interface FillingChoice {
   readonly cost: number;
   /** Copies of every shape that it has more than are wanted; below 0 those that have no place in it. */
   readonly surplus: Int32Array;
-}
-
-/** True when a choice has a place for every copy. */
-export function isComplete({ surplus }: FillingChoice): boolean {
-  return surplus.every((copies) => copies >= 0);
-}
-
-/** What is remembered of the boards of a choice, whatever lies on them. */
-interface Remembered {
-  choice: FillingChoice;
-  failures: number;
+  /** Area of the copies that have no place in it, mm2. */
+  readonly lack: number;
 }
 
 /** See the top of the file. */
@@ -57,10 +45,13 @@ export class FillingChoices {
   /** What a board counts for more than its cost. */
   readonly #more: number;
   readonly #random: Random;
-  /** Boards that are not to be offered again, by {@link #keyOf}. */
+  /** Boards that are not to be offered again, by {@link #boardsOf}. */
   readonly #refused = new Set<string>();
-  /** The choice of least lack for every number of boards of every kind. */
-  readonly #byBoards = new Map<string, Remembered>();
+  /**
+   * The choice of least lack for every number of boards of every kind and of fillings that differ: a change of one that lies on
+   * many boards is made on all of them.
+   */
+  readonly #known = new Map<string, FillingChoice>();
 
   constructor(fillings: Fillings, random: Random) {
     this.#fillings = fillings;
@@ -74,82 +65,77 @@ export class FillingChoices {
   /** Puts choices together that cost less than `below`, and forgets those that do not. */
   async putTogether(below: number, { pulse, budget: whole }: Run): Promise<void> {
     const budget = shareOfRest(whole, SHARE_OF_REST);
-    for (const [key, { choice }] of this.#byBoards) {
-      if (choice.cost >= below) this.#byBoards.delete(key);
-    }
-    const rounds = this.#byBoards.size === 0 ? AT_FIRST : WITH_ONE_MORE;
+    for (const [key, { cost }] of this.#known) if (cost >= below) this.#known.delete(key);
+    const rounds = this.#known.size === 0 ? AT_FIRST : WITH_ONE_MORE;
     const known = this.#fillings.all;
     for (let round = 0; round < rounds && !isOver({ pulse, budget }); round++) {
       const chosen = this.#cheapest(known, below);
-      if (chosen.length > 0) this.#offer(chosen);
+      if (chosen.length > 0) this.#keep(this.#measured(chosen));
       budget.spend((known.length * this.#wanted.length * (chosen.length + 1)) / LOOKS_A_MOVE);
       if (pulse.due) await pulse.breathe();
     }
   }
 
-  /** The choice that lacks least, those that failed behind others; undefined when there is none. */
-  nearest(): FillingChoice | undefined {
-    let nearest: FillingChoice | undefined;
-    let least = Number.POSITIVE_INFINITY;
-    for (const { choice, failures } of this.#byBoards.values()) {
-      const own = this.#lackOf(choice) * (1 + PER_FAILURE * failures);
-      if (own >= least) continue;
-      least = own;
-      nearest = choice;
-    }
-    return nearest;
-  }
-
-  /** A change of the choice has failed. */
-  failed({ fillings }: FillingChoice): void {
-    this.#byBoards.get(this.#keyOf(fillings))!.failures++;
+  get all(): readonly FillingChoice[] {
+    return [...this.#known.values()];
   }
 
   /** The boards of the choice are of no use, whatever lies on them. */
   refused({ fillings }: FillingChoice): void {
-    const key = this.#keyOf(fillings);
-    this.#refused.add(key);
-    this.#byBoards.delete(key);
+    const boards = this.#boardsOf(fillings);
+    this.#refused.add(boards);
+    for (const [key, choice] of this.#known) {
+      if (this.#boardsOf(choice.fillings) === boards) this.#known.delete(key);
+    }
   }
 
-  /** The choice with another filling of the same kind in one place. */
-  refilled(choice: FillingChoice, place: number, filling: Filling): void {
-    this.#offer(choice.fillings.with(place, filling));
+  /**
+   * The choice with another filling of the same kind in one place after the other, where less lacks then; false when choices that
+   * lack no more are known.
+   */
+  refilled(choice: FillingChoice, filling: Filling): boolean {
+    let best = choice;
+    let isOfUse = false;
+    for (const [place, before] of choice.fillings.entries()) {
+      if (before.kind !== filling.kind) continue;
+      const next = this.#measured(best.fillings.with(place, filling));
+      if (next.lack >= best.lack) continue;
+      best = next;
+      if (this.#keep(best)) isOfUse = true;
+    }
+    return isOfUse;
   }
 
   /** The choice with any known filling in one place, however much then lacks: of it as it is no change is found. */
-  disturbed({ fillings }: FillingChoice): void {
+  disturbed(choice: FillingChoice): void {
+    const { fillings } = choice;
     const place = this.#random.below(fillings.length);
     const alike = this.#fillings.all.filter(({ kind }) => kind === fillings[place].kind);
-    const remembered = this.#byBoards.get(this.#keyOf(fillings))!;
-    remembered.choice = this.#measured(fillings.with(place, alike[this.#random.below(alike.length)]));
-    remembered.failures++;
+    for (const [key, known] of this.#known) if (known === choice) this.#known.delete(key);
+    this.#keep(this.#measured(fillings.with(place, alike[this.#random.below(alike.length)])));
   }
 
-  #offer(fillings: readonly Filling[]): void {
-    const choice = this.#measured(fillings);
-    const key = this.#keyOf(fillings);
-    if (this.#refused.has(key)) return;
-    const known = this.#byBoards.get(key);
-    if (known === undefined) this.#byBoards.set(key, { choice, failures: 0 });
-    else if (this.#lackOf(choice) < this.#lackOf(known.choice)) known.choice = choice;
+  /** Keeps a choice unless one that lacks no more is known; false when it does not. */
+  #keep(choice: FillingChoice): boolean {
+    const boards = this.#boardsOf(choice.fillings);
+    if (this.#refused.has(boards)) return false;
+    const key = `${boards} in ${new Set(choice.fillings).size}`;
+    const known = this.#known.get(key);
+    if (known !== undefined && known.lack <= choice.lack) return false;
+    this.#known.set(key, choice);
+    return true;
   }
 
   #measured(fillings: readonly Filling[]): FillingChoice {
     const cost = fillings.reduce((sum, one) => sum + one.cost, 0);
     const surplus = this.#wanted.map((wanted) => -wanted);
     for (const { counts } of fillings) for (let s = 0; s < surplus.length; s++) surplus[s] += counts[s];
-    return { fillings, cost, surplus };
-  }
-
-  /** Area of the copies that have no place in a choice, mm2. */
-  #lackOf({ surplus }: FillingChoice): number {
     let lack = 0;
     for (let s = 0; s < surplus.length; s++) if (surplus[s] < 0) lack -= surplus[s] * this.#areas[s];
-    return lack;
+    return { fillings, cost, surplus, lack };
   }
 
-  #keyOf(fillings: readonly Filling[]): string {
+  #boardsOf(fillings: readonly Filling[]): string {
     const numbers = this.#fillings.kinds.map(() => 0);
     for (const { kind } of fillings) numbers[kind]++;
     return numbers.join(' ');

@@ -44,9 +44,22 @@ export class Fillings {
     return [...this.#known.values()];
   }
 
+  /** Number of the known fillings. */
+  get known(): number {
+    return this.#known.size;
+  }
+
   /** The known filling with just these copies. */
   find(wanted: Wanted): Filling | undefined {
     return this.#known.get(keyOf(wanted));
+  }
+
+  /** A known filling with at least these copies. */
+  holding(wanted: Wanted): Filling | undefined {
+    const same = this.find(wanted);
+    if (same !== undefined) return same;
+    for (const known of this.#known.values()) if (holds(known, wanted)) return known;
+    return undefined;
   }
 
   /** Whether a shape can lie on a board of some kind, other copies aside. */
@@ -109,6 +122,11 @@ export class Fillings {
     }
     return arrangement;
   }
+}
+
+/** True when one filling has all copies of another on a board of the same kind. */
+export function holds(all: Wanted, some: Wanted): boolean {
+  return all.kind === some.kind && all.counts.every((copies, s) => copies >= some.counts[s]);
 }
 
 /** Names a filling by its kind of board and its copies. */

@@ -4,9 +4,9 @@ import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/prob
 import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
-import { changeOfFilling } from '../../../src/nesting/search/change-of-filling.ts';
+import { changeOfFilling, type TriedFilling } from '../../../src/nesting/search/change-of-filling.ts';
 import { FillingChoices } from '../../../src/nesting/search/filling-choices.ts';
-import { Fillings, keyOf } from '../../../src/nesting/search/fillings.ts';
+import { Fillings } from '../../../src/nesting/search/fillings.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const region = (length: number) => ({ outline: rectangle(length, 20), openings: [] });
@@ -65,30 +65,67 @@ test('choices cost less than is said, and lack what has no place in them', async
   const choices = new FillingChoices(fillings, new Random(1));
   await choices.putTogether(30.5, run);
   // Three boards of a long and a short bar each hold all.
-  expect(choices.nearest()).toMatchObject({ cost: 30, surplus: Int32Array.of(0, 0) });
+  expect(choices.all).toContainEqual(
+    expect.objectContaining({ cost: 30, surplus: Int32Array.of(0, 0), lack: 0 }),
+  );
   await choices.putTogether(30, run);
-  const choice = choices.nearest()!;
-  expect(choice).toMatchObject({ cost: 26, surplus: Int32Array.of(-1, 0) });
+  expect(choices.all.every(({ cost, lack }) => cost < 30 && lack > 0)).toBe(true);
+  const choice = choices.all.find(({ cost }) => cost === 26)!;
+  expect(choice).toMatchObject({ surplus: Int32Array.of(-1, 0), lack: 50 * 20 });
   // Two long bars are more than one of its boards holds, and the short board has the area of one, but not the length.
   const experience = { fillings, tried: new Map(), usualOverlap: 1 };
-  expect(changeOfFilling(choice, experience, new Random(1))).toBeUndefined();
+  expect(changeOfFilling([choice], experience, new Random(1))).toBeUndefined();
   await choices.putTogether(6, run);
-  expect(choices.nearest()).toBeUndefined();
+  expect(choices.all).toEqual([]);
   expect(run.budget.done).toBeGreaterThan(0);
 });
 
-test('a filling that is known is taken before one that would have to be found', () => {
+test('a filling that is known is taken before one that would have to be found, also one that holds more', () => {
   const { fillings } = twoFilled();
   const short = fillings.add({ kind: 0, counts: Int32Array.of(0, 1) }, new Arrangement(1));
-  // Were it not known, nobody would try it once more.
-  const known = { kind: 0, counts: Int32Array.of(1, 1) };
-  const tried = new Map([[keyOf(known), { times: 50, overlap: 10, nearest: undefined }]]);
-  const experience = { fillings, tried, usualOverlap: 1 };
-  const choice = { fillings: [short], cost: short.cost, surplus: Int32Array.of(-3, -2) };
-  const drawn = Array.from({ length: 20 }, (_, seed) => {
-    return changeOfFilling(choice, experience, new Random(seed))!.wanted;
-  });
-  expect(drawn.map(keyOf)).toEqual(drawn.map(() => keyOf(known)));
+  const both = fillings.find({ kind: 0, counts: Int32Array.of(1, 1) });
+  const experience = { fillings, tried: new Map(), usualOverlap: 1 };
+  const choice = { fillings: [short], cost: short.cost, surplus: Int32Array.of(-3, -2), lack: 4200 };
+  for (let seed = 0; seed < 20; seed++) {
+    // Also where only the long bar was drawn: it lies on the board beside a short one.
+    expect(changeOfFilling([choice], experience, new Random(seed))!.wanted).toBe(both);
+  }
+});
+
+test('a filling that is of use on several boards goes on all of them', async () => {
+  const { fillings } = twoFilled();
+  const run = { pulse: new Pulse(undefined), budget: new MoveBudget(1000) };
+  const choices = new FillingChoices(fillings, new Random(1));
+  const short = fillings.add({ kind: 0, counts: Int32Array.of(0, 1) }, new Arrangement(1));
+  const both = fillings.find({ kind: 0, counts: Int32Array.of(1, 1) })!;
+  await choices.putTogether(30, run);
+  const shorts = { fillings: [short, short, short], cost: 30, surplus: Int32Array.of(-3, 0), lack: 3000 };
+  expect(choices.refilled(shorts, both)).toBe(true);
+  const complete = choices.all.filter(({ lack }) => lack === 0);
+  expect(complete.map((choice) => choice.fillings)).toEqual([[both, both, both]]);
+  // Now all that comes of it is known.
+  expect(choices.refilled(shorts, both)).toBe(false);
+});
+
+test('where some copies were tried in vain more of them are doubted as well', () => {
+  const fillings = new Fillings(twoFilled().problem);
+  const filled = (...counts: readonly number[]) => {
+    const layout = new Arrangement(counts[0]);
+    return { kind: 0, counts: Int32Array.from(counts), layout, cost: 10, area: counts[0] * 1000 };
+  };
+  // A long and a short bar lack; the short one may go on either board, the long one on the empty board.
+  const chosen = [filled(0, 0), filled(1, 0)];
+  const choice = { fillings: chosen, cost: 20, surplus: Int32Array.of(-1, -1), lack: 1600 };
+  const drawn = (tried: ReadonlyMap<string, TriedFilling>) =>
+    Array.from({ length: 30 }, (_, seed) => {
+      const experience = { fillings, tried, usualOverlap: 1 };
+      return changeOfFilling([choice], experience, new Random(seed))!.wanted.counts.join(' ');
+    });
+  const inVain = { wanted: filled(0, 1), times: 9, overlap: 10, nearest: undefined };
+  const both = new Map([['0: 1 0', { ...inVain, wanted: filled(1, 0) }]]);
+  expect(drawn(both).every((counts) => counts === '0 1')).toBe(true);
+  expect(drawn(new Map([['0: 0 1', inVain]])).every((counts) => counts === '1 0')).toBe(true);
+  expect(drawn(new Map()).some((counts) => counts === '1 1')).toBe(true);
 });
 
 test('only shapes that a board can hold are put on it', () => {
