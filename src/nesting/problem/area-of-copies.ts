@@ -1,3 +1,4 @@
+import { FULLEST } from './board-choices.ts';
 import type { NestingProblem } from './problem.ts';
 
 /** Solid area of some copies together, mm2; copies by their numbers. */
@@ -8,4 +9,11 @@ export function areaOfCopies(
   let sum = 0;
   for (const copy of copies) sum += shapes[shapeOf[copy]].area;
   return sum;
+}
+
+/** False when some copies ask for more area than the boards of the problem have, however they were to lie. */
+export function mayFit(problem: NestingProblem, copies: Iterable<number>): boolean {
+  return (
+    areaOfCopies(problem, copies) <= FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0)
+  );
 }

@@ -1,47 +1,19 @@
-import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
+import type { Arrangement } from '../arrangement/arrangement.ts';
 import { costOfUsed, scoreOf } from '../arrangement/score.ts';
-import { allContainers, allCopies, copiesByArea, placeInOrder } from '../construct/construct.ts';
+import { allCopies, copiesOfSets } from '../construct/construct.ts';
+import { mayFit } from '../problem/area-of-copies.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { byCostOfArea } from '../problem/whole-boards.ts';
-import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
-import { isOver, type Run } from '../running/run.ts';
-import { changeOfFilling, type TriedFilling } from './change-of-filling.ts';
+import type { Run } from '../running/run.ts';
 import { FillingChoices } from './filling-choices.ts';
-import { type Filling, Fillings, keyOf, type Wanted } from './fillings.ts';
-import { Fitting, fittingTools } from './fitting.ts';
-import { scatter } from './scatter.ts';
+import { FillingTrials } from './filling-trials.ts';
 
 /**
- * Cheaper boards for a batch, filled one by one: what is found to fit on one board fits on all of its kind, and a few copies
- * changed on it are soon tried, where all copies of the batch at once take their time. Choices of cheaper boards, each with
- * what is known to fit on it, are put together until one has a place for every copy (after the patterns of Gilmore and Gomory
- * 1961, found by trials and put together greedily instead of by linear programs).
+ * Cheaper boards or more sets for a batch, from boards filled one by one: what is found to fit on one board fits on all of its
+ * kind, and a few copies changed on it are soon tried, where all copies of the batch at once take their time. Choices of boards,
+ * each with what is known to fit on it, are put together until one has a place for every copy (after the patterns of Gilmore and
+ * Gomory 1961, found by trials and put together greedily instead of by linear programs).
  */
-
-/** Kinds of boards that are filled copy by copy to begin with, beside those in use. */
-const KINDS_FILLED = 12;
-
-/** Tries of one filling in a row. */
-const TRIES = 2;
-
-/** Moves a copy that they get together the first time; the second time twice as many, and so on. */
-const MOVES_OF_COPY = 15;
-
-/** Every so many times a filling is begun anew, and not from what came nearest. */
-const ANEW = 4;
-
-/** Choices changed or disturbed to no purpose before the search ends without another try. */
-const PATIENCE = 1000;
-
-/** Moves that looking for a change takes, for every shape and for every filling that is known or was tried. */
-const MOVES_OF_LOOKING = 0.005;
-
-/** Share of the budget for filling boards copy by copy, each copy a move. */
-const COPY_BY_COPY = 0.25;
-
-/** Copies on one board at most: a try makes tables of all their pairs, which take 24 MB then. */
-const MOST_ON_BOARD = 1000;
 
 /**
  * Offers layouts that cost less.
@@ -56,131 +28,53 @@ export async function boardByBoard(
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  const fillings = new Fillings(problem);
-  fillings.addFrom(start);
-  await addFilled(fillings, { pulse: run.pulse, budget: shareOfRest(run.budget, COPY_BY_COPY) });
-  if (fillings.all.some(({ layout }) => layout.count > MOST_ON_BOARD)) return;
-  const choices = new FillingChoices(fillings, random);
-  const trials = new Trials(fillings, random);
+  const trials = await FillingTrials.begun(problem, start, random, run);
+  if (trials === undefined) return;
+  const { fillings } = trials;
+  const choices = new FillingChoices(fillings, copiesOf(problem, allCopies(problem)), random);
   let best = costOfUsed(scoreOf(problem, start));
-  await choices.putTogether(below(best), run);
-  for (let idle = 0; idle < PATIENCE && !isOver(run); ) {
-    if (run.pulse.due) await run.pulse.breathe();
-    const { all } = choices;
-    if (all.length === 0) return;
-    const complete = all.find(({ lack }) => lack === 0);
-    if (complete !== undefined) {
-      const arrangement = fillings.arranged(complete.fillings);
-      if (accept(arrangement)) best = costOfUsed(scoreOf(problem, arrangement));
-      else choices.refused(complete);
-      await choices.putTogether(below(best), run);
-      continue;
-    }
-    run.budget.spend(MOVES_OF_LOOKING * (problem.shapes.length + fillings.known + trials.tried.size));
-    const change = changeOfFilling(all, trials, random);
-    if (change === undefined) {
-      choices.disturbed(all[random.below(all.length)]);
-      idle++;
-      continue;
-    }
-    const { choice, before, wanted } = change;
-    const known = fillings.find(wanted);
-    if (known !== undefined) {
-      if (!choices.refilled(choice, known)) idle++;
-      continue;
-    }
-    idle = 0;
-    const found = await trials.tryOnce(before, wanted, run);
-    if (found === undefined) continue;
-    choices.refilled(choice, found);
-    await choices.putTogether(below(best), run);
+  for (;;) {
+    const complete = await trials.complete(choices, below(best), run);
+    if (complete === undefined) return;
+    const arrangement = fillings.arranged(complete.fillings);
+    if (accept(arrangement)) best = costOfUsed(scoreOf(problem, arrangement));
+    else choices.refused(complete);
   }
+}
+
+/**
+ * Offers layouts of more complete sets.
+ *
+ * @param start an arrangement without overlaps, in which copies lie nowhere
+ * @param accept takes an arrangement over, or finds fault with it
+ */
+export async function moreSetsByBoard(
+  problem: NestingProblem,
+  start: Arrangement,
+  random: Random,
+  run: Run,
+  accept: (arrangement: Arrangement) => boolean,
+): Promise<void> {
+  const trials = await FillingTrials.begun(problem, start, random, run);
+  if (trials === undefined) return;
+  const { fillings } = trials;
+  for (let { sets } = scoreOf(problem, start); ; sets++) {
+    const wanted = copiesOfSets(problem, 0, sets + 1, problem.pinned);
+    if (wanted.length === 0 || !mayFit(problem, wanted)) return;
+    const choices = new FillingChoices(fillings, copiesOf(problem, wanted), random);
+    const complete = await trials.complete(choices, Number.POSITIVE_INFINITY, run);
+    if (complete === undefined || !accept(fillings.arranged(complete.fillings))) return;
+  }
+}
+
+/** Copies of every shape. */
+function copiesOf({ shapes, shapeOf }: NestingProblem, copies: Iterable<number>): Int32Array {
+  const counts = new Int32Array(shapes.length);
+  for (const item of copies) counts[shapeOf[item]]++;
+  return counts;
 }
 
 /** What is cheaper costs less than this: sums of the same costs differ by their rounding. */
 function below(cost: number): number {
   return cost * (1 - 1e-9);
-}
-
-/** Adds what boards of the kinds of cheapest area hold when they are filled copy by copy, the largest first, or set by set. */
-async function addFilled(fillings: Fillings, run: Run): Promise<void> {
-  const { problem, kinds } = fillings;
-  const orders = [copiesByArea(problem), allCopies(problem)];
-  for (const [{ containers }] of byCostOfArea(kinds).slice(0, KINDS_FILLED)) {
-    for (const order of orders) {
-      if (isOver(run)) return;
-      const filled = new Arrangement(problem.shapeOf.length);
-      run.budget.spend(order.length);
-      await placeInOrder(problem, filled, order, containers, run.pulse);
-      if (!run.pulse.stopped) fillings.addFrom(filled);
-    }
-  }
-}
-
-/** Tries of fillings, and what came of them. */
-class Trials {
-  readonly fillings: Fillings;
-  readonly tried = new Map<string, TriedFilling>();
-  readonly #random: Random;
-  #firstTries = 0;
-  #overlapOfFirst = 0;
-
-  constructor(fillings: Fillings, random: Random) {
-    this.fillings = fillings;
-    this.#random = random;
-  }
-
-  get usualOverlap(): number {
-    return this.#overlapOfFirst / Math.max(1, this.#firstTries);
-  }
-
-  /** Tries to change a filling into another one; undefined when that fails. */
-  async tryOnce(before: Filling, wanted: Wanted, run: Run): Promise<Filling | undefined> {
-    const key = keyOf(wanted);
-    const known = this.tried.get(key);
-    const times = (known?.times ?? 0) + 1;
-    const excerpt = this.fillings.asProblem(wanted);
-    const begun = times % ANEW === 0 ? undefined : known?.nearest;
-    const from = begun ?? changed(before, wanted, excerpt, this.#random);
-    const fitting = new Fitting(fittingTools(excerpt, this.#random, run.pulse), allContainers(excerpt));
-    const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * times * excerpt.shapeOf.length);
-    const layout = await fitting.tryTimes(TRIES, from, () => budget);
-    if (layout !== undefined) {
-      this.tried.delete(key);
-      return this.fillings.add(wanted, layout);
-    }
-    const { nearest: overlap, closest } = fitting;
-    if (times === 1 && closest !== undefined) {
-      this.#firstTries++;
-      this.#overlapOfFirst += overlap;
-    }
-    const isNearer = known === undefined || overlap < known.overlap;
-    this.tried.set(key, isNearer ? { wanted, times, overlap, nearest: closest } : { ...known, times });
-    return undefined;
-  }
-}
-
-/** The copies of another filling as this one has them, those that it has not anywhere. */
-function changed(
-  { counts, layout }: Filling,
-  wanted: Wanted,
-  excerpt: NestingProblem,
-  random: Random,
-): Arrangement {
-  const begun = new Arrangement(excerpt.shapeOf.length);
-  let from = 0;
-  let to = 0;
-  for (const [s, count] of wanted.counts.entries()) {
-    const present = Int32Array.from({ length: counts[s] }, (_, n) => from + n);
-    random.shuffle(present, present.length);
-    for (let n = 0; n < Math.min(count, counts[s]); n++) {
-      begun.layAs(to + n, layout, present[n]);
-      begun.container[to + n] = layout.container[present[n]];
-    }
-    from += counts[s];
-    to += count;
-  }
-  scatter(excerpt, begun, begun.lyingNowhere(), allContainers(excerpt), random);
-  untwist(excerpt, begun, fullEnds(excerpt));
-  return begun;
 }

@@ -53,9 +53,10 @@ export class FillingChoices {
    */
   readonly #known = new Map<string, FillingChoice>();
 
-  constructor(fillings: Fillings, random: Random) {
+  /** @param wanted copies of every shape that are to have a place */
+  constructor(fillings: Fillings, wanted: Int32Array, random: Random) {
     this.#fillings = fillings;
-    this.#wanted = Int32Array.from(fillings.ofShape, ({ length }) => length);
+    this.#wanted = wanted;
     this.#areas = Float64Array.from(fillings.problem.shapes, ({ area }) => area);
     const costs = fillings.kinds.map(([board]) => costOfChoice(board)).filter((cost) => cost > 0);
     this.#more = FREE * Math.min(...costs);
@@ -164,12 +165,20 @@ export class FillingChoices {
         most = liked;
         next = filling;
       }
+      next ??= this.#emptyBoard(lacking, left, below - cost);
       if (next === undefined) return chosen;
       chosen.push(next);
       cost += next.cost;
       left[next.kind]--;
       for (let s = 0; s < lacking.length; s++) lacking[s] = Math.max(0, lacking[s] - next.counts[s]);
     }
+  }
+
+  /** A board by chance for what still lacks and no filling holds, so that some can be put on it; undefined when there is none. */
+  #emptyBoard(lacking: Int32Array, left: readonly number[], below: number): Filling | undefined {
+    if (lacking.every((copies) => copies === 0)) return undefined;
+    const boards = this.#fillings.empty.filter(({ kind, cost }) => left[kind] > 0 && cost < below);
+    return boards.length === 0 ? undefined : boards[this.#random.below(boards.length)];
   }
 
   #about(chance: number): number {

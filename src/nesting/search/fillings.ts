@@ -29,6 +29,8 @@ export class Fillings {
   readonly kinds: readonly (readonly WholeBoard[])[];
   /** Numbers of the copies of every shape. */
   readonly ofShape: readonly (readonly number[])[];
+  /** A board of every kind with nothing on it. */
+  readonly empty: readonly Filling[];
   readonly #known = new Map<string, Filling>();
   /** Of every shape on every kind of boards: 1 where it can lie, 0 where not, -1 where nobody asked yet. */
   readonly #mayLie: Int8Array;
@@ -38,6 +40,9 @@ export class Fillings {
     this.kinds = boardsByKind(problem);
     this.ofShape = copiesByShape(problem);
     this.#mayLie = new Int8Array(this.kinds.length * this.ofShape.length).fill(-1);
+    this.empty = this.kinds.map((_, kind) =>
+      this.add({ kind, counts: new Int32Array(this.ofShape.length) }, new Arrangement(0)),
+    );
   }
 
   get all(): readonly Filling[] {

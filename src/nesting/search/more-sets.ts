@@ -1,8 +1,7 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { scoreOf } from '../arrangement/score.ts';
 import { allContainers, copiesOfSets, placeRest } from '../construct/construct.ts';
-import { areaOfCopies } from '../problem/area-of-copies.ts';
-import { FULLEST } from '../problem/board-choices.ts';
+import { mayFit } from '../problem/area-of-copies.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
@@ -60,13 +59,6 @@ export async function moreSets(
     tries = -1;
   }
   return best;
-}
-
-/** False when some copies ask for more area than there is. */
-function mayFit(problem: NestingProblem, copies: Int32Array): boolean {
-  return (
-    areaOfCopies(problem, copies) <= FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0)
-  );
 }
 
 /** Lays the wanted copies where the best arrangement has copies of their shape; the others stay away. */

@@ -9,8 +9,7 @@ import {
   placeRest,
   setsAskedFor,
 } from '../construct/construct.ts';
-import { areaOfCopies } from '../problem/area-of-copies.ts';
-import { FULLEST } from '../problem/board-choices.ts';
+import { areaOfCopies, mayFit } from '../problem/area-of-copies.ts';
 import { boardsForSets } from '../problem/boards-for-sets.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -169,9 +168,8 @@ async function laidOut(problem: NestingProblem, random: Random, run: Run): Promi
   const begun = await constructed(problem, run.pulse);
   const missing = begun.lyingNowhere();
   if (missing.length === 0) return begun;
-  const room = FULLEST * problem.containers.reduce((sum, { area }) => sum + area, 0);
   const boards = allContainers(problem);
-  if (areaOfCopies(problem, allCopies(problem)) > room) return undefined;
+  if (!mayFit(problem, allCopies(problem))) return undefined;
   if (!scatter(problem, begun, missing, boards, random)) return undefined;
   const fitting = new Fitting(fittingTools(problem, random, run.pulse), boards);
   return fitting.tryTimes(TRIES, begun, () => new MovesOfBudget(run.budget, MOVES_OF_TRY * begun.count));

@@ -9,7 +9,7 @@ import { ShareOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
-import { boardByBoard } from './board-by-board.ts';
+import { boardByBoard, moreSetsByBoard } from './board-by-board.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { moreSets } from './more-sets.ts';
 import { setsByBoard } from './sets-by-board.ts';
@@ -80,6 +80,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
   }
   if (scoreOf(problem, best).missing > 0) {
+    if (settings.repeats && problem.containers.length > 1) {
+      const filling = { pulse, budget: isSearched ? shareOfRest(budget, FILLED_SINGLY) : budget };
+      await moreSetsByBoard(problem, best, new Random(settings.seed), filling, keep);
+    }
     if (isSearched) keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);
     return best;

@@ -8,7 +8,7 @@ import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/prob
 import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
-import { boardByBoard } from '../../../src/nesting/search/board-by-board.ts';
+import { boardByBoard, moreSetsByBoard } from '../../../src/nesting/search/board-by-board.ts';
 import { rectangle } from '../../rectangle.ts';
 
 const WIDTH = 20;
@@ -181,3 +181,36 @@ test('a part that only the longest board holds is not tried on others for ever',
   await boardByBoard(problem, start, new Random(1), run, () => true);
   expect(signal.aborted).toBe(false);
 });
+
+test.each([[[41, 33, 26]], [[37, 29, 23]]] as const)(
+  'as many sets are made of a stock as can be counted out: bars of %j',
+  async (set) => {
+    const asked = 9;
+    const kinds = [
+      [102, 10, 3],
+      [78, 7, 3],
+    ] as const;
+    const boards = kinds.flatMap(([length, cost, number]) => times(number, [length, cost] as const));
+    const ofSets = (sets: number) => set.map((length) => [length, sets] as const);
+    const problem = bars(ofSets(asked), boards);
+    const pulse = new Pulse(undefined);
+    const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
+    const offers = [start];
+    const run = { pulse, budget: new MoveBudget(3000) };
+    await moreSetsByBoard(problem, start, new Random(1), run, (offer) => {
+      offers.push(offer);
+      return true;
+    });
+    const check = new ExactCheck(problem);
+    expect(offers.every((offer) => check.passes(offer))).toBe(true);
+    const made = offers.map((offer) => scoreOf(problem, offer).sets);
+    expect(made.every((sets, n) => n === 0 || sets > made[n - 1])).toBe(true);
+    console.log(
+      set,
+      made,
+      [3, 4, 5, 6, 7].map((n) => leastCost(ofSets(n), kinds)),
+    );
+    expect(leastCost(ofSets(made.at(-1)!), kinds)).toBeLessThan(Number.POSITIVE_INFINITY);
+    expect(leastCost(ofSets(made.at(-1)! + 1), kinds)).toBe(Number.POSITIVE_INFINITY);
+  },
+);
