@@ -34,7 +34,7 @@ test('the same job, seed and effort give the same layout bit for bit: the stored
     openings: [],
   };
   const spec = { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 2 };
-  const task = { seed: 3, moves: 1500, part: { from: 0, to: 1 }, repeats: true };
+  const task = { seed: 3, moves: 1500, part: { from: 0, to: 1 } };
   const found = await new Searcher(spec).run(task, undefined, () => {});
   const again = await new Searcher(spec).run(task, undefined, () => {});
   expect(fingerprint(again)).toBe(fingerprint(found));
@@ -65,7 +65,7 @@ test('copies that turn come to the same layout bit for bit: the stored fingerpri
   };
   const spec = { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 2 };
   const found = await new Searcher(spec).run(
-    { seed: 3, moves: 400, part: { from: 0, to: 1 }, repeats: true },
+    { seed: 3, moves: 400, part: { from: 0, to: 1 } },
     undefined,
     () => {},
   );

@@ -20,8 +20,6 @@ export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
   readonly seed: number;
-  /** Whether what is found to fit on one board is repeated on others of its kind. */
-  readonly repeats: boolean;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
   /** Called with every better arrangement and the share of the budget that is gone. */
@@ -74,13 +72,13 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
-  if (settings.repeats && choosesBoards) {
+  if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     // Chance of its own: what it comes to changes nothing in the passes after it.
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
   }
   if (scoreOf(problem, best).missing > 0) {
-    if (settings.repeats && problem.containers.length > 1) {
+    if (problem.containers.length > 1) {
       const filling = { pulse, budget: isSearched ? shareOfRest(budget, FILLED_SINGLY) : budget };
       await moreSetsByBoard(problem, best, new Random(settings.seed), filling, keep);
     }
@@ -90,10 +88,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
-    if (settings.repeats) {
-      const filling = { pulse, budget: isSearched ? shareOfRest(share, FILLED_SINGLY) : budget };
-      await boardByBoard(problem, best, new Random(settings.seed), filling, keep);
-    }
+    const filling = { pulse, budget: isSearched ? shareOfRest(share, FILLED_SINGLY) : budget };
+    await boardByBoard(problem, best, new Random(settings.seed), filling, keep);
     if (isSearched) await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
   if (isSearched && !over()) keep(await shortenTail(problem, best, settings));

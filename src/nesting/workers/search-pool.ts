@@ -65,11 +65,7 @@ export async function searchTogether(
   const { start: given, ...effort } = settings;
   const first = given === undefined ? {} : { start: given };
   if (workers.length === 0)
-    return new Searcher(spec, builder).run(
-      { ...effort, ...first, part: WHOLE, repeats: true },
-      signal,
-      onBetter,
-    );
+    return new Searcher(spec, builder).run({ ...effort, ...first, part: WHOLE }, signal, onBetter);
   // After a stop those that were deaf to it have ended.
   if (!signal?.aborted)
     for (const worker of workers) worker.postMessage({ type: 'problem', spec } satisfies WorkerOrder);
@@ -88,9 +84,7 @@ export async function searchTogether(
     const results = await Promise.all(
       workers.map((worker, n) => {
         const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
-        // What gains on one stock costs time on another: of several searches the first does without.
-        const repeats = n > 0 || workers.length === 1;
-        return searchIn(worker, { ...effort, seed, part, repeats, start }, signal, offer);
+        return searchIn(worker, { ...effort, seed, part, start }, signal, offer);
       }),
     );
     best = firstBest([...results, best]);
@@ -99,7 +93,7 @@ export async function searchTogether(
   return (
     best ??
     new Searcher(spec, builder).run(
-      { ...settings, moves: 0, seconds: undefined, part: WHOLE, repeats: false },
+      { ...settings, moves: 0, seconds: undefined, part: WHOLE },
       signal,
       onBetter,
     )

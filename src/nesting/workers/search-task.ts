@@ -17,8 +17,6 @@ export interface SearchTask {
   readonly seconds?: number;
   /** The part of the whole effort to spend now. */
   readonly part: Part;
-  /** Whether the layout of one board's sets, or of a share of many copies, is repeated for all of them. */
-  readonly repeats: boolean;
   /** Whether whole lattices are left out; tried when left out. */
   readonly brief?: boolean | undefined;
   /** What an earlier part found, to go on from. */
@@ -55,14 +53,13 @@ export class Searcher {
     signal: AbortSignal | undefined,
     onBetter: (found: Found) => void,
   ): Promise<Found> {
-    const { moves, seconds, part, start, seed, repeats, brief } = task;
+    const { moves, seconds, part, start, seed, brief } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
     const problem = await this.builder.buildGivingWay(this.spec, pulse);
     const best = await solve(problem, {
       budget,
       seed,
-      repeats,
       brief,
       start: start === undefined ? undefined : arrangementOf(start),
       pulse,

@@ -39,7 +39,6 @@ test('a search gives way after every no-fit polygon or two, so that an abort nev
   await solve(problem, {
     budget: new MoveBudget(40),
     start: undefined,
-    repeats: true,
     seed: 1,
     pulse: new CountingPulse(undefined),
     onBetter: () => {},

@@ -31,7 +31,7 @@ async function spentOn(copies: number): Promise<boolean> {
   // The later part of a search: lattices, which take their time, have been tried in the earlier one.
   const part = { from: 0.5, to: 1 };
   const budget = new MoveBudget(6, part);
-  const settings = { budget, seed: 1, repeats: true, start, pulse: new Pulse(undefined), onBetter: () => {} };
+  const settings = { budget, seed: 1, start, pulse: new Pulse(undefined), onBetter: () => {} };
   await solve(problem, settings);
   return budget.done > part.from;
 }
@@ -65,7 +65,6 @@ test('of more than three thousand copies on several boards the boards are filled
   const settings = {
     budget: new MoveBudget(3000, { from: 0, to: 1 }),
     seed: 1,
-    repeats: true,
     start,
     brief: true,
     pulse: new Pulse(undefined),

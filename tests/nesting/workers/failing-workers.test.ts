@@ -166,7 +166,7 @@ function tellingWorker(times: number): ReturnType<typeof silentWorker> {
     const asked = order as WorkerOrder;
     if (asked.type === 'problem') searcher = new Searcher(asked.spec);
     if (asked.type !== 'search') return;
-    const once = { seed: 1, moves: 0, part: { from: 0, to: 1 }, repeats: true };
+    const once = { seed: 1, moves: 0, part: { from: 0, to: 1 } };
     searcher
       .run(once, undefined, () => {})
       .then((found) => {
