@@ -43,6 +43,9 @@ const ROUGHLY = 0.04;
 /** Wood that was shrunk grows back this much farther, to fill the square corners it has had: the root of 2. */
 const TO_CORNERS = Math.SQRT2;
 
+/** How much less than asked for is still kept, mm: 3 x 25.4 is a hair below 76.2 in binary, and wood is clipped on a grid of 0.0001 mm. */
+const ROUNDING = 1e-3;
+
 /** Straight cuts made one after the other in one piece of a board, at most. */
 const MOST_CUTS = 8;
 
@@ -57,8 +60,9 @@ export function divideRest(
   rest: readonly Region[],
   obstacles: readonly Box[],
   cells: readonly Box[],
-  rules: PartingRules,
+  { keep, kerf: width }: PartingRules,
 ): Remains {
+  const rules = { keep: { length: keep.length - ROUNDING, width: keep.width - ROUNDING }, kerf: width };
   const keepers: Keeper[] = [];
   // The cuts between the cells, and an end so short that it falls away with the last of them.
   const kerf: Region[] = [...outside(rest, cells)];

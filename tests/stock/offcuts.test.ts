@@ -39,6 +39,16 @@ describe('straight cuts beside the parts', () => {
     expect(remains.scrap).toBeCloseTo(4 * 1000, 6);
   });
 
+  it('free a strip that is just as wide as what is kept, also where it is so in inches', () => {
+    const board = box(0, 0, 1219.2, 3 * 25.4);
+    const keep = { length: 203.2, width: 76.2 };
+    const remains = divided([box(10, 5, 250, 70)], board, { keep, kerf: 3 });
+    expect(keptBy(remains)).toEqual([
+      { rectangle: box(253, 0, 1219.2, 76.2), lines: [across(251.5, 0, 3 * 25.4)] },
+    ]);
+    expect(remains.keepers[0].region.outline).toHaveLength(4);
+  });
+
   it('run along the board where that leaves more', () => {
     const remains = divided([box(50, 5, 300, 20), box(400, 88, 780, 95)]);
     const rips = [21.5, 86.5].map(
