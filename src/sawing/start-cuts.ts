@@ -55,7 +55,9 @@ export function startCuts(
 function fromWaste({ cut, gate, entry }: OrderedCut, waste: Waste): StartedCut {
   if (entry === 'earlier cut' || entry === 'in passing')
     return { path: pathFrom(cut, cut.gates[gate].from), leadIn: [], clear: true };
-  return start(cut, gate, waste);
+  // The only gate of an opening is at its hole; the parts in it, sawn before, have opened its waste all around them.
+  const anywhere = cut.kind === 'opening' ? waste.wayToAny(places(cut.line)) : undefined;
+  return anywhere === undefined ? start(cut, gate, waste) : led(cut, anywhere, true);
 }
 
 /** Starts a cut by the shortest clear way: at its gates, else anywhere on it, else straight through what bars it. */

@@ -119,6 +119,23 @@ describe('a cut plan', () => {
     expect(Math.min(x - 125, 215 - x, y - 25, 115 - y)).toBeGreaterThan((hole?.diameter ?? 0) / 2);
   });
 
+  it('goes from the hole of an opening to the parts in it that lie nearest, and on to its line from the nearest of all', () => {
+    const ring = { outline: rectangle(10, 10, 400, 130), openings: [rectangle(20, 20, 380, 110)] };
+    // Two rows at the left end of the opening: the hole is in the waste at the right, the board is entered at the left.
+    const inner = [0, 1, 2, 3, 4, 5].flatMap((column) =>
+      [45, 105].map((y) => part(`disc ${column}`, disc(45 + 28 * column, y, 12))),
+    );
+    const laid = layoutOf(board([part('ring', ring), ...inner]));
+    const plan = planCuts(laid);
+    const [planned] = plan.boards;
+    expect(planned.cuts[0].part).toBe('disc 5');
+    expect(planned.cuts.every(({ leadInClear }) => leadInClear)).toBe(true);
+    const opening = planned.cuts.find(({ kind }) => kind === 'opening');
+    // By hand: from a disc at the left end to the corner beside it, 25 mm off its middle both ways.
+    expect(lineLength(opening?.leadIn ?? [])).toBeCloseTo(25 * Math.SQRT2 - 12, 0);
+    expect(replay(laid, plan)).toEqual([]);
+  });
+
   it('drills openings and veins that no other cut reaches, and saws the others in passing', () => {
     const veins = cuts
       .filter(({ kind }) => kind === 'vein')

@@ -18,13 +18,18 @@ export interface Ordering {
 
 /** Orders the stages one after the other, each from where the last one ended. */
 export function orderStages(stages: readonly Stage[], start: Point, ordering: Ordering): void {
+  orderFrom(stages, endOf(ordering.ordered, start), ordering);
+}
+
+/** Orders the stages one after the other, the first from where the blade is. */
+function orderFrom(stages: readonly Stage[], start: Point, ordering: Ordering): void {
   const { inner, order, ordered } = ordering;
-  let at = endOf(ordered, start);
+  let at = start;
   for (const { cuts, reason, partFree } of stages) {
     for (const visit of order(cuts, at)) {
       const cut = cuts[visit.stop];
       const hosted = cut.kind === 'opening' ? inner.inside(cut.placement, cut.piece) : [];
-      if (hosted.length > 0) orderInside(hosted, at, ordering);
+      if (hosted.length > 0) orderInside(hosted, { start: at, hole: cut.holeAt }, ordering);
       if (cut.kind === 'outline') orderUnder(cut.placement, at, ordering);
       const entry = hosted.length > 0 ? 'waste' : cut.entry;
       for (const vein of cut.passing ?? [])
@@ -39,11 +44,11 @@ export function orderStages(stages: readonly Stage[], start: Point, ordering: Or
  * Parts laid into an opening are sawn before the opening frees the waste around them. The blade comes to the first
  * through the hole of the opening and goes on through the waste.
  */
-function orderInside(hosted: readonly number[], start: Point, ordering: Ordering): void {
+function orderInside(hosted: readonly number[], from: ComingFrom, ordering: Ordering): void {
   const { ordered } = ordering;
   const before = orderHosted(
     hosted,
-    start,
+    from,
     'laid into an opening: sawn while the waste around it still holds',
     ordering,
   );
@@ -61,14 +66,27 @@ function orderUnder(placement: number, start: Point, ordering: Ordering): void {
   if (waiting.length > 0)
     orderHosted(
       waiting,
-      start,
+      { start, hole: undefined },
       'laid under another part: sawn while that still holds the wood around it',
       ordering,
     );
 }
 
+/** From where the blade comes to parts that lie in others. */
+interface ComingFrom {
+  /** Where it stands when nothing was sawn before. */
+  readonly start: Point;
+  /** The hole through which it comes to their outlines; undefined when it comes through the waste of the board. */
+  readonly hole: Point | undefined;
+}
+
 /** Orders all cuts of parts that lie in others, for a reason; how many cuts there were before their outlines. */
-function orderHosted(hosted: readonly number[], start: Point, why: string, ordering: Ordering): number {
+function orderHosted(
+  hosted: readonly number[],
+  { start, hole }: ComingFrom,
+  why: string,
+  ordering: Ordering,
+): number {
   const { parts, isSmall, ordered } = ordering;
   const stage = (cuts: readonly UnorderedCut[]): Stage => ({ cuts, reason: () => why, partFree: false });
   const each = hosted.map((index) => parts[index]);
@@ -81,7 +99,8 @@ function orderHosted(hosted: readonly number[], start: Point, why: string, order
   // One that is small has two reasons, and the one for its fingers must not be lost: cautions count by it.
   const freeing = ({ placement }: UnorderedCut) =>
     isSmall(parts[placement]) ? `${TOO_SMALL_TO_HOLD}, ${why}` : why;
-  orderStages([{ ...stage(each.flatMap(({ outline }) => outline)), reason: freeing }], start, ordering);
+  const outlines = { ...stage(each.flatMap(({ outline }) => outline)), reason: freeing };
+  orderFrom([outlines], hole ?? endOf(ordered, start), ordering);
   return before;
 }
 
