@@ -8,10 +8,13 @@ export function isOfSmallPart({ reason }: Pick<Cut, 'reason'>): boolean {
   return reason.startsWith(TOO_SMALL_TO_HOLD);
 }
 
+/** A part just as long as what can be held is so however it is turned on the board, mm. */
+const ROUNDING = 1e-6;
+
 /** True for a part that is smaller both ways, in mm, than what can be held: a long thin one is held by its end. */
 export function isHardToHold(
-  { width, height }: { readonly width: number; readonly height: number },
+  { longest }: { readonly longest: number },
   { holdSize }: { readonly holdSize: number },
 ): boolean {
-  return Math.max(width, height) < holdSize;
+  return longest < holdSize - ROUNDING;
 }

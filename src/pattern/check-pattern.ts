@@ -1,6 +1,7 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionBounds } from '../geometry/ring.ts';
 import { middleOf } from '../geometry/shapes.ts';
+import { snugSize } from '../geometry/snug-size.ts';
 import { tightestCurve } from '../geometry/tightest-curve.ts';
 import { thinPlaces } from '../geometry/widths.ts';
 import { mapOf, number, oneOf, optional } from '../issues/checks.ts';
@@ -154,9 +155,9 @@ function checkLostInKerf(part: Part, { kerf }: SawFitting): Finding[] {
 
 function checkHold(part: Part, holdSize: number): Finding[] {
   const box = regionBounds(part.region);
-  const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
-  if (!isHardToHold({ width, height }, { holdSize })) return [];
-  const size = Math.max(width, height);
+  // Not the box along the axes: a part that is drawn turned is as long as one that is not.
+  const { length: size } = snugSize(part.region.outline);
+  if (!isHardToHold({ longest: size }, { holdSize })) return [];
   return [
     {
       ...placed(part, middleOf(box)),

@@ -47,6 +47,8 @@ export interface PartCuts {
   readonly shared: number;
   readonly width: number;
   readonly height: number;
+  /** As {@link PartToSaw.longest}. */
+  readonly longest: number;
   readonly facts: SawnPart | undefined;
 }
 
@@ -58,6 +60,8 @@ export interface PartToSaw {
   readonly sawn: OutlinePieces;
   /** Length of the tab that is left of the outline, mm; none when undefined. */
   readonly tab: number | undefined;
+  /** Longer side of the narrowest box around it, turned any way. */
+  readonly longest: number;
   /** Diameter of the hole for the blade that such a cut is sawn with, mm. */
   readonly holeFor: (demand: BladeDemand) => number;
 }
@@ -72,7 +76,7 @@ export function partCuts(
   placed: Placement,
   placement: number,
   inside: readonly (readonly Ring[])[],
-  { facts, sawn, tab, holeFor }: PartToSaw,
+  { facts, sawn, tab, longest, holeFor }: PartToSaw,
 ): PartCuts {
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
@@ -108,6 +112,7 @@ export function partCuts(
     shared,
     width: maxX - minX,
     height: maxY - minY,
+    longest,
     facts,
   };
 }

@@ -1,5 +1,6 @@
 import { lineLength, regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
+import { snugSize } from '../geometry/snug-size.ts';
 import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
 import type { LaidBoard, Placement, Section } from '../model/layout.ts';
 import { isHardToHold } from '../model/small-parts.ts';
@@ -112,11 +113,11 @@ function cutsOfParts(
     const inside = placed.region.openings.map((_, opening) =>
       inner.inside(index, opening).map((each) => placements[each].region.outline),
     );
-    const { minX, minY, maxX, maxY } = regionBounds(placed.region);
-    const small = isHardToHold({ width: maxX - minX, height: maxY - minY }, settings);
+    const longest = snugSize(placed.region.outline).length;
+    const small = isHardToHold({ longest }, settings);
     const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
     const facts = settings.facts(placed.layer, placed.part);
-    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, holeFor });
+    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, longest, holeFor });
   });
 }
 

@@ -132,6 +132,20 @@ describe('openings, slots and small parts', () => {
     expect(kinds([box(0, 0, 51, 30)])).toEqual([]);
   });
 
+  it('measures a part along itself, however it is turned in the drawing', () => {
+    const turned = (length: number, degrees: number) => {
+      const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+      const at = (x: number, y: number): [number, number] => [50 + c * x - s * y, 50 + s * x + c * y];
+      return polygon(at(0, 0), at(length, 0), at(length, 10), at(0, 10));
+    };
+    for (const degrees of [0, 30, 45]) {
+      const [finding] = check([turned(40, degrees)]).findings;
+      expect(finding.message).toContain('40.00 mm at its longest');
+      // Longer than two inches, though the box along the axes is not at 45 degrees.
+      expect(kinds([turned(58, degrees)])).toEqual([]);
+    }
+  });
+
   it('tells how long a small part is as finely as other lengths, for inches are made of it', () => {
     const [{ message }] = check([box(0, 0, 33.454, 15)]).findings;
     expect(message).toContain('33.45 mm at its longest');
