@@ -12,7 +12,7 @@ const MOST_EDGES = 720;
 
 /**
  * The narrowest box around points, turned any way: what a rule laid along a part and across it measures, however the part
- * is turned in the drawing. One side of such a box runs along an edge of the convex hull (Freeman, Shapira 1975).
+ * is turned in the drawing. One side of such a box runs along an edge of the convex hull (Houle, Toussaint 1988).
  */
 export function snugSize(points: readonly Point[]): SnugSize {
   const hull = convexHull(points);
