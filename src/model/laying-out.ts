@@ -60,7 +60,7 @@ export interface SearchWorker {
 
 /** A report from the running search. */
 export interface LayOutProgress {
-  /** Share of the effort spent, 0 to 1. */
+  /** Share of the effort spent, 0 to 1; 1 in the last call, with the layout that is handed back, unless the search was stopped. */
   readonly done: number;
   /** One line for a person: what is being searched. */
   readonly message: string;

@@ -72,6 +72,8 @@ export async function layOutWith(
     const laying = new Laying(batch, stacks, builder, options.signal, already);
     const inStacks = await layOutStacks(laying, options, workers);
     const layout = laying.layoutOf(laidOf(await orSingly(laying, inStacks, already, options, workers)));
+    // A search that was stopped has not come to its end.
+    if (!options.signal?.aborted) options.onProgress?.({ done: 1, message: 'search ended', best: layout });
     const groups = stacks.flatMap(({ ways }) => ways[0]);
     return {
       layout,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { boundsOf, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand, PlacingRules } from '../../src/model/batch.ts';
-import type { LayOutOptions } from '../../src/model/laying-out.ts';
+import type { LayOutOptions, LayOutProgress } from '../../src/model/laying-out.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
@@ -524,6 +524,23 @@ describe('stopping', () => {
       expect(told.some(([message]) => message.startsWith('1 parts in'))).toBe(true);
       expect(told.every(([, parts]) => parts === 32)).toBe(true);
     }
+  });
+
+  test('the last call says that all is done, and shows what is handed back; after a stop there is none', async () => {
+    const job = batch([demand('hill', disc(20, 400), 12)], [board('plank', 600, 200)]);
+    const told: LayOutProgress[] = [];
+    const { layout } = await layOut(job, { effort: 1, onProgress: (progress) => told.push(progress) });
+    expect(told.at(-1)!.done).toBe(1);
+    expect(told.at(-1)!.best).toEqual(layout);
+    expect(told.every(({ done }, n) => n === 0 || done >= told[n - 1].done)).toBe(true);
+    const stop = new AbortController();
+    const shares: number[] = [];
+    const onProgress = ({ done }: LayOutProgress) => {
+      shares.push(done);
+      stop.abort();
+    };
+    await layOut(job, { effort: 1e6, signal: stop.signal, onProgress });
+    expect(shares.every((done) => done < 1)).toBe(true);
   });
 
   test('everything is laid in boxes first, all woods at once; an abort there has a place for every copy', async () => {

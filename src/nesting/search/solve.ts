@@ -5,6 +5,7 @@ import { scoreOf } from '../arrangement/score.ts';
 import { completeSetsFirst, construct, constructMeanwhile } from '../construct/construct.ts';
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
+import { wholeBoards } from '../problem/whole-boards.ts';
 import { ShareOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
@@ -78,7 +79,8 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
   }
   if (scoreOf(problem, best).missing > 0) {
-    if (problem.containers.length > 1) {
+    // Of one board alone the tries would be those below.
+    if (wholeBoards(problem).length > 1) {
       const filling = { pulse, budget: isSearched ? shareOfRest(budget, FILLED_SINGLY) : budget };
       await moreSetsByBoard(problem, best, new Random(settings.seed), filling, keep);
     }
