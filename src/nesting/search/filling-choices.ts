@@ -1,5 +1,6 @@
 import { costOfChoice } from '../problem/whole-boards.ts';
 import { shareOfRest } from '../running/budget.ts';
+import type { Pulse } from '../running/pulse.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import type { Filling, Fillings } from './fillings.ts';
@@ -70,10 +71,9 @@ export class FillingChoices {
     const rounds = this.#known.size === 0 ? AT_FIRST : WITH_ONE_MORE;
     const known = this.#fillings.all;
     for (let round = 0; round < rounds && !isOver({ pulse, budget }); round++) {
-      const chosen = this.#cheapest(known, below);
+      const chosen = await this.#cheapest(known, below, pulse);
       if (chosen.length > 0) this.#keep(this.#measured(chosen));
       budget.spend((known.length * this.#wanted.length * (chosen.length + 1)) / LOOKS_A_MOVE);
-      if (pulse.due) await pulse.breathe();
     }
   }
 
@@ -142,8 +142,11 @@ export class FillingChoices {
     return numbers.join(' ');
   }
 
-  /** Fillings one after the other, each of which gives a place to the most area for its cost, and to some extent by chance. */
-  #cheapest(known: readonly Filling[], below: number): Filling[] {
+  /**
+   * Fillings one after the other, each of which gives a place to the most area for its cost, and to some extent by chance. Of
+   * hundreds of unlike parts on hundreds of boards one choice takes a tenth of a second: an abort is heard meanwhile.
+   */
+  async #cheapest(known: readonly Filling[], below: number, pulse: Pulse): Promise<Filling[]> {
     const { kinds } = this.#fillings;
     const lacking = this.#wanted.slice();
     const left = kinds.map(({ length }) => length);
@@ -151,6 +154,8 @@ export class FillingChoices {
     const chosen: Filling[] = [];
     let cost = 0;
     for (;;) {
+      if (pulse.due) await pulse.breathe();
+      if (pulse.stopped) return chosen;
       let next: Filling | undefined;
       let most = 0;
       for (const filling of known) {

@@ -108,6 +108,26 @@ test('a filling that is of use on several boards goes on all of them', async () 
   expect(choices.refilled(shorts, both)).toBe(false);
 });
 
+test('a stop is heard between two boards of a choice, of which hundreds take their time', async () => {
+  const { fillings } = twoFilled();
+  const stop = new AbortController();
+  let breaths = 0;
+  // Told to stop after the first board.
+  class Breathless extends Pulse {
+    override get due(): boolean {
+      return true;
+    }
+    override async breathe(): Promise<void> {
+      if (++breaths === 2) stop.abort();
+    }
+  }
+  const run = { pulse: new Breathless(stop.signal), budget: new MoveBudget(1000) };
+  const choices = new FillingChoices(fillings, new Random(1));
+  await choices.putTogether(30.5, run);
+  expect(breaths).toBe(2);
+  expect(choices.all.map((choice) => choice.fillings.length)).toEqual([1]);
+});
+
 test('where some copies were tried in vain more of them are doubted as well', () => {
   const fillings = new Fillings(twoFilled().problem);
   const filled = (...counts: readonly number[]) => {
