@@ -99,7 +99,7 @@ export class FillingChoices {
     let isOfUse = false;
     for (const [place, before] of choice.fillings.entries()) {
       if (before.kind !== filling.kind) continue;
-      const next = this.#measured(best.fillings.with(place, filling));
+      const next = this.#withAnother(best, place, filling);
       if (next.lack >= best.lack) continue;
       best = next;
       if (this.#keep(best)) isOfUse = true;
@@ -131,9 +131,21 @@ export class FillingChoices {
     const cost = fillings.reduce((sum, one) => sum + one.cost, 0);
     const surplus = this.#wanted.map((wanted) => -wanted);
     for (const { counts } of fillings) for (let s = 0; s < surplus.length; s++) surplus[s] += counts[s];
+    return { fillings, cost, surplus, lack: this.#lackOf(surplus) };
+  }
+
+  /** The choice with another filling of the same kind in one place: the same boards, so only their copies are counted anew. */
+  #withAnother({ fillings, cost, surplus }: FillingChoice, place: number, filling: Filling): FillingChoice {
+    const { counts } = fillings[place];
+    const changed = surplus.map((copies, s) => copies + filling.counts[s] - counts[s]);
+    return { fillings: fillings.with(place, filling), cost, surplus: changed, lack: this.#lackOf(changed) };
+  }
+
+  /** Area of the copies that have no place, mm2, by what there is more of every shape than is wanted. */
+  #lackOf(surplus: Int32Array): number {
     let lack = 0;
     for (let s = 0; s < surplus.length; s++) if (surplus[s] < 0) lack -= surplus[s] * this.#areas[s];
-    return { fillings, cost, surplus, lack };
+    return lack;
   }
 
   #boardsOf(fillings: readonly Filling[]): string {

@@ -128,6 +128,28 @@ test('a stop is heard between two boards of a choice, of which hundreds take the
   expect(choices.all.map((choice) => choice.fillings.length)).toEqual([1]);
 });
 
+test('a filling that goes on many boards is counted board by board, not all boards anew for each', () => {
+  const { fillings } = twoFilled();
+  let asked = 0;
+  const short = {
+    kind: 0,
+    cost: 10,
+    area: 600,
+    layout: new Arrangement(1),
+    get counts(): Int32Array {
+      asked++;
+      return Int32Array.of(0, 1);
+    },
+  };
+  const both = fillings.find({ kind: 0, counts: Int32Array.of(1, 1) })!;
+  const choices = new FillingChoices(fillings, new Random(1));
+  const boards = Array.from({ length: 100 }, () => short);
+  const choice = { fillings: boards, cost: 1000, surplus: Int32Array.of(-150, 97), lack: 150_000 };
+  expect(choices.refilled(choice, both)).toBe(true);
+  expect(Math.min(...choices.all.map(({ lack }) => lack))).toBe(50_000);
+  expect(asked).toBe(100);
+});
+
 test('where some copies were tried in vain more of them are doubted as well', () => {
   const fillings = new Fillings(twoFilled().problem);
   const filled = (...counts: readonly number[]) => {
