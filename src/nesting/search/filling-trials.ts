@@ -1,7 +1,7 @@
 import { Arrangement, fullEnds, untwist } from '../arrangement/arrangement.ts';
 import { allContainers, allCopies, copiesByArea, placeInOrder } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { byCostOfArea } from '../problem/whole-boards.ts';
+import { byCostOfArea, type WholeBoard } from '../problem/whole-boards.ts';
 import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
@@ -11,7 +11,7 @@ import { type Filling, Fillings, keyOf, type Wanted } from './fillings.ts';
 import { Fitting, fittingTools } from './fitting.ts';
 import { scatter } from './scatter.ts';
 
-/** Kinds of boards that are filled copy by copy to begin with, beside those in use. */
+/** Kinds of boards that are filled copy by copy to begin with, beside those in use: of those for nothing and of the others. */
 const KINDS_FILLED = 12;
 
 /** Tries of one filling in a row. */
@@ -126,11 +126,11 @@ export class FillingTrials {
   }
 }
 
-/** Adds what boards of the kinds of cheapest area hold when they are filled copy by copy, the largest first, or set by set. */
+/** Adds what boards of some kinds hold when they are filled copy by copy, the largest first, or set by set. */
 async function addFilled(fillings: Fillings, run: Run): Promise<void> {
   const { problem, kinds } = fillings;
   const orders = [copiesByArea(problem), allCopies(problem)];
-  for (const [{ containers }] of byCostOfArea(kinds).slice(0, KINDS_FILLED)) {
+  for (const [{ containers }] of kindsToFill(kinds)) {
     for (const order of orders) {
       if (isOver(run)) return;
       const filled = new Arrangement(problem.shapeOf.length);
@@ -139,6 +139,21 @@ async function addFilled(fillings: Fillings, run: Run): Promise<void> {
       if (!run.pulse.stopped) fillings.addFrom(filled);
     }
   }
+}
+
+/**
+ * Kinds of boards of cheapest area, by turns one that has to be paid for and one that is filled first or costs nothing: beside a
+ * rack full of offcuts no other would be filled, and what is bought could only be what is bought already.
+ */
+function kindsToFill(kinds: readonly (readonly WholeBoard[])[]): (readonly WholeBoard[])[] {
+  const byCost = byCostOfArea(kinds);
+  const isForNothing = ([{ cost, first }]: readonly WholeBoard[]) => first || cost === 0;
+  const paidFor = byCost.filter((members) => !isForNothing(members));
+  const forNothing = byCost.filter(isForNothing);
+  return Array.from({ length: KINDS_FILLED }).flatMap((_, n) => [
+    ...paidFor.slice(n, n + 1),
+    ...forNothing.slice(n, n + 1),
+  ]);
 }
 
 /** The copies of another filling as this one has them, those that it has not anywhere. */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
+import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
 import { allContainers, allCopies, bestOfOrders } from '../../../src/nesting/construct/construct.ts';
@@ -110,6 +110,28 @@ test.each([
     expect(scores.at(-1)!.cost).toBe(leastCost(lengths, KINDS));
   },
 );
+
+test('boards are bought of a kind not bought yet, however many offcuts there are', async () => {
+  // Too short for the bars, each of a length of its own.
+  const offcuts = Array.from({ length: 13 }, (_, n) => [20 + n, 0] as const);
+  const problem = bars(
+    [[50, 6]],
+    [...offcuts, ...times(3, [102, 10] as const), ...times(6, [52, 3] as const)],
+  );
+  // Two bars on every long board.
+  const start = new Arrangement(6);
+  start.container.set([13, 13, 14, 14, 15, 15]);
+  start.x.set([25, 75, 25, 75, 25, 75]);
+  start.y.fill(WIDTH / 2);
+  expect(new ExactCheck(problem).passes(start)).toBe(true);
+  const costs: number[] = [];
+  const run = { pulse: new Pulse(undefined), budget: new MoveBudget(2000) };
+  await boardByBoard(problem, start, new Random(1), run, (offer) => {
+    costs.push(scoreOf(problem, offer).cost);
+    return true;
+  });
+  expect(costs.at(-1)).toBe(6 * 3);
+});
 
 test('nothing is offered where no cheaper boards hold the parts', async () => {
   const problem = bars([[45, 4]], times(2, [102, 10] as const));
