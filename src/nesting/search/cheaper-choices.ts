@@ -28,7 +28,8 @@ export class CheaperChoices {
 
   /**
    * Containers of the choices that cost less than an arrangement with this score and could be large enough: by turns the
-   * one of most area, and the cheapest of those whose boards, each filled by itself, hold as much as all copies.
+   * one of most area, and the cheapest of those whose boards, each filled by itself, hold as much as all copies. Of hundreds
+   * of boards there are thousands of choices: an abort is heard while they are sorted, and none is handed back.
    */
   async below(score: Score): Promise<number[][]> {
     const kinds = this.#ofKind.map((members) => {
@@ -38,11 +39,23 @@ export class CheaperChoices {
     const choices = boardChoices(kinds, costOfUsed(score) * (1 - 1e-9), this.#need / FULLEST);
     if (choices.length < 2) return choices.map(containersOf);
     this.#held ??= await this.#whenFilled();
-    const holdAll = choices.filter((choice) => this.#heldBy(choice) >= this.#need * (1 - 1e-9));
+    const enough = this.#need * (1 - 1e-9);
+    const holdAll: BoardChoice<WholeBoard>[] = [];
+    for (const choice of choices) {
+      if (this.#pulse.due) await this.#pulse.breathe();
+      if (this.#pulse.stopped) return [];
+      if (this.#heldBy(choice) >= enough) holdAll.push(choice);
+    }
     const cheapest = holdAll.sort((a, b) => a.cost - b.cost);
     const roomiest = choices.toSorted((a, b) => b.room - a.room);
     const byTurns = roomiest.flatMap((choice, i) => [choice, ...cheapest.slice(i, i + 1)]);
-    return [...new Set(byTurns)].map(containersOf);
+    const containers: number[][] = [];
+    for (const choice of new Set(byTurns)) {
+      if (this.#pulse.due) await this.#pulse.breathe();
+      if (this.#pulse.stopped) return [];
+      containers.push(containersOf(choice));
+    }
+    return containers;
   }
 
   #heldBy({ members }: BoardChoice<WholeBoard>): number {

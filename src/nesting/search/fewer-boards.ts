@@ -88,9 +88,13 @@ export async function fewerBoards(
       }
     }
     listed ??= await cheaper.below(scoreOf(problem, best));
-    const choices = listed
-      .filter((boards) => known.get(keyOf(boards))?.tries !== HOPELESS)
-      .slice(0, IN_TURN + Math.floor(inVain / TRIES_TO_WIDEN));
+    const inTurn = IN_TURN + Math.floor(inVain / TRIES_TO_WIDEN);
+    const choices: (readonly number[])[] = [];
+    // Of thousands no more are looked at than are asked for.
+    for (const boards of listed) {
+      if (choices.length === inTurn) break;
+      if (known.get(keyOf(boards))?.tries !== HOPELESS) choices.push(boards);
+    }
     if (choices.length === 0) break;
     const boards = choices.reduce((least, one) => (isNearer(choiceOf(one), choiceOf(least)) ? one : least));
     const choice = choiceOf(boards);

@@ -20,8 +20,28 @@ test('the cheapest boards that hold all when each is filled comes second, behind
   const costs = [2, 2, 2, 5] as const;
   const containers = sizes.map((side, i) => containerFrom(region(side, side), costs[i], side));
   const problem = new ProblemBuilder().build({ shapes: [{ ...shape, lies }], containers, gap: 1, margin: 0 });
-  const choices = await new CheaperChoices(problem, new Pulse(undefined)).below(costing(7, 7));
+  const stop = new AbortController();
+  let breaths = 0;
+  let last = Number.POSITIVE_INFINITY;
+  class Breathless extends Pulse {
+    override get due(): boolean {
+      return true;
+    }
+    override async breathe(): Promise<void> {
+      if (++breaths === last) stop.abort();
+    }
+  }
+  const cheaper = new CheaperChoices(problem, new Breathless(stop.signal));
+  const choices = await cheaper.below(costing(7, 7));
   expect(choices).toEqual([[0, 1, 2], [3], [0, 1]]);
+  // A second time no board is filled any more, and every choice is sorted: there may be thousands.
+  breaths = 0;
+  expect(await cheaper.below(costing(7, 7))).toEqual(choices);
+  expect(breaths).toBeGreaterThanOrEqual(choices.length);
+  breaths = 0;
+  last = 2;
+  expect(await cheaper.below(costing(7, 7))).toEqual([]);
+  expect(breaths).toBe(2);
 });
 
 test('boards that are filled first come before any other, though they cost more', async () => {
