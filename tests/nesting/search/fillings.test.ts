@@ -122,7 +122,7 @@ test('a stop is heard between two boards of a choice, of which hundreds take the
     }
   }
   const run = { pulse: new Breathless(stop.signal), budget: new MoveBudget(1000) };
-  const choices = new FillingChoices(fillings, new Random(1));
+  const choices = new FillingChoices(fillings, Int32Array.of(3, 3), new Random(1));
   await choices.putTogether(30.5, run);
   expect(breaths).toBe(2);
   expect(choices.all.map((choice) => choice.fillings.length)).toEqual([1]);
@@ -142,7 +142,7 @@ test('a filling that goes on many boards is counted board by board, not all boar
     },
   };
   const both = fillings.find({ kind: 0, counts: Int32Array.of(1, 1) })!;
-  const choices = new FillingChoices(fillings, new Random(1));
+  const choices = new FillingChoices(fillings, Int32Array.of(3, 3), new Random(1));
   const boards = Array.from({ length: 100 }, () => short);
   const choice = { fillings: boards, cost: 1000, surplus: Int32Array.of(-150, 97), lack: 150_000 };
   expect(choices.refilled(choice, both)).toBe(true);
