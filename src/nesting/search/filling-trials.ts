@@ -115,7 +115,9 @@ export class FillingTrials {
       this.tried.delete(key);
       return this.fillings.add(wanted, layout);
     }
-    const { nearest: overlap, closest } = fitting;
+    const { closest } = fitting;
+    // What is set apart and then refused leaves none: nobody knows why more of it should do worse.
+    const overlap = closest === undefined ? 0 : fitting.nearest;
     if (times === 1 && closest !== undefined) {
       this.#firstTries++;
       this.#overlapOfFirst += overlap;
