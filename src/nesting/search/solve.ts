@@ -37,7 +37,7 @@ const MOST_SEARCHED = 3000;
 export const BOARDS_SETTLED = 0.7;
 
 /** Share of what is spent on the choice of boards that goes to boards filled one by one. */
-const FILLED_SINGLY = 0.85;
+const FILLED_SINGLY = 0.6;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
