@@ -44,6 +44,7 @@ console.log(layout.figures.completeSets);
 
 const TYPED = `import { type Board, FretlayError, layOut, type Layout, type PagesOptions, readJob } from 'fretlay';
 import { startWorker } from 'fretlay/node-workers';
+import 'fretlay/search-worker';
 const job = readJob('{}');
 const kerf: number = job.kerf;
 export async function plan(batch: Parameters<typeof layOut>[0]): Promise<Layout> {
