@@ -64,6 +64,8 @@ export class Separation {
     const { overlaps, arrangement, nearest } = this;
     // A try costs a move even when nothing overlaps, so that a search of easy tries comes to its end.
     budget.spend(1);
+    // Of many copies even that takes milliseconds, and easy tries follow one another without a move between.
+    if (this.pulse.due) await this.pulse.breathe();
     overlaps.resetWeights();
     for (const [item, container] of arrangement.container.entries()) {
       if (container < 0) continue;
