@@ -9,7 +9,7 @@ export interface BoardKind<T> {
   readonly room: number;
 }
 
-/** Some boards of every kind. */
+/** Some boards of every kind. The boards are listed when they are asked for: ten thousand choices of hundreds take their time. */
 export interface BoardChoice<T> {
   readonly members: readonly T[];
   readonly cost: number;
@@ -39,8 +39,14 @@ export function boardChoices<T>(
   const extend = (kind: number, cost: number, room: number): void => {
     if (looks++ > MOST_LOOKS) return;
     if (kind === byValue.length) {
-      const members = byValue.flatMap((one, i) => one.members.slice(0, counts[i]));
-      choices.push({ members, cost, room });
+      const numbers = counts.slice();
+      choices.push({
+        cost,
+        room,
+        get members() {
+          return byValue.flatMap((one, i) => one.members.slice(0, numbers[i]));
+        },
+      });
       return;
     }
     const { members, cost: each, room: one } = byValue[kind];

@@ -20,3 +20,17 @@ test('every choice is found where there is time for all, and none that costs as 
   const found = boardChoices(kinds, 6, 10).map(({ members }) => members.join(' '));
   expect(found.sort()).toEqual(['board', 'board empty', 'free board', 'free board empty']);
 });
+
+test('the boards of a choice are listed when they are asked for, not of all choices at once', () => {
+  let listed = 0;
+  const members = Object.assign(['a', 'a', 'a'], {
+    slice(from: number, to: number) {
+      listed++;
+      return ['a', 'a', 'a'].filter((_, n) => n >= from && n < to);
+    },
+  });
+  const choices = boardChoices([{ members, cost: 1, room: 1 }], 10, 1);
+  expect(choices.map(({ room }) => room).sort()).toEqual([1, 2, 3]);
+  expect(listed).toBe(0);
+  expect(choices.map((choice) => choice.members.length).sort()).toEqual([1, 2, 3]);
+});
