@@ -23,6 +23,9 @@ export class Overlaps {
   /** Number of the overlaps of every copy. */
   private readonly met: Int32Array;
   private readonly size: Float64Array;
+  /** Places of the pairs that weigh more than their size, in the lower triangle of the tables: of many copies they are few. */
+  private raised = new Int32Array(64);
+  private raisedCount = 0;
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
 
@@ -38,21 +41,32 @@ export class Overlaps {
     this.bottom = new Float64Array(this.count).fill(Number.NEGATIVE_INFINITY);
     this.met = new Int32Array(this.count);
     this.size = pairSizes(problem, this.count);
-    this.resetWeights();
+    this.weight.set(this.size);
   }
 
   /** Forgets what the search has learnt. */
   resetWeights(): void {
-    this.weight.set(this.size);
+    for (let n = 0; n < this.raisedCount; n++) this.weigh(this.raised[n], this.size[this.raised[n]]);
+    this.raisedCount = 0;
+  }
+
+  /** Gives a pair, by its place in the lower triangle, its weight. */
+  private weigh(at: number, weight: number): void {
+    const { count } = this;
+    const i = Math.floor(at / count);
+    this.weight[at] = weight;
+    this.weight[(at - i * count) * count + i] = weight;
   }
 
   /** Measures the overlaps of every copy. */
   measureAll(): void {
-    this.depth.fill(0);
-    this.met.fill(0);
+    const { count, met } = this;
+    // Rows of copies that overlap nothing hold nothing: of a thousand copies the whole tables take milliseconds.
+    for (let i = 0; i < count; i++) if (met[i] > 0) this.depth.fill(0, i * count, (i + 1) * count);
+    met.fill(0);
     this.left.fill(Number.POSITIVE_INFINITY);
-    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.writeBox(i);
-    for (let i = 0; i < this.count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
+    for (let i = 0; i < count; i++) if (this.arrangement.container[i] >= 0) this.writeBox(i);
+    for (let i = 0; i < count; i++) if (this.arrangement.container[i] >= 0) this.measure(i);
   }
 
   private writeBox(i: number): void {
@@ -139,21 +153,39 @@ export class Overlaps {
 
   /** Raises the weights of pairs that overlap, the deepest most, and lets the others fade. */
   learn(): void {
-    const { depth, weight, size, count } = this;
+    const { depth, weight, size, count, met } = this;
     const deepest = this.deepest();
     if (deepest === 0) return;
+    this.fade();
     for (let i = 0; i < count; i++) {
-      for (let j = 0; j <= i; j++) {
-        const at = i * count + j;
-        const now = weight[at];
-        const next =
-          depth[at] > 0
-            ? now * (LEAST_RAISE + ((MOST_RAISE - LEAST_RAISE) * depth[at]) / deepest)
-            : Math.max(size[at], now * FADE);
-        weight[at] = next;
-        weight[j * count + i] = next;
+      if (met[i] === 0) continue;
+      for (let at = i * count; at <= i * count + i; at++) {
+        if (depth[at] === 0) continue;
+        if (weight[at] === size[at]) this.remember(at);
+        this.weigh(at, weight[at] * (LEAST_RAISE + ((MOST_RAISE - LEAST_RAISE) * depth[at]) / deepest));
       }
     }
+  }
+
+  /** Lets the weights of raised pairs that do not overlap any more fade, and forgets those that weigh no more than their size. */
+  private fade(): void {
+    const { depth, weight, size, raised } = this;
+    let kept = 0;
+    for (let n = 0; n < this.raisedCount; n++) {
+      const at = raised[n];
+      if (depth[at] === 0) this.weigh(at, Math.max(size[at], weight[at] * FADE));
+      if (weight[at] > size[at]) raised[kept++] = at;
+    }
+    this.raisedCount = kept;
+  }
+
+  private remember(at: number): void {
+    if (this.raisedCount === this.raised.length) {
+      const longer = new Int32Array(2 * this.raised.length);
+      longer.set(this.raised);
+      this.raised = longer;
+    }
+    this.raised[this.raisedCount++] = at;
   }
 
   private deepest(): number {
