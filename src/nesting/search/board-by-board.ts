@@ -2,6 +2,7 @@ import type { Arrangement } from '../arrangement/arrangement.ts';
 import { costOfUsed, scoreOf } from '../arrangement/score.ts';
 import { allCopies, copiesOfSets } from '../construct/construct.ts';
 import { mayFit } from '../problem/area-of-copies.ts';
+import { countsByShape } from '../problem/copies-by-shape.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 import type { Run } from '../running/run.ts';
@@ -31,7 +32,7 @@ export async function boardByBoard(
   const trials = await FillingTrials.begun(problem, start, random, run);
   if (trials === undefined) return;
   const { fillings } = trials;
-  const choices = new FillingChoices(fillings, copiesOf(problem, allCopies(problem)), random);
+  const choices = new FillingChoices(fillings, countsByShape(problem, allCopies(problem)), random);
   let best = costOfUsed(scoreOf(problem, start));
   for (;;) {
     const complete = await trials.complete(choices, below(best), run);
@@ -61,17 +62,10 @@ export async function moreSetsByBoard(
   for (let { sets } = scoreOf(problem, start); ; sets++) {
     const wanted = copiesOfSets(problem, 0, sets + 1, problem.pinned);
     if (wanted.length === 0 || !mayFit(problem, wanted)) return;
-    const choices = new FillingChoices(fillings, copiesOf(problem, wanted), random);
+    const choices = new FillingChoices(fillings, countsByShape(problem, wanted), random);
     const complete = await trials.complete(choices, Number.POSITIVE_INFINITY, run);
     if (complete === undefined || !accept(fillings.arranged(complete.fillings))) return;
   }
-}
-
-/** Copies of every shape. */
-function copiesOf({ shapes, shapeOf }: NestingProblem, copies: Iterable<number>): Int32Array {
-  const counts = new Int32Array(shapes.length);
-  for (const item of copies) counts[shapeOf[item]]++;
-  return counts;
 }
 
 /** What is cheaper costs less than this: sums of the same costs differ by their rounding. */

@@ -1,5 +1,5 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
-import { copiesByShape } from '../problem/copies-by-shape.ts';
+import { copiesByShape, countsByShape } from '../problem/copies-by-shape.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { boardsByKind, costOfChoice, type WholeBoard } from '../problem/whole-boards.ts';
@@ -101,9 +101,7 @@ export class Fillings {
     for (const item of this.ofShape.flat()) boardOf.get(arrangement.container[item])?.copies.push(item);
     for (const { kind, containers, copies } of boards) {
       if (copies.length === 0) continue;
-      const counts = new Int32Array(this.ofShape.length);
-      for (const item of copies) counts[this.problem.shapeOf[item]]++;
-      const wanted = { kind, counts };
+      const wanted = { kind, counts: countsByShape(this.problem, copies) };
       if (this.find(wanted) === undefined) this.add(wanted, arrangement.excerpt(copies, containers));
     }
   }

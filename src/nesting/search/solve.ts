@@ -6,7 +6,7 @@ import { completeSetsFirst, construct, constructMeanwhile } from '../construct/c
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
-import { ShareOfBudget, shareOfRest } from '../running/budget.ts';
+import { type Budget, ShareOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
@@ -72,6 +72,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (over()) return best;
   }
   const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
+  const filledSingly = (whole: Budget): Run => ({
+    pulse,
+    budget: isSearched ? shareOfRest(whole, FILLED_SINGLY) : budget,
+  });
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
   if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
@@ -81,8 +85,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   if (scoreOf(problem, best).missing > 0) {
     // Of one board alone the tries would be those below.
     if (wholeBoards(problem).length > 1) {
-      const filling = { pulse, budget: isSearched ? shareOfRest(budget, FILLED_SINGLY) : budget };
-      await moreSetsByBoard(problem, best, new Random(settings.seed), filling, keep);
+      await moreSetsByBoard(problem, best, new Random(settings.seed), filledSingly(budget), keep);
     }
     if (isSearched) keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);
@@ -90,8 +93,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
-    const filling = { pulse, budget: isSearched ? shareOfRest(share, FILLED_SINGLY) : budget };
-    await boardByBoard(problem, best, new Random(settings.seed), filling, keep);
+    await boardByBoard(problem, best, new Random(settings.seed), filledSingly(share), keep);
     if (isSearched) await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
   if (isSearched && !over()) keep(await shortenTail(problem, best, settings));

@@ -16,6 +16,7 @@ import { boardNameOf, type StockKind, type StockPiece } from '../groups/group.ts
 import type { PinnedCopy } from '../groups/pinned.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import type { Container } from '../problem/container.ts';
+import { countsByShape } from '../problem/copies-by-shape.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { containerFrom } from '../problem/problem-spec.ts';
 import type { Pulse } from '../running/pulse.ts';
@@ -152,10 +153,8 @@ function sectionsOf(kind: StockKind, cuts: readonly { readonly from: number; rea
 }
 
 /** How many copies of every shape are left: those that are laid were the first ones of the order. */
-function leftOf({ shapes, shapeOf }: NestingProblem, copies: readonly number[]): string {
-  const counts = shapes.map(() => 0);
-  for (const copy of copies) counts[shapeOf[copy]]++;
-  return counts.join(' ');
+function leftOf(problem: NestingProblem, copies: readonly number[]): string {
+  return countsByShape(problem, copies).join(' ');
 }
 
 /** A piece of a board between two lines across it, mm. */
