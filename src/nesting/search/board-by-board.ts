@@ -59,12 +59,18 @@ export async function moreSetsByBoard(
   const trials = await FillingTrials.begun(problem, start, random, run);
   if (trials === undefined) return;
   const { fillings } = trials;
-  for (let { sets } = scoreOf(problem, start); ; sets++) {
+  let best = start;
+  for (;;) {
+    const { sets, missing } = scoreOf(problem, best);
+    // A board may hold more sets than were asked for: one more than lie now is what is wanted.
     const wanted = copiesOfSets(problem, 0, sets + 1, problem.pinned);
-    if (wanted.length === 0 || !mayFit(problem, wanted)) return;
+    if (missing === 0 || wanted.length === 0 || !mayFit(problem, wanted)) return;
     const choices = new FillingChoices(fillings, countsByShape(problem, wanted), random);
     const complete = await trials.complete(choices, Number.POSITIVE_INFINITY, run);
-    if (complete === undefined || !accept(fillings.arranged(complete.fillings))) return;
+    if (complete === undefined) return;
+    const arrangement = fillings.arranged(complete.fillings);
+    if (!accept(arrangement)) return;
+    best = arrangement;
   }
 }
 

@@ -162,6 +162,20 @@ async function improved(moves: number, signal?: AbortSignal): Promise<{ offers: 
   return { offers, done: run.budget.done };
 }
 
+test('where a board holds more sets than are asked for at once, one more than lie then is asked for next', async () => {
+  // Each board holds two sets of a bar, as is known from filling one set by set.
+  const problem = bars([[50, 8]], times(3, [102, 10] as const));
+  let sets = 0;
+  const run = { pulse: new Pulse(undefined), budget: new MoveBudget(1000) };
+  await moreSetsByBoard(problem, new Arrangement(8), new Random(1), run, (offer) => {
+    const made = scoreOf(problem, offer).sets;
+    const isMore = made > sets;
+    sets = Math.max(sets, made);
+    return isMore;
+  });
+  expect(sets).toBe(6);
+});
+
 test('it ends when its moves are spent', async () => {
   expect((await improved(1000)).offers).toBeGreaterThan(0);
   expect((await improved(0)).offers).toBe(0);
