@@ -58,7 +58,7 @@ async function verify(
     const distance = (mm: number | undefined) => (mm === undefined ? 'none to measure' : told(mm));
     const { figures, setContents } = layout;
     const stands = setContents.some(({ restEdge }) => restEdge);
-    const onEdge = stands ? '; none on the straight edge for parts that stand on it' : '';
+    const onEdge = stands ? '; none on a straight edge for parts that stand on it' : '';
     process.stdout.write(
       [
         found.ok ? 'Right: no rule broken.' : `Wrong: ${counted(found.breaches.length, 'rule')} broken.`,

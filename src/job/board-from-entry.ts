@@ -21,6 +21,7 @@ export function boardFromEntry(entry: JobBoard): Board {
     ...(entry.trim === undefined ? {} : { trim: entry.trim }),
     ...(entry.nominal === undefined ? {} : { nominal: soldThickness(entry.nominal) }),
     ...(entry.sheet === undefined ? {} : { sheet: true }),
+    ...(entry.straightTopEdge === undefined ? {} : { straightTopEdge: entry.straightTopEdge }),
     ...(entry.keeper === undefined ? {} : { keeper: entry.keeper }),
   };
   return { ...board, price: priceOf(entry, board) };

@@ -109,6 +109,12 @@ const fields = z.strictObject({
   price: price
     .optional()
     .describe('Of one such board, or an amount per board foot, square foot, cubic metre or square metre.'),
+  straightTopEdge: z
+    .boolean()
+    .optional()
+    .describe(
+      'Whether the top edge is straight too, so that parts with a rest edge stand on both, head to foot.',
+    ),
   keeper: z.boolean().optional().describe('True for what was kept of an earlier board.'),
   since: z
     .string()

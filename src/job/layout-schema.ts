@@ -75,6 +75,7 @@ const board = z.strictObject({
     .strictObject({ topEdge: length, straightEdge: length, leftEnd: length, rightEnd: length })
     .optional(),
   usable: region,
+  straightTopEdge: z.boolean().optional(),
   placements: z.array(placement),
   pieces: z.array(z.string()).min(1).optional(),
   planeTo: length.optional(),

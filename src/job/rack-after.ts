@@ -1,7 +1,7 @@
 import { COMMON_RATES } from '../costing/rates.ts';
 import { woodCost } from '../costing/wood-cost.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
-import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
 import { withoutSpikes } from '../geometry/spikes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
@@ -15,6 +15,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
+import { hasStraightTop } from '../stock/straight-top.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
@@ -329,6 +330,7 @@ class NewEntries {
       ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
       ...this.#priced(board, this.#keeperCredit * share, laid.copies),
       ...(board?.sheet ? { sheet: true } : {}),
+      ...topEdge(laid, region),
       keeper: true,
       ...this.#since,
       from: laid.id,
@@ -353,6 +355,8 @@ class NewEntries {
       quantity: count,
       ...this.#priced(board, 1 / slices, count),
       ...(board.sheet ? { sheet: true } : {}),
+      // Rough from the saw, as it was before any trim.
+      ...(hasStraightTop({ ...board, trim: undefined }) ? { straightTopEdge: true } : {}),
       keeper: true,
       ...this.#since,
       from: id,
@@ -365,6 +369,12 @@ class NewEntries {
       ? {}
       : { price: this.#prices.next(board.id, share * board.price, copies) };
   }
+}
+
+/** What an offcut says of its top edge: straight where that of its board is, and not where wood was sawn off above it. */
+function topEdge({ usable, straightTopEdge = false }: LaidBoard, { outline }: Region): RawEntry {
+  const isOfBoard = boundsOf(outline).minY < boundsOf(usable.outline).minY + 1 / DECIMALS;
+  return straightTopEdge && isOfBoard ? { straightTopEdge } : {};
 }
 
 function rounded(value: number): number {

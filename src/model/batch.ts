@@ -12,7 +12,7 @@ export interface PlacingRules {
   readonly grainTolerance: number;
   /** Whether the part may be turned over (cut with its face down). */
   readonly turnOver: boolean;
-  /** Whether the part's rest edge has to lie on the straight (large y) edge of the board. */
+  /** Whether the part's rest edge has to lie on the straight (large y) edge of the board, or on its top edge where that is straight too. */
   readonly restEdge: boolean;
 }
 

@@ -63,6 +63,7 @@ export const laidBoardCheck: Check = record(
     outline: optional(ring),
     trimmed: optional(record({ topEdge: length, straightEdge: length, leftEnd: length, rightEnd: length })),
     usable: rings,
+    straightTopEdge: optional(flag()),
     placements: listOf(
       record({
         part: name,

@@ -29,7 +29,7 @@ export interface SetContent {
   /** Degrees. */
   readonly grainTolerance: number;
   readonly turnOver: boolean;
-  /** True when the part stands on the straight (large y) edge of the board: no edge margin is kept there. */
+  /** True when the part stands on a straight edge of the board: no edge margin is kept there. */
   readonly restEdge?: boolean;
   /** The part as drawn, mm: what every placement is checked against; may be left out. */
   readonly region?: Region;
@@ -52,6 +52,8 @@ export interface LaidBoard {
   readonly trimmed?: TrimmedSides;
   /** What may be used of the board, mm. */
   readonly usable: Region;
+  /** True when its top (small y) edge is straight too: parts with a rest edge may stand on it, head down. */
+  readonly straightTopEdge?: boolean;
   readonly placements: readonly Placement[];
   /** Names of the boards of the stack, from the top; the board itself when left out. */
   readonly pieces?: readonly string[];

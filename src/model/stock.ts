@@ -27,6 +27,11 @@ export interface Board {
   readonly nominal?: number | undefined;
   /** True for sheet goods: sold by the sheet, not measured in board feet. */
   readonly sheet?: boolean | undefined;
+  /**
+   * Whether the edge with the smallest y is straight as well, so that parts may stand on it; as trim and sheet have it when
+   * left out.
+   */
+  readonly straightTopEdge?: boolean | undefined;
   /** True for what was kept of an earlier board. */
   readonly keeper?: boolean | undefined;
   /** What taking it counts in the search, in any unit; its price, or else its area, when left out. */

@@ -6,12 +6,14 @@ import type { Batch, Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
+import { hasStraightTop } from '../stock/straight-top.ts';
 import { unitName } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
 import { type Solid, solidOf } from './arrangement/solids.ts';
 import { demandsByBoards } from './groups/groups.ts';
 import { pinLiesWithin, pinnedRegion, pinsKeepApart } from './groups/pinned.ts';
+import type { BoardEdge } from './problem/container.ts';
 
 /**
  * What is wrong with pinned copies. The search lays all others around them and never moves them, so what cannot lie
@@ -83,7 +85,9 @@ function lookAt({ batch, groups, settled }: Looking, pin: Pin, n: number): Fault
       batch.boards.map(({ id }) => id),
     );
   const fault =
-    numberFault(batch, n, board, demand) ?? woodFault(batch, board, demand) ?? rulesFault(pin, demand);
+    numberFault(batch, n, board, demand) ??
+    woodFault(batch, board, demand) ??
+    rulesFault(pin, demand, hasStraightTop(board));
   if (fault !== undefined) return fault;
   const region = pinnedRegion(pin, demand);
   const own: Settled = {
@@ -172,7 +176,19 @@ function woodFault({ thicknessTolerance }: Batch, board: Board, demand: Demand):
 /** Sums of angles are off by their rounding, degrees. */
 const ROUNDING = 1e-6;
 
-function rulesFault({ rotation, turnedOver = false }: Pin, { rules }: Demand): Fault | undefined {
+/** The edge of the board on which a part stands that is pinned at a rotation; undefined at any other. */
+function edgeUnderPin(rotation: number, onTop: boolean): BoardEdge | undefined {
+  const off = Math.abs(rotation % 360);
+  if (off <= ROUNDING) return 'straight';
+  return onTop && Math.abs(off - 180) <= ROUNDING ? 'top' : undefined;
+}
+
+/** @param onTop whether parts may stand on the top edge of the board too */
+function rulesFault(
+  { rotation, turnedOver = false }: Pin,
+  { rules }: Demand,
+  onTop: boolean,
+): Fault | undefined {
   const { grain, grainTolerance, turnOver, restEdge } = rules;
   if (turnedOver && !turnOver)
     return {
@@ -180,11 +196,11 @@ function rulesFault({ rotation, turnedOver = false }: Pin, { rules }: Demand): F
       message: 'the part may not be turned over',
       remedy: 'Turn it back, or allow it with "turnOver" of the layer.',
     };
-  if (restEdge && Math.abs(rotation % 360) > ROUNDING)
+  if (restEdge && edgeUnderPin(rotation, onTop) === undefined)
     return {
       field: 'rotation',
       message: 'the part has to stand on its rest edge',
-      expected: '0 degrees',
+      expected: onTop ? '0 degrees, or 180 on the top edge' : '0 degrees',
       received: `${rotation} degrees`,
     };
   if (grain === 'free') return undefined;
@@ -201,25 +217,27 @@ function rulesFault({ rotation, turnedOver = false }: Pin, { rules }: Demand): F
   };
 }
 
-/** How far the lowest edge may be off the straight edge that it stands on, mm: what is read off a rule. */
+/** How far a flat bottom may be off the straight edge that it stands on, mm: what is read off a rule. */
 const STANDING = 0.01;
 
 function placeFault(
   batch: Batch,
-  { board, region, solid, on, demand: { rules } }: Settled,
+  { pin, board, region, solid, on, demand: { rules } }: Settled,
 ): Fault | undefined {
   const usable = usableOf(board);
   if (usable.outline.length < 3) return { field: 'board', message: 'nothing of this board can be used' };
   const box = boundsOf(usable.outline);
   const part = regionBounds(region);
-  const off = Math.abs(part.maxY - box.maxY);
-  if (rules.restEdge && off > STANDING)
+  const edge = rules.restEdge ? edgeUnderPin(pin.rotation, hasStraightTop(board)) : undefined;
+  const standing = edge === 'top' ? box.minY : box.maxY - (part.maxY - part.minY);
+  const top = boundsOf(board.outline).minY;
+  if (edge !== undefined && Math.abs(part.minY - standing) > STANDING)
     return {
-      message: 'the part has to stand on the straight edge of the board',
-      expected: `${mm(box.maxY - (part.maxY - part.minY) - boundsOf(board.outline).minY)} from the top edge`,
-      received: mm(part.minY - boundsOf(board.outline).minY),
+      message: `the part has to stand on the ${edge === 'top' ? 'top edge, which is straight too,' : 'straight edge'} of the board`,
+      expected: `${mm(standing - top)} from the top edge`,
+      received: mm(part.minY - top),
     };
-  if (pinLiesWithin(solid, usable, batch, rules.restEdge)) return undefined;
+  if (pinLiesWithin(solid, usable, batch, edge)) return undefined;
   return {
     message: `the part lies off the ${board.strips === undefined ? 'board' : 'strip'}, or too near its edge or a defect`,
     expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box, board)}`,

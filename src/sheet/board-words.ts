@@ -5,7 +5,7 @@ import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
-import { trimmingWords } from './preparing-words.ts';
+import { edgesWords, trimmingWords } from './preparing-words.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
 /** What a board is, in one line: on the maps of a cover, and at the head of each of its pages. */
@@ -39,11 +39,11 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
 
 /**
  * What else stands above a map: no straight edge, for the line below the board that says so may lie on no page, what is
- * trimmed off, and the cuts.
+ * trimmed off, how far edges lie apart that parts stand on, and the cuts.
  */
 export function mapWords(board: LaidBoard, unit: DisplayUnit): string {
   const edge = straightEdge(board.usable) === undefined ? ['no straight edge along the grain'] : [];
-  const trims = trimmingWords(board, unit).map((words) => words.join(' '));
+  const trims = [...trimmingWords(board, unit), ...edgesWords(board, unit)].map((words) => words.join(' '));
   const cuts = crossCutWords(board, unit);
   return [...edge, ...trims, ...(cuts === '' ? [] : [cuts])].join('; ');
 }

@@ -4,13 +4,19 @@ import type { LaidBoard } from '../model/layout.ts';
 import { roughSlice, surplusOf } from '../model/resawing.ts';
 import { formatThickness } from '../units/distances.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
+import { topEdgeStoodOn } from './board/straight-edge.ts';
 
 /** A verb and its object. */
 type Preparation = readonly [verb: string, object: string];
 
 /** What is done to a board before its paper goes on, in the order it is done. */
 export function preparingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
-  return [...rippingWords(board, unit), ...thinningWords(board, unit), ...trimmingWords(board, unit)];
+  return [
+    ...rippingWords(board, unit),
+    ...thinningWords(board, unit),
+    ...trimmingWords(board, unit),
+    ...edgesWords(board, unit),
+  ];
 }
 
 /** What is ripped off the edges and cross-cut off the ends; of a board that is no rectangle, from where it reaches farthest. */
@@ -26,6 +32,13 @@ export function trimmingWords(board: LaidBoard, unit: DisplayUnit): readonly Pre
       ? off(leftEnd, 'either end')
       : [...off(leftEnd, 'the left end'), ...off(rightEnd, 'the right end')];
   return [...off(topEdge, 'the top edge'), ...off(straightEdge, 'the straight edge'), ...ends];
+}
+
+/** Of a board with parts on both edges, how far those lie apart: where it is wider or tapers, those on one edge float. */
+export function edgesWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
+  if (topEdgeStoodOn(board) === undefined) return [];
+  const { minY, maxY } = boundsOf(board.usable.outline);
+  return [['check', `that both edges are straight, ${formatLength(maxY - minY, unit)} apart`]];
 }
 
 function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayUnit): Preparation[] {

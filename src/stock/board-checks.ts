@@ -45,6 +45,7 @@ export const boardCheck: Check = recordByHand(
     trim: optional(trimCheck),
     nominal: optional(number(SOME_LENGTH)),
     sheet: optional(flag()),
+    straightTopEdge: optional(flag()),
     keeper: optional(flag()),
     takingCost: optional(number(COST)),
     takenFirst: optional(flag()),

@@ -13,7 +13,7 @@ export function problemOf(instance) {
   const shapes = instance.items.map(({ points, quantity }) => ({
     region: { outline: points.map(([x, y]) => [x * scale, y * scale]), openings: [] },
     lies: instance.allowedRotationsDeg.map((degrees) => ({ degrees, turnedOver: false })),
-    onEdge: false,
+    stands: false,
     copies: quantity,
     perSet: quantity,
   }));

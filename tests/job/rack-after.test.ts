@@ -306,6 +306,39 @@ describe('the rack after a batch', () => {
     expect(after.boards.map(({ quantity }) => quantity)).toEqual([1, 1]);
   });
 
+  it('says of what is left whether its top edge is that of a board that is straight there', async () => {
+    // In the full width of a board beside the parts.
+    const kept = async (part: Ring, width: number, more: Partial<Board>) => {
+      const stock = [plank('A', 600, { outline: box(600, width), ...more })];
+      const layout = await laidOut(batchOf(part, stock, { sets: 2 }));
+      return readRack(rackAfter(rackText(stock), layout, stock, NAME)).boards.map((entry) => [
+        entry.length,
+        entry.width,
+        entry.straightTopEdge,
+      ]);
+    };
+    const across = box(130, 94);
+    expect(await kept(across, 100, { straightTopEdge: true })).toMatchObject([
+      [expect.any(Number), 100, true],
+    ]);
+    expect(await kept(across, 100, {})).toMatchObject([[expect.any(Number), 100, undefined]]);
+    // And one from below parts that lie along the top edge.
+    const long = await kept(box(290, 94), 280, { straightTopEdge: true });
+    expect(long).toEqual([
+      [expect.any(Number), 280, true],
+      [expect.any(Number), expect.any(Number), undefined],
+    ]);
+    expect(long[1][1]).toBeLessThan(190);
+  });
+
+  it('says so of the strips of a sheet on which nothing lies', async () => {
+    const strips = plank('A', 300, { sheet: true, quantity: 3, strips: 3, price: 4 });
+    const layout = await laidOut(batchOf(box(290, 90), [strips], { sets: 1 }));
+    const rack = rackText([{ ...strips, outline: box(300, 306), quantity: 1 }]);
+    const after = readRack(rackAfter(rack, layout, [strips], NAME));
+    expect(after.boards).toMatchObject([{ quantity: 2, sheet: true, straightTopEdge: true }]);
+  });
+
   it('refuses a rack in which two boards have one id', () => {
     const one = { id: 'A', length: 10, width: 10 };
     expect(() => readRack(JSON.stringify({ boards: [one, one] }))).toThrow(/boards\[1\]\.id.*twice/s);

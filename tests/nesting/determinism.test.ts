@@ -20,7 +20,7 @@ test('the same job, seed and effort give the same layout bit for bit: the stored
   const shapes = [30, 12, 7].map((points) => ({
     region: { outline: blob(random, points, 15, 30, points > 10), openings: [] },
     lies: [0, 180].map((degrees) => ({ degrees, turnedOver: false })),
-    onEdge: false,
+    stands: false,
     copies: 6,
     perSet: 1,
   }));
@@ -50,7 +50,7 @@ test('copies that turn come to the same layout bit for bit: the stored fingerpri
   const shapes = [14, 7].map((points) => ({
     region: { outline: blob(random, points, 15, 30, points > 10).map(whole), openings: [] },
     lies: [0, 180].map((degrees) => ({ degrees, turnedOver: false, twist: [-9, 9] as const })),
-    onEdge: false,
+    stands: false,
     copies: 4,
     perSet: 1,
   }));

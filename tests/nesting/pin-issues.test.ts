@@ -53,6 +53,10 @@ const plain: Batch = {
   thicknessTolerance: 0.5,
   outlineTolerance: 0.01,
 };
+const onBothEdges: Partial<Batch> = {
+  demands: [{ ...slat, rules: { ...rules, restEdge: true } }],
+  boards: [{ ...plank, straightTopEdge: true }],
+};
 const told = (pins: readonly Partial<Pin>[], change: Partial<Batch> = {}) =>
   pinIssues(
     { ...plain, ...change, pins: pins.map((each) => ({ ...pin, ...each })) },
@@ -85,6 +89,13 @@ describe('pinIssues', () => {
       '[0].rotation',
     ],
     ['hangs above the straight edge', [{ y: 59 }], withRules({ restEdge: true }), '[0]'],
+    ['hangs below the top edge', [{ x: 103, y: 41, rotation: 180 }], onBothEdges, '[0]'],
+    [
+      'is tipped where both edges are straight',
+      [{ x: 103, y: 40, rotation: 90 }],
+      onBothEdges,
+      '[0].rotation',
+    ],
     ['lies off the board', [{ x: -1000 }], {}, '[0]'],
     ['lies nearer to the edge than the margin', [{ x: 2.9 }], {}, '[0]'],
     ['lies on a defect', [{ x: 160, y: 30 }], { boards: [knot] }, '[0]'],
@@ -104,6 +115,9 @@ describe('pinIssues', () => {
     ['within the tolerance of the grain', [{ x: 100, y: 10, rotation: 2 }], withRules({ grainTolerance: 2 })],
     ['head down', [{ x: 103, y: 43, rotation: -180 }], {}],
     ['on the straight edge', [{ y: 60 }], withRules({ restEdge: true })],
+    ['on the straight edge of two', [{ y: 60 }], onBothEdges],
+    ['head down on the top edge', [{ x: 103, y: 40, rotation: 180 }], onBothEdges],
+    ['the same from the other side', [{ x: 103, y: 40, rotation: -180 }], onBothEdges],
   ] as const)('lets a pin lie %s', (_, pins, change) => {
     expect(told(pins, change)).toEqual([]);
   });

@@ -88,7 +88,7 @@ describe('copies at angles between the listed ones', () => {
           {
             region: { outline: rectangle(100, 11), openings: [] },
             lies: [{ degrees: 0, turnedOver: false, twist: [-most, most] }],
-            onEdge: false,
+            stands: false,
             copies: 1,
             perSet: 1,
           },

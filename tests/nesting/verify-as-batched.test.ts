@@ -82,6 +82,11 @@ describe('verifyLayout with the batch', () => {
     expect(told({}, asked)).toContain(`not-as-batched ${field}`);
   });
 
+  it('finds a top edge taken for straight of which the entry says nothing', () => {
+    expect(told({ straightTopEdge: true })).toEqual(['not-as-batched boards[0].straightTopEdge']);
+    expect(told({ straightTopEdge: true }, having({ straightTopEdge: true }))).toEqual([]);
+  });
+
   it('finds more boards than there are, and stacks higher than asked for', () => {
     expect(told({ id: 'W-3', pieces: ['W-3'] })).toEqual(['not-as-batched boards[0].id']);
     const stacked = { ...layout, boards: [{ ...board, copies: 2, pieces: ['W-1', 'W-2'] }] };

@@ -799,6 +799,29 @@ describe('verifyLayout', () => {
     expect(kinds(layoutOf(lifted(-0.012), { setContents: resting }))).toContain('rest-edge');
   });
 
+  it('lets it stand head down on the top edge of a board that is straight there too', () => {
+    const { setContents, boards } = layoutOf(GOOD);
+    const resting = [setContents[0], { ...setContents[1], restEdge: true }];
+    const headDown = (y: number): Placement => {
+      const lying = placed('small', 2, 150, y, 10);
+      const outline = lying.region.outline.map(([u, v]) => [310 - u, 2 * y + 10 - v] as const);
+      return { ...lying, x: 160, y: y + 10, rotation: 180, region: { outline, openings: [] } };
+    };
+    const hanging = (y: number) => [...GOOD.slice(0, 2), placed('small', 1, 130, 90, 10), headDown(y)];
+    const found = (y: number, straightTopEdge?: boolean) => {
+      const placements = hanging(y);
+      const [board] = boards;
+      const top = straightTopEdge === undefined ? {} : { straightTopEdge };
+      return kinds(
+        layoutOf(placements, { setContents: resting, boards: [{ ...board, ...top, placements }] }),
+      );
+    };
+    expect(found(0, true)).toEqual([]);
+    expect(found(0.012, true)).toEqual(['rest-edge']);
+    expect(found(0)).toContain('rest-edge');
+    expect(found(0, false)).toContain('rest-edge');
+  });
+
   it.each([
     // By hand, from its nearer corner to the edge: 2.3 mm and 3.2 mm, for a margin of 3 mm.
     ['narrower below', 220, 180, 167.5, 1],

@@ -384,9 +384,9 @@ describe('a vein that starts on the outline of its part', () => {
         [250, 110],
       ],
     ]);
-    const onEdge = layoutOf(board([low]));
-    const own = planCuts(onEdge);
-    expect(replay(onEdge, own)).toEqual([]);
+    const stands = layoutOf(board([low]));
+    const own = planCuts(stands);
+    expect(replay(stands, own)).toEqual([]);
     expect(own.boards[0].cuts[0]).toMatchObject({ kind: 'vein', entry: 'waste', leadIn: [] });
   });
 

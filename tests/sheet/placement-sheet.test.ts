@@ -1,6 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { describe, expect, test } from 'vitest';
 import { boundsOf } from '../../src/geometry/shapes.ts';
+import type { LaidBoard } from '../../src/model/layout.ts';
 import { MARK_STYLES, SAW_LINE_WIDTH } from '../../src/sheet/marks/mark-styles.ts';
 import { flatMarks, type GroupMark, type Mark, type MarkRole } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
@@ -193,6 +194,30 @@ describe('a placement sheet', () => {
     expect(edges.length).toBe(1);
     const { minY } = extent(edges[0]);
     expect(minY - MARK_STYLES['rest-edge'].width / 2).toBeGreaterThanOrEqual(120);
+  });
+
+  test('a top edge that parts stand on is drawn outside the board as well, and named', () => {
+    const hanging = placed({
+      rotation: 180,
+      x: 200,
+      y: 30,
+      region: { outline: box(170, 0, 30, 30), openings: [] },
+    });
+    const edgesOf = (board: LaidBoard) => {
+      const marks = flatMarks(besidesKey(placementSheet(board, OPTIONS).marks));
+      const named = marks.flatMap((mark) =>
+        mark.kind === 'text' && mark.text.includes('straight edge') ? [mark.text] : [],
+      );
+      return [marks.flatMap((mark) => (mark.role === 'rest-edge' ? extent(mark).maxY : [])), named];
+    };
+    const half = MARK_STYLES['rest-edge'].width / 2;
+    const [tops, names] = edgesOf(handBoard({ straightTopEdge: true, placements: [hanging] }));
+    expect(tops).toHaveLength(2);
+    expect(Math.min(...(tops as number[])) + half).toBeLessThanOrEqual(0);
+    expect(names).toEqual(['straight edge; parts stand on the top edge too']);
+    const plain = [[expect.any(Number)], ['straight edge of the board']];
+    expect(edgesOf(handBoard({ straightTopEdge: true }))).toEqual(plain);
+    expect(edgesOf(handBoard({ placements: [hanging] }))).toEqual(plain);
   });
 
   test('the saw line is thinner than the narrowest kerf and thicker than a vein', () => {

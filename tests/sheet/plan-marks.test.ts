@@ -238,6 +238,11 @@ describe('a sheet with a cut plan', () => {
       `trim 10 mm off the left end; ${measured}`,
       '',
     ]);
+    // Parts on both edges float on one of them where the board is wider or tapers.
+    const hanging = placed({ rotation: 180, region: { outline: box(170, 0, 30, 30), openings: [] } });
+    const both = handBoard({ straightTopEdge: true, placements: [hanging] });
+    expect(mapWords(both, 'mm')).toBe('check that both edges are straight, 120 mm apart');
+    expect(preparingWords(both, 'in')).toEqual([['check', 'that both edges are straight, 4-23/32 in apart']]);
     // A slab tells the most that comes off.
     const waney = [
       [0, -5],

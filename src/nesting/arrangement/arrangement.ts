@@ -109,12 +109,15 @@ export function setRange(
   range.maxX = Math.min(box.maxX - margin, end) - shape.maxX;
   range.minY = box.minY + margin - shape.minY;
   range.maxY = box.maxY - margin - shape.maxY;
-  if (orientation.onEdge) {
-    const edge = box.maxY - shape.maxY;
-    const mayStand = container.hasStraightEdge !== false && edge >= range.minY;
-    range.minY = mayStand ? edge : Number.POSITIVE_INFINITY;
-    range.maxY = edge;
-  }
+  if (orientation.edge === undefined) return;
+  const { hasStraightEdge = true, hasStraightTop = false } = container;
+  const isOnTop = orientation.edge === 'top';
+  const standing = isOnTop ? box.minY - shape.minY : box.maxY - shape.maxY;
+  const mayStand = isOnTop
+    ? hasStraightTop && standing <= range.maxY
+    : hasStraightEdge && standing >= range.minY;
+  range.minY = mayStand ? standing : Number.POSITIVE_INFINITY;
+  range.maxY = standing;
 }
 
 /**

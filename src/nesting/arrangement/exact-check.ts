@@ -62,15 +62,16 @@ export class ExactCheck {
   /** True when a copy lies in its container, off the margin and off the hazards there. */
   private keepsInside({ container, orientation, x, y }: Arrangement, i: number, turned: Solid): boolean {
     const { containers, margin, orientations } = this.problem;
-    const { onEdge } = orientations[orientation[i]];
+    const { edge } = orientations[orientation[i]];
     const { box, hazards } = containers[container[i]];
     const inset = margin - SHORTFALL;
     if (x[i] + turned.box.minX < box.minX + inset || x[i] + turned.box.maxX > box.maxX - inset) return false;
-    // Parts with a rest edge stand on the edge of the board.
-    const below = onEdge ? -SHORTFALL : inset;
-    if (y[i] + turned.box.minY < box.minY + inset || y[i] + turned.box.maxY > box.maxY - below) return false;
+    // Parts with a rest edge stand on an edge of the board.
+    const above = edge === 'top' ? -SHORTFALL : inset;
+    const below = edge === 'straight' ? -SHORTFALL : inset;
+    if (y[i] + turned.box.minY < box.minY + above || y[i] + turned.box.maxY > box.maxY - below) return false;
     // They never turn: exact depths are at hand, and cost less than comparing edges.
-    if (onEdge || !this.turns)
+    if (edge !== undefined || !this.turns)
       return hazards.every((hazard) => {
         const field = this.problem.pairs.hazard(hazard, orientation[i]);
         return field !== null && field.depth(x[i], y[i]) <= SHORTFALL;

@@ -1,6 +1,7 @@
 import { regionArea } from '../../geometry/ring.ts';
-import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
+import { hasStraightTop } from '../../stock/straight-top.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
@@ -17,6 +18,7 @@ import {
   slicesOf,
 } from './group.ts';
 import type { PinnedCopy } from './pinned.ts';
+import { straightEdgesOf } from './straight-edges.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
 
@@ -32,7 +34,7 @@ export function groupSpec(batch: Batch, group: Group, alike = demandsAlike(group
     return {
       region,
       lies: liesOf(batch, group, { ...demands[0], region }, step),
-      onEdge: demands[0].rules.restEdge,
+      stands: demands[0].rules.restEdge,
       copies: copiesOf(group, demands),
       perSet: perSetOf(demands),
       pinned: pinnedCount(group, demands),
@@ -51,7 +53,8 @@ const FINE_STEP = 0.5;
  * @param step degrees between the angles where the grain is free
  */
 export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
-  const lies = allowedLies(demand.rules, step);
+  const onTop = pieces.some(({ board }) => hasStraightTop(board));
+  const lies = allowedLies(demand.rules, step, onTop);
   const turns = lies.some(({ twist }) => twist !== undefined);
   if (!turns || pieces.length === 0) return lies;
   const boards = roomiestBoxes(pieces.map(({ usable }) => usable));
@@ -111,8 +114,7 @@ export function containersOf(batch: Batch, { pieces, stock }: Group): Container[
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    const straightEdge = boundsOf(piece.kind.usable.outline).maxY;
-    const surroundings = { occupied, margin, straightEdge };
+    const surroundings = { occupied, margin, ...straightEdgesOf(piece.kind) };
     ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, surroundings));
   }
   const names = pieces.map(boardNameOf);

@@ -9,7 +9,7 @@ import type { Board } from '../../model/stock.ts';
 import type { Stretch } from '../../stock/sections.ts';
 import { type StockUnit, unitName } from '../../stock/units.ts';
 import { keepApart, liesWithin, type Solid, solidOf } from '../arrangement/solids.ts';
-import { lowered } from '../problem/container.ts';
+import { type BoardEdge, withoutMargin } from '../problem/container.ts';
 
 /** Copies that lie where the maker has put them. */
 
@@ -60,13 +60,14 @@ export function pinLiesWithin(
   copy: Solid,
   { outline, openings }: Region,
   { edgeMargin }: Batch,
-  onEdge: boolean,
+  edge: BoardEdge | undefined,
 ): boolean {
   if (outline.length < 3) return false;
   const margin = edgeMargin - READING;
-  // What stands on the straight edge comes nearer to it than other parts may, and to nothing else.
+  // What stands on an edge comes nearer to it than other parts may, and to nothing else.
   const frame = { outline, openings: [] };
-  if (!liesWithin(solidOf(onEdge ? lowered(frame, edgeMargin) : frame), copy, 0, 0, margin)) return false;
+  const room = edge === undefined ? frame : withoutMargin(frame, edgeMargin, edge);
+  if (!liesWithin(solidOf(room), copy, 0, 0, margin)) return false;
   return openings.every((ring) => keepApart(solidOf({ outline: ring, openings: [] }), copy, 0, 0, margin));
 }
 

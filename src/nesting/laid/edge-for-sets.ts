@@ -1,12 +1,13 @@
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
+import { hasStraightTop } from '../../stock/straight-top.ts';
 import { marginOf } from '../groups/board-margin.ts';
 import { boardNameOf, type Group, gapOf } from '../groups/group.ts';
 
-/** Whether the straight edge of a board is long enough for the parts of a set that stand on it. */
+/** Whether the straight edges of a board are long enough for the parts of a set that stand on it. */
 
 /**
- * Says that the rest edges of one set are longer side by side than the straight edge of any board; nothing where they are
+ * Says that the rest edges of one set are longer side by side than the straight edges of any board; nothing where they are
  * not. Lengths are those of the boxes of the parts: an overhang that would lie over a lower part is not looked at.
  */
 export function shortEdge(batch: Batch, { demands, pieces }: Group): string {
@@ -18,13 +19,14 @@ export function shortEdge(batch: Batch, { demands, pieces }: Group): string {
   const edges = new Map<string, number>();
   for (const piece of pieces) {
     const name = boardNameOf(piece);
-    const room = Math.max(0, lengthOf(piece.usable) - margins) + gap;
+    const edge = Math.max(0, lengthOf(piece.usable) - margins) + gap;
+    const room = hasStraightTop(piece.board) ? 2 * edge : edge;
     edges.set(name, (edges.get(name) ?? 0) + room);
   }
   const longest = Math.max(...edges.values());
   if (standing <= longest) return '';
   const told = (length: number) => `${Number((length - gap).toFixed(1))} mm`;
-  return `: its parts with a rest edge take ${told(standing)} side by side, and the longest straight edge has ${told(longest)} for them`;
+  return `: its parts with a rest edge take ${told(standing)} side by side, and no board has more than ${told(longest)} of straight edge for them`;
 }
 
 function lengthOf({ outline }: Region): number {

@@ -6,6 +6,7 @@ import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
 import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
 import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
+import { hasStraightTop } from '../../stock/straight-top.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { trimmedSides } from '../../stock/trim.ts';
 import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
@@ -199,6 +200,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     outline: board.outline,
     ...(trimmed === undefined ? {} : { trimmed }),
     usable,
+    ...(hasStraightTop(board) ? { straightTopEdge: true } : {}),
     placements,
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),

@@ -59,7 +59,7 @@ function coarseParts(problem: NestingProblem): CoarseParts | undefined {
     const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     const orientations = withoutHalfTurns(problem, shape.orientations);
     const simple = coarse(shape.region, size);
-    const region = standsOnEdge(problem, shape) ? levelBottom(simple, shape.region) : simple;
+    const region = stands(problem, shape) ? levelBottom(simple, shape.region) : simple;
     return { ...shape, region, orientations };
   });
   return workOf(shapes, PER_COARSE_FIELD) > WORTHWHILE * work
@@ -116,6 +116,7 @@ export function boxedProblem(problem: NestingProblem): NestingProblem {
 function squareLies(problem: NestingProblem, shape: number): readonly number[] {
   const own = withoutHalfTurns(problem, problem.shapes[shape].orientations);
   const { orientations, containers, margin } = problem;
+  if (stands(problem, problem.shapes[shape])) return own;
   const each = [0, 90].flatMap((degrees) =>
     own.filter((one) => Math.abs(orientations[one].degrees) % 180 === degrees).slice(0, 1),
   );
@@ -132,9 +133,9 @@ function shapesOfOneBox(problem: NestingProblem): number[][] {
   const { shapes } = problem;
   const boxes = shapes.map(({ region }) => boundsOf(region.outline));
   const all = shapes.map((_, s) => s);
-  const onEdge = (s: number) => standsOnEdge(problem, shapes[s]);
-  const free = all.filter((s) => !onEdge(s));
-  return [...groupsOfLikeSize(free, boxes, WIDTHS, HEIGHTS), ...all.filter(onEdge).map((s) => [s])];
+  const isStanding = (s: number) => stands(problem, shapes[s]);
+  const free = all.filter((s) => !isStanding(s));
+  return [...groupsOfLikeSize(free, boxes, WIDTHS, HEIGHTS), ...all.filter(isStanding).map((s) => [s])];
 }
 
 /**
@@ -146,8 +147,8 @@ function withoutHalfTurns({ orientations }: NestingProblem, own: readonly number
   return own.filter((a) => !own.some((b) => isHalfTurnOf(orientations[a], orientations[b])));
 }
 
-function standsOnEdge({ orientations }: NestingProblem, shape: Shape): boolean {
-  return shape.orientations.some((one) => orientations[one].onEdge);
+function stands({ orientations }: NestingProblem, shape: Shape): boolean {
+  return shape.orientations.some((one) => orientations[one].edge !== undefined);
 }
 
 /** The outline with few vertices; without the openings, which only ask for more no-fit polygons. */

@@ -26,6 +26,8 @@ export interface Container {
   readonly kind: number;
   /** False for a section that ends above the straight edge of its board: nothing stands on its lower edge. */
   readonly hasStraightEdge?: boolean;
+  /** True where parts may stand on the top edge as well, head to foot with those on the straight one. */
+  readonly hasStraightTop?: boolean;
   /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */
   readonly board?: number;
 }
@@ -33,20 +35,27 @@ export interface Container {
 /** How far a side may be off the lowest one for parts to stand on it as well, mm: by rounding, and no more. */
 export const LEVEL = 1e-6;
 
+/** The edges of a board that parts may stand on: the straight one, with the largest y, and the top one where that is straight too. */
+export const BOARD_EDGES = ['straight', 'top'] as const;
+
+/** One of them. */
+export type BoardEdge = (typeof BOARD_EDGES)[number];
+
 /**
- * A frame with its straight lower edge moved down by the margin (mm): parts with a rest edge may touch the edge of the
- * board, which for all others is the margin away. A slanting edge beside it stays where it is.
+ * A frame with one edge moved out by the margin (mm): parts with a rest edge may touch the edge of the board that they
+ * stand on, which for all others is the margin away. A slanting edge beside it stays where it is.
  */
-export function lowered({ outline, openings }: Region, margin: number): Region {
-  const { maxY } = boundsOf(outline);
-  const isLow = ([, y]: Point) => y > maxY - LEVEL;
+export function withoutMargin({ outline, openings }: Region, margin: number, edge: BoardEdge): Region {
+  const { minY, maxY } = boundsOf(outline);
+  const isLevel = ([, y]: Point) => (edge === 'straight' ? y > maxY - LEVEL : y < minY + LEVEL);
+  const out = edge === 'straight' ? margin : -margin;
   const moved = outline.flatMap((corner, i): Point[] => {
     const beside = [outline.at(i - 1)!, outline[(i + 1) % outline.length]];
     // Nothing stands on a corner alone.
-    if (!isLow(corner) || !beside.some(isLow)) return [corner];
+    if (!isLevel(corner) || !beside.some(isLevel)) return [corner];
     const [x, y] = corner;
-    const [before, after] = beside.map((next) => (isLow(next) || next[0] === x ? [] : [corner]));
-    return [...before, [x, y + margin], ...after];
+    const [before, after] = beside.map((next) => (isLevel(next) || next[0] === x ? [] : [corner]));
+    return [...before, [x, y + out], ...after];
   });
   return { outline: moved, openings };
 }

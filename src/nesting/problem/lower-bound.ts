@@ -72,7 +72,7 @@ function roomsOf(spec: ProblemSpec): number[] {
 /** How much longer and wider a container is for copies grown by half the gap, mm. */
 export function spareOf({ shapes, gap, margin }: ProblemSpec): number {
   // Parts on the straight edge keep no margin there.
-  const kept = shapes.some(({ onEdge }) => onEdge) ? 0 : margin;
+  const kept = shapes.some(({ stands }) => stands) ? 0 : margin;
   return gap - 2 * kept;
 }
 
@@ -172,18 +172,20 @@ function crowded(
   }));
 }
 
-/** What parts that stand on the straight edge take of it, at the height where they take most. */
+/** What parts that stand on the straight edges take of them, at the height where they take most. */
 function standing({ shapes, containers, gap }: ProblemSpec, lengths: readonly number[]): Demand[] {
-  const onEdge = shapes.filter((shape) => shape.onEdge && shape.copies > 0);
-  if (onEdge.length === 0) return [];
-  const each = onEdge.map(({ region, copies }) => {
+  const standing = shapes.filter(({ stands, copies }) => stands && copies > 0);
+  if (standing.length === 0) return [];
+  const each = standing.map(({ region, copies }) => {
     const regions = grown(region, gap);
     const [, lowest] = heightsOf([region]);
     const [, end] = heightsOf(regions);
     // Seen from the straight edge, not from the end of what is grown below it.
     return { copies, chords: chordsAlong(regions), below: end - lowest };
   });
-  const tallest = Math.max(...onEdge.map(({ region }) => heightsOf([region])).map(([top, end]) => end - top));
+  const tallest = Math.max(
+    ...standing.map(({ region }) => heightsOf([region])).map(([top, end]) => end - top),
+  );
   const needs = Array.from({ length: LEVELS }, (_, i) =>
     each.reduce(
       (sum, { copies, chords, below }) =>
@@ -191,8 +193,13 @@ function standing({ shapes, containers, gap }: ProblemSpec, lengths: readonly nu
       0,
     ),
   );
-  const rooms = lengths.map((length, k) => (containers[k].hasStraightEdge === false ? 0 : length));
+  const rooms = lengths.map((length, k) => length * edgesOf(containers[k]));
   return [{ need: Math.max(...needs), rooms, isByLength: true }];
+}
+
+/** How many edges of a container parts may stand on. */
+function edgesOf({ hasStraightEdge = true, hasStraightTop = false }: Container): number {
+  return (hasStraightEdge ? 1 : 0) + (hasStraightTop ? 1 : 0);
 }
 
 /** Least and greatest y of some regions, mm. */

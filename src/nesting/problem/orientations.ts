@@ -1,6 +1,7 @@
 import { type Affine, applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import type { PlacingRules } from '../../model/batch.ts';
+import type { BoardEdge } from './container.ts';
 import type { Orientation, TwistRange } from './shape.ts';
 
 /** The ways a shape may lie under the rules of its part, those that look the same counted once. */
@@ -26,6 +27,12 @@ export function freeStep(parts: number): number {
   return parts <= 5 ? 22.5 : FREE_STEP;
 }
 
+/** The lie of a part that stands on the straight edge, and that of one that stands on the top edge, head down. */
+const STANDING: readonly Lie[] = [
+  { degrees: 0, turnedOver: false },
+  { degrees: 180, turnedOver: false },
+];
+
 /** The range of an orientation that may not be turned on. */
 const STIFF: TwistRange = [0, 0];
 
@@ -36,9 +43,10 @@ const SAME = 1e-3;
  * All lies the rules allow, the plain one first.
  *
  * @param step degrees between angles where the grain is free
+ * @param onTop whether a part with a rest edge may stand on the top edge of a board too
  */
-export function allowedLies(rules: PlacingRules, step = FREE_STEP): Lie[] {
-  if (rules.restEdge) return [{ degrees: 0, turnedOver: false }];
+export function allowedLies(rules: PlacingRules, step = FREE_STEP, onTop = false): Lie[] {
+  if (rules.restEdge) return STANDING.slice(0, onTop ? 2 : 1);
   const angles = allowedAngles(rules, step);
   const sides = rules.turnOver ? [false, true] : [false];
   return sides.flatMap((turnedOver) => angles.map((angle) => ({ ...angle, turnedOver })));
@@ -64,23 +72,31 @@ function allowedAngles(rules: PlacingRules, step: number): Omit<Lie, 'turnedOver
  *
  * @param region around the reference point of the shape, mm
  * @param shape number of the shape in its problem
+ * @param stands whether it stands on an edge of the board: what is turned by 180 degrees then on the top one
  */
 export function orientationsOf(
   region: Region,
   shape: number,
   lies: readonly Lie[],
-  onEdge: boolean,
+  stands: boolean,
 ): Orientation[] {
   const kept: Orientation[] = [];
   const seen: Point[][] = [];
   for (const { degrees, turnedOver, twist = STIFF } of lies) {
     const placed = applyToRegion(turn(degrees, turnedOver), region);
     const vertices = [placed.outline, ...placed.openings].flat();
-    if (seen.some((other) => sameVertices(vertices, other))) continue;
+    // On another edge what looks the same lies elsewhere.
+    if (!stands && seen.some((other) => sameVertices(vertices, other))) continue;
     seen.push(vertices);
-    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), onEdge });
+    const edge = stands ? edgeUnder(degrees) : undefined;
+    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), edge });
   }
   return kept;
+}
+
+/** The edge of a board on which a part stands that is turned by so many degrees, 0 or 180. */
+export function edgeUnder(degrees: number): BoardEdge {
+  return degrees === 0 ? 'straight' : 'top';
 }
 
 /** The map of an orientation: turn over if asked, then rotate by degrees, clockwise as seen. */

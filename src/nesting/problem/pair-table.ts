@@ -4,7 +4,7 @@ import { CELLS, DepthField } from '../no-fit/depth-field.ts';
 import { insetByHair } from '../no-fit/hairline.ts';
 import { innerFitRegions, noFitSteps } from '../no-fit/no-fit-polygon.ts';
 import { lastOf, type Steps } from '../running/steps.ts';
-import { type Hazard, lowered } from './container.ts';
+import { type Hazard, withoutMargin } from './container.ts';
 import { firstAlike } from './first-alike.ts';
 import { turn } from './orientations.ts';
 import type { Orientation, Shape } from './shape.ts';
@@ -171,7 +171,8 @@ export class PairTable {
   }
 
   private makeFrameField(hazard: Hazard, orientation: Orientation): DepthField | null {
-    const space = orientation.onEdge ? lowered(hazard.region, this.margin) : hazard.region;
+    const { edge } = orientation;
+    const space = edge === undefined ? hazard.region : withoutMargin(hazard.region, this.margin, edge);
     const regions = innerFitRegions(space.outline, this.lying(orientation).outline);
     if (regions.length === 0) return null;
     const outline = boundsOf(space.outline);
@@ -185,8 +186,8 @@ export class PairTable {
   }
 }
 
-function orientedLookOf({ shape, degrees, turnedOver, onEdge }: Orientation): string {
-  return `${shape} ${degrees} ${turnedOver} ${onEdge}`;
+function orientedLookOf({ shape, degrees, turnedOver, edge }: Orientation): string {
+  return `${shape} ${degrees} ${turnedOver} ${edge}`;
 }
 
 /** Fields of all pairs of shapes: one for each way the two can be turned against each other. */

@@ -19,7 +19,8 @@ export interface ShapeSpec {
   /** True region, mm. */
   readonly region: Region;
   readonly lies: readonly Lie[];
-  readonly onEdge: boolean;
+  /** Whether it stands on an edge of the board. */
+  readonly stands: boolean;
   readonly copies: number;
   /** Copies in one set. */
   readonly perSet: number;
@@ -48,10 +49,10 @@ export function referenceOf({ outline }: Region): Point {
 /** The regions of the shapes around their reference points, in few vertices. */
 function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
   const outlines: Region[] = [];
-  for (const { region, onEdge } of shapes) {
+  for (const { region, stands } of shapes) {
     const part = aroundReference(region);
     const simple = yield* fewVerticesSteps(part, Math.min(gap, margin));
-    outlines.push(onEdge ? levelBottom(simple, part) : simple);
+    outlines.push(stands ? levelBottom(simple, part) : simple);
   }
   return outlines;
 }
@@ -68,8 +69,8 @@ function aroundReference(region: Region): Region {
 /** @param outlines of the shapes, around their reference points and no smaller than they are */
 function builtShapes({ shapes: specs, gap, margin }: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
   const orientations: Orientation[] = [];
-  const shapes = specs.map(({ region, lies, onEdge }, number): Shape => {
-    const own = orientationsOf(outlines[number], number, lies, onEdge);
+  const shapes = specs.map(({ region, lies, stands }, number): Shape => {
+    const own = orientationsOf(outlines[number], number, lies, stands);
     const first = orientations.length;
     orientations.push(...own);
     return {
@@ -91,7 +92,7 @@ function problemOf({ shapes, containers }: ProblemSpec, built: BuiltShapes): Nes
 
 /** What {@link BuiltShapes} depend on. By content: what comes into a worker is a copy. */
 function lookOf({ gap, margin, shapes }: ProblemSpec): string {
-  return JSON.stringify([gap, margin, shapes.map(({ region, lies, onEdge }) => [region, lies, onEdge])]);
+  return JSON.stringify([gap, margin, shapes.map(({ region, lies, stands }) => [region, lies, stands])]);
 }
 
 /**
@@ -141,10 +142,12 @@ interface Surroundings {
   readonly margin?: number;
   /** Where the straight edge of the board lies, mm; along the lower edge of the region when left out. */
   readonly straightEdge?: number;
+  /** Where the top edge of the board lies, mm, if that is straight too; nothing stands on it when left out. */
+  readonly straightTop?: number | undefined;
 }
 
 /**
- * How far above the straight edge of its board a section may end and still have it, mm: sections are clipped on the grid,
+ * How far from the straight edge of its board a section may end and still have it, mm: sections are clipped on the grid,
  * the board lies as it was measured.
  */
 const LEVEL = ROUNDING_OF_SIDES;
@@ -160,7 +163,7 @@ export function containerFrom(
   usable: Region,
   cost: number,
   kind: number,
-  { occupied = [], margin = 0, straightEdge }: Surroundings = {},
+  { occupied = [], margin = 0, straightEdge, straightTop }: Surroundings = {},
 ): Container {
   const solid = (outline: Ring): Region => ({ outline, openings: [] });
   const solids = usable.openings.map((ring): Hazard => ({ region: solid(ring), frame: false }));
@@ -181,5 +184,6 @@ export function containerFrom(
     cost,
     kind,
     ...(straightEdge === undefined || box.maxY >= straightEdge - LEVEL ? {} : { hasStraightEdge: false }),
+    ...(straightTop !== undefined && box.minY <= straightTop + LEVEL ? { hasStraightTop: true } : {}),
   };
 }

@@ -1,4 +1,5 @@
 import type { Box, Region } from '../../geometry/shapes.ts';
+import type { BoardEdge } from './container.ts';
 
 /** What is laid out: outlines, and the ways they may lie. */
 
@@ -25,6 +26,6 @@ export interface Orientation {
   readonly twist: TwistRange;
   /** Box of the shape in this orientation, around its reference point. */
   readonly box: Box;
-  /** True when it has to lie on the straight edge of the board. */
-  readonly onEdge: boolean;
+  /** The edge of the board that it has to stand on; undefined when it may lie anywhere. */
+  readonly edge: BoardEdge | undefined;
 }

@@ -1,6 +1,5 @@
 import type { Arrangement } from '../arrangement/arrangement.ts';
-import type { Container } from '../problem/container.ts';
-import { lowered } from '../problem/container.ts';
+import { BOARD_EDGES, type BoardEdge, type Container, withoutMargin } from '../problem/container.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Run } from '../running/run.ts';
@@ -94,8 +93,8 @@ export async function turnApart(
 interface Wall {
   readonly outline: TurnedOutline;
   readonly distance: number;
-  /** Whether it is the one for parts that stand on the board's edge, or for the others; both when left out. */
-  readonly onEdge?: boolean;
+  /** Whom it is for: those that stand on an edge of the board, or those on none; everyone when left out. */
+  readonly only?: { readonly edge: BoardEdge | undefined };
 }
 
 /** One container under work; see the top of the file. */
@@ -236,8 +235,8 @@ export class Twisting {
     for (let n = 0; n < items.length; n++) {
       this.writeBounds(n, radius);
       this.writeSides(n, radius);
-      for (const { outline, distance, onEdge } of walls) {
-        if (onEdge !== undefined && onEdge !== this.orientationOf(n).onEdge) continue;
+      for (const { outline, distance, only } of walls) {
+        if (only !== undefined && only.edge !== this.orientationOf(n).edge) continue;
         this.writePair(n, outlines[n], -1, outline, distance, radius);
         this.writePair(-1, outline, n, outlines[n], distance, radius);
       }
@@ -258,7 +257,7 @@ export class Twisting {
   /** Steps stay within the radius and the turns that the grain allows; a faint pull left and up breaks ties. */
   private writeBounds(n: number, radius: number): void {
     const { program, arrangement, items, outlines } = this;
-    const { twist, onEdge } = this.orientationOf(n);
+    const { twist, edge } = this.orientationOf(n);
     const perDegree = (outlines[n].radius * Math.PI) / 180;
     const now = arrangement.twist[items[n]];
     const at = VARIABLES * n;
@@ -267,9 +266,9 @@ export class Twisting {
     program.low[at + 2] = Math.min(0, Math.max(-radius, (twist[0] - now) * perDegree));
     program.high[at + 2] = Math.max(0, Math.min(radius, (twist[1] - now) * perDegree));
     program.cost[at] = 1e-3 / items.length;
-    program.cost[at + 1] = onEdge ? 0 : 1e-4 / items.length;
+    program.cost[at + 1] = edge === undefined ? 1e-4 / items.length : 0;
     program.cost[at + 2] = 0;
-    if (!onEdge) return;
+    if (edge === undefined) return;
     program.low[at + 1] = 0;
     program.high[at + 1] = 0;
   }
@@ -281,11 +280,11 @@ export class Twisting {
     const { box } = container;
     const { margin } = problem;
     const ahead = LOOK_AHEAD * radius;
-    const { onEdge } = this.orientationOf(n);
+    const { edge } = this.orientationOf(n);
     const left = minX - box.minX - margin < ahead;
     const right = this.end - maxX < ahead;
-    const top = minY - box.minY - margin < ahead;
-    const bottom = !onEdge && box.maxY - margin - maxY < ahead;
+    const top = edge !== 'top' && minY - box.minY - margin < ahead;
+    const bottom = edge !== 'straight' && box.maxY - margin - maxY < ahead;
     for (let k = 0; k < count; k++) {
       // Vertices much farther in than the foremost cannot be the first to meet the side.
       if (left && x[k] < minX + ahead) this.writeSide(n, k, 1, 0, x[k] - box.minX - margin, 0);
@@ -368,8 +367,12 @@ function wallsOf({ margin }: NestingProblem, { hazards }: Container): Wall[] {
     };
     if (!frame) return [{ outline: outlineOf(region), distance }];
     return [
-      { outline: outlineOf(region), distance, onEdge: false },
-      { outline: outlineOf(lowered(region, margin)), distance, onEdge: true },
+      { outline: outlineOf(region), distance, only: { edge: undefined } },
+      ...BOARD_EDGES.map((edge) => ({
+        outline: outlineOf(withoutMargin(region, margin, edge)),
+        distance,
+        only: { edge },
+      })),
     ];
   });
 }

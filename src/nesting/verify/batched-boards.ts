@@ -6,6 +6,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
+import { hasStraightTop } from '../../stock/straight-top.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
 import { told } from './places.ts';
@@ -29,6 +30,9 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   tell(board.thickness === entry.thickness, { field: 'thickness' }, thick, stated);
   const [strips, ripped] = [entry.strips ?? 1, board.strips ?? 1];
   tell(ripped === strips, { field: 'strips' }, strips, ripped);
+  // A rip along the top edge is not told by the layout alone.
+  const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry);
+  tell(isTopAsEntered, { field: 'straightTopEdge' }, 'false', 'true');
   const last = Math.max(...boardNumbers(board));
   const boards = Math.ceil(entry.quantity / strips);
   tell(last <= boards, { field: 'id' }, `a number of at most ${boards}`, last);

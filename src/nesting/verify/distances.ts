@@ -2,7 +2,7 @@ import { boundsOf, type Point } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement, nameOf, placeOf, told } from './places.ts';
+import { breach, isUpright, type MeasuredPlacement, nameOf, placeOf, told } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -89,7 +89,7 @@ function meanDepth(piece: { area: number; boundaryLength: number }): number {
   return piece.boundaryLength > 0 ? piece.area / (piece.boundaryLength / 2) : piece.boundaryLength;
 }
 
-/** What a part may lie in: the usable board, without its margin along level bottom edges for parts that stand there. */
+/** What a part may lie in: the usable board, without its margin along level edges for parts that stand there. */
 function roomOf(
   layout: Layout,
   { board, placement }: MeasuredPlacement,
@@ -98,16 +98,19 @@ function roomOf(
   const content = layout.setContents.find((each) => isSamePart(each, placement));
   if (content?.restEdge !== true || layout.edgeMargin === 0) return usable;
   const { outline, openings } = board.usable;
-  const edge = boundsOf(outline).maxY;
-  const isLevel = (i: number) =>
-    outline[(i + outline.length) % outline.length][1] >= edge - DISTANCE_TOLERANCE;
-  // The margin is added below the level edges: a slanting one beside them stays where it is.
-  const lowered = outline.flatMap(([x, y], i): Point[] => {
-    const below: Point = [x, y + layout.edgeMargin];
-    if (isLevel(i) && isLevel(i - 1)) return isLevel(i + 1) ? [below] : [below, [x, y]];
-    return isLevel(i) && isLevel(i + 1) ? [[x, y], below] : [[x, y]];
+  const { minY, maxY } = boundsOf(outline);
+  const isOnTop = !isUpright(placement);
+  const isLevel = (i: number) => {
+    const [, y] = outline[(i + outline.length) % outline.length];
+    return isOnTop ? y <= minY + DISTANCE_TOLERANCE : y >= maxY - DISTANCE_TOLERANCE;
+  };
+  // The margin is added beyond the level edges: a slanting one beside them stays where it is.
+  const moved = outline.flatMap(([x, y], i): Point[] => {
+    const beyond: Point = [x, isOnTop ? y - layout.edgeMargin : y + layout.edgeMargin];
+    if (isLevel(i) && isLevel(i - 1)) return isLevel(i + 1) ? [beyond] : [beyond, [x, y]];
+    return isLevel(i) && isLevel(i + 1) ? [[x, y], beyond] : [[x, y]];
   });
-  return referenceRegion({ outline: lowered, openings });
+  return referenceRegion({ outline: moved, openings });
 }
 
 /** Checks that a placement lies in the usable board by the edge margin; its distance to the edge in mm, negative outside. */

@@ -1,6 +1,7 @@
 import type { Issue, IssuePlace } from '../../issues/issue.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import type { ReferenceRegion } from './reference-geometry.ts';
+import { ANGLE_TOLERANCE } from './tolerances.ts';
 
 /** A placement whose region could be measured, with the board it lies on. */
 export interface MeasuredPlacement {
@@ -28,6 +29,11 @@ export function wrongFigure(where: IssuePlace, found: number | string, stated: n
 /** A measured number in words: to eight digits, by which all tell apart that differ by more than a tolerance. */
 export function told(value: number): string {
   return `${Number(value.toPrecision(8))}`;
+}
+
+/** True for a placement that is not turned. */
+export function isUpright({ rotation }: Placement): boolean {
+  return Math.abs(rotation % 360) <= ANGLE_TOLERANCE;
 }
 
 /** What is told of a placement beside another one, in words. */

@@ -2,7 +2,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout, Placement, SetContent } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
-import { breach, type MeasuredPlacement, placeOf, told } from './places.ts';
+import { breach, isUpright, type MeasuredPlacement, placeOf, told } from './places.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Checks turning over, grain and rest edge of one placement against the rules of its part. */
@@ -29,8 +29,10 @@ export function checkRules(layout: Layout, measured: MeasuredPlacement, breaches
   if (content.restEdge === true && !standsOnEdge(measured)) {
     breaches.push(
       breach('rest-edge', 'the part does not stand on the straight edge of the board', where, {
-        expected: 'rotation 0, its lowest edge on the lower edge of the board',
-        received: `rotation ${told(placement.rotation)}, lowest at ${region.box[3].toFixed(4)} mm`,
+        expected: measured.board.straightTopEdge
+          ? 'rotation 0, its lowest edge on the lower edge of the board, or 180 and on the top edge'
+          : 'rotation 0, its lowest edge on the lower edge of the board',
+        received: `rotation ${told(placement.rotation)}, from ${region.box[1].toFixed(4)} to ${region.box[3].toFixed(4)} mm`,
       }),
     );
   }
@@ -45,11 +47,10 @@ function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number
 }
 
 function standsOnEdge({ board, placement, region }: MeasuredPlacement): boolean {
-  const edge = boundsOf(board.usable.outline).maxY;
-  return (
-    Math.abs(placement.rotation % 360) <= ANGLE_TOLERANCE &&
-    Math.abs(edge - region.box[3]) <= DISTANCE_TOLERANCE
-  );
+  const { minY, maxY } = boundsOf(board.usable.outline);
+  if (isUpright(placement)) return Math.abs(maxY - region.box[3]) <= DISTANCE_TOLERANCE;
+  const isHeadDown = Math.abs(Math.abs(placement.rotation % 360) - 180) <= ANGLE_TOLERANCE;
+  return board.straightTopEdge === true && isHeadDown && Math.abs(minY - region.box[1]) <= DISTANCE_TOLERANCE;
 }
 
 /** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */

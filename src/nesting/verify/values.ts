@@ -87,6 +87,7 @@ const layoutValues: Check = record({
       thickness: some,
       copies: count,
       outline: optional(ring),
+      straightTopEdge: optional(flag()),
       planeTo: optional(some),
       slices: optional(count),
       strips: optional(count),

@@ -13,7 +13,7 @@ import { outlineBox } from './outline-box.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
-import { straightEdge } from './straight-edge.ts';
+import { straightEdge, topEdgeStoodOn } from './straight-edge.ts';
 import { wholeBox } from './whole-box.ts';
 
 /** A board drawn at true scale in its own frame, with the box that its drawing takes, mm. */
@@ -225,15 +225,19 @@ export function grainMarks(row: Box): Mark[] {
 }
 
 /**
- * The straight edge thickened on its outer side so that no saw line is covered, and named below it. Where there is none, that
- * is said, for the name of an edge that is not there is looked for in vain.
+ * The straight edge thickened on its outer side so that no saw line is covered, and named below it, and so is a top edge that
+ * parts stand on. Where there is none, that is said, for the name of an edge that is not there is looked for in vain.
  */
-function restEdgeMarks({ usable }: LaidBoard, bottom: number): Mark[] {
+function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
   const caption = (words: string, { minX, maxX }: Box) =>
     text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle');
-  const sides = straightEdge(usable);
+  const sides = straightEdge(board.usable);
+  const top = topEdgeStoodOn(board) ?? [];
+  const above = top.map(([from, to]) => line('rest-edge', [from[0], from[1] - 0.7], [to[0], to[1] - 0.7]));
   if (sides === undefined)
-    return [caption('no straight edge along the grain here', boundsOf(usable.outline))];
+    return [...above, caption('no straight edge along the grain here', boundsOf(board.usable.outline))];
   const edges = sides.map(([from, to]) => line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7]));
-  return [...edges, caption('straight edge of the board', boundsOf(sides.flat()))];
+  const words =
+    top.length === 0 ? 'straight edge of the board' : 'straight edge; parts stand on the top edge too';
+  return [...above, ...edges, caption(words, boundsOf(sides.flat()))];
 }

@@ -17,7 +17,7 @@ function passes(gap: number, x: number, y: number, at = 10): boolean {
       {
         region: { outline: square(20), openings: [] },
         lies: [{ degrees: 0, turnedOver: false }],
-        onEdge: false,
+        stands: false,
         copies: 2,
         perSet: 2,
       },
@@ -77,7 +77,7 @@ test('an overlap is found behind thousands of edges that come near without one',
         turnedOver: false,
         twist: [0, 0],
         box: boundsOf(outline),
-        onEdge: false,
+        edge: undefined,
       })),
       shapeOf: Int32Array.of(0, 1),
       perSet: [1, 1],
@@ -104,7 +104,7 @@ test('one check that has seen many arrangements says what a new one says', () =>
   const board = containerFrom({ outline: square(100), openings: [] }, 1, 0);
   const lies = [{ degrees: 0, turnedOver: false }];
   const problem = new ProblemBuilder().build({
-    shapes: [{ region, lies, onEdge: false, copies: 5, perSet: 5 }],
+    shapes: [{ region, lies, stands: false, copies: 5, perSet: 5 }],
     containers: [board, board],
     gap: 1,
     margin: 0,
@@ -130,7 +130,7 @@ test('a copy over a knot does not pass, though it may not turn and touches no ot
   const knot = square(10).map(([x, y]): Point => [x + 60, y + 45]);
   const board = containerFrom({ outline: square(100), openings: [knot] }, 1, 0);
   const problem = new ProblemBuilder().build({
-    shapes: [{ region, lies: [{ degrees: 0, turnedOver: false }], onEdge: false, copies: 1, perSet: 1 }],
+    shapes: [{ region, lies: [{ degrees: 0, turnedOver: false }], stands: false, copies: 1, perSet: 1 }],
     containers: [board],
     gap: 1,
     margin: 2,
@@ -154,7 +154,7 @@ test('nothing stands on a section that ends above the straight edge of its board
         {
           region: { outline: square(20), openings: [] },
           lies: [{ degrees: 0, turnedOver: false }],
-          onEdge: true,
+          stands: true,
           copies: 1,
           perSet: 1,
         },

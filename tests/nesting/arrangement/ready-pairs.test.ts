@@ -11,7 +11,7 @@ test('a search gives way after every no-fit polygon or two, so that an abort nev
   const shapes = [12, 9, 6].map((points) => ({
     region: { outline: blob(random, points, 15, 30, true), openings: [] },
     lies: [0, 90, 180].map((degrees) => ({ degrees, turnedOver: false })),
-    onEdge: false,
+    stands: false,
     copies: 5,
     perSet: 1,
   }));

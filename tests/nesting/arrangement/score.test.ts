@@ -18,7 +18,7 @@ const problem = new ProblemBuilder().build({
   ].map(({ size, ...counts }) => ({
     region: square(size),
     lies: [{ degrees: 0, turnedOver: false }],
-    onEdge: false,
+    stands: false,
     ...counts,
   })),
   containers: [containerFrom(square(100), 1, 0)],

@@ -15,7 +15,7 @@ async function laid(
   const shapes = squares.map((size) => ({
     region: plate(size, size),
     lies: [{ degrees: 0, turnedOver: false }],
-    ...{ onEdge: false, copies: sets, perSet: 1 },
+    ...{ stands: false, copies: sets, perSet: 1 },
   }));
   const containers = boards.map(([length, width, cost], k) => containerFrom(plate(length, width), cost, k));
   const problem = new ProblemBuilder().build({ shapes, containers, gap: 0, margin: 0 });

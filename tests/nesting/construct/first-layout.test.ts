@@ -15,7 +15,7 @@ function unlikeParts(copies: number, seed: number) {
   const shapes = Array.from({ length: copies }, () => ({
     region: { outline: blob(random, 5, 2, 60, true), openings: [] },
     lies: [0, 180].map((degrees) => ({ degrees, turnedOver: false })),
-    onEdge: false,
+    stands: false,
     copies: 1,
     perSet: 1,
   }));

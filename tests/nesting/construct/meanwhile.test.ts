@@ -21,7 +21,7 @@ function problemOf(outlines: number, metres: number): NestingProblem {
   const shapes = Array.from({ length: outlines }, () => ({
     region: { outline: blob(random, 12, 20, 70, true), openings: [] },
     lies: [0, 90, 180, 270].map((degrees) => ({ degrees, turnedOver: false })),
-    onEdge: false,
+    stands: false,
     copies: 1,
     perSet: 1,
   }));
@@ -43,7 +43,7 @@ function jaggedProblem(tips: number): NestingProblem {
   const shapes = [60, 80].map((size) => ({
     region: star(size),
     lies,
-    onEdge: false,
+    stands: false,
     copies: 4,
     perSet: 1,
   }));
@@ -86,7 +86,7 @@ test('the box of a part with a rest edge ends where the part does', () => {
   const region = { outline: hill, openings: [] };
   const lies = [{ degrees: 0, turnedOver: false }];
   const board = { outline: boxRing({ minX: 0, minY: 0, maxX: 1000, maxY: 1000 }), openings: [] };
-  const shapes = [true, false].map((onEdge) => ({ region, lies, onEdge, copies: 1, perSet: 1 }));
+  const shapes = [true, false].map((stands) => ({ region, lies, stands, copies: 1, perSet: 1 }));
   const spec = { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 0 };
   const problem = new ProblemBuilder().build(spec);
   expect(problem.orientations[0].box.minY).toBeLessThan(-problem.orientations[0].box.maxY - 1e-3);

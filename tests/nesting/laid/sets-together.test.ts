@@ -101,7 +101,7 @@ describe('sets that stay together', () => {
     // Four posts with three gaps of 1 mm between them; of the board 2 mm at either end are margin.
     expect(new Set(layout.unplaced.map(({ why }) => why))).toEqual(
       new Set([
-        'no board has room left for a whole set: its parts with a rest edge take 363 mm side by side, and the longest straight edge has 296 mm for them',
+        'no board has room left for a whole set: its parts with a rest edge take 363 mm side by side, and no board has more than 296 mm of straight edge for them',
       ]),
     );
   });

@@ -9,7 +9,7 @@ import { rectangle } from '../../rectangle.ts';
 test('boards of one kind are filled in the same places, and what is left stands at the left of the last', async () => {
   const region = (length: number, width: number) => ({ outline: rectangle(length, width), openings: [] });
   const lies = [{ degrees: 0, turnedOver: false }];
-  const shapes = [{ region: region(30, 20), lies, onEdge: false, copies: 20, perSet: 1 }];
+  const shapes = [{ region: region(30, 20), lies, stands: false, copies: 20, perSet: 1 }];
   // 3 by 3 of them, 1 mm apart.
   const containers = Array.from({ length: 3 }, () => containerFrom(region(100, 70), 1, 0));
   const problem = new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 });
@@ -33,7 +33,7 @@ test('pairs of copies lie as their lattice says where fewer vertices reach farth
   });
   const outline: [number, number][] = [[0, -150], ...tip, [0, 150]];
   const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
-  const shapes = [{ region: { outline, openings: [] }, lies, onEdge: false, copies: 12, perSet: 1 }];
+  const shapes = [{ region: { outline, openings: [] }, lies, stands: false, copies: 12, perSet: 1 }];
   const board = containerFrom({ outline: rectangle(3000, 1000), openings: [] }, 1, 0);
   const problem = new ProblemBuilder().build({ shapes, containers: [board], gap: 0, margin: 0 });
   const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
@@ -48,7 +48,7 @@ test('a board as long and wide as so many copies and the gaps between them takes
     {
       region: { outline: rectangle(158.07, 92.07), openings: [] },
       lies,
-      onEdge: false,
+      stands: false,
       copies: across * down,
       perSet: 1,
     },
@@ -75,7 +75,7 @@ test('pairs stand in as many rows as a board takes, also where pairs of other ro
   // By hand: two triangles head to foot are longer than one by what the gap takes along the slant; 11 such pairs in a row.
   const pair = length + (gap * Math.sqrt(length * length + width * width)) / width;
   const board = rectangle(11 * (pair + gap), 3 * (width + gap));
-  const shapes = [{ region: { outline, openings: [] }, lies, onEdge: false, copies: 66, perSet: 1 }];
+  const shapes = [{ region: { outline, openings: [] }, lies, stands: false, copies: 66, perSet: 1 }];
   const containers = [containerFrom({ outline: board, openings: [] }, 1, 0)];
   const problem = new ProblemBuilder().build({ shapes, containers, gap, margin: 0 });
   const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;

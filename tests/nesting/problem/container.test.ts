@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import type { Ring } from '../../../src/geometry/shapes.ts';
-import { lowered } from '../../../src/nesting/problem/container.ts';
+import { withoutMargin } from '../../../src/nesting/problem/container.ts';
 
-const loweredBy8 = (outline: Ring) => lowered({ outline, openings: [] }, 8).outline;
+const lowered = (outline: Ring) => withoutMargin({ outline, openings: [] }, 8, 'straight').outline;
 
 it('moves the straight edge down and leaves slanting edges and corners beside it where they are', () => {
   const board: Ring = [
@@ -11,7 +11,7 @@ it('moves the straight edge down and leaves slanting edges and corners beside it
     [100, 50],
     [20, 50],
   ];
-  expect(loweredBy8(board)).toEqual([
+  expect(lowered(board)).toEqual([
     [0, 0],
     [100, 0],
     [100, 58],
@@ -23,5 +23,21 @@ it('moves the straight edge down and leaves slanting edges and corners beside it
     [100, 0],
     [50, 50],
   ];
-  expect(loweredBy8(corner)).toEqual(corner);
+  expect(lowered(corner)).toEqual(corner);
+});
+
+it('moves the top edge up and leaves what slants beside it', () => {
+  const board: Ring = [
+    [0, 0],
+    [80, 0],
+    [100, 50],
+    [0, 50],
+  ];
+  expect(withoutMargin({ outline: board, openings: [] }, 8, 'top').outline).toEqual([
+    [0, -8],
+    [80, -8],
+    [80, 0],
+    [100, 50],
+    [0, 50],
+  ]);
 });

@@ -169,7 +169,7 @@ describe('an outline traced in steps', () => {
     const shape = {
       region: { outline: steps, openings: [] },
       lies: [lie],
-      onEdge: false,
+      stands: false,
       copies: 1,
       perSet: 1,
     };

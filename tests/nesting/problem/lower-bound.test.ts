@@ -27,7 +27,7 @@ function spec(
       {
         region: { outline, openings: [] },
         lies: [{ degrees: 0, turnedOver: false }],
-        onEdge: false,
+        stands: false,
         copies,
         perSet: 1,
         ...shape,
@@ -126,10 +126,16 @@ test('parts on the straight edge stand beside each other, widest where they take
     [15, 10],
     [0, 10],
   ];
-  const shape = { onEdge: true };
+  const shape = { stands: true };
   expect(inAnyWay(spec(tee, 5, 4, { shape }))).toBe(1);
   expect(inAnyWay(spec(tee, 6, 4, { shape }))).toBe(2);
   expect(inAnyWay(spec(tee, 6, 4))).toBe(1);
+  // Head to foot on both edges of 200 mm, ten.
+  const both = new Array(4).fill(
+    containerFrom({ outline: rectangle(200, 100), openings: [] }, 20, 0, { straightTop: 0 }),
+  );
+  expect(inAnyWay(spec(tee, 10, 4, { shape, rest: { containers: both } }))).toBe(1);
+  expect(inAnyWay(spec(tee, 11, 4, { shape, rest: { containers: both } }))).toBe(2);
   expect(leastLength(spec(tee, 4, 4, { shape }))).toBeCloseTo(160, 3);
 });
 

@@ -39,7 +39,7 @@ function tableOf(count: number): PairTable {
       turnedOver: false,
       twist: [0, 0],
       box: boundsOf(outline),
-      onEdge: false,
+      edge: undefined,
     })),
   );
   return new PairTable(shapes, orientations, 1, 0);

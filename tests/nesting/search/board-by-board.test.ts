@@ -21,7 +21,7 @@ function bars(
   const region = (length: number) => ({ outline: rectangle(length, WIDTH), openings: [] });
   const lies = [{ degrees: 0, turnedOver: false }];
   const shapes = lengths.map(([length, copies]) => {
-    return { region: region(length), lies, onEdge: false, copies, perSet: 1 };
+    return { region: region(length), lies, stands: false, copies, perSet: 1 };
   });
   const containers = boards.map(([length, cost]) => containerFrom(region(length), cost, length));
   return new ProblemBuilder().build({ shapes, containers, gap: 0, margin: 0 });

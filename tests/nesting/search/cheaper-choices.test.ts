@@ -14,7 +14,7 @@ function costing(cost: number, freshCost: number): Score {
 
 test('the cheapest boards that hold all when each is filled comes second, behind larger ones that hold too little', async () => {
   // Squares of 30 mm: of the boards 59 mm wide, larger than they need be, each holds one, of those of 62 mm four.
-  const shape = { region: region(30, 30), onEdge: false, copies: 4, perSet: 1 };
+  const shape = { region: region(30, 30), stands: false, copies: 4, perSet: 1 };
   const lies = [{ degrees: 0, turnedOver: false }];
   const sizes = [59, 59, 59, 62] as const;
   const costs = [2, 2, 2, 5] as const;
@@ -45,7 +45,7 @@ test('the cheapest boards that hold all when each is filled comes second, behind
 });
 
 test('boards that are filled first come before any other, though they cost more', async () => {
-  const shape = { region: region(30, 30), onEdge: false, copies: 1, perSet: 1 };
+  const shape = { region: region(30, 30), stands: false, copies: 1, perSet: 1 };
   const lies = [{ degrees: 0, turnedOver: false }];
   const containers = [
     containerFrom(region(40, 40), 2, 0),

@@ -26,7 +26,7 @@ async function row(lengths: readonly number[], ends: readonly (readonly [number,
   const shapes = lengths.map((length) => ({
     region: { outline: rectangle(length, 20), openings: [] },
     lies,
-    onEdge: false,
+    stands: false,
     copies: 1,
     perSet: 1,
   }));

@@ -15,7 +15,7 @@ const region = (length: number) => ({ outline: rectangle(length, 20), openings: 
 function twoFilled() {
   const lies = [{ degrees: 0, turnedOver: false }];
   const shapes = [50, 30].map((length) => {
-    return { region: region(length), lies, onEdge: false, copies: 3, perSet: 1 };
+    return { region: region(length), lies, stands: false, copies: 3, perSet: 1 };
   });
   const containers = [
     containerFrom(region(85), 10, 85),

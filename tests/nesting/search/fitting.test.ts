@@ -24,8 +24,8 @@ const box = (width: number, height: number): Region => ({
 function pinwheel(): NestingProblem {
   const lies = [0, 90].map((degrees) => ({ degrees, turnedOver: false }));
   const shapes = [
-    { region: box(60, 38), lies, onEdge: false, copies: 4, perSet: 4 },
-    { region: box(21, 21), lies, onEdge: false, copies: 1, perSet: 1 },
+    { region: box(60, 38), lies, stands: false, copies: 4, perSet: 4 },
+    { region: box(21, 21), lies, stands: false, copies: 1, perSet: 1 },
   ];
   const containers = [containerFrom(box(100, 100), 1, 0)];
   return new ProblemBuilder().build({ shapes, containers, gap: 0.2, margin: 0 });
@@ -111,8 +111,8 @@ test('of failed tries the nearest to success are kept, and recalled as they were
 test('a large copy that has taken the place of a small one at the edge lies on the board', async () => {
   const lies = [{ degrees: 0, turnedOver: false }];
   const shapes = [
-    { region: box(33, 33), lies, onEdge: false, copies: 4, perSet: 1 },
-    { region: box(10, 10), lies, onEdge: false, copies: 8, perSet: 2 },
+    { region: box(33, 33), lies, stands: false, copies: 4, perSet: 1 },
+    { region: box(10, 10), lies, stands: false, copies: 8, perSet: 2 },
   ];
   const board = box(75, 41);
   const containers = [containerFrom(board, 1, 0)];

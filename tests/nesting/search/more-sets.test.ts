@@ -15,8 +15,8 @@ test('one more set is asked for without the copies of it that are pinned', async
   // Three sets of a long bar and a short one; a long one is pinned to another board.
   const lies = [{ degrees: 0, turnedOver: false }];
   const shapes = [
-    { region: region(50), lies, onEdge: false, copies: 2, perSet: 1, pinned: 1 },
-    { region: region(30), lies, onEdge: false, copies: 3, perSet: 1 },
+    { region: region(50), lies, stands: false, copies: 2, perSet: 1, pinned: 1 },
+    { region: region(30), lies, stands: false, copies: 3, perSet: 1 },
   ];
   // The board holds one long bar and two short ones: with the pinned one two sets.
   const containers = [containerFrom(region(115), 10, 115)];

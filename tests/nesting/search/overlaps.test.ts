@@ -9,7 +9,7 @@ function squares(places: readonly number[]): { arrangement: Arrangement; overlap
   const region = { outline: rectangle(10, 10), openings: [] };
   const lies = [{ degrees: 0, turnedOver: false }];
   const problem = new ProblemBuilder().build({
-    shapes: [{ region, lies, onEdge: false, copies: places.length, perSet: 1 }],
+    shapes: [{ region, lies, stands: false, copies: places.length, perSet: 1 }],
     containers: [containerFrom({ outline: rectangle(100, 20), openings: [] }, 1, 100)],
     gap: 0,
     margin: 0,

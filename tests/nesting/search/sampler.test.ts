@@ -22,7 +22,7 @@ function problemOf(random: Random, boards = 1): NestingProblem {
   const shapes = [9, 5, 14].map((points) => ({
     region: { outline: blob(random, points, 10, 30, false), openings: [] },
     lies,
-    onEdge: false,
+    stands: false,
     copies: COPIES,
     perSet: 1,
   }));

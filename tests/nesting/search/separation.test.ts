@@ -11,7 +11,7 @@ test('a stop is heard between tries in which nothing overlaps', async () => {
   const region = { outline: rectangle(10, 10), openings: [] };
   const lies = [{ degrees: 0, turnedOver: false }];
   const problem = new ProblemBuilder().build({
-    shapes: [{ region, lies, onEdge: false, copies: 1, perSet: 1 }],
+    shapes: [{ region, lies, stands: false, copies: 1, perSet: 1 }],
     containers: [containerFrom({ outline: rectangle(50, 20), openings: [] }, 1, 50)],
     gap: 0,
     margin: 0,

@@ -21,7 +21,7 @@ function squares(
   boards: readonly (readonly [along: number, across: number, cost: number])[],
 ): NestingProblem {
   const lies = [{ degrees: 0, turnedOver: false }];
-  const shapes = [{ region: region(rectangle(30, 30)), lies, onEdge: false, copies: 4 * sets, perSet: 4 }];
+  const shapes = [{ region: region(rectangle(30, 30)), lies, stands: false, copies: 4 * sets, perSet: 4 }];
   const containers = boards.map(([along, across, cost]) =>
     containerFrom(region(rectangle(31 * along, 31 * across)), cost, along),
   );

@@ -17,7 +17,7 @@ const square = (size: number) => ({
 async function spentOn(copies: number): Promise<boolean> {
   const lies = [{ degrees: 0, turnedOver: false }];
   const problem = new ProblemBuilder().build({
-    shapes: [{ region: square(10), lies, onEdge: false, copies, perSet: 1 }],
+    shapes: [{ region: square(10), lies, stands: false, copies, perSet: 1 }],
     containers: [containerFrom(square(900), 1, 0)],
     gap: 1,
     margin: 0,
@@ -47,8 +47,8 @@ test('of more than three thousand copies on several boards the boards are filled
   const bar = (length: number) => ({ outline: rectangle(length, 10), openings: [] });
   const problem = new ProblemBuilder().build({
     shapes: [
-      { region: bar(60), lies, onEdge: false, copies: copies / 2, perSet: 1 },
-      { region: bar(35), lies, onEdge: false, copies: copies / 2, perSet: 1 },
+      { region: bar(60), lies, stands: false, copies: copies / 2, perSet: 1 },
+      { region: bar(35), lies, stands: false, copies: copies / 2, perSet: 1 },
     ],
     containers: Array.from({ length: 2400 }, () => containerFrom(bar(99), 1, 0)),
     gap: 0,

@@ -15,7 +15,7 @@ const region = (width: number, height: number) => ({ outline: rectangle(width, h
 /** Squares of 30 mm, of which boards of 62 mm hold four, and boards of other sizes and costs. */
 function squares(copies: number, boards: readonly (readonly [side: number, cost: number])[]): NestingProblem {
   const lies = [0, 90].map((degrees) => ({ degrees, turnedOver: false }));
-  const shapes = [{ region: region(30, 30), lies, onEdge: false, copies, perSet: 1 }];
+  const shapes = [{ region: region(30, 30), lies, stands: false, copies, perSet: 1 }];
   const containers = boards.map(([side, cost]) => containerFrom(region(side, side), cost, side));
   return new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 });
 }

@@ -25,7 +25,7 @@ function squares(places: readonly (readonly [number, number])[]): [NestingProble
       {
         region: { outline: rectangle(20, 20), openings: [] },
         lies: [{ degrees: 0, turnedOver: false }],
-        onEdge: false,
+        stands: false,
         copies: places.length,
         perSet: 1,
       },

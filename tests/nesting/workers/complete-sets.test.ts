@@ -24,7 +24,7 @@ const spec: ProblemSpec = {
   ].map(({ size, ...counts }) => ({
     region: square(size),
     lies: [{ degrees: 0, turnedOver: false }],
-    onEdge: false,
+    stands: false,
     ...counts,
   })),
   containers: [containerFrom(square(77), 1, 0)],

@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { boundsOf, type Ring } from '../../src/geometry/shapes.ts';
+import type { Batch, Demand } from '../../src/model/batch.ts';
+import type { Board } from '../../src/model/stock.ts';
+import { layOut } from '../../src/nesting/lay-out.ts';
+import { Random } from '../../src/nesting/running/random.ts';
+import { verifyLayout } from '../../src/nesting/verify.ts';
+
+/** Parts that stand head to foot on both edges of boards that are straight above too. */
+
+const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: true } as const;
+const noTrim = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
+
+function demand(part: string, outline: Ring, change: Partial<Demand> = {}): Demand {
+  const region = { outline, openings: [] };
+  return {
+    ...{ part, layer: 'Shore', region, veins: [], copiesPerSet: 1, species: 'oak', thickness: 19, rules },
+    ...change,
+  };
+}
+
+const box = (length: number, width: number): Ring => [
+  [0, 0],
+  [length, 0],
+  [length, width],
+  [0, width],
+];
+
+function board(outline: Ring, change: Partial<Board> = {}): Board {
+  return {
+    ...{ id: 'B', species: 'oak', thickness: 19, outline, defects: [], quantity: 4, price: 10 },
+    ...change,
+  };
+}
+
+function batch(demands: Demand[], boards: Board[], change: Partial<Batch> = {}): Batch {
+  const gaps = { kerf: 1, clearance: 1, edgeMargin: 5, thicknessTolerance: 0.5, outlineTolerance: 0.01 };
+  return { sets: 24, demands, boards, ...gaps, ...change };
+}
+
+/** A fir: 60 mm wide at its foot, 20 mm at its head, 60 mm high. */
+const fir = demand('fir', [
+  [20, 0],
+  [40, 0],
+  [60, 60],
+  [0, 60],
+]);
+
+describe('standing on both edges', () => {
+  it('lays firs head to foot as near as their sides allow', async () => {
+    // Sides 2 mm apart, that of one 10 mm lower than that of the next: by the slope of 1 in 3 of the sides, and Pythagoras.
+    const pitch = 40 - 10 / 3 + 2.02 * Math.hypot(1, 1 / 3);
+    const room = 600 - 2 * 5.01;
+    const asMany = 1 + Math.floor((room - 60) / pitch);
+    const asked = batch([fir], [board(box(600, 70), { straightTopEdge: true })]);
+    const { layout } = await layOut(asked);
+    expect(layout.unplaced).toEqual([]);
+    expect(layout.boards.map(({ placements }) => placements.length)).toEqual([asMany, 24 - asMany]);
+    const turned = layout.boards[0].placements.map(({ rotation, region }) => {
+      const { minY, maxY } = boundsOf(region.outline);
+      return [rotation, rotation === 0 ? maxY : minY];
+    });
+    expect(new Set(turned.map(String))).toEqual(new Set(['0,70', '180,0']));
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
+  it.each<[what: string, change: Partial<Board>, stands: boolean]>([
+    ['nothing is said of', {}, false],
+    ['is said to be straight', { straightTopEdge: true }, true],
+    ['is ripped off', { trim: { ...noTrim, topEdge: 10 } }, true],
+    [
+      'is ripped off and said to be none',
+      { trim: { ...noTrim, topEdge: 10 }, straightTopEdge: false },
+      false,
+    ],
+    ['a sheet has', { sheet: true }, true],
+    ['was left of a sheet', { sheet: true, keeper: true }, false],
+  ])('uses a top edge that %s: %o', async (_, change, stands) => {
+    const asked = batch([fir], [board(box(600, 140), change)], { sets: 12 });
+    const { layout } = await layOut(asked, { effort: 0.2 });
+    const turned = layout.boards.flatMap(({ placements }) => placements.map(({ rotation }) => rotation));
+    expect(turned).toHaveLength(12);
+    expect(turned.includes(180)).toBe(stands);
+    expect(layout.boards[0].straightTopEdge).toBe(stands ? true : undefined);
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
+  it('keeps rectangles apart that look the same head down', async () => {
+    const post = demand('post', box(60, 60));
+    const asked = batch([post], [board(box(600, 130), { straightTopEdge: true, quantity: 1 })], { sets: 18 });
+    const { layout } = await layOut(asked);
+    expect(layout.figures.completeSets).toBe(18);
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
+  it('keeps off the slanting ends, the knots and the saw, over random boards', async () => {
+    const random = new Random(41);
+    for (let run = 0; run < 12; run++) {
+      const [length, width] = [random.between(400, 700), random.between(80, 170)];
+      const outline: Ring = [
+        [random.between(0, 40), 0],
+        [length - random.between(0, 40), 0],
+        [length, width],
+        [random.between(0, 40), width],
+      ];
+      const knot = [random.between(60, 360), random.between(0, width)];
+      const defect = box(15, 12).map(([x, y]) => [x + knot[0], y + knot[1]] as const);
+      const shapes = Array.from({ length: 2 }, (_, i) => {
+        const [foot, head, high] = [
+          [30, 80],
+          [10, 50],
+          [20, 70],
+        ].map(([a, b]) => random.between(a, b));
+        const left = random.between(0, foot);
+        return demand(`part ${i}`, [
+          [left, 0],
+          [left + head, 0],
+          [foot, high],
+          [0, high],
+        ]);
+      });
+      const free = demand('leaf', box(18, 11), { rules: { ...rules, restEdge: false } });
+      const asked = batch(
+        [...shapes, free],
+        [board(outline, { straightTopEdge: true, defects: [defect] })],
+        run % 2 === 0 ? { sets: 6 } : { sets: 6, reach: { throat: 260, longest: undefined } },
+      );
+      const { layout } = await layOut(asked, { seed: run, effort: 0.1 });
+      expect(verifyLayout(layout, asked).breaches).toEqual([]);
+      expect(layout.unplaced).toEqual([]);
+      const turned = layout.boards.flatMap(({ placements }) => placements.map(({ rotation }) => rotation));
+      expect(turned).toContain(180);
+    }
+  }, 60_000);
+});
