@@ -85,6 +85,28 @@ describe('standing on both edges', () => {
     expect(verifyLayout(layout, asked).breaches).toEqual([]);
   });
 
+  it('lays many out over boards of which some are straight above and some are not', async () => {
+    const asked = batch(
+      [fir],
+      [
+        board(box(300, 140), { quantity: 1 }),
+        board(box(300, 140), { id: 'C', straightTopEdge: true, quantity: 1 }),
+      ],
+      { sets: 12 },
+    );
+    const { layout } = await layOut(asked, { effort: 0.2 });
+    expect(layout.unplaced).toEqual([]);
+    const turned = layout.boards.map(({ stock, placements }) => [
+      stock,
+      placements.some(({ rotation }) => rotation === 180),
+    ]);
+    expect(turned.sort()).toEqual([
+      ['B', false],
+      ['C', true],
+    ]);
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
   it('keeps rectangles apart that look the same head down', async () => {
     const post = demand('post', box(60, 60));
     const asked = batch([post], [board(box(600, 130), { straightTopEdge: true, quantity: 1 })], { sets: 18 });

@@ -1,5 +1,5 @@
 import type { Point } from '../../geometry/shapes.ts';
-import { Arrangement, type Range, setRange } from '../arrangement/arrangement.ts';
+import { Arrangement, hasRoom, type Range, setRange } from '../arrangement/arrangement.ts';
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { allCopies, placeByArea } from '../construct/construct.ts';
 import { isHalfTurnOf } from '../problem/orientations.ts';
@@ -209,10 +209,14 @@ function sitesOf(
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const area = u[0] * v[1] - u[1] * v[0];
   const { orientations, containers, margin } = problem;
+  const lying = second === undefined ? [first] : [first, second];
+  // A part stands nowhere on an edge that is not straight: its range there has no end to count from.
+  const room = (orientation: number) => hasRoom(problem, container, orientation);
+  if (!lying.every(room)) return [];
   setRange(range, containers[container], orientations[first], margin, end);
   const originX = range.minX + along * u[0] + across * v[0];
   const originY = range.minY + along * u[1] + across * v[1];
-  for (const orientation of second === undefined ? [first] : [first, second]) {
+  for (const orientation of lying) {
     const { box } = orientations[orientation];
     setRange(range, containers[container], orientations[orientation], margin, end);
     const shiftX = originX + (orientation === first ? 0 : t[0]);
