@@ -25,12 +25,12 @@ import { datesOf } from './rack.ts';
 import { reachIssues } from './reach-issues.ts';
 import { repeatedIdIssues } from './repeated-ids.ts';
 import { restEdgeIssues } from './rest-edge-issues.ts';
-import { narrowStripIssues, rippedStock } from './ripped-stock.ts';
 import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
 import { sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
 import { stackIssues } from './stack-issues.ts';
+import { smallBlankIssues, stockInBlanks } from './stock-in-blanks.ts';
 import { thicknessIssues } from './thickness-issues.ts';
 
 /** What a job and its pattern make together. */
@@ -89,9 +89,9 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   if (issues.every(({ severity }) => severity !== 'error'))
     issues.push(...cutIssues(job, pattern, demands, file));
   const { throat, longest } = job.saw;
-  const boards = takenInOrder(job, rippedStock(job, job.boards, demands));
-  const offers = rippedStock(job, job.forSale, demands);
-  issues.push(...narrowStripIssues([...boards, ...offers], job.unit, file));
+  const boards = takenInOrder(job, stockInBlanks(job, job.boards, demands));
+  const offers = stockInBlanks(job, job.forSale, demands);
+  issues.push(...smallBlankIssues([...boards, ...offers], job.unit, file));
   const pins = pinsOfJob(job, demands, boards);
   const batch: Batch = {
     sets: job.sets,

@@ -105,6 +105,13 @@ const fields = z.strictObject({
     .describe(
       'How many strips it is ripped into along the grain; as many as the throat asks for when left out.',
     ),
+  lengths: z
+    .number()
+    .int()
+    .min(1)
+    .max(100)
+    .optional()
+    .describe('How many equal lengths it is cross-cut into first, so that those of one board make a stack.'),
   quantity: z.number().int().min(1).max(1000).default(1),
   price: price
     .optional()
@@ -160,9 +167,14 @@ function checkedEntry(entry: typeof fields) {
       error:
         'expected one of: "length" and "width" (with "sheet": true for sheet goods of any size), "outline", "drawing", or a named "sheet"',
     })
-    .refine((board) => (board.strips ?? 1) === 1 || isPlain(board), {
-      error: 'expected a plain rectangle, without "trim" and "defects", where "strips" is above 1',
-      path: ['strips'],
+    .superRefine((board, context) => {
+      for (const field of ['strips', 'lengths'] as const)
+        if ((board[field] ?? 1) > 1 && !isPlain(board))
+          context.addIssue({
+            code: 'custom',
+            message: `expected a plain rectangle, without "trim" and "defects", where "${field}" is above 1`,
+            path: [field],
+          });
     })
     .transform((board): typeof board & ThicknessFound & EntryPlace => ({
       ...board,

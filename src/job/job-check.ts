@@ -79,6 +79,7 @@ const board = record({
   trim: optional(trim),
   nominal: optional(words()),
   strips: optional(number({ least: 1, most: 100, whole: true })),
+  lengths: optional(number({ least: 1, most: 100, whole: true })),
   straightTopEdge: optional(flag()),
   keeper: optional(flag()),
 });

@@ -81,6 +81,7 @@ const board = z.strictObject({
   planeTo: length.optional(),
   slices: count.min(1).optional(),
   strips: count.min(1).optional(),
+  lengths: count.min(1).optional(),
   sections: z.array(z.strictObject({ number: count, from: place, to: place })).optional(),
   offcuts: z.array(offcut).optional(),
   areas: areas.optional(),

@@ -4,6 +4,7 @@ import { marginsAcross } from '../model/batch.ts';
 import { carriesParts } from '../model/carries-parts.ts';
 import type { Layout } from '../model/layout.ts';
 import { partKey } from '../model/same-part.ts';
+import { blanksPerBoard } from '../model/whole-board.ts';
 
 /** Share of the wood that the edge margin takes without a word: more is seldom meant (common practice, no source). */
 const MOST_TAKEN = 1 / 3;
@@ -32,12 +33,12 @@ export function marginIssues({
   }
   const taken = all === 0 ? 0 : 1 - left / all;
   if (taken <= MOST_TAKEN) return [];
-  const areParted = used.some(({ sections = [], strips = 1 }) => sections.length > 1 || strips > 1);
+  const areParted = used.some((board) => (board.sections ?? []).length > 1 || blanksPerBoard(board) > 1);
   return [
     {
       kind: 'margin-takes-wood',
       severity: 'warning',
-      message: `the edge margin takes ${(100 * taken).toFixed(0)} % of the boards that are used${areParted ? ', for it is kept on both sides of every cut between sections and strips' : ''}`,
+      message: `the edge margin takes ${(100 * taken).toFixed(0)} % of the boards that are used${areParted ? ', for it is kept on both sides of every cut between sections, strips and lengths' : ''}`,
       received: `${Number(edgeMargin.toFixed(2))} mm`,
       remedy: 'Lower "edgeMargin" to what your saw and your boards need.',
       where: { field: 'edgeMargin' },

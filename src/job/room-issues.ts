@@ -8,8 +8,8 @@ import type { Board } from '../model/stock.ts';
 import { usableSize } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
-import { waysToLie } from './ripped-stock.ts';
 import { isLikelyBoard } from './size-issues.ts';
+import { waysToLie } from './stock-in-blanks.ts';
 
 /** Whether every part of a batch has room on some board of its wood, by boxes, before a search that cannot end well. */
 

@@ -1,21 +1,29 @@
 import { COMMON_RATES } from '../costing/rates.ts';
 import { woodCost } from '../costing/wood-cost.ts';
 import { ringArea } from '../geometry/ring.ts';
-import { counted } from '../issues/counted.ts';
+import { boundsOf } from '../geometry/shapes.ts';
+import { counted, firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { boardsToTake } from '../model/boards-to-take.ts';
-import type { Layout } from '../model/layout.ts';
+import type { LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import { wholeBoard } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
+import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
+import { cutInto, mayBeRipped } from '../stock/ripping.ts';
+import { SHORTEST } from '../stock/sections.ts';
 import { formatMoney } from '../units/money.ts';
 import { CLEARLY_LESS } from './clearly-less.ts';
 
+/** Boards that are named at most. */
+const MOST_NAMED = 3;
+
 /**
  * A note where stacks take clearly more wood than single boards would, by a quick layout of those: three boards are begun for
- * three sets that lie on one. What the cuts that are saved are worth only the maker can tell.
+ * three sets that lie on one. Where stacks of lengths cut of one board take clearly less too, that is told. What the cuts that
+ * are saved are worth only the maker can tell.
  *
  * @param batch with the boards that the quick layout may take
  * @param stock the boards of the layout, those that are bought too
@@ -31,37 +39,83 @@ export async function stackWoodIssues(
   const inStacks = layout.boards.filter(({ pieces = [] }) => pieces.length > 1);
   // A copy that is pinned to a stack lies on all its boards.
   if (inStacks.length === 0 || layout.unplaced.length > 0 || (batch.pins ?? []).length > 0) return [];
-  const demands = batch.demands.map(({ stack: _, ...demand }) => demand);
-  const { layout: singly } = await layOutWith(
-    new ProblemBuilder(),
-    { ...batch, demands },
-    { effort: 0, signal },
+  const quickly = async (changed: Batch, boards: readonly Board[]) => {
+    const { layout: laid } = await layOutWith(new ProblemBuilder(), changed, { effort: 0, signal });
+    return laid.unplaced.length > 0 ? undefined : woodOf(laid, boards, currency);
+  };
+  const own = woodOf(layout, stock, currency);
+  const single = await quickly(
+    { ...batch, demands: batch.demands.map(({ stack: _, ...demand }) => demand) },
+    stock,
   );
-  if (singly.unplaced.length > 0) return [];
-  const [own, single] = [layout, singly].map((laid) => woodOf(laid, stock, currency));
-  const [more, less, by] =
-    own.cents !== undefined && single.cents !== undefined
-      ? [own.cents, single.cents, 'price']
-      : [own.area, single.area, 'area'];
-  if (less > (1 - CLEARLY_LESS) * more) return [];
-  // As many boards may do, only smaller ones.
-  const saved = by === 'price' ? '' : ` with ${Math.round(100 * (1 - less / more))} % less wood by area`;
+  if (single === undefined || !isClearlyLess(single, own)) return [];
+  const { lengths, boards } = inLengths(batch, inStacks);
+  const short = lengths.length === 0 ? undefined : await quickly({ ...batch, boards }, boards);
+  const helps = short !== undefined && isClearlyLess(short, own);
+  const named = firstFew(
+    lengths.map(({ id, lengths: count }) => `"lengths": ${count} of "${id}"`),
+    MOST_NAMED,
+  );
   const layers = new Set(inStacks.flatMap(({ placements }) => placements.map(({ layer }) => layer)));
   const [layer] = layers;
   return [
     {
       kind: 'stack-takes-wood',
       severity: 'note',
-      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do${saved}, by a quick layout`,
-      remedy:
-        'Leave "stacked" out if the wood is worth more to you than the cuts that are saved, or ask for more sets.',
+      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do${saved(single, own)}${helps ? `, and in stacks made of lengths of a board ${short.words}${saved(short, own)}` : ''}, by a quick layout`,
+      remedy: helps
+        ? `Say ${named}, so that a stack is made of one board; or leave "stacked" out.`
+        : 'Leave "stacked" out if the wood is worth more to you than the cuts that are saved, or ask for more sets.',
       where: { file, field: layers.size === 1 ? `layers.${layer}.stacked` : 'layers' },
     },
   ];
 }
 
+/** Wood that a layout takes. */
+interface Wood {
+  /** What it costs; undefined where not all boards have a price. */
+  readonly cents: number | undefined;
+  /** mm2 */
+  readonly area: number;
+  readonly words: string;
+}
+
+/** The share of the price that some wood comes to of other wood, or of the area where one of them has no price. */
+function shareOf(some: Wood, other: Wood): number {
+  return some.cents !== undefined && other.cents !== undefined
+    ? some.cents / other.cents
+    : some.area / other.area;
+}
+
+function isClearlyLess(some: Wood, other: Wood): boolean {
+  return shareOf(some, other) <= 1 - CLEARLY_LESS;
+}
+
+/** How much less some wood is, where money does not say so: as many boards may do, only smaller ones. */
+function saved(some: Wood, other: Wood): string {
+  if (some.cents !== undefined && other.cents !== undefined) return '';
+  return ` with ${Math.round(100 * (1 - shareOf(some, other)))} % less wood by area`;
+}
+
+/**
+ * The boards of a batch, those that are stacked in as many lengths as the highest stack has boards, so that it is made of
+ * one; and which of them are.
+ */
+function inLengths({ boards, crosscutKerf = USUAL_CROSSCUT_KERF }: Batch, inStacks: readonly LaidBoard[]) {
+  const heights = new Map<string, number>();
+  for (const { stock, copies } of inStacks) heights.set(stock, Math.max(copies, heights.get(stock) ?? 0));
+  const cut = boards.map((board) => {
+    const height = heights.get(board.id) ?? 1;
+    if (height === 1 || board.lengths !== undefined || !mayBeRipped(board)) return board;
+    const blank = cutInto({ strips: 1, lengths: height }, board, crosscutKerf);
+    const { minX, maxX } = boundsOf(blank.outline);
+    return maxX - minX < SHORTEST ? board : blank;
+  });
+  return { boards: cut, lengths: cut.filter((board, i) => board !== boards[i]) };
+}
+
 /** Whole boards that a layout takes, what they cost in cents where all have a price, and their area, mm2. */
-function woodOf(layout: Layout, stock: readonly Board[], currency: string) {
+function woodOf(layout: Layout, stock: readonly Board[], currency: string): Wood {
   const taken = boardsToTake(layout);
   const { lines, issues } = woodCost(layout, stock, { ...COMMON_RATES, keeperCredit: 0 });
   const cents = issues.length > 0 ? undefined : lines.reduce((sum, { cents: { likely } }) => sum + likely, 0);

@@ -1,7 +1,7 @@
 import { withoutLetter } from './boards-to-take.ts';
 import type { LaidBoard } from './layout.ts';
 
-/** A board, or strip where boards are ripped, that carries something. */
+/** A board, or blank where boards are cut up first, that carries something. */
 interface BegunPiece {
   /** The first layout on it: what is done to a board before it is resawn is told by any of its slices. */
   readonly laid: LaidBoard;
@@ -12,7 +12,7 @@ interface BegunPiece {
   readonly begun: number;
 }
 
-/** The boards of one entry, or strips where they are ripped, that carry something. */
+/** The boards of one entry, or blanks where they are cut up first, that carry something. */
 export function begunPieces(boards: readonly LaidBoard[]): BegunPiece[] {
   const pieces = new Map<string, { readonly laid: LaidBoard; taken: number }>();
   for (const laid of boards) {

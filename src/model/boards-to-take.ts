@@ -3,6 +3,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { carriesParts } from './carries-parts.ts';
 import type { LaidBoard, Layout } from './layout.ts';
 import { MOST_COPIES } from './limits.ts';
+import { blanksPerBoard } from './whole-board.ts';
 
 /** The whole boards of a stock that a layout takes: what lies on the rack is whole, what is laid out may be a piece of it. */
 
@@ -12,7 +13,7 @@ export interface BoardsToTake {
   readonly stock: string;
   /** Number of whole boards to take from the rack. */
   readonly boards: number;
-  /** What of them carries parts, in the order of the layout: strips and slices where they are ripped or resawn. */
+  /** What of them carries parts, in the order of the layout: strips, lengths and slices where they are cut up first. */
   readonly laid: readonly LaidBoard[];
 }
 
@@ -53,27 +54,27 @@ export function boardsToTake(layout: Pick<Layout, 'boards'>): BoardsToTake[] {
 }
 
 const piecesCheck = record(
-  { strips: optional(count), slices: optional(count) },
+  { strips: optional(count), lengths: optional(count), slices: optional(count) },
   'Hand in a board of a layout of `layOut` or `readLayout`.',
 );
 
 /**
- * True when boards are ripped or resawn before they are laid out: more pieces may then be sawn than boards taken.
+ * True when boards are ripped, cross-cut or resawn before they are laid out: more pieces may then be sawn than boards taken.
  *
  * @throws FretlayError for what is no board
  */
-export function isInPieces(board: Pick<LaidBoard, 'strips' | 'slices'>): boolean {
+export function isInPieces(board: Pick<LaidBoard, 'strips' | 'lengths' | 'slices'>): boolean {
   throwOnErrors(piecesCheck('board', board));
-  const { strips = 1, slices = 1 } = board;
-  return strips > 1 || slices > 1;
+  const { slices = 1 } = board;
+  return blanksPerBoard(board) > 1 || slices > 1;
 }
 
-/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, letters of strip and slice. */
+/** Numbers of the single boards under one layout: a name is the stock id, a hyphen, the number, letters of blank and slice. */
 export function boardNumbers({ id, stock, pieces = [id] }: LaidBoard): number[] {
   return pieces.map((name) => Number.parseInt(name.slice(stock.length + 1), 10));
 }
 
-/** Name of the board or strip that a slice, or of the board that a strip, is cut from; letters beyond z are written `s27`. */
+/** Name of the board or blank that a slice, or of the board that a blank, is cut from; letters beyond z are written `s27`. */
 export function withoutLetter(name: string): string {
   return name.replace(/(s\d+|[a-z])$/, '');
 }

@@ -81,6 +81,7 @@ export const laidBoardCheck: Check = record(
     planeTo: optional(number(SOME_LENGTH)),
     slices: optional(count),
     strips: optional(count),
+    lengths: optional(count),
     sections: optional(listOf(record({ number: count, from: along, to: along }))),
     offcuts: optional(
       listOf(record({ id: name, region: rings, rectangle: box, area: figure, lines: listOf(line) })),

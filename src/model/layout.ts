@@ -66,6 +66,8 @@ export interface LaidBoard {
   readonly slices?: number;
   /** Number of strips a board is ripped into along the grain; this is one of them. Left out when it is not ripped. */
   readonly strips?: number;
+  /** Number of lengths a board, or each of its strips, is cross-cut into; this is one of them. Left out when it is not. */
+  readonly lengths?: number;
   /** The lengths the board is cross-cut to before it is sawn, from the left; left out when it stays whole. */
   readonly sections?: readonly Section[];
   /** What is worth keeping of the board afterwards. */

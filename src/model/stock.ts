@@ -17,9 +17,11 @@ export interface Board {
   readonly quantity: number;
   /** Price of one board in the maker's currency; undefined when not stated. */
   readonly price: number | undefined;
-  /** How many such boards, strips then, one that lies on the rack is ripped into; it is not ripped when left out. */
+  /** How many such boards, strips then, one that lies on the rack is ripped into before layout; it is not ripped when left out. */
   readonly strips?: number | undefined;
-  /** What a board was before it was ripped, as it is bought; left out when it is not ripped. */
+  /** How many lengths such a board, or each strip of it, is cross-cut into before layout; it is not when left out. */
+  readonly lengths?: number | undefined;
+  /** What a board was before it was cut into strips and lengths, as it is bought; left out when it is not. */
   readonly whole?: WholeBoard | undefined;
   /** What is ripped and cross-cut off before layout; nothing when left out. */
   readonly trim?: Trim | undefined;
@@ -40,7 +42,7 @@ export interface Board {
   readonly takenFirst?: boolean | undefined;
 }
 
-/** A board in its full width, of which an entry counts the strips. */
+/** A board in its full width and length, of which an entry counts the strips and lengths. */
 export interface WholeBoard {
   /** mm */
   readonly outline: Ring;

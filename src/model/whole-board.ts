@@ -2,30 +2,41 @@ import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { LaidBoard } from './layout.ts';
 import type { Board } from './stock.ts';
 
-/** Strips and slices as shares of the whole boards they come from: those are what a dealer measures and charges. */
+/** Strips, lengths and slices as shares of the whole boards they come from: those are what a dealer measures and charges. */
 
-/**
- * The board that a strip is ripped from, as one is bought; the board itself when it is not ripped. A board in strips that
- * does not say what it was whole is taken to be its strips side by side, without the rip cuts between them.
- */
-export function wholeBoard(board: Board): Board {
-  const { strips = 1, whole = sideBySide(board), ...rest } = board;
-  return strips === 1 ? board : { ...rest, ...whole, quantity: board.quantity / strips };
+/** How many blanks a board is ripped and cross-cut into before layout: 1 when it stays whole. */
+export function blanksPerBoard({
+  strips = 1,
+  lengths = 1,
+}: Pick<LaidBoard | Board, 'strips' | 'lengths'>): number {
+  return strips * lengths;
 }
 
-function sideBySide({ outline, price, strips = 1 }: Board): NonNullable<Board['whole']> {
-  const box = boundsOf(outline);
+/**
+ * The board that a blank is cut from, as one is bought; the board itself when it stays whole. A board in blanks that
+ * does not say what it was whole is taken to be its blanks side by side, without the cuts between them.
+ */
+export function wholeBoard(board: Board): Board {
+  const { strips, lengths, whole = sideBySide(board), ...rest } = board;
+  const blanks = blanksPerBoard(board);
+  return blanks === 1 ? board : { ...rest, ...whole, quantity: board.quantity / blanks };
+}
+
+function sideBySide({ outline, price, strips = 1, lengths = 1 }: Board): NonNullable<Board['whole']> {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
   return {
-    outline: boxRing({ ...box, maxY: box.minY + strips * (box.maxY - box.minY) }),
-    price: price === undefined ? undefined : price * strips,
+    outline: boxRing({
+      minX,
+      minY,
+      maxX: minX + lengths * (maxX - minX),
+      maxY: minY + strips * (maxY - minY),
+    }),
+    price: price === undefined ? undefined : price * strips * lengths,
   };
 }
 
 /** How many whole boards the copies of a laid board are: a third for one of three strips, a sixth for half of its slices. */
-export function boardsIn({
-  copies,
-  strips = 1,
-  slices = 1,
-}: Pick<LaidBoard, 'copies' | 'strips' | 'slices'>): number {
-  return copies / (strips * slices);
+export function boardsIn(laid: Pick<LaidBoard, 'copies' | 'strips' | 'lengths' | 'slices'>): number {
+  const { copies, slices = 1 } = laid;
+  return copies / (blanksPerBoard(laid) * slices);
 }

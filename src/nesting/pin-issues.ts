@@ -133,7 +133,7 @@ function unknown(field: 'layer' | 'part' | 'board', name: string, names: readonl
 function numberFault(
   { sets, pins = [] }: Batch,
   n: number,
-  { quantity, strips = 1 }: Board,
+  { quantity, strips, lengths }: Board,
   { copiesPerSet }: Demand,
 ): Fault | undefined {
   const tooMany = (field: 'number' | 'part', message: string, most: number, found: number): Fault => ({
@@ -146,13 +146,19 @@ function numberFault(
   if (pin.number > quantity)
     return tooMany(
       'number',
-      `the stock has not so many ${strips > 1 ? 'strips ' : ''}of this board`,
+      `the stock has not so many ${blankWord({ strips, lengths }, 's ')}of this board`,
       quantity,
       pin.number,
     );
   const before = pins.slice(0, n).filter((other) => isSamePart(other, pin)).length;
   if (before < sets * copiesPerSet) return undefined;
   return tooMany('part', 'more copies are pinned than the batch has', before, before + 1);
+}
+
+/** What a board is cut into before layout: strips, or lengths of it or of them; empty where it stays whole. */
+function blankWord({ strips = 1, lengths = 1 }: Pick<Board, 'strips' | 'lengths'>, ending = ''): string {
+  if (lengths > 1) return `cut length${ending}`;
+  return strips > 1 ? `strip${ending}` : '';
 }
 
 /** What is wrong with the wood of a board, when the part cannot be made of it. */
@@ -239,7 +245,7 @@ function placeFault(
     };
   if (pinLiesWithin(solid, usable, batch, edge)) return undefined;
   return {
-    message: `the part lies off the ${board.strips === undefined ? 'board' : 'strip'}, or too near its edge or a defect`,
+    message: `the part lies off the ${blankWord(board) || 'board'}, or too near its edge or a defect`,
     expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box, board)}`,
     received: extent(part, board),
     remedy: 'Pin it elsewhere, or change "edgeMargin" or the trim of the board.',

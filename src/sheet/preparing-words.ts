@@ -12,7 +12,7 @@ type Preparation = readonly [verb: string, object: string];
 /** What is done to a board before its paper goes on, in the order it is done. */
 export function preparingWords(board: LaidBoard, unit: DisplayUnit): readonly Preparation[] {
   return [
-    ...rippingWords(board, unit),
+    ...blankWords(board, unit),
     ...thinningWords(board, unit),
     ...trimmingWords(board, unit),
     ...edgesWords(board, unit),
@@ -41,10 +41,20 @@ export function edgesWords(board: LaidBoard, unit: DisplayUnit): readonly Prepar
   return [['check', `that both edges are straight, ${formatLength(maxY - minY, unit)} apart`]];
 }
 
-function rippingWords({ strips = 1, outline, usable }: LaidBoard, unit: DisplayUnit): Preparation[] {
-  if (strips === 1) return [];
-  const { minY, maxY } = boundsOf(outline ?? usable.outline);
-  return [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`]];
+function blankWords(
+  { strips = 1, lengths = 1, outline, usable }: LaidBoard,
+  unit: DisplayUnit,
+): Preparation[] {
+  const { minX, minY, maxX, maxY } = boundsOf(outline ?? usable.outline);
+  const each = strips > 1 ? 'each ' : '';
+  return [
+    ...(strips > 1
+      ? [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`] as const]
+      : []),
+    ...(lengths > 1
+      ? [['cross-cut', `${each}into ${lengths} lengths of ${formatLength(maxX - minX, unit)}`] as const]
+      : []),
+  ];
 }
 
 function thinningWords({ thickness: whole, planeTo, slices }: LaidBoard, unit: DisplayUnit): Preparation[] {

@@ -41,6 +41,7 @@ export const boardCheck: Check = recordByHand(
     ),
     price: optional(number(PRICE)),
     strips: optional(number(COUNT)),
+    lengths: optional(number(COUNT)),
     whole: optional(recordByHand({ outline, price: optional(number(PRICE)) })),
     trim: optional(trimCheck),
     nominal: optional(number(SOME_LENGTH)),

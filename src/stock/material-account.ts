@@ -21,6 +21,7 @@ const countedCheck = record(
         copies: count,
         slices: optional(count),
         strips: optional(count),
+        lengths: optional(count),
         areas: optional(boardAreasCheck),
       }),
     ),

@@ -4,7 +4,7 @@ import type { Layout } from '../model/layout.ts';
 import type { PurchaseItem, ThumbRule } from '../model/purchase.ts';
 import { sameSpecies, speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { wholeBoard } from '../model/whole-board.ts';
+import { blanksPerBoard, wholeBoard } from '../model/whole-board.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import { boardFeet } from '../units/lumber.ts';
 import { boardFeetPaid } from './lumber-measure.ts';
@@ -52,25 +52,25 @@ function mostNeeded({ demands, sets }: Batch, offer: Board): number {
 }
 
 /**
- * The same stock for a second search, its strips counted as the whole board: where a board is bought for one strip, its
- * share of the price made it look cheap. Offers of whose boards every strip is used keep their share, it is what they cost.
+ * The same stock for a second search, its blanks counted as the whole board: where a board is bought for one strip, its
+ * share of the price made it look cheap. Offers of whose boards every blank is used keep their share, it is what they cost.
  *
  * @param stock from `stockToBuyFrom`
- * @returns undefined when no ripped board is bought in part, so that there is nothing to search for
+ * @returns undefined when no board that is cut up first is bought in part, so that there is nothing to search for
  */
 export function stockCountedWhole(
   stock: readonly Board[],
   offers: readonly Board[],
   layout: Layout,
 ): Board[] | undefined {
-  const ripped = new Set(offers.filter(({ strips = 1 }) => strips > 1).map(({ id }) => id));
-  const bought = usedStock(layout).filter((used) => ripped.has(used.stock));
+  const cut = new Set(offers.filter((offer) => blanksPerBoard(offer) > 1).map(({ id }) => id));
+  const bought = usedStock(layout).filter((used) => cut.has(used.stock));
   const usedUp = bought.filter(({ free }) => free.every(({ slices }) => slices > 1));
   if (usedUp.length === bought.length) return undefined;
-  for (const { stock: id } of usedUp) ripped.delete(id);
+  for (const { stock: id } of usedUp) cut.delete(id);
   return stock.map((board) => {
-    const { id, takingCost = 0, strips = 1 } = board;
-    return ripped.has(id) ? { ...board, takingCost: takingCost * strips } : board;
+    const { id, takingCost = 0 } = board;
+    return cut.has(id) ? { ...board, takingCost: takingCost * blanksPerBoard(board) } : board;
   });
 }
 

@@ -5,7 +5,7 @@ import type { Board } from '../model/stock.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
 import { usableSize } from './usable.ts';
 
-/** Ripping a board along the grain into strips, so that its sections turn in the throat of the saw. */
+/** Cutting a board into blanks before layout: strips, so that its sections turn in the throat of the saw, and lengths. */
 
 /**
  * A board is ripped when its sections in full width would be shorter than this share of the throat: such slats hold
@@ -88,7 +88,7 @@ export function stripsToTurn(
   // A board that turns as it is has to hold fewer parts than its strips would.
   let best = { strips: 1, held: turns ? heldIn(roomAt(width)) : -1, area: Number.POSITIVE_INFINITY };
   for (let strips = 2; ; strips++) {
-    const across = stripWidth(width, strips, kerf);
+    const across = shareOf(width, strips, kerf);
     if (across < SHORTEST) return best.strips;
     if (!turnsIn(reach, across)) continue;
     const room = roomAt(across);
@@ -98,23 +98,33 @@ export function stripsToTurn(
   }
 }
 
-/** The strips that come out of the boards of an entry, as an entry: quantity and price are those of single strips. */
-export function rippedInto(strips: number, board: Board, kerf: number): Board {
-  if (strips <= 1) return board;
+/** Into how many strips along the grain a board is ripped, and into how many lengths those are cross-cut. */
+export interface Blanks {
+  readonly strips: number;
+  readonly lengths: number;
+}
+
+/** The blanks that come out of the boards of an entry, as an entry: quantity and price are those of single blanks. */
+export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number): Board {
+  const blanks = strips * lengths;
+  if (blanks <= 1) return board;
   const box = boundsOf(board.outline);
-  const maxY = box.minY + stripWidth(box.maxY - box.minY, strips, kerf);
+  const maxX = box.minX + shareOf(box.maxX - box.minX, lengths, kerf);
+  const maxY = box.minY + shareOf(box.maxY - box.minY, strips, kerf);
   return {
     ...board,
-    outline: boxRing({ ...box, maxY }),
-    quantity: board.quantity * strips,
-    price: board.price === undefined ? undefined : board.price / strips,
-    strips,
-    // Of the strips alone neither the rip cuts nor, where it does not divide, the price could be put together again.
-    whole: { outline: board.outline, price: board.price },
+    outline: boxRing({ ...box, maxX, maxY }),
+    quantity: board.quantity * blanks,
+    price: board.price === undefined ? undefined : board.price / blanks,
+    ...(strips > 1 ? { strips } : {}),
+    ...(lengths > 1 ? { lengths } : {}),
+    // Of the blanks alone neither the cuts nor, where it does not divide, the price could be put together again.
+    whole: board.whole ?? { outline: board.outline, price: board.price },
   };
 }
 
-function stripWidth(width: number, strips: number, kerf: number): number {
+/** Width of a strip, or length of a length, where so many are cut of a board, mm. */
+function shareOf(whole: number, count: number, kerf: number): number {
   // The cuts may take more than there is.
-  return Math.max(0, onGrid((width - (strips - 1) * kerf) / strips));
+  return count === 1 ? whole : Math.max(0, onGrid((whole - (count - 1) * kerf) / count));
 }

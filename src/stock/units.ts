@@ -1,10 +1,14 @@
 import type { Board } from '../model/stock.ts';
+import { blanksPerBoard } from '../model/whole-board.ts';
 
-/** The single boards of a board entry, with the strips they are ripped and the slices they are resawn into. */
+/**
+ * The single boards of a board entry, with the blanks they are cut and the slices they are resawn into. Blanks are lettered strip
+ * by strip from the top edge, the lengths of each from the left.
+ */
 
-/** One single board, one strip of one, or one slice of either. */
+/** One single board, one blank of one, or one slice of either. */
 export interface StockUnit {
-  /** Which of the boards, or of the strips, of its entry, from 1. */
+  /** Which of the boards, or of the blanks, of its entry, from 1. */
   readonly number: number;
   /** Which slice of it, from 1; undefined for a board that is not resawn. */
   readonly slice: number | undefined;
@@ -16,11 +20,12 @@ const USUAL_OF_A_KIND = 60;
 /** The most of one kind that a problem looks at: beyond it a search would be slow. */
 export const MOST_OF_A_KIND = 300;
 
-/** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a strip or a slice. */
-export function unitName({ id, strips = 1 }: Board, { number, slice }: StockUnit): string {
-  const whole = Math.ceil(number / strips);
-  const strip = strips === 1 ? '' : letterOf(number - (whole - 1) * strips);
-  return `${id}-${whole}${strip}${slice === undefined ? '' : letterOf(slice)}`;
+/** Name of a unit that is unique in the stock: `Walnut A-2`, or `Walnut A-2b` for a blank or a slice. */
+export function unitName(board: Board, { number, slice }: StockUnit): string {
+  const blanks = blanksPerBoard(board);
+  const whole = Math.ceil(number / blanks);
+  const blank = blanks === 1 ? '' : letterOf(number - (whole - 1) * blanks);
+  return `${board.id}-${whole}${blank}${slice === undefined ? '' : letterOf(slice)}`;
 }
 
 /** The number of the unit of an entry that has a name, as it is printed on sheets; undefined when none has. */
@@ -49,7 +54,7 @@ export function unitsOf(
   needed = 0,
 ): StockUnit[] {
   const units: StockUnit[] = [];
-  const most = Math.min(MOST_OF_A_KIND, Math.max(USUAL_OF_A_KIND * (board.strips ?? 1), needed));
+  const most = Math.min(MOST_OF_A_KIND, Math.max(USUAL_OF_A_KIND * blanksPerBoard(board), needed));
   const last = Math.max(0, ...asked);
   for (let number = 1; number <= Math.floor(board.quantity); number++) {
     if (units.length >= most && number > last) break;

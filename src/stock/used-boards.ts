@@ -1,6 +1,7 @@
 import { begunPieces } from '../model/begun-pieces.ts';
 import { boardNumbers, withoutLetter } from '../model/boards-to-take.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
+import { blanksPerBoard } from '../model/whole-board.ts';
 
 /** Which single boards of the stock a layout takes, and what of them it leaves untouched. */
 
@@ -10,21 +11,21 @@ export interface UsedStock {
   readonly stock: string;
   /** Numbers of the single boards, from 1. */
   readonly numbers: readonly number[];
-  /** Strips ripped and slices resawn from them that nothing lies on, one item for each thickness. */
+  /** Blanks cut and slices resawn from them that nothing lies on, one item for each thickness. */
   readonly free: readonly FreePieces[];
 }
 
-/** Strips or slices of one thickness that nothing lies on. */
+/** Blanks or slices of one thickness that nothing lies on. */
 export interface FreePieces {
-  /** Number of slices that the board or strip they come from is resawn into; 1 for strips as thick as the board. */
+  /** Number of slices that the board or blank they come from is resawn into; 1 for blanks as thick as the board. */
   readonly slices: number;
   /** How many there are. */
   readonly count: number;
 }
 
 /**
- * The boards taken, by entry, in the order of the layout, with the strips and slices left over of each. Boards of one
- * entry may be used in different ways, one as it is and one resawn: every board or strip is counted by itself.
+ * The boards taken, by entry, in the order of the layout, with the blanks and slices left over of each. Boards of one
+ * entry may be used in different ways, one as it is and one resawn: every board or blank is counted by itself.
  */
 export function usedStock({ boards }: Pick<Layout, 'boards'>): UsedStock[] {
   const byStock = new Map<string, LaidBoard[]>();
@@ -35,7 +36,7 @@ export function usedStock({ boards }: Pick<Layout, 'boards'>): UsedStock[] {
   });
 }
 
-/** Names of the boards, or strips where boards are ripped, that are begun: of a slice, that of what it is resawn from. */
+/** Names of the boards, or blanks where boards are cut up first, that are begun: of a slice, that of what it is resawn from. */
 export function takenNames(boards: readonly LaidBoard[]): string[] {
   return boards.flatMap(({ id, pieces = [id], slices = 1 }) =>
     slices > 1 ? pieces.map(withoutLetter) : pieces,
@@ -46,14 +47,14 @@ export function takenNames(boards: readonly LaidBoard[]): string[] {
 function freeOf(laid: readonly LaidBoard[], boards: number): FreePieces[] {
   const free = new Map<number, number>();
   const add = (slices: number, count: number) => free.set(slices, (free.get(slices) ?? 0) + count);
-  // Every laid board of an entry is ripped into the same number of strips, so the first tells it for all.
-  const strips = laid[0].strips ?? 1;
+  // Every laid board of an entry is cut into the same number of blanks, so the first tells it for all.
+  const blanks = blanksPerBoard(laid[0]);
   let begun = 0;
   for (const { slices, taken, begun: whole } of begunPieces(laid)) {
     begun += whole;
     if (slices > 1) add(slices, whole * slices - taken);
   }
-  if (strips > 1) add(1, boards * strips - begun);
+  if (blanks > 1) add(1, boards * blanks - begun);
   return [...free]
     .filter(([, count]) => count > 0)
     .sort(([a], [b]) => a - b)

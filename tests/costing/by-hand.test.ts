@@ -10,7 +10,7 @@ import type { WorkTime } from '../../src/model/estimate.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { patternArea } from '../../src/sawing/pattern-area.ts';
-import { rippedInto } from '../../src/stock/ripping.ts';
+import { cutInto } from '../../src/stock/ripping.ts';
 import { board, layoutOf, part, rectangle } from '../sawing/boards.ts';
 import { areas, oak } from './priced-oak.ts';
 
@@ -167,7 +167,7 @@ describe('the wood', () => {
   });
 
   it('has a strip of a ripped board as its share of the whole one, whose price it names', () => {
-    const strips = rippedInto(3, { ...oak, price: 12.5 }, 3);
+    const strips = cutInto({ strips: 3, lengths: 1 }, { ...oak, price: 12.5 }, 3);
     const { lines, inParts } = woodCost(layoutOf(laid({ strips: 3 })), [strips], costs);
     const [bought, kept] = lines;
     expect(bought.inputs.map(({ value }) => value)).toEqual([1 / 3, 12.5]);

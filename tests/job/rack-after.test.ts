@@ -11,7 +11,7 @@ import { stockOfJob } from '../../src/job/stock-of-job.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
-import { rippedInto } from '../../src/stock/ripping.ts';
+import { cutInto } from '../../src/stock/ripping.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from '../stock/layouts/laid-out.ts';
 
@@ -422,7 +422,7 @@ describe('the price of strips that are left', () => {
   it('leaves what it is rounded by to the keepers of the same board: what was paid comes out to the cent', async () => {
     // By hand: 44.00 in seven strips is 6.2857 each; five at 6.29 are two cents more than their 31.43.
     const sheet = { ...plank('S', 800, { price: 44 }), outline: box(800, 7 * 100 + 6 * 3) };
-    const strips = rippedInto(7, sheet, 3);
+    const strips = cutInto({ strips: 7, lengths: 1 }, sheet, 3);
     const keep = { length: 50, width: 50 };
     const layout = await laidOut(batchOf(box(300, 90), [strips], { sets: 3, keep, crosscutKerf: 3 }));
     const after = readRack(rackAfter(rackText([sheet]), layout, [strips], { ...NAME, keeperCredit: 1 }));
@@ -445,7 +445,7 @@ describe('the prices of slices and strips with no keeper after them', () => {
     [7, 44, 4, [[3, 6.28667]]],
   ])('make up with the batch what was paid: one of %d of %d', async (strips, price, sets, left) => {
     const sheet = { ...plank('S', 800, { price }), outline: box(800, strips * 100 + (strips - 1) * 3) };
-    const stock = rippedInto(strips, sheet, 3);
+    const stock = cutInto({ strips, lengths: 1 }, sheet, 3);
     const layout = await laidOut(batchOf(box(700, 90), [stock], { sets, keep: { length: 300, width: 90 } }));
     const after = readRack(rackAfter(rackText([sheet]), layout, [stock], NAME));
     expect(after.boards.map((entry) => [entry.quantity, entry.price])).toEqual(left);

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { boundsOf } from '../../src/geometry/shapes.ts';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
@@ -43,14 +44,35 @@ it('stacks that begin three boards for what one would hold are told, with what b
   };
   const small = { ...board, thickness: 6, length: 180, width: 60 };
   expect(await woodTold({ boards: [{ ...small, price: 7.5 }] })).toEqual([
-    'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, by a quick layout',
+    'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, and in stacks made of lengths of a board 1 board for $7.50, by a quick layout',
   ]);
   expect(await woodTold({ boards: [small] })).toEqual([
-    'in stacks the batch takes 3 boards; sawn board by board 1 board would do with 67 % less wood by area, by a quick layout',
+    'in stacks the batch takes 3 boards; sawn board by board 1 board would do with 67 % less wood by area, and in stacks made of lengths of a board 1 board with 67 % less wood by area, by a quick layout',
   ]);
   // Nine fill the three boards either way.
   expect(await woodTold({ boards: [small], sets: 9 })).toEqual([]);
   expect(await woodTold({ forSale: [{ ...small, price: 4 }] })).toEqual([
-    'in stacks the batch takes 3 boards for $12.00; sawn board by board 1 board for $4.00 would do, by a quick layout',
+    'in stacks the batch takes 3 boards for $12.00; sawn board by board 1 board for $4.00 would do, and in stacks made of lengths of a board 1 board for $4.00, by a quick layout',
   ]);
+  // In lengths of 48 mm, which are too short to handle, and with a knot, lengths are cut by eye.
+  const aside =
+    'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, by a quick layout';
+  const knot = { at: [20, 58], diameter: 2 };
+  expect(await woodTold({ boards: [{ ...small, length: 150, price: 7.5 }] })).toEqual([aside]);
+  expect(await woodTold({ boards: [{ ...small, price: 7.5, defects: [knot] }] })).toEqual([aside]);
+});
+
+it('a board in as many lengths as a stack has boards makes one, as that is told', async () => {
+  const small = { ...board, thickness: 6, length: 180, width: 60, price: 7.5, lengths: 3 };
+  const layers = { Leaf: { stacked: true } };
+  const job = readJob(JSON.stringify({ pattern: 'p.svg', sets: 3, layers, effort: 0, boards: [small] }));
+  const { layout, issues, verification } = await runJob(job, LEAF);
+  expect(verification.breaches).toEqual([]);
+  expect(layout.figures.completeSets).toBe(3);
+  expect(layout.boards).toMatchObject([
+    { id: 'Oak-1a', copies: 3, lengths: 3, pieces: ['Oak-1a', 'Oak-1b', 'Oak-1c'] },
+  ]);
+  // Two cuts of 1/8 in: (180 - 2 x 3.175) / 3.
+  expect(boundsOf(layout.boards[0].usable.outline)).toMatchObject({ maxX: 57.8833, maxY: 60 });
+  expect(issues.map(({ kind }) => kind)).not.toContain('stack-takes-wood');
 });

@@ -12,7 +12,7 @@ import type { Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { ruleOfThumb } from '../../src/stock/offers.ts';
-import { rippedInto } from '../../src/stock/ripping.ts';
+import { cutInto } from '../../src/stock/ripping.ts';
 
 const box = (length: number, width: number): Ring => [
   [0, 0],
@@ -193,7 +193,7 @@ describe('whatToBuy', () => {
   it('does not buy a dear sheet for a strip of it', async () => {
     // Ten strips of a board at 100, each with room for 3 blocks, as has a narrow board at 15: 6 narrow ones cost less, 7 more.
     const outline = box(330, 1060);
-    const wide = rippedInto(10, { ...board('wide', 330, 100, 2), outline }, 0);
+    const wide = cutInto({ strips: 10, lengths: 1 }, { ...board('wide', 330, 100, 2), outline }, 0);
     const narrow = board('narrow', 330, 15);
     const bought = async (sets: number, offers: Board[]) => {
       const { items, total, completes } = await whatToBuy(squares(sets, []), offers, { effort: 0 });

@@ -74,6 +74,7 @@ describe('verifyLayout with the batch', () => {
     ['a board of another wood', having({ species: 'oak' }), 'boards[0].species'],
     ['a board too thick', having({ thickness: 6.4 }), 'boards[0].thickness'],
     ['a board that is ripped', having({ strips: 2 }), 'boards[0].strips'],
+    ['a board that is cut to lengths', having({ lengths: 2 }), 'boards[0].lengths'],
     ['a board shorter than that', having({ outline: box(890, 80) }), 'boards[0].usable'],
     ['a trim forgotten', having({ trim: { ...noTrim, topEdge: 1 } }), 'boards[0].usable'],
     ['a knot forgotten', having({ defects: [box(9, 9)] }), 'boards[0].usable'],

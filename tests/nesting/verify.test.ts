@@ -1025,6 +1025,16 @@ describe('verifyLayout', () => {
         [strip('a'), strip('c', 3)],
         'in 2 strips as "B-1a", in 3 strips as "B-1c"',
       ],
+      [
+        'in strips, and in lengths',
+        [strip('a'), { id: 'B-1b', lengths: 3 }],
+        'in 2 strips as "B-1a", in 3 lengths as "B-1b"',
+      ],
+      [
+        'in strips, and in lengths of those',
+        [strip('a'), { id: 'B-1b', strips: 2, lengths: 3 }],
+        'in 2 strips as "B-1a", in 2 strips in 3 lengths as "B-1b"',
+      ],
       ['whole and in strips', [strip('b'), whole], 'in 2 strips as "B-1b", whole as "B-1"'],
       [
         'with a strip whole and in slices',

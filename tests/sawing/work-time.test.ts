@@ -87,6 +87,10 @@ describe('the work on boards before the paper goes on', () => {
     // Two of the three slices of the first strip, and one of the second: one board, both of its strips resawn.
     const made = ['B-1aa', 'B-1ab', 'B-1ba'].map((id) => board([plate], { ...slice, id }));
     expect(amounts(...made)).toEqual({ ripping: 1, resawing: 4, planing: 3, crosscutting: 3 });
+    // Two strips in three lengths each, of which one carries parts: all cuts of the board are made.
+    expect(amounts(board([plate], { stock: 'C', id: 'C-1b', strips: 2, lengths: 3 }))).toEqual({
+      ...{ ripping: 1, resawing: 0, planing: 0, crosscutting: 4 },
+    });
     // A stack of three whole boards, each with its surplus resawn off, and an end that falls away.
     const pieces = ['A-1', 'A-2', 'A-3'];
     const stack = { pieces, copies: 3, slices: 1, planeTo: 5, sections: [{ number: 1, from: 0, to: 300 }] };

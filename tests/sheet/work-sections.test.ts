@@ -262,6 +262,14 @@ describe('the top of the report', () => {
     expect(shown([...strips, ...both])).toMatch(
       /26 mm: 1 of Beam \(strips and slices Beam-1aa, Beam-1ab\)\. .*the first is the strip.*the second the slice: rip first/,
     );
+    const lengths = ['Plank-1a', 'Plank-1b'].map((id) => piece(id, 'Plank', { lengths: 2 }));
+    expect(shown(lengths)).toContain(
+      '1 of Plank (lengths Plank-1a, Plank-1b). Lengths are lettered from the left end',
+    );
+    const resawn = { lengths: 2, slices: 2, planeTo: 6, thickness: 26 };
+    expect(shown([piece('Beam-1ab', 'Beam', resawn)])).toMatch(
+      /\(length and slice Beam-1ab\)\. Lengths .*the first is the blank and the second the slice: rip and cross-cut/,
+    );
     // A stack of two boards, and one layout for three boards.
     const stack = { ...plain, id: 'A-1', stock: 'A', pieces: ['A-1', 'A-4'], copies: 2 };
     const alike = { ...plain, id: 'B-1', stock: 'B', copies: 3 };

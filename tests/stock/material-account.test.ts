@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BoardAreas, LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { materialAccount } from '../../src/stock/material-account.ts';
-import { rippedInto } from '../../src/stock/ripping.ts';
+import { cutInto } from '../../src/stock/ripping.ts';
 import { rectangle } from '../rectangle.ts';
 
 const areas: BoardAreas = {
@@ -99,7 +99,7 @@ describe('materialAccount', () => {
 
   it('counts strips as shares of whole boards, in the tally too', () => {
     // Three strips of a board 5-1/2 in wide: strips of 1.75 in would be booked as 2 in each, and the cuts left out.
-    const strips = rippedInto(3, board('oak'), 3.175);
+    const strips = cutInto({ strips: 3, lengths: 1 }, board('oak'), 3.175);
     const feet = (copies: number[]) => {
       const boards = copies.map((count) => ({ ...laid(count, 'oak'), strips: 3 }));
       const [account] = materialAccount({ boards, figures: { completeSets: 1 } } as unknown as Layout, [

@@ -3,7 +3,7 @@ import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard, Layout } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { itemsBought, ruleOfThumb, stockToBuyFrom } from '../../src/stock/offers.ts';
-import { rippedInto } from '../../src/stock/ripping.ts';
+import { cutInto } from '../../src/stock/ripping.ts';
 import { unitName } from '../../src/stock/units.ts';
 import { usedStock } from '../../src/stock/used-boards.ts';
 import { rectangle } from '../rectangle.ts';
@@ -123,7 +123,7 @@ describe('what a layout takes', () => {
   it('is whole boards where they are ripped, to the cent, rip cuts included', () => {
     // By hand: 8 ft x 12 in x 1 in are 8 board feet; of two boards a strip each is taken, of 10 in seven strips.
     const offer = board('wide', 8 * FT, 12 * IN, { price: 10, quantity: 2 });
-    const [strips, laidStrips] = [rippedInto(7, offer, 3), { strips: 7 }];
+    const [strips, laidStrips] = [cutInto({ strips: 7, lengths: 1 }, offer, 3), { strips: 7 }];
     const taken = layout([
       laid('wide', 1, { id: 'wide-1a', ...laidStrips }),
       laid('wide', 2, { id: 'wide-2c', ...laidStrips }),

@@ -3,7 +3,7 @@ import { ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { boardsIn, wholeBoard } from '../../src/model/whole-board.ts';
-import { mayBeRipped, rippedInto, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
+import { cutInto, mayBeRipped, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
 import { unitName, unitsOf } from '../../src/stock/units.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box, rectangle } from '../rectangle.ts';
@@ -68,20 +68,43 @@ describe('stripsToTurn', () => {
   });
 });
 
-describe('rippedInto', () => {
+describe('cutInto', () => {
   it('shares out width and price, and counts the strips', () => {
-    const strips = rippedInto(5, sheet(60, 60), inch(1 / 8));
+    const strips = cutInto({ strips: 5, lengths: 1 }, sheet(60, 60), inch(1 / 8));
     const { maxY } = boundsOf(strips.outline);
     expect(5 * maxY + 4 * inch(1 / 8)).toBeCloseTo(inch(60), 3);
     expect(ringArea(strips.outline)).toBeCloseTo(inch(60) * maxY, 6);
     expect(strips).toMatchObject({ quantity: 10, price: 9, strips: 5 });
     expect(wholeBoard(strips)).toEqual({ ...sheet(60, 60), whole: undefined });
-    expect(rippedInto(1, sheet(60, 60), 3)).toEqual(sheet(60, 60));
-    expect(rippedInto(2, { ...sheet(60, 60), price: undefined }, 3).price).toBeUndefined();
+    expect(cutInto({ strips: 1, lengths: 1 }, sheet(60, 60), 3)).toEqual(sheet(60, 60));
+    expect(
+      cutInto({ strips: 2, lengths: 1 }, { ...sheet(60, 60), price: undefined }, 3).price,
+    ).toBeUndefined();
+  });
+
+  it('shares out the length as well, and of strips', () => {
+    const lengths = cutInto({ strips: 1, lengths: 4 }, sheet(60, 60), inch(1 / 8));
+    const { maxX, maxY } = boundsOf(lengths.outline);
+    expect(4 * maxX + 3 * inch(1 / 8)).toBeCloseTo(inch(60), 3);
+    expect(maxY).toBe(inch(60));
+    expect(lengths).toMatchObject({ quantity: 8, price: 11.25, lengths: 4 });
+    expect(wholeBoard(lengths)).toEqual(sheet(60, 60));
+    const both = cutInto({ strips: 5, lengths: 3 }, sheet(60, 60), inch(1 / 8));
+    expect(both).toMatchObject({ quantity: 30, price: 3, strips: 5, lengths: 3 });
+    expect(wholeBoard(both)).toEqual(sheet(60, 60));
+    // Strips that are cut to length later are of the same board.
+    const later = cutInto({ strips: 1, lengths: 3 }, cutInto({ strips: 5, lengths: 1 }, sheet(60, 60), 3), 3);
+    expect(later).toMatchObject({ quantity: 30, strips: 5, lengths: 3 });
+    expect(wholeBoard(later)).toEqual(sheet(60, 60));
+    const byHand = wholeBoard({ ...sheet(20, 20), quantity: 12, price: 5, strips: 2, lengths: 3 });
+    expect(byHand).toMatchObject({ quantity: 2, price: 30, outline: rectangle(inch(60), inch(40)) });
+    expect(boardsIn({ copies: 3, strips: 2, lengths: 3 })).toBe(0.5);
   });
 
   it('is undone, to the cent and the cut', () => {
-    const seven = wholeBoard(rippedInto(7, { ...sheet(60, 60), price: 10 }, inch(1 / 8)));
+    const seven = wholeBoard(
+      cutInto({ strips: 7, lengths: 1 }, { ...sheet(60, 60), price: 10 }, inch(1 / 8)),
+    );
     expect([seven.price, seven.quantity, ringArea(seven.outline)]).toEqual([10, 2, inch(60) ** 2]);
     // Who writes strips by hand need not say what the board was: then it is the strips side by side.
     const byHand = wholeBoard({ ...sheet(60, 20), quantity: 6, price: 5, strips: 3 });
@@ -91,8 +114,14 @@ describe('rippedInto', () => {
     expect(boardsIn({ copies: 2 })).toBe(2);
   });
 
+  it('letters lengths from the left, strip by strip', () => {
+    const blanks = cutInto({ strips: 2, lengths: 2 }, sheet(60, 40), 3);
+    const names = unitsOf(blanks, undefined, new Set()).map((unit) => unitName(blanks, unit));
+    expect(names.slice(0, 5)).toEqual(['Sheet-1a', 'Sheet-1b', 'Sheet-1c', 'Sheet-1d', 'Sheet-2a']);
+  });
+
   it('names strips by their board and a letter', () => {
-    const strips = rippedInto(3, sheet(60, 40), 3);
+    const strips = cutInto({ strips: 3, lengths: 1 }, sheet(60, 40), 3);
     const names = unitsOf(strips, undefined, new Set(['Sheet-1b'])).map((unit) => unitName(strips, unit));
     expect(names).toEqual(['Sheet-1a', 'Sheet-1c', 'Sheet-2a', 'Sheet-2b', 'Sheet-2c']);
   });

@@ -206,6 +206,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
     ...(board.strips === undefined ? {} : { strips: board.strips }),
+    ...(board.lengths === undefined ? {} : { lengths: board.lengths }),
     ...(sections.length === 0 ? {} : { sections }),
   };
 }

@@ -110,7 +110,7 @@ export function unstackedIssues({ boards }: Layout, { demands, sets }: Batch): I
         severity: 'warning',
         message: 'the layer is to be sawn in stacks, and lies on single boards: these boards make no stack',
         remedy:
-          'Boards of a stack are of one entry ("quantity"), and enough of them that every copy finds a place: add boards alike.',
+          'Boards of a stack are of one entry ("quantity"), and enough of them that every copy finds a place: add boards alike, or cut each into "lengths" that make a stack.',
         where: { layer },
       },
     ];

@@ -40,6 +40,7 @@ const boardEntry = record({
   defects: listOf(ring),
   quantity: finite,
   strips: optional(count),
+  lengths: optional(count),
   trim: optional(record({})),
 });
 

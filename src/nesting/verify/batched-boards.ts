@@ -6,6 +6,7 @@ import type { LaidBoard } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
+import { blanksPerBoard } from '../../model/whole-board.ts';
 import { hasStraightTop } from '../../stock/straight-top.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
@@ -28,13 +29,15 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   tell(sameSpecies(board.species, entry.species), { field: 'species' }, entry.species, board.species);
   const [thick, stated] = [entry, board].map(({ thickness }) => `${told(thickness)} mm`);
   tell(board.thickness === entry.thickness, { field: 'thickness' }, thick, stated);
-  const [strips, ripped] = [entry.strips ?? 1, board.strips ?? 1];
-  tell(ripped === strips, { field: 'strips' }, strips, ripped);
+  for (const field of ['strips', 'lengths'] as const) {
+    const [asked, cut] = [entry[field] ?? 1, board[field] ?? 1];
+    tell(cut === asked, { field }, asked, cut);
+  }
   // A rip along the top edge is not told by the layout alone.
   const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry);
   tell(isTopAsEntered, { field: 'straightTopEdge' }, 'false', 'true');
   const last = Math.max(...boardNumbers(board));
-  const boards = Math.ceil(entry.quantity / strips);
+  const boards = Math.ceil(entry.quantity / blanksPerBoard(entry));
   tell(last <= boards, { field: 'id' }, `a number of at most ${boards}`, last);
   // What is no ring is told where it is measured.
   const at = rings('usable', board.usable).length > 0 ? undefined : unsoundPlace(board.usable, entry);

@@ -7,15 +7,15 @@ import { referenceRegion } from './reference-geometry.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
 
 /**
- * Board feet by volume. Which entries are sheets, of which there are none, a layout does not say, nor how much wood rip cuts
- * took between strips: so they are those of some of the entries, with such cuts at most as wide as any saw makes.
+ * Board feet by volume. Which entries are sheets, of which there are none, a layout does not say, nor how much wood the cuts
+ * between strips and lengths took: so they are those of some of the entries, with such cuts at most as wide as any saw makes.
  */
 
 /** 144 cubic inches, mm3. */
 const BOARD_FOOT = 144 * 25.4 ** 3;
 
-/** Widest rip cut, mm: from memory, no saw for boards takes more. */
-const WIDEST_RIP = 12.7;
+/** Widest cut, mm: from memory, no saw for boards takes more. */
+const WIDEST_CUT = 12.7;
 
 /** Choices of sheets that are looked at; of more entries than these have only the most is known. */
 const MOST_CHOICES = 4096;
@@ -59,15 +59,18 @@ function choicesOf(boards: readonly LaidBoard[]): Span[] {
   return choices;
 }
 
-/** Board feet of the copies of a board; a strip or a slice is its share of a whole board, saw cuts included. */
-function boardFeetOf({ outline, usable, thickness, copies, strips = 1, slices = 1 }: LaidBoard): Span {
+/** Board feet of the copies of a board; a blank or a slice is its share of a whole board, saw cuts included. */
+function boardFeetOf(board: LaidBoard): Span {
+  const { outline, usable, thickness, copies, strips = 1, lengths = 1, slices = 1 } = board;
   const whole = { outline: outline ?? usable.outline, openings: [] };
   // What is no ring is told where it is measured.
   if (rings('outline', whole).length > 0) return { least: 0, most: Number.POSITIVE_INFINITY };
   const { area, box } = referenceRegion(whole);
   const feet = (copies * thickness) / (slices * BOARD_FOOT);
-  const ripped = ((strips - 1) / strips) * WIDEST_RIP * (box[2] - box[0]);
-  return { least: feet * area, most: feet * (area + ripped) };
+  // What is cut into blanks is a rectangle: each has its share of the cuts, and of where they cross.
+  const [along, across] = [lengths, strips].map((count) => ((count - 1) / count) * WIDEST_CUT);
+  const cut = across * (box[2] - box[0]) + along * (box[3] - box[1]) + along * across;
+  return { least: feet * area, most: feet * (area + cut) };
 }
 
 function inWords({ least, most }: Span): string {

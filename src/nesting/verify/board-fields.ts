@@ -1,6 +1,7 @@
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
+import { blanksPerBoard } from '../../model/whole-board.ts';
 import { breach, told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -35,12 +36,12 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
   });
 }
 
-/** A single board is named by its entry, its number, and letters for strip and slice: it is taken from the rack by that. */
+/** A single board is named by its entry, its number, and letters for blank and slice: it is taken from the rack by that. */
 function checkPieceNames(
-  { id, stock, pieces = [id], strips = 1, slices = 1 }: LaidBoard,
+  { id, stock, pieces = [id], strips, lengths, slices = 1 }: LaidBoard,
   refuse: (piece: number, expected: string, received: string) => void,
 ): void {
-  const letters = (strips > 1 ? 1 : 0) + (slices > 1 ? 1 : 0);
+  const letters = (blanksPerBoard({ strips, lengths }) > 1 ? 1 : 0) + (slices > 1 ? 1 : 0);
   const number = new RegExp(`^-[1-9]\\d*(?:s\\d+|[a-z]){${letters}}$`);
   pieces.forEach((name, k) => {
     if (name.startsWith(stock) && number.test(name.slice(stock.length))) return;

@@ -91,6 +91,7 @@ const layoutValues: Check = record({
       planeTo: optional(some),
       slices: optional(count),
       strips: optional(count),
+      lengths: optional(count),
       sections: optional(listOf(record({ number: count, from: place, to: place }))),
       placements: listOf(
         record({ set: setNumber, x: place, y: place, rotation: finite, turnedOver: flag() }),

@@ -37,10 +37,16 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
     ),
     planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
     crosscutting:
+      sum(taken.map(({ boards, laid }) => boards * lengthCuts(laid[0]))) +
       sum(used.map((board) => board.copies * crossCuts(board).length)) +
       sum(edges.map(([, ends]) => ends)) +
       sum(partings.map(([, across]) => across)),
   };
+}
+
+/** Cuts that part a board, or its strips, into lengths. */
+function lengthCuts({ strips = 1, lengths = 1 }: LaidBoard): number {
+  return strips * (lengths - 1);
 }
 
 /** Resaw cuts that take the surplus off a slice, or off a board that gives one: 1 where it is too thick to be planed. */

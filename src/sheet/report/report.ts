@@ -229,7 +229,7 @@ function figures(layout: Layout, { unit, material }: ReportOptions): Html {
     formatTravel(totals.cutLength, unit),
   ];
   const heads = [
-    ...[layout.boards.some(isInPieces) ? 'Boards, strips, slices' : 'Boards', 'Parts', 'Openings', 'Yield'],
+    ...[layout.boards.some(isInPieces) ? 'Boards and pieces' : 'Boards', 'Parts', 'Openings', 'Yield'],
     ...(feet ? ['Board feet'] : []),
     'Lines of the parts',
   ];

@@ -8,6 +8,7 @@ import { notInBatch } from '../../model/not-in-batch.ts';
 import type { Purchase } from '../../model/purchase.ts';
 import { speciesKey } from '../../model/same-wood.ts';
 import { unpricedWood } from '../../model/unpriced-wood.ts';
+import { blanksPerBoard } from '../../model/whole-board.ts';
 import { formatThickness } from '../../units/distances.ts';
 import { formatHours, formatHoursRange } from '../../units/hours.ts';
 import type { DisplayUnit } from '../../units/length.ts';
@@ -127,23 +128,35 @@ function takeWords(layout: Layout, unit: DisplayUnit, purchase: Purchase | undef
     return `${wood}: ${names.join(', ')}`;
   });
   if (woods.length === 0) return 'none';
-  const isBoth = taken.some(({ laid }) =>
-    laid.some(({ strips = 1, slices = 1 }) => strips > 1 && slices > 1),
-  );
+  return `${woods.join('; ')}.${letterWords(taken.flatMap(({ laid }) => laid))}`;
+}
+
+/** What the letters of blanks and slices stand for, where that is not plain. */
+function letterWords(laid: readonly LaidBoard[]): string {
+  const isInLengths = laid.some(({ lengths = 1 }) => lengths > 1);
+  const isBoth = laid.some((board) => blanksPerBoard(board) > 1 && (board.slices ?? 1) > 1);
+  const blank = isInLengths ? 'blank' : 'strip, from the top edge,';
+  const cut = isInLengths ? 'rip and cross-cut' : 'rip';
+  const lengths =
+    ' Lengths are lettered from the left end, of a board in strips one strip after the other from the top edge.';
   // Narrow strips are easier to resaw than a wide board, and keep the letters in order (common practice, no source).
-  const order =
-    ' Where a number has two letters the first is the strip, from the top edge, and the second the slice: rip first, then resaw.';
-  return `${woods.join('; ')}.${isBoth ? order : ''}`;
+  const order = ` Where a number has two letters the first is the ${blank} and the second the slice: ${cut} first, then resaw.`;
+  return `${isInLengths ? lengths : ''}${isBoth ? order : ''}`;
 }
 
 /** Single boards by name; of those that are sawn up first, how many whole ones, and the names of their pieces. */
 function entryWords({ stock, boards, laid }: BoardsToTake): string {
   const names = laid.map(nameWords).join(', ');
   if (!laid.some(isInPieces)) return names;
-  const isRipped = laid.some(({ strips = 1 }) => strips > 1);
+  const isRipped = laid.some(({ strips = 1, lengths = 1 }) => strips > 1 && lengths === 1);
+  const isInLengths = laid.some(({ lengths = 1 }) => lengths > 1);
   const isResawn = laid.some(({ slices = 1 }) => slices > 1);
   const many = laid.length > 1 || laid[0].copies > 1 ? 's' : '';
-  const kinds = [...(isRipped ? [`strip${many}`] : []), ...(isResawn ? [`slice${many}`] : [])].join(' and ');
+  const kinds = [
+    ...(isRipped ? [`strip${many}`] : []),
+    ...(isInLengths ? [`length${many}`] : []),
+    ...(isResawn ? [`slice${many}`] : []),
+  ].join(' and ');
   return `${boards} of ${shortened(stock, LONGEST_NAME)} (${kinds} ${names})`;
 }
 

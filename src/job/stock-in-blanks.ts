@@ -6,9 +6,9 @@ import { type Demand, marginsAcross } from '../model/batch.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
 import {
+  cutInto,
   hasRoom,
   mayBeRipped,
-  rippedInto,
   sectionOfFullWidth,
   stripsToTurn,
   type WaysToLie,
@@ -20,20 +20,22 @@ import { boardFromEntry } from './board-from-entry.ts';
 import type { JobBoard } from './board-schema.ts';
 import type { Job } from './job-schema.ts';
 
-/** Boards that are too wide for the saw, as the strips they are ripped into. */
+/** Boards that are cut up before layout: those too wide for the saw in strips, and any in lengths where the maker says so. */
 
 /**
- * The boards of a list of entries, ripped where an entry says so or the throat asks for it. A board with pinned parts
+ * The boards of a list of entries, ripped where an entry says so or the throat asks for it, and cross-cut where it says so. A board with pinned parts
  * is not ripped unasked: the maker has measured them on the whole of it.
  */
-export function rippedStock(
+export function stockInBlanks(
   { saw, crosscutKerf: kerf, edgeMargin: margin, thicknessTolerance, pinned }: Job,
   entries: readonly JobBoard[],
   demands: readonly Demand[],
 ): Board[] {
   const rules = { reach: { throat: saw.throat, longest: saw.longest }, kerf, margin };
   const boards = entries.map(boardFromEntry);
-  const rooms = boards.map((board) => sectionOfFullWidth(board, rules.reach));
+  const lengths = entries.map((entry) => entry.lengths ?? 1);
+  const shortened = boards.map((board, i) => cutInto({ strips: 1, lengths: lengths[i] }, board, kerf));
+  const rooms = shortened.map((board) => sectionOfFullWidth(board, rules.reach));
   const gives = (board: Board, { species, thickness }: Demand) =>
     candidatesFor([board], species, thickness, thicknessTolerance).length > 0;
   const wanted = demands.map((demand) => {
@@ -49,8 +51,8 @@ export function rippedStock(
     const own = wanted.filter(({ demand }) => gives(board, demand));
     const parts = own.map(({ ways }) => ways);
     const homeless = own.filter(({ isHomeless }) => isHomeless).map(({ ways }) => ways);
-    const strips = entries[i].strips ?? (isPlain ? stripsToTurn(board, parts, homeless, rules) : 1);
-    return rippedInto(strips, board, kerf);
+    const strips = entries[i].strips ?? (isPlain ? stripsToTurn(shortened[i], parts, homeless, rules) : 1);
+    return cutInto({ strips, lengths: lengths[i] }, board, kerf);
   });
 }
 
@@ -65,22 +67,28 @@ export function waysToLie({ region, rules }: Demand): WaysToLie {
   ];
 }
 
-/** Refuses strips that are too narrow to be handled. */
-export function narrowStripIssues(boards: readonly Board[], unit: DisplayUnit, file: string): Issue[] {
-  return boards.flatMap(({ id, strips, outline }): Issue[] => {
-    const { minY, maxY } = boundsOf(outline);
-    if (strips === undefined || maxY - minY >= SHORTEST) return [];
-    return [
-      {
-        kind: 'strips-too-narrow',
-        severity: 'error',
-        message: `${counted(strips, 'strip')} of this board would be too narrow`,
-        expected: `strips at least ${formatLength(SHORTEST, unit)} wide`,
-        received: formatLength(Math.max(0, maxY - minY), unit),
-        remedy: 'Lower "strips" of the board.',
-        where: { file, board: id },
-      },
-    ];
+/** Refuses strips that are too narrow to be handled, and lengths that are too short. */
+export function smallBlankIssues(boards: readonly Board[], unit: DisplayUnit, file: string): Issue[] {
+  return boards.flatMap(({ id, strips, lengths, outline }): Issue[] => {
+    const { minX, minY, maxX, maxY } = boundsOf(outline);
+    const cuts = [
+      { kind: 'strips-too-narrow', what: 'strip', count: strips, size: maxY - minY, is: ['narrow', 'wide'] },
+      { kind: 'lengths-too-short', what: 'length', count: lengths, size: maxX - minX, is: ['short', 'long'] },
+    ] as const;
+    return cuts.flatMap(({ kind, what, count, size, is: [small, large] }): Issue[] => {
+      if (count === undefined || size >= SHORTEST) return [];
+      return [
+        {
+          kind,
+          severity: 'error',
+          message: `${counted(count, what)} of this board would be too ${small}`,
+          expected: `${what}s at least ${formatLength(SHORTEST, unit)} ${large}`,
+          received: formatLength(Math.max(0, size), unit),
+          remedy: `Lower "${what}s" of the board.`,
+          where: { file, board: id },
+        },
+      ];
+    });
   });
 }
 

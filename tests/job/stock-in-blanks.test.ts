@@ -147,4 +147,22 @@ describe('a sheet wider than the throat', () => {
     const knot = { at: [100, 100], diameter: 20 };
     expect(() => job({ boards: [{ ...plywood, strips: 2, defects: [knot] }] })).toThrow(/boards\[0\].strips/);
   });
+
+  it('is cut to lengths that its parts fit, and refused in lengths that cannot be handled', () => {
+    const { pattern } = readPattern(SVG, job({ boards: [plywood] }).pattern);
+    const cut = (change: object) =>
+      batchFromJob(job({ unit: 'mm', boards: [{ ...plywood, ...change }] }), pattern, 'job.json');
+    // Fifths of 1,525 mm are 302.46 mm long. By Pythagoras strips as wide as that turn in 271 mm of length, in which the
+    // bank of 280 mm has no room, and sixths of 251.5 mm in all of it.
+    const blank = ({ batch }: ReturnType<typeof cut>) => {
+      const [{ strips, lengths, outline, quantity }] = batch.boards;
+      return [strips, lengths, quantity, boundsOf(outline).maxX];
+    };
+    expect(blank(cut({ lengths: 5 }))).toEqual([6, 5, 30, 302.46]);
+    expect(cut({ lengths: 30 }).issues).toContainEqual(
+      expect.objectContaining({ kind: 'lengths-too-short', received: '47.8 mm' }),
+    );
+    const knot = { at: [100, 100], diameter: 20 };
+    expect(() => cut({ lengths: 2, defects: [knot] })).toThrow(/boards\[0\].lengths/);
+  });
 });
