@@ -9,8 +9,8 @@ export const DEPTH_TOLERANCE = 1e-4;
 
 /** What a search keeps of its copies, and a probe then need not work out. */
 export interface KnownCopies {
-  /** Weight of every pair: a square table; of a copy and the walls in the diagonal. */
-  readonly weight: Float64Array;
+  /** Weight of a pair; of a copy and the walls where both numbers are its own. */
+  weightOf(i: number, j: number): number;
   /** Box of every copy as it lies, mm; inside out for copies that lie nowhere. */
   readonly left: Float64Array;
   readonly right: Float64Array;
@@ -61,7 +61,6 @@ export class Probe {
     const top = y + box.minY - near;
     const bottom = y + box.maxY + near;
     this.pairCount = 0;
-    const row = item * arrangement.count;
     for (let j = 0; j < arrangement.count; j++) {
       if (known !== undefined) {
         if (known.left[j] > right || known.right[j] < left) continue;
@@ -76,9 +75,9 @@ export class Probe {
         if (jy + other.minY > bottom || jy + other.maxY < top) continue;
       }
       const pair = pairs.pair(arrangement.orientation[j], orientation);
-      this.addPair(pair, jx, jy, known === undefined ? 1 : known.weight[row + j]);
+      this.addPair(pair, jx, jy, known === undefined ? 1 : known.weightOf(item, j));
     }
-    const weight = known === undefined ? 1 : known.weight[row + item];
+    const weight = known === undefined ? 1 : known.weightOf(item, item);
     return this.gatherWalls(orientation, container, x, y, reach, weight);
   }
 

@@ -63,7 +63,7 @@ export class Exchanges {
   exchange(i: number, j: number, field: Field): boolean {
     const { arrangement, overlaps, mover } = this;
     const { x, y, container } = arrangement;
-    const ofBoth = overlaps.depth[i * overlaps.count + j] * overlaps.weight[i * overlaps.count + j];
+    const ofBoth = overlaps.depth[i * overlaps.count + j] * overlaps.weightOf(i, j);
     const before = overlaps.weightedOfCopy(i) + overlaps.weightedOfCopy(j) - ofBoth;
     this.kept.layAs(0, arrangement, i);
     this.kept.layAs(1, arrangement, j);

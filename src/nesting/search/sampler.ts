@@ -97,13 +97,12 @@ export class Sampler {
   measure(i: number, orientation: number, container: number, limit: number): boolean {
     const { problem, arrangement, overlaps, area } = this;
     const { pairs, gap } = problem;
-    const { left, right, top, bottom, weight, count } = overlaps;
+    const { left, right, top, bottom, count } = overlaps;
     const { box } = problem.orientations[orientation];
     const fromX = area.minX + box.minX - gap;
     const toX = area.maxX + box.maxX + gap;
     const fromY = area.minY + box.minY - gap;
     const toY = area.maxY + box.maxY + gap;
-    const row = i * count;
     this.overlap.fill(0, 0, this.count);
     for (const hazard of problem.containers[container].hazards) {
       const field = pairs.hazard(hazard, orientation);
@@ -111,7 +110,7 @@ export class Sampler {
       if (!field.covers(area.minX, area.minY, area.maxX, area.maxY)) continue;
       this.chooseColumns(field.minX, field.maxX);
       this.chooseRows(field.minY, field.maxY);
-      this.addHazard(field, weight[row + i]);
+      this.addHazard(field, overlaps.weightOf(i, i));
     }
     for (let j = 0; j < count; j++) {
       if (left[j] >= toX || right[j] <= fromX || top[j] >= toY || bottom[j] <= fromY) continue;
@@ -119,7 +118,7 @@ export class Sampler {
       const pair = pairs.pair(arrangement.orientation[j], orientation);
       this.chooseColumns(left[j] - gap - box.maxX, right[j] + gap - box.minX);
       this.chooseRows(top[j] - gap - box.maxY, bottom[j] + gap - box.minY);
-      this.addCopy(pair, arrangement.x[j], arrangement.y[j], weight[row + j], limit);
+      this.addCopy(pair, arrangement.x[j], arrangement.y[j], overlaps.weightOf(i, j), limit);
     }
     return true;
   }

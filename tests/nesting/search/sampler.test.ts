@@ -85,7 +85,7 @@ test('a rough look at many places finds the weighted depths of all neighbours, t
     expect(sampler.measure(i, lying.orientation[i], 0, Number.POSITIVE_INFINITY)).toBe(true);
     for (let n = 0; n < sampler.count; n++) {
       const depths = exactly(problem, lying, i, sampler.x[n], sampler.y[n]);
-      const weightOf = (j: number) => overlaps.weight[i * overlaps.count + j];
+      const weightOf = (j: number) => overlaps.weightOf(i, j);
       const most = depths.reduce((sum, d) => sum + Math.max(0, d.depth + d.off) * weightOf(d.with), 0);
       const least = depths.reduce((sum, d) => sum + Math.max(0, d.depth - d.off) * weightOf(d.with), 0);
       expect(sampler.overlap[n]).toBeLessThanOrEqual(most);
@@ -131,7 +131,7 @@ test('which copies overlap, and how much in all, is known after every move', () 
   overlaps.measureAll();
   const movable = Array.from(lying.container, (_, i) => i).filter((i) => i !== NOWHERE);
   // Weights are still those of the sizes: what a copy overlaps, weighted, is then its part of the total.
-  const sizeOf = (i: number, j: number) => overlaps.weight[i * overlaps.count + j];
+  const sizeOf = (i: number, j: number) => overlaps.weightOf(i, j);
   let free = 0;
   for (let n = 0; n < 120; n++) {
     const moved = movable[random.below(movable.length)];
