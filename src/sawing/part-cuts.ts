@@ -8,6 +8,7 @@ import type { BladeDemand } from './choose-blades.ts';
 import { holePlace } from './hole-place.ts';
 import type { Gate, Stop } from './order/stops.ts';
 import type { OutlinePieces } from './outline-pieces.ts';
+import type { StandsAt } from './standing-wood.ts';
 import { leaveTab, leaveTabInLine } from './tab.ts';
 
 /** Directions in which an outline is looked at for places to start: its corners that the blade reaches through waste. */
@@ -34,6 +35,9 @@ export interface UnorderedCut extends Stop {
   readonly passing?: readonly UnorderedCut[];
 }
 
+/** How a small part hangs in its board. */
+export type Hanging = 'firmly' | 'by nothing' | 'without a tab';
+
 /** All cuts of one placed part. Lengths in mm. */
 export interface PartCuts {
   readonly placement: number;
@@ -43,6 +47,8 @@ export interface PartCuts {
   readonly outline: readonly UnorderedCut[];
   /** What is left of the outline until the last to hold a small part. */
   readonly tabs: readonly UnorderedCut[];
+  /** What becomes of the tab that is asked for: it holds, it has no wood beside it that stays, or is too long for the part. */
+  readonly hangs: Hanging | undefined;
   /** Outline on the edge of the board or of its section, not sawn. */
   readonly shared: number;
   readonly width: number;
@@ -60,6 +66,8 @@ export interface PartToSaw {
   readonly sawn: OutlinePieces;
   /** Length of the tab that is left of the outline, mm; none when undefined. */
   readonly tab: number | undefined;
+  /** Where wood stays beside its line. */
+  readonly standsAt: StandsAt;
   /** Longer side of the narrowest box around it, turned any way. */
   readonly longest: number;
   /** Diameter of the hole for the blade that such a cut is sawn with, mm. */
@@ -76,7 +84,7 @@ export function partCuts(
   placed: Placement,
   placement: number,
   inside: readonly (readonly Ring[])[],
-  { facts, sawn, tab, longest, holeFor }: PartToSaw,
+  { facts, sawn, tab, standsAt, longest, holeFor }: PartToSaw,
 ): PartCuts {
   const { region, veins, x, y, rotation, turnedOver } = placed;
   const toBoard = placementMap([x, y], rotation, turnedOver);
@@ -95,9 +103,10 @@ export function partCuts(
       ...{ gates: [closedGate(start)], holeAt: at, room: 2 * radius, entry: 'hole', demand },
     };
   });
-  const { outline, tabs, shared } = outlineCuts(placed, placement, sawn, {
+  const { outline, tabs, hangs, shared } = outlineCuts(placed, placement, sawn, {
     neck,
     tab,
+    standsAt,
     bend: bends[0],
   });
   const cuts = veins.map((line, piece) => veinCut(line, { placement, piece }, region.outline));
@@ -109,6 +118,7 @@ export function partCuts(
     veins: started.apart,
     outline: outlineWithVeins,
     tabs: tabsWithVeins,
+    hangs,
     shared,
     width: maxX - minX,
     height: maxY - minY,
@@ -121,6 +131,7 @@ export function partCuts(
 interface OutlineFacts {
   readonly neck: Point | undefined;
   readonly tab: number | undefined;
+  readonly standsAt: StandsAt;
   readonly bend: number | undefined;
 }
 
@@ -129,10 +140,10 @@ function outlineCuts(
   { region: { outline } }: Placement,
   placement: number,
   { pieces, shared }: OutlinePieces,
-  { neck, tab, bend }: OutlineFacts,
-): Pick<PartCuts, 'outline' | 'tabs' | 'shared'> {
+  { neck, tab, standsAt, bend }: OutlineFacts,
+): Pick<PartCuts, 'outline' | 'tabs' | 'hangs' | 'shared'> {
   const common = { placement, holeAt: undefined, demand: { bend, hole: undefined } };
-  const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab);
+  const tabbed = tab === undefined || !pieces[0]?.closed ? undefined : leaveTab(outline, tab, standsAt);
   if (tabbed !== undefined) {
     const [sawn, held] = [tabbed.sawn, tabbed.tab];
     const piece = { ...common, piece: 0, closed: false };
@@ -149,6 +160,7 @@ function outlineCuts(
           gates: bothWays(held),
         },
       ],
+      hangs: tabbed.holds ? 'firmly' : 'by nothing',
       shared,
     };
   }
@@ -156,20 +168,22 @@ function outlineCuts(
     const gates = closed ? startingPlaces(line, neck).map(closedGate) : bothWays(line);
     return { ...{ ...common, kind: 'outline', piece, line, closed, length, entry: 'waste' }, gates };
   });
-  return { ...hungOnEdge(lines, tab), shared };
+  return { ...hungOnEdge(lines, tab, standsAt), shared };
 }
 
 /** The pieces of an outline on the edge of the board, with a tab in the longest of them: the edge holds nothing. */
 function hungOnEdge(
   pieces: readonly UnorderedCut[],
   tab: number | undefined,
-): Pick<PartCuts, 'outline' | 'tabs'> {
+  standsAt: StandsAt,
+): Pick<PartCuts, 'outline' | 'tabs' | 'hangs'> {
   const longest = pieces.reduce((most, piece) => (piece.length > most.length ? piece : most), pieces[0]);
   const tabbed =
     tab === undefined || longest === undefined || longest.closed
       ? undefined
-      : leaveTabInLine(longest.line, tab);
-  if (tabbed === undefined) return { outline: pieces, tabs: [] };
+      : leaveTabInLine(longest.line, tab, standsAt);
+  if (tabbed === undefined)
+    return { outline: pieces, tabs: [], hangs: tab === undefined ? undefined : 'without a tab' };
   const own = (line: Line): UnorderedCut => ({
     ...longest,
     line,
@@ -187,6 +201,7 @@ function hungOnEdge(
   return {
     outline: numbered,
     tabs: [{ ...own(tabbed.tab), kind: 'tab', entry: 'earlier cut' }],
+    hangs: tabbed.holds ? 'firmly' : 'by nothing',
   };
 }
 

@@ -14,8 +14,9 @@ import type { OrderedCut } from './order/ordered-cut.ts';
 import { type StageSettings, stagesOf } from './order/stages.ts';
 import type { Visit } from './order/stops.ts';
 import { bayRings, boardEdges, type OutlinePieces, outlinePieces } from './outline-pieces.ts';
-import { type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
+import { type Hanging, type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
 import { sawnThickness } from './sawn-thickness.ts';
+import { type StandsAt, standingWood } from './standing-wood.ts';
 import { type StartedCut, startCuts } from './start-cuts.ts';
 
 /** What a board is planned with. */
@@ -26,12 +27,15 @@ export interface BoardSettings extends StageSettings {
   readonly facts: (layer: string, part: string) => SawnPart | undefined;
   /** Length of the tabs that hold small parts, mm; undefined when they are sawn last, without. */
   readonly tab: number | undefined;
+  readonly kerf: number;
 }
 
 /** The plan of one board, and the blades chosen with the reasons. */
 export interface PlannedBoard {
   readonly plan: BoardPlan;
   readonly chosen: readonly ChosenBlade[];
+  /** How its small parts hang, where tabs are asked for. */
+  readonly hanging: readonly Hanging[];
 }
 
 /** Plans every cut of one board: section after section, stage after stage, each stage in a short order. */
@@ -46,7 +50,10 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   const bladeFor = (demand: BladeDemand) =>
     bladeForCut(settings.blades, thickness, settings.hardness, demand);
   const holeFor = (demand: BladeDemand) => bladeFor(demand).blade.hole;
-  const parts = cutsOfParts(board.placements, sawn, inner, holeFor, settings);
+  const outlines = inner.outer.map((index) => board.placements[index].region.outline);
+  const standsAt =
+    settings.tab === undefined ? () => true : standingWood(board, sections, outlines, settings);
+  const parts = cutsOfParts(board.placements, { sawn, inner, standsAt, holeFor }, settings);
   const chosen = new Map<UnorderedCut, ChosenBlade>();
   for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
     [openings, veins, outline, tabs].flat(),
@@ -98,15 +105,22 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
         2 * cuts.filter(({ entry }) => entry === 'in passing').length,
     },
     chosen: [...chosen.values()],
+    hanging: parts.flatMap(({ hangs }) => hangs ?? []),
   };
+}
+
+/** What is known of a board before its cuts are planned. */
+interface KnownOfBoard {
+  readonly sawn: readonly OutlinePieces[];
+  readonly inner: InnerParts;
+  readonly standsAt: StandsAt;
+  readonly holeFor: (demand: BladeDemand) => number;
 }
 
 /** The cuts of each part; a part that is hard to hold and lies on the board itself gets the tab that is asked for. */
 function cutsOfParts(
   placements: readonly Placement[],
-  sawn: readonly OutlinePieces[],
-  inner: InnerParts,
-  holeFor: (demand: BladeDemand) => number,
+  { sawn, inner, standsAt, holeFor }: KnownOfBoard,
   settings: BoardSettings,
 ): PartCuts[] {
   return placements.map((placed, index) => {
@@ -117,7 +131,7 @@ function cutsOfParts(
     const small = isHardToHold({ longest }, settings);
     const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
     const facts = settings.facts(placed.layer, placed.part);
-    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, longest, holeFor });
+    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, standsAt, longest, holeFor });
   });
 }
 

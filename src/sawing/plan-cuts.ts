@@ -15,7 +15,7 @@ import { USUAL_HOLD_SIZE } from '../model/usual-settings.ts';
 import { COMMON_BLADES } from './blades.ts';
 import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
-import { planIssues } from './plan-issues.ts';
+import { hangingIssues, planIssues } from './plan-issues.ts';
 import { bladesWorn, COMMON_PACE } from './time/blade-life.ts';
 import { hardnessOf } from './wood-facts.ts';
 
@@ -97,6 +97,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
       throat: options.throat,
       holdSize: options.holdSize ?? USUAL_HOLD_SIZE,
       tab: options.tab,
+      kerf: layout.kerf,
       facts: (layer, part) => facts.get(partKey({ layer, part })),
     }),
   );
@@ -117,7 +118,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     holes: all(({ holes }) => holes.length),
     threadings: all(({ cuts }) => cuts.filter(({ entry }) => entry === 'hole').length),
     sharpTurns: all(({ sharpTurns }) => sharpTurns),
-    issues: planIssues(layout, boards, uses),
+    issues: [...planIssues(layout, boards, uses), ...hangingIssues(planned)],
   };
   return { ...plan, cautions: cautionsFor(plan) };
 }

@@ -1,6 +1,8 @@
+import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Blade, BladeUse, BoardPlan } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
+import type { PlannedBoard } from './plan-board.ts';
 import { MIDDLING_HARDNESS, woodFacts } from './wood-facts.ts';
 
 /** What the plan cannot mend and a person should know before sawing. */
@@ -82,4 +84,28 @@ function leadInIssues({ board, cuts }: BoardPlan): Issue[] {
       where: { board },
     },
   ];
+}
+
+/** Small parts that no tab holds though one is asked for: what the maker relies on has to be there. */
+export function hangingIssues(planned: readonly PlannedBoard[]): Issue[] {
+  const all = planned.flatMap(({ plan, hanging }) => hanging.map((hangs) => ({ hangs, board: plan.board })));
+  const issues: Issue[] = [];
+  const loose = all.filter(({ hangs }) => hangs === 'by nothing');
+  const boards = [...new Set(loose.map(({ board }) => board))];
+  if (loose.length > 0)
+    issues.push({
+      kind: 'tab-holds-nothing',
+      severity: 'warning',
+      message: `${counted(loose.length, 'small part')} of ${all.length} on ${boards.join(', ')} ${loose.length === 1 ? 'comes' : 'come'} loose in spite of the tab: the cuts beside ${loose.length === 1 ? 'it leave' : 'them leave'} no wood that it could hold by`,
+      remedy: 'Tape or glue these boards to a carrier below, or lay out with more "clearance".',
+    });
+  const bare = all.filter(({ hangs }) => hangs === 'without a tab');
+  if (bare.length > 0)
+    issues.push({
+      kind: 'tab-too-long',
+      severity: 'warning',
+      message: `${counted(bare.length, 'small part')} of ${all.length} ${bare.length === 1 ? 'has' : 'have'} no tab: it would be more than a fifth of the outline`,
+      remedy: 'Shorten "tab" under "work".',
+    });
+  return issues;
 }

@@ -1,7 +1,7 @@
 import type { Box } from '../../geometry/shapes.ts';
 import type { Blade } from '../../model/cut-plan.ts';
 import { isHardToHold, TOO_SMALL_TO_HOLD } from '../../model/small-parts.ts';
-import type { PartCuts, UnorderedCut } from '../part-cuts.ts';
+import type { Hanging, PartCuts, UnorderedCut } from '../part-cuts.ts';
 
 /** What the stages are told apart by. Lengths in mm. */
 export interface StageSettings {
@@ -67,17 +67,23 @@ export function stagesOf(
       () =>
         'has a thin neck: kept in the board until the strong parts are out, and closed away from the neck',
     ),
-    ...outlines(parts.filter(isSmall), ({ placement }) =>
-      parts.some((part) => part.placement === placement && part.tabs.length > 0)
-        ? `${TOO_SMALL_TO_HOLD}: sawn all but a tab, by which it hangs in the board`
-        : `${TOO_SMALL_TO_HOLD}: stays on its section to the last`,
-    ),
+    ...outlines(parts.filter(isSmall), ({ placement }) => {
+      const part = parts.find((each) => each.placement === placement);
+      return `${TOO_SMALL_TO_HOLD}: ${WHILE_SAWN[part?.hangs ?? 'without a tab']}`;
+    }),
     ...detail('openings', freeFirst, 'in the free part, which turns in the throat', true),
     ...detail('veins', freeFirst, 'in the free part, which turns in the throat', true),
     ...detail('tabs', parts, 'held a small part while all else on its section was sawn'),
   ];
   return stages.filter(({ cuts }) => cuts.length > 0);
 }
+
+/** What holds a small part while its outline is sawn. */
+const WHILE_SAWN: Readonly<Record<Hanging, string>> = {
+  firmly: 'sawn all but a tab, by which it hangs in the board',
+  'by nothing': 'sawn all but a tab, with no wood beside it that stays, so that a carrier has to hold it',
+  'without a tab': 'stays on its section to the last',
+};
 
 /**
  * True for a part that is freed before its openings: the section is too long to turn in the throat, the part by
