@@ -249,6 +249,7 @@ describe('layOut', () => {
       'no room left on the straight edge of the board of black walnut 19 mm',
     ]);
     expect(issues[0].remedy).toContain('"restEdge"');
+    expect(issues[0].remedy).toContain('rip wide boards into "strips"');
   });
 
   test('a demand without a board of its wood is reported', async () => {

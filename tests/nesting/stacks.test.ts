@@ -203,4 +203,15 @@ describe('parts of one wood, some to be stacked and some not', () => {
     expect(layout.boards.map(({ copies }) => copies).sort()).toEqual([1, 2]);
     expect(issues.map(({ kind }) => kind)).toEqual(['copies-unplaced']);
   });
+
+  it('counts the boards in a reason, not the stacks, and calls strips no boards', async () => {
+    // Two stacks of three boards hold eight copies, each for three sets.
+    const stacked = batchOf({ sets: 30, stack: 3, quantity: 6 });
+    const whole = await layOut(stacked, { effort: 0 });
+    expect(whole.layout.unplaced[0].why).toBe('no room left on the 6 boards of maple 6 mm');
+    const [board] = stacked.boards;
+    const strips = { ...board, strips: 3, whole: { outline: rectangle(300, 306), price: undefined } };
+    const ripped = await layOut({ ...stacked, boards: [strips] }, { effort: 0 });
+    expect(ripped.layout.unplaced[0].why).toBe('no room left on the 6 pieces of maple 6 mm');
+  });
 });

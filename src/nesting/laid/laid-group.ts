@@ -3,6 +3,7 @@ import { boundsOf, type Line, type Point, type Region } from '../../geometry/sha
 import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
+import { blanksPerBoard } from '../../model/whole-board.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
 import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
 import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
@@ -301,8 +302,10 @@ interface Fate {
 
 function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, carrying }: Fate): string {
   const wood = woodName(demand.species, demand.thickness);
-  // A board in sections is one board.
-  const count = new Set(group.pieces.map(boardNameOf)).size;
+  // A board in sections is one board, and a stack as many as are in it.
+  const boardsOf = (pieces: readonly StockPiece[]) =>
+    new Set(pieces.flatMap(({ board, units }) => units.map((unit) => unitName(board, unit))));
+  const count = boardsOf(group.pieces).size;
   if (group.stock.length === 0) return `there is no board of ${wood}`;
   if (group.stock.every(({ usable }) => usable.outline.length === 0))
     return `trims and defects leave nothing of the boards of ${wood}`;
@@ -312,7 +315,6 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
     const board = boundsOf(outline);
     return parts.some((part) => boxFits(margin, demand.rules, part, board));
   };
-  const boardsOf = (pieces: readonly StockPiece[]) => new Set(pieces.map(boardNameOf));
   const fitting = boardsOf(group.pieces.filter(({ usable }) => fits(usable)));
   const roomy = fitting.size;
   if (roomy === 0) {
@@ -348,9 +350,12 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
       ? [`; of one entry no more than ${MOST_OF_A_KIND} are looked at, so enter the others as a second one`]
       : []),
   ].join('');
+  // Of one sheet there may be five strips, and of one board three lengths.
+  const isWhole = ({ kind, board }: StockPiece) => blanksPerBoard(board) === 1 && (slicesOf(kind) ?? 1) === 1;
+  const boards = group.pieces.every(isWhole) ? 'boards' : 'pieces';
   if (roomy < count)
-    return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} boards of ${wood} large enough for it${besides}`;
-  return `${count === 1 ? `${room} the board` : `${room} the ${count} boards`} of ${wood}${besides}`;
+    return `${room} the ${roomy === 1 ? 'one' : roomy} of ${count} ${boards} of ${wood} large enough for it${besides}`;
+  return `${count === 1 ? `${room} the board` : `${room} the ${count} ${boards}`} of ${wood}${besides}`;
 }
 
 /** Share of its length over which the lower edge of a board has to be level for parts to stand on it. */
