@@ -88,6 +88,19 @@ describe('verifyLayout with the batch', () => {
     expect(told({ straightTopEdge: true }, having({ straightTopEdge: true }))).toEqual([]);
   });
 
+  it('tells a pin that is not honoured as it was measured on the board, not as the part was drawn', () => {
+    const drawn = { outline: box(120, 50).map(([x, y]): Point => [x + 30, y + 70]), openings: [] };
+    const pins = [{ ...pin, x: 170, y: -58 }];
+    const told = verifyLayout(layout, { ...batch, ...asking({ region: drawn }), pins }).breaches.filter(
+      ({ expected }) => /pinned/.test(String(expected)),
+    );
+    expect(told).toMatchObject([
+      { expected: 'pinned 200 mm from the left end and 12 mm from the top edge', received: 'not there' },
+    ]);
+    const [elsewhere] = verifyLayout(layout, { ...batch, pins: [{ ...pin, number: 3 }] }).breaches;
+    expect(elsewhere.received).toBe('none on this board');
+  });
+
   it('finds more boards than there are, and stacks higher than asked for', () => {
     expect(told({ id: 'W-3', pieces: ['W-3'] })).toEqual(['not-as-batched boards[0].id']);
     const stacked = { ...layout, boards: [{ ...board, copies: 2, pieces: ['W-1', 'W-2'] }] };

@@ -1,7 +1,11 @@
-import type { Batch, Pin } from '../../model/batch.ts';
+import { applyToRegion, placementMap } from '../../geometry/affine.ts';
+import { regionBounds } from '../../geometry/ring.ts';
+import { boundsOf } from '../../geometry/shapes.ts';
+import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import { withoutLetter } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout, Placement } from '../../model/layout.ts';
 import { isSamePart } from '../../model/same-part.ts';
+import type { Board } from '../../model/stock.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Tell } from './as-batched.ts';
 import { told } from './places.ts';
@@ -41,7 +45,7 @@ export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): 
 export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tell: Tell): void {
   const pins = batch.pins ?? [];
   for (const pin of pins) {
-    const { layer, part, number, x, y } = pin;
+    const { layer, part, number } = pin;
     const entry = batch.boards.find(({ id }) => id === pin.board);
     if (entry === undefined || unplaced.some((copy) => isSamePart(copy, pin))) continue;
     const board = unitName(entry, { number, slice: undefined });
@@ -54,8 +58,21 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
     // A pin whose set is not whole on its board is left out; a copy elsewhere on that board is a pin that was moved.
     if (batch.setsTogether === true && copies.every(isAtPin)) continue;
     const lies = copies.some((copy) => liesAs(copy, pin));
-    tell(lies, { board, layer, part }, `pinned at ${told(x)}, ${told(y)} mm`, 'not there');
+    const demand = batch.demands.find((each) => isSamePart(each, pin));
+    const found = copies.length === 0 ? 'none on this board' : 'not there';
+    tell(lies, { board, layer, part }, pinnedPlace(pin, demand, entry), found);
   }
+}
+
+/** Where a copy is pinned, as its maker measured it: its box from the left end and the top edge of the board. */
+function pinnedPlace({ x, y, rotation, turnedOver }: Pin, demand: Demand | undefined, board: Board): string {
+  if (demand === undefined) return 'pinned';
+  const part = regionBounds(
+    applyToRegion(placementMap([x, y], rotation, turnedOver === true), demand.region),
+  );
+  const corner = boundsOf(board.outline);
+  const [along, across] = [part.minX - corner.minX, part.minY - corner.minY].map((each) => each.toFixed(2));
+  return `pinned ${Number(along)} mm from the left end and ${Number(across)} mm from the top edge`;
 }
 
 /** Whether what is laid out is the board or strip of a name, or a slice of it. */
