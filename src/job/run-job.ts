@@ -19,6 +19,7 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
 import { stockToBuyFrom } from '../stock/offers.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
+import { edgeStripIssues } from './edge-strip-issues.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { marginIssues } from './margin-issues.ts';
@@ -127,11 +128,20 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
         file,
         search.signal,
       );
+  const edgeIssues = time.isStopped
+    ? []
+    : await edgeStripIssues(
+        batch,
+        { layout, offers: toBuy === undefined ? [] : offers },
+        { kerf: job.crosscutKerf, currency: job.costs.currency },
+        search.signal,
+      );
   const verification = verifyLayout(layout, sawn);
   const issues = [
     ...readIssues,
     ...layoutIssues,
     ...stackIssues,
+    ...edgeIssues,
     ...rippingIssues(layout.boards, job.unit),
     ...thinningIssues(layout.boards, job.unit),
     ...marginIssues(layout),

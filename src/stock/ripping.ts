@@ -88,7 +88,7 @@ export function stripsToTurn(
   // A board that turns as it is has to hold fewer parts than its strips would.
   let best = { strips: 1, held: turns ? heldIn(roomAt(width)) : -1, area: Number.POSITIVE_INFINITY };
   for (let strips = 2; ; strips++) {
-    const across = shareOf(width, strips, kerf);
+    const across = blankSize(width, strips, kerf);
     if (across < SHORTEST) return best.strips;
     if (!turnsIn(reach, across)) continue;
     const room = roomAt(across);
@@ -109,8 +109,8 @@ export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number)
   const blanks = strips * lengths;
   if (blanks <= 1) return board;
   const box = boundsOf(board.outline);
-  const maxX = box.minX + shareOf(box.maxX - box.minX, lengths, kerf);
-  const maxY = box.minY + shareOf(box.maxY - box.minY, strips, kerf);
+  const maxX = box.minX + blankSize(box.maxX - box.minX, lengths, kerf);
+  const maxY = box.minY + blankSize(box.maxY - box.minY, strips, kerf);
   return {
     ...board,
     outline: boxRing({ ...box, maxX, maxY }),
@@ -124,7 +124,7 @@ export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number)
 }
 
 /** Width of a strip, or length of a length, where so many are cut of a board, mm. */
-function shareOf(whole: number, count: number, kerf: number): number {
+export function blankSize(whole: number, count: number, kerf: number): number {
   // The cuts may take more than there is.
   return count === 1 ? whole : Math.max(0, onGrid((whole - (count - 1) * kerf) / count));
 }
