@@ -18,9 +18,10 @@ byId('own').addEventListener('submit', async (event) => {
   event.preventDefault();
   const fields = new FormData(event.target);
   const file = fields.get('pattern');
-  const { kerf, unit, length, width, thickness } = Object.fromEntries(fields);
+  const { kerf, unit, length, width, thickness, throat } = Object.fromEntries(fields);
   const board = { id: 'Board', length, width, thickness, quantity: Number(fields.get('quantity')) };
-  const job = { pattern: file.name, sets: Number(fields.get('sets')), unit, kerf, boards: [board] };
+  const saw = throat.trim() === '' ? {} : { throat };
+  const job = { pattern: file.name, sets: Number(fields.get('sets')), unit, kerf, saw, boards: [board] };
   layOut(job, new Uint8Array(await file.arrayBuffer()));
 });
 

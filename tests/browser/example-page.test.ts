@@ -112,6 +112,23 @@ describe.skipIf(program === undefined)(
       expect(await page.locator('#issues').textContent()).not.toMatch(/\d mm/);
     });
 
+    it('takes the throat of the saw that its note on long boards asks for, and lays out in sections', async () => {
+      const issues = page.locator('#issues');
+      expect(await issues.textContent()).toContain('the job states no throat');
+      await page.getByLabel('Throat of the saw').fill('16 in');
+      await page.getByRole('button', { name: 'Lay out', exact: true }).click();
+      // What is shown of the last pattern goes first.
+      await page.getByText('the job states no throat').waitFor({ state: 'detached' });
+      await page.getByText('3 of 3 sets on 1 board,').waitFor();
+      expect(await issues.textContent()).not.toContain('the job states no throat');
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('link', { name: 'Layout file' }).click(),
+      ]);
+      const layout = JSON.parse(readFileSync(await download.path(), 'utf8'));
+      expect(layout.boards[0].sections.length).toBeGreaterThan(1);
+    });
+
     it('says in words why a pattern is refused', async () => {
       const file = path.join(folder, 'letter.svg');
       writeFileSync(file, 'This is a letter, not a drawing.');
