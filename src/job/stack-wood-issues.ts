@@ -6,9 +6,10 @@ import { counted, firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
 import { boardsToTake } from '../model/boards-to-take.ts';
+import { carriesParts } from '../model/carries-parts.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
 import type { Board } from '../model/stock.ts';
-import { wholeBoard } from '../model/whole-board.ts';
+import { boardsIn, wholeBoard } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
@@ -114,7 +115,7 @@ function inLengths({ boards, crosscutKerf = USUAL_CROSSCUT_KERF }: Batch, inStac
   return { boards: cut, lengths: cut.filter((board, i) => board !== boards[i]) };
 }
 
-/** Whole boards that a layout takes, what they cost in cents where all have a price, and their area, mm2. */
+/** Boards that a layout takes, what they cost in cents where all have a price, and the area of whole ones, mm2. */
 function woodOf(layout: Layout, stock: readonly Board[], currency: string): Wood {
   const taken = boardsToTake(layout);
   const { lines, issues } = woodCost(layout, stock, { ...COMMON_RATES, keeperCredit: 0 });
@@ -123,9 +124,10 @@ function woodOf(layout: Layout, stock: readonly Board[], currency: string): Wood
     const board = stock.find((one) => one.id === id);
     return sum + (board === undefined ? 0 : boards * ringArea(wholeBoard(board).outline));
   }, 0);
-  const count = counted(
-    taken.reduce((sum, { boards }) => sum + boards, 0),
-    'board',
-  );
-  return { cents, area, words: cents === undefined ? count : `${count} for ${formatMoney(cents, currency)}` };
+  const whole = taken.reduce((sum, { boards }) => sum + boards, 0);
+  if (cents === undefined) return { cents, area, words: counted(whole, 'board') };
+  // The price is that of the strips and slices that carry something: of whole boards it would be more.
+  const paid = layout.boards.filter(carriesParts).reduce((sum, board) => sum + boardsIn(board), 0);
+  const share = Number(paid.toFixed(2));
+  return { cents, area, words: `${counted(share, 'board')} for ${formatMoney(cents, currency)}` };
 }

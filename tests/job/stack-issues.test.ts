@@ -60,6 +60,12 @@ it('stacks that begin three boards for what one would hold are told, with what b
   const knot = { at: [20, 58], diameter: 2 };
   expect(await woodTold({ boards: [{ ...small, length: 150, price: 7.5 }] })).toEqual([aside]);
   expect(await woodTold({ boards: [{ ...small, price: 7.5, defects: [knot] }] })).toEqual([aside]);
+  // 20.6 mm gives two slices of 6 mm: three sets take one and a half boards in a stack, and a single slice else.
+  const thick = { ...small, thickness: 20.64, price: 10 };
+  const layer = { stacked: true, species: 'red oak', thickness: 6 };
+  expect(await woodTold({ boards: [thick], layers: { Leaf: layer } })).toEqual([
+    'in stacks the batch takes 1.5 boards for $15.00; sawn board by board 0.5 boards for $5.00 would do, and in stacks made of lengths of a board 0.5 boards for $5.00, by a quick layout',
+  ]);
 });
 
 it('a board in as many lengths as a stack has boards makes one, as that is told', async () => {
