@@ -229,6 +229,7 @@ describe('layOut', () => {
     const told = async (boards: Board[]) => {
       const { layout, issues } = await layOut(batch([bank], boards), { effort: 0 });
       expect(issues[0].remedy).toContain('"straightEdge": "clean"');
+      expect(issues[0].remedy).not.toContain('"strips"');
       return layout.unplaced.map(({ why }) => why);
     };
     const unripped = 'no straight edge, for the lower one is not ripped';

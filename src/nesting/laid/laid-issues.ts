@@ -40,8 +40,12 @@ function remedyFor(why: string): string {
     ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
     : '';
   if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
-  if (why.startsWith(NO_STRAIGHT_EDGE))
-    return `Add stock, make fewer sets, say "straightTopEdge" of boards whose top edge is straight too, rip wide boards into "strips", each of which has a straight edge of its own, or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
+  if (why.startsWith(NO_STRAIGHT_EDGE)) {
+    // What has a waney edge is no plain rectangle, and ripped by eye.
+    const strips =
+      ripped === '' ? 'rip wide boards into "strips", each of which has a straight edge of its own, ' : '';
+    return `Add stock, make fewer sets, say "straightTopEdge" of boards whose top edge is straight too, ${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
+  }
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
   const lower = why.endsWith(LESS_MARGIN) ? 'Lower "edgeMargin": without it there is room. Else say' : 'Say';
