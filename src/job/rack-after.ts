@@ -15,7 +15,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
-import { hasStraightTop } from '../stock/straight-top.ts';
+import { isStraightAbove } from '../stock/straight-top.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
@@ -356,7 +356,7 @@ class NewEntries {
       ...this.#priced(board, 1 / slices, count),
       ...(board.sheet ? { sheet: true } : {}),
       // Rough from the saw, as it was before any trim.
-      ...(hasStraightTop({ ...board, trim: undefined }) ? { straightTopEdge: true } : {}),
+      ...(isStraightAbove({ ...board, trim: undefined }) ? { straightTopEdge: true } : {}),
       keeper: true,
       ...this.#since,
       from: id,

@@ -85,9 +85,7 @@ function lookAt({ batch, groups, settled }: Looking, pin: Pin, n: number): Fault
       batch.boards.map(({ id }) => id),
     );
   const fault =
-    numberFault(batch, n, board, demand) ??
-    woodFault(batch, board, demand) ??
-    rulesFault(pin, demand, hasStraightTop(board));
+    numberFault(batch, n, board, demand) ?? woodFault(batch, board, demand) ?? rulesFault(pin, demand, board);
   if (fault !== undefined) return fault;
   const region = pinnedRegion(pin, demand);
   const own: Settled = {
@@ -189,13 +187,13 @@ function edgeUnderPin(rotation: number, onTop: boolean): BoardEdge | undefined {
   return onTop && Math.abs(off - 180) <= ROUNDING ? 'top' : undefined;
 }
 
-/** @param onTop whether parts may stand on the top edge of the board too */
 function rulesFault(
   { rotation, turnedOver = false }: Pin,
   { rules }: Demand,
-  onTop: boolean,
+  board: Board,
 ): Fault | undefined {
   const { grain, grainTolerance, turnOver, restEdge } = rules;
+  const onTop = restEdge && hasStraightTop(board, usableOf(board));
   if (turnedOver && !turnOver)
     return {
       field: 'turnedOver',
@@ -234,7 +232,7 @@ function placeFault(
   if (usable.outline.length < 3) return { field: 'board', message: 'nothing of this board can be used' };
   const box = boundsOf(usable.outline);
   const part = regionBounds(region);
-  const edge = rules.restEdge ? edgeUnderPin(pin.rotation, hasStraightTop(board)) : undefined;
+  const edge = rules.restEdge ? edgeUnderPin(pin.rotation, hasStraightTop(board, usable)) : undefined;
   const standing = edge === 'top' ? box.minY : box.maxY - (part.maxY - part.minY);
   const top = boundsOf(board.outline).minY;
   if (edge !== undefined && Math.abs(part.minY - standing) > STANDING)

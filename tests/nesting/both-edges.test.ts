@@ -85,6 +85,29 @@ describe('standing on both edges', () => {
     expect(verifyLayout(layout, asked).breaches).toEqual([]);
   });
 
+  it.each<[what: string, change: Partial<Board>]>([
+    ['a knot or a bad strip takes all of', { defects: [box(620, 12).map(([x, y]) => [x - 10, y - 2])] }],
+    ['lies beyond a crack', { defects: [box(620, 4).map(([x, y]) => [x - 10, y + 25])] }],
+    [
+      'was ripped off within a bad strip',
+      { trim: { ...noTrim, topEdge: 2 }, defects: [box(620, 12).map(([x, y]) => [x - 10, y - 2])] },
+    ],
+  ])('stands nothing on a top edge that %s', async (_, change) => {
+    const sheet = board(box(600, 150), { sheet: true, ...change });
+    const asked = batch([fir], [sheet], { sets: 12 });
+    const { layout } = await layOut(asked, { effort: 0.2 });
+    const turned = layout.boards.flatMap(({ placements }) => placements.map(({ rotation }) => rotation));
+    expect(turned).toEqual(new Array(12).fill(0));
+    expect(layout.boards.map(({ straightTopEdge }) => straightTopEdge)).toEqual([undefined, undefined]);
+    // The same is found of a layout that has it otherwise.
+    const claimed = { ...layout, boards: layout.boards.map((each) => ({ ...each, straightTopEdge: true })) };
+    const told = verifyLayout(claimed, asked).breaches.map(({ where }) => where?.field);
+    expect(told).toEqual(['boards[0].straightTopEdge', 'boards[1].straightTopEdge']);
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+    const pin = { layer: 'Shore', part: 'fir', board: 'B', number: 1, x: 300, y: 89, rotation: 180 };
+    await expect(layOut({ ...asked, pins: [pin] })).rejects.toThrow(/stand on its rest edge/);
+  });
+
   it('lays many out over boards of which some are straight above and some are not', async () => {
     const asked = batch(
       [fir],

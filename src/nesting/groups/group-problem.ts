@@ -53,7 +53,7 @@ const FINE_STEP = 0.5;
  * @param step degrees between the angles where the grain is free
  */
 export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
-  const onTop = pieces.some(({ board }) => hasStraightTop(board));
+  const onTop = pieces.some(({ board, kind }) => hasStraightTop(board, kind.usable));
   const lies = allowedLies(demand.rules, step, onTop);
   const turns = lies.some(({ twist }) => twist !== undefined);
   if (!turns || pieces.length === 0) return lies;

@@ -12,5 +12,5 @@ export interface StraightEdges {
 /** The edges of a kind of board that parts may stand on. */
 export function straightEdgesOf({ board, usable }: Pick<StockKind, 'board' | 'usable'>): StraightEdges {
   const { minY, maxY } = boundsOf(usable.outline);
-  return { straightEdge: maxY, straightTop: hasStraightTop(board) ? minY : undefined };
+  return { straightEdge: maxY, straightTop: hasStraightTop(board, usable) ? minY : undefined };
 }

@@ -20,7 +20,7 @@ export function shortEdge(batch: Batch, { demands, pieces }: Group): string {
   for (const piece of pieces) {
     const name = boardNameOf(piece);
     const edge = Math.max(0, lengthOf(piece.usable) - margins) + gap;
-    const room = hasStraightTop(piece.board) ? 2 * edge : edge;
+    const room = hasStraightTop(piece.board, piece.kind.usable) ? 2 * edge : edge;
     edges.set(name, (edges.get(name) ?? 0) + room);
   }
   const longest = Math.max(...edges.values());

@@ -201,7 +201,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     outline: board.outline,
     ...(trimmed === undefined ? {} : { trimmed }),
     usable,
-    ...(hasStraightTop(board) ? { straightTopEdge: true } : {}),
+    ...(hasStraightTop(board, usable) ? { straightTopEdge: true } : {}),
     placements,
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),

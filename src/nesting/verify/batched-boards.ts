@@ -34,7 +34,7 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
     tell(cut === asked, { field }, asked, cut);
   }
   // A rip along the top edge is not told by the layout alone.
-  const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry);
+  const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry, board.usable);
   tell(isTopAsEntered, { field: 'straightTopEdge' }, 'false', 'true');
   const last = Math.max(...boardNumbers(board));
   const boards = Math.ceil(entry.quantity / blanksPerBoard(entry));
