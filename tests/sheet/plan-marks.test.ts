@@ -3,6 +3,7 @@ import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { crossCuts } from '../../src/model/cross-cuts.ts';
 import { crossCutWords, mapWords } from '../../src/sheet/board-words.ts';
+import { MARK_STYLES } from '../../src/sheet/marks/mark-styles.ts';
 import { flatMarks, type MarkRole, type TextMark } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { boardPages } from '../../src/sheet/pages.ts';
@@ -30,6 +31,20 @@ describe('a sheet with a cut plan', () => {
     );
     expect(names.length).toBe(2);
     expect(names.filter(({ maxY }) => maxY > -2)).toEqual([]);
+  });
+
+  test('names them above the thick line of a top edge that parts stand on', () => {
+    const hanging = placed({ rotation: 180, region: { outline: box(170, 0, 30, 30), openings: [] } });
+    const both = { ...board, straightTopEdge: true, placements: [...board.placements, hanging] };
+    const drawn = flatMarks(besidesKey(placementSheet(both, OPTIONS).marks));
+    const names = drawn.flatMap((mark) => (mark.role === 'section-name' ? [textBox(mark as TextMark)] : []));
+    const lines = drawn.flatMap((mark) =>
+      mark.role === 'rest-edge' && mark.kind === 'line' ? mark.points.map(([, y]) => y) : [],
+    );
+    const highest = Math.min(...lines) - MARK_STYLES['rest-edge'].width / 2;
+    expect(highest).toBeLessThan(0);
+    expect(names.length).toBe(2);
+    expect(names.filter(({ maxY }) => maxY > highest)).toEqual([]);
   });
 
   test('names the drills of the plan, not of the saw, in the words of the report; rings are as wide as they', () => {

@@ -8,6 +8,7 @@ import type { DisplayUnit } from '../../units/length.ts';
 import { dot, line, type Mark, rings, text } from '../marks/marks.ts';
 import { cutNumberMarks, placeCutNumbers } from './cut-numbers.ts';
 import { HOLE_CROSS, type PartDrawer } from './part-marks.ts';
+import { topEdgeStoodOn } from './straight-edge.ts';
 import { wholeBox } from './whole-box.ts';
 
 /**
@@ -16,6 +17,9 @@ import { wholeBox } from './whole-box.ts';
  */
 
 const SECTION_SIZE = 2.6;
+/** From the board to the name of a section, and from a top edge that is drawn thick, mm. */
+const NAME_ABOVE = 1;
+const NAME_ABOVE_THICK = 2;
 
 /**
  * The marks of a plan.
@@ -117,8 +121,9 @@ export function sectionMarks(board: LaidBoard, plan: BoardPlan | undefined): Mar
   const sections = plan?.sections ?? [];
   const { minY } = wholeBox(board);
   const named = sections.length < 2 ? [] : sections;
+  const above = topEdgeStoodOn(board) === undefined ? NAME_ABOVE : NAME_ABOVE_THICK;
   const names = named.map(({ from, to }, i) =>
-    text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - 1], SECTION_SIZE, 'middle'),
+    text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - above], SECTION_SIZE, 'middle'),
   );
   return [...sectionLines(board, plan).map((each) => line('section', ...each)), ...names];
 }
