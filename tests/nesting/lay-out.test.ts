@@ -251,6 +251,29 @@ describe('layOut', () => {
     ]);
     expect(issues[0].remedy).toContain('"restEdge"');
     expect(issues[0].remedy).toContain('rip wide boards into "strips"');
+    expect(issues[0].remedy).toContain('"straightTopEdge"');
+  });
+
+  test('where all boards are straight above too both edges are told to be full, and none is asked to be said so', async () => {
+    const bank = demand('bank', rectangle(90, 20), 5, { rules: { ...ALONG, restEdge: true } });
+    const wide = { ...board('wide', 200, 100), straightTopEdge: true };
+    const told = async (boards: Board[]) => {
+      const { layout, issues } = await layOut(batch([bank], boards), { effort: 0 });
+      return [layout.unplaced[0].why, issues[0].remedy?.includes('straightTopEdge')];
+    };
+    const wood = 'of black walnut 19 mm';
+    expect(await told([wide])).toEqual([`no room left on either straight edge of the board ${wood}`, false]);
+    const low = board('low', 20, 100);
+    expect(await told([wide, low])).toEqual([
+      `no room left on either straight edge of the one of 2 boards ${wood} large enough for it`,
+      false,
+    ]);
+    const rough = { ...board('rough', 95, 100), quantity: 1 };
+    const many = { ...bank, copiesPerSet: 6 };
+    const { layout } = await layOut(batch([many], [wide, rough]), { effort: 0 });
+    expect(layout.unplaced.map(({ why }) => why)).toEqual([
+      `no room left on the straight edge of the 2 boards ${wood}`,
+    ]);
   });
 
   test('a demand without a board of its wood is reported', async () => {

@@ -34,6 +34,7 @@ import {
   BEYOND_SECTIONS,
   HELD_WHOLE,
   LESS_MARGIN,
+  NO_EITHER_EDGE,
   NO_STRAIGHT_EDGE,
   NOT_RIPPED,
   STOPPED_BEFORE,
@@ -331,7 +332,11 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
     return parts.some((part) => roomBetween(batch.edgeMargin, demand.rules, part, board) >= SPARE_FOR_CURVES);
   };
   if (!isLaid && !group.pieces.some(isRoomy)) return `${TOO_CLOSELY} the boards of ${wood}`;
-  const room = demand.rules.restEdge ? NO_STRAIGHT_EDGE : 'no room left on';
+  const areStraightAbove = group.pieces
+    .filter(({ kind }) => fits(kind.usable))
+    .every(({ board, kind }) => hasStraightTop(board, kind.usable));
+  const edge = areStraightAbove ? NO_EITHER_EDGE : NO_STRAIGHT_EDGE;
+  const room = demand.rules.restEdge ? edge : 'no room left on';
   const whole = boardsOf(group.pieces.filter(({ kind }) => fits(kind.usable)));
   const parted = [...whole].filter((board) => !fitting.has(board)).length;
   const waney = group.pieces.filter((piece) => fits(piece.usable) && isWaneyBelow(piece));

@@ -17,6 +17,9 @@ export const LESS_MARGIN = 'less the edge margin on either side';
 /** How the reason of a copy begins whose bottom has to lie on the straight edge: the board may be half empty behind it. */
 export const NO_STRAIGHT_EDGE = 'no room left on the straight edge of';
 
+/** The same of boards all of which are straight above too. */
+export const NO_EITHER_EDGE = 'no room left on either straight edge of';
+
 /** How the reason of a copy begins that has room by the numbers, but not by the outlines of the search. */
 export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge margins of';
 
@@ -40,11 +43,13 @@ function remedyFor(why: string): string {
     ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
     : '';
   if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
-  if (why.startsWith(NO_STRAIGHT_EDGE)) {
+  const isBesideEdge = why.startsWith(NO_STRAIGHT_EDGE);
+  if (isBesideEdge || why.startsWith(NO_EITHER_EDGE)) {
+    const above = isBesideEdge ? 'say "straightTopEdge" of boards whose top edge is straight too, ' : '';
     // What has a waney edge is no plain rectangle, and ripped by eye.
     const strips =
       ripped === '' ? 'rip wide boards into "strips", each of which has a straight edge of its own, ' : '';
-    return `Add stock, make fewer sets, say "straightTopEdge" of boards whose top edge is straight too, ${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
+    return `Add stock, make fewer sets, ${above}${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
   }
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';

@@ -25,7 +25,7 @@ export function boundSection(bounds: readonly WoodBound[], unit: DisplayUnit): H
     html('section', {}, [
       html('h2', {}, ['How good the layout is']),
       html('p', {}, [
-        'No layout on these boards, ripped as they are, does better than this: parts with the gaps around them never overlap, only so many stand above each other across a board, and only so many beside each other on its straight edge. Wood in use is that of the boards from their first part to their last. The true best lies in between.',
+        'No layout on these boards, ripped as they are, does better than this: parts with the gaps around them never overlap, only so many stand above each other across a board, and only so many beside each other on its straight edges. Wood in use is that of the boards from their first part to their last. The true best lies in between.',
       ]),
       table('Boards against the least possible', heads, rows),
     ]),
