@@ -22,10 +22,14 @@ export function marginIssues({
   const used = boards.filter(carriesParts);
   let all = 0;
   let left = 0;
-  for (const { copies, usable, sections, placements } of used) {
+  for (const { copies, usable, sections, placements, straightTopEdge = false } of used) {
     const { minX, minY, maxX, maxY } = boundsOf(usable.outline);
     const restEdge = placements.every((placement) => standing.has(partKey(placement)));
-    const across = Math.max(0, maxY - minY - marginsAcross({ restEdge }, edgeMargin));
+    const { minY: highest } = boundsOf(placements.flatMap(({ region }) => region.outline));
+    // What hangs from the top edge keeps none there either.
+    const onBoth = restEdge && straightTopEdge && highest < minY + edgeMargin / 2;
+    const kept = onBoth ? 0 : marginsAcross({ restEdge }, edgeMargin);
+    const across = Math.max(0, maxY - minY - kept);
     for (const { from, to } of sections ?? [{ from: minX, to: maxX }]) {
       all += copies * (to - from) * (maxY - minY);
       left += copies * Math.max(0, to - from - 2 * edgeMargin) * across;

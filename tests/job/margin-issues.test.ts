@@ -32,7 +32,7 @@ it('an edge margin that takes much of short sections is named with what it takes
   expect(told({ placements: [], sections })).toEqual([]);
 });
 
-it('where all parts stand on the straight edge nothing is kept from that', () => {
+it('where all parts stand on straight edges nothing is kept from those', () => {
   const usable = box(1000, 90);
   expect(told({ usable })[0].message).toContain('takes 69 %');
   const rules = {
@@ -44,6 +44,17 @@ it('where all parts stand on the straight edge nothing is kept from that', () =>
   } as const;
   const setContents = fullBoard().placements.map(({ part, layer }) => ({ ...rules, part, layer }));
   expect(told({ usable }, { setContents })[0].message).toContain('takes 37 %');
+  // Of 90 mm 60 are left across, of parts on both edges all; 940 mm of the length.
+  const above = fullBoard().placements.map((each) => ({
+    ...each,
+    rotation: 180,
+    region: { outline: box(40, 40).outline, openings: [] },
+  }));
+  const both = { usable, placements: [...fullBoard().placements, ...above] };
+  const low = box(1000, 45);
+  expect(told({ ...both, straightTopEdge: true }, { setContents })).toEqual([]);
+  expect(told({ ...both, usable: low, straightTopEdge: true }, { setContents })).toEqual([]);
+  expect(told({ ...both, usable: low }, { setContents })[0].message).toContain('takes 69 %');
 });
 
 it('boards that are sawn alike count one by one', () => {
