@@ -10,6 +10,7 @@ import { headline } from './blocks/title-blocks.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { printedNames } from './board/part-names.ts';
 import { partPlanMarks } from './board/plan-marks.ts';
+import { edgesUnder, THICK_REACH, thickLines } from './board/rest-edge-marks.ts';
 import { boardWords, mapWords, woodsHead } from './board-words.ts';
 import { moveMarks } from './marks/arrange.ts';
 import { line, type Mark, type MarkRole, rectangle, rolesOf, text } from './marks/marks.ts';
@@ -28,6 +29,8 @@ import { drawerCheck, foreignPlans, pagesCheck } from './sheet-checks.ts';
 const GAP = 2;
 const NAME_SIZE = 2.3;
 const NAME_HEIGHT = 3.4;
+/** From a part to what is written below it, mm. */
+const BELOW = 1;
 /** From the edge of a strip to the line that runs on, mm. */
 const INSET = 0.5;
 /** Narrowest piece: room for the number of a part and its board, mm. */
@@ -221,8 +224,11 @@ function partPiece(
     maxX - minX + 2 * PAPER_AROUND,
     maxY - minY + PAPER_AROUND + 1,
   );
-  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn, unit });
-  const marks = [...drawn, ...planned];
+  const edges = edgesUnder(board, placement);
+  const thick = [...thickLines(edges.straight, 'straight'), ...thickLines(edges.top, 'top')];
+  const own = [...thick, ...drawn];
+  const planned = plan === undefined ? [] : partPlanMarks(board, index, plan, { outline, drawn: own, unit });
+  const marks = [...own, ...planned];
   // A small part still needs room below it for its number and board.
   const width = Math.max(NARROWEST, maxX - minX);
   const { layer, part } = printedNames(placement, drawer.numberOf(placement));
@@ -235,15 +241,16 @@ function partPiece(
   // A part without room for its label has it on the line below, with its number.
   // On a line of its own: of a long name the end is cut off, and this must not be.
   const over = placement.turnedOver ? ['turned over'] : [];
-  const own = fits ? [name] : [fitted(layer, width, NAME_SIZE), partOfSet];
+  const names = fits ? [name] : [fitted(layer, width, NAME_SIZE), partOfSet];
   const lines = [
     fitted(where, width, NAME_SIZE, shortenedBeforeEnd),
-    ...(anchor === undefined ? [] : [...own, ...over]),
+    ...(anchor === undefined ? [] : [...names, ...over]),
   ];
+  const below = maxY + (edges.straight.length === 0 ? BELOW : THICK_REACH + BELOW / 2);
   const named = lines.map((words, i) =>
-    text('label', words, [minX, maxY + 1 + (ASCENT + 1.15 * i) * NAME_SIZE], NAME_SIZE),
+    text('label', words, [minX, below + (ASCENT + 1.15 * i) * NAME_SIZE], NAME_SIZE),
   );
-  const bottom = maxY + 1 + lines.length * NAME_HEIGHT;
+  const bottom = below + lines.length * NAME_HEIGHT;
   const box = {
     minX: minX - PAPER_AROUND,
     minY: minY - PAPER_AROUND,

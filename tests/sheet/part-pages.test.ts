@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Box, boundsOf } from '../../src/geometry/shapes.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
+import { MARK_STYLES } from '../../src/sheet/marks/mark-styles.ts';
 import {
   flatMarks,
   type GroupMark,
@@ -117,6 +118,41 @@ describe('part pages', () => {
       expect.stringMatching(/^lantern.* \u00b7 1$/),
       expect.stringMatching(/^lantern.* \u00b7 12$/),
     ]);
+  });
+
+  test('have the thick line where they lie on the straight edge of the board, or on a top edge that is straight too', () => {
+    const standing = placed({ part: 'standing', region: { outline: box(20, 90, 30, 30), openings: [] } });
+    const hanging = placed({
+      ...{ part: 'hanging', rotation: 180, x: 130, y: 25 },
+      region: { outline: box(100, 0, 30, 25), openings: [] },
+    });
+    const free = placed({ part: 'free', region: { outline: box(180, 40, 30, 25), openings: [] } });
+    const told = (change: Partial<LaidBoard>) => {
+      const board = handBoard({ placements: [standing, hanging, free], ...change });
+      const pages = partPages(handLayout({ boards: [board] }), FACTS);
+      const sides = pages.flatMap(pieces).map(({ marks }) => {
+        const own = flatMarks(marks);
+        const edge = own.find(({ role }) => role === 'part-edge');
+        const line = own.find(({ role }) => role === 'rest-edge');
+        if (edge?.kind !== 'rings' || line?.kind !== 'line') return undefined;
+        const [part, thick] = [boundsOf(edge.rings[0]), boundsOf(line.points)];
+        expect(thick.maxX - thick.minX).toBeCloseTo(30, 9);
+        expect(thick.minX).toBeCloseTo(part.minX, 9);
+        const half = MARK_STYLES['rest-edge'].width / 2;
+        const texts = own.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
+        const drawn = { ...thick, minY: thick.minY - half, maxY: thick.maxY + half };
+        expect(texts.filter((each) => boxesOverlap(each, drawn))).toEqual([]);
+        if (drawn.minY > part.maxY) return 'below';
+        return drawn.maxY < part.minY ? 'above' : 'across';
+      });
+      const texts = flatMarks(pages[0].drawing.marks).flatMap((mark) =>
+        mark.kind === 'text' ? mark.text : [],
+      );
+      expect(texts).toContain('straight edge: lay it on the ripped edge');
+      return sides.map(String).sort();
+    };
+    expect(told({ straightTopEdge: true })).toEqual(['above', 'below', 'undefined']);
+    expect(told({})).toEqual(['below', 'undefined', 'undefined']);
   });
 
   test('have the holes and the numbers of the cuts of their part, as planned', () => {

@@ -13,6 +13,7 @@ import { outlineBox } from './outline-box.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
+import { thickLines } from './rest-edge-marks.ts';
 import { straightEdge, topEdgeStoodOn } from './straight-edge.ts';
 import { wholeBox } from './whole-box.ts';
 
@@ -233,11 +234,10 @@ function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
     text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle');
   const sides = straightEdge(board.usable);
   const top = topEdgeStoodOn(board) ?? [];
-  const above = top.map(([from, to]) => line('rest-edge', [from[0], from[1] - 0.7], [to[0], to[1] - 0.7]));
+  const above = thickLines(top, 'top');
   if (sides === undefined)
     return [...above, caption('no straight edge along the grain here', boundsOf(board.usable.outline))];
-  const edges = sides.map(([from, to]) => line('rest-edge', [from[0], from[1] + 0.7], [to[0], to[1] + 0.7]));
   const words =
     top.length === 0 ? 'straight edge of the board' : 'straight edge; parts stand on the top edge too';
-  return [...above, ...edges, caption(words, boundsOf(sides.flat()))];
+  return [...above, ...thickLines(sides, 'straight'), caption(words, boundsOf(sides.flat()))];
 }

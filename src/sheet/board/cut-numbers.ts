@@ -48,7 +48,7 @@ const BOXED: ReadonlySet<string> = new Set(['grain', 'grain-head', 'leader-end',
  * A hole is its cross and its ring: the box of the cross is as wide as a small opening, and would bar the start of its own
  * cut from every lead.
  */
-const LINES: ReadonlySet<string> = new Set(['leader', 'section', 'keeper', 'hole-centre']);
+const LINES: ReadonlySet<string> = new Set(['leader', 'section', 'keeper', 'hole-centre', 'rest-edge']);
 
 /** Where the middle of a number may be, seen from the start of its cut: from near to far, in all directions, mm. */
 const OFFSETS: readonly Offset[] = offsets(1.2, LEAD_REACH, 0.4, 24);

@@ -5,8 +5,8 @@ import { outlineBox } from './outline-box.ts';
 /** A side at least this long is straight, mm: of a curve that bends away by a millimetre in it none is left so long. */
 const STRAIGHT_SIDE = 50;
 
-/** How far off the top edge a part that stands on it may lie by rounding, mm: half of what others keep at least. */
-const STANDING = 0.005;
+/** How far off an edge a part that stands on it may lie by rounding, mm: half of what others keep at least. */
+export const STANDING = 0.005;
 
 /**
  * The sides of the straight edge along the grain with the largest y; undefined for a sloping board, and for a waney one, which
