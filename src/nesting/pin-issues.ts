@@ -6,7 +6,7 @@ import type { Batch, Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { hasStraightTop } from '../stock/straight-top.ts';
+import { hasStraightTop, isStraightAbove } from '../stock/straight-top.ts';
 import { unitName } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
@@ -200,13 +200,18 @@ function rulesFault(
       message: 'the part may not be turned over',
       remedy: 'Turn it back, or allow it with "turnOver" of the layer.',
     };
-  if (restEdge && edgeUnderPin(rotation, onTop) === undefined)
+  if (restEdge && edgeUnderPin(rotation, onTop) === undefined) {
+    const isForTop = edgeUnderPin(rotation, true) === 'top' && !isStraightAbove(board);
     return {
       field: 'rotation',
       message: 'the part has to stand on its rest edge',
       expected: onTop ? '0 degrees, or 180 on the top edge' : '0 degrees',
       received: `${rotation} degrees`,
+      ...(isForTop
+        ? { remedy: 'Where the top edge of the board is straight too, say "straightTopEdge" of it.' }
+        : {}),
     };
+  }
   if (grain === 'free') return undefined;
   const turned = Math.abs((rotation - (grain === 'along' ? 0 : 90)) % 180);
   const off = Math.min(turned, 180 - turned);
@@ -237,7 +242,10 @@ function placeFault(
   const top = boundsOf(board.outline).minY;
   if (edge !== undefined && Math.abs(part.minY - standing) > STANDING)
     return {
-      message: `the part has to stand on the ${edge === 'top' ? 'top edge, which is straight too,' : 'straight edge'} of the board`,
+      message:
+        edge === 'top'
+          ? 'head down the part has to stand on the top edge of the board'
+          : 'the part has to stand on the straight edge of the board',
       expected: `${mm(standing - top)} from the top edge`,
       received: mm(part.minY - top),
     };

@@ -71,6 +71,15 @@ const ply: Board = { ...plank, id: 'ply', thickness: 22, sheet: true };
 const knot: Board = { ...plank, defects: [box(200, 40, 20, 20)] };
 
 describe('pinIssues', () => {
+  it('tells how a part may be pinned head down that stands on its rest edge', () => {
+    const headDown = [{ x: 103, y: 43, rotation: 180 }];
+    expect(told(headDown, withRules({ restEdge: true }))[0].remedy).toContain('"straightTopEdge"');
+    expect(told([{ rotation: 90 }], withRules({ restEdge: true }))[0].remedy).toBeUndefined();
+    const { message, remedy } = told(headDown, onBothEdges)[0];
+    expect(message).toBe('head down the part has to stand on the top edge of the board');
+    expect(remedy).toBeUndefined();
+  });
+
   it.each([
     ['names no part', [{ part: 'x' }], {}, '[0].part'],
     ['names no board', [{ board: 'x' }], {}, '[0].board'],
