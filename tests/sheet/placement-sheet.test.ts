@@ -218,6 +218,9 @@ describe('a placement sheet', () => {
     const plain = [[expect.any(Number)], ['straight edge of the board']];
     expect(edgesOf(handBoard({ straightTopEdge: true }))).toEqual(plain);
     expect(edgesOf(handBoard({ placements: [hanging] }))).toEqual(plain);
+    // Without an edge margin any part may touch the edge.
+    const touching = { ...hanging, rotation: 0, x: 170, y: 0 };
+    expect(edgesOf(handBoard({ straightTopEdge: true, placements: [touching] }))).toEqual(plain);
   });
 
   test('the saw line is thinner than the narrowest kerf and thicker than a vein', () => {
