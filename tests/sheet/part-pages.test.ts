@@ -126,7 +126,8 @@ describe('part pages', () => {
       ...{ part: 'hanging', rotation: 180, x: 130, y: 25 },
       region: { outline: box(100, 0, 30, 25), openings: [] },
     });
-    const free = placed({ part: 'free', region: { outline: box(180, 40, 30, 25), openings: [] } });
+    // Without an edge margin a disc touches the edge in a point.
+    const free = placed({ part: 'free', region: { outline: circle(200, 110, 10), openings: [] } });
     const told = (change: Partial<LaidBoard>) => {
       const board = handBoard({ placements: [standing, hanging, free], ...change });
       const pages = partPages(handLayout({ boards: [board] }), FACTS);
