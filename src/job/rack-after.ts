@@ -15,7 +15,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
-import { isStraightAbove } from '../stock/straight-top.ts';
+import { isStraightAbove } from '../stock/sound-edges.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';

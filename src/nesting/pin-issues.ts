@@ -6,7 +6,7 @@ import type { Batch, Demand, Pin } from '../model/batch.ts';
 import { isSamePart } from '../model/same-part.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { hasStraightTop, isStraightAbove } from '../stock/straight-top.ts';
+import { hasStraightTop, isStraightAbove, reachesStraightEdge } from '../stock/sound-edges.ts';
 import { unitName } from '../stock/units.ts';
 import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
@@ -240,6 +240,11 @@ function placeFault(
   const edge = rules.restEdge ? edgeUnderPin(pin.rotation, hasStraightTop(board, usable)) : undefined;
   const standing = edge === 'top' ? box.minY : box.maxY - (part.maxY - part.minY);
   const top = boundsOf(board.outline).minY;
+  if (edge === 'straight' && !reachesStraightEdge(board, usable))
+    return {
+      message: 'the part has to stand on the straight edge of the board, and a defect runs all along that',
+      remedy: 'Rip the defect off: "straightEdge" under "trim" of the board, as wide as it is.',
+    };
   if (edge !== undefined && Math.abs(part.minY - standing) > STANDING)
     return {
       message:

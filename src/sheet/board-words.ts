@@ -42,7 +42,7 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
  * trimmed off, how far edges lie apart that parts stand on, and the cuts.
  */
 export function mapWords(board: LaidBoard, unit: DisplayUnit): string {
-  const edge = straightEdge(board.usable) === undefined ? ['no straight edge along the grain'] : [];
+  const edge = straightEdge(board) === undefined ? ['no straight edge along the grain'] : [];
   const trims = [...trimmingWords(board, unit), ...edgesWords(board, unit)].map((words) => words.join(' '));
   const cuts = crossCutWords(board, unit);
   return [...edge, ...trims, ...(cuts === '' ? [] : [cuts])].join('; ');

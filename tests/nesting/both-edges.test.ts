@@ -108,6 +108,51 @@ describe('standing on both edges', () => {
     await expect(layOut({ ...asked, pins: [pin] })).rejects.toThrow(/stand on its rest edge/);
   });
 
+  it.each<[what: string, change: Partial<Board>]>([
+    ['a bad strip takes all of', { defects: [box(620, 12).map(([x, y]) => [x - 10, y + 140])] }],
+    ['lies beyond a crack', { defects: [box(620, 4).map(([x, y]) => [x - 10, y + 120])] }],
+  ])('stands nothing on a straight edge that %s', async (_, change) => {
+    const unsound = board(box(600, 150), change);
+    const asked = batch([fir], [unsound, board(box(600, 80), { id: 'C' })], { sets: 12 });
+    const { layout } = await layOut(asked, { effort: 0.2 });
+    expect(layout.unplaced).toEqual([]);
+    expect(new Set(layout.boards.map(({ stock }) => stock))).toEqual(new Set(['C']));
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+    // On the defect, as if it were the edge.
+    const usable = layout.boards[0].usable;
+    const raised = {
+      ...layout,
+      boards: layout.boards.map((each) => ({ ...each, outline: box(600, 92), usable })),
+    };
+    expect(new Set(verifyLayout(raised).breaches.map(({ kind }) => kind))).toContain('rest-edge');
+    const alone = await layOut({ ...asked, boards: [unsound] }, { effort: 0 });
+    expect(alone.layout.unplaced[0].why).toContain('no straight edge, for the lower one is not ripped');
+    expect(alone.issues[0].remedy).toContain('as wide as what is unsound there');
+    const pin = { layer: 'Shore', part: 'fir', board: 'B', number: 1, x: 300, y: 80, rotation: 0 };
+    await expect(layOut({ ...asked, pins: [pin] })).rejects.toThrow(/a defect runs all along that/);
+    // Ripped off it is straight again.
+    const sound = { ...unsound, trim: { ...noTrim, straightEdge: 34 } };
+    const ripped = await layOut({ ...asked, boards: [sound] }, { effort: 0 });
+    expect(ripped.layout.unplaced).toEqual([]);
+    expect(verifyLayout(ripped.layout).breaches).toEqual([]);
+  });
+
+  it('stands parts on an edge that reached farther at an end that is trimmed off', async () => {
+    const outline: Ring = [
+      [0, 0],
+      [600, 0],
+      [600, 100],
+      [40, 100],
+      [40, 110],
+      [0, 110],
+    ];
+    const trim = { ...noTrim, leftEnd: 45 };
+    const asked = batch([fir], [board(outline, { trim })], { sets: 6 });
+    const { layout } = await layOut(asked, { effort: 0 });
+    expect(layout.unplaced).toEqual([]);
+    expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
   it('lays many out over boards of which some are straight above and some are not', async () => {
     const asked = batch(
       [fir],

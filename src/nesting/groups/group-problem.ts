@@ -1,7 +1,7 @@
 import { regionArea } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
-import { hasStraightTop } from '../../stock/straight-top.ts';
+import { hasStraightTop } from '../../stock/sound-edges.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';

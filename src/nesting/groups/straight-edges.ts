@@ -1,5 +1,5 @@
 import { boundsOf } from '../../geometry/shapes.ts';
-import { hasStraightTop } from '../../stock/straight-top.ts';
+import { hasStraightTop, straightEdgeAt } from '../../stock/sound-edges.ts';
 import type { StockKind } from './group.ts';
 
 /** Where the edges of a board lie that parts may stand on, mm: a section of it may end before them. */
@@ -11,6 +11,8 @@ export interface StraightEdges {
 
 /** The edges of a kind of board that parts may stand on. */
 export function straightEdgesOf({ board, usable }: Pick<StockKind, 'board' | 'usable'>): StraightEdges {
-  const { minY, maxY } = boundsOf(usable.outline);
-  return { straightEdge: maxY, straightTop: hasStraightTop(board, usable) ? minY : undefined };
+  return {
+    straightEdge: straightEdgeAt(board, usable),
+    straightTop: hasStraightTop(board, usable) ? boundsOf(usable.outline).minY : undefined,
+  };
 }

@@ -1,6 +1,6 @@
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
-import { hasStraightTop } from '../../stock/straight-top.ts';
+import { hasStraightTop } from '../../stock/sound-edges.ts';
 import { marginOf } from '../groups/board-margin.ts';
 import { boardNameOf, type Group, gapOf } from '../groups/group.ts';
 

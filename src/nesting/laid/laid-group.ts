@@ -7,7 +7,7 @@ import { blanksPerBoard } from '../../model/whole-board.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
 import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
 import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
-import { hasStraightTop } from '../../stock/straight-top.ts';
+import { hasStraightTop, isLevelAt, reachesStraightEdge } from '../../stock/sound-edges.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { trimmedSides } from '../../stock/trim.ts';
 import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
@@ -25,7 +25,6 @@ import {
 } from '../groups/group.ts';
 import { copiesOf, liesOf, pinnedOf } from '../groups/group-problem.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
-import { LEVEL } from '../problem/container.ts';
 import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { referenceOf } from '../problem/problem-spec.ts';
@@ -363,18 +362,11 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   return `${count === 1 ? `${room} the board` : `${room} the ${count} ${boards}`} of ${wood}${besides}`;
 }
 
-/** Share of its length over which the lower edge of a board has to be level for parts to stand on it. */
-const LEVEL_SHARE = 0.5;
-
-/** Whether the lower edge of a board is not straight: parts stand only where it is lowest. */
+/** Whether the lower edge of a board is not straight, where parts stand only where it is lowest, or unsound all along. */
 function isWaneyBelow({ kind }: StockPiece): boolean {
+  if (!reachesStraightEdge(kind.board, kind.usable)) return true;
   const { outline } = kind.usable;
-  const { minX, maxX, maxY } = boundsOf(outline);
-  const level = outline.reduce((length, [x, y], i) => {
-    const [toX, toY] = outline[(i + 1) % outline.length];
-    return Math.min(y, toY) > maxY - LEVEL ? length + Math.abs(toX - x) : length;
-  }, 0);
-  return level < LEVEL_SHARE * (maxX - minX);
+  return !isLevelAt(outline, boundsOf(outline).maxY);
 }
 
 function rounded(mm: number): number {

@@ -40,7 +40,7 @@ const STRIPS =
 function remedyFor(why: string): string {
   const longer = why.includes(HELD_WHOLE) ? ` Say ${STRIPS}.` : '';
   const ripped = why.includes(NOT_RIPPED)
-    ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim".'
+    ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim", or as wide as what is unsound there.'
     : '';
   if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
   const isBesideEdge = why.startsWith(NO_STRAIGHT_EDGE);

@@ -1,4 +1,5 @@
 import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { LEVEL } from '../../stock/sound-edges.ts';
 
 /** What is laid on: boards, sections of them, strips, and what is in the way there. */
 
@@ -31,9 +32,6 @@ export interface Container {
   /** Containers with the same number are sections of one board, paid for once; one by itself when left out. */
   readonly board?: number;
 }
-
-/** How far a side may be off the lowest one for parts to stand on it as well, mm: by rounding, and no more. */
-export const LEVEL = 1e-6;
 
 /** The edges of a board that parts may stand on: the straight one, with the largest y, and the top one where that is straight too. */
 export const BOARD_EDGES = ['straight', 'top'] as const;

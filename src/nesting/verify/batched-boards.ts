@@ -7,7 +7,7 @@ import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { blanksPerBoard } from '../../model/whole-board.ts';
-import { hasStraightTop } from '../../stock/straight-top.ts';
+import { hasStraightTop } from '../../stock/sound-edges.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
 import { told } from './places.ts';

@@ -1,3 +1,4 @@
+import { heightsWithin } from '../../geometry/heights-within.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Layout, Placement, SetContent } from '../../model/layout.ts';
@@ -46,11 +47,27 @@ function degreesOffGrain({ rotation }: Placement, { grain }: SetContent): number
   return Math.min(turned, 180 - turned);
 }
 
+/** A layout does not tell trims of less than this, mm: a twentieth, and rounding. */
+const UNTOLD_TRIM = 0.06;
+
 function standsOnEdge({ board, placement, region }: MeasuredPlacement): boolean {
-  const { minY, maxY } = boundsOf(board.usable.outline);
-  if (isUpright(placement)) return Math.abs(maxY - region.box[3]) <= DISTANCE_TOLERANCE;
+  const { outline = board.usable.outline, trimmed, straightTopEdge = false } = board;
+  const { minX, maxX, minY, maxY } = boundsOf(board.usable.outline);
+  // What is cross-cut off the ends may have reached farther.
+  const [top, bottom] = heightsWithin(outline, minX, maxX);
+  // A defect all along an edge is no edge to stand on.
+  if (isUpright(placement))
+    return (
+      Math.abs(maxY - region.box[3]) <= DISTANCE_TOLERANCE &&
+      maxY >= bottom - (trimmed?.straightEdge ?? 0) - UNTOLD_TRIM
+    );
   const isHeadDown = Math.abs(Math.abs(placement.rotation % 360) - 180) <= ANGLE_TOLERANCE;
-  return board.straightTopEdge === true && isHeadDown && Math.abs(minY - region.box[1]) <= DISTANCE_TOLERANCE;
+  return (
+    straightTopEdge &&
+    isHeadDown &&
+    Math.abs(minY - region.box[1]) <= DISTANCE_TOLERANCE &&
+    minY <= top + (trimmed?.topEdge ?? 0) + UNTOLD_TRIM
+  );
 }
 
 /** On a board that is cross-cut to sections a part lies within one of them, by the edge margin. */

@@ -232,7 +232,7 @@ export function grainMarks(row: Box): Mark[] {
 function restEdgeMarks(board: LaidBoard, bottom: number): Mark[] {
   const caption = (words: string, { minX, maxX }: Box) =>
     text('caption', words, [(minX + maxX) / 2, bottom], TEXT_SIZE, 'middle');
-  const sides = straightEdge(board.usable);
+  const sides = straightEdge(board);
   const top = topEdgeStoodOn(board) ?? [];
   const above = thickLines(top, 'top');
   if (sides === undefined)

@@ -35,7 +35,7 @@ export function edgesUnder(board: LaidBoard, placement: Placement): Record<'stra
     });
   };
   return {
-    straight: along(straightEdge(board.usable), maxY),
+    straight: along(straightEdge(board), maxY),
     top: along(topEdgeStoodOn(board), minY),
   };
 }

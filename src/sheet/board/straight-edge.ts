@@ -1,4 +1,5 @@
-import { boundsOf, type Line, type Region, type Ring } from '../../geometry/shapes.ts';
+import { heightsWithin } from '../../geometry/heights-within.ts';
+import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { outlineBox } from './outline-box.ts';
 
@@ -11,12 +12,24 @@ export const STANDING = 0.005;
 /** How far a part that hangs from the top edge may be off half a turn, degrees: by rounding, and no more. */
 const HEAD_DOWN = 1e-3;
 
+/** How far off the height of an edge its sides may lie, mm: sawn and planed edges are straight to a few tenths over a board. */
+const NEAR_ENOUGH = 0.5;
+
 /**
- * The sides of the straight edge along the grain with the largest y; undefined for a sloping board, and for a waney one, which
- * is level as well where it is lowest, for a while, in many short sides.
+ * The sides of the straight edge along the grain with the largest y; undefined for a sloping board, for one with a defect all
+ * along that edge, and for a waney one, which is level as well where it is lowest, for a while, in many short sides.
  */
-export function straightEdge({ outline }: Region): Line[] | undefined {
-  return straightAt(outline, boundsOf(outline).maxY);
+export function straightEdge({
+  usable,
+  outline = usable.outline,
+  trimmed,
+}: Pick<LaidBoard, 'usable' | 'outline' | 'trimmed'>): Line[] | undefined {
+  const { minX, maxX, maxY } = boundsOf(usable.outline);
+  // What is cross-cut off the ends may have reached farther.
+  const [, lowest] = heightsWithin(outline, minX, maxX);
+  return lowest - (trimmed?.straightEdge ?? 0) - maxY > NEAR_ENOUGH
+    ? undefined
+    : straightAt(usable.outline, maxY);
 }
 
 /**
@@ -42,8 +55,7 @@ function straightAt(outline: Ring, height: number): Line[] | undefined {
   const { minX, maxX } = boundsOf(outline);
   const sides = outline.flatMap((from, i): Line[] => {
     const to = outline[(i + 1) % outline.length];
-    // Sawn and planed edges are straight to a few tenths over a board: near enough counts.
-    const lies = Math.abs(from[1] - height) < 0.5 && Math.abs(to[1] - height) < 0.5;
+    const lies = Math.abs(from[1] - height) < NEAR_ENOUGH && Math.abs(to[1] - height) < NEAR_ENOUGH;
     return lies ? [[from, to]] : [];
   });
   const lengths = sides.map(([from, to]) => Math.abs(to[0] - from[0]));
