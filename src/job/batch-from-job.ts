@@ -32,6 +32,7 @@ import { speciesIssues } from './species-issues.ts';
 import { stackIssues } from './stack-issues.ts';
 import { smallBlankIssues, stockInBlanks } from './stock-in-blanks.ts';
 import { thicknessIssues } from './thickness-issues.ts';
+import { topEdgeIssues } from './top-edge-issues.ts';
 
 /** What a job and its pattern make together. */
 export interface JoinedJob {
@@ -120,6 +121,7 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
     ...reachIssues(job, file),
     ...stackIssues(job, demands, file),
     ...restEdgeIssues(demands, file),
+    ...topEdgeIssues([...boards, ...offers], demands, file),
     ...batchSizeIssues(batch, file),
     ...speciesIssues(known, woods, file),
     ...keepIssues(job, boards, woods, file),
