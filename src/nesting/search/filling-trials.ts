@@ -32,7 +32,7 @@ const MOVES_OF_LOOKING = 0.005;
 /** Share of the budget for filling boards copy by copy, each copy a move. */
 const COPY_BY_COPY = 0.25;
 
-/** Copies on one board at most: a try makes tables of all their pairs, which take 24 MB then. */
+/** Copies on one board at most: a try makes tables of all their pairs, which take up to 16 MB then. */
 const MOST_ON_BOARD = 1000;
 
 /** Tries to fill boards otherwise, and what came of them. */

@@ -28,7 +28,7 @@ export interface SolveSettings extends Run {
 }
 
 /**
- * Copies up to which all of them are searched at once: the tables of pairs then take 216 MB, and grow with the square. Of more,
+ * Copies up to which all of them are searched at once: the tables of pairs then take up to 144 MB, and grow with the square. Of more,
  * boards are filled one by one alone.
  */
 const MOST_SEARCHED = 3000;
