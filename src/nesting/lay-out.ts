@@ -80,7 +80,7 @@ export async function layOutWith(
       issues: [
         ...boardlessIssues(groups, layout),
         ...sharedOutlineIssues(groups),
-        ...unplacedIssues(layout),
+        ...unplacedIssues(layout, options.effort !== 0),
         ...pinsLeftOutIssues(layout, batch),
         ...spareIssues(layout),
         ...unstackedIssues(layout, batch),

@@ -250,6 +250,11 @@ describe('layOut', () => {
       'no room left on the straight edge of the board of black walnut 19 mm',
     ]);
     expect(issues[0].remedy).toContain('"restEdge"');
+    expect(issues[0].remedy).toMatch(
+      /^This is the first layout alone, of effort 0: let it search\. Else: Add stock/,
+    );
+    const searched = await layOut(batch([bank], [board('wide', 200, 100)]), { effort: 0.1 });
+    expect(searched.issues[0].remedy).toMatch(/^Add stock/);
     expect(issues[0].remedy).toContain('rip wide boards into "strips"');
     expect(issues[0].remedy).toContain('"straightTopEdge"');
   });

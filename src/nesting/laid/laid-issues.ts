@@ -23,6 +23,9 @@ export const NO_EITHER_EDGE = 'no room left on either straight edge of';
 /** How the reason of a copy begins that has room by the numbers, but not by the outlines of the search. */
 export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge margins of';
 
+/** How a reason begins against which a better layout helps. */
+const LACKS_ROOM = /^no (?:room|board has room) left/;
+
 /** What is said of boards that would hold a copy if they were not cross-cut. */
 export const HELD_WHOLE = 'would hold it whole, but not in sections cut for the saw';
 
@@ -59,8 +62,17 @@ function remedyFor(why: string): string {
     : `Add stock, make fewer sets, or allow the part more freedom (grain, turning over).${longer}`;
 }
 
-/** One warning, with their number, for every kind of part of which copies found no place. */
-export function unplacedIssues({ unplaced }: Layout): Issue[] {
+/**
+ * One warning, with their number, for every kind of part of which copies found no place.
+ *
+ * @param isSearched whether more than the first layout was made: a search finds places for many that this leaves out
+ */
+export function unplacedIssues({ unplaced }: Layout, isSearched: boolean): Issue[] {
+  // What is too large for every board a search finds no place for either.
+  const search = (why: string) =>
+    isSearched || !LACKS_ROOM.test(why)
+      ? ''
+      : 'This is the first layout alone, of effort 0: let it search. Else: ';
   const counts = new Map<string, { first: Unplaced; count: number }>();
   for (const copy of unplaced) {
     const key = JSON.stringify([copy.layer, copy.part, copy.why]);
@@ -72,7 +84,7 @@ export function unplacedIssues({ unplaced }: Layout): Issue[] {
     kind: 'copies-unplaced',
     severity: 'warning',
     message: `${counted(count, 'copy', 'copies')} found no place: ${first.why}`,
-    remedy: remedyFor(first.why),
+    remedy: `${search(first.why)}${remedyFor(first.why)}`,
     where: { layer: first.layer, part: first.part },
   }));
 }
