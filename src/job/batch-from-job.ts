@@ -39,6 +39,8 @@ export interface JoinedJob {
   readonly batch: Batch;
   /** The boards for sale, ripped for the saw as those at hand are. */
   readonly offers: readonly Board[];
+  /** Ids of the boards and offers whose entries say how many strips they are ripped into: the throat asks for the others. */
+  readonly stripsStated: readonly string[];
   /** What does not fit together. */
   readonly issues: readonly Issue[];
 }
@@ -131,7 +133,9 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));
-  return { batch, offers, issues };
+  const entries = [...job.boards, ...job.forSale];
+  const stripsStated = entries.flatMap(({ id, strips }) => (strips === undefined ? [] : [id]));
+  return { batch, offers, stripsStated, issues };
 }
 
 /** Refuses a batch of more copies than can be laid out in a reasonable time. */

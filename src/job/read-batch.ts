@@ -21,10 +21,10 @@ export function readBatch(job: Job, svgText: string, files: FilesOfJob, file: st
   const { pattern, issues: patternIssues } = readPatternStated(svgText, job.pattern, inJob(file));
   const { boards, forSale, issues: stockIssues } = stockOfJob(job, files, file);
   throwOnErrors(stockIssues);
-  const { batch, offers, issues: ofBatch } = batchFromJob({ ...job, boards, forSale }, pattern, file);
-  const issues = inTheirFile(ofBatch, job, boards);
+  const joined = batchFromJob({ ...job, boards, forSale }, pattern, file);
+  const issues = inTheirFile(joined.issues, job, boards);
   throwOnErrors(issues);
-  return { pattern, batch, offers, issues: [...patternIssues, ...stockIssues, ...issues] };
+  return { ...joined, pattern, issues: [...patternIssues, ...stockIssues, ...issues] };
 }
 
 /**

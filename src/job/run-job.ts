@@ -93,7 +93,8 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
   throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);
   const file = options.file ?? 'job.json';
   throwOnErrors(paperIssues(job, file));
-  const { pattern, batch, offers, issues: readIssues } = readBatch(job, svgText, options.files ?? {}, file);
+  const read = readBatch(job, svgText, options.files ?? {}, file);
+  const { pattern, batch, offers, stripsStated, issues: readIssues } = read;
   const check = checkPattern(pattern, checkOptions(job));
   const search = { effort: job.effort, seed: job.seed, ...options };
   // Before a clock listens to the signal and to what is told of the search.
@@ -142,7 +143,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...layoutIssues,
     ...stackIssues,
     ...edgeIssues,
-    ...rippingIssues(layout.boards, job.unit),
+    ...rippingIssues(layout.boards, stripsStated, job.unit),
     ...thinningIssues(layout.boards, job.unit),
     ...marginIssues(layout),
     ...throatIssues(layout, job.saw, job.unit, sawn),

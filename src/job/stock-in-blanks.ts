@@ -92,17 +92,33 @@ export function smallBlankIssues(boards: readonly Board[], unit: DisplayUnit, fi
   });
 }
 
-/** What boards are ripped into, one note for every entry that is. */
-export function rippingIssues(boards: readonly LaidBoard[], unit: DisplayUnit): Issue[] {
+/**
+ * What boards are ripped into, one note for every entry that is.
+ *
+ * @param stated ids of the entries that say so themselves
+ */
+export function rippingIssues(
+  boards: readonly LaidBoard[],
+  stated: readonly string[],
+  unit: DisplayUnit,
+): Issue[] {
   const ripped = new Map<string, LaidBoard>();
   for (const board of boards) if (board.strips !== undefined) ripped.set(board.stock, board);
-  return [...ripped].map(([stock, { strips = 1, outline, usable }]) => {
-    const { minY, maxY } = boundsOf(outline ?? usable.outline);
+  return [...ripped].map(([stock, { strips = 1, lengths = 1, outline, usable }]) => {
+    const { minX, minY, maxX, maxY } = boundsOf(outline ?? usable.outline);
+    const inLengths =
+      lengths === 1 ? '' : `, each in ${lengths} lengths of ${formatLength(maxX - minX, unit)},`;
+    const lettered =
+      lengths === 1
+        ? 'Strips are lettered from the top edge.'
+        : 'Lengths are lettered from the left end, one strip after the other from the top edge.';
     return {
       kind: 'board-to-rip',
       severity: 'note',
-      message: `each board of "${stock}" is ripped into ${strips} strips ${formatLength(maxY - minY, unit)} wide before it is cross-cut`,
-      remedy: 'Strips are lettered from the top edge. Say "strips" of the board for another number of them.',
+      message: `each board of "${stock}" is ripped into ${strips} strips ${formatLength(maxY - minY, unit)} wide${inLengths} before it is cross-cut`,
+      remedy: stated.includes(stock)
+        ? lettered
+        : `${lettered} Say "strips" of the board for another number of them.`,
       where: { board: stock },
     };
   });

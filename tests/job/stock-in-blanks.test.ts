@@ -39,6 +39,24 @@ describe('a sheet wider than the throat', () => {
     }
   });
 
+  it('is told with its strips and lengths, and with "strips" to say where the maker has not', async () => {
+    const told = async (change: object) => {
+      const board = { ...plywood, ...change };
+      const { issues } = await runJob(job({ unit: 'mm', sets: 1, boards: [board] }), SVG);
+      return issues.flatMap(({ kind, message, remedy }) =>
+        kind === 'board-to-rip' ? [message, remedy] : [],
+      );
+    };
+    expect(await told({})).toEqual([
+      'each board of "Sheet" is ripped into 6 strips 251.5 mm wide before it is cross-cut',
+      'Strips are lettered from the top edge. Say "strips" of the board for another number of them.',
+    ]);
+    expect(await told({ strips: 8, lengths: 5 })).toEqual([
+      'each board of "Sheet" is ripped into 8 strips 187.8 mm wide, each in 5 lengths of 302.5 mm, before it is cross-cut',
+      'Lengths are lettered from the left end, one strip after the other from the top edge.',
+    ]);
+  });
+
   it('gives the rack its other strips, and the sheets that are still whole', async () => {
     const rack = JSON.stringify({ boards: [{ ...plywood, quantity: 3 }] });
     const { layout, batch } = await runJob(job({ rack: 'rack.json', sets: 12 }), SVG, {
