@@ -19,7 +19,6 @@ import { checkPattern } from '../pattern/check-pattern.ts';
 import { materialAccount } from '../stock/material-account.ts';
 import { stockToBuyFrom } from '../stock/offers.ts';
 import { withRemains } from '../stock/with-offcuts.ts';
-import { edgeStripIssues } from './edge-strip-issues.ts';
 import { filesCheck, jobCheck } from './job-check.ts';
 import type { Job } from './job-schema.ts';
 import { marginIssues } from './margin-issues.ts';
@@ -33,6 +32,7 @@ import { SearchTime } from './search-time.ts';
 import { stackWoodIssues } from './stack-wood-issues.ts';
 import { rippingIssues } from './stock-in-blanks.ts';
 import type { FilesOfJob } from './stock-of-job.ts';
+import { stripIssues } from './strip-issues.ts';
 import { thinningIssues } from './thinning-issues.ts';
 import { throatIssues } from './throat-issues.ts';
 import { nothingToBuy, purchaseBeside } from './what-to-buy.ts';
@@ -129,12 +129,12 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
         file,
         search.signal,
       );
-  const edgeIssues = time.isStopped
+  const ofStrips = time.isStopped
     ? []
-    : await edgeStripIssues(
+    : await stripIssues(
         batch,
         { layout, offers: toBuy === undefined ? [] : offers },
-        { kerf: job.crosscutKerf, currency: job.costs.currency },
+        { kerf: job.crosscutKerf, currency: job.costs.currency, stripsStated },
         search.signal,
       );
   const verification = verifyLayout(layout, sawn);
@@ -142,7 +142,7 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
     ...readIssues,
     ...layoutIssues,
     ...stackIssues,
-    ...edgeIssues,
+    ...ofStrips,
     ...rippingIssues(layout.boards, stripsStated, job.unit),
     ...thinningIssues(layout.boards, job.unit),
     ...marginIssues(layout),

@@ -39,9 +39,7 @@ export function stockInBlanks(
   const gives = (board: Board, { species, thickness }: Demand) =>
     candidatesFor([board], species, thickness, thicknessTolerance).length > 0;
   const wanted = demands.map((demand) => {
-    // Whoever asks for room takes both margins off.
-    const spared = 2 * margin - marginsAcross(demand.rules, margin);
-    const ways = waysToLie(demand).map(([along, across]) => [along, across - spared] as const);
+    const ways = waysWithin(demand, margin);
     const hasPlace = (board: Board, i: number) =>
       gives(board, demand) && rooms[i] !== undefined && hasRoom(ways, rooms[i], margin);
     return { demand, ways, isHomeless: !boards.some(hasPlace) };
@@ -65,6 +63,12 @@ export function waysToLie({ region, rules }: Demand): WaysToLie {
     ...(rules.grain === 'across' ? [] : [[width, height] as const]),
     ...(rules.grain === 'along' ? [] : [[height, width] as const]),
   ];
+}
+
+/** The same for whoever takes the margins of both edges off: what of them a part does not keep is taken off the part. */
+export function waysWithin(demand: Demand, margin: number): WaysToLie {
+  const spared = 2 * margin - marginsAcross(demand.rules, margin);
+  return waysToLie(demand).map(([along, across]) => [along, across - spared] as const);
 }
 
 /** Refuses strips that are too narrow to be handled, and lengths that are too short. */

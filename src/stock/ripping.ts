@@ -2,6 +2,7 @@ import { isBox } from '../geometry/ring.ts';
 import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
+import { blanksPerBoard, wholeBoard } from '../model/whole-board.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
 import { usableSize } from './usable.ts';
 
@@ -38,7 +39,7 @@ export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'tri
 }
 
 /** The longest section that turns, mm. */
-interface Room {
+export interface Room {
   readonly along: number;
   readonly across: number;
 }
@@ -77,24 +78,37 @@ export function stripsToTurn(
   { reach, kerf, margin }: RippingRules,
 ): number {
   const { minX, minY, maxX, maxY } = boundsOf(board.outline);
-  const width = maxY - minY;
+  const [length, width] = [maxX - minX, maxY - minY];
   const turns = turnsIn(reach, width);
   if (turns && homeless.length === 0) return 1;
-  const roomAt = (across: number) => ({
-    along: Math.min(maxX - minX, longestSection(across, reach)),
-    across,
-  });
   const heldIn = (room: Room) => parts.filter((ways) => hasRoom(ways, room, margin)).length;
   // A board that turns as it is has to hold fewer parts than its strips would.
-  let best = { strips: 1, held: turns ? heldIn(roomAt(width)) : -1, area: Number.POSITIVE_INFINITY };
+  const held = turns ? heldIn(longestRoom(length, width, reach)) : -1;
+  let best = { strips: 1, held, area: Number.POSITIVE_INFINITY };
+  for (const { strips, room } of turningStrips(length, width, { reach, kerf })) {
+    const held = heldIn(room);
+    const area = room.along * room.across;
+    if (held > best.held || (held === best.held && area > best.area)) best = { strips, held, area };
+  }
+  return best.strips;
+}
+
+/** The longest section of a board of this length and width that turns. */
+function longestRoom(length: number, across: number, reach: SawReach): Room {
+  return { along: Math.min(length, longestSection(across, reach)), across };
+}
+
+/** The numbers of strips, from two on, whose sections turn in lengths worth cutting, each with its longest section. */
+export function turningStrips(
+  length: number,
+  width: number,
+  { reach, kerf }: Pick<RippingRules, 'reach' | 'kerf'>,
+): { readonly strips: number; readonly room: Room }[] {
+  const found: { strips: number; room: Room }[] = [];
   for (let strips = 2; ; strips++) {
     const across = blankSize(width, strips, kerf);
-    if (across < SHORTEST) return best.strips;
-    if (!turnsIn(reach, across)) continue;
-    const room = roomAt(across);
-    const held = heldIn(room);
-    const area = room.along * across;
-    if (held > best.held || (held === best.held && area > best.area)) best = { strips, held, area };
+    if (across < SHORTEST) return found;
+    if (turnsIn(reach, across)) found.push({ strips, room: longestRoom(length, across, reach) });
   }
 }
 
@@ -121,6 +135,16 @@ export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number)
     // Of the blanks alone neither the cuts nor, where it does not divide, the price could be put together again.
     whole: board.whole ?? { outline: board.outline, price: board.price },
   };
+}
+
+/**
+ * The same boards in another number of strips, each of the lengths they are cut into now. What taking a whole one counts
+ * in the search stays.
+ */
+export function rippedAnew(board: Board, strips: number, kerf: number): Board {
+  const anew = cutInto({ strips, lengths: board.lengths ?? 1 }, wholeBoard(board), kerf);
+  if (board.takingCost === undefined) return anew;
+  return { ...anew, takingCost: (board.takingCost * blanksPerBoard(board)) / blanksPerBoard(anew) };
 }
 
 /** Width of a strip, or length of a length, where so many are cut of a board, mm. */

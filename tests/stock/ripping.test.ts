@@ -3,7 +3,7 @@ import { ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { boardsIn, wholeBoard } from '../../src/model/whole-board.ts';
-import { cutInto, mayBeRipped, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
+import { cutInto, mayBeRipped, rippedAnew, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
 import { unitName, unitsOf } from '../../src/stock/units.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box, rectangle } from '../rectangle.ts';
@@ -112,6 +112,14 @@ describe('cutInto', () => {
     expect(wholeBoard({ ...sheet(60, 20), price: undefined, strips: 3 }).price).toBeUndefined();
     expect(boardsIn({ copies: 2, strips: 3, slices: 4 })).toBeCloseTo(1 / 6, 12);
     expect(boardsIn({ copies: 2 })).toBe(2);
+  });
+
+  it('is done anew with another number of strips, and a whole board counts what it did', () => {
+    const five = cutInto({ strips: 5, lengths: 2 }, sheet(60, 60), inch(1 / 8));
+    const six = cutInto({ strips: 6, lengths: 2 }, sheet(60, 60), inch(1 / 8));
+    expect(rippedAnew(five, 6, inch(1 / 8))).toEqual(six);
+    expect(rippedAnew({ ...five, takingCost: 6 }, 6, inch(1 / 8))).toEqual({ ...six, takingCost: 5 });
+    expect(rippedAnew({ ...sheet(60, 60), takingCost: 6 }, 2, 3)).toMatchObject({ strips: 2, takingCost: 3 });
   });
 
   it('letters lengths from the left, strip by strip', () => {
