@@ -1,5 +1,5 @@
-import { applyToPoint, placementMap } from '../../geometry/affine.ts';
-import { boundsOf, type Line, type Point, type Region } from '../../geometry/shapes.ts';
+import { applyToPoint } from '../../geometry/affine.ts';
+import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
@@ -39,6 +39,7 @@ import {
   STOPPED_BEFORE,
   TOO_CLOSELY,
 } from './laid-issues.ts';
+import { type Lying, placementOf, rounded, roundedAngle } from './placement-of.ts';
 
 /** From an arrangement of the engine back to boards with true parts on them. */
 
@@ -47,9 +48,6 @@ export interface LaidGroup {
   readonly boards: readonly LaidBoard[];
   readonly unplaced: readonly Unplaced[];
 }
-
-/** Coordinates are written on a grid of 1e-4 mm. */
-const STEPS_PER_MM = 1e4;
 
 /**
  * Puts true regions where the arrangement has their copies, and numbers the sets along the boards.
@@ -134,14 +132,6 @@ function laidBoards(
     return laidBoard(piece, thickness, parted);
   });
   return onFirstPieces(pieces, laid);
-}
-
-/** Where a copy lies, as a placement says it. */
-interface Lying {
-  readonly x: number;
-  readonly y: number;
-  readonly rotation: number;
-  readonly turnedOver: boolean;
 }
 
 /** A copy with the piece it lies on, -1 for none, and its reference point there. */
@@ -272,22 +262,6 @@ function movedAlong(placement: Placement, shift: number): Placement {
   };
 }
 
-function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lying, set: number): Placement {
-  const map = placementMap([x, y], rotation, turnedOver);
-  const there = (line: Line): Point[] => line.map((point) => roundedPoint(applyToPoint(map, point)));
-  return {
-    part: demand.part,
-    layer: demand.layer,
-    set,
-    x,
-    y,
-    rotation,
-    turnedOver,
-    region: { outline: there(demand.region.outline), openings: demand.region.openings.map(there) },
-    veins: demand.veins.map(there),
-  };
-}
-
 /** Room to spare on a board below which a part may find none, mm: curves are taken up to 0.1 mm larger on either side. */
 const SPARE_FOR_CURVES = 0.25;
 
@@ -367,17 +341,4 @@ function isWaneyBelow({ kind }: StockPiece): boolean {
   if (!reachesStraightEdge(kind.board, kind.usable)) return true;
   const { outline } = kind.usable;
   return !isLevelAt(outline, boundsOf(outline).maxY);
-}
-
-function rounded(mm: number): number {
-  return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
-}
-
-/** Angles are written on a grid of 1e-6 degrees: sums of such that were on a coarser one come out short. */
-function roundedAngle(degrees: number): number {
-  return Math.round(degrees * 1e6) / 1e6;
-}
-
-function roundedPoint(point: Point): Point {
-  return [rounded(point[0]), rounded(point[1])];
 }
