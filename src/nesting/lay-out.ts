@@ -13,6 +13,7 @@ import { groupsOf, stackWays } from './groups/stack-ways.ts';
 import { idleStacks } from './idle-stacks.ts';
 import { eachAndGoneOn, goneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
 import { inputIssues } from './input-issues.ts';
+import { withFewerFaceDown } from './laid/fewer-face-down.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { pinsLeftOutIssues, spareIssues, unplacedIssues, unstackedIssues } from './laid/laid-issues.ts';
 import { leftOut } from './laid/loss.ts';
@@ -71,7 +72,8 @@ export async function layOutWith(
   try {
     const laying = new Laying(batch, stacks, builder, options.signal, already);
     const inStacks = await layOutStacks(laying, options, workers);
-    const layout = laying.layoutOf(laidOf(await orSingly(laying, inStacks, already, options, workers)));
+    const found = laidOf(await orSingly(laying, inStacks, already, options, workers));
+    const layout = laying.layoutOf(found.map((laid) => withFewerFaceDown(batch, laid)));
     // A search that was stopped has not come to its end.
     if (!options.signal?.aborted) options.onProgress?.({ done: 1, message: 'search ended', best: layout });
     const groups = stacks.flatMap(({ ways }) => ways[0]);
