@@ -5,6 +5,7 @@ import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { Random } from '../../src/nesting/running/random.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
+import { withRemains } from '../../src/stock/with-offcuts.ts';
 
 /** Parts that stand head to foot on both edges of boards that are straight above too. */
 
@@ -173,6 +174,19 @@ describe('standing on both edges', () => {
       ['C', true],
     ]);
     expect(verifyLayout(layout, asked).breaches).toEqual([]);
+  });
+
+  it('leaves the blade that runs out over the top edge out of the wood it takes', async () => {
+    // All hang from the top edge, and what is left is parted off straight: each takes a kerf of 1 mm less than all around it.
+    const post = demand('post', box(96, 112));
+    const pins = Array.from({ length: 8 }, (_, i) => ({
+      ...{ layer: 'Shore', part: 'post', board: 'B', number: 1, x: 106 + 98.1 * i, y: 112, rotation: 180 },
+    }));
+    const asked = batch([post], [board(box(1200, 300), { straightTopEdge: true })], { sets: 8, pins });
+    const { layout } = await layOut(asked, { effort: 0 });
+    const remains = withRemains(layout, asked);
+    expect(remains.boards[0].offcuts!.flatMap(({ lines }) => lines)).not.toEqual([]);
+    expect(verifyLayout(remains, asked).breaches).toEqual([]);
   });
 
   it('keeps rectangles apart that look the same head down', async () => {

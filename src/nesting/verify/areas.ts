@@ -99,7 +99,9 @@ function checkPath(
   const round = 2 * DISTANCE_TOLERANCE * 2 * Math.PI * kerf * pieces.length;
   const slack = AREA_TOLERANCE * areas.board + PATH_TOLERANCE * edges + round;
   // The blade goes beyond what may be used where a part is nearer to its edge than the kerf, as one that stands there is.
-  const isInside = margin >= kerf && !pieces.some(({ region }) => region.box[3] > usable.box[3] - kerf);
+  const [, top, , bottom] = usable.box;
+  const isInside =
+    margin >= kerf && pieces.every(({ region: { box } }) => box[1] >= top + kerf && box[3] <= bottom - kerf);
   // Such a path may be told too wide, and hardly too narrow.
   const straight = crosscutKerf === undefined ? 0 : soundCuts(board, usable, crosscutKerf, kerf - margin);
   const least =
