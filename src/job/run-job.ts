@@ -120,23 +120,23 @@ export async function runJob(job: Job, svgText: string, options: RunJobOptions =
           ...ownThickerIssues(batch, toBuy, job.unit),
         ];
   // The clock may be over, and whoever has stopped the search waits for its results.
-  const stackIssues = time.isStopped
-    ? []
-    : await stackWoodIssues(
-        toBuy === undefined ? batch : { ...batch, boards: stockToBuyFrom(batch, offers) },
-        { layout, stock: sawn.boards },
-        job.costs.currency,
-        file,
-        search.signal,
-      );
-  const ofStrips = time.isStopped
-    ? []
-    : await stripIssues(
-        batch,
-        { layout, offers: toBuy === undefined ? [] : offers },
-        { kerf: job.crosscutKerf, currency: job.costs.currency, stripsStated },
-        search.signal,
-      );
+  const stackIssues = await time.notes((signal) =>
+    stackWoodIssues(
+      toBuy === undefined ? batch : { ...batch, boards: stockToBuyFrom(batch, offers) },
+      { layout, stock: sawn.boards },
+      job.costs.currency,
+      file,
+      signal,
+    ),
+  );
+  const ofStrips = await time.notes((signal) =>
+    stripIssues(
+      batch,
+      { layout, offers: toBuy === undefined ? [] : offers },
+      { kerf: job.crosscutKerf, currency: job.costs.currency, stripsStated },
+      signal,
+    ),
+  );
   const verification = verifyLayout(layout, sawn);
   const issues = [
     ...readIssues,

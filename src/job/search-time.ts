@@ -1,3 +1,4 @@
+import type { Issue } from '../issues/issue.ts';
 import type { LayOutOptions } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
 import { OwnStop } from '../nesting/running/own-stop.ts';
@@ -72,6 +73,26 @@ export class SearchTime {
       for (const timer of timers) clearTimeout(timer);
       own.release();
       this.#isStopped ||= own.signal.aborted;
+    }
+  }
+
+  /**
+   * Looks for what quick layouts tell beside the one that was found, in what is left of the time; none once a search has been
+   * stopped or the time is over. A look that the clock ends leaves the search as it is: that had come to its end.
+   */
+  async notes(look: (signal: AbortSignal | undefined) => Promise<Issue[]>): Promise<Issue[]> {
+    const { signal } = this.#options;
+    if (this.#isStopped || this.isCalledOff) return [];
+    if (this.#length === undefined) return look(signal);
+    const left = this.#length - (performance.now() - this.#begin);
+    if (left <= 0) return [];
+    const own = new OwnStop(signal);
+    const timer = setTimeout(own.stop, Math.min(left, LONGEST_DELAY));
+    try {
+      return await look(own.signal);
+    } finally {
+      clearTimeout(timer);
+      own.release();
     }
   }
 }

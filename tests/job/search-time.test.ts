@@ -60,4 +60,35 @@ describe('the time of a search', () => {
     first.tell(told(3));
     expect(first.search.at).toBeCloseTo(12, 3);
   });
+
+  it('ends a look for notes, which is no stop of the search', async () => {
+    const time = new SearchTime({}, 10);
+    await time.search(1, async () => vi.advanceTimersByTime(4 * MINUTE));
+    const stops: number[] = [];
+    const look = (signal: AbortSignal | undefined) =>
+      new Promise<[]>((resolve) => {
+        signal!.addEventListener('abort', () => {
+          stops.push(performance.now() - begin);
+          resolve([]);
+        });
+      });
+    const begin = performance.now();
+    const notes = time.notes(look);
+    vi.advanceTimersByTime(7 * MINUTE);
+    expect(await notes).toEqual([]);
+    expect(stops).toEqual([expect.closeTo(6 * MINUTE, 0)]);
+    expect(time.isStopped).toBe(false);
+    // The time is over: none is begun.
+    expect(await time.notes(() => Promise.reject(new Error('begun')))).toEqual([]);
+  });
+
+  it('is without end for notes where no minutes are said, and over once the search is called off', async () => {
+    const calledOff = new AbortController();
+    const time = new SearchTime({ signal: calledOff.signal }, undefined);
+    const told = { kind: 'told', severity: 'note', message: 'told' } as const;
+    const look = async (signal: AbortSignal | undefined) => (signal === calledOff.signal ? [told] : []);
+    expect(await time.notes(look)).toEqual([told]);
+    calledOff.abort();
+    expect(await time.notes(look)).toEqual([]);
+  });
 });
