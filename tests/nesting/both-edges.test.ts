@@ -127,8 +127,10 @@ describe('standing on both edges', () => {
     };
     expect(new Set(verifyLayout(raised).breaches.map(({ kind }) => kind))).toContain('rest-edge');
     const alone = await layOut({ ...asked, boards: [unsound] }, { effort: 0 });
-    expect(alone.layout.unplaced[0].why).toContain('no straight edge, for the lower one is not ripped');
-    expect(alone.issues[0].remedy).toContain('as wide as what is unsound there');
+    expect(alone.layout.unplaced[0].why).toContain(
+      'no sound straight edge, for defects run along most of the lower one',
+    );
+    expect(alone.issues[0].remedy).toContain('as far up as they reach');
     const pin = { layer: 'Shore', part: 'fir', board: 'B', number: 1, x: 300, y: 80, rotation: 0 };
     await expect(layOut({ ...asked, pins: [pin] })).rejects.toThrow(/a defect runs all along that/);
     // Ripped off it is straight again.

@@ -243,6 +243,26 @@ describe('layOut', () => {
     ]);
   });
 
+  test('a straight edge that is unsound is told, with what of it has to come off: "clean" takes nothing off a rectangle', async () => {
+    const bank = demand('bank', rectangle(90, 20), 2, { rules: { ...ALONG, restEdge: true } });
+    const told = async (change: Partial<Board>, alongTo = 200, from = 92) => {
+      const defects = [rectangle(alongTo, 100 - from).map(([x, y]) => [x, y + from] as const)];
+      const slab = board('slab', 200, 100, { defects, ...change });
+      const { layout, issues } = await layOut(batch([bank], [slab]), { effort: 0 });
+      return [layout.unplaced.at(-1)?.why, issues.at(-1)?.remedy];
+    };
+    const trim = { topEdge: 0, straightEdge: 'clean', leftEnd: 0, rightEnd: 0 } as const;
+    for (const [why, remedy] of [await told({}), await told({ trim }), await told({}, 105)]) {
+      expect(why).toBe(
+        'no room left on the straight edge of the board of black walnut 19 mm, which has no sound straight edge, for defects run along most of the lower one',
+      );
+      expect(remedy).toContain('Rip the defects off: "straightEdge" under "trim", as far up as they reach.');
+      expect(remedy).not.toContain('"clean"');
+      expect(remedy).not.toContain('"strips"');
+    }
+    expect(await told({ trim: { ...trim, straightEdge: 8 } })).toEqual([undefined, undefined]);
+  });
+
   test('of a part that has to stand on the straight edge that edge is told to be full, not the board', async () => {
     const bank = demand('bank', rectangle(90, 20), 3, { rules: { ...ALONG, restEdge: true } });
     const { layout, issues } = await layOut(batch([bank], [board('wide', 200, 100)]), { effort: 0 });

@@ -9,7 +9,7 @@ import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
 import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
 import { hasStraightTop, isLevelAt, reachesStraightEdge } from '../../stock/sound-edges.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
-import { trimmedSides } from '../../stock/trim.ts';
+import { trimmedOutline, trimmedSides } from '../../stock/trim.ts';
 import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { boxFits, boxOf, marginOf, roomBetween } from '../groups/board-margin.ts';
@@ -38,6 +38,7 @@ import {
   NOT_RIPPED,
   STOPPED_BEFORE,
   TOO_CLOSELY,
+  UNSOUND_BELOW,
 } from './laid-issues.ts';
 import { type Lying, placementOf, rounded, roundedAngle } from './placement-of.ts';
 
@@ -312,9 +313,12 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   const room = demand.rules.restEdge ? edge : 'no room left on';
   const whole = boardsOf(group.pieces.filter(({ kind }) => fits(kind.usable)));
   const parted = [...whole].filter((board) => !fitting.has(board)).length;
-  const waney = group.pieces.filter((piece) => fits(piece.usable) && isWaneyBelow(piece));
-  const unripped = demand.rules.restEdge ? boardsOf(waney).size : 0;
-  const which = roomy === 1 ? 'which has' : counted(unripped, 'of which has', 'of which have');
+  const large = group.pieces.filter((piece) => demand.rules.restEdge && fits(piece.usable));
+  const lacking = [NOT_RIPPED, UNSOUND_BELOW].flatMap((lack) => {
+    const number = boardsOf(large.filter((piece) => edgeLackingBelow(piece) === lack)).size;
+    const which = roomy === 1 ? 'which has' : counted(number, 'of which has', 'of which have');
+    return number === 0 ? [] : [`, ${which} ${lack}`];
+  });
   // More boards help only where those that are looked at have all found a use.
   const isCrowd = group.stock.some(
     (kind) =>
@@ -322,7 +326,7 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
       group.pieces.every((piece) => piece.kind.board !== kind.board || carrying.has(boardNameOf(piece))),
   );
   const besides = [
-    ...(unripped > 0 ? [`, ${which} ${NOT_RIPPED}`] : []),
+    ...lacking,
     ...(parted > 0 ? [`; ${parted} more ${HELD_WHOLE}`] : []),
     ...(isCrowd
       ? [`; of one entry no more than ${MOST_OF_A_KIND} are looked at, so enter the others as a second one`]
@@ -336,9 +340,9 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   return `${count === 1 ? `${room} the board` : `${room} the ${count} ${boards}`} of ${wood}${besides}`;
 }
 
-/** Whether the lower edge of a board is not straight, where parts stand only where it is lowest, or unsound all along. */
-function isWaneyBelow({ kind }: StockPiece): boolean {
-  if (!reachesStraightEdge(kind.board, kind.usable)) return true;
-  const { outline } = kind.usable;
-  return !isLevelAt(outline, boundsOf(outline).maxY);
+/** What the lower edge of a board lacks: it is not straight, where parts stand only where it is lowest, or it is unsound. */
+function edgeLackingBelow({ kind: { board, usable } }: StockPiece): string | undefined {
+  const isLevelBelow = ({ outline }: Region) => isLevelAt(outline, boundsOf(outline).maxY);
+  if (reachesStraightEdge(board, usable) && isLevelBelow(usable)) return undefined;
+  return isLevelBelow(trimmedOutline(board)) ? UNSOUND_BELOW : NOT_RIPPED;
 }

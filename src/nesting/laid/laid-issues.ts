@@ -32,6 +32,9 @@ export const HELD_WHOLE = 'would hold it whole, but not in sections cut for the 
 /** What is said of boards with a waney or slanting lower edge, on which a flat bottom finds no place to stand. */
 export const NOT_RIPPED = 'no straight edge, for the lower one is not ripped';
 
+/** The same of boards that are straight below, and not sound there. */
+export const UNSOUND_BELOW = 'no sound straight edge, for defects run along most of the lower one';
+
 /** The reason of a copy that the search might have come to. */
 export const STOPPED_BEFORE = 'the search was stopped before it found a place';
 
@@ -42,14 +45,22 @@ const STRIPS =
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
   const longer = why.includes(HELD_WHOLE) ? ` Say ${STRIPS}.` : '';
-  const ripped = why.includes(NOT_RIPPED)
-    ? ' Rip the lower edge straight: "straightEdge": "clean" under "trim", or as wide as what is unsound there.'
-    : '';
+  const ripped = [
+    ...(why.includes(NOT_RIPPED)
+      ? [
+          ' Rip the lower edge straight: "straightEdge": "clean" under "trim", or as wide as what is unsound there.',
+        ]
+      : []),
+    // For defects "clean" takes nothing off.
+    ...(why.includes(UNSOUND_BELOW)
+      ? [' Rip the defects off: "straightEdge" under "trim", as far up as they reach.']
+      : []),
+  ].join('');
   if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
   const isBesideEdge = why.startsWith(NO_STRAIGHT_EDGE);
   if (isBesideEdge || why.startsWith(NO_EITHER_EDGE)) {
     const above = isBesideEdge ? 'say "straightTopEdge" of boards whose top edge is straight too, ' : '';
-    // What has a waney edge is no plain rectangle, and ripped by eye.
+    // What has a waney edge or defects is no plain rectangle, and ripped by eye.
     const strips =
       ripped === '' ? 'rip wide boards into "strips", each of which has a straight edge of its own, ' : '';
     return `Add stock, make fewer sets, ${above}${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
