@@ -1053,6 +1053,24 @@ describe('verifyLayout', () => {
       expect(used(...uses).map((issue) => issue.received)).toEqual([received]);
     });
 
+    it.each([
+      [{ id: 'B-1d', lengths: 3 }, 'such as B-1a to B-1c'],
+      [{ id: 'B-1g', strips: 2, lengths: 3 }, 'such as B-1a to B-1f'],
+      [{ id: 'B-1ac', strips: 2, slices: 2 }, 'such as B-1aa to B-1bb'],
+      [{ id: 'B-1s31', strips: 5, lengths: 6 }, 'such as B-1a to B-1s30'],
+      // The fifth has one name, or it could be used twice.
+      [{ id: 'B-1s5', strips: 5, lengths: 6 }, 'such as B-1a to B-1s30'],
+      [{ id: 'B-1s027', strips: 5, lengths: 6 }, 'such as B-1a to B-1s30'],
+    ])('finds one that there is not: %o', (use: Partial<LaidBoard>, expected) => {
+      const { boards } = layoutOf(GOOD);
+      const named = (change: Partial<LaidBoard>) =>
+        verifyLayout(layoutOf(GOOD, { boards: [{ ...boards[0], placements: [], ...change }] }))
+          .breaches.filter(({ kind, where }) => kind === 'setting-invalid' && where?.field === 'boards[0].id')
+          .map((issue) => issue.expected);
+      expect(named(use)).toEqual([expect.stringContaining(expected)]);
+      expect(named({ ...use, id: `B-1a${use.slices === undefined ? '' : 'b'}` })).toEqual([]);
+    });
+
     it('passes strips and slices that are used once each, and a surplus resawn off', () => {
       expect(used(strip('a'), strip('b'), { id: 'B-2', slices: 1 })).toEqual([]);
       expect(used(slice('a'), { id: 'B-1b', slices: 2 }, { id: 'B-12' })).toEqual([]);

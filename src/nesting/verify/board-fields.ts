@@ -36,18 +36,37 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
   });
 }
 
-/** A single board is named by its entry, its number, and letters for blank and slice: it is taken from the rack by that. */
+/**
+ * A single board is named by its entry, its number, and letters for blank and slice: it is taken from the rack by that, and
+ * of three lengths there is no fourth.
+ */
 function checkPieceNames(
   { id, stock, pieces = [id], strips, lengths, slices = 1 }: LaidBoard,
   refuse: (piece: number, expected: string, received: string) => void,
 ): void {
-  const letters = (blanksPerBoard({ strips, lengths }) > 1 ? 1 : 0) + (slices > 1 ? 1 : 0);
-  const number = new RegExp(`^-[1-9]\\d*(?:s\\d+|[a-z]){${letters}}$`);
+  const cutInto = [blanksPerBoard({ strips, lengths }), slices].filter((count) => count > 1);
+  const number = new RegExp(`^-[1-9]\\d*${'(s\\d+|[a-z])'.repeat(cutInto.length)}$`);
   pieces.forEach((name, k) => {
-    if (name.startsWith(stock) && number.test(name.slice(stock.length))) return;
-    const example = `${stock}-1${'ab'.slice(0, letters)}`;
+    const found = name.startsWith(stock) ? number.exec(name.slice(stock.length)) : null;
+    if (found !== null && cutInto.every((count, i) => placeOf(found[i + 1]) <= count)) return;
+    const first = `${stock}-1${cutInto.map(() => 'a').join('')}`;
+    const last = `${stock}-1${cutInto.map(letterOf).join('')}`;
+    const example = first === last ? first : `${first} to ${last}`;
     refuse(k, `a board of its entry "${stock}", such as ${example}`, name);
   });
+}
+
+/** Which of so many a letter says; none where it is not written as it is printed, for one piece has one name. */
+function placeOf(letter: string): number {
+  const place = letter.length === 1 ? letter.charCodeAt(0) - LETTERS_FROM : Number(letter.slice(1));
+  return letter === letterOf(place) ? place : Number.POSITIVE_INFINITY;
+}
+
+const LETTERS_FROM = 'a'.charCodeAt(0) - 1;
+const LETTERS = 26;
+
+function letterOf(place: number): string {
+  return place <= LETTERS ? String.fromCharCode(LETTERS_FROM + place) : `s${place}`;
 }
 
 function checkSections(
