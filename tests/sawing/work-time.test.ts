@@ -91,6 +91,7 @@ describe('the work on boards before the paper goes on', () => {
     expect(amounts(board([plate], { stock: 'C', id: 'C-1b', strips: 2, lengths: 3 }))).toEqual({
       ...{ ripping: 1, resawing: 0, planing: 0, crosscutting: 4 },
     });
+    expect(COMMON_TIMES.crosscutting.what).toContain('lengths');
     // A stack of three whole boards, each with its surplus resawn off, and an end that falls away.
     const pieces = ['A-1', 'A-2', 'A-3'];
     const stack = { pieces, copies: 3, slices: 1, planeTo: 5, sections: [{ number: 1, from: 0, to: 300 }] };

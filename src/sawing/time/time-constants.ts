@@ -30,7 +30,7 @@ export const COMMON_TIMES = {
   crosscutting: constant(
     { low: 0.5, likely: 1, high: 2 },
     'cross-cut',
-    'cross-cutting sections, ends and keepers',
+    'cross-cutting lengths, sections, ends and keepers',
   ),
   sawing: constant(COMMON_PACE, 'm in 19.05 mm wood of 1000 lbf', 'sawing'),
   turning: constant(seconds(1, 1.5, 2), 'sharp corner', 'turning the blade on the spot'),
