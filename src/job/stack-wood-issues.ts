@@ -8,6 +8,7 @@ import type { Batch } from '../model/batch.ts';
 import { boardsToTake } from '../model/boards-to-take.ts';
 import { carriesParts } from '../model/carries-parts.ts';
 import type { LaidBoard, Layout } from '../model/layout.ts';
+import { isSamePart } from '../model/same-part.ts';
 import type { Board } from '../model/stock.ts';
 import { boardsIn, wholeBoard } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
@@ -50,11 +51,15 @@ export async function stackWoodIssues(
     stock,
   );
   if (single === undefined || !isClearlyLess(single, own)) return [];
-  const { lengths, boards } = inLengths(batch, inStacks);
-  const short = lengths.length === 0 ? undefined : await quickly({ ...batch, boards }, boards);
-  const helps = short !== undefined && isClearlyLess(short, own);
+  let best: { readonly wood: Wood; readonly lengths: readonly Board[] } | undefined;
+  for (const heights of heightsOf(batch, inStacks)) {
+    const { boards, lengths } = inLengths(batch, heights);
+    const wood = lengths.length === 0 ? undefined : await quickly({ ...batch, boards }, boards);
+    if (wood !== undefined && (best === undefined || shareOf(wood, best.wood) < 1)) best = { wood, lengths };
+  }
+  const helpful = best !== undefined && isClearlyLess(best.wood, own) ? best : undefined;
   const named = firstFew(
-    lengths.map(({ id, lengths: count }) => `"lengths": ${count} of "${id}"`),
+    (helpful?.lengths ?? []).map(({ id, lengths: count }) => `"lengths": ${count} of "${id}"`),
     MOST_NAMED,
   );
   const layers = new Set(inStacks.flatMap(({ placements }) => placements.map(({ layer }) => layer)));
@@ -63,10 +68,11 @@ export async function stackWoodIssues(
     {
       kind: 'stack-takes-wood',
       severity: 'note',
-      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do${saved(single, own)}${helps ? `, and in stacks made of lengths of a board ${short.words}${saved(short, own)}` : ''}, by a quick layout`,
-      remedy: helps
-        ? `Say ${named}, so that a stack is made of one board; or leave "stacked" out.`
-        : 'Leave "stacked" out if the wood is worth more to you than the cuts that are saved, or ask for more sets.',
+      message: `in stacks the batch takes ${own.words}; sawn board by board ${single.words} would do${saved(single, own)}${helpful === undefined ? '' : `, and in stacks made of lengths of a board ${helpful.wood.words}${saved(helpful.wood, own)}`}, by a quick layout`,
+      remedy:
+        helpful === undefined
+          ? 'Leave "stacked" out if the wood is worth more to you than the cuts that are saved, or ask for more sets.'
+          : `Say ${named}, so that a stack is made of one board; or leave "stacked" out.`,
       where: { file, field: layers.size === 1 ? `layers.${layer}.stacked` : 'layers' },
     },
   ];
@@ -99,12 +105,25 @@ function saved(some: Wood, other: Wood): string {
 }
 
 /**
- * The boards of a batch, those that are stacked in as many lengths as the highest stack has boards, so that it is made of
- * one; and which of them are.
+ * How many boards the highest stack of every entry has; and as many as it may have, where that is more: a layout of whole
+ * boards has two in a stack of three sets, for that takes fewer.
  */
-function inLengths({ boards, crosscutKerf = USUAL_CROSSCUT_KERF }: Batch, inStacks: readonly LaidBoard[]) {
-  const heights = new Map<string, number>();
-  for (const { stock, copies } of inStacks) heights.set(stock, Math.max(copies, heights.get(stock) ?? 0));
+function heightsOf({ demands, sets }: Batch, inStacks: readonly LaidBoard[]): ReadonlyMap<string, number>[] {
+  const [made, most] = [new Map<string, number>(), new Map<string, number>()];
+  for (const { stock, copies, placements } of inStacks) {
+    const own = demands.filter((demand) => placements.some((placement) => isSamePart(placement, demand)));
+    const may = Math.min(sets, ...own.map(({ stack = 1 }) => stack));
+    made.set(stock, Math.max(copies, made.get(stock) ?? 0));
+    most.set(stock, Math.max(copies, may, most.get(stock) ?? 0));
+  }
+  return [...most].some(([stock, height]) => height !== made.get(stock)) ? [made, most] : [made];
+}
+
+/** The boards of a batch, those that are stacked in so many lengths that a stack is made of one; and which of them are. */
+function inLengths(
+  { boards, crosscutKerf = USUAL_CROSSCUT_KERF }: Batch,
+  heights: ReadonlyMap<string, number>,
+) {
   const cut = boards.map((board) => {
     const height = heights.get(board.id) ?? 1;
     if (height === 1 || board.lengths !== undefined || !mayBeRipped(board)) return board;

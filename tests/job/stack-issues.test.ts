@@ -68,6 +68,28 @@ it('stacks that begin three boards for what one would hold are told, with what b
   ]);
 });
 
+it('so many lengths are told as a stack may have where whole boards are bought for a lower one', async () => {
+  const shore =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="100mm" viewBox="0 0 400 100"><g id="Fir"><path d="M0 60L30 0L60 60Z"/></g><g id="Slab"><path d="M100 0H220V80H100Z"/></g></svg>';
+  const layers = { Fir: { stacked: true }, Slab: { stacked: true } };
+  // Two boards in a stack, each copy twice on them, hold all three sets; of whole boards a stack of three takes one more.
+  const shop = { ...board, thickness: 6, length: 900, price: 4, quantity: 99 };
+  const told = async (fields: object) => {
+    const job = readJob(
+      JSON.stringify({ pattern: 'p.svg', sets: 3, layers, effort: 0, forSale: [{ ...shop, ...fields }] }),
+    );
+    const { issues, layout, purchase } = await runJob(job, shore);
+    const notes = issues.filter(({ kind }) => kind === 'stack-takes-wood');
+    return { notes, copies: layout.boards[0].copies, boards: purchase?.items.map(({ boards }) => boards) };
+  };
+  const whole = await told({});
+  expect(whole).toMatchObject({ copies: 2, boards: [2] });
+  expect(whole.notes[0].message).toContain('in stacks made of lengths of a board 1 board for $4.00');
+  expect(whole.notes[0].remedy).toContain('"lengths": 3 of "Oak"');
+  expect(await told({ lengths: 2 })).toMatchObject({ boards: [2] });
+  expect(await told({ lengths: 3 })).toMatchObject({ copies: 3, boards: [1] });
+});
+
 it('a board in as many lengths as a stack has boards makes one, as that is told', async () => {
   const small = { ...board, thickness: 6, length: 180, width: 60, price: 7.5, lengths: 3 };
   const layers = { Leaf: { stacked: true } };
