@@ -21,6 +21,8 @@ export function boardFromEntry(entry: JobBoard): Board {
     ...(entry.trim === undefined ? {} : { trim: entry.trim }),
     ...(entry.nominal === undefined ? {} : { nominal: soldThickness(entry.nominal) }),
     ...(entry.sheet === undefined ? {} : { sheet: true }),
+    // To be left whole is said as well: nothing then advises to cut it.
+    ...(entry.lengths === 1 ? { lengths: 1 } : {}),
     ...(entry.straightTopEdge === undefined ? {} : { straightTopEdge: entry.straightTopEdge }),
     ...(entry.keeper === undefined ? {} : { keeper: entry.keeper }),
   };

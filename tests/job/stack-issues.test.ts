@@ -54,10 +54,11 @@ it('stacks that begin three boards for what one would hold are told, with what b
   expect(await woodTold({ forSale: [{ ...small, price: 4 }] })).toEqual([
     'in stacks the batch takes 3 boards for $12.00; sawn board by board 1 board for $4.00 would do, and in stacks made of lengths of a board 1 board for $4.00, by a quick layout',
   ]);
-  // In lengths of 48 mm, which are too short to handle, and with a knot, lengths are cut by eye.
+  // To be left whole; in lengths of 48 mm, which are too short to handle; and with a knot lengths are cut by eye.
   const aside =
     'in stacks the batch takes 3 boards for $22.50; sawn board by board 1 board for $7.50 would do, by a quick layout';
   const knot = { at: [20, 58], diameter: 2 };
+  expect(await woodTold({ boards: [{ ...small, lengths: 1, price: 7.5 }] })).toEqual([aside]);
   expect(await woodTold({ boards: [{ ...small, length: 150, price: 7.5 }] })).toEqual([aside]);
   expect(await woodTold({ boards: [{ ...small, price: 7.5, defects: [knot] }] })).toEqual([aside]);
   // 20.6 mm gives two slices of 6 mm: three sets take one and a half boards in a stack, and a single slice else.

@@ -198,7 +198,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),
     ...(fit.work === 'resaw' ? { slices: fit.slices } : {}),
     ...(board.strips === undefined ? {} : { strips: board.strips }),
-    ...(board.lengths === undefined ? {} : { lengths: board.lengths }),
+    ...((board.lengths ?? 1) > 1 ? { lengths: board.lengths } : {}),
     ...(sections.length === 0 ? {} : { sections }),
   };
 }
