@@ -1,7 +1,6 @@
 import { regionArea } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
-import { hasStraightTop } from '../../stock/sound-edges.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
 import { containerFrom, type ProblemSpec } from '../problem/problem-spec.ts';
@@ -18,7 +17,6 @@ import {
   slicesOf,
 } from './group.ts';
 import type { PinnedCopy } from './pinned.ts';
-import { straightEdgesOf } from './straight-edges.ts';
 
 /** From a group of demands and boards to the plain problem the engine solves. */
 
@@ -53,7 +51,7 @@ const FINE_STEP = 0.5;
  * @param step degrees between the angles where the grain is free
  */
 export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
-  const onTop = pieces.some(({ board, kind }) => hasStraightTop(board, kind.usable));
+  const onTop = pieces.some(({ kind }) => kind.edges.straightTop !== undefined);
   const lies = allowedLies(demand.rules, step, onTop);
   const turns = lies.some(({ twist }) => twist !== undefined);
   if (!turns || pieces.length === 0) return lies;
@@ -114,7 +112,7 @@ export function containersOf(batch: Batch, { pieces, stock }: Group): Container[
   for (const piece of pieces) {
     if (ofKind.has(piece.usable)) continue;
     const occupied = piece.pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    const surroundings = { occupied, margin, ...straightEdgesOf(piece.kind) };
+    const surroundings = { occupied, margin, ...piece.kind.edges };
     ofKind.set(piece.usable, containerFrom(piece.usable, costOf(piece, priced), ofKind.size, surroundings));
   }
   const names = pieces.map(boardNameOf);

@@ -5,6 +5,7 @@ import type { SectionPlan } from '../../stock/sections.ts';
 import { type StockUnit, unitName } from '../../stock/units.ts';
 import type { Candidate } from '../../stock/wood-choice.ts';
 import type { PinnedCopy } from './pinned.ts';
+import type { StraightEdges } from './straight-edges.ts';
 
 /** What belongs together in a batch: demands, and the boards they are cut from. */
 
@@ -37,6 +38,7 @@ export interface StockKind extends Candidate {
   /** True for boards that ask for less work than others of the group, and so are filled before those. */
   readonly first?: boolean;
   readonly usable: Region;
+  readonly edges: StraightEdges;
   /** The sections it is cross-cut to; none when it stays whole. */
   readonly sections: readonly SectionPlan[];
   /** Ways to part it into sections that are worth a try, `sections` the first; one when it stays whole. */

@@ -1,5 +1,4 @@
 import { regionArea } from '../../geometry/ring.ts';
-import type { Region } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
@@ -11,6 +10,7 @@ import { type Candidate, woodSteps } from '../../stock/wood-choice.ts';
 import { type Group, type StockKind, stackOf, woodName } from './group.ts';
 import { withPartings } from './partings.ts';
 import { pinnedBoards } from './pinned.ts';
+import { straightEdgesOf } from './straight-edges.ts';
 
 /** What is laid out already and stays. */
 export interface LaidAlready {
@@ -165,17 +165,18 @@ function groupKey(batch: Batch, demand: Demand, found: readonly GroupCandidate[]
 
 /** A board of a candidate with what may be used of it; measured once for every board. */
 function stockKinds(): (candidate: GroupCandidate) => StockKind {
-  const known = new Map<Board, Region>();
+  const known = new Map<Board, Pick<StockKind, 'usable' | 'edges'>>();
   return (candidate) => {
     const { board } = candidate;
-    let usable = known.get(board);
-    if (usable === undefined) {
+    let measured = known.get(board);
+    if (measured === undefined) {
       const found = usableOf(board);
       const isBoard = found.outline.length >= 3 && regionArea(found) > 0;
-      usable = isBoard ? found : { outline: [], openings: [] };
-      known.set(board, usable);
+      const usable = isBoard ? found : { outline: [], openings: [] };
+      measured = { usable, edges: straightEdgesOf(board, usable) };
+      known.set(board, measured);
     }
-    return { ...candidate, usable, sections: [], partings: [[]] };
+    return { ...candidate, ...measured, sections: [], partings: [[]] };
   };
 }
 

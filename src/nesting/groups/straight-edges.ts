@@ -1,6 +1,6 @@
-import { boundsOf } from '../../geometry/shapes.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import type { Board } from '../../model/stock.ts';
 import { hasStraightTop, straightEdgeAt } from '../../stock/sound-edges.ts';
-import type { StockKind } from './group.ts';
 
 /** Where the edges of a board lie that parts may stand on, mm: a section of it may end before them. */
 export interface StraightEdges {
@@ -9,8 +9,12 @@ export interface StraightEdges {
   readonly straightTop: number | undefined;
 }
 
-/** The edges of a kind of board that parts may stand on. */
-export function straightEdgesOf({ board, usable }: Pick<StockKind, 'board' | 'usable'>): StraightEdges {
+/**
+ * The edges of a board that parts may stand on.
+ *
+ * @param usable what may be used of the board, mm
+ */
+export function straightEdgesOf(board: Board, usable: Region): StraightEdges {
   return {
     straightEdge: straightEdgeAt(board, usable),
     straightTop: hasStraightTop(board, usable) ? boundsOf(usable.outline).minY : undefined,

@@ -1,6 +1,5 @@
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
-import { hasStraightTop } from '../../stock/sound-edges.ts';
 import { marginOf } from '../groups/board-margin.ts';
 import { boardNameOf, type Group, gapOf } from '../groups/group.ts';
 
@@ -20,7 +19,7 @@ export function shortEdge(batch: Batch, { demands, pieces }: Group): string {
   for (const piece of pieces) {
     const name = boardNameOf(piece);
     const edge = Math.max(0, lengthOf(piece.usable) - margins) + gap;
-    const room = hasStraightTop(piece.board, piece.kind.usable) ? 2 * edge : edge;
+    const room = piece.kind.edges.straightTop === undefined ? edge : 2 * edge;
     edges.set(name, (edges.get(name) ?? 0) + room);
   }
   const longest = Math.max(...edges.values());

@@ -7,7 +7,7 @@ import { blanksPerBoard } from '../../model/whole-board.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
 import { withoutNeedlessCuts } from '../../stock/needless-cuts.ts';
 import { type SectionPlan, sectionReach } from '../../stock/sections.ts';
-import { hasStraightTop, isLevelAt, reachesStraightEdge } from '../../stock/sound-edges.ts';
+import { isLevelAt, reachesStraightEdge } from '../../stock/sound-edges.ts';
 import { type Cell, tightened } from '../../stock/tighten-sections.ts';
 import { trimmedOutline, trimmedSides } from '../../stock/trim.ts';
 import { MOST_OF_A_KIND, unitName } from '../../stock/units.ts';
@@ -192,7 +192,7 @@ function laidBoard(piece: StockPiece, thickness: number, { sections, placements 
     outline: board.outline,
     ...(trimmed === undefined ? {} : { trimmed }),
     usable,
-    ...(hasStraightTop(board, usable) ? { straightTopEdge: true } : {}),
+    ...(kind.edges.straightTop === undefined ? {} : { straightTopEdge: true }),
     placements,
     pieces: units.map((unit) => unitName(board, unit)),
     ...(fit.work === 'none' ? {} : { planeTo: rounded(thickness) }),
@@ -308,7 +308,7 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   if (!isLaid && !group.pieces.some(isRoomy)) return `${TOO_CLOSELY} the boards of ${wood}`;
   const areStraightAbove = group.pieces
     .filter(({ kind }) => fits(kind.usable))
-    .every(({ board, kind }) => hasStraightTop(board, kind.usable));
+    .every(({ kind }) => kind.edges.straightTop !== undefined);
   const edge = areStraightAbove ? NO_EITHER_EDGE : NO_STRAIGHT_EDGE;
   const room = demand.rules.restEdge ? edge : 'no room left on';
   const whole = boardsOf(group.pieces.filter(({ kind }) => fits(kind.usable)));

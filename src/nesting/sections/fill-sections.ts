@@ -14,7 +14,6 @@ import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FirstLayout } from '../construct/first-layout.ts';
 import { boardNameOf, type StockKind, type StockPiece } from '../groups/group.ts';
 import type { PinnedCopy } from '../groups/pinned.ts';
-import { straightEdgesOf } from '../groups/straight-edges.ts';
 import { areaOfCopies } from '../problem/area-of-copies.ts';
 import type { Container } from '../problem/container.ts';
 import { countsByShape } from '../problem/copies-by-shape.ts';
@@ -217,7 +216,7 @@ function containerOf(
   if (!containers.has(key)) {
     const { usable } = sectionOf(kind.usable, 1, from, to);
     const occupied = pinned.map(({ region }) => ({ region, frame: false, distance: gap }));
-    const surroundings = { occupied, margin, ...straightEdgesOf(kind) };
+    const surroundings = { occupied, margin, ...kind.edges };
     containers.set(key, usable.outline.length < 3 ? undefined : containerFrom(usable, 0, 0, surroundings));
   }
   return containers.get(key);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { StockKind, StockPiece } from '../../../src/nesting/groups/group.ts';
+import { straightEdgesOf } from '../../../src/nesting/groups/straight-edges.ts';
 import { firstPieces } from '../../../src/nesting/laid/first-pieces.ts';
 import { unitName, unitsOf } from '../../../src/stock/units.ts';
 import { rectangle } from '../../rectangle.ts';
@@ -20,7 +21,8 @@ function pieces(id: string, strips: number, slices: number, pinned = false): Sto
     ...more,
   };
   const fit = slices === 1 ? ({ work: 'none' } as const) : ({ work: 'resaw', slices } as const);
-  const kind: StockKind = { board, fit, usable, sections: [], partings: [[]] };
+  const edges = straightEdgesOf(board, usable);
+  const kind: StockKind = { board, fit, usable, edges, sections: [], partings: [[]] };
   return unitsOf(board, slices === 1 ? undefined : slices, new Set()).map((unit, i) => ({
     kind,
     board,
