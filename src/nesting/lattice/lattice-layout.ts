@@ -137,6 +137,8 @@ async function bestSites(
     arrangement.container.includes(container) || problem.containers[container].hazards.length > 0;
   let best: Site[] = [];
   for (const lattice of lattices) {
+    // A part stands nowhere on an edge that is not straight: its range there has no end to count sites from.
+    if (!lyingIn(lattice).every((orientation) => hasRoom(problem, container, orientation))) continue;
     for (let offset = 0; offset < OFFSETS * OFFSETS; offset++) {
       if (pulse.due) await pulse.breathe();
       if (pulse.stopped) return [];
@@ -152,6 +154,11 @@ async function bestSites(
     }
   }
   return best;
+}
+
+/** The orientations that the copies of a lattice lie in. */
+function lyingIn({ first, second }: Pick<Lattice, 'first' | 'second'>): readonly number[] {
+  return second === undefined ? [first] : [first, second];
 }
 
 /** Lays copies at the sites, one each; returns those that found none. */
@@ -209,14 +216,10 @@ function sitesOf(
   const range: Range = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const area = u[0] * v[1] - u[1] * v[0];
   const { orientations, containers, margin } = problem;
-  const lying = second === undefined ? [first] : [first, second];
-  // A part stands nowhere on an edge that is not straight: its range there has no end to count from.
-  const room = (orientation: number) => hasRoom(problem, container, orientation);
-  if (!lying.every(room)) return [];
   setRange(range, containers[container], orientations[first], margin, end);
   const originX = range.minX + along * u[0] + across * v[0];
   const originY = range.minY + along * u[1] + across * v[1];
-  for (const orientation of lying) {
+  for (const orientation of lyingIn({ first, second })) {
     const { box } = orientations[orientation];
     setRange(range, containers[container], orientations[orientation], margin, end);
     const shiftX = originX + (orientation === first ? 0 : t[0]);
