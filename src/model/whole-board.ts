@@ -17,9 +17,11 @@ export function blanksPerBoard({
  * does not say what it was whole is taken to be its blanks side by side, without the cuts between them.
  */
 export function wholeBoard(board: Board): Board {
-  const { strips, lengths, whole = sideBySide(board), ...rest } = board;
+  const { strips, lengths, whole = sideBySide(board), takingCost, ...rest } = board;
   const blanks = blanksPerBoard(board);
-  return blanks === 1 ? board : { ...rest, ...whole, quantity: board.quantity / blanks };
+  if (blanks === 1) return board;
+  const taking = takingCost === undefined ? {} : { takingCost: takingCost * blanks };
+  return { ...rest, ...whole, quantity: board.quantity / blanks, ...taking };
 }
 
 function sideBySide({ outline, price, strips = 1, lengths = 1 }: Board): NonNullable<Board['whole']> {

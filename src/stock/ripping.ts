@@ -2,7 +2,7 @@ import { isBox } from '../geometry/ring.ts';
 import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
 import type { Board } from '../model/stock.ts';
-import { blanksPerBoard, wholeBoard } from '../model/whole-board.ts';
+import { wholeBoard } from '../model/whole-board.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
 import { usableSize } from './usable.ts';
 
@@ -118,7 +118,7 @@ export interface Blanks {
   readonly lengths: number;
 }
 
-/** The blanks that come out of the boards of an entry, as an entry: quantity and price are those of single blanks. */
+/** The blanks that come out of the boards of an entry, as an entry: quantity, price and what taking one counts are those of single blanks. */
 export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number): Board {
   const blanks = strips * lengths;
   if (blanks <= 1) return board;
@@ -130,6 +130,7 @@ export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number)
     outline: boxRing({ ...box, maxX, maxY }),
     quantity: board.quantity * blanks,
     price: board.price === undefined ? undefined : board.price / blanks,
+    ...(board.takingCost === undefined ? {} : { takingCost: board.takingCost / blanks }),
     ...(strips > 1 ? { strips } : {}),
     ...(lengths > 1 ? { lengths } : {}),
     // Of the blanks alone neither the cuts nor, where it does not divide, the price could be put together again.
@@ -142,9 +143,7 @@ export function cutInto({ strips, lengths }: Blanks, board: Board, kerf: number)
  * in the search stays.
  */
 export function rippedAnew(board: Board, strips: number, kerf: number): Board {
-  const anew = cutInto({ strips, lengths: board.lengths ?? 1 }, wholeBoard(board), kerf);
-  if (board.takingCost === undefined) return anew;
-  return { ...anew, takingCost: (board.takingCost * blanksPerBoard(board)) / blanksPerBoard(anew) };
+  return cutInto({ strips, lengths: board.lengths ?? 1 }, wholeBoard(board), kerf);
 }
 
 /** Width of a strip, or length of a length, where so many are cut of a board, mm. */

@@ -92,6 +92,8 @@ describe('cutInto', () => {
     const both = cutInto({ strips: 5, lengths: 3 }, sheet(60, 60), inch(1 / 8));
     expect(both).toMatchObject({ quantity: 30, price: 3, strips: 5, lengths: 3 });
     expect(wholeBoard(both)).toEqual(sheet(60, 60));
+    const taken = cutInto({ strips: 1, lengths: 4 }, { ...sheet(60, 60), takingCost: 8 }, 3);
+    expect([taken.takingCost, wholeBoard(taken).takingCost]).toEqual([2, 8]);
     // Strips that are cut to length later are of the same board.
     const later = cutInto({ strips: 1, lengths: 3 }, cutInto({ strips: 5, lengths: 1 }, sheet(60, 60), 3), 3);
     expect(later).toMatchObject({ quantity: 30, strips: 5, lengths: 3 });
