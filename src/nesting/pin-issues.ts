@@ -3,6 +3,7 @@ import { type Box, boundsOf, type Region } from '../geometry/shapes.ts';
 import { firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch, Demand, Pin } from '../model/batch.ts';
+import { pinnedRegion } from '../model/pinned-region.ts';
 import { isSamePart } from '../model/same-part.ts';
 import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
@@ -12,7 +13,7 @@ import { usableOf } from '../stock/usable.ts';
 import { candidatesFor } from '../stock/wood-choice.ts';
 import { type Solid, solidOf } from './arrangement/solids.ts';
 import { demandsByBoards } from './groups/groups.ts';
-import { pinLiesWithin, pinnedRegion, pinsKeepApart } from './groups/pinned.ts';
+import { pinLiesWithin, pinsKeepApart } from './groups/pinned.ts';
 import type { BoardEdge } from './problem/container.ts';
 
 /**
@@ -131,7 +132,7 @@ function unknown(field: 'layer' | 'part' | 'board', name: string, names: readonl
 function numberFault(
   { sets, pins = [] }: Batch,
   n: number,
-  { quantity, strips, lengths }: Board,
+  board: Board,
   { copiesPerSet }: Demand,
 ): Fault | undefined {
   const tooMany = (field: 'number' | 'part', message: string, most: number, found: number): Fault => ({
@@ -141,11 +142,12 @@ function numberFault(
     received: `${found}`,
   });
   const pin = pins[n];
-  if (pin.number > quantity)
+  const blank = blankOf(board);
+  if (pin.number > board.quantity)
     return tooMany(
       'number',
-      `the stock has not so many ${blankWord({ strips, lengths }, 's ')}of this board`,
-      quantity,
+      `the stock has not so many ${blank === undefined ? '' : `${blank}s `}of this board`,
+      board.quantity,
       pin.number,
     );
   const before = pins.slice(0, n).filter((other) => isSamePart(other, pin)).length;
@@ -153,10 +155,10 @@ function numberFault(
   return tooMany('part', 'more copies are pinned than the batch has', before, before + 1);
 }
 
-/** What a board is cut into before layout: strips, or lengths of it or of them; empty where it stays whole. */
-function blankWord({ strips = 1, lengths = 1 }: Pick<Board, 'strips' | 'lengths'>, ending = ''): string {
-  if (lengths > 1) return `cut length${ending}`;
-  return strips > 1 ? `strip${ending}` : '';
+/** What a board is cut into before layout: strips, or lengths of it or of them; undefined where it stays whole. */
+function blankOf({ strips = 1, lengths = 1 }: Board): string | undefined {
+  if (lengths > 1) return 'cut length';
+  return strips > 1 ? 'strip' : undefined;
 }
 
 /** What is wrong with the wood of a board, when the part cannot be made of it. */
@@ -256,7 +258,7 @@ function placeFault(
     };
   if (pinLiesWithin(solid, usable, batch, edge)) return undefined;
   return {
-    message: `the part lies off the ${blankWord(board) || 'board'}, or too near its edge or a defect`,
+    message: `the part lies off the ${blankOf(board) ?? 'board'}, or too near its edge or a defect`,
     expected: `at least ${mm(batch.edgeMargin)} from the edges and defects of ${on}, which is used from ${extent(box, board)}`,
     received: extent(part, board),
     remedy: 'Pin it elsewhere, or change "edgeMargin" or the trim of the board.',

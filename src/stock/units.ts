@@ -36,7 +36,8 @@ export function numberNamed(board: Board, name: string): number | undefined {
   return undefined;
 }
 
-function letterOf(place: number): string {
+/** The letter by which one of the blanks or slices of a board is named, counted from 1; beyond z `s27`. */
+export function letterOf(place: number): string {
   return place <= 26 ? String.fromCharCode(96 + place) : `s${place}`;
 }
 

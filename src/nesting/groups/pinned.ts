@@ -1,8 +1,8 @@
-import { applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { regionBounds } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { pinnedRegion } from '../../model/pinned-region.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
@@ -27,11 +27,6 @@ export interface PinnedCopy {
 interface Pinned {
   readonly demands: readonly Demand[];
   readonly pins: readonly Pin[];
-}
-
-/** What a pinned copy covers of its board, mm. */
-export function pinnedRegion({ x, y, rotation, turnedOver = false }: Pin, { region }: Demand): Region {
-  return applyToRegion(placementMap([x, y], rotation, turnedOver), region);
 }
 
 /** Ids of the board entries that copies of a wood are pinned to. */

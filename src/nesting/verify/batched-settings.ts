@@ -1,9 +1,9 @@
-import { applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { regionBounds } from '../../geometry/ring.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import { withoutLetter } from '../../model/boards-to-take.ts';
 import type { LaidBoard, Layout, Placement } from '../../model/layout.ts';
+import { pinnedRegion } from '../../model/pinned-region.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import type { Board } from '../../model/stock.ts';
 import { unitName } from '../../stock/units.ts';
@@ -65,11 +65,9 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
 }
 
 /** Where a copy is pinned, as its maker measured it: its box from the left end and the top edge of the board. */
-function pinnedPlace({ x, y, rotation, turnedOver }: Pin, demand: Demand | undefined, board: Board): string {
+function pinnedPlace(pin: Pin, demand: Demand | undefined, board: Board): string {
   if (demand === undefined) return 'pinned';
-  const part = regionBounds(
-    applyToRegion(placementMap([x, y], rotation, turnedOver === true), demand.region),
-  );
+  const part = regionBounds(pinnedRegion(pin, demand));
   const corner = boundsOf(board.outline);
   const [along, across] = [part.minX - corner.minX, part.minY - corner.minY].map((each) => each.toFixed(2));
   return `pinned ${Number(along)} mm from the left end and ${Number(across)} mm from the top edge`;

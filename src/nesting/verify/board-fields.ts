@@ -2,6 +2,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { blanksPerBoard } from '../../model/whole-board.ts';
+import { letterOf } from '../../stock/units.ts';
 import { breach, told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -48,7 +49,7 @@ function checkPieceNames(
   const number = new RegExp(`^-[1-9]\\d*${'(s\\d+|[a-z])'.repeat(cutInto.length)}$`);
   pieces.forEach((name, k) => {
     const found = name.startsWith(stock) ? number.exec(name.slice(stock.length)) : null;
-    if (found !== null && cutInto.every((count, i) => placeOf(found[i + 1]) <= count)) return;
+    if (found !== null && cutInto.every((count, i) => isNamed(found[i + 1], count))) return;
     const first = `${stock}-1${cutInto.map(() => 'a').join('')}`;
     const last = `${stock}-1${cutInto.map(letterOf).join('')}`;
     const example = first === last ? first : `${first} to ${last}`;
@@ -56,18 +57,13 @@ function checkPieceNames(
   });
 }
 
-/** Which of so many a letter says; none where it is not written as it is printed, for one piece has one name. */
-function placeOf(letter: string): number {
-  const place = letter.length === 1 ? letter.charCodeAt(0) - LETTERS_FROM : Number(letter.slice(1));
-  return letter === letterOf(place) ? place : Number.POSITIVE_INFINITY;
+/** Whether one of so many pieces is named so, written as it is printed: one piece has one name. */
+function isNamed(letter: string, count: number): boolean {
+  const place = letter.length === 1 ? letter.charCodeAt(0) - BEFORE_A : Number(letter.slice(1));
+  return place >= 1 && place <= count && letter === letterOf(place);
 }
 
-const LETTERS_FROM = 'a'.charCodeAt(0) - 1;
-const LETTERS = 26;
-
-function letterOf(place: number): string {
-  return place <= LETTERS ? String.fromCharCode(LETTERS_FROM + place) : `s${place}`;
-}
+const BEFORE_A = 'a'.charCodeAt(0) - 1;
 
 function checkSections(
   { sections = [], outline, usable }: LaidBoard,
