@@ -1,9 +1,8 @@
-import { boundsOf } from '../geometry/shapes.ts';
-import { crossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { formatThickness } from '../units/distances.ts';
-import { type DisplayUnit, formatLength } from '../units/length.ts';
+import type { DisplayUnit } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
+import { crossCutWords } from './cross-cut-words.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
 import { edgesWords, trimmingWords } from './preparing-words.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
@@ -22,19 +21,6 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
       : `, ${slices === undefined ? '' : 'resawn and '}planed to ${formatThickness(planeTo, unit)}`;
   const name = shortenedBeforeEnd(id, LONGEST_NAME);
   return `${name}: ${shortened(species, LONGEST_NAME)}, ${formatThickness(thickness, unit)} thick${thinned}${stackWords(board)}`;
-}
-
-/**
- * Where a board is cross-cut, by measure from its left end as it lies on the rack; empty where it is not. A cut far from
- * every part is on no page, and single parts are on none that shows a cut.
- */
-export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
-  const { minX } = boundsOf(board.outline ?? board.usable.outline);
-  const measures = crossCuts(board).map((cut) => formatLength(cut - minX, unit));
-  const end = (board.trimmed?.leftEnd ?? 0) > 0 ? 'the left end before it is trimmed' : 'the left end';
-  return measures.length === 0
-    ? ''
-    : `cross-cut ${measures.join(', ')} from ${end}, to the middle of the kerf`;
 }
 
 /**

@@ -43,41 +43,11 @@ const ROUGHLY = 0.04;
 /** Wood that was shrunk grows back this much farther, to fill the square corners it has had: the root of 2. */
 const TO_CORNERS = Math.SQRT2;
 
-/** How much less than asked for is still kept, mm: 3 x 25.4 is a hair below 76.2 in binary, and wood is clipped on a grid of 0.0001 mm. */
-const ROUNDING = 1e-3;
-
 /** Straight cuts made one after the other in one piece of a board, at most. */
-const MOST_CUTS = 8;
-
-/**
- * Divides the sound wood of a board into keepers, kerf of the straight cuts, and scrap.
- *
- * @param rest sound wood beside the parts, in pieces
- * @param obstacles parts with their kerf: no straight cut goes through them
- * @param cells boxes the board is cut into anyway, its sections; the whole board is one
- */
-export function divideRest(
-  rest: readonly Region[],
-  obstacles: readonly Box[],
-  cells: readonly Box[],
-  { keep, kerf: width }: PartingRules,
-): Remains {
-  const rules = { keep: { length: keep.length - ROUNDING, width: keep.width - ROUNDING }, kerf: width };
-  const keepers: Keeper[] = [];
-  // The cuts between the cells, and an end so short that it falls away with the last of them.
-  const kerf: Region[] = [...outside(rest, cells)];
-  let scrap = 0;
-  for (const cell of cells) {
-    const divided = divideCell({ box: cell, wood: within(rest, cell), obstacles, lines: [] }, rules);
-    keepers.push(...divided.keepers);
-    kerf.push(...divided.kerf);
-    scrap += divided.scrap;
-  }
-  return { keepers, kerf, scrap };
-}
+export const MOST_CUTS = 8;
 
 /** A piece of a board between straight cuts. */
-interface Cell {
+export interface Cell {
   readonly box: Box;
   /** Sound wood in it beside the parts. */
   readonly wood: readonly Region[];
@@ -88,17 +58,32 @@ interface Cell {
 }
 
 /** Parts a cell by its best strip, and what lies beside that strip again: as a person at the saw would go about it. */
-function divideCell(cell: Cell, rules: PartingRules): Remains {
+export function divideCell(cell: Cell, rules: PartingRules): Remains {
   const { wood, lines } = cell;
   const obstacles = cell.obstacles.filter((box) => meets(box, cell.box));
   const strip = lines.length < MOST_CUTS ? bestStrip({ ...cell, obstacles }, rules) : undefined;
   if (strip === undefined) return freedPieces(wood, lines, rules);
-  const all = [...lines, ...strip.lines];
-  const parted = strip.others.map((box) =>
+  return partedBy(strip, cell, rules, (box, all) =>
     divideCell({ box, wood: within(wood, box), obstacles, lines: all }, rules),
   );
-  const kept = strip.wood.flatMap((region) => keeperOf(region, all, rules));
-  const small = strip.wood.filter((region) => !kept.some((keeper) => keeper.region === region));
+}
+
+/**
+ * What a strip leaves of the wood it is parted from.
+ *
+ * @param divideOther divides what lies beside the strip, after the cuts that are handed to it
+ */
+export function partedBy(
+  strip: Strip,
+  { wood, lines }: Pick<Cell, 'wood' | 'lines'>,
+  rules: PartingRules,
+  divideOther: (box: Box, lines: readonly Line[]) => Remains,
+): Remains {
+  const all = [...lines, ...strip.lines];
+  const pieces = within(wood, strip.box);
+  const kept = pieces.flatMap((region) => keeperOf(region, all, rules));
+  const small = pieces.filter((region) => !kept.some((keeper) => keeper.region === region));
+  const parted = strip.others.map((box) => divideOther(box, all));
   return {
     keepers: [...kept, ...parted.flatMap(({ keepers }) => keepers)],
     kerf: [...outside(wood, [strip.box, ...strip.others]), ...parted.flatMap(({ kerf }) => kerf)],
@@ -107,9 +92,8 @@ function divideCell(cell: Cell, rules: PartingRules): Remains {
 }
 
 /** A strip without parts, from one side of its cell to the other. */
-interface Strip {
+export interface Strip {
   readonly box: Box;
-  readonly wood: readonly Region[];
   /** What of the cell lies beside the strip and its cuts. */
   readonly others: readonly Box[];
   readonly lines: readonly Line[];
@@ -123,22 +107,24 @@ function bestStrip({ box: cell, wood, obstacles }: Cell, rules: PartingRules): S
     ...stripsAcross(obstacles, cell, rules.kerf),
     ...stripsAlong(obstacles, cell, rules.kerf),
   ]) {
-    // Asked first, for clipping the wood to a strip is what takes the time here.
-    if (!couldHold(boxRegion(strip.box), rules.keep)) continue;
-    const pieces = within(wood, strip.box);
-    const area = Math.max(0, ...pieces.map((piece) => rectangleArea(largestRectangle(piece, rules.keep))));
+    const area = largestIn(strip, wood, rules);
     if (area > bestArea) {
-      best = { ...strip, wood: pieces };
+      best = strip;
       bestArea = area;
     }
   }
   return best;
 }
 
-type PlainStrip = Omit<Strip, 'wood'>;
+/** Area of the largest rectangle of a strip that is worth keeping, mm2; 0 where there is none. */
+export function largestIn({ box }: Strip, wood: readonly Region[], { keep }: PartingRules): number {
+  // Asked first, for clipping the wood to a strip is what takes the time here.
+  if (!couldHold(boxRegion(box), keep)) return 0;
+  return Math.max(0, ...within(wood, box).map((piece) => rectangleArea(largestRectangle(piece, keep))));
+}
 
 /** Strips between two cross-cuts, or a cross-cut and an end. */
-function stripsAcross(obstacles: readonly Box[], cell: Box, kerf: number): PlainStrip[] {
+function stripsAcross(obstacles: readonly Box[], cell: Box, kerf: number): Strip[] {
   const { minY, maxY } = cell;
   return gaps(
     obstacles.map((box) => [box.minX, box.maxX] as const),
@@ -157,7 +143,7 @@ function stripsAcross(obstacles: readonly Box[], cell: Box, kerf: number): Plain
 }
 
 /** Strips between two rips, or a rip and an edge. */
-function stripsAlong(obstacles: readonly Box[], cell: Box, kerf: number): PlainStrip[] {
+export function stripsAlong(obstacles: readonly Box[], cell: Box, kerf: number): Strip[] {
   const { minX, maxX } = cell;
   return gaps(
     obstacles.map((box) => [box.minY, box.maxY] as const),

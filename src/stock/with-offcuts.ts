@@ -11,8 +11,10 @@ import { laidBoardsCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
 import { boardCheck } from './board-checks.ts';
 import { partitionBoard } from './board-partition.ts';
+import { divideRest } from './divide-rest.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
-import { divideRest, obstaclesOf } from './offcuts.ts';
+import { obstaclesOf } from './offcuts.ts';
+import { isLevelAt } from './sound-edges.ts';
 import { trimmedOutline } from './trim.ts';
 
 const batchCheck = record(
@@ -65,8 +67,13 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
     parts,
     kerf: batch.kerf,
   });
-  const rules = { keep: batch.keep ?? USUAL_KEEP, kerf: batch.crosscutKerf ?? USUAL_CROSSCUT_KERF };
-  const cells = cellsOf(boundsOf(trimmed.outline), laid.sections);
+  const box = boundsOf(trimmed.outline);
+  const rules = {
+    keep: batch.keep ?? USUAL_KEEP,
+    kerf: batch.crosscutKerf ?? USUAL_CROSSCUT_KERF,
+    hasStraightEdge: isLevelAt(trimmed.outline, box.maxY),
+  };
+  const cells = cellsOf(box, laid.sections);
   const remains = divideRest(sawn.rest, obstaclesOf(parts, batch.kerf), cells, rules);
   const offcuts = remains.keepers.map(
     ({ region, rectangle, lines }, i): Offcut => ({

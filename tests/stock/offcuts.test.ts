@@ -4,7 +4,8 @@ import { combineRegions } from '../../src/geometry/clipper.ts';
 import { regionsArea } from '../../src/geometry/ring.ts';
 import { type Box, boundsOf, boxRing, type Line, type Region, type Ring } from '../../src/geometry/shapes.ts';
 import { boxRegion, meets } from '../../src/stock/box-clipping.ts';
-import { divideRest, obstaclesOf, type PartingRules, type Remains } from '../../src/stock/offcuts.ts';
+import { type BoardPartingRules, divideRest } from '../../src/stock/divide-rest.ts';
+import { obstaclesOf, type Remains } from '../../src/stock/offcuts.ts';
 import { seeded } from '../seeded.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Box => ({ minX, minY, maxX, maxY });
@@ -13,7 +14,7 @@ const across = (x: number, minY: number, maxY: number): Line => [
   [x, maxY],
 ];
 const BOARD = box(0, 0, 800, 100);
-const RULES: PartingRules = { keep: { length: 60, width: 60 }, kerf: 3 };
+const RULES: BoardPartingRules = { keep: { length: 60, width: 60 }, kerf: 3, hasStraightEdge: true };
 
 /** The wood of a board that parts leave, by clipping; the kerf of the blade is none here. */
 const woodOf = (board: Box, parts: readonly Box[]) =>
@@ -42,7 +43,7 @@ describe('straight cuts beside the parts', () => {
   it('free a strip that is just as wide as what is kept, also where it is so in inches', () => {
     const board = box(0, 0, 1219.2, 3 * 25.4);
     const keep = { length: 203.2, width: 76.2 };
-    const remains = divided([box(10, 5, 250, 70)], board, { keep, kerf: 3 });
+    const remains = divided([box(10, 5, 250, 70)], board, { ...RULES, keep });
     expect(keptBy(remains)).toEqual([
       { rectangle: box(253, 0, 1219.2, 76.2), lines: [across(251.5, 0, 3 * 25.4)] },
     ]);
@@ -126,7 +127,7 @@ function randomParts(random: () => number, board: Box): Box[] {
 
 describe('the rest of a board', () => {
   const board = box(0, 0, 307, 127);
-  const rules = { keep: { length: 41, width: 37 }, kerf: 2 };
+  const rules = { ...RULES, keep: { length: 41, width: 37 }, kerf: 2 };
 
   it('is divided without loss, no cut goes through a part, and keepers hold what they promise', () => {
     const random = seeded(17);
@@ -162,7 +163,7 @@ describe('the rest of a board', () => {
   it('is divided the same way when the board is turned on its diagonal', () => {
     const random = seeded(29);
     const turned = ({ minX, minY, maxX, maxY }: Box) => box(minY, minX, maxY, maxX);
-    const square = { keep: { length: 39.5, width: 39.5 }, kerf: 2 };
+    const square = { ...RULES, keep: { length: 39.5, width: 39.5 }, kerf: 2 };
     for (let round = 0; round < 6; round++) {
       const parts = randomParts(random, board);
       const straight = divided(parts, board, square).keepers.map(({ rectangle }) => turned(rectangle));

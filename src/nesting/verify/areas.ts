@@ -1,5 +1,6 @@
 import { boundsOf, boxRing, grownBox, type Line } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
+import { crossCutLines } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { BoardAreas, LaidBoard } from '../../model/layout.ts';
 import type { SawnWood } from './freed.ts';
@@ -143,12 +144,21 @@ function straightCuts(board: LaidBoard, halfCut?: number): number {
  * blade, and those between sections, into which it goes where parts lie nearer to their ends than it is wide.
  */
 function soundCuts(board: LaidBoard, usable: ReferenceRegion, width: number, beyond: number): number {
-  const [, minY, , maxY] = usable.box;
+  const [, top, , bottom] = usable.box;
   const { sections = [] } = board;
   const into = Math.max(0, beyond);
-  const between = sections
-    .slice(1)
-    .map(({ from }, i) => ({ minX: sections[i].to + into, minY, maxX: from - into, maxY }));
+  const lines = crossCutLines(board).map(boundsOf);
+  const between = sections.slice(1).flatMap(({ from }, i) => {
+    const { to } = sections[i];
+    const own = lines.filter(({ minX }) => to < minX && minX < from);
+    // To the path of the rip that ends it.
+    return own.map(({ minY, maxY }) => ({
+      minX: to + into,
+      minY: minY > top ? minY + width / 2 : minY,
+      maxX: from - into,
+      maxY: maxY < bottom ? maxY - width / 2 : maxY,
+    }));
+  });
   // Of a slanting cut nothing is asked: its box would be more than it takes.
   const upright = keeperCuts(board)
     .map(boundsOf)

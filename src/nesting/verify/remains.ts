@@ -5,6 +5,7 @@ import { checkAreas, compareArea } from './areas.ts';
 import { distanceBetween } from './distances.ts';
 import { distanceToLine, type SawnWood, unsawnEdge } from './freed.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
+import { isAcrossSections } from './over-sections.ts';
 import { breach, type MeasuredPlacement, nameOf } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -44,7 +45,7 @@ export function checkRemains(sawn: SawnWood, pieces: readonly MeasuredPlacement[
     if (beyond !== undefined) refuse('is not there: it lies beyond the board', beyond);
     else if (isTrimmed(board, usable, offcut)) refuse('is not there: it lies beyond what may be used');
     if (!isHeld(board, keeper)) refuse('is not there: its rectangle or a cut that frees it lies outside');
-    if (!isInOneSection(board, offcut))
+    if (isAcrossSections(board, offcut))
       refuse('is not there: it or a cut that frees it lies across sections');
     for (const { name, region: rival, gap } of rivalsOf(pieces, kerf, keepers.slice(i + 1))) {
       if (!boxesMeet(region.box, rival.box, gap)) continue;
@@ -116,15 +117,6 @@ function isHeld(board: LaidBoard, { offcut, region }: MeasuredOffcut): boolean {
     minY < maxY &&
     boxRing(offcut.rectangle).every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
     offcut.lines.every((line) => boxHolds(box, boundsOf(line)))
-  );
-}
-
-/** A board is cross-cut to its sections first: a keeper is left of one of them, and what frees it is sawn in that one. */
-function isInOneSection({ sections = [] }: LaidBoard, { region, lines }: Offcut): boolean {
-  const { minX, maxX } = boundsOf([...region.outline, ...lines.flat()]);
-  return (
-    sections.length === 0 ||
-    sections.some(({ from, to }) => minX >= from - DISTANCE_TOLERANCE && maxX <= to + DISTANCE_TOLERANCE)
   );
 }
 

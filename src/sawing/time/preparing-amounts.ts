@@ -1,9 +1,8 @@
-import { boundsOf } from '../../geometry/shapes.ts';
 import { throwOnErrors } from '../../issues/fretlay-error.ts';
 import { begunPieces } from '../../model/begun-pieces.ts';
 import { boardsToTake } from '../../model/boards-to-take.ts';
 import { carriesParts } from '../../model/carries-parts.ts';
-import { crossCuts } from '../../model/cross-cuts.ts';
+import { crossCutLines, isRip } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { laidBoardsCheck } from '../../model/layout-checks.ts';
@@ -38,7 +37,7 @@ export function preparingAmounts(layout: Pick<Layout, 'boards' | 'kerf'>): WorkA
     planing: sum(used.map(({ planeTo, copies }) => (planeTo === undefined ? 0 : copies))),
     crosscutting:
       sum(taken.map(({ boards, laid }) => boards * lengthCuts(laid[0]))) +
-      sum(used.map((board) => board.copies * crossCuts(board).length)) +
+      sum(used.map((board) => board.copies * crossCutLines(board).length)) +
       sum(edges.map(([, ends]) => ends)) +
       sum(partings.map(([, across]) => across)),
   };
@@ -65,11 +64,8 @@ function trimsOf({ trimmed }: LaidBoard): readonly [rips: number, ends: number] 
 /** Straight cuts that part the keepers of a board from it: rips along it, cuts across. */
 function partingsOf(board: LaidBoard): readonly [rips: number, across: number] {
   const cuts = keeperCuts(board);
-  const across = cuts.filter((line) => {
-    const { minX, minY, maxX, maxY } = boundsOf(line);
-    return maxX - minX < maxY - minY;
-  });
-  return [cuts.length - across.length, across.length];
+  const rips = cuts.filter(isRip);
+  return [rips.length, cuts.length - rips.length];
 }
 
 function sum(amounts: readonly number[]): number {

@@ -1,6 +1,6 @@
 import { locateInRing, ringArea } from '../../geometry/ring.ts';
-import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
-import { crossCuts } from '../../model/cross-cuts.ts';
+import type { Line, Ring } from '../../geometry/shapes.ts';
+import { crossCutLines } from '../../model/cross-cuts.ts';
 import type { BoardPlan, DrilledHole } from '../../model/cut-plan.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { drillFor } from '../../units/drills.ts';
@@ -109,11 +109,7 @@ function holeMarks(hole: DrilledHole, unit: DisplayUnit): Mark[] {
 /** The cross-cuts that part a board into its sections. */
 export function sectionLines(board: LaidBoard, plan: BoardPlan | undefined): Line[] {
   if (plan === undefined) return [];
-  const { minY, maxY } = boundsOf(board.usable.outline);
-  return crossCuts({ sections: plan.sections, usable: board.usable }).map((x) => [
-    [x, minY],
-    [x, maxY],
-  ]);
+  return crossCutLines({ ...board, sections: plan.sections });
 }
 
 /** A line across the board where a section ends, and the name of each section just above the board. */

@@ -1,5 +1,5 @@
 import { type Box, boundsOf, boxesMeet, boxRing, middleOf, type Point } from '../../geometry/shapes.ts';
-import { crossCuts } from '../../model/cross-cuts.ts';
+import { crossCutLines, ripsBeforeCrossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { widestPlace } from '../board/part-label.ts';
 import type { Block } from '../marks/block.ts';
@@ -183,7 +183,6 @@ function mapBlock(
   const box = mappedBox(board, overlay);
   const scale = mapScale(box, width, highest);
   const { usable, placements } = board;
-  const { minY, maxY } = boundsOf(usable.outline);
   const lines = headLines(head, width);
   const top = HEAD + (lines.length - 1) * HEAD_STEP;
   return {
@@ -197,8 +196,8 @@ function mapBlock(
         ...placements.map(({ region }) => rings('map-part', region.outline, ...region.openings)),
         rings('board-edge', usable.outline),
       ]);
-      for (const cut of crossCuts(board))
-        yield line('section', map.point([cut, minY]), map.point([cut, maxY]));
+      for (const cut of crossCutLines(board)) yield line('section', ...cut.map((at) => map.point(at)));
+      for (const rip of ripsBeforeCrossCuts(board)) yield line('keeper', ...rip.map((at) => map.point(at)));
       yield* overlay.marks(map);
     },
   };

@@ -1,6 +1,6 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
 import { boundsOf } from '../../geometry/shapes.ts';
-import { crossCuts } from '../../model/cross-cuts.ts';
+import { crossCutLines, ripsBeforeCrossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings } from '../marks/marks.ts';
 import { pictureNumber } from './picture-number.ts';
@@ -26,7 +26,9 @@ export function boardPicture(
     ...groundMarks(board.usable, look, width / 150),
     ...board.usable.openings.map((opening) => rings('defect', opening)),
     ...board.placements.map(({ region }) => rings(look.part, region.outline, ...region.openings)),
-    ...crossCuts(board).map((x) => line('picture-section', [x, box.minY], [x, box.maxY])),
+    ...[...ripsBeforeCrossCuts(board), ...crossCutLines(board)].map((each) =>
+      line('picture-section', ...each),
+    ),
     ...board.placements.map((placement) =>
       pictureNumber(numberOf(placement), insidePoint(placement.region, 0.5), size),
     ),

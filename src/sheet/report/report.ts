@@ -15,7 +15,7 @@ import { formatThickness, formatThin, formatTravel } from '../../units/distances
 import { type DisplayUnit, formatLength } from '../../units/length.ts';
 import { percent } from '../../units/percent.ts';
 import { CAUTIONS } from '../blocks/cautions.ts';
-import { crossCutWords } from '../board-words.ts';
+import { crossCutWords } from '../cross-cut-words.ts';
 import { drawingToSvg } from '../marks/marks-to-svg.ts';
 import { shortened } from '../marks/text-width.ts';
 import { type PartKind, partKinds } from '../part-kinds.ts';
@@ -129,7 +129,7 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
     html('p', {}, [
       'The number on a part is its number in the table of parts. The grain runs from left to right. Colours and lines tell woods apart; they are not those of the wood. Pictures are smaller than the boards, each by its own measure: saw by the sheets.',
       layout.boards.some((board) => crossCuts(board).length > 0)
-        ? ' A line of dashes and dots across a board is a cross-cut between two sections.'
+        ? ' A line of dashes and dots across a board is a cross-cut between two sections; one along it is a rip that comes first and parts off a keeper.'
         : '',
     ]),
     ...woodsLegend(looks),

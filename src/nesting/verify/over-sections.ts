@@ -1,0 +1,72 @@
+import { type Box, boundsOf, type Line } from '../../geometry/shapes.ts';
+import { isRip } from '../../model/cross-cuts.ts';
+import { keeperCuts } from '../../model/keeper-cuts.ts';
+import type { LaidBoard, Offcut } from '../../model/layout.ts';
+import { DISTANCE_TOLERANCE } from './tolerances.ts';
+
+/**
+ * Whether a keeper can be had of a board that is cross-cut to sections. It is left of one of them, and what frees it is sawn in
+ * that one; or rips that go from the end of one section to that of another free a strip along several, before they are parted.
+ */
+export function isAcrossSections(board: LaidBoard, offcut: Offcut): boolean {
+  const { sections = [] } = board;
+  if (sections.length === 0) return false;
+  const box = boundsOf(offcut.region.outline);
+  const long = offcut.lines.filter((line) => !isInOneSection(board, boundsOf(line)));
+  if (!long.every((line) => isRipOverSections(board, line) && isInTurn(board, line))) return true;
+  return !isInOneSection(board, box) && !isInStrip(board, box, long.map(boundsOf));
+}
+
+function isInOneSection({ sections = [] }: LaidBoard, { minX, maxX }: Box): boolean {
+  return sections.some(
+    ({ from, to }) => minX >= from - DISTANCE_TOLERANCE && maxX <= to + DISTANCE_TOLERANCE,
+  );
+}
+
+/** A level cut from the end of one section to that of another: no wood is left that would hold the pieces together. */
+function isRipOverSections({ sections = [] }: LaidBoard, line: Line): boolean {
+  const { minX, minY, maxX, maxY } = boundsOf(line);
+  const isNear = (a: number, b: number) => Math.abs(a - b) <= DISTANCE_TOLERANCE;
+  return (
+    isNear(minY, maxY) &&
+    sections.some(({ from }) => isNear(from, minX)) &&
+    sections.some(({ to }) => isNear(to, maxX))
+  );
+}
+
+/** Whether a rip can be made with all others: where two share a length of the board, one of them goes all along the other. */
+function isInTurn(board: LaidBoard, line: Line): boolean {
+  const own = boundsOf(line);
+  return keeperCuts(board)
+    .filter((other) => isRip(other) && !isInOneSection(board, boundsOf(other)))
+    .every((other) => {
+      const { minX, maxX } = boundsOf(other);
+      const isBeside = maxX <= own.minX + DISTANCE_TOLERANCE || minX >= own.maxX - DISTANCE_TOLERANCE;
+      const holds = minX >= own.minX - DISTANCE_TOLERANCE && maxX <= own.maxX + DISTANCE_TOLERANCE;
+      const isHeld = minX <= own.minX + DISTANCE_TOLERANCE && maxX >= own.maxX - DISTANCE_TOLERANCE;
+      return isBeside || holds || isHeld;
+    });
+}
+
+/** Whether rips part a strip that holds the keeper and no part from what is cross-cut. */
+function isInStrip({ usable, placements }: LaidBoard, { minX, minY, maxX, maxY }: Box, rips: Box[]): boolean {
+  const along = rips.filter(
+    (rip) => rip.minX <= minX + DISTANCE_TOLERANCE && rip.maxX >= maxX - DISTANCE_TOLERANCE,
+  );
+  const above = along.filter((rip) => rip.maxY <= minY);
+  const below = along.filter((rip) => rip.minY >= maxY);
+  if (above.length + below.length === 0) return false;
+  const edges = boundsOf(usable.outline);
+  const strip = {
+    minX: Math.max(...[...above, ...below].map((rip) => rip.minX)),
+    maxX: Math.min(...[...above, ...below].map((rip) => rip.maxX)),
+    minY: Math.max(edges.minY, ...above.map((rip) => rip.maxY)),
+    maxY: Math.min(edges.maxY, ...below.map((rip) => rip.minY)),
+  };
+  return placements.every(({ region }) => {
+    const part = boundsOf(region.outline);
+    return (
+      part.maxX <= strip.minX || part.minX >= strip.maxX || part.maxY <= strip.minY || part.minY >= strip.maxY
+    );
+  });
+}

@@ -1,0 +1,153 @@
+import { regionsArea } from '../geometry/ring.ts';
+import { type Box, boxArea, type Line, type Region } from '../geometry/shapes.ts';
+import { meets, outside, within } from './box-clipping.ts';
+import {
+  divideCell,
+  largestIn,
+  MOST_CUTS,
+  type PartingRules,
+  partedBy,
+  type Remains,
+  type Strip,
+  stripsAlong,
+} from './offcuts.ts';
+
+/**
+ * How the sound wood of a board is divided where the board is cross-cut to sections: each section by itself, or, where a strip
+ * is free along several of them, that strip is ripped off in one before they are parted. One long keeper takes parts that
+ * several short ones do not.
+ */
+
+/** How much less than asked for is still kept, mm: 3 x 25.4 is a hair below 76.2 in binary, and wood is clipped on a grid of 0.0001 mm. */
+const ROUNDING = 1e-3;
+
+/** A long keeper may cost a tenth of the area that would be kept of the sections one by one; a choice of ours, no source. */
+const SHARE_KEPT = 0.9;
+
+/** How a board with its sections may be parted. */
+export interface BoardPartingRules extends PartingRules {
+  /** True when the board has a straight edge to rip it along: without one it is cross-cut first. */
+  readonly hasStraightEdge: boolean;
+}
+
+/**
+ * Divides the sound wood of a board into keepers, kerf of the straight cuts, and scrap.
+ *
+ * @param rest sound wood beside the parts, in pieces
+ * @param obstacles parts with their kerf: no straight cut goes through them
+ * @param cells boxes the board is cut into anyway, its sections from the left; the whole board is one
+ */
+export function divideRest(
+  rest: readonly Region[],
+  obstacles: readonly Box[],
+  cells: readonly Box[],
+  { keep, kerf, hasStraightEdge }: BoardPartingRules,
+): Remains {
+  const rules = { keep: { length: keep.length - ROUNDING, width: keep.width - ROUNDING }, kerf };
+  const board = { cells, wood: rest, obstacles, lines: [] };
+  return hasStraightEdge ? divideStretch(board, rules) : divideOneByOne(board, rules).all;
+}
+
+/** Sections side by side that are not parted yet, or what rips have left of them. */
+interface Stretch {
+  readonly cells: readonly Box[];
+  /** Sound wood beside the parts. */
+  readonly wood: readonly Region[];
+  /** Parts with their kerf that may reach into it. */
+  readonly obstacles: readonly Box[];
+  /** The straight cuts that freed it, in the order they are made. */
+  readonly lines: readonly Line[];
+}
+
+/** A strip that is free along the sections from one to another, by their places in the stretch. */
+interface LongStrip extends Strip {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Divides a stretch with the largest strip along its sections that is worth it, and what lies beside that strip again. */
+function divideStretch(stretch: Stretch, rules: PartingRules): Remains {
+  const { cells, wood } = stretch;
+  const { all, sections } = divideOneByOne(stretch, rules);
+  for (const strip of longStrips(stretch, rules)) {
+    const { first, last } = strip;
+    const crossCut = allOf(sections.slice(first, last + 1));
+    if (largestIn(strip, wood, rules) <= largestOf(crossCut)) continue;
+    const run = stretchOf(stretch, first, last + 1);
+    const ripped = partedBy(strip, run, rules, (box, lines) =>
+      divideStretch({ ...below(run, box), lines }, rules),
+    );
+    if (keptArea(ripped) < SHARE_KEPT * keptArea(crossCut)) continue;
+    const beside = [stretchOf(stretch, 0, first), stretchOf(stretch, last + 1, cells.length)].filter(
+      (other) => other.cells.length > 0,
+    );
+    const parted = [run, ...beside].map(wholeOf);
+    const divided = beside.map((other) => divideStretch(other, rules));
+    return allOf([ripped, ...divided, { keepers: [], kerf: outside(wood, parted), scrap: 0 }]);
+  }
+  return all;
+}
+
+/** Divides each section by itself; what lies between them, and an end so short that it falls away with the last cut, is kerf. */
+function divideOneByOne(
+  { cells, wood, obstacles, lines }: Stretch,
+  rules: PartingRules,
+): { readonly all: Remains; readonly sections: readonly Remains[] } {
+  const sections = cells.map((box) => divideCell({ box, wood: within(wood, box), obstacles, lines }, rules));
+  return { all: allOf([...sections, { keepers: [], kerf: outside(wood, cells), scrap: 0 }]), sections };
+}
+
+/** The strips that are free along two sections or more, the largest first. An empty section is kept at its full width. */
+function longStrips({ cells, obstacles, lines }: Stretch, { kerf }: PartingRules): LongStrip[] {
+  if (lines.length >= MOST_CUTS) return [];
+  const carries = cells.map((cell) => obstacles.some((box) => meets(box, cell)));
+  const found: LongStrip[] = [];
+  for (let first = 0; first < cells.length; first++) {
+    for (let last = first + 1; last < cells.length && carries[first] && carries[last]; last++) {
+      const box = { ...cells[first], maxX: cells[last].maxX };
+      const inBox = obstacles.filter((each) => meets(each, box));
+      found.push(...stripsAlong(inBox, box, kerf).map((strip) => ({ ...strip, first, last })));
+    }
+  }
+  return found.sort((a, b) => boxArea(b.box) - boxArea(a.box));
+}
+
+/** Some neighbours of a stretch, from one place among its cells up to another. */
+function stretchOf({ cells, wood, obstacles, lines }: Stretch, from: number, to: number): Stretch {
+  const some = cells.slice(from, to);
+  return {
+    cells: some,
+    wood: some.length === 0 ? [] : within(wood, wholeOf({ cells: some })),
+    obstacles,
+    lines,
+  };
+}
+
+/** What of a stretch lies in a box as long as it is. */
+function below({ cells, wood, ...rest }: Stretch, box: Box): Stretch {
+  return {
+    ...rest,
+    cells: cells.map((cell) => ({ ...cell, minY: box.minY, maxY: box.maxY })),
+    wood: within(wood, box),
+  };
+}
+
+function wholeOf({ cells }: Pick<Stretch, 'cells'>): Box {
+  return { ...cells[0], maxX: cells[cells.length - 1].maxX };
+}
+
+function allOf(remains: readonly Remains[]): Remains {
+  return {
+    keepers: remains.flatMap(({ keepers }) => keepers),
+    kerf: remains.flatMap(({ kerf }) => kerf),
+    scrap: remains.reduce((sum, { scrap }) => sum + scrap, 0),
+  };
+}
+
+function keptArea({ keepers }: Remains): number {
+  return regionsArea(keepers.map(({ region }) => region));
+}
+
+function largestOf({ keepers }: Remains): number {
+  return Math.max(0, ...keepers.map(({ rectangle }) => boxArea(rectangle)));
+}

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { type Box, boundsOf, boxRing, type Line } from '../../src/geometry/shapes.ts';
+import type { LaidBoard, Offcut } from '../../src/model/layout.ts';
+import { isAcrossSections } from '../../src/nesting/verify/over-sections.ts';
+import { handBoard, placed } from '../sheet/hand-layout.ts';
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): Box => ({ minX, minY, maxX, maxY });
+const SECTIONS = [
+  { number: 1, from: 0, to: 99 },
+  { number: 2, from: 101, to: 199 },
+  { number: 3, from: 201, to: 300 },
+];
+const rip = (y: number, from: number, to: number): Line => [
+  [from, y],
+  [to, y],
+];
+
+function keeper(rectangle: Box, ...lines: Line[]): Offcut {
+  const region = { outline: boxRing(rectangle), openings: [] };
+  return { id: `maple-1 keeper ${boundsOf(region.outline).minY}`, region, rectangle, area: 1, lines };
+}
+
+/** A board of 300 x 120 mm in three sections, with a part in the lower half of each. */
+const parts = [10, 110, 210].map((x) =>
+  placed({ region: { outline: boxRing(box(x, 60, x + 80, 119)), openings: [] } }),
+);
+
+function isAcross(offcuts: readonly Offcut[], change: Partial<LaidBoard> = {}): boolean[] {
+  const board = handBoard({ sections: SECTIONS, placements: parts, offcuts, ...change });
+  return offcuts.map((offcut) => isAcrossSections(board, offcut));
+}
+
+describe('a keeper over several sections', () => {
+  const whole = keeper(box(0, 0, 300, 29), rip(30, 0, 300));
+
+  it('is freed by a rip from end to end of them', () => {
+    expect(isAcross([whole])).toEqual([false]);
+    expect(isAcross([keeper(box(0, 0, 199, 29), rip(30, 0, 199))])).toEqual([false]);
+    // Two rips one below the other, the second of them shorter.
+    const below = keeper(box(0, 31, 199, 49), rip(30, 0, 300), rip(50, 0, 199));
+    expect(isAcross([whole, below])).toEqual([false, false]);
+    // In one section, with cuts of its own below a strip.
+    const own = keeper(box(0, 31, 99, 49), rip(30, 0, 300), rip(50, 0, 99));
+    expect(isAcross([whole, own])).toEqual([false, false]);
+    expect(isAcross([keeper(box(0, 0, 300, 29))], { sections: [] })).toEqual([false]);
+  });
+
+  it('is none without such a rip, with one that ends within a section, that slopes, or that frees another piece', () => {
+    const wrong: readonly (readonly Line[])[] = [
+      [],
+      [rip(30, 0, 250)],
+      [rip(30, 50, 300)],
+      [rip(30, 0, 99), rip(30, 101, 300)],
+      [
+        [
+          [0, 30],
+          [300, 31],
+        ],
+      ],
+      // Sawn lengthwise through the keeper, it is above no rip and below none.
+      [rip(15, 0, 300)],
+    ];
+    expect(wrong.flatMap((lines) => isAcross([keeper(box(0, 0, 300, 29), ...lines)]))).toEqual(
+      wrong.map(() => true),
+    );
+    // Over a section that its rip does not reach.
+    expect(isAcross([keeper(box(0, 0, 300, 29), rip(30, 0, 199))])).toEqual([true]);
+  });
+
+  it('is none where the strip it lies in holds a part: that would be cross-cut with it', () => {
+    const strip = keeper(box(0, 0, 199, 29), rip(30, 0, 300));
+    const high = placed({ region: { outline: boxRing(box(210, 5, 290, 25)), openings: [] } });
+    expect(isAcross([strip])).toEqual([false]);
+    expect(isAcross([strip], { placements: [...parts, high] })).toEqual([true]);
+  });
+
+  it('is none where no order of the cuts frees it with another: each rip would be cross-cut for the other', () => {
+    const left = keeper(box(0, 0, 199, 29), rip(30, 0, 199));
+    const right = keeper(box(101, 31, 300, 49), rip(30, 0, 199), rip(50, 101, 300));
+    expect(isAcross([left, right])).toEqual([true, true]);
+  });
+});

@@ -1,0 +1,119 @@
+import { describe, expect, test } from 'vitest';
+import { type Box, boxRing, type Line } from '../../src/geometry/shapes.ts';
+import { crossCutLines, ripsBeforeCrossCuts } from '../../src/model/cross-cuts.ts';
+import type { LaidBoard, Offcut } from '../../src/model/layout.ts';
+import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
+import { crossCutWords } from '../../src/sheet/cross-cut-words.ts';
+import { flatMarks } from '../../src/sheet/marks/marks.ts';
+import { placementSheet } from '../../src/sheet/placement-sheet.ts';
+import { handBoard } from './hand-layout.ts';
+import { handPlan } from './hand-plan.ts';
+
+const SECTIONS = [
+  { number: 1, from: 0, to: 99 },
+  { number: 2, from: 101, to: 199 },
+  { number: 3, from: 201, to: 300 },
+];
+
+const rip = (y: number, from: number, to: number): Line => [
+  [from, y],
+  [to, y],
+];
+const across = (x: number, from: number, to: number): Line => [
+  [x, from],
+  [x, to],
+];
+
+function keeper(number: number, rectangle: Box, lines: readonly Line[]): Offcut {
+  const region = { outline: boxRing(rectangle), openings: [] };
+  return { id: `maple-1 keeper ${number}`, region, rectangle, area: 1, lines };
+}
+
+const parted = (offcuts: readonly Offcut[], change: Partial<LaidBoard> = {}) =>
+  handBoard({ sections: SECTIONS, offcuts, ...change });
+
+/** 29 mm ripped off above all sections. */
+const WHOLE = keeper(1, { minX: 0, minY: 0, maxX: 300, maxY: 29 }, [rip(30, 0, 300)]);
+/** The same above the first two. */
+const SHORT = keeper(1, { minX: 0, minY: 0, maxX: 199, maxY: 29 }, [rip(30, 0, 199)]);
+/** Between two rows. */
+const MIDDLE = keeper(1, { minX: 0, minY: 51, maxX: 300, maxY: 69 }, [rip(50, 0, 300), rip(70, 0, 300)]);
+
+describe('a keeper that is ripped off over several sections', () => {
+  test('is not cross-cut with them', () => {
+    expect(crossCutLines(parted([WHOLE]))).toEqual([across(100, 30, 120), across(200, 30, 120)]);
+    expect(crossCutLines(parted([SHORT]))).toEqual([across(100, 30, 120), across(200, 0, 120)]);
+    expect(crossCutLines(parted([MIDDLE]))).toEqual(
+      [100, 200].flatMap((x) => [across(x, 0, 50), across(x, 70, 120)]),
+    );
+    // One section's own keeper leaves the cuts as they are, also below a strip.
+    const below = keeper(2, { minX: 101, minY: 31, maxX: 199, maxY: 59 }, [
+      rip(30, 0, 300),
+      rip(60, 101, 199),
+    ]);
+    expect(crossCutLines(parted([WHOLE, below]))).toEqual([across(100, 30, 120), across(200, 30, 120)]);
+    expect(ripsBeforeCrossCuts(parted([WHOLE, below]))).toEqual([rip(30, 0, 300)]);
+    expect(crossCutLines(parted([keeper(1, below.rectangle, [rip(30, 101, 199)])]))).toEqual([
+      across(100, 0, 120),
+      across(200, 0, 120),
+    ]);
+  });
+
+  test('is told with its rip before the cuts, and where the rip ends short of the board that cut before it', () => {
+    const trimmed = { topEdge: 0, straightEdge: 5, leftEnd: 0, rightEnd: 0 };
+    const outline = boxRing({ minX: -10, minY: 0, maxX: 300, maxY: 125 });
+    const words = (offcuts: readonly Offcut[], change: Partial<LaidBoard> = {}) =>
+      crossCutWords(parted(offcuts, { outline, trimmed, ...change }), 'mm');
+    const end = 'to the middle of the kerf';
+    expect(words([WHOLE])).toBe(
+      `rip 90 mm above the straight edge, then cross-cut 110 mm, 210 mm from the left end, ${end}`,
+    );
+    expect(words([SHORT])).toBe(
+      `cross-cut 210 mm from the left end, then rip 90 mm above the straight edge up to 210 mm, then cross-cut 110 mm, ${end}`,
+    );
+    expect(words([MIDDLE])).toBe(
+      `rip 70 mm above the straight edge, then rip 50 mm above the straight edge, then cross-cut 110 mm, 210 mm from the left end, ${end}`,
+    );
+    const right = keeper(1, { minX: 101, minY: 0, maxX: 300, maxY: 29 }, [rip(30, 101, 300)]);
+    expect(words([right])).toBe(
+      `cross-cut 110 mm from the left end, then rip 90 mm above the straight edge from 110 mm on, then cross-cut 210 mm, ${end}`,
+    );
+    const four = [
+      ...SECTIONS.slice(0, 2),
+      { number: 3, from: 201, to: 249 },
+      { number: 4, from: 251, to: 300 },
+    ];
+    const inner = keeper(1, { minX: 101, minY: 0, maxX: 249, maxY: 29 }, [rip(30, 101, 249)]);
+    expect(words([inner], { sections: four })).toBe(
+      `cross-cut 110 mm, 260 mm from the left end, then rip 90 mm above the straight edge from 110 mm to 260 mm, then cross-cut 210 mm, ${end}`,
+    );
+    expect(words([])).toBe(`cross-cut 110 mm, 210 mm from the left end, ${end}`);
+  });
+
+  test('takes one rip, and as many cross-cuts as pieces are cut', () => {
+    const amounts = (offcut: Offcut) => {
+      const { ripping, crosscutting } = preparingAmounts({ boards: [parted([offcut])], kerf: 1 });
+      return [ripping, crosscutting];
+    };
+    expect([WHOLE, SHORT, MIDDLE].map(amounts)).toEqual([
+      [1, 2],
+      [1, 2],
+      [2, 4],
+    ]);
+  });
+
+  test('is drawn without a cross-cut through it', () => {
+    const board = parted([WHOLE]);
+    const plan = { ...handPlan(board), sections: SECTIONS };
+    const marks = flatMarks(placementSheet(board, { job: 'plan', unit: 'mm', kerf: 1, plan }).marks);
+    const drawn = (role: string) =>
+      marks.flatMap((mark) => (mark.role === role && mark.kind === 'line' ? [mark.points] : []));
+    expect(drawn('section')).toEqual(expect.arrayContaining([across(100, 30, 120), across(200, 30, 120)]));
+    expect(
+      drawn('section')
+        .flat()
+        .filter(([, y]) => y >= 0 && y < 30),
+    ).toEqual([]);
+    expect(drawn('keeper')).toContainEqual(rip(30, 0, 300));
+  });
+});
