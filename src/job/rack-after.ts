@@ -1,7 +1,7 @@
 import { COMMON_RATES } from '../costing/rates.ts';
 import { woodCost } from '../costing/wood-cost.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
-import { boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
 import { withoutSpikes } from '../geometry/spikes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
@@ -9,13 +9,14 @@ import { counted } from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import { recordByHand } from '../issues/record-by-hand.ts';
+import { isRip } from '../model/cross-cuts.ts';
 import type { CostLine } from '../model/estimate.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
-import { isStraightAbove } from '../stock/sound-edges.ts';
+import { isLevelAt, isStraightAbove } from '../stock/sound-edges.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
 import { toCents } from '../units/money.ts';
@@ -330,7 +331,7 @@ class NewEntries {
       ...(laid.copies === 1 ? {} : { quantity: laid.copies }),
       ...this.#priced(board, this.#keeperCredit * share, laid.copies),
       ...(board?.sheet ? { sheet: true } : {}),
-      ...topEdge(laid, region),
+      ...topEdge(laid, offcut),
       keeper: true,
       ...this.#since,
       from: laid.id,
@@ -371,10 +372,21 @@ class NewEntries {
   }
 }
 
-/** What an offcut says of its top edge: straight where that of its board is, and not where wood was sawn off above it. */
-function topEdge({ usable, straightTopEdge = false }: LaidBoard, { outline }: Region): RawEntry {
-  const isOfBoard = boundsOf(outline).minY < boundsOf(usable.outline).minY + 1 / DECIMALS;
-  return straightTopEdge && isOfBoard ? { straightTopEdge } : {};
+/** Half of what a straight cut takes at most, mm: of the widest saws of a shop, 1/2 in. */
+const BESIDE_CUT = 6.35;
+
+/** What an offcut says of its top edge: straight where that of its board is, and where it was ripped off below a straight cut. */
+function topEdge({ usable, straightTopEdge = false }: LaidBoard, { region, lines }: Offcut): RawEntry {
+  const { outline } = region;
+  const { minY } = boundsOf(outline);
+  const isOfBoard = minY < boundsOf(usable.outline).minY + 1 / DECIMALS;
+  const isRipped = lines.some((line) => {
+    const above = minY - boundsOf(line).maxY;
+    return isRip(line) && above >= 0 && above <= BESIDE_CUT;
+  });
+  return (straightTopEdge && isOfBoard) || (isRipped && isLevelAt(outline, minY))
+    ? { straightTopEdge: true }
+    : {};
 }
 
 function rounded(value: number): number {

@@ -306,7 +306,7 @@ describe('the rack after a batch', () => {
     expect(after.boards.map(({ quantity }) => quantity)).toEqual([1, 1]);
   });
 
-  it('says of what is left whether its top edge is that of a board that is straight there', async () => {
+  it('says of what is left whether its top edge is that of a board that is straight there, or was ripped', async () => {
     // In the full width of a board beside the parts.
     const kept = async (part: Ring, width: number, more: Partial<Board>) => {
       const stock = [plank('A', 600, { outline: box(600, width), ...more })];
@@ -322,11 +322,11 @@ describe('the rack after a batch', () => {
       [expect.any(Number), 100, true],
     ]);
     expect(await kept(across, 100, {})).toMatchObject([[expect.any(Number), 100, undefined]]);
-    // And one from below parts that lie along the top edge.
+    // And one from below parts that lie along the top edge, ripped off.
     const long = await kept(box(290, 94), 280, { straightTopEdge: true });
     expect(long).toEqual([
       [expect.any(Number), 280, true],
-      [expect.any(Number), expect.any(Number), undefined],
+      [expect.any(Number), expect.any(Number), true],
     ]);
     expect(long[1][1]).toBeLessThan(190);
   });
