@@ -1,6 +1,14 @@
 import { oriented } from '../../geometry/ring.ts';
 import type { Box, Region, Ring } from '../../geometry/shapes.ts';
-import { type CellGrid, EDGE, type NearestEdges, nearestEdges, squaredDistance } from './nearest-edges.ts';
+import {
+  type CellGrid,
+  EDGE,
+  type NearestEdges,
+  nearestEdges,
+  nearestInParts,
+  PARTS,
+  squaredDistance,
+} from './nearest-edges.ts';
 
 /**
  * How deep a translation lies in a no-fit (or outside an inner-fit) region, at once for any position: the plane is
@@ -12,6 +20,9 @@ import { type CellGrid, EDGE, type NearestEdges, nearestEdges, squaredDistance }
 
 /** Cells along the longer side of a field, where nothing else is said. */
 export const CELLS = 36;
+
+/** Edges of a cell that are looked at one by one; where there are more, as around outlines of many vertices, it is divided once it is asked. */
+const FEW = 6;
 
 /** Half planes that {@link DepthField.contacts} writes at most. */
 export const MOST_CONTACTS = 4;
@@ -36,6 +47,7 @@ interface FieldParts extends CellGrid {
   readonly gap: number;
   readonly edges: Float64Array;
   readonly nearest?: NearestEdges;
+  readonly divided?: (Int32Array | undefined)[];
   readonly corner?: Float32Array;
   readonly rough?: Uint8Array;
   readonly roughUnit?: number;
@@ -55,6 +67,8 @@ export class DepthField {
   readonly perCell: number;
   private readonly edges: Float64Array;
   private readonly nearest: NearestEdges;
+  /** Of the cells with more than a few edges that were asked those of their parts. */
+  private readonly divided: (Int32Array | undefined)[];
   /** Depth at the corners of the cells, mm, row by row. */
   readonly corner: Float32Array;
   /** The same depths in few steps, 0 below half of one: many fields of one byte a corner fit where memory is quick. */
@@ -74,6 +88,7 @@ export class DepthField {
     this.perCell = 1 / parts.size;
     this.edges = parts.edges;
     this.nearest = parts.nearest ?? nearestEdges(parts.edges, parts);
+    this.divided = parts.divided ?? new Array(parts.columns * parts.rows).fill(undefined);
     this.corner = parts.corner ?? this.cornerDepths(parts.size);
     this.roughUnit = parts.roughUnit ?? deepestOf(this.corner) / 255;
     this.rough = parts.rough ?? inSteps(this.corner, this.roughUnit);
@@ -118,16 +133,34 @@ export class DepthField {
     const gy = (y - this.minY) * this.perCell;
     if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) return FAR;
     const cell = (gy | 0) * this.columns + (gx | 0);
-    return this.depthInCell(cell, x, y);
+    const { list, first, end } = this.nearest;
+    if (end[cell] - first[cell] <= FEW) return this.depthTo(list, first[cell], end[cell], x, y);
+    const parts = this.divided[cell] ?? this.divide(cell);
+    const part = partAt(gx, gy);
+    return this.depthTo(parts, parts[part], parts[part + 1], x, y);
   }
 
-  private depthInCell(cell: number, x: number, y: number): number {
+  /** Lists the edges of the parts of a cell. */
+  private divide(cell: number): Int32Array {
+    const { list, first, end } = this.nearest;
+    const size = 1 / this.perCell;
+    const parts = nearestInParts(
+      this.edges,
+      list.subarray(first[cell], end[cell]),
+      this.minX + (cell % this.columns) * size,
+      this.minY + Math.floor(cell / this.columns) * size,
+      size,
+    );
+    this.divided[cell] = parts;
+    return parts;
+  }
+
+  /** Depth by the nearest of some edges, those of a list from one place up to another. */
+  private depthTo(list: Int32Array, from: number, end: number, x: number, y: number): number {
     const { edges } = this;
-    const { list, first } = this.nearest;
-    const end = this.nearest.end[cell];
     let nearest = Number.POSITIVE_INFINITY;
     let outward = 0;
-    for (let k = first[cell]; k < end; k++) {
+    for (let k = from; k < end; k++) {
       const e = list[k];
       const rx = x - edges[e];
       const ry = y - edges[e + 1];
@@ -171,11 +204,18 @@ export class DepthField {
     }
     const cell = (gy | 0) * this.columns + (gx | 0);
     const { edges } = this;
-    const { list, first } = this.nearest;
-    const end = this.nearest.end[cell];
+    let { list } = this.nearest;
+    let from = this.nearest.first[cell];
+    let end = this.nearest.end[cell];
+    if (end - from > FEW) {
+      list = this.divided[cell] ?? this.divide(cell);
+      const part = partAt(gx, gy);
+      from = list[part];
+      end = list[part + 1];
+    }
     let nearest = Number.POSITIVE_INFINITY;
     let edge = 0;
-    for (let k = first[cell]; k < end; k++) {
+    for (let k = from; k < end; k++) {
       const squared = squaredDistance(edges, list[k], x, y);
       if (squared < nearest) {
         nearest = squared;
@@ -271,13 +311,16 @@ export class DepthField {
   }
 
   private cornerDepths(size: number): Float32Array {
+    const { list, first, end } = this.nearest;
     const width = this.columns + 1;
     const depths = new Float32Array(width * (this.rows + 1));
     for (let row = 0; row <= this.rows; row++) {
       for (let column = 0; column <= this.columns; column++) {
         const cell = Math.min(row, this.rows - 1) * this.columns + Math.min(column, this.columns - 1);
-        depths[row * width + column] = this.depthInCell(
-          cell,
+        depths[row * width + column] = this.depthTo(
+          list,
+          first[cell],
+          end[cell],
           this.minX + column * size,
           this.minY + row * size,
         );
@@ -285,6 +328,11 @@ export class DepthField {
     }
     return depths;
   }
+}
+
+/** Number of the part of its cell that a place lies in, by its place in cells. */
+function partAt(gx: number, gy: number): number {
+  return (((gy - (gy | 0)) * PARTS) | 0) * PARTS + (((gx - (gx | 0)) * PARTS) | 0);
 }
 
 function deepestOf(depths: Float32Array): number {

@@ -29,6 +29,9 @@ export interface NearestEdges {
   readonly list: Int32Array;
 }
 
+/** Parts along the side of a cell that is divided. */
+export const PARTS = 4;
+
 /** Work space, kept because thousands of grids are filled one after the other. */
 const work = {
   all: new Int32Array(256),
@@ -70,6 +73,37 @@ export function nearestEdges(edges: Float64Array, grid: CellGrid): NearestEdges 
     }
   }
   return { first, end, list: work.list.slice(0, length) };
+}
+
+/**
+ * The same for the parts of one cell, {@link PARTS} by {@link PARTS}: the edges of part p (row by row) lie from number p of
+ * the result up to number p + 1.
+ *
+ * @param few where the edges of the cell start in their table
+ * @param minX left end of the cell, mm
+ * @param minY upper end of the cell, mm
+ * @param size side of the cell, mm
+ */
+export function nearestInParts(
+  edges: Float64Array,
+  few: Int32Array,
+  minX: number,
+  minY: number,
+  size: number,
+): Int32Array {
+  const side = size / PARTS;
+  const ends = PARTS * PARTS + 1;
+  const most = ends + PARTS * PARTS * few.length;
+  while (work.list.length < most) work.list = grown(work.list);
+  let length = ends;
+  for (let part = 0; part < ends - 1; part++) {
+    const x = minX + ((part % PARTS) + 0.5) * side;
+    const y = minY + (Math.floor(part / PARTS) + 0.5) * side;
+    work.list[part] = length;
+    length += writeNear(edges, few, few.length, x, y, side, work.list, length);
+  }
+  work.list[ends - 1] = length;
+  return work.list.slice(0, length);
 }
 
 /**

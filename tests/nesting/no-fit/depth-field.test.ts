@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { applyToRegion, rotation } from '../../../src/geometry/affine.ts';
 import { combineRegions } from '../../../src/geometry/clipper.ts';
-import { regionArea, ringPerimeter } from '../../../src/geometry/ring.ts';
+import { locateInRing, regionArea, ringPerimeter } from '../../../src/geometry/ring.ts';
 import type { Point, Region, Ring } from '../../../src/geometry/shapes.ts';
 import { DepthField, FAR } from '../../../src/nesting/no-fit/depth-field.ts';
 import { orientationsOf } from '../../../src/nesting/problem/orientations.ts';
@@ -34,6 +34,35 @@ describe('DepthField', () => {
     expect(plain.depth(40, 0)).toBe(FAR);
   });
 
+  test('depth and slope are exact where many edges are near, as of a star of 2,000 corners, also of the field moved', () => {
+    const star: Ring = Array.from({ length: 2000 }, (_, i) => {
+      const angle = (2 * Math.PI * i) / 2000;
+      const radius = 60 + 8 * Math.sin(9 * angle) + (i % 2);
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    });
+    const box = { minX: -80, minY: -80, maxX: 80, maxY: 80 };
+    const plain = DepthField.of([{ outline: star, openings: [] }], { gap: 0, insideAllowed: false, box });
+    const moved = plain.movedBy(300, -40);
+    const random = new Random(5);
+    const slope = new Float64Array(3);
+    for (let n = 0; n < 400; n++) {
+      const [x, y] = [random.between(-80, 80), random.between(-80, 80)];
+      const distance = Math.min(
+        ...star.map((from, i) => distanceToSide(x, y, from, star[(i + 1) % star.length])),
+      );
+      const depth = locateInRing([x, y], star) > 0 ? distance : -distance;
+      for (const [place, shift] of [
+        [plain, [0, 0]],
+        [moved, [300, -40]],
+      ] as const) {
+        expect(place.depth(x + shift[0], y + shift[1])).toBeCloseTo(depth, 9);
+        place.writeSlope(x + shift[0], y + shift[1], slope, 0);
+        expect(slope[0]).toBeCloseTo(depth, 9);
+        expect(Math.hypot(slope[1], slope[2])).toBeCloseTo(1, 9);
+      }
+    }
+  });
+
   test('contacts are half planes that hold every free position near by', () => {
     const plain = field(1, false);
     const out = new Float64Array(15);
@@ -43,6 +72,12 @@ describe('DepthField', () => {
     expect(out[2]).toBeCloseTo(0, 12);
   });
 });
+
+function distanceToSide(x: number, y: number, [ax, ay]: Point, [bx, by]: Point): number {
+  const [dx, dy] = [bx - ax, by - ay];
+  const along = Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
+  return Math.hypot(x - ax - along * dx, y - ay - along * dy);
+}
 
 /** Shapes whose edges are often parallel: corners on a coarse grid, where unions meet their worst cases. */
 function blocky(random: Random): Ring {
