@@ -3,9 +3,10 @@ import { Arrangement, hasRoom, type Range, setRange } from '../arrangement/arran
 import { DEPTH_TOLERANCE, Probe } from '../arrangement/probe.ts';
 import { allCopies, placeByArea } from '../construct/construct.ts';
 import { isHalfTurnOf } from '../problem/orientations.ts';
+import type { PairTable } from '../problem/pair-table.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Pulse } from '../running/pulse.ts';
-import type { Random } from '../running/random.ts';
+import type { Random, RandomState } from '../running/random.ts';
 import { densestLattice, type Lattice } from './lattice.ts';
 
 /**
@@ -74,8 +75,40 @@ export async function latticeLayout(
   return arrangement;
 }
 
-/** Single lattices of every orientation, and pairs of orientations half a turn apart. */
+/** Lattices that were found, and the state of chance after. */
+interface Found {
+  readonly lattices: readonly Lattice[];
+  readonly after: RandomState;
+}
+
+/**
+ * Found before of the same outlines, by shape and state of chance: the same boards parted in another way, or a batch of
+ * another size, begin with the same ones. They take longer than anything else of a short search.
+ */
+const foundBefore = new WeakMap<PairTable, Map<string, Found>>();
+
+/** The lattices of a shape; the same ones again, and the same chance after them, where chance is as it was before. */
 async function latticesOf(
+  problem: NestingProblem,
+  shape: number,
+  random: Random,
+  pulse: Pulse,
+): Promise<readonly Lattice[]> {
+  const known = foundBefore.get(problem.pairs) ?? new Map<string, Found>();
+  foundBefore.set(problem.pairs, known);
+  const key = [shape, ...random.state].join(' ');
+  const before = known.get(key);
+  if (before !== undefined) {
+    random.state = before.after;
+    return before.lattices;
+  }
+  const lattices = await newLattices(problem, shape, random, pulse);
+  if (!pulse.stopped) known.set(key, { lattices, after: random.state });
+  return lattices;
+}
+
+/** Single lattices of every orientation, and pairs of orientations half a turn apart. */
+async function newLattices(
   problem: NestingProblem,
   shape: number,
   random: Random,

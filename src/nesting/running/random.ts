@@ -1,3 +1,6 @@
+/** Four whole numbers of 32 bits. */
+export type RandomState = readonly [number, number, number, number];
+
 /**
  * A small seeded generator of random numbers (xorshift128, Marsaglia 2003), so that the same seed gives the same
  * search on every machine. Only whole-number operations are used.
@@ -15,6 +18,18 @@ export class Random {
     this.c = 0xb7e15162;
     this.d = 0x85ebca6b;
     for (let i = 0; i < 20; i++) this.unit();
+  }
+
+  /** What the numbers to come hang on: put back, they come once more. */
+  get state(): RandomState {
+    return [this.a, this.b, this.c, this.d];
+  }
+
+  set state([a, b, c, d]: RandomState) {
+    this.a = a;
+    this.b = b;
+    this.c = c;
+    this.d = d;
   }
 
   /** A number from 0 (inclusive) to 1 (exclusive). */

@@ -1,6 +1,7 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { latticeLayout } from '../../../src/nesting/lattice/lattice-layout.ts';
+import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
@@ -81,4 +82,36 @@ test('pairs stand in as many rows as a board takes, also where pairs of other ro
   const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
   expect(layout.container.filter((container) => container === 0)).toHaveLength(66);
   expect(new ExactCheck(problem).passes(layout)).toBe(true);
+});
+
+test('lattices are found once for boards that are parted in two ways, and the layout is the one without', async () => {
+  const outline = [
+    [0, 0],
+    [50, 0],
+    [40, 12],
+    [12, 30],
+  ] as const;
+  const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
+  const shapes = [{ region: { outline, openings: [] }, lies, stands: false, copies: 12, perSet: 1 }];
+  const on = (length: number, builder: ProblemBuilder) => {
+    const containers = [containerFrom({ outline: rectangle(length, 90), openings: [] }, 1, 0)];
+    return builder.build({ shapes, containers, gap: 1, margin: 2 });
+  };
+  const asked = vi.spyOn(PairTable.prototype, 'pair');
+  const layoutOf = async (length: number, builder: ProblemBuilder) => {
+    const problem = on(length, builder);
+    const before = asked.mock.calls.length;
+    const random = new Random(5);
+    const layout = (await latticeLayout(problem, random, new Pulse(undefined)))!;
+    return { layout, next: random.unit(), asked: asked.mock.calls.length - before };
+  };
+  const builder = new ProblemBuilder();
+  await layoutOf(300, builder);
+  const again = await layoutOf(400, builder);
+  const anew = await layoutOf(400, new ProblemBuilder());
+  asked.mockRestore();
+  expect(again.layout).toEqual(anew.layout);
+  expect(again.next).toBe(anew.next);
+  expect(anew.asked).toBeGreaterThan(10_000);
+  expect(again.asked).toBeLessThan(100);
 });
