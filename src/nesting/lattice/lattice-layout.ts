@@ -166,8 +166,8 @@ async function bestSites(
   pulse: Pulse,
 ): Promise<readonly Site[]> {
   const probe = new Probe(problem);
-  const occupied =
-    arrangement.container.includes(container) || problem.containers[container].hazards.length > 0;
+  const lying = lyingOn(container, arrangement);
+  const occupied = lying.count > 0 || problem.containers[container].hazards.length > 0;
   let best: Site[] = [];
   for (const lattice of lattices) {
     // A part stands nowhere on an edge that is not straight: its range there has no end to count sites from.
@@ -179,14 +179,24 @@ async function bestSites(
       // Once all copies have sites, those that end farther right than all of these are better for nothing.
       const end = best.length === copies ? endOf(best) : Number.POSITIVE_INFINITY;
       const sites = sitesOf(problem, container, lattice, shift, end);
+      if (sites.length < best.length) continue;
       const free = occupied
-        ? freeSites(probe, arrangement, container, sites, copies)
+        ? freeSites(probe, lying, container, sites, copies, best.length)
         : sites.slice(0, copies);
       if (free.length > best.length || (free.length === best.length && endOf(free) < endOf(best) - 1e-9))
         best = free;
     }
   }
   return best;
+}
+
+/** What lies on one container: every site asks whether these copies are in its way. */
+function lyingOn(container: number, arrangement: Arrangement): Arrangement {
+  const items = [...arrangement.container.keys()].filter((item) => arrangement.container[item] === container);
+  const lying = new Arrangement(items.length);
+  for (const [n, item] of items.entries()) lying.layAs(n, arrangement, item);
+  lying.container.fill(container);
+  return lying;
 }
 
 /** The orientations that the copies of a lattice lie in. */
@@ -215,16 +225,23 @@ function endOf(sites: readonly Site[]): number {
   return sites.length === 0 ? Number.POSITIVE_INFINITY : sites[sites.length - 1].end;
 }
 
+/**
+ * The first sites at which nothing is in the way.
+ *
+ * @param most sites that are wanted
+ * @param least sites without which the others are of no use: once so many are out of reach, no more are looked at
+ */
 function freeSites(
   probe: Probe,
   arrangement: Arrangement,
   container: number,
   sites: readonly Site[],
   most: number,
+  least: number,
 ): Site[] {
   const free: Site[] = [];
-  for (const site of sites) {
-    if (free.length >= most) break;
+  for (const [n, site] of sites.entries()) {
+    if (free.length >= most || free.length + sites.length - n < least) break;
     const { orientation, x, y } = site;
     if (!probe.gather(arrangement, -1, orientation, container, x, y, 0)) continue;
     if (probe.deepest(x, y) <= DEPTH_TOLERANCE) free.push(site);

@@ -1,5 +1,6 @@
 import { expect, test, vi } from 'vitest';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
+import { Probe } from '../../../src/nesting/arrangement/probe.ts';
 import { latticeLayout } from '../../../src/nesting/lattice/lattice-layout.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
@@ -114,4 +115,23 @@ test('lattices are found once for boards that are parted in two ways, and the la
   expect(again.next).toBe(anew.next);
   expect(anew.asked).toBeGreaterThan(10_000);
   expect(again.asked).toBeLessThan(100);
+});
+
+test('places of a lattice are given up once they can hold no more copies than others do', async () => {
+  const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
+  const shapeOf = (length: number, width: number, copies: number) => ({
+    ...{ region: { outline: rectangle(length, width), openings: [] }, lies, stands: false },
+    ...{ copies, perSet: 1 },
+  });
+  const shapes = [shapeOf(50, 30, 10), shapeOf(30, 20, 10)];
+  const containers = [containerFrom({ outline: rectangle(400, 110), openings: [] }, 1, 0)];
+  const problem = new ProblemBuilder().build({ shapes, containers, gap: 1, margin: 0 });
+  const asked = vi.spyOn(Probe.prototype, 'gather');
+  const layout = (await latticeLayout(problem, new Random(1), new Pulse(undefined)))!;
+  const times = asked.mock.calls.length;
+  asked.mockRestore();
+  expect(new ExactCheck(problem).passes(layout)).toBe(true);
+  expect(layout.container.every((container) => container === 0)).toBe(true);
+  expect(times).toBeGreaterThan(100);
+  expect(times).toBeLessThan(6500);
 });
