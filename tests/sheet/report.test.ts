@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { boardPicture } from '../../src/sheet/report/board-picture.ts';
 import { drawReport } from '../../src/sheet/report/report.ts';
-import { HOSTILE_NAMES, handBoard, handLayout } from './hand-layout.ts';
+import { PLAIN_WOOD } from '../../src/sheet/report/wood-looks.ts';
+import { box, HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 
 const OPTIONS = { job: 'lake-shore.json', design: 'Lake shore', date: '2024-05-04', unit: 'mm' } as const;
 
@@ -39,6 +41,17 @@ describe('the report', () => {
     // A peg of 4 x 9 mm: 26 mm around, on two boards alike.
     expect(rows[4]).toEqual(['4', 'Figures', 'peg', '1', '2', '0', '0', '26 mm', '0.05 m']);
     expect(rows[5].slice(0, 7)).toEqual(['5', 'Figures', 'ring', '1', '2', '1', '1']);
+  });
+
+  test('numbers of small parts do not run into one another: the roomier one stands', () => {
+    // On a picture of 300 mm, numbers are at least 2.5 mm high and 2.8 mm wide: these two boxes are 2.1 mm apart in the middle.
+    const outlines = [box(100, 20, 1.5, 8), box(102, 20, 1.8, 8), box(150, 20, 20, 20), box(102, 40, 1.5, 8)];
+    const placements = outlines.map((outline, i) =>
+      placed({ part: `${i + 11}`, region: { outline, openings: [] } }),
+    );
+    const board = handBoard({ placements });
+    const { marks } = boardPicture(board, PLAIN_WOOD, ({ part }) => Number(part));
+    expect(marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))).toEqual(['12', '13', '14']);
   });
 
   test('shows figures by species and in all', () => {

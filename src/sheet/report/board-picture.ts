@@ -1,8 +1,9 @@
 import { insidePoint } from '../../geometry/inside-point.ts';
-import { boundsOf } from '../../geometry/shapes.ts';
+import { boundsOf, boxesMeet } from '../../geometry/shapes.ts';
 import { crossCutLines, ripsBeforeCrossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { line, type Mark, type MarkedDrawing, rectangle, rings } from '../marks/marks.ts';
+import { textBox } from '../marks/text-width.ts';
 import { pictureNumber } from './picture-number.ts';
 import { groundMarks, type WoodLook } from './wood-looks.ts';
 
@@ -29,9 +30,7 @@ export function boardPicture(
     ...[...ripsBeforeCrossCuts(board), ...crossCutLines(board)].map((each) =>
       line('picture-section', ...each),
     ),
-    ...board.placements.map((placement) =>
-      pictureNumber(numberOf(placement), insidePoint(placement.region, 0.5), size),
-    ),
+    ...numberMarks(board.placements, numberOf, size),
   ];
   const border = width / 200 + 1;
   return {
@@ -41,6 +40,25 @@ export function boardPicture(
     height: box.maxY - box.minY + 2 * border,
     marks,
   };
+}
+
+/** The numbers of parts; one that would run into that of a roomier part is left out, for neither could be read. */
+function numberMarks(
+  placements: readonly Placement[],
+  numberOf: (placement: Placement) => number,
+  largest: number,
+): Mark[] {
+  const numbers = placements.map((placement) => {
+    const inside = insidePoint(placement.region, 0.5);
+    const mark = pictureNumber(numberOf(placement), inside, largest);
+    // Figures do not reach below their line.
+    return { mark, box: { ...textBox(mark), maxY: mark.at[1] }, room: inside.radius };
+  });
+  const kept = new Set<(typeof numbers)[number]>();
+  for (const number of numbers.toSorted((a, b) => b.room - a.room)) {
+    if (![...kept].some(({ box }) => boxesMeet(box, number.box))) kept.add(number);
+  }
+  return numbers.filter((number) => kept.has(number)).map(({ mark }) => mark);
 }
 
 /** A sample of the look of a wood, 12 mm by 6 mm. */
