@@ -241,6 +241,8 @@ describe('layOut', () => {
     expect(await told([slab, small])).toEqual([
       `${room} the one of 2 boards ${wood} large enough for it, which has ${unripped}`,
     ]);
+    const pair = [slab, { ...slab, id: 'other' }];
+    expect(await told(pair)).toEqual([`${room} the 2 boards ${wood}, all of which have ${unripped}`]);
   });
 
   test('a straight edge that is unsound is told, with what of it has to come off: "clean" takes nothing off a rectangle', async () => {

@@ -316,7 +316,8 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
   const large = group.pieces.filter((piece) => demand.rules.restEdge && fits(piece.usable));
   const lacking = [NOT_RIPPED, UNSOUND_BELOW].flatMap((lack) => {
     const number = boardsOf(large.filter((piece) => edgeLackingBelow(piece) === lack)).size;
-    const which = roomy === 1 ? 'which has' : counted(number, 'of which has', 'of which have');
+    const some = number === roomy ? 'all of which have' : counted(number, 'of which has', 'of which have');
+    const which = roomy === 1 ? 'which has' : some;
     return number === 0 ? [] : [`, ${which} ${lack}`];
   });
   // More boards help only where those that are looked at have all found a use.
