@@ -4,6 +4,7 @@ import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import { unsoundness } from '../geometry/sound-region.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
+import { boardsToTake } from '../model/boards-to-take.ts';
 import { carriesParts } from '../model/carries-parts.ts';
 import { cutLength } from '../model/cut-length.ts';
 import type { CutPlan } from '../model/cut-plan.ts';
@@ -14,6 +15,7 @@ import { sameSpecies } from '../model/same-wood.ts';
 import { timesSawn } from '../model/stack-of.ts';
 import type { Board } from '../model/stock.ts';
 import { unpricedWood } from '../model/unpriced-wood.ts';
+import { boardsIn } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { sawnThickness } from '../sawing/sawn-thickness.ts';
@@ -209,12 +211,22 @@ function wearIn({ boards }: Layout, { demands }: Batch): number {
   }, 0);
 }
 
+/** Whole boards for so many times a layout: strips, lengths and slices that are left of one serve the next time. */
+function wholeBoards(layout: Layout, times: number): number {
+  const sum = boardsToTake(layout).reduce((all, { boards, laid }) => {
+    const filled = laid.reduce((shares, board) => shares + boardsIn(board), 0);
+    return all + Math.max(boards, times * filled);
+  }, 0);
+  // Thirds and sixths do not add up exactly.
+  return Math.ceil(sum - 1e-9);
+}
+
 function sizeOf(costs: Estimate, layout: Layout, times: number, how: BatchSize['how']): BatchSize {
   const wood = costs.lines.filter(({ inputs }) => inputs.some(({ from }) => from.startsWith('boards:')));
   return {
     sets: costs.pieces * times,
     how,
-    boards: Math.ceil(layout.figures.boards * times),
+    boards: wholeBoards(layout, times),
     piece: costs.piece,
     // The boards with a price alone would look like the wood of a piece, and none like wood for nothing.
     wood:

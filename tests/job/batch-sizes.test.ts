@@ -98,3 +98,22 @@ it('takes a keeper once: what is repeated is laid out on fresh boards', async ()
   ]);
   expect(await woodOf([keeper])).toEqual([[1, 1, 100]]);
 });
+
+it('counts whole boards where they are ripped into strips: those left of one board serve when the batch is repeated', async () => {
+  const svg =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="190mm" height="40mm" viewBox="0 0 190 40"><g id="L"><path d="M0 0H190V40H0Z"/></g></svg>';
+  const job = readJob(
+    JSON.stringify({
+      ...{ pattern: 'p.svg', sets: 10, effort: 0 },
+      boards: [{ id: 'B', thickness: 6, length: 200, width: 165, quantity: 4, price: 3, strips: 3 }],
+      costs: { batchSizes: [1, 20] },
+    }),
+  );
+  const { batchSizes } = await planWork(job, await runJob(job, svg));
+  // One on each strip: ten take four boards of three strips, twenty take seven.
+  expect(batchSizes.map(({ sets, boards }) => [sets, boards])).toEqual([
+    [1, 1],
+    [10, 4],
+    [20, 7],
+  ]);
+});
