@@ -229,6 +229,22 @@ describe('the sizes of a batch', () => {
     expect(shown(0)).toMatch(/20 the quick layout of 10, repeated 1 \$0\.00 /);
     expect(shown(0)).toContain('the dark part is wood.');
   });
+
+  it('tell all times in one unit', () => {
+    const work = workOf();
+    const [first] = work.batchSizes;
+    const batchSizes = [174, 91, 89].map((minutes) => ({
+      ...first,
+      minutes: { likely: minutes, low: minutes, high: minutes },
+    }));
+    const shownHours = words(
+      workSections({ ...work, batchSizes }, 'mm')
+        .map(({ markup }) => markup)
+        .join(''),
+    );
+    for (const time of ['2.9 h', '1.5 h']) expect(shownHours).toContain(time);
+    expect(shownHours).not.toContain('89 min');
+  });
 });
 
 describe('the top of the report', () => {

@@ -131,12 +131,14 @@ const HOW_WORDS = {
 } as const satisfies Record<BatchSize['how'], string>;
 
 function batchSizes(sizes: readonly BatchSize[], currency: string): Html[] {
+  // One unit in the column: what is less than its longest is told in hours where that is.
+  const longest = Math.max(...sizes.map(({ minutes }) => minutes.likely));
   const rows = sizes.map(({ sets, how, boards, piece, wood, minutes }) => [
     `${sets}`,
     HOW_WORDS[how],
     `${boards}`,
     wood === undefined ? 'not known' : formatMoney(wood, currency),
-    formatHours(minutes.likely),
+    formatHours(minutes.likely, longest),
     formatMoney(piece.likely, currency),
   ]);
   return [
