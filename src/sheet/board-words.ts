@@ -4,7 +4,7 @@ import type { DisplayUnit } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
 import { crossCutWords } from './cross-cut-words.ts';
 import { fitted, shortened, shortenedBeforeEnd, textWidth } from './marks/text-width.ts';
-import { edgesWords, trimmingWords } from './preparing-words.ts';
+import { blankWords, edgesWords, trimmingWords } from './preparing-words.ts';
 import { shortStackWords, stackWords } from './stack-words.ts';
 
 /** What a board is, in one line: on the maps of a cover, and at the head of each of its pages. */
@@ -24,14 +24,16 @@ export function boardWords(board: LaidBoard, unit: DisplayUnit): string {
 }
 
 /**
- * What else stands above a map: no straight edge, for the line below the board that says so may lie on no page, what is
- * trimmed off, how far edges lie apart that parts stand on, and the cuts.
+ * What else stands above a map: what the board is cut into first, no straight edge, for the line below the board that
+ * says so may lie on no page, what is trimmed off, how far edges lie apart that parts stand on, and the cuts.
  */
 export function mapWords(board: LaidBoard, unit: DisplayUnit): string {
   const edge = straightEdge(board) === undefined ? ['no straight edge along the grain'] : [];
-  const trims = [...trimmingWords(board, unit), ...edgesWords(board, unit)].map((words) => words.join(' '));
+  const [blanks, trims, edges] = [blankWords, trimmingWords, edgesWords].map((words) =>
+    words(board, unit).map((preparation) => preparation.join(' ')),
+  );
   const cuts = crossCutWords(board, unit);
-  return [...edge, ...trims, ...(cuts === '' ? [] : [cuts])].join('; ');
+  return [...blanks, ...edge, ...trims, ...edges, ...(cuts === '' ? [] : [cuts])].join('; ');
 }
 
 /**

@@ -41,7 +41,8 @@ export function edgesWords(board: LaidBoard, unit: DisplayUnit): readonly Prepar
   return [['check', `that both edges are straight, ${formatLength(maxY - minY, unit)} apart`]];
 }
 
-function blankWords(
+/** What a board is ripped and cross-cut into, and how large the pieces are: the one that is laid out is one of them. */
+export function blankWords(
   { strips = 1, lengths = 1, outline, usable }: LaidBoard,
   unit: DisplayUnit,
 ): Preparation[] {
