@@ -47,13 +47,13 @@ export function blankWords(
   unit: DisplayUnit,
 ): Preparation[] {
   const { minX, minY, maxX, maxY } = boundsOf(outline ?? usable.outline);
-  const each = strips > 1 ? 'each ' : '';
+  const each = strips > 1 ? 'each' : 'the whole board';
   return [
     ...(strips > 1
-      ? [['rip', `into ${strips} strips ${formatLength(maxY - minY, unit)} wide`] as const]
+      ? [['rip', `the whole board into ${strips} strips ${formatLength(maxY - minY, unit)} wide`] as const]
       : []),
     ...(lengths > 1
-      ? [['cross-cut', `${each}into ${lengths} lengths of ${formatLength(maxX - minX, unit)}`] as const]
+      ? [['cross-cut', `${each} into ${lengths} lengths of ${formatLength(maxX - minX, unit)}`] as const]
       : []),
   ];
 }
