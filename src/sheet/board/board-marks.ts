@@ -73,7 +73,7 @@ export function boardMarks(
     right,
     ...named
   } = partMarks(board, keepers, plan, drawer);
-  const above = Math.max(labelsAbove, (plan?.sections.length ?? 0) > 1 ? SECTION_ROW : 0);
+  const above = Math.max(labelsAbove, parted(board, plan).sections.length > 1 ? SECTION_ROW : 0);
   const box = wholeBox(board);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
@@ -86,7 +86,9 @@ export function boardMarks(
     ...parts,
     ...(cores.length === 0 ? [] : [coreGroup(cores)]),
     ...(list === undefined ? [] : [listGroup(list.marks)]),
-    ...(plan === undefined ? [] : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
+    ...(plan === undefined
+      ? sectionGroups(sectionMarks(board, parted(board)))
+      : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
     ...(pageWidth === undefined ? [grainGroup(grainRow)] : []),
     {
       kind: 'group',
@@ -138,6 +140,17 @@ function planGroup(marks: readonly Mark[]): GroupMark {
   return { kind: 'group', id: 'plan', title: 'Order of the cuts, holes to drill', marks };
 }
 
+/** What a board is cross-cut into: of one whose cuts are not planned, what the layout says. */
+function parted(board: LaidBoard, plan?: BoardPlan): Pick<BoardPlan, 'sections'> {
+  return plan ?? { sections: board.sections ?? [] };
+}
+
+function sectionGroups(marks: readonly Mark[]): GroupMark[] {
+  return marks.length === 0
+    ? []
+    : [{ kind: 'group', id: 'sections', title: 'Cross-cuts between sections', marks }];
+}
+
 function stockMarks(board: LaidBoard): Mark[] {
   const { outline, openings } = board.usable;
   const whole = board.outline ?? outline;
@@ -173,11 +186,15 @@ function partMarks(
     if (anchor === undefined) return [];
     return [{ placement, anchor, number: i + 1, reported: drawer.numberOf(placement) }];
   });
-  const set = [...keepers, ...sectionMarks(board, plan), ...drawn.flatMap(({ marks }) => marks)];
+  const set = [
+    ...keepers,
+    ...sectionMarks(board, parted(board, plan)),
+    ...drawn.flatMap(({ marks }) => marks),
+  ];
   const texts = set.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
   const outside = placeOutside(wanted, board, {
     taken: texts,
-    cuts: sectionLines(board, plan),
+    cuts: sectionLines(board, parted(board, plan)),
     roomIn: (placement, blocks) => drawer.smallRoom(placement, blocks),
   });
   const parts = board.placements.map(

@@ -107,14 +107,13 @@ function holeMarks(hole: DrilledHole, unit: DisplayUnit): Mark[] {
 }
 
 /** The cross-cuts that part a board into its sections. */
-export function sectionLines(board: LaidBoard, plan: BoardPlan | undefined): Line[] {
-  if (plan === undefined) return [];
-  return crossCutLines({ ...board, sections: plan.sections });
+export function sectionLines(board: LaidBoard, { sections }: Pick<BoardPlan, 'sections'>): Line[] {
+  return crossCutLines({ ...board, sections });
 }
 
 /** A line across the board where a section ends, and the name of each section just above the board. */
-export function sectionMarks(board: LaidBoard, plan: BoardPlan | undefined): Mark[] {
-  const sections = plan?.sections ?? [];
+export function sectionMarks(board: LaidBoard, plan: Pick<BoardPlan, 'sections'>): Mark[] {
+  const { sections } = plan;
   const { minY } = wholeBox(board);
   const named = sections.length < 2 ? [] : sections;
   const above = topEdgeStoodOn(board) === undefined ? NAME_ABOVE : NAME_ABOVE_THICK;
