@@ -3,9 +3,6 @@ import { crossCuts, ripsBeforeCrossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
 import { type DisplayUnit, formatLength } from '../units/length.ts';
 
-/** How far the end of a rip may lie from the cross-cut that makes it, mm: half of what the widest saws take. */
-const NEAR = 5;
-
 /**
  * Where a board is cross-cut, and ripped before that, by measure from its left end as it lies on the rack, in the order it is
  * done; empty where it is not cross-cut. A cut far from every part is on no page, and single parts are on none that shows a cut.
@@ -25,8 +22,9 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
     return [`cross-cut ${next.map(measure).join(', ')}${from}`];
   };
   const ripped = ripsBeforeCrossCuts(board).flatMap((rip) => {
-    const ends = boundsOf(rip);
-    const [first, last] = [ends.minX, ends.maxX].map((x) => cuts.find((cut) => Math.abs(cut - x) < NEAR));
+    const { minX, maxX } = boundsOf(rip);
+    const first = cuts.filter((cut) => cut <= minX).at(-1);
+    const last = cuts.find((cut) => cut >= maxX);
     const where =
       first === undefined
         ? last === undefined

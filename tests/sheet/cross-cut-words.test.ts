@@ -88,6 +88,16 @@ describe('a keeper that is ripped off over several sections', () => {
       `cross-cut 110 mm, 260 mm from the left end, then rip 90 mm above the straight edge from 110 mm to 260 mm, then cross-cut 210 mm, ${end}`,
     );
     expect(words([])).toBe(`cross-cut 110 mm, 210 mm from the left end, ${end}`);
+    // A straight cut of 12 mm goes 6 mm into the board on either side of its line.
+    const wide = [
+      { number: 1, from: 0, to: 94 },
+      { number: 2, from: 106, to: 194 },
+      { number: 3, from: 206, to: 300 },
+    ];
+    const thick = keeper(1, { minX: 106, minY: 0, maxX: 300, maxY: 24 }, [rip(30, 106, 300)]);
+    expect(words([thick], { sections: wide })).toBe(
+      `cross-cut 110 mm from the left end, then rip 90 mm above the straight edge from 110 mm on, then cross-cut 210 mm, ${end}`,
+    );
   });
 
   test('takes one rip, and as many cross-cuts as pieces are cut', () => {
