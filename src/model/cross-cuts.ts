@@ -44,10 +44,16 @@ export function crossCutLines(board: PartedBoard): Line[] {
   });
 }
 
-/** The rips that part keepers from a board before it is cross-cut all the way, in the order they are made. */
+/**
+ * The rips that part keepers from a board before it is cross-cut all the way, in the order they are made: first those along more
+ * of it, for which nothing may be parted yet, and from the top down, so that what is ripped still has the straight edge.
+ */
 export function ripsBeforeCrossCuts(board: PartedBoard): Line[] {
   const cuts = crossCuts(board);
-  return keeperCuts(board).filter((line) => isRip(line) && cuts.some((x) => isOver(line, x)));
+  const along = (line: Line) => boundsOf(line).maxX - boundsOf(line).minX;
+  return keeperCuts(board)
+    .filter((line) => isRip(line) && cuts.some((x) => isOver(line, x)))
+    .sort((a, b) => along(b) - along(a) || boundsOf(a).minY - boundsOf(b).minY);
 }
 
 /** Whether a straight cut runs along the board. */

@@ -74,6 +74,11 @@ describe('a keeper that is ripped off over several sections', () => {
     expect(words([MIDDLE])).toBe(
       `rip 70 mm above the straight edge, then rip 50 mm above the straight edge, then cross-cut 110 mm, 210 mm from the left end, ${end}`,
     );
+    // From the top down and along all of it first, in whatever order they free keepers.
+    const below = keeper(2, { minX: 0, minY: 71, maxX: 199, maxY: 89 }, [rip(90, 0, 199)]);
+    expect(words([below, { ...MIDDLE, lines: [...MIDDLE.lines].reverse() }])).toBe(
+      `rip 70 mm above the straight edge, then rip 50 mm above the straight edge, then cross-cut 210 mm from the left end, then rip 30 mm above the straight edge up to 210 mm, then cross-cut 110 mm, ${end}`,
+    );
     const right = keeper(1, { minX: 101, minY: 0, maxX: 300, maxY: 29 }, [rip(30, 101, 300)]);
     expect(words([right])).toBe(
       `cross-cut 110 mm from the left end, then rip 90 mm above the straight edge from 110 mm on, then cross-cut 210 mm, ${end}`,
