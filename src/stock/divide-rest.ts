@@ -26,8 +26,8 @@ const SHARE_KEPT = 0.9;
 
 /** How a board with its sections may be parted. */
 export interface BoardPartingRules extends PartingRules {
-  /** True when the board has a straight edge to rip it along: without one it is cross-cut first. */
-  readonly hasStraightEdge: boolean;
+  /** Whether the board has a straight edge to rip it along from one place to another, mm: without one it is cross-cut first. */
+  readonly isStraight: (from: number, to: number) => boolean;
 }
 
 /**
@@ -41,11 +41,10 @@ export function divideRest(
   rest: readonly Region[],
   obstacles: readonly Box[],
   cells: readonly Box[],
-  { keep, kerf, hasStraightEdge }: BoardPartingRules,
+  { keep, ...others }: BoardPartingRules,
 ): Remains {
-  const rules = { keep: { length: keep.length - ROUNDING, width: keep.width - ROUNDING }, kerf };
-  const board = { cells, wood: rest, obstacles, lines: [] };
-  return hasStraightEdge ? divideStretch(board, rules) : divideOneByOne(board, rules).all;
+  const rules = { keep: { length: keep.length - ROUNDING, width: keep.width - ROUNDING }, ...others };
+  return divideStretch({ cells, wood: rest, obstacles, lines: [], hasEdge: true }, rules);
 }
 
 /** Sections side by side that are not parted yet, or what rips have left of them. */
@@ -57,6 +56,8 @@ interface Stretch {
   readonly obstacles: readonly Box[];
   /** The straight cuts that freed it, in the order they are made. */
   readonly lines: readonly Line[];
+  /** True as long as the edge of the board is one of it: wood above a rip has none that measures are taken from. */
+  readonly hasEdge: boolean;
 }
 
 /** A strip that is free along the sections from one to another, by their places in the stretch. */
@@ -66,7 +67,7 @@ interface LongStrip extends Strip {
 }
 
 /** Divides a stretch with the largest strip along its sections that is worth it, and what lies beside that strip again. */
-function divideStretch(stretch: Stretch, rules: PartingRules): Remains {
+function divideStretch(stretch: Stretch, rules: BoardPartingRules): Remains {
   const { cells, wood } = stretch;
   const { all, sections } = divideOneByOne(stretch, rules);
   for (const strip of longStrips(stretch, rules)) {
@@ -97,14 +98,22 @@ function divideOneByOne(
   return { all: allOf([...sections, { keepers: [], kerf: outside(wood, cells), scrap: 0 }]), sections };
 }
 
-/** The strips that are free along two sections or more, the largest first. An empty section is kept at its full width. */
-function longStrips({ cells, obstacles, lines }: Stretch, { kerf }: PartingRules): LongStrip[] {
+/**
+ * The strips that are free along two sections or more, the largest first. An empty section is kept at its full width, and what
+ * has lost the straight edge is ripped all along or not at all: it is done before that edge is ripped off, in the whole board.
+ */
+function longStrips(
+  { cells, obstacles, lines, hasEdge }: Stretch,
+  { kerf, isStraight }: BoardPartingRules,
+): LongStrip[] {
   if (lines.length >= MOST_CUTS) return [];
   const carries = cells.map((cell) => obstacles.some((box) => meets(box, cell)));
   const found: LongStrip[] = [];
   for (let first = 0; first < cells.length; first++) {
     for (let last = first + 1; last < cells.length && carries[first] && carries[last]; last++) {
       const box = { ...cells[first], maxX: cells[last].maxX };
+      const isWhole = first === 0 && last === cells.length - 1;
+      if (hasEdge ? !isStraight(box.minX, box.maxX) : !isWhole) continue;
       const inBox = obstacles.filter((each) => meets(each, box));
       found.push(...stripsAlong(inBox, box, kerf).map((strip) => ({ ...strip, first, last })));
     }
@@ -113,22 +122,22 @@ function longStrips({ cells, obstacles, lines }: Stretch, { kerf }: PartingRules
 }
 
 /** Some neighbours of a stretch, from one place among its cells up to another. */
-function stretchOf({ cells, wood, obstacles, lines }: Stretch, from: number, to: number): Stretch {
+function stretchOf({ cells, wood, ...rest }: Stretch, from: number, to: number): Stretch {
   const some = cells.slice(from, to);
   return {
     cells: some,
     wood: some.length === 0 ? [] : within(wood, wholeOf({ cells: some })),
-    obstacles,
-    lines,
+    ...rest,
   };
 }
 
 /** What of a stretch lies in a box as long as it is. */
-function below({ cells, wood, ...rest }: Stretch, box: Box): Stretch {
+function below({ cells, wood, hasEdge, ...rest }: Stretch, box: Box): Stretch {
   return {
     ...rest,
     cells: cells.map((cell) => ({ ...cell, minY: box.minY, maxY: box.maxY })),
     wood: within(wood, box),
+    hasEdge: hasEdge && box.maxY === cells[0].maxY,
   };
 }
 

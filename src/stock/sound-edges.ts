@@ -39,15 +39,25 @@ const LEVEL_SHARE = 0.5;
 /** How far a side may be off the height of its edge to be level with it, mm: by rounding, and no more. */
 export const LEVEL = 1e-6;
 
-/** Whether an outline is level at a height, its least or its greatest y (mm), over half of its length at least. */
-export function isLevelAt(outline: Ring, height: number): boolean {
+/**
+ * Whether an outline is level at a height, its least or its greatest y (mm), over half of its length at least.
+ *
+ * @param span between which two x it is looked at, mm; all of it when left out
+ */
+export function isLevelAt(
+  outline: Ring,
+  height: number,
+  span?: readonly [from: number, to: number],
+): boolean {
   const { minX, maxX } = boundsOf(outline);
+  const [from, to] = span ?? [minX, maxX];
   const level = outline.reduce((length, [x, y], i) => {
     const [toX, toY] = outline[(i + 1) % outline.length];
     const lies = Math.abs(y - height) < LEVEL && Math.abs(toY - height) < LEVEL;
-    return lies ? length + Math.abs(toX - x) : length;
+    const shared = Math.min(to, Math.max(x, toX)) - Math.max(from, Math.min(x, toX));
+    return lies ? length + Math.max(0, shared) : length;
   }, 0);
-  return level >= LEVEL_SHARE * (maxX - minX);
+  return level >= LEVEL_SHARE * (to - from);
 }
 
 /** Whether the top edge of a board is straight, sound or not. */

@@ -71,7 +71,7 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
   const rules = {
     keep: batch.keep ?? USUAL_KEEP,
     kerf: batch.crosscutKerf ?? USUAL_CROSSCUT_KERF,
-    hasStraightEdge: isLevelAt(trimmed.outline, box.maxY),
+    isStraight: (from: number, to: number) => isLevelAt(trimmed.outline, box.maxY, [from, to]),
   };
   const cells = cellsOf(box, laid.sections);
   const remains = divideRest(sawn.rest, obstaclesOf(parts, batch.kerf), cells, rules);

@@ -13,7 +13,7 @@ const rip = (y: number, from: number, to: number): Line => [
   [from, y],
   [to, y],
 ];
-const RULES: BoardPartingRules = { keep: { length: 100, width: 30 }, kerf: 3, hasStraightEdge: true };
+const RULES: BoardPartingRules = { keep: { length: 100, width: 30 }, kerf: 3, isStraight: () => true };
 
 /** Three sections of a board of 900 mm, 3 mm apart. */
 const ENDS = [
@@ -42,10 +42,18 @@ describe('a strip that is free along several sections', () => {
   });
 
   it('is cross-cut with them where the board has no straight edge to rip it along', () => {
-    const remains = divided(low, 100, { hasStraightEdge: false });
+    const remains = divided(low, 100, { isStraight: () => false });
     expect(keptBy(remains)).toEqual(
       ENDS.map(([from, to]) => ({ rectangle: box(from, 0, to, 57), lines: [rip(58.5, from, to)] })),
     );
+  });
+
+  it('is ripped off where the board has a straight edge beside it', () => {
+    const remains = divided(low, 100, { isStraight: (_, to) => to < 600 });
+    expect(keptBy(remains).map(({ rectangle }) => rectangle)).toEqual([
+      box(0, 0, 598, 57),
+      box(601, 0, 900, 57),
+    ]);
   });
 
   it('goes as far as it is free: a tall part ends it', () => {
@@ -65,6 +73,21 @@ describe('a strip that is free along several sections', () => {
     expect(keptBy(remains)).toEqual([
       { rectangle: box(0, 63, 900, 137), lines: rips },
       { rectangle: box(0, 0, 900, 31), lines: [...rips, rip(32.5, 0, 900)] },
+    ]);
+  });
+
+  it('is ripped off above another all along it or not at all: the straight edge is gone by then', () => {
+    const rows = ENDS.flatMap(([from, to], i) => [
+      box(from + 5, i === 2 ? 10 : 50, to - 5, 60),
+      box(from + 5, 140, to - 5, i === 0 ? 190 : 150),
+    ]);
+    const remains = divided(rows, 200);
+    // Below it that edge is left.
+    expect(keptBy(remains).map(({ rectangle }) => rectangle)).toEqual([
+      box(0, 63, 900, 137),
+      box(0, 0, 298, 47),
+      box(301, 0, 598, 47),
+      box(301, 153, 900, 200),
     ]);
   });
 

@@ -14,7 +14,7 @@ const across = (x: number, minY: number, maxY: number): Line => [
   [x, maxY],
 ];
 const BOARD = box(0, 0, 800, 100);
-const RULES: BoardPartingRules = { keep: { length: 60, width: 60 }, kerf: 3, hasStraightEdge: true };
+const RULES: BoardPartingRules = { keep: { length: 60, width: 60 }, kerf: 3, isStraight: () => true };
 
 /** The wood of a board that parts leave, by clipping; the kerf of the blade is none here. */
 const woodOf = (board: Box, parts: readonly Box[]) =>

@@ -43,6 +43,23 @@ describe('what is left of a board', () => {
     expect(sum(areas!)).toBeCloseTo(80_000, 2);
   });
 
+  it('rips a strip off over sections only where the straight edge goes on along them', () => {
+    const sections = [0, 1, 2, 3].map((i) => ({ number: i + 1, from: 200 * i, to: 200 * i + 197 }));
+    const parts = sections.map(({ from }, i) => box(from + 10, i < 2 ? 20 : 55, from + 180, 75));
+    const rising = (from: number): Ring => [
+      [0, 0],
+      [797, 0],
+      [797, 80],
+      [from, 100],
+      [0, 100],
+    ];
+    const longest = (from: number) => {
+      const { offcuts } = sawn(parts, { keep: { length: 150, width: 40 } }, [], sections, rising(from));
+      return Math.max(...offcuts!.map(({ rectangle: { minX, maxX } }) => maxX - minX));
+    };
+    expect([797, 700, 450].map(longest)).toEqual([397, 397, 197]);
+  });
+
   it('counts an end that falls away with the cut after the last section as sawn', () => {
     const { areas } = sawn([box(10, 10, 100, 90)], {}, [], [{ number: 1, from: 0, to: 798 }]);
     expect(sum(areas!)).toBeCloseTo(80_000, 2);
@@ -153,12 +170,13 @@ function sawn(
   change: Partial<Batch> = {},
   defects: readonly Ring[] = [],
   sections?: readonly Section[],
+  outline = BOARD.outline,
 ): LaidBoard {
   const batch = { kerf: 1, crosscutKerf: 3, ...change } as Batch;
   const laid: LaidBoard = {
     ...LAID,
     ...(sections === undefined ? {} : { sections }),
-    usable: { outline: BOARD.outline, openings: defects },
+    usable: { outline, openings: defects },
     placements: parts.map((outline, i) => ({
       part: `part ${i}`,
       layer: 'layer',
@@ -171,5 +189,5 @@ function sawn(
       veins: [],
     })),
   };
-  return withOffcuts(laid, { ...BOARD, defects }, batch);
+  return withOffcuts(laid, { ...BOARD, outline, defects }, batch);
 }
