@@ -1,6 +1,6 @@
-import { boundsOf, type Line } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Line } from '../geometry/shapes.ts';
 import { keeperCuts } from './keeper-cuts.ts';
-import type { LaidBoard, Offcut, Section } from './layout.ts';
+import type { LaidBoard, Section } from './layout.ts';
 
 /** What of a board beyond its last section is sawn off, mm: less is rounding. */
 const SOME_WOOD = 0.01;
@@ -23,14 +23,14 @@ export function crossCuts({ sections = [], usable }: PartedBoard): number[] {
   });
 }
 
-/** The cross-cuts of a board as lines over it, from the left: none goes through a keeper that is ripped off before. */
+/** The cross-cuts of a board as lines over it, from the left: none goes through a strip that is ripped off before. */
 export function crossCutLines(board: PartedBoard): Line[] {
   const { minY, maxY } = boundsOf(board.usable.outline);
+  const strips = rippedStrips(board);
   return crossCuts(board).flatMap((x) => {
-    const ripped = (board.offcuts ?? []).filter((offcut) => reachesOver(offcut, x));
-    const gaps = ripped.map((offcut) => heightsOf(offcut, x, [minY, maxY])).sort((a, b) => a[0] - b[0]);
-    const from = [minY, ...gaps.map(([, lower]) => lower)];
-    const to = [...gaps.map(([upper]) => upper), maxY];
+    const gaps = strips.filter(({ minX, maxX }) => minX < x && x < maxX).sort((a, b) => a.minY - b.minY);
+    const from = [minY, ...gaps.map((strip) => strip.maxY)];
+    const to = [...gaps.map((strip) => strip.minY), maxY];
     return from.flatMap((top, i): Line[] =>
       to[i] > top
         ? [
@@ -41,6 +41,29 @@ export function crossCutLines(board: PartedBoard): Line[] {
           ]
         : [],
     );
+  });
+}
+
+/**
+ * The strips that hold keepers over a cross-cut, as far as the rips go that part them off, and to an edge without one. A knot may
+ * leave less of a strip than the whole of it.
+ */
+function rippedStrips(board: PartedBoard): Box[] {
+  const cuts = crossCuts(board);
+  const edges = boundsOf(board.usable.outline);
+  return (board.offcuts ?? []).flatMap(({ region, lines }) => {
+    const own = cuts.filter((x) => isOver(region.outline, x));
+    if (own.length === 0) return [];
+    const { minY, maxY } = boundsOf(region.outline);
+    const rips = lines.filter((line) => isRip(line) && own.every((x) => isOver(line, x))).map(boundsOf);
+    const above = rips.filter((rip) => rip.maxY <= minY).map((rip) => rip.maxY);
+    const below = rips.filter((rip) => rip.minY >= maxY).map((rip) => rip.minY);
+    return {
+      minX: Math.max(edges.minX, ...rips.map((rip) => rip.minX)),
+      maxX: Math.min(edges.maxX, ...rips.map((rip) => rip.maxX)),
+      minY: Math.max(edges.minY, ...above),
+      maxY: Math.min(edges.maxY, ...below),
+    };
   });
 }
 
@@ -62,24 +85,7 @@ export function isRip(line: Line): boolean {
   return maxX - minX >= maxY - minY;
 }
 
-function reachesOver({ region }: Offcut, x: number): boolean {
-  return isOver(region.outline, x);
-}
-
 function isOver(line: Line, x: number): boolean {
   const { minX, maxX } = boundsOf(line);
   return minX < x && x < maxX;
-}
-
-/** From which rip to which a keeper was parted off where it reaches over a cross-cut, mm; from or to the edge without one. */
-function heightsOf(
-  { region, lines }: Offcut,
-  x: number,
-  [top, bottom]: readonly [number, number],
-): readonly [upper: number, lower: number] {
-  const { minY, maxY } = boundsOf(region.outline);
-  const rips = lines.filter((line) => isRip(line) && isOver(line, x)).map((line) => boundsOf(line));
-  const above = rips.filter((rip) => rip.maxY <= minY).map((rip) => rip.maxY);
-  const below = rips.filter((rip) => rip.minY >= maxY).map((rip) => rip.minY);
-  return [Math.max(top, ...above), Math.min(bottom, ...below)];
 }

@@ -46,6 +46,9 @@ describe('a keeper that is ripped off over several sections', () => {
     expect(crossCutLines(parted([MIDDLE]))).toEqual(
       [100, 200].flatMap((x) => [across(x, 0, 50), across(x, 70, 120)]),
     );
+    // A knot leaves the right of the strip alone, and the whole of it is ripped off all the same.
+    const right = keeper(1, { minX: 120, minY: 0, maxX: 300, maxY: 29 }, [rip(30, 0, 300)]);
+    expect(crossCutLines(parted([right]))).toEqual([across(100, 30, 120), across(200, 30, 120)]);
     // One section's own keeper leaves the cuts as they are, also below a strip.
     const below = keeper(2, { minX: 101, minY: 31, maxX: 199, maxY: 59 }, [
       rip(30, 0, 300),
