@@ -57,6 +57,9 @@ describe('a keeper over several sections', () => {
           [300, 31],
         ],
       ],
+      // An end of it is narrower, by a second rip that does not go all along it.
+      [rip(30, 0, 300), rip(15, 0, 199)],
+      [rip(30, 0, 300), rip(15, 0, 99)],
       // Sawn lengthwise through the keeper, it is above no rip and below none.
       [rip(15, 0, 300)],
     ];

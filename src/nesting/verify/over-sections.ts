@@ -14,7 +14,7 @@ export function isAcrossSections(board: LaidBoard, offcut: Offcut): boolean {
   const box = boundsOf(offcut.region.outline);
   const long = offcut.lines.filter((line) => !isInOneSection(board, boundsOf(line)));
   if (!long.every((line) => isRipOverSections(board, line) && isInTurn(board, line))) return true;
-  return !isInOneSection(board, box) && !isInStrip(board, box, long.map(boundsOf));
+  return !isInOneSection(board, box) && !isInStrip(board, box, offcut.lines.filter(isRip).map(boundsOf));
 }
 
 function isInOneSection({ sections = [] }: LaidBoard, { minX, maxX }: Box): boolean {
@@ -48,14 +48,14 @@ function isInTurn(board: LaidBoard, line: Line): boolean {
     });
 }
 
-/** Whether rips part a strip that holds the keeper and no part from what is cross-cut. */
+/** Whether rips part a strip that holds the keeper and no part from what is cross-cut: a rip that ends beside it frees no piece. */
 function isInStrip({ usable, placements }: LaidBoard, { minX, minY, maxX, maxY }: Box, rips: Box[]): boolean {
-  const along = rips.filter(
+  const above = rips.filter((rip) => rip.maxY <= minY);
+  const below = rips.filter((rip) => rip.minY >= maxY);
+  const isAlong = rips.every(
     (rip) => rip.minX <= minX + DISTANCE_TOLERANCE && rip.maxX >= maxX - DISTANCE_TOLERANCE,
   );
-  const above = along.filter((rip) => rip.maxY <= minY);
-  const below = along.filter((rip) => rip.minY >= maxY);
-  if (above.length + below.length === 0) return false;
+  if (!isAlong || above.length + below.length === 0) return false;
   const edges = boundsOf(usable.outline);
   const strip = {
     minX: Math.max(...[...above, ...below].map((rip) => rip.minX)),
