@@ -1,3 +1,4 @@
+import { heightsWithin } from '../geometry/heights-within.ts';
 import { boundsOf, type Line } from '../geometry/shapes.ts';
 import { crossCuts, ripsBeforeCrossCuts } from '../model/cross-cuts.ts';
 import type { LaidBoard } from '../model/layout.ts';
@@ -39,7 +40,11 @@ export function crossCutWords(board: LaidBoard, unit: DisplayUnit): string {
 }
 
 /** A rip by measure from the straight edge of its board, as along a fence. */
-function ripWords(rip: Line, board: LaidBoard, unit: DisplayUnit): string {
-  const bottom = boundsOf(board.outline ?? board.usable.outline).maxY - (board.trimmed?.straightEdge ?? 0);
-  return `rip ${formatLength(bottom - boundsOf(rip).maxY, unit)} above the straight edge`;
+function ripWords(rip: Line, { usable, outline, trimmed }: LaidBoard, unit: DisplayUnit): string {
+  const whole = outline ?? usable.outline;
+  const { minX, maxX } = boundsOf(usable.outline);
+  // What is cross-cut off the ends may have reached farther.
+  const [, lowest] = heightsWithin(whole, minX, maxX);
+  const edge = Math.min(lowest, boundsOf(whole).maxY - (trimmed?.straightEdge ?? 0));
+  return `rip ${formatLength(edge - boundsOf(rip).maxY, unit)} above the straight edge`;
 }

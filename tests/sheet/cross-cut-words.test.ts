@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Box, boxRing, type Line } from '../../src/geometry/shapes.ts';
+import { type Box, boxRing, type Line, type Ring } from '../../src/geometry/shapes.ts';
 import { crossCutLines, ripsBeforeCrossCuts } from '../../src/model/cross-cuts.ts';
 import type { LaidBoard, Offcut } from '../../src/model/layout.ts';
 import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
@@ -70,6 +70,18 @@ describe('a keeper that is ripped off over several sections', () => {
     const end = 'to the middle of the kerf';
     expect(words([WHOLE])).toBe(
       `rip 90 mm above the straight edge, then cross-cut 110 mm, 210 mm from the left end, ${end}`,
+    );
+    // An end that hangs down is cross-cut off before, and no fence is set by it.
+    const hanging: Ring = [
+      [-10, 0],
+      [300, 0],
+      [300, 125],
+      [0, 125],
+      [-10, 140],
+    ];
+    const cutOff = { topEdge: 0, straightEdge: 0, leftEnd: 10, rightEnd: 0 };
+    expect(words([WHOLE], { outline: hanging, trimmed: cutOff })).toBe(
+      `rip 95 mm above the straight edge, then cross-cut 110 mm, 210 mm from the left end before it is trimmed, ${end}`,
     );
     expect(words([SHORT])).toBe(
       `cross-cut 210 mm from the left end, then rip 90 mm above the straight edge up to 210 mm, then cross-cut 110 mm, ${end}`,
