@@ -129,7 +129,7 @@ function boards(layout: Layout, kinds: readonly PartKind[], unit: DisplayUnit): 
     html('p', {}, [
       'The number on a part is its number in the table of parts; where parts are small, some have none. The grain runs from left to right. Colours and lines tell woods apart; they are not those of the wood. Pictures are smaller than the boards, each by its own measure: saw by the sheets.',
       layout.boards.some((board) => crossCuts(board).length > 0)
-        ? ' A line of dashes and dots across a board is a cross-cut between two sections; one along it is a rip that comes first and parts off a keeper.'
+        ? ' A line of dashes and dots across a board is a cross-cut between two sections; one along it is a rip that parts off a keeper before the cross-cuts that end at it.'
         : '',
     ]),
     ...woodsLegend(looks),
