@@ -104,7 +104,7 @@ export interface Offcut {
   readonly rectangle: Box;
   /** mm2 */
   readonly area: number;
-  /** Straight saw cuts that part it from the board, in the order they are made; none when the blade freed it. */
+  /** Straight saw cuts that part it from the board, in an order that does; none when the blade freed it. */
   readonly lines: readonly Line[];
 }
 
