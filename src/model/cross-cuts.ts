@@ -45,10 +45,10 @@ export function crossCutLines(board: PartedBoard): Line[] {
 }
 
 /**
- * The strips that hold keepers over a cross-cut, as far as the rips go that part them off, and to an edge without one. A knot may
- * leave less of a strip than the whole of it.
+ * The strips that hold keepers over a cross-cut, as far as the rips go that part them off, to the middle of those, and to an edge
+ * without one. A knot may leave less of a strip than the whole of it.
  */
-function rippedStrips(board: PartedBoard): Box[] {
+export function rippedStrips(board: PartedBoard): Box[] {
   const cuts = crossCuts(board);
   const edges = boundsOf(board.usable.outline);
   return (board.offcuts ?? []).flatMap(({ region, lines }) => {

@@ -3,6 +3,7 @@ import { regionArea, regionBounds } from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { boxRing, type Point, type Ring } from '../geometry/shapes.ts';
 import { snugSize } from '../geometry/snug-size.ts';
+import { rippedStrips } from '../model/cross-cuts.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
 import { isHardToHold } from '../model/small-parts.ts';
 
@@ -27,9 +28,9 @@ export interface StandingWoodSettings {
 /** Whether a point of the outline of a part has such wood on the other side of the cut. */
 export type StandsAt = (at: Point) => boolean;
 
-/** Finds it for the parts that lie on a board itself, section by section. */
+/** Finds it for the parts that lie on a board itself, section by section; of a strip ripped off before there is none. */
 export function standingWood(
-  { usable }: Pick<LaidBoard, 'usable'>,
+  { usable, offcuts }: Pick<LaidBoard, 'usable' | 'offcuts'>,
   sections: readonly Section[],
   outlines: readonly Ring[],
   settings: StandingWoodSettings,
@@ -38,9 +39,18 @@ export function standingWood(
   const within = settings.kerf + LEAST_WIDTH / 2;
   const parts = outlines.map((outline) => ({ outline, openings: [] }));
   const sawn = offsetRegions(parts, within, TOLERANCE);
+  // Ripped off before the board is cross-cut, with half of what the cut takes.
+  const half = Math.min(...sections.slice(1).map(({ from }, i) => (from - sections[i].to) / 2));
+  const gone = rippedStrips({ usable, offcuts, sections }).map((strip) => ({
+    outline: boxRing({ ...strip, minY: strip.minY - half, maxY: strip.maxY + half }),
+    openings: [],
+  }));
   const left = sections.flatMap(({ from, to }) => {
     const section = { outline: boxRing({ minX: from, minY, maxX: to, maxY }), openings: [] };
-    return combineRegions('difference', combineRegions('intersection', [usable], [section]), sawn);
+    return combineRegions('difference', combineRegions('intersection', [usable], [section]), [
+      ...sawn,
+      ...gone,
+    ]);
   });
   const stout = left.filter(({ outline }) => !isHardToHold({ longest: snugSize(outline).length }, settings));
   // Of a small board no piece is large; the largest is what the maker holds it by.
