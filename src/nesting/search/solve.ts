@@ -34,10 +34,17 @@ export interface SolveSettings extends Run {
 const MOST_SEARCHED = 3000;
 
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
-export const BOARDS_SETTLED = 0.7;
+export const BOARDS_SETTLED = 0.9;
 
-/** Share of what is spent on the choice of boards that goes to boards filled one by one. */
-const FILLED_SINGLY = 0.6;
+/**
+ * Share of what is spent on the choice of boards that goes to boards filled one by one: on many boards all copies at once hardly
+ * ever come to lie on cheaper ones.
+ */
+const FILLED_SINGLY = 0.75;
+const MANY_FILLED_SINGLY = 0.9;
+
+/** Boards in use from which there are many. */
+const MANY_BOARDS = 7;
 
 /** The passes of the engine, one after the other; the result is free of overlaps. */
 export async function solve(problem: NestingProblem, settings: SolveSettings): Promise<Arrangement> {
@@ -72,10 +79,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (over()) return best;
   }
   const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
-  const filledSingly = (whole: Budget): Run => ({
-    pulse,
-    budget: isSearched ? shareOfRest(whole, FILLED_SINGLY) : budget,
-  });
+  const filledSingly = (whole: Budget): Run => {
+    const share = boardsInUse(problem, best) < MANY_BOARDS ? FILLED_SINGLY : MANY_FILLED_SINGLY;
+    return { pulse, budget: isSearched ? shareOfRest(whole, share) : budget };
+  };
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
   if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
@@ -98,6 +105,12 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (isSearched && !over()) keep(await shortenTail(problem, best, settings));
   return best;
+}
+
+/** Number of boards that carry something. */
+function boardsInUse(problem: NestingProblem, { container }: Arrangement): number {
+  const used = new Set(container);
+  return wholeBoards(problem).filter(({ containers }) => containers.some((k) => used.has(k))).length;
 }
 
 /** The constructive passes: an answer at once, then the best of several orders. */
