@@ -3,17 +3,9 @@ import { type Box, boundsOf, boxRing, type Line } from '../../src/geometry/shape
 import type { LaidBoard, Offcut } from '../../src/model/layout.ts';
 import { isAcrossSections } from '../../src/nesting/verify/over-sections.ts';
 import { handBoard, placed } from '../sheet/hand-layout.ts';
+import { rip, SECTIONS } from '../sheet/hand-sections.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Box => ({ minX, minY, maxX, maxY });
-const SECTIONS = [
-  { number: 1, from: 0, to: 99 },
-  { number: 2, from: 101, to: 199 },
-  { number: 3, from: 201, to: 300 },
-];
-const rip = (y: number, from: number, to: number): Line => [
-  [from, y],
-  [to, y],
-];
 
 function keeper(rectangle: Box, ...lines: Line[]): Offcut {
   const region = { outline: boxRing(rectangle), openings: [] };

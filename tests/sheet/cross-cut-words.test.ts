@@ -8,17 +8,8 @@ import { flatMarks } from '../../src/sheet/marks/marks.ts';
 import { placementSheet } from '../../src/sheet/placement-sheet.ts';
 import { handBoard } from './hand-layout.ts';
 import { handPlan } from './hand-plan.ts';
+import { rip, SECTIONS } from './hand-sections.ts';
 
-const SECTIONS = [
-  { number: 1, from: 0, to: 99 },
-  { number: 2, from: 101, to: 199 },
-  { number: 3, from: 201, to: 300 },
-];
-
-const rip = (y: number, from: number, to: number): Line => [
-  [from, y],
-  [to, y],
-];
 const across = (x: number, from: number, to: number): Line => [
   [x, from],
   [x, to],
