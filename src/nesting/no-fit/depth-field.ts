@@ -47,7 +47,6 @@ interface FieldParts extends CellGrid {
   readonly gap: number;
   readonly edges: Float64Array;
   readonly nearest?: NearestEdges;
-  readonly divided?: (Int32Array | undefined)[];
   readonly corner?: Float32Array;
   readonly rough?: Uint8Array;
   readonly roughUnit?: number;
@@ -67,8 +66,6 @@ export class DepthField {
   readonly perCell: number;
   private readonly edges: Float64Array;
   private readonly nearest: NearestEdges;
-  /** Of the cells with more than a few edges that were asked those of their parts. */
-  private readonly divided: (Int32Array | undefined)[];
   /** Depth at the corners of the cells, mm, row by row. */
   readonly corner: Float32Array;
   /** The same depths in few steps, 0 below half of one: many fields of one byte a corner fit where memory is quick. */
@@ -88,7 +85,6 @@ export class DepthField {
     this.perCell = 1 / parts.size;
     this.edges = parts.edges;
     this.nearest = parts.nearest ?? nearestEdges(parts.edges, parts);
-    this.divided = parts.divided ?? new Array(parts.columns * parts.rows).fill(undefined);
     this.corner = parts.corner ?? this.cornerDepths(parts.size);
     this.roughUnit = parts.roughUnit ?? deepestOf(this.corner) / 255;
     this.rough = parts.rough ?? inSteps(this.corner, this.roughUnit);
@@ -133,9 +129,9 @@ export class DepthField {
     const gy = (y - this.minY) * this.perCell;
     if (!(gx >= 0 && gy >= 0 && gx < this.columns && gy < this.rows)) return FAR;
     const cell = (gy | 0) * this.columns + (gx | 0);
-    const { list, first, end } = this.nearest;
+    const { list, first, end, divided } = this.nearest;
     if (end[cell] - first[cell] <= FEW) return this.depthTo(list, first[cell], end[cell], x, y);
-    const parts = this.divided[cell] ?? this.divide(cell);
+    const parts = divided?.[cell] ?? this.divide(cell);
     const part = partAt(gx, gy);
     return this.depthTo(parts, parts[part], parts[part + 1], x, y);
   }
@@ -143,6 +139,8 @@ export class DepthField {
   /** Lists the edges of the parts of a cell. */
   private divide(cell: number): Int32Array {
     const { list, first, end } = this.nearest;
+    // Most fields have no such cell: a place for every cell of every field would be half as much memory again.
+    this.nearest.divided ??= new Array(first.length).fill(undefined);
     const size = 1 / this.perCell;
     const parts = nearestInParts(
       this.edges,
@@ -151,7 +149,7 @@ export class DepthField {
       this.minY + Math.floor(cell / this.columns) * size,
       size,
     );
-    this.divided[cell] = parts;
+    this.nearest.divided[cell] = parts;
     return parts;
   }
 
@@ -208,7 +206,7 @@ export class DepthField {
     let from = this.nearest.first[cell];
     let end = this.nearest.end[cell];
     if (end - from > FEW) {
-      list = this.divided[cell] ?? this.divide(cell);
+      list = this.nearest.divided?.[cell] ?? this.divide(cell);
       const part = partAt(gx, gy);
       from = list[part];
       end = list[part + 1];

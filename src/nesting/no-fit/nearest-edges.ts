@@ -27,6 +27,8 @@ export interface NearestEdges {
   readonly end: Int32Array;
   /** Where edges start in their table. */
   readonly list: Int32Array;
+  /** Of the cells that were divided the edges of their parts: see {@link nearestInParts}; left out as long as none was. */
+  divided?: (Int32Array | undefined)[];
 }
 
 /** Parts along the side of a cell that is divided. */
