@@ -80,7 +80,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
   const filledSingly = (whole: Budget): Run => {
-    const share = numberOfBoardsInUse(problem, best) < MANY_BOARDS ? FILLED_SINGLY : MANY_FILLED_SINGLY;
+    const share = scoreOf(problem, best).boards < MANY_BOARDS ? FILLED_SINGLY : MANY_FILLED_SINGLY;
     return { pulse, budget: isSearched ? shareOfRest(whole, share) : budget };
   };
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
@@ -105,12 +105,6 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (isSearched && !over()) keep(await shortenTail(problem, best, settings));
   return best;
-}
-
-/** Number of boards that carry something. */
-function numberOfBoardsInUse(problem: NestingProblem, { container }: Arrangement): number {
-  const used = new Set(container);
-  return wholeBoards(problem).filter(({ containers }) => containers.some((k) => used.has(k))).length;
 }
 
 /** The constructive passes: an answer at once, then the best of several orders. */
