@@ -101,6 +101,11 @@ export function boxIntersection(a: Box, b: Box): Box {
   };
 }
 
+/** True when two boxes share more than an edge. */
+export function boxesOverlap(a: Box, b: Box): boolean {
+  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+}
+
 /** True when the two boxes share a point, with `margin` mm allowed between them. */
 export function boxesMeet(a: Box, b: Box, margin = 0): boolean {
   return (

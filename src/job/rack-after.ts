@@ -16,6 +16,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
 import type { Board } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
+import { WIDEST_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { isLevelAt, isStraightAbove } from '../stock/sound-edges.ts';
 import { type UsedStock, usedStock } from '../stock/used-boards.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
@@ -372,9 +373,6 @@ class NewEntries {
   }
 }
 
-/** Half of what a straight cut takes at most, mm: of the widest saws of a shop, 1/2 in. */
-const BESIDE_CUT = 6.35;
-
 /** What an offcut says of its top edge: straight where that of its board is, and where it was ripped off below a straight cut. */
 function topEdge({ usable, straightTopEdge = false }: LaidBoard, { region, lines }: Offcut): RawEntry {
   const { outline } = region;
@@ -382,7 +380,7 @@ function topEdge({ usable, straightTopEdge = false }: LaidBoard, { region, lines
   const isOfBoard = minY < boundsOf(usable.outline).minY + 1 / DECIMALS;
   const isRipped = lines.some((line) => {
     const above = minY - boundsOf(line).maxY;
-    return isRip(line) && above >= 0 && above <= BESIDE_CUT;
+    return isRip(line) && above >= 0 && above <= WIDEST_CROSSCUT_KERF / 2;
   });
   return (straightTopEdge && isOfBoard) || (isRipped && isLevelAt(outline, minY))
     ? { straightTopEdge: true }

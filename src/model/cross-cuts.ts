@@ -23,6 +23,11 @@ export function crossCuts({ sections = [], usable }: PartedBoard): number[] {
   });
 }
 
+/** Half of what the narrowest cut between two sections takes, mm; endless where there are no two. */
+export function halfCutBetween(sections: readonly Pick<Section, 'from' | 'to'>[]): number {
+  return Math.min(...sections.slice(1).map(({ from }, i) => (from - sections[i].to) / 2));
+}
+
 /** The cross-cuts of a board as lines over it, from the left: none goes through a strip that is ripped off before. */
 export function crossCutLines(board: PartedBoard): Line[] {
   const { minY, maxY } = boundsOf(board.usable.outline);
@@ -54,17 +59,22 @@ export function rippedStrips(board: PartedBoard): Box[] {
   return (board.offcuts ?? []).flatMap(({ region, lines }) => {
     const own = cuts.filter((x) => isOver(region.outline, x));
     if (own.length === 0) return [];
-    const { minY, maxY } = boundsOf(region.outline);
     const rips = lines.filter((line) => isRip(line) && own.every((x) => isOver(line, x))).map(boundsOf);
-    const above = rips.filter((rip) => rip.maxY <= minY).map((rip) => rip.maxY);
-    const below = rips.filter((rip) => rip.minY >= maxY).map((rip) => rip.minY);
-    return {
-      minX: Math.max(edges.minX, ...rips.map((rip) => rip.minX)),
-      maxX: Math.min(edges.maxX, ...rips.map((rip) => rip.maxX)),
-      minY: Math.max(edges.minY, ...above),
-      maxY: Math.min(edges.maxY, ...below),
-    };
+    return stripBetween(rips, boundsOf(region.outline), edges);
   });
+}
+
+/** The strip that rips above and below a keeper part off, to the middle of those, and to an edge of the board without one. */
+export function stripBetween(rips: readonly Box[], keeper: Box, edges: Box): Box {
+  const above = rips.filter((rip) => rip.maxY <= keeper.minY);
+  const below = rips.filter((rip) => rip.minY >= keeper.maxY);
+  const beside = [...above, ...below];
+  return {
+    minX: Math.max(edges.minX, ...beside.map((rip) => rip.minX)),
+    maxX: Math.min(edges.maxX, ...beside.map((rip) => rip.maxX)),
+    minY: Math.max(edges.minY, ...above.map((rip) => rip.maxY)),
+    maxY: Math.min(edges.maxY, ...below.map((rip) => rip.minY)),
+  };
 }
 
 /**

@@ -3,7 +3,7 @@ import { regionArea, regionBounds } from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { boxRing, type Point, type Ring } from '../geometry/shapes.ts';
 import { snugSize } from '../geometry/snug-size.ts';
-import { rippedStrips } from '../model/cross-cuts.ts';
+import { halfCutBetween, rippedStrips } from '../model/cross-cuts.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
 import { isHardToHold } from '../model/small-parts.ts';
 
@@ -40,7 +40,7 @@ export function standingWood(
   const parts = outlines.map((outline) => ({ outline, openings: [] }));
   const sawn = offsetRegions(parts, within, TOLERANCE);
   // Ripped off before the board is cross-cut, with half of what the cut takes.
-  const half = Math.min(...sections.slice(1).map(({ from }, i) => (from - sections[i].to) / 2));
+  const half = halfCutBetween(sections);
   const gone = rippedStrips({ usable, offcuts, sections }).map((strip) => ({
     outline: boxRing({ ...strip, minY: strip.minY - half, maxY: strip.maxY + half }),
     openings: [],

@@ -1,6 +1,14 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { holdsRing } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxHolds, boxRing, type Region, type Ring } from '../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesOverlap,
+  boxHolds,
+  boxRing,
+  type Region,
+  type Ring,
+} from '../geometry/shapes.ts';
 
 /**
  * Wood cut straight by a box. Of a region with many openings only those across the sides of the box have to be
@@ -11,7 +19,7 @@ import { type Box, boundsOf, boxHolds, boxRing, type Region, type Ring } from '.
 export function within(wood: readonly Region[], box: Box): Region[] {
   return wood.flatMap((piece) => {
     const bounds = boundsOf(piece.outline);
-    if (!meets(bounds, box)) return [];
+    if (!boxesOverlap(bounds, box)) return [];
     return boxHolds(box, bounds) ? [piece] : clipped(piece, box);
   });
 }
@@ -21,7 +29,7 @@ function clipped({ outline, openings }: Region, box: Box): Region[] {
   const across: Ring[] = [];
   for (const opening of openings) {
     const bounds = boundsOf(opening);
-    if (!meets(bounds, box)) continue;
+    if (!boxesOverlap(bounds, box)) continue;
     if (boxHolds(box, bounds) && !touchesSide(box, bounds)) inside.push(opening);
     else across.push(opening);
   }
@@ -46,11 +54,6 @@ export function boxRegion(box: Box): Region {
 
 function ringRegion(outline: Ring): Region {
   return { outline, openings: [] };
-}
-
-/** True when two boxes share more than an edge. */
-export function meets(a: Box, b: Box): boolean {
-  return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 }
 
 /** What of the wood lies in none of the boxes. */

@@ -1,6 +1,6 @@
 import { regionsArea } from '../geometry/ring.ts';
-import { type Box, boxArea, type Line, type Region } from '../geometry/shapes.ts';
-import { meets, outside, within } from './box-clipping.ts';
+import { type Box, boxArea, boxesOverlap, type Line, type Region } from '../geometry/shapes.ts';
+import { outside, within } from './box-clipping.ts';
 import {
   divideCell,
   largestIn,
@@ -79,9 +79,8 @@ function divideStretch(stretch: Stretch, rules: BoardPartingRules): Remains {
       divideStretch({ ...below(run, box), lines }, rules),
     );
     if (keptArea(ripped) < SHARE_KEPT * keptArea(crossCut)) continue;
-    const beside = [stretchOf(stretch, 0, first), stretchOf(stretch, last + 1, cells.length)].filter(
-      (other) => other.cells.length > 0,
-    );
+    const ranges = [[0, first] as const, [last + 1, cells.length] as const];
+    const beside = ranges.filter(([from, to]) => from < to).map((range) => stretchOf(stretch, ...range));
     const parted = [run, ...beside].map(wholeOf);
     const divided = beside.map((other) => divideStretch(other, rules));
     return allOf([ripped, ...divided, { keepers: [], kerf: outside(wood, parted), scrap: 0 }]);
@@ -107,14 +106,14 @@ function longStrips(
   { kerf, isStraight }: BoardPartingRules,
 ): LongStrip[] {
   if (lines.length >= MOST_CUTS) return [];
-  const carries = cells.map((cell) => obstacles.some((box) => meets(box, cell)));
+  const carries = cells.map((cell) => obstacles.some((box) => boxesOverlap(box, cell)));
   const found: LongStrip[] = [];
   for (let first = 0; first < cells.length; first++) {
     for (let last = first + 1; last < cells.length && carries[first] && carries[last]; last++) {
       const box = { ...cells[first], maxX: cells[last].maxX };
       const isWhole = first === 0 && last === cells.length - 1;
       if (hasEdge ? !isStraight(box.minX, box.maxX) : !isWhole) continue;
-      const inBox = obstacles.filter((each) => meets(each, box));
+      const inBox = obstacles.filter((each) => boxesOverlap(each, box));
       found.push(...stripsAlong(inBox, box, kerf).map((strip) => ({ ...strip, first, last })));
     }
   }
@@ -124,11 +123,7 @@ function longStrips(
 /** Some neighbours of a stretch, from one place among its cells up to another. */
 function stretchOf({ cells, wood, ...rest }: Stretch, from: number, to: number): Stretch {
   const some = cells.slice(from, to);
-  return {
-    cells: some,
-    wood: some.length === 0 ? [] : within(wood, wholeOf({ cells: some })),
-    ...rest,
-  };
+  return { ...rest, cells: some, wood: within(wood, wholeOf({ cells: some })) };
 }
 
 /** What of a stretch lies in a box as long as it is. */

@@ -1,9 +1,17 @@
 import { combineRegions, offsetRegions } from '../geometry/clipper.ts';
 import { regionsArea } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxArea, grownBox, type Line, type Region } from '../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  boxArea,
+  boxesOverlap,
+  grownBox,
+  type Line,
+  type Region,
+} from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
-import { boxRegion, meets, outside, within } from './box-clipping.ts';
+import { boxRegion, outside, within } from './box-clipping.ts';
 import { holdsRectangle, largestRectangle } from './largest-rectangle.ts';
 
 /**
@@ -60,7 +68,7 @@ export interface Cell {
 /** Parts a cell by its best strip, and what lies beside that strip again: as a person at the saw would go about it. */
 export function divideCell(cell: Cell, rules: PartingRules): Remains {
   const { wood, lines } = cell;
-  const obstacles = cell.obstacles.filter((box) => meets(box, cell.box));
+  const obstacles = cell.obstacles.filter((box) => boxesOverlap(box, cell.box));
   const strip = lines.length < MOST_CUTS ? bestStrip({ ...cell, obstacles }, rules) : undefined;
   if (strip === undefined) return freedPieces(wood, lines, rules);
   return partedBy(strip, cell, rules, (box, all) =>

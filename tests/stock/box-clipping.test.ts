@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { regionsArea } from '../../src/geometry/ring.ts';
-import { type Box, boundsOf, boxRing, type Region } from '../../src/geometry/shapes.ts';
-import { boxRegion, meets, outside, within } from '../../src/stock/box-clipping.ts';
+import { type Box, boundsOf, boxesOverlap, boxRing, type Region } from '../../src/geometry/shapes.ts';
+import { boxRegion, outside, within } from '../../src/stock/box-clipping.ts';
 import { seeded } from '../seeded.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Box => ({ minX, minY, maxX, maxY });
@@ -118,14 +118,14 @@ describe('wood cut by a box', () => {
   });
 });
 
-describe('meets', () => {
+describe('boxesOverlap', () => {
   it('is true of boxes that share more than an edge, either way round', () => {
     const a = box(0, 0, 10, 10);
     for (const b of [box(9, 9, 20, 20), box(-5, -5, 1, 1), box(2, 2, 3, 3), box(-1, 4, 11, 5)]) {
-      expect([meets(a, b), meets(b, a)]).toEqual([true, true]);
+      expect([boxesOverlap(a, b), boxesOverlap(b, a)]).toEqual([true, true]);
     }
     for (const b of [box(10, 0, 20, 10), box(0, 10, 10, 20), box(11, 2, 12, 3), box(2, 11, 3, 12)]) {
-      expect([meets(a, b), meets(b, a)]).toEqual([false, false]);
+      expect([boxesOverlap(a, b), boxesOverlap(b, a)]).toEqual([false, false]);
     }
   });
 });

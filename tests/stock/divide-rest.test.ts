@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
 import { combineRegions } from '../../src/geometry/clipper.ts';
 import { regionsArea } from '../../src/geometry/ring.ts';
-import { type Box, boundsOf, type Line } from '../../src/geometry/shapes.ts';
-import { boxRegion, meets } from '../../src/stock/box-clipping.ts';
+import { type Box, boundsOf, boxesOverlap, type Line } from '../../src/geometry/shapes.ts';
+import { boxRegion } from '../../src/stock/box-clipping.ts';
 import { type BoardPartingRules, divideRest } from '../../src/stock/divide-rest.ts';
 import type { Remains } from '../../src/stock/offcuts.ts';
 import { seeded } from '../seeded.ts';
@@ -149,8 +149,8 @@ describe('a board with sections', () => {
           if (maxX - minX > 300) long++;
           const cut =
             minX === maxX ? box(minX - 1, minY, maxX + 1, maxY) : box(minX, minY - 1, maxX, maxY + 1);
-          expect(parts.some((part) => meets(part, cut))).toBe(false);
-          for (const { rectangle } of remains.keepers) expect(meets(rectangle, cut)).toBe(false);
+          expect(parts.some((part) => boxesOverlap(part, cut))).toBe(false);
+          for (const { rectangle } of remains.keepers) expect(boxesOverlap(rectangle, cut)).toBe(false);
         }
       }
     }

@@ -4,13 +4,13 @@ import { locateInRing } from '../../src/geometry/ring.ts';
 import {
   type Box,
   boundsOf,
+  boxesOverlap,
   boxRing,
   type Point,
   type Region,
   type Ring,
 } from '../../src/geometry/shapes.ts';
 import { Random } from '../../src/nesting/running/random.ts';
-import { meets } from '../../src/stock/box-clipping.ts';
 import { largestRectangle } from '../../src/stock/largest-rectangle.ts';
 import { outsideCheck } from '../outside-check.ts';
 import { rectangle } from '../rectangle.ts';
@@ -78,7 +78,7 @@ function byCorners(others: readonly Box[], whole: Box, least: { length: number; 
         for (const maxY of ys) {
           const size = (maxX - minX) * (maxY - minY);
           if (maxY - minY < Math.max(1, least.width) || size <= best) continue;
-          if (!others.some((other) => meets(other, { minX, minY, maxX, maxY }))) best = size;
+          if (!others.some((other) => boxesOverlap(other, { minX, minY, maxX, maxY }))) best = size;
         }
       }
     }

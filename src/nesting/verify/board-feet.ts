@@ -2,6 +2,7 @@ import { rings } from '../../geometry/point-checks.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
+import { WIDEST_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
 import { told, wrongFigure } from './places.ts';
 import { referenceRegion } from './reference-geometry.ts';
 import { FIGURE_TOLERANCE } from './tolerances.ts';
@@ -13,9 +14,6 @@ import { FIGURE_TOLERANCE } from './tolerances.ts';
 
 /** 144 cubic inches, mm3. */
 const BOARD_FOOT = 144 * 25.4 ** 3;
-
-/** Widest cut, mm: from memory, no saw for boards takes more. */
-const WIDEST_CUT = 12.7;
 
 /** Choices of sheets that are looked at; of more entries than these have only the most is known. */
 const MOST_CHOICES = 4096;
@@ -68,7 +66,7 @@ function boardFeetOf(board: LaidBoard): Span {
   const { area, box } = referenceRegion(whole);
   const feet = (copies * thickness) / (slices * BOARD_FOOT);
   // What is cut into blanks is a rectangle: each has its share of the cuts, and of where they cross.
-  const [along, across] = [lengths, strips].map((count) => ((count - 1) / count) * WIDEST_CUT);
+  const [along, across] = [lengths, strips].map((count) => ((count - 1) / count) * WIDEST_CROSSCUT_KERF);
   const cut = across * (box[2] - box[0]) + along * (box[3] - box[1]) + along * across;
   return { least: feet * area, most: feet * (area + cut) };
 }

@@ -1,4 +1,5 @@
 import type { Line, Point, Region } from '../../geometry/shapes.ts';
+import { halfCutBetween } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { around, type Edges, edgesOf, stretchesOff } from './lines.ts';
 import type { ReferenceRegion } from './reference-geometry.ts';
@@ -19,10 +20,8 @@ const BREAKS_OFF = 45;
 
 /** Half the width of the straight cuts, mm, which a layout does not state: undefined where it cannot be told from it. */
 export function halfCutOf({ boards }: Layout): number | undefined {
-  const gaps = boards.flatMap(({ sections = [] }) =>
-    sections.slice(1).map(({ from }, i) => (from - sections[i].to) / 2),
-  );
-  if (gaps.length > 0) return Math.min(...gaps);
+  const between = Math.min(...boards.map(({ sections = [] }) => halfCutBetween(sections)));
+  if (between < Number.POSITIVE_INFINITY) return between;
   const beside = boards.flatMap(({ offcuts = [] }) =>
     offcuts.flatMap(({ region, lines }) => lines.map((line) => distanceToLine(region, line))),
   );

@@ -1,5 +1,5 @@
-import { type Box, boundsOf, type Line } from '../../geometry/shapes.ts';
-import { isRip } from '../../model/cross-cuts.ts';
+import { type Box, boundsOf, boxesOverlap, type Line } from '../../geometry/shapes.ts';
+import { isRip, stripBetween } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -49,24 +49,13 @@ function isInTurn(board: LaidBoard, line: Line): boolean {
 }
 
 /** Whether rips part a strip that holds the keeper and no part from what is cross-cut: a rip that ends beside it frees no piece. */
-function isInStrip({ usable, placements }: LaidBoard, { minX, minY, maxX, maxY }: Box, rips: Box[]): boolean {
-  const above = rips.filter((rip) => rip.maxY <= minY);
-  const below = rips.filter((rip) => rip.minY >= maxY);
+function isInStrip({ usable, placements }: LaidBoard, keeper: Box, rips: readonly Box[]): boolean {
   const isAlong = rips.every(
-    (rip) => rip.minX <= minX + DISTANCE_TOLERANCE && rip.maxX >= maxX - DISTANCE_TOLERANCE,
+    (rip) => rip.minX <= keeper.minX + DISTANCE_TOLERANCE && rip.maxX >= keeper.maxX - DISTANCE_TOLERANCE,
   );
-  if (!isAlong || above.length + below.length === 0) return false;
-  const edges = boundsOf(usable.outline);
-  const strip = {
-    minX: Math.max(...[...above, ...below].map((rip) => rip.minX)),
-    maxX: Math.min(...[...above, ...below].map((rip) => rip.maxX)),
-    minY: Math.max(edges.minY, ...above.map((rip) => rip.maxY)),
-    maxY: Math.min(edges.maxY, ...below.map((rip) => rip.minY)),
-  };
-  return placements.every(({ region }) => {
-    const part = boundsOf(region.outline);
-    return (
-      part.maxX <= strip.minX || part.minX >= strip.maxX || part.maxY <= strip.minY || part.minY >= strip.maxY
-    );
-  });
+  const isParted = rips.some((rip) => rip.maxY <= keeper.minY || rip.minY >= keeper.maxY);
+  const strip = stripBetween(rips, keeper, boundsOf(usable.outline));
+  return (
+    isAlong && isParted && !placements.some(({ region }) => boxesOverlap(boundsOf(region.outline), strip))
+  );
 }
