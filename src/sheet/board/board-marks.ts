@@ -73,7 +73,7 @@ export function boardMarks(
     right,
     ...named
   } = partMarks(board, keepers, plan, drawer);
-  const above = Math.max(labelsAbove, parted(board, plan).sections.length > 1 ? SECTION_ROW : 0);
+  const above = Math.max(labelsAbove, sectionsOf(board, plan).length > 1 ? SECTION_ROW : 0);
   const box = wholeBox(board);
   // Labels that found no room on the board stand next to it; grain and rest edge are named outside of them.
   const top = box.minY - above - GAP - TEXT_SIZE;
@@ -87,7 +87,7 @@ export function boardMarks(
     ...(cores.length === 0 ? [] : [coreGroup(cores)]),
     ...(list === undefined ? [] : [listGroup(list.marks)]),
     ...(plan === undefined
-      ? sectionGroups(sectionMarks(board, parted(board)))
+      ? sectionGroups(sectionMarks(board, sectionsOf(board)))
       : [planGroup(planMarks(board, plan, [...keepers, ...parts], drawer, unit))]),
     ...(pageWidth === undefined ? [grainGroup(grainRow)] : []),
     {
@@ -141,8 +141,8 @@ function planGroup(marks: readonly Mark[]): GroupMark {
 }
 
 /** What a board is cross-cut into: of one whose cuts are not planned, what the layout says. */
-function parted(board: LaidBoard, plan?: BoardPlan): Pick<BoardPlan, 'sections'> {
-  return plan ?? { sections: board.sections ?? [] };
+function sectionsOf(board: LaidBoard, plan?: BoardPlan): BoardPlan['sections'] {
+  return plan?.sections ?? board.sections ?? [];
 }
 
 function sectionGroups(marks: readonly Mark[]): GroupMark[] {
@@ -186,15 +186,12 @@ function partMarks(
     if (anchor === undefined) return [];
     return [{ placement, anchor, number: i + 1, reported: drawer.numberOf(placement) }];
   });
-  const set = [
-    ...keepers,
-    ...sectionMarks(board, parted(board, plan)),
-    ...drawn.flatMap(({ marks }) => marks),
-  ];
+  const sections = sectionsOf(board, plan);
+  const set = [...keepers, ...sectionMarks(board, sections), ...drawn.flatMap(({ marks }) => marks)];
   const texts = set.flatMap((mark) => (mark.kind === 'text' ? [textBox(mark)] : []));
   const outside = placeOutside(wanted, board, {
     taken: texts,
-    cuts: sectionLines(board, parted(board, plan)),
+    cuts: sectionLines(board, sections),
     roomIn: (placement, blocks) => drawer.smallRoom(placement, blocks),
   });
   const parts = board.placements.map(

@@ -36,7 +36,7 @@ export function planMarks(
   unit: DisplayUnit,
 ): Mark[] {
   const holes = plan.holes.flatMap((hole) => holeMarks(hole, unit));
-  const sections = sectionMarks(board, plan);
+  const sections = sectionMarks(board, plan.sections);
   const place = () => placeCutNumbers(board, plan.cuts, [...drawn, ...sections, ...holes]);
   const numbers = cutNumberMarks(plan.cuts, drawer.numberPlaces(plan, place));
   return [...sections, ...tabMarks(plan.cuts), ...holes, ...numbers];
@@ -107,18 +107,17 @@ function holeMarks(hole: DrilledHole, unit: DisplayUnit): Mark[] {
 }
 
 /** The cross-cuts that part a board into its sections. */
-export function sectionLines(board: LaidBoard, { sections }: Pick<BoardPlan, 'sections'>): Line[] {
+export function sectionLines(board: LaidBoard, sections: BoardPlan['sections']): Line[] {
   return crossCutLines({ ...board, sections });
 }
 
 /** A line across the board where a section ends, and the name of each section just above the board. */
-export function sectionMarks(board: LaidBoard, plan: Pick<BoardPlan, 'sections'>): Mark[] {
-  const { sections } = plan;
+export function sectionMarks(board: LaidBoard, sections: BoardPlan['sections']): Mark[] {
   const { minY } = wholeBox(board);
   const named = sections.length < 2 ? [] : sections;
   const above = topEdgeStoodOn(board) === undefined ? NAME_ABOVE : NAME_ABOVE_THICK;
   const names = named.map(({ from, to }, i) =>
     text('section-name', `section ${i + 1}`, [(from + to) / 2, minY - above], SECTION_SIZE, 'middle'),
   );
-  return [...sectionLines(board, plan).map((each) => line('section', ...each)), ...names];
+  return [...sectionLines(board, sections).map((each) => line('section', ...each)), ...names];
 }
