@@ -9,6 +9,7 @@ import { joinLines, type SourcedLine } from './join-lines.ts';
 import type { LayerShapes } from './layers.ts';
 import { widthOfLine } from './line-like.ts';
 import { linesLeftOut } from './lines-left-out.ts';
+import { linesNearlyClosed } from './lines-nearly-closed.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
 import { type MeetingPieces, piecesMeetingAtPoint } from './meet-at-point.ts';
 import { type InnerShapes, uniteOverlaps } from './overlaps.ts';
@@ -124,6 +125,7 @@ function assignVeins(
   const veins = new Map<Region, Line[]>();
   const along: DrawingShape[] = [];
   const inNone: SourcedLine<DrawingShape>[] = [];
+  const inParts: SourcedLine<DrawingShape>[] = [];
   for (const { line, source } of lines) {
     if (regions.some((region) => runsAlongEdge(line, region))) {
       along.push(source);
@@ -135,9 +137,8 @@ function assignVeins(
       if (known === undefined) veins.set(region, found);
       else for (const piece of found) known.push(piece);
     }
-    if (pieces.size === 0) {
-      inNone.push({ line, source });
-    } else if (outside > 2 * joinGap) {
+    (pieces.size === 0 ? inNone : inParts).push({ line, source });
+    if (pieces.size > 0 && outside > 2 * joinGap) {
       // A vein drawn over the edge by no more than a join gap at either end only means to reach it: nothing is lost.
       issues.push({
         kind: 'vein-clipped',
@@ -147,7 +148,7 @@ function assignVeins(
       });
     }
   }
-  issues.push(...linesLeftOut(inNone, place, joinGap));
+  issues.push(...linesNearlyClosed(inParts, place, joinGap), ...linesLeftOut(inNone, place, joinGap));
   if (along.length > 0) issues.push(about(along[0], place, alongEdge(along.length)));
   return { veins, issues };
 }

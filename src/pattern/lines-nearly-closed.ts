@@ -1,0 +1,54 @@
+import { lineLength, ringArea } from '../geometry/ring.ts';
+import type { Line } from '../geometry/shapes.ts';
+import type { Issue } from '../issues/issue.ts';
+import type { DrawingShape } from '../model/drawing.ts';
+import type { SourcedLine } from './join-lines.ts';
+import type { LayerPlace } from './solids.ts';
+
+/** Ends farther apart than this, mm, are drawn so on purpose. */
+const WIDEST_GAP = 2;
+
+/** What is meant as an opening is wider than its line is open; a curl or the two sides of a hair are not. */
+const WIDTHS_TO_GAP = 2;
+
+/**
+ * A note of lines that were given to parts as veins and all but close: most likely openings whose ends miss one another.
+ *
+ * @param lines open lines that lie in parts
+ */
+export function linesNearlyClosed(
+  lines: readonly SourcedLine<DrawingShape>[],
+  place: LayerPlace,
+  joinGap: number,
+): Issue[] {
+  const found = lines.filter(({ line }) => isNearlyClosed(line, joinGap));
+  if (found.length === 0) return [];
+  const [{ line, source }] = found;
+  const gaps = found.map((each) => gapOf(each.line));
+  const widest = Math.max(...gaps).toFixed(2);
+  return [
+    {
+      kind: 'vein-nearly-closed',
+      severity: 'note',
+      message:
+        found.length === 1
+          ? `the ends of a line inside a part are ${widest} mm apart; it is sawn as a vein, not as an opening`
+          : `the ends of ${found.length} lines inside parts, this one first, are up to ${widest} mm apart; they are sawn as veins, not as openings`,
+      expected: `ends that meet within ${joinGap} mm, where an opening is meant`,
+      remedy: `If it is to be sawn out, close it in the drawing, or raise "joinGap" in the job.`,
+      where: { ...place, element: source.element, line: source.line, at: line[0] },
+    },
+  ];
+}
+
+function isNearlyClosed(line: Line, joinGap: number): boolean {
+  const gap = gapOf(line);
+  if (gap <= joinGap || gap > WIDEST_GAP) return false;
+  // Twice the area by the length around is the width of a strip, and the radius of a disc.
+  return (2 * ringArea(line)) / lineLength(line) >= WIDTHS_TO_GAP * gap;
+}
+
+function gapOf(line: Line): number {
+  const [x, y] = line[line.length - 1];
+  return Math.hypot(x - line[0][0], y - line[0][1]);
+}
