@@ -1,4 +1,4 @@
-import { onBestParting, quickly } from './first-layouts.ts';
+import { leavingLeastOut, onBestParting, quickly } from './first-layouts.ts';
 import { arePriced } from './groups/group-problem.ts';
 import { groupsOf, hasPinnedPile, type StackWays } from './groups/stack-ways.ts';
 import { eachAndGoneOn, type LayWhole } from './in-turn.ts';
@@ -43,7 +43,7 @@ export async function inCheaperOrder(
   }
   const isOther = order.some((group, place) => group !== stacks[place]);
   if (!isOther || signal?.aborted) return given;
-  const quick = given && (await eachAndGoneOn(order, signal, quickly(laying), 'every group'));
+  const quick = given && (await leavingLeastOut(laying, order, quickly(laying), 'every group'));
   if (signal?.aborted) return given;
   laying.stacks = order;
   return quick;

@@ -24,12 +24,28 @@ export async function firstLayouts(
   const { stacks, signal } = laying;
   const tell = (all: readonly Taking[], message: string) =>
     onProgress?.({ done: 0, message, best: laying.layoutOf(laidOf(all)) });
-  const inBoxes = await eachAndGoneOn(stacks, signal, boxed(laying), 'every group');
+  const inBoxes = await leavingLeastOut(laying, stacks, boxed(laying), 'every group');
   if (inBoxes.every(({ laid }) => laid.unplaced.length === 0)) tell(inBoxes, 'first layout in boxes');
-  const own = await eachAndGoneOn(stacks, signal, quickly(laying), 'until stopped');
+  const own = await leavingLeastOut(laying, stacks, quickly(laying), 'until stopped');
   const quick = signal?.aborted ? atTheStop(own, inBoxes) : own;
   tell(quick, 'first layout of everything');
   return quick;
+}
+
+/**
+ * A layout of every group, in lower stacks where those leave less out: the search itself comes to these at its end only,
+ * and it may be stopped long before.
+ */
+export async function leavingLeastOut(
+  laying: Laying,
+  stacks: readonly StackWays[],
+  lay: LayWhole,
+  extent: 'every group' | 'until stopped',
+): Promise<readonly Taking[]> {
+  const all = await eachAndGoneOn(stacks, laying.signal, lay, extent);
+  if (all.length < stacks.length) return all;
+  const lower = await lowerStacks(laying, stacks, all, lay);
+  return lower === undefined || laying.signal?.aborted ? all : lower.laid;
 }
 
 function boxed(laying: Laying): LayWhole {
@@ -61,39 +77,44 @@ export function onBestParting(
   };
 }
 
-/** A quick layout of every group, each on the boards that the ones before it have left. */
-function quickEach(laying: Laying, stacks: readonly StackWays[]): Promise<Taking[]> {
-  return layEach(stacks, laying.signal, quickly(laying), 'every group');
+/** Groups with lower stacks, and how they are laid out. */
+export interface LowerStacks {
+  readonly stacks: readonly StackWays[];
+  readonly laid: readonly Taking[];
 }
 
 /**
  * The groups with lower stacks, where those leave less out: a stack that is as high as may be can take every board of a
- * wood and leave none for parts of that wood that are sawn by themselves or in other stacks. Told by quick layouts;
- * undefined when nothing is left out, or no lower stack helps.
+ * wood and leave none for parts of that wood that are sawn by themselves or in other stacks. Undefined when nothing is
+ * left out, or no lower stack helps.
+ *
+ * @param all the groups as they are laid out
+ * @param lay tells by a layout what lower stacks leave out
  */
 export async function lowerStacks(
-  laying: Laying,
+  { signal }: Laying,
+  given: readonly StackWays[],
   all: readonly Taking[],
-): Promise<readonly StackWays[] | undefined> {
-  let best: { stacks: readonly StackWays[]; loss: Loss } = {
-    stacks: laying.stacks,
-    loss: leftOut(laidOf(all)),
-  };
-  for (const [i, stack] of laying.stacks.entries()) {
+  lay: LayWhole,
+): Promise<LowerStacks | undefined> {
+  let best: LowerStacks & { readonly loss: Loss } = { stacks: given, laid: all, loss: leftOut(laidOf(all)) };
+  for (const [i, stack] of given.entries()) {
     const { ways } = stack;
-    const wants = laying.stacks.some(
+    const wants = given.some(
       (other, j) => j !== i && all[j].laid.unplaced.length > 0 && shareBoards(stack, other),
     );
     if (!wants) continue;
     for (let from = 1; from < ways.length && best.loss.some((value) => value > 0); from++) {
-      if (laying.signal?.aborted) break;
+      if (signal?.aborted) break;
       const [first, ...others] = ways.slice(from);
       const stacks = best.stacks.map((own, j) =>
         j === i ? { ...own, ways: [first, ...others] as const } : own,
       );
-      const loss = leftOut(laidOf(await quickEach(laying, stacks)));
-      if (compareLosses(loss, best.loss) < 0) best = { stacks, loss };
+      // Each on the boards that the ones before it have left.
+      const laid = await layEach(stacks, signal, lay, 'every group');
+      const loss = leftOut(laidOf(laid));
+      if (compareLosses(loss, best.loss) < 0) best = { stacks, laid, loss };
     }
   }
-  return best.stacks === laying.stacks ? undefined : best.stacks;
+  return best.stacks === given ? undefined : best;
 }

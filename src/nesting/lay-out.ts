@@ -161,8 +161,8 @@ async function layOutStacks(
   const high = await layEach(stacks, signal, search, 'until stopped');
   if (signal?.aborted) return atTheStop(high, quick);
   settled = high;
-  const lower = await lowerStacks(laying, high);
-  const low = lower === undefined ? high : await layEach(lower, signal, search, 'until stopped');
+  const lower = await lowerStacks(laying, stacks, high, quickly(laying));
+  const low = lower === undefined ? high : await layEach(lower.stacks, signal, search, 'until stopped');
   const isBetter =
     low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
   settled = isBetter ? low : high;

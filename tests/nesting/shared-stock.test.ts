@@ -27,6 +27,20 @@ describe('stacked and single layers of one wood', () => {
     }
   });
 
+  test('have lower stacks from the first layout on, for the search may be stopped at any time', async () => {
+    const stop = new AbortController();
+    const told: number[] = [];
+    const { layout } = await layOut(batch, {
+      ...{ effort: 100, signal: stop.signal },
+      onProgress: ({ best, message }) => {
+        told.push(best.figures.completeSets);
+        if (message === 'first layout of everything') stop.abort();
+      },
+    });
+    expect(stop.signal.aborted).toBe(true);
+    expect({ told, unplaced: layout.unplaced.length }).toEqual({ told: [3, 3], unplaced: 0 });
+  });
+
   test('keep their high stacks where there are boards for all', async () => {
     const { piles, unplaced } = await laid({ boards: [{ ...sheet, quantity: 4 }] });
     expect({ piles, unplaced }).toEqual({
