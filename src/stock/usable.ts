@@ -11,7 +11,8 @@ import { largestOf, trimmedOutline } from './trim.ts';
  */
 export function usableOf(board: Board): Usable {
   const trimmed = trimmedOutline(board);
-  if (board.defects.length === 0 || trimmed.outline.length === 0) return trimmed;
+  if (trimmed.outline.length === 0) return trimmed;
+  if (board.defects.length === 0) return uncrossed(trimmed);
   const defects = board.defects.map((outline) => ({ outline, openings: [] }));
   return openedWhereTouching(largestOf(combineRegions('difference', [trimmed], defects)));
 }
@@ -22,6 +23,16 @@ export function usableSize(board: Board): readonly [length: number, width: numbe
   if (outline.length === 0) return undefined;
   const { minX, minY, maxX, maxY } = boundsOf(outline);
   return [maxX - minX, maxY - minY];
+}
+
+/**
+ * One ring that nowhere crosses itself. An outline of rounded or traced points may by a few micrometres, which is no
+ * reason to refuse a board; but what is laid out on it could not be checked.
+ */
+function uncrossed(region: Region): Region {
+  return areCrossingFree([region.outline, ...region.openings])
+    ? region
+    : largestOf(combineRegions('union', [region], []));
 }
 
 /** Half the width of what is taken away where defects meet in a point, mm: far below any margin. */

@@ -20,6 +20,29 @@ describe('what may be used of a board', () => {
     expect(usableOf(plain).outline).toBe(plain.outline);
   });
 
+  it('crosses itself nowhere, where the outline of the board does by micrometres', () => {
+    const outline: Ring = [
+      ...([
+        [0, 0],
+        [50, 0],
+        [50.02, 1],
+        [50, 2],
+        [50.02, 2],
+        [50.02, 1.04],
+        [50.01, 0],
+      ] as const),
+      ...([
+        [120, 0],
+        [120, 80],
+        [0, 80],
+      ] as const),
+    ];
+    expect(referenceRegion({ outline, openings: [] }).fault).toContain('Self-intersection');
+    const usable = usableOf(board([], { outline }));
+    expect(referenceRegion(usable).fault).toBeUndefined();
+    expect(regionArea(usable)).toBeCloseTo(9600, 0);
+  });
+
   it('is open where a knot lies in it, and notched where one reaches over an edge', () => {
     const knotty = usableOf(board([box(100, 50, 120, 80)]));
     expect(knotty.openings).toHaveLength(1);
