@@ -1,8 +1,8 @@
 import { COMMON_RATES } from '../costing/rates.ts';
 import { woodCost } from '../costing/wood-cost.ts';
+import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
-import { unsoundness } from '../geometry/sound-region.ts';
 import { withoutSpikes } from '../geometry/spikes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
@@ -109,7 +109,8 @@ class Written {
     let ring: Ring = [];
     for (const finer of [1, ...FINER_OUTLINES]) {
       ring = withoutSpikes([{ outline: this.#movedTo(outline, outline, finer), openings: [] }])[0].outline;
-      if (unsoundness({ outline: ring.map(([x, y]) => [x * mm, y * mm]), openings: [] }) === undefined) break;
+      // Told to the last crossing: what is read again with less care than that cannot be checked once it is laid out on.
+      if (areCrossingFree([ring.map(([x, y]) => [x * mm, y * mm])])) break;
     }
     return ring;
   }

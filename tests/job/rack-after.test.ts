@@ -11,6 +11,7 @@ import { stockOfJob } from '../../src/job/stock-of-job.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { Random } from '../../src/nesting/running/random.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { cutInto } from '../../src/stock/ripping.ts';
 import { randomBatch } from '../nesting/random-batch.ts';
 import { laidOut } from '../stock/layouts/laid-out.ts';
@@ -123,6 +124,42 @@ describe('the rack after a batch', () => {
       const after = readRack(text);
       expect(after.boards[0].defects).toEqual([]);
       expect(ringArea(boardFromEntry(after.boards[0]).outline)).toBeCloseTo(ringArea(outline), -1);
+    },
+  );
+
+  it.each(['mm', 'in'] as const)(
+    'has outlines in %s that cross themselves nowhere, not even by micrometres',
+    async (unit) => {
+      const boards = [plank('A', 900)];
+      const layout = await laidOut(batchOf(box(60, 60), boards, { sets: 1 }));
+      // A slit a few micrometres wide, whose sides cross once they are rounded to 0.01 mm or 0.001 in.
+      const slit = (x: number): Ring => [
+        ...([
+          [0, 0],
+          [x + 4, 0],
+          [x + 18, 1],
+          [x + 1, 2],
+          [x + 17, 2],
+          [x + 22, 1.04],
+          [x + 10, 0],
+        ] as const),
+        ...([
+          [120e3, 0],
+          [120e3, 80],
+          [0, 80],
+        ] as const),
+      ];
+      const [board] = layout.boards;
+      for (let x = 50_000; x < 50_030; x++) {
+        const outline: Ring = slit(x).map(([micrometres, y]) => [micrometres / 1000, y] as const);
+        const rectangle = { minX: 51, minY: 0, maxX: 120, maxY: 80 };
+        const offcut = { id: 'k', region: { outline, openings: [] }, rectangle, area: 9600, lines: [] };
+        const kept = { ...layout, boards: [{ ...board, offcuts: [offcut] }] };
+        const text = rackAfter(rackText(boards), kept, boards, { ...NAME, unit });
+        const written = boardFromEntry(readRack(text).boards[0]).outline;
+        expect(referenceRegion({ outline: written, openings: [] }).fault).toBeUndefined();
+        expect(ringArea(written)).toBeCloseTo(9600, 0);
+      }
     },
   );
 
