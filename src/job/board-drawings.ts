@@ -2,9 +2,10 @@ import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { ringArea, withoutRepeats } from '../geometry/ring.ts';
-import { boundsOf, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
-import type { DrawingGroup } from '../model/drawing.ts';
+import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
+import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
 import { readDrawing } from '../svg/read-drawing.ts';
 import type { JobBoard } from './board-schema.ts';
 import { entryField } from './entry-field.ts';
@@ -43,9 +44,9 @@ export function withOutlines(
       issues.push(...read.issues, unusable(`the drawing "${name}" states no physical size`, file, place));
       return entry;
     }
-    const [outline, ...inside] = closedRings(read.drawing.root, entry.drawing.scale).sort(
-      (a, b) => ringArea(b) - ringArea(a),
-    );
+    const { rings, open } = linesOf(shownShapes(read.drawing.root), entry.drawing.scale);
+    const [outline, ...inside] = rings.sort((a, b) => ringArea(b) - ringArea(a));
+    if (open.length > 0) issues.push(linesLeftOut(open, name));
     if (outline === undefined) {
       issues.push(...read.issues, unusable(`the drawing "${name}" has no closed line`, file, place));
       return entry;
@@ -111,16 +112,48 @@ function unusable(message: string, file: string, field: string): Issue {
   };
 }
 
-/** All closed lines of the shapes that are switched on, flattened. */
-function closedRings(group: DrawingGroup, scale: number): Ring[] {
-  if (!group.visible) return [];
-  return group.children.flatMap((child) => {
-    if (child.kind === 'group') return closedRings(child, scale);
-    return child.curves.flatMap((curve) => {
+/** The shapes that are switched on. */
+function shownShapes({ visible, children }: DrawingGroup): DrawingShape[] {
+  if (!visible) return [];
+  return children.flatMap((child) => (child.kind === 'group' ? shownShapes(child) : [child]));
+}
+
+/** The closed lines of shapes, flattened, those with them whose ends all but meet; and shapes with lines that stay open. */
+function linesOf(
+  shapes: readonly DrawingShape[],
+  scale: number,
+): { readonly rings: Ring[]; readonly open: readonly DrawingShape[] } {
+  const rings: Ring[] = [];
+  const open = new Set<DrawingShape>();
+  for (const shape of shapes) {
+    for (const curve of shape.curves) {
       const points = flattenCurve(mapCurve([scale, 0, 0, scale, 0, 0], curve), TOLERANCE);
       const ring = withoutRepeats(points, SAME_POINT);
-      const closes = curve.closed || child.fill !== 'none';
-      return closes && ring.length >= 3 && ringArea(ring) > 1 ? [ring] : [];
-    });
-  });
+      const closes = curve.closed || shape.fill !== 'none' || endsMeet(points);
+      if (!closes) open.add(shape);
+      else if (ring.length >= 3 && ringArea(ring) > 1) rings.push(ring);
+    }
+  }
+  return { rings, open: [...open] };
+}
+
+function endsMeet(points: readonly Point[]): boolean {
+  const [x, y] = points[points.length - 1];
+  return points.length > 2 && Math.hypot(x - points[0][0], y - points[0][1]) <= USUAL_JOIN_GAP;
+}
+
+/** Open lines on a board: a crack, or a knot whose line does not close, and nothing would keep clear of either. */
+function linesLeftOut(shapes: readonly DrawingShape[], file: string): Issue {
+  const [{ element, line }] = shapes;
+  return {
+    kind: 'board-line-left-out',
+    severity: 'warning',
+    message:
+      shapes.length === 1
+        ? 'an open line in the drawing of a board is left out: nothing keeps clear of it'
+        : `${shapes.length} shapes with open lines in the drawing of a board, this one first, are left out: nothing keeps clear of them`,
+    expected: `closed lines, or ends that meet within ${USUAL_JOIN_GAP} mm`,
+    remedy: 'Close the line around the crack or knot, or enter it under "defects" of the board.',
+    where: { file, element, line },
+  };
 }

@@ -46,6 +46,21 @@ describe('boards traced in a drawing', () => {
     ]);
   });
 
+  it('tells of open lines, which are no defects, and closes those whose ends all but meet', () => {
+    const line = (d: string) => `<path fill="none" stroke="black" d="${d}"/>`;
+    const read = (...lines: string[]) =>
+      traced(svg('width="600mm" height="200mm"', `${SLAB}${lines.map(line).join('')}`));
+    const knot = read('M300 100 h20 v20 h-20 v-19.9');
+    expect([knot.issues, knot.boards[0].defects.length]).toEqual([[], 1]);
+    const crack = 'M580 90 L480 92 L580 96';
+    const [issue, ...others] = read(crack).issues;
+    expect(others).toEqual([]);
+    expect(issue).toMatchObject({ kind: 'board-line-left-out', severity: 'warning' });
+    expect(issue.where).toMatchObject({ file: 'slab.svg', element: '<path>' });
+    const [both] = read(crack, 'M100 50 h20 v20').issues;
+    expect(both.message).toContain('2 shapes');
+  });
+
   it('passes over what lies beside the board', () => {
     const { boards } = traced(
       svg('width="600mm" height="200mm"', `${SLAB}<circle cx="700" cy="100" r="12"/>`),
