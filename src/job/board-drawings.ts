@@ -1,7 +1,7 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { ringArea, withoutRepeats } from '../geometry/ring.ts';
+import { regionsArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
@@ -14,6 +14,9 @@ import { entryField } from './entry-field.ts';
 
 /** Greatest distance in mm between the flattened outline and the true curves. */
 const TOLERANCE = 0.05;
+
+/** No knot takes more than this share of a board. */
+const MOST_OF_BOARD = 0.5;
 
 /** Points nearer than this, mm, are one point. */
 const SAME_POINT = 1e-4;
@@ -58,9 +61,16 @@ export function withOutlines(
     const moved = (ring: Ring) => ring.map(([x, y]): [number, number] => [x - minX, y - minY]);
     // A crack may cross the board without a single corner on it, so the overlap decides.
     const wood = [{ outline, openings: [] }];
-    const knots = inside.filter(
-      (ring) => combineRegions('intersection', wood, [{ outline: ring, openings: [] }]).length > 0,
-    );
+    const shares = inside.map((ring) => {
+      const covered = combineRegions('intersection', wood, [{ outline: ring, openings: [] }]);
+      return regionsArea(covered) / ringArea(outline);
+    });
+    const largest = shares.reduce((most, share) => Math.max(most, share), 0);
+    if (largest > MOST_OF_BOARD) {
+      issues.push(framed(name, file, place, largest));
+      return entry;
+    }
+    const knots = inside.filter((_, k) => shares[k] > 0);
     const { drawing: _, ...rest } = entry;
     return {
       ...rest,
@@ -99,6 +109,21 @@ function ofBoard(
     ...issues.map((issue) => (isHint(issue) ? { ...issue, remedy: 'Measure the board.' } : issue)),
     read,
   ];
+}
+
+/** A frame around the board, the edge of its picture, or the outer side of a wide line: parts would lie beside the wood. */
+function framed(name: string, file: string, field: string, share: number): Issue {
+  return {
+    ...unusable(
+      `a closed line in the drawing "${name}" lies within another one and covers most of it`,
+      file,
+      field,
+    ),
+    expected: `knots of at most ${100 * MOST_OF_BOARD} % of the board`,
+    received: `one of ${Math.round(100 * share)} %`,
+    remedy:
+      'Take the frame away, or the second line of the outline: the outermost line has to be the edge of the wood.',
+  };
 }
 
 function unusable(message: string, file: string, field: string): Issue {

@@ -63,7 +63,7 @@ describe('boards traced in a drawing', () => {
 
   it('passes over what lies beside the board', () => {
     const { boards } = traced(
-      svg('width="600mm" height="200mm"', `${SLAB}<circle cx="700" cy="100" r="12"/>`),
+      svg('width="600mm" height="200mm"', `${SLAB}<path d="M0 210 H580 V360 H0 Z"/>`),
     );
     expect(boards[0].defects).toEqual([]);
   });
@@ -74,6 +74,11 @@ describe('boards traced in a drawing', () => {
       'no closed line',
       svg('width="600mm" height="200mm"', '<path fill="none" stroke="black" d="M0 0L9 9"/>'),
       /closed line/,
+    ],
+    [
+      'a frame around the board',
+      svg('width="600mm" height="200mm"', `${SLAB}<path d="M-5 -5 H605 V205 H-5 Z"/>`),
+      /covers most of it/,
     ],
   ])('refuses a drawing with %s', (_, text, message) => {
     const errors = traced(text).issues.filter(({ severity }) => severity === 'error');
