@@ -278,6 +278,10 @@ describe('layOut', () => {
     const searched = await layOut(batch([bank], [board('wide', 200, 100)]), { effort: 0.1 });
     expect(searched.issues[0].remedy).toMatch(/^Add stock/);
     expect(issues[0].remedy).toContain('rip wide boards into "strips"');
+    // A board with a trim, knots or another outline is refused with "strips".
+    expect(issues[0].remedy).toContain(
+      'enter those of one that is no plain rectangle as boards of their own',
+    );
     expect(issues[0].remedy).toContain('"straightTopEdge"');
   });
 

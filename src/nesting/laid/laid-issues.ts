@@ -38,9 +38,11 @@ export const UNSOUND_BELOW = 'no sound straight edge, for defects run along most
 /** The reason of a copy that the search might have come to. */
 export const STOPPED_BEFORE = 'the search was stopped before it found a place';
 
+/** How to rip what "strips" is refused for. */
+const BY_HAND = '(enter those of one that is no plain rectangle as boards of their own)';
+
 /** What helps where sections of a board are too short. */
-const STRIPS =
-  '"strips" of the board, so that longer sections turn in the throat (enter those of one that is no plain rectangle as boards of their own)';
+const STRIPS = `"strips" of the board, so that longer sections turn in the throat ${BY_HAND}`;
 
 /** What helps against a reason: more of the same boards are cut to the same sections. */
 function remedyFor(why: string): string {
@@ -62,7 +64,9 @@ function remedyFor(why: string): string {
     const above = isBesideEdge ? 'say "straightTopEdge" of boards whose top edge is straight too, ' : '';
     // What has a waney edge or defects is no plain rectangle, and ripped by eye.
     const strips =
-      ripped === '' ? 'rip wide boards into "strips", each of which has a straight edge of its own, ' : '';
+      ripped === ''
+        ? `rip wide boards into "strips", each of which has a straight edge of its own ${BY_HAND}, `
+        : '';
     return `Add stock, make fewer sets, ${above}${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
   }
   if (why.startsWith(TOO_CLOSELY))
