@@ -280,7 +280,8 @@ function neighbourFault(batch: Batch, own: Settled, settled: readonly Settled[])
   return {
     field: 'board',
     message: `pin ${other.n + 1}, "${other.pin.part}", is on the same board, but of another thickness or stack`,
-    remedy: 'Pin them to different boards.',
+    remedy:
+      'Pin them to different boards, or give both layers one thickness, and "stacked" to both or to neither.',
   };
 }
 
