@@ -57,6 +57,8 @@ interface Declared {
 export class Cascade {
   private readonly declared = new Map<SvgElement, Declared>();
   private readonly attributes = new Map<string, readonly CssDeclaration[]>();
+  /** Values that were refused: one rule of a style sheet may give hundreds of shapes the same. */
+  private readonly refused = new Set<string>();
   private readonly sheets: StyleSheets;
   private readonly log: IssueLog;
 
@@ -161,12 +163,16 @@ export class Cascade {
   }
 
   private refuse(property: StyleProperty, value: string, element: SvgElement, css: boolean): false {
+    const written = css ? `${property}: ${value}` : `${property}="${value}"`;
+    if (this.refused.has(written)) return false;
+    this.refused.add(written);
     this.log.warn(
       'style-value-ignored',
-      `the value of ${property} is not one it can have: ignored`,
+      `the value of ${property} is not one it can have: ignored, here and wherever else it is written`,
       element,
       {
-        received: css ? quote(`${property}: ${value}`) : quote(`${property}="${value}"`),
+        received: quote(written),
+        remedy: 'Save the drawing with plain values in its styles, without variables.',
       },
     );
     return false;

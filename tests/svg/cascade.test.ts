@@ -22,6 +22,17 @@ describe('lengths in a style', () => {
   });
 });
 
+test('a value that is ignored is told once, not for every shape that a rule gives it to', () => {
+  const rects = Array.from({ length: 50 }, (_, i) => `<rect class="w" x="${2 * i}" width="1" height="1"/>`);
+  const { issues } = readDrawing(
+    page(`<style>.w { fill: var(--wood); stroke: var(--line) }</style>${rects.join('')}`),
+  );
+  expect(issues.map(({ kind, received }) => [kind, received])).toEqual([
+    ['style-value-ignored', '"fill: var(--wood)"'],
+    ['style-value-ignored', '"stroke: var(--line)"'],
+  ]);
+});
+
 test.each([
   // SVG 2, user agent style sheet: a symbol that is used has display: inline !important.
   ['style="display: none"', 2000],
