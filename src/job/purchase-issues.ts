@@ -4,13 +4,15 @@ import type { CheaperPurchase, Purchase } from '../model/purchase.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { formatMoney, toCents } from '../units/money.ts';
 
+/** A part that is wider than the least width of a grade lies on no board of it, though the supplier has wider ones. */
+const BY_SIZE = 'A grade is counted at its least width: enter wider boards of it by their size.';
+
 /** That a purchase was searched for and none found: without it the copies left out would look like nobody had asked. */
 const NOTHING_HELPS: Issue = {
   kind: 'to-buy-in-all',
   severity: 'warning',
   message: 'no board for sale has room for the copies that found no place',
-  remedy:
-    'Offer boards of another size or wood under "forSale": what keeps the copies out is told with them.',
+  remedy: `Offer boards of another size or wood under "forSale": what keeps the copies out is told with them. ${BY_SIZE}`,
 };
 
 /** The same where nobody can know yet. */
@@ -66,6 +68,9 @@ export function purchaseIssues(
       kind: 'to-buy-in-all',
       severity: completes ? 'note' : 'warning',
       message: `${completes ? whole : short}${rule}`,
+      ...(completes || isStopped
+        ? {}
+        : { remedy: `Offer larger boards under "forSale", or more of them. ${BY_SIZE}` }),
     },
     ...cheaper.map((less) => cheaperIssue(less, currency, unit)),
   ];

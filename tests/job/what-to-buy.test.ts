@@ -128,6 +128,18 @@ describe('whatToBuy', () => {
     expect(items).toMatchObject([{ id: 'thin', boards: 1 }]);
   });
 
+  it('says of what does not complete the batch that larger boards may, a grade being counted at its least width', async () => {
+    const bought = await whatToBuy(squares(6, []), [board('oak', 330, 5)], { effort: 0 });
+    expect(bought.items).toHaveLength(1);
+    const short = { ...bought, completes: false };
+    const told = (purchase: Parameters<typeof purchaseIssues>[0]) =>
+      purchaseIssues(purchase, '$', 'mm').at(-1)?.remedy ?? '';
+    expect(told(short)).toContain('Offer larger boards');
+    expect(told(short)).toContain('at its least width');
+    expect(told({ ...short, items: [] })).toContain('at its least width');
+    expect(told({ ...short, completes: true }) + told({ ...short, isStopped: true })).toBe('');
+  });
+
   it('tells of thicker boards that would do for clearly less money', async () => {
     // Six blocks of 6 mm are two thin boards, or one of 19 mm in two slices: (19 + 3.175) / (6 + 1.5875 + 3.175) = 2.06.
     const thin = { ...board('thin', 330, 20), thickness: 6 };
