@@ -42,7 +42,8 @@ export async function stackWoodIssues(
   // A copy that is pinned to a stack lies on all its boards.
   if (inStacks.length === 0 || layout.unplaced.length > 0 || (batch.pins ?? []).length > 0) return [];
   const quickly = async (changed: Batch, boards: readonly Board[]) => {
-    const { layout: laid } = await layOutWith(new ProblemBuilder(), changed, { effort: 0, signal });
+    const options = { effort: 0, signal };
+    const { layout: laid } = await layOutWith(new ProblemBuilder(), changed, options, { brief: true });
     return laid.unplaced.length > 0 ? undefined : woodOf(laid, boards, currency);
   };
   const own = woodOf(layout, stock, currency);

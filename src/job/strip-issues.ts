@@ -106,7 +106,8 @@ async function stripIssuesOf(
         });
       const own = anew(batch.boards);
       const boards = stock === 'own' ? own : stockToBuyFrom({ ...batch, boards: own }, anew(offers));
-      const { layout: quick } = await layOutWith(builder, { ...batch, boards }, { effort: 0, signal });
+      const options = { effort: 0, signal };
+      const { layout: quick } = await layOutWith(builder, { ...batch, boards }, options, { brief: true });
       const takes = (id: string) => quick.boards.some((board) => board.stock === id);
       const used = anew([...strips.keys()]).filter(({ id }) => takes(id));
       const isOwn = !offers.some(({ id }) => takes(id));

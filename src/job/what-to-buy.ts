@@ -78,7 +78,7 @@ export async function purchaseBeside(
   const { layout, issues, items, completes } = best;
   const quick = { ...options, effort: 0, onProgress: undefined, startWorker: undefined };
   const layQuickly: LayQuickly = (boards, already) =>
-    layOutWith(search.builder, { ...batch, boards }, quick, already);
+    layOutWith(search.builder, { ...batch, boards }, quick, { already, brief: true });
   const cheaper = isStopped ? [] : await cheaperWithWork(batch, offers, layout, layQuickly);
   return {
     items,
@@ -104,7 +104,7 @@ interface PurchaseSearch {
 async function cheapest({ batch, offers, options, builder }: PurchaseSearch, already: LaidAlready) {
   const stock = stockToBuyFrom({ ...batch, demands: stillToLay(batch, already) }, offers);
   const buy = async (boards: readonly Board[]) => {
-    const { layout, issues } = await layOutWith(builder, { ...batch, boards }, options, already);
+    const { layout, issues } = await layOutWith(builder, { ...batch, boards }, options, { already });
     const items = itemsBought(layout, offers);
     const completes = layout.unplaced.length === 0;
     return { layout, issues, items, completes, cost: costOfItems(items, offers) };

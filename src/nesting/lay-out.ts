@@ -17,7 +17,7 @@ import { withFewerFaceDown } from './laid/fewer-face-down.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
 import { pinsLeftOutIssues, spareIssues, unplacedIssues, unstackedIssues } from './laid/laid-issues.ts';
 import { leftOut } from './laid/loss.ts';
-import { Laying } from './laying.ts';
+import { Laying, type LayingTerms } from './laying.ts';
 import { pinIssues } from './pin-issues.ts';
 import { compareLosses } from './problem/compare-losses.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
@@ -56,23 +56,24 @@ export function layOut(
 /**
  * As {@link layOut}; batches of the same parts laid out with one builder ask for their no-fit polygons once.
  *
- * @param already demands of the batch that are laid out and stay as they lie: the others do without their boards
+ * @param terms those that only a part of this project asks for
  */
 export async function layOutWith(
   builder: ProblemBuilder,
   given: Batch,
   options: LayOutOptions,
-  already: LaidAlready = NOTHING_LAID,
+  terms: Partial<LayingTerms> = {},
 ): Promise<{ layout: Layout; issues: Issue[] }> {
   throwOnErrors(inputIssues(given, options));
   throwOnErrors(pinIssues(given, { field: 'batch.pins' }));
   const batch = inNewObjects(given);
+  const { already = NOTHING_LAID, brief = false } = terms;
   const stacks = stackWays({ ...batch, demands: stillToLay(batch, already) });
   const workers = startWorkers(options);
   try {
-    const laying = new Laying(batch, stacks, builder, options.signal, already);
+    const laying = new Laying(batch, stacks, builder, options.signal, { already, brief });
     const inStacks = await layOutStacks(laying, options, workers);
-    const found = laidOf(await orSingly(laying, inStacks, already, options, workers));
+    const found = laidOf(await orSingly(laying, inStacks, { already, brief }, options, workers));
     const layout = laying.layoutOf(found.map((laid) => withFewerFaceDown(batch, laid)));
     // A search that was stopped has not come to its end.
     if (!options.signal?.aborted) options.onProgress?.({ done: 1, message: 'search ended', best: layout });
@@ -108,12 +109,13 @@ async function layOutStacks(
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<readonly Taking[]> {
-  const { batch, builder, signal } = laying;
-  const isWatched = signal !== undefined || options.onProgress !== undefined;
+  const { batch, builder, signal, brief } = laying;
+  const isWatched = !brief && (signal !== undefined || options.onProgress !== undefined);
   const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
   const moves = (options.effort ?? USUAL_EFFORT) * 1000;
   const seed = options.seed ?? 1;
-  const quick = (await inCheaperOrder(laying, { seed, moves: moves / laying.stacks.length }, given)) ?? [];
+  const settings = { seed, moves: moves / laying.stacks.length };
+  const quick = (brief ? undefined : await inCheaperOrder(laying, settings, given)) ?? [];
   const { stacks } = laying;
   const shares = sharesOfMoves(stacks);
   let done = 0;
@@ -179,7 +181,7 @@ async function layOutStacks(
 async function orSingly(
   { batch, builder, signal, stacks }: Laying,
   all: readonly Taking[],
-  already: LaidAlready,
+  { already, brief }: LayingTerms,
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<readonly Taking[]> {
@@ -189,7 +191,7 @@ async function orSingly(
   const boards = [...already.boards, ...laidOf(others).flatMap((laid) => laid.boards)];
   const single = { ...batch, demands: idle.demands };
   const ways = stackWays(single);
-  const laying = new Laying(single, ways, builder, signal, { demands: [], boards });
+  const laying = new Laying(single, ways, builder, signal, { already: { demands: [], boards }, brief });
   const isPriced = [...stacks, ...ways].flatMap(groupsOf).every(({ pieces }) => arePriced(pieces));
   const lossOf = (found: readonly Taking[]) =>
     idle.areMade ? leftOut(laidOf(found)) : outlay(found, isPriced);

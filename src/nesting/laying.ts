@@ -12,6 +12,17 @@ import { Pulse } from './running/pulse.ts';
 import { firstParting, wellParted } from './sections/choose-parting.ts';
 import type { Parted } from './sections/tried-parting.ts';
 
+/** On which terms a batch is laid out. */
+export interface LayingTerms {
+  /** Demands of the batch that are laid out and stay as they lie: the others do without their boards. */
+  readonly already: LaidAlready;
+  /**
+   * Whether a layout of small effort is enough, as to see what other boards would come to: the groups in the order of the batch,
+   * few ways to part their boards, and no answer before that one.
+   */
+  readonly brief: boolean;
+}
+
 /** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
 export class Laying {
   readonly batch: Batch;
@@ -19,6 +30,7 @@ export class Laying {
   stacks: readonly StackWays[];
   readonly builder: ProblemBuilder;
   readonly signal: AbortSignal | undefined;
+  readonly brief: boolean;
   readonly #already: LaidAlready;
   /** Names of the boards that are taken before any group has its turn. */
   readonly #gone: readonly string[];
@@ -29,13 +41,14 @@ export class Laying {
     stacks: readonly StackWays[],
     builder: ProblemBuilder,
     signal: AbortSignal | undefined,
-    already: LaidAlready,
+    { already, brief }: LayingTerms,
   ) {
     this.batch = batch;
     this.stacks = stacks;
     this.builder = builder;
     this.signal = signal;
     this.#already = already;
+    this.brief = brief;
     this.#gone = takenNames(already.boards);
   }
 
@@ -51,7 +64,12 @@ export class Laying {
   partings(group: Group, taken: ReadonlySet<string>): Promise<readonly Parted[]> {
     const { batch, builder, signal } = this;
     return this.#parted.get(group, taken, () =>
-      wellParted(batch, group, { taken: this.#goneWith(taken), builder, pulse: new Pulse(signal) }),
+      wellParted(batch, group, {
+        taken: this.#goneWith(taken),
+        builder,
+        pulse: new Pulse(signal),
+        brief: this.brief,
+      }),
     );
   }
 

@@ -36,7 +36,8 @@ export async function wellParted(batch: Batch, whole: Group, trials: PartingTria
   const isParted = first.pieces.some(({ section }) => section !== undefined);
   if (!isParted || first.pieces.length === 0) return [{ group: first, start: undefined }];
   const found: TriedParting[] = [];
-  for (const throat of throatsToTry(batch, whole)) {
+  const throats = trials.brief ? [batch.reach?.throat] : throatsToTry(batch, whole);
+  for (const throat of throats) {
     if (trials.pulse.stopped && found.length > 0) break;
     const shallower = { ...batch, reach: { longest: undefined, ...batch.reach, throat } };
     const stock = withPartings(shallower, whole.demands, whole.stock);

@@ -38,6 +38,9 @@ const LADDER = 1.1;
 /** The shortest lengths tried, as a share of the longest. */
 const SHORTEST_SHARE = 0.45;
 
+/** Lengths tried where few ways are enough. */
+const FEW_LENGTHS = 3;
+
 /**
  * The group parted as its boards are filled, in several orders of the boards and with sections of several lengths (mm).
  * One after the other, so that whoever asks may stop when it has seen enough.
@@ -45,7 +48,7 @@ const SHORTEST_SHARE = 0.45;
 export async function* filledPartings(
   batch: Batch,
   group: Group,
-  { taken, builder, pulse }: PartingTrials,
+  { taken, builder, pulse, brief }: PartingTrials,
 ): AsyncGenerator<TriedParting> {
   const { reach, crosscutKerf: kerf = USUAL_CROSSCUT_KERF } = batch;
   if (reach === undefined) return;
@@ -55,7 +58,8 @@ export async function* filledPartings(
   const lies = order.length * (problem.orientations.length / problem.shapes.length);
   let trials = Math.max(2, Math.min(MOST_TRIALS, Math.floor(PLACEMENTS / Math.max(1, lies))));
   const longest = Math.max(...group.pieces.map(({ kind }) => sectionReach(kind.usable, reach)));
-  const single = lengthsToTry(batch, group, longest);
+  const lengths = lengthsToTry(batch, group, longest);
+  const single = brief ? evenly(lengths, FEW_LENGTHS) : lengths;
   const pinned = pinnedByBoard(group);
   const fill = (boards: readonly StockPiece[], lengths: readonly number[]) =>
     fillSections(problem, { boards, pinned, order, lengths, reach, kerf, known, pulse });
@@ -72,11 +76,11 @@ export async function* filledPartings(
     (fresh) => [...begun, ...fresh],
   );
   // The best filled of all lengths first, then sections as long as may be, then each length by itself.
-  for (const lengths of [single, [], ...single.map((length) => [length])]) {
+  for (const tried of [single, [], ...single.map((length) => [length])]) {
     for (const boards of choices) {
       const fields = hazardsOf(known) * problem.orientations.length;
       if (trials-- <= 0 || fields > MOST_FIELDS || pulse.stopped) return;
-      const filled = await fill(boards, lengths);
+      const filled = await fill(boards, tried);
       const parted = withPieces(
         { ...group, parted: new Map([...(group.parted ?? []), ...filled.parted]) },
         taken,
@@ -86,6 +90,12 @@ export async function* filledPartings(
       yield { group: parted, start, score: scoreOf({ ...problem, containers }, start) };
     }
   }
+}
+
+/** So many of some things in their order, the first one and the others as far apart as each other. */
+function evenly<T>(all: readonly T[], count: number): T[] {
+  if (all.length <= count) return [...all];
+  return Array.from({ length: count }, (_, n) => all[Math.floor((n * all.length) / count)]);
 }
 
 /** What is pinned to the boards of a group, by the name of the board. */

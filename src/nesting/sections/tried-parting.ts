@@ -26,6 +26,8 @@ export interface PartingTrials {
   /** One for all tries: they differ in their containers alone, so the fields between parts are made once. */
   readonly builder: ProblemBuilder;
   readonly pulse: Pulse;
+  /** Whether few ways are enough: no search goes on from any. */
+  readonly brief: boolean;
 }
 
 /** The tries with the best layouts first; in the order they were made among those that do alike. */
