@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, PlacingRules } from '../../src/model/batch.ts';
-import { Arrangement } from '../../src/nesting/arrangement/arrangement.ts';
+import { Arrangement, usedEnd } from '../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../src/nesting/arrangement/exact-check.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
 import { containerFrom, ProblemBuilder } from '../../src/nesting/problem/problem-spec.ts';
 import { MoveBudget } from '../../src/nesting/running/budget.ts';
 import { Pulse } from '../../src/nesting/running/pulse.ts';
-import { Twisting } from '../../src/nesting/sliding/twisting.ts';
+import { settleTurning } from '../../src/nesting/sliding/twisting.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 
 /** A thread that is not stopped, and plenty of moves to spend. */
@@ -101,11 +101,47 @@ describe('copies at angles between the listed ones', () => {
       arrangement.container[0] = 0;
       arrangement.x[0] = 100;
       arrangement.y[0] = 100;
-      const settled = await new Twisting(problem, arrangement, 0, freeRun()).settle(199, false);
+      const settled = await settleTurning(problem, arrangement, 0, freeRun(), { limit: 199, shorten: false });
       expect(settled).toBe(turns);
       expect(new ExactCheck(problem).passes(arrangement)).toBe(turns);
       expect(Math.abs(arrangement.twist[0])).toBeLessThanOrEqual(most);
       if (turns) expect(arrangement.twist[0]).toBeGreaterThan(5);
     },
   );
+
+  test('of more copies than turn at once those beside one another do, stretch after stretch along the board', async () => {
+    const [columns, rows, side, pitch] = [30, 3, 20, 21.8];
+    const count = columns * rows;
+    const length = columns * pitch + 20;
+    const problem = new ProblemBuilder().build({
+      shapes: [
+        {
+          region: { outline: rectangle(side, side), openings: [] },
+          lies: [{ degrees: 0, turnedOver: false, twist: [-180, 180] }],
+          stands: false,
+          copies: count,
+          perSet: 1,
+        },
+      ],
+      containers: [containerFrom({ outline: rectangle(length, rows * pitch), openings: [] }, 1, 0)],
+      gap: 1,
+      margin: 0,
+    });
+    // Squares that lean by 2 degrees are 20.7 mm long: upright ones with a gap of 1 mm end after 629 mm, these after 653 mm.
+    const arrangement = new Arrangement(count);
+    for (let i = 0; i < count; i++) {
+      arrangement.container[i] = 0;
+      arrangement.x[i] = ((i % columns) + 0.5) * pitch;
+      arrangement.y[i] = (Math.floor(i / columns) + 0.5) * pitch;
+      arrangement.twist[i] = 2;
+    }
+    expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
+    const before = usedEnd(problem, arrangement, 0);
+    const settled = await settleTurning(problem, arrangement, 0, freeRun(), { limit: length, shorten: true });
+    expect(settled).toBe(true);
+    expect(new ExactCheck(problem).passes(arrangement)).toBe(true);
+    const after = usedEnd(problem, arrangement, 0);
+    expect(before).toBeGreaterThan(653);
+    expect(after).toBeLessThan(635);
+  });
 });

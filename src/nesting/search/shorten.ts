@@ -11,7 +11,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { Compaction, maySlide } from '../sliding/compaction.ts';
-import { mayTwist, Twisting } from '../sliding/twisting.ts';
+import { mayTwist, settleTurning } from '../sliding/twisting.ts';
 import { disturb } from './disturb.ts';
 import { FailedTries } from './failed-tries.ts';
 import { type Patience, Separation } from './separation.ts';
@@ -33,6 +33,9 @@ export interface ShortenSettings extends Run {
 
 /** Share of the budget for exploration; the rest is compression. */
 const EXPLORATION = 0.75;
+
+/** Share of the effort that copies may be turned in: of many copies the programs take as long as thousands of moves. */
+const TURNING = 0.5;
 
 /** Steps of exploration, as shares of the used length. */
 const LARGEST_STEP = 0.02;
@@ -65,6 +68,9 @@ class Shortening {
   private bestEnd: number;
   private readonly compaction: Compaction | undefined;
   private shortest = false;
+  /** Share of the whole budget that was gone when this began, and that went to turning since. */
+  private readonly begun: number;
+  private turned = 0;
   private readonly check: ExactCheck;
   private readonly tightened: Arrangement;
   private readonly before: Arrangement;
@@ -76,6 +82,7 @@ class Shortening {
     this.tightened = start.clone();
     this.before = start.clone();
     this.check = new ExactCheck(problem);
+    this.begun = settings.budget.done;
     this.random = new Random(settings.seed);
     this.separation = new Separation(problem, this.random, settings.pulse, true);
     const ends = fullEnds(problem);
@@ -200,8 +207,17 @@ class Shortening {
   /** Slides and turns what lies in the container until it ends before `end`; false when it does not, or may not turn. */
   private async turnWithin(arrangement: Arrangement, end: number): Promise<boolean> {
     const { problem, settings } = this;
-    if (!mayTwist(problem, arrangement, settings.container)) return false;
-    return new Twisting(problem, arrangement, settings.container, settings).settle(end, true);
+    const { container } = settings;
+    const { budget } = settings;
+    const isDear = this.turned > TURNING * (budget.done - this.begun);
+    if (isDear || !mayTwist(problem, arrangement, container)) return false;
+    const before = budget.done;
+    const isFree = await settleTurning(problem, arrangement, container, settings, {
+      limit: end,
+      shorten: true,
+    });
+    this.turned += budget.done - before;
+    return isFree;
   }
 
   /** Sets the end of the container and pushes everything inside it. */

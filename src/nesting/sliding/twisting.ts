@@ -15,8 +15,12 @@ import { CONTACT, VertexContacts } from './vertex-contacts.ts';
  * relative angle each, so here the outlines themselves are measured.
  */
 
-/** Copies in one container up to which a dense program is quick enough to pay. */
+/** Copies up to which a dense program is quick enough to pay. Of more, so many at a time move between the others. */
 const MOST_TURNED = 60;
+const AT_A_TIME = 40;
+
+/** Copies in one container that are worked on at most. */
+const MOST_IN_CONTAINER = 400;
 
 /** Programs at most. */
 const MOST_STEPS = 40;
@@ -63,7 +67,56 @@ export function mayTwist(problem: NestingProblem, arrangement: Arrangement, cont
     const [least, most] = problem.orientations[arrangement.orientation[i]].twist;
     isFree ||= most > least;
   }
-  return isFree && count <= MOST_TURNED;
+  return isFree && count <= MOST_IN_CONTAINER;
+}
+
+/**
+ * Slides and turns what lies in a container, all at once or, of many copies, those beside one another along the board in turn.
+ *
+ * @param limit nothing may reach beyond it, mm along the board
+ * @param shorten whether the used length is to be made as short as it gets
+ * @return false when overlaps remain: the arrangement is then of no use
+ */
+export async function settleTurning(
+  problem: NestingProblem,
+  arrangement: Arrangement,
+  container: number,
+  run: Run,
+  { limit, shorten }: { readonly limit: number; readonly shorten: boolean },
+): Promise<boolean> {
+  const items = [...arrangement.container.keys()].filter((i) => arrangement.container[i] === container);
+  if (items.length <= MOST_TURNED) {
+    return new Twisting(problem, arrangement, { container, items }, run).settle(limit, shorten);
+  }
+  const before = arrangement.clone();
+  let failed = 0;
+  let failedInARow = 0;
+  for (const beside of besideOneAnother(problem, arrangement, items)) {
+    // What two stretches that share half of their copies cannot take out stays.
+    if (run.pulse.stopped || failedInARow > 1) return false;
+    const isSettled = await new Twisting(problem, arrangement, { container, items: beside }, run).settle(
+      limit,
+      shorten,
+    );
+    failedInARow = isSettled ? 0 : failedInARow + 1;
+    failed += isSettled ? 0 : 1;
+    if (isSettled) before.copyFrom(arrangement);
+    else arrangement.copyFrom(before);
+  }
+  return failed === 0;
+}
+
+/** Copies in stretches along the board, each of which shares half of its copies with the next. */
+function besideOneAnother(
+  { orientations }: NestingProblem,
+  { x, orientation }: Arrangement,
+  items: readonly number[],
+): number[][] {
+  const left = (i: number) => x[i] + orientations[orientation[i]].box.minX;
+  const order = [...items].sort((a, b) => left(a) - left(b));
+  const step = AT_A_TIME / 2;
+  const stretches = Math.max(1, Math.ceil((order.length - AT_A_TIME) / step) + 1);
+  return Array.from({ length: stretches }, (_, n) => order.slice(n * step, n * step + AT_A_TIME));
 }
 
 /**
@@ -83,8 +136,8 @@ export async function turnApart(
   for (const container of turning) {
     if (run.budget.over) return false;
     const end = problem.containers[container].box.maxX - problem.margin;
-    const twisting = new Twisting(problem, arrangement, container, run);
-    if (!(await twisting.settle(end, false))) return false;
+    const isApart = await settleTurning(problem, arrangement, container, run, { limit: end, shorten: false });
+    if (!isApart) return false;
   }
   return turning.length > 0;
 }
@@ -97,14 +150,14 @@ interface Wall {
   readonly only?: { readonly edge: BoardEdge | undefined };
 }
 
-/** One container under work; see the top of the file. */
-export class Twisting {
+/** Copies of one container under work; see the top of the file. */
+class Twisting {
   private readonly problem: NestingProblem;
   private readonly arrangement: Arrangement;
   private readonly run: Run;
   private readonly container: Container;
-  private readonly items: number[] = [];
-  private readonly outlines: TurnedOutline[] = [];
+  private readonly items: readonly number[];
+  private readonly outlines: readonly TurnedOutline[];
   private readonly walls: Wall[];
   private readonly contacts = new VertexContacts();
   private readonly program: LinearProgram;
@@ -113,19 +166,31 @@ export class Twisting {
   private end = 0;
   private worst = 0;
 
-  /** Takes the copies that lie in a container into work; what it does is done to the arrangement. */
-  constructor(problem: NestingProblem, arrangement: Arrangement, container: number, run: Run) {
+  /** Takes some copies of a container into work, between the others in it; what it does is done to the arrangement. */
+  constructor(
+    problem: NestingProblem,
+    arrangement: Arrangement,
+    { container, items }: { readonly container: number; readonly items: readonly number[] },
+    run: Run,
+  ) {
     this.problem = problem;
     this.arrangement = arrangement;
     this.run = run;
     this.container = problem.containers[container];
-    const ofShape = problem.shapes.map(({ region }) => region);
-    for (let i = 0; i < arrangement.count; i++) {
-      if (arrangement.container[i] !== container) continue;
-      this.items.push(i);
-      this.outlines.push(new TurnedOutline(ofShape[problem.shapeOf[i]]));
-    }
-    this.walls = wallsOf(problem, this.container);
+    this.items = items;
+    const ofCopy = (i: number) => new TurnedOutline(problem.shapes[problem.shapeOf[i]].region);
+    this.outlines = items.map(ofCopy);
+    const others = [...arrangement.container.keys()].filter(
+      (i) => arrangement.container[i] === container && !items.includes(i),
+    );
+    this.walls = [
+      ...wallsOf(problem, this.container),
+      ...others.map((i): Wall => {
+        const outline = ofCopy(i);
+        this.lay(outline, i);
+        return { outline, distance: problem.gap };
+      }),
+    ];
     this.program = new LinearProgram(VARIABLES * this.items.length + 2);
     this.kept = arrangement.clone();
     this.size = meanSize(problem);
@@ -184,11 +249,13 @@ export class Twisting {
 
   /** Lays the outlines where the copies are. */
   private layAll(): void {
-    const { arrangement, items, outlines } = this;
-    for (const [n, i] of items.entries()) {
-      const { degrees, turnedOver } = this.problem.orientations[arrangement.orientation[i]];
-      outlines[n].lay(turn(degrees + arrangement.twist[i], turnedOver), arrangement.x[i], arrangement.y[i]);
-    }
+    for (const [n, i] of this.items.entries()) this.lay(this.outlines[n], i);
+  }
+
+  private lay(outline: TurnedOutline, i: number): void {
+    const { x, y, orientation, twist } = this.arrangement;
+    const { degrees, turnedOver } = this.problem.orientations[orientation[i]];
+    outline.lay(turn(degrees + twist[i], turnedOver), x[i], y[i]);
   }
 
   private reached(): number {
@@ -237,6 +304,7 @@ export class Twisting {
       this.writeSides(n, radius);
       for (const { outline, distance, only } of walls) {
         if (only !== undefined && only.edge !== this.orientationOf(n).edge) continue;
+        if (!outline.isFrame && !this.near(outlines[n], outline, distance + LOOK_AHEAD * radius)) continue;
         this.writePair(n, outlines[n], -1, outline, distance, radius);
         this.writePair(-1, outline, n, outlines[n], distance, radius);
       }
