@@ -1,6 +1,6 @@
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { locateInRing, signedArea } from './ring.ts';
-import { boundsOf, boxHolds, type Region, type Ring } from './shapes.ts';
+import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
 
 /**
  * The quick way for drawings as they should be: rings whose edges nowhere touch need no clipping, only nesting.
@@ -12,6 +12,9 @@ const MOST_PAIRS_PER_EDGE = 40;
 
 /** Pairs of edges that are compared in no time, however few the edges. */
 const FEW_PAIRS = 100_000;
+
+/** Pairs of edges compared per edge where a crossing is sought for its place. */
+const PAIRS_SOUGHT_PER_EDGE = 1000;
 
 /** Points nearer to an edge than this, mm, count as touching it: two units of the integer grid. */
 const TOUCHING = 2 / UNITS_PER_MM;
@@ -34,6 +37,21 @@ export function shareSidesOrCorners(rings: readonly Ring[]): boolean {
   const edges = new EdgeList(rings);
   const most = Math.max(MOST_PAIRS_PER_EDGE * edges.count, FEW_PAIRS);
   return anyPair(edges, most, (a, b) => edges.touch(a, b) && !edges.cross(a, b));
+}
+
+/**
+ * Where two edges of the rings cross, the ends of each clear of the line through the other; undefined when none do. Of so
+ * many pairs that nobody would wait for it nothing is told.
+ */
+export function crossingPoint(rings: readonly Ring[]): Point | undefined {
+  const edges = new EdgeList(rings);
+  let found: Point | undefined;
+  anyPair(edges, PAIRS_SOUGHT_PER_EDGE * edges.count, (a, b) => {
+    if (!edges.cross(a, b)) return false;
+    found = edges.crossingOf(a, b);
+    return true;
+  });
+  return found;
 }
 
 /** True when a pair of edges whose boxes touch is found, or when that takes too many pairs to tell. */
@@ -147,6 +165,17 @@ class EdgeList {
     const c = this.next[a];
     const d = this.next[b];
     return this.apartBy(a, c, b, d) && this.apartBy(b, d, a, c);
+  }
+
+  /** The point in which two edges cross that do. */
+  crossingOf(a: number, b: number): Point {
+    const { ax, ay, next } = this;
+    const ux = ax[next[a]] - ax[a];
+    const uy = ay[next[a]] - ay[a];
+    const vx = ax[next[b]] - ax[b];
+    const vy = ay[next[b]] - ay[b];
+    const along = ((ax[b] - ax[a]) * vy - (ay[b] - ay[a]) * vx) / (ux * vy - uy * vx);
+    return [ax[a] + along * ux, ay[a] + along * uy];
   }
 
   /** True when points r and s lie on one side of the line through p and q, clear of it. */

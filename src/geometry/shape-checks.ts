@@ -2,7 +2,7 @@ import { both, type Check } from '../issues/checks.ts';
 import type { Issue } from '../issues/issue.ts';
 import { ring, rings } from './point-checks.ts';
 import type { Region, Ring } from './shapes.ts';
-import { type Unsound, unsoundness } from './sound-region.ts';
+import { type Fault, faultOf, type Unsound, unsoundness } from './sound-region.ts';
 
 /** Checks of the shapes that rings make when handed to the library: that they are wood, and no tangle. */
 
@@ -11,17 +11,18 @@ import { type Unsound, unsoundness } from './sound-region.ts';
  * any area would be passed over, and a part laid across the crack.
  */
 export const cover: Check = both(ring, (field, value) => {
-  const found = unsoundness({ outline: value as Ring, openings: [] });
-  return found === 'encloses nothing' ? [unsound(field, found)] : [];
+  const why = unsoundness({ outline: value as Ring, openings: [] });
+  return why === 'encloses nothing' ? told(field, { why }) : [];
 });
 
 /** A ring that is to be the outline of a board: it does not cross itself. */
-export const outline: Check = both(ring, (field, value) =>
-  tangle(field, { outline: value as Ring, openings: [] }),
-);
+export const outline: Check = both(ring, (field, value) => {
+  const why = unsoundness({ outline: value as Ring, openings: [] });
+  return told(field, why && { why });
+});
 
-/** A part: an outline that does not cross itself, openings inside it. */
-export const region: Check = both(rings, (field, value) => tangle(field, value as Region));
+/** A part: an outline that does not cross itself, openings inside it, all of it in one piece. */
+export const region: Check = both(rings, (field, value) => told(field, faultOf(value as Region)));
 
 const TANGLES: Readonly<Record<Unsound, Pick<Issue, 'message' | 'expected' | 'remedy'>>> = {
   'encloses nothing': {
@@ -34,13 +35,17 @@ const TANGLES: Readonly<Record<Unsound, Pick<Issue, 'message' | 'expected' | 're
     expected: 'an outline that does not cross itself, with its openings apart inside it',
     remedy: 'Give the corners in their order around; parts that overlap are parts of their own.',
   },
+  'hangs by a point': {
+    message: 'pieces of this outline meet at a point only: sawn, they fall apart',
+    expected: 'an outline around one piece of wood',
+    remedy: 'Give each piece as a part of its own, or a neck between them.',
+  },
 };
 
-function tangle(field: string, shape: Region): Issue[] {
-  const found = unsoundness(shape);
-  return found === undefined ? [] : [unsound(field, found)];
-}
-
-function unsound(field: string, found: Unsound): Issue {
-  return { kind: 'outline-invalid', severity: 'error', ...TANGLES[found], where: { field } };
+function told(field: string, fault: Fault | undefined): Issue[] {
+  if (fault === undefined) return [];
+  const { why, at } = fault;
+  return [
+    { kind: 'outline-invalid', severity: 'error', ...TANGLES[why], where: { field, ...(at && { at }) } },
+  ];
 }

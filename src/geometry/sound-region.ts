@@ -1,14 +1,34 @@
-import { evenOddRegions } from './clipper.ts';
-import { areCrossingFree, nestedRegions } from './crossing-free.ts';
+import { evenOddRegions, regionsFromRings } from './clipper.ts';
+import { areCrossingFree, crossingPoint, nestedRegions } from './crossing-free.ts';
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { regionArea, regionsArea, ringsPerimeter } from './ring.ts';
-import type { Region } from './shapes.ts';
+import type { Point, Region } from './shapes.ts';
 
 /** Farthest a point is moved by rounding to the grid, mm, with some room. */
 const ROUNDING = 2 / UNITS_PER_MM;
 
 /** Why a region is no single piece of wood. */
-export type Unsound = 'encloses nothing' | 'crosses itself';
+export type Unsound = 'encloses nothing' | 'crosses itself' | 'hangs by a point';
+
+/** What is wrong with a region, and where, if that can be told, mm. */
+export interface Fault {
+  readonly why: Unsound;
+  readonly at?: Point | undefined;
+}
+
+/**
+ * What is wrong with a region that is taken as it is drawn, such as a part. Closer than {@link unsoundness}, which says
+ * nothing of crossings that hardly any area comes of: a board is used without those, but a part is sawn and checked with
+ * them. Nor may it be of pieces that meet in a point: sawn, they fall apart.
+ */
+export function faultOf(region: Region): Fault | undefined {
+  const why = unsoundness(region);
+  const rings = [region.outline, ...region.openings];
+  if (why === undefined && areCrossingFree(rings)) return undefined;
+  const at = crossingPoint(rings);
+  if (why !== undefined || at !== undefined) return { why: why ?? 'crosses itself', at };
+  return regionsFromRings(rings, 'evenodd').length > 1 ? { why: 'hangs by a point' } : undefined;
+}
 
 /**
  * What is wrong with a region: an outline that encloses nothing, rings that cross themselves or one another, run along

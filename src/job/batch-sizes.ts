@@ -1,7 +1,7 @@
 import { estimate } from '../costing/estimate.ts';
 import type { Region } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
-import { unsoundness } from '../geometry/sound-region.ts';
+import { faultOf } from '../geometry/sound-region.ts';
 import type { AssemblyPlan } from '../model/assembly.ts';
 import type { Batch } from '../model/batch.ts';
 import { boardsToTake } from '../model/boards-to-take.ts';
@@ -140,7 +140,7 @@ async function laidOutQuickly(
 function coarsely({ outline }: Region): Region {
   const own = { outline, openings: [] };
   const coarse = simplifyRegion(own, COARSE);
-  return unsoundness(coarse) === undefined ? coarse : own;
+  return faultOf(coarse) === undefined ? coarse : own;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { applyToRegion, rotation } from '../../src/geometry/affine.ts';
 import { areCrossingFree } from '../../src/geometry/crossing-free.ts';
 import type { Line, Point, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
@@ -6,6 +7,7 @@ import type { Batch } from '../../src/model/batch.ts';
 import type { LayOutOptions } from '../../src/model/laying-out.ts';
 import { inputIssues } from '../../src/nesting/input-issues.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { randomBatch } from './random-batch.ts';
 
 /** What `layOut` says of a batch or options as a caller without a compiler may hand them over. */
@@ -165,6 +167,60 @@ test.each([
   expect(await told(ofPart({ region: { outline: square(0, 40), openings }, veins: [] }))).toBe(
     'outline-invalid batch.demands[0].region',
   );
+});
+
+/** An outline of 120 x 80 mm whose first edge goes through more points. */
+const edged = (...points: Ring): Ring => [[0, 0], ...points, [120, 0], [120, 80], [0, 80]];
+
+test.each<[string, Ring, Ring[], Point]>([
+  ['a curl', edged([60, 0], [60.002, -0.002], [60, -0.002], [60.002, 0]), [], [60.001, -0.001]],
+  [
+    'a slit whose sides cross',
+    edged([50, 0], [50.02, 1], [50, 2], [50.02, 2], [50.02, 1.04], [50.01, 0]),
+    [],
+    [50.0193, 0.963],
+  ],
+  [
+    'an opening over the edge',
+    edged(),
+    [
+      [
+        [20, -0.005],
+        [40, 20],
+        [20, 20],
+      ],
+    ],
+    [20, 0],
+  ],
+  ['openings over one another', edged(), [square(20, 20), square(39.995, 25)], [40, 40]],
+])(
+  'a part that crosses itself by micrometres is refused, with the place: %s',
+  (_, outline, openings, [x, y]) => {
+    const region = { outline, openings };
+    const [issue, ...others] = inputIssues({ ...randomBatch(5), ...ofPart({ region, veins: [] }) }, {});
+    expect(others).toEqual([]);
+    expect(issue).toMatchObject({ kind: 'outline-invalid', where: { field: 'batch.demands[0].region' } });
+    const [foundX, foundY] = issue.where?.at ?? [];
+    expect(Math.hypot(foundX! - x, foundY! - y)).toBeLessThan(0.01);
+    // Hardly any area comes of it, but the check of a layout takes it for no region, turned as it may lie.
+    expect(referenceRegion(applyToRegion(rotation(180), region)).fault).toContain('Self-intersection');
+  },
+);
+
+test('a part whose pieces hang together by a point is refused, and one around a hole that reaches the edge in a point is not', () => {
+  const told = (outline: Ring) =>
+    inputIssues({ ...randomBatch(5), ...ofPart({ region: { outline, openings: [] }, veins: [] }) }, {});
+  const [issue, ...others] = told([
+    [0, 0],
+    [20, 20],
+    [40, 0],
+    [40, 40],
+    [20, 20],
+    [0, 40],
+  ]);
+  expect(others).toEqual([]);
+  expect(issue.message).toContain('meet at a point');
+  expect(told([...square(0, 60), [0, 0], [10, 30], [30, 40], [40, 20]])).toEqual([]);
 });
 
 test('a vein lies in its part: one that leaves it is told with the part', async () => {
