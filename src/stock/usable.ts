@@ -1,4 +1,4 @@
-import { combineRegions } from '../geometry/clipper.ts';
+import { combineRegions, uniteRegions } from '../geometry/clipper.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { boundsOf, boxRing, type Region } from '../geometry/shapes.ts';
 import { touchingPoints } from '../geometry/touching-points.ts';
@@ -32,7 +32,7 @@ export function usableSize(board: Board): readonly [length: number, width: numbe
 function uncrossed(region: Region): Region {
   return areCrossingFree([region.outline, ...region.openings])
     ? region
-    : largestOf(combineRegions('union', [region], []));
+    : openedWhereTouching(largestOf(uniteRegions([region])));
 }
 
 /** Half the width of what is taken away where defects meet in a point, mm: far below any margin. */

@@ -43,6 +43,27 @@ describe('what may be used of a board', () => {
     expect(regionArea(usable)).toBeCloseTo(9600, 0);
   });
 
+  it('is one piece, where a curl of micrometres in the outline leaves a hole that reaches the edge in two points', () => {
+    const outline: Ring = [
+      ...([
+        [0, 0],
+        [64.3195, 0],
+        [64.3193, -0.00004],
+        [64.3189, -0.0002],
+        [64.3189, 0.0002],
+        [64.3197, -0.0004],
+      ] as const),
+      ...([
+        [120, 0],
+        [120, 80],
+        [0, 80],
+      ] as const),
+    ];
+    const usable = usableOf(board([], { outline }));
+    expect(referenceRegion(usable).fault).toBeUndefined();
+    expect(regionArea(usable)).toBeCloseTo(9600, 0);
+  });
+
   it('is open where a knot lies in it, and notched where one reaches over an edge', () => {
     const knotty = usableOf(board([box(100, 50, 120, 80)]));
     expect(knotty.openings).toHaveLength(1);
