@@ -3,6 +3,7 @@ import { woodCost } from '../costing/wood-cost.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { isBox, regionArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import { faultOf } from '../geometry/sound-region.ts';
 import { withoutSpikes } from '../geometry/spikes.ts';
 import { displayUnit, text as name, number, optional, that } from '../issues/checks.ts';
 import { counted } from '../issues/counted.ts';
@@ -106,13 +107,18 @@ class Written {
    */
   #readable(outline: Ring): Ring {
     const mm = MM_PER_UNIT[this.#unit];
-    let ring: Ring = [];
-    for (const finer of [1, ...FINER_OUTLINES]) {
-      ring = withoutSpikes([{ outline: this.#movedTo(outline, outline, finer), openings: [] }])[0].outline;
+    const rings = [1, ...FINER_OUTLINES].map(
+      (finer) =>
+        withoutSpikes([{ outline: this.#movedTo(outline, outline, finer), openings: [] }])[0].outline,
+    );
+    const inMm = (ring: Ring): Ring => ring.map(([x, y]) => [x * mm, y * mm]);
+    return (
       // Told to the last crossing: what is read again with less care than that cannot be checked once it is laid out on.
-      if (areCrossingFree([ring.map(([x, y]) => [x * mm, y * mm])])) break;
-    }
-    return ring;
+      rings.find((ring) => areCrossingFree([inMm(ring)])) ??
+      // Of many short sides beside one another, as at a jagged end, that is certain at no fineness.
+      rings.find((ring) => faultOf({ outline: inMm(ring), openings: [] }) === undefined) ??
+      rings[rings.length - 1]
+    );
   }
 
   /** A ring with the box of `outline` at the origin, in the unit, so many times as fine as lengths are written. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Rates } from '../../src/costing/rates.ts';
 import { woodCost } from '../../src/costing/wood-cost.ts';
 import { ringArea } from '../../src/geometry/ring.ts';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Point, Ring } from '../../src/geometry/shapes.ts';
 import { boardFromEntry } from '../../src/job/board-from-entry.ts';
 import { type Rack, readRack } from '../../src/job/rack.ts';
 import { rackAfter } from '../../src/job/rack-after.ts';
@@ -162,6 +162,28 @@ describe('the rack after a batch', () => {
       }
     },
   );
+
+  it('is no finer for a jagged end, traced in many short sides', async () => {
+    const boards = [plank('A', 900)];
+    const layout = await laidOut(batchOf(box(60, 60), boards, { sets: 1 }));
+    const [board] = layout.boards;
+    const jagged = Array.from(
+      { length: 201 },
+      (_, i): Point => [200 + 1.5 * Math.sin(1.7 * i), (80 * i) / 200],
+    );
+    const outline: Ring = [[0, 0], ...jagged, [0, 80]];
+    const rectangle = { minX: 0, minY: 0, maxX: 190, maxY: 80 };
+    const offcut = { id: 'k', region: { outline, openings: [] }, rectangle, area: 16_000, lines: [] };
+    const text = rackAfter(
+      rackText(boards),
+      { ...layout, boards: [{ ...board, offcuts: [offcut] }] },
+      boards,
+      NAME,
+    );
+    const written = boardFromEntry(readRack(text).boards[0]).outline;
+    expect(written.length).toBe(outline.length);
+    expect(written.flat().every((mm) => mm === Number(mm.toFixed(2)))).toBe(true);
+  });
 
   it('is the rack before less what was used, over random jobs', async () => {
     let kept = 0;
