@@ -1,8 +1,9 @@
+import { clipLines } from '../geometry/clip-lines.ts';
 import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { regionsArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
-import { boundsOf, type Point, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, type Line, type Point, type Ring, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
@@ -17,6 +18,9 @@ const TOLERANCE = 0.05;
 
 /** No knot takes more than this share of a board. */
 const MOST_OF_BOARD = 0.5;
+
+/** What is no larger than this, mm, is a dot, and no line of a crack. */
+const SPECK = 2;
 
 /** Points nearer than this, mm, are one point. */
 const SAME_POINT = 1e-4;
@@ -47,9 +51,9 @@ export function withOutlines(
       issues.push(...read.issues, unusable(`the drawing "${name}" states no physical size`, file, place));
       return entry;
     }
-    const { rings, open } = linesOf(shownShapes(read.drawing.root), entry.drawing.scale);
+    const { rings, others } = linesOf(shownShapes(read.drawing.root), entry.drawing.scale);
     const [outline, ...inside] = rings.sort((a, b) => ringArea(b) - ringArea(a));
-    if (open.length > 0) issues.push(linesLeftOut(open, name));
+    issues.push(...linesLeftOut(others, outline, name));
     if (outline === undefined) {
       issues.push(...read.issues, unusable(`the drawing "${name}" has no closed line`, file, place));
       return entry;
@@ -122,7 +126,7 @@ function framed(name: string, file: string, field: string, share: number): Issue
     expected: `knots of at most ${100 * MOST_OF_BOARD} % of the board`,
     received: `one of ${Math.round(100 * share)} %`,
     remedy:
-      'Take the frame away, or the second line of the outline: the outermost line has to be the edge of the wood.',
+      'Take the frame away, or the second line of the outline: the outermost line has to be the edge of the wood. A hole as large as that is to be entered under "defects" of the board.',
   };
 }
 
@@ -143,23 +147,29 @@ function shownShapes({ visible, children }: DrawingGroup): DrawingShape[] {
   return children.flatMap((child) => (child.kind === 'group' ? shownShapes(child) : [child]));
 }
 
-/** The closed lines of shapes, flattened, those with them whose ends all but meet; and shapes with lines that stay open. */
+/** A line of a drawing, and the shape it is of. */
+interface DrawnLine {
+  readonly line: Line;
+  readonly shape: DrawingShape;
+}
+
+/** The closed lines of shapes, flattened, those with them whose ends all but meet; and the others, which enclose nothing. */
 function linesOf(
   shapes: readonly DrawingShape[],
   scale: number,
-): { readonly rings: Ring[]; readonly open: readonly DrawingShape[] } {
+): { readonly rings: Ring[]; readonly others: readonly DrawnLine[] } {
   const rings: Ring[] = [];
-  const open = new Set<DrawingShape>();
+  const others: DrawnLine[] = [];
   for (const shape of shapes) {
     for (const curve of shape.curves) {
-      const points = flattenCurve(mapCurve([scale, 0, 0, scale, 0, 0], curve), TOLERANCE);
-      const ring = withoutRepeats(points, SAME_POINT);
-      const closes = curve.closed || shape.fill !== 'none' || endsMeet(points);
-      if (!closes) open.add(shape);
-      else if (ring.length >= 3 && ringArea(ring) > 1) rings.push(ring);
+      const line = flattenCurve(mapCurve([scale, 0, 0, scale, 0, 0], curve), TOLERANCE);
+      const ring = withoutRepeats(line, SAME_POINT);
+      const closes = curve.closed || shape.fill !== 'none' || endsMeet(line);
+      if (closes && ring.length >= 3 && ringArea(ring) > 1) rings.push(ring);
+      else others.push({ line, shape });
     }
   }
-  return { rings, open: [...open] };
+  return { rings, others };
 }
 
 function endsMeet(points: readonly Point[]): boolean {
@@ -167,18 +177,32 @@ function endsMeet(points: readonly Point[]): boolean {
   return points.length > 2 && Math.hypot(x - points[0][0], y - points[0][1]) <= USUAL_JOIN_GAP;
 }
 
-/** Open lines on a board: a crack, or a knot whose line does not close, and nothing would keep clear of either. */
-function linesLeftOut(shapes: readonly DrawingShape[], file: string): Issue {
+/**
+ * Lines on a board that enclose nothing: a crack, or a knot whose line does not close, and nothing would keep clear of
+ * either. Beside it there may be whatever dimensions and notes there are.
+ */
+function linesLeftOut(lines: readonly DrawnLine[], outline: Ring | undefined, file: string): Issue[] {
+  const wood = outline && [{ outline, openings: [] }];
+  const left = lines.filter(
+    ({ line }) =>
+      Math.max(...sidesOf(boundsOf(line))) > SPECK &&
+      (wood === undefined || clipLines([line], wood).length > 0),
+  );
+  const shapes = [...new Set(left.map(({ shape }) => shape))];
+  if (shapes.length === 0) return [];
   const [{ element, line }] = shapes;
-  return {
-    kind: 'board-line-left-out',
-    severity: 'warning',
-    message:
-      shapes.length === 1
-        ? 'an open line in the drawing of a board is left out: nothing keeps clear of it'
-        : `${shapes.length} shapes with open lines in the drawing of a board, this one first, are left out: nothing keeps clear of them`,
-    expected: `closed lines, or ends that meet within ${USUAL_JOIN_GAP} mm`,
-    remedy: 'Close the line around the crack or knot, or enter it under "defects" of the board.',
-    where: { file, element, line },
-  };
+  return [
+    {
+      kind: 'board-line-left-out',
+      severity: 'warning',
+      message:
+        shapes.length === 1
+          ? 'a line in the drawing of a board that encloses nothing is left out: nothing keeps clear of it'
+          : `${shapes.length} shapes with lines in the drawing of a board that enclose nothing, this one first, are left out: nothing keeps clear of them`,
+      expected: `closed lines, or ends that meet within ${USUAL_JOIN_GAP} mm`,
+      remedy:
+        'Close the line around the crack or knot, or enter it under "defects" of the board. Hide it if it is a mere mark.',
+      where: { file, element, line },
+    },
+  ];
 }

@@ -61,6 +61,20 @@ describe('boards traced in a drawing', () => {
     expect(both.message).toContain('2 shapes');
   });
 
+  it('tells of lines that enclose nothing though they close, and of none beside the board', () => {
+    const told = (lines: string) =>
+      traced(svg('width="600mm" height="200mm"', `${SLAB}${lines}`)).issues.map(({ kind }) => kind);
+    // A crack with the fill that a shape has by itself, there and back, and as a line a hair wide.
+    expect(told('<path stroke="black" d="M580 90 L480 92"/>')).toEqual(['board-line-left-out']);
+    expect(told('<path stroke="black" d="M580 90 L480 92 Z"/>')).toEqual(['board-line-left-out']);
+    expect(told('<path d="M580 90 L480 90 V90.005 H580 Z"/>')).toEqual(['board-line-left-out']);
+    // A dimension above the board, and a dot on it.
+    expect(told('<path fill="none" stroke="black" d="M20 5 H100"/>')).toEqual([]);
+    expect(told('<circle cx="300" cy="100" r="0.5"/>')).toEqual([]);
+    // One that begins beside the board runs on to it all the same.
+    expect(told('<path fill="none" stroke="black" d="M598 90 L480 92"/>')).toEqual(['board-line-left-out']);
+  });
+
   it('passes over what lies beside the board', () => {
     const { boards } = traced(
       svg('width="600mm" height="200mm"', `${SLAB}<path d="M0 210 H580 V360 H0 Z"/>`),
