@@ -40,6 +40,12 @@ export function lineLength(line: Line): number {
   return length;
 }
 
+/** Distance between the ends of an open line, mm. */
+export function endsApart(line: Line): number {
+  const [x, y] = line[line.length - 1];
+  return Math.hypot(x - line[0][0], y - line[0][1]);
+}
+
 /** Length of lines together, mm. */
 export function linesLength(lines: readonly Line[]): number {
   return lines.reduce((sum, line) => sum + lineLength(line), 0);

@@ -2,8 +2,8 @@ import { clipLines } from '../geometry/clip-lines.ts';
 import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { regionsArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
-import { boundsOf, type Line, type Point, type Ring, sidesOf } from '../geometry/shapes.ts';
+import { endsApart, regionsArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
+import { boundsOf, type Line, type Ring, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
 import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
@@ -164,17 +164,13 @@ function linesOf(
     for (const curve of shape.curves) {
       const line = flattenCurve(mapCurve([scale, 0, 0, scale, 0, 0], curve), TOLERANCE);
       const ring = withoutRepeats(line, SAME_POINT);
-      const closes = curve.closed || shape.fill !== 'none' || endsMeet(line);
+      const closes =
+        curve.closed || shape.fill !== 'none' || (line.length > 2 && endsApart(line) <= USUAL_JOIN_GAP);
       if (closes && ring.length >= 3 && ringArea(ring) > 1) rings.push(ring);
       else others.push({ line, shape });
     }
   }
   return { rings, others };
-}
-
-function endsMeet(points: readonly Point[]): boolean {
-  const [x, y] = points[points.length - 1];
-  return points.length > 2 && Math.hypot(x - points[0][0], y - points[0][1]) <= USUAL_JOIN_GAP;
 }
 
 /**

@@ -1,5 +1,5 @@
-import { locateInRing } from '../geometry/ring.ts';
-import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
+import { endsApart, locateInRing } from '../geometry/ring.ts';
+import type { Point, Region, Ring } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer } from '../model/pattern.ts';
@@ -26,7 +26,7 @@ export function linesLeftOut(
           ? 'an open line lies in no part and closes no outline; it is not cut'
           : `${more} more open lines, this one first, lie in no part and close no outline; they are not cut`,
       expected: `ends that meet within ${joinGap} mm, or a line inside a part`,
-      received: `ends ${apart(line).toFixed(2)} mm apart`,
+      received: `ends ${endsApart(line).toFixed(2)} mm apart`,
       remedy:
         'Close the outline in the drawing, or raise "joinGap" in the job. A line that two parts share is to be drawn for each.',
       where: { ...place, element: source.element, line: source.line, at: line[0] },
@@ -52,9 +52,4 @@ export function withPartsOfOthers(issues: readonly Issue[], layers: readonly Lay
 function holds({ outline, openings }: Region, at: Point): boolean {
   const isIn = (ring: Ring) => locateInRing(at, ring, TOUCHING_DEPTH);
   return isIn(outline) >= 0 && openings.every((opening) => isIn(opening) <= 0);
-}
-
-function apart(line: Line): number {
-  const [x, y] = line[line.length - 1];
-  return Math.hypot(x - line[0][0], y - line[0][1]);
 }

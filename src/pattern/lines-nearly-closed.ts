@@ -1,4 +1,4 @@
-import { lineLength, ringArea } from '../geometry/ring.ts';
+import { endsApart, lineLength, ringArea } from '../geometry/ring.ts';
 import type { Line } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
@@ -24,7 +24,7 @@ export function linesNearlyClosed(
   const found = lines.filter(({ line }) => isNearlyClosed(line, joinGap));
   if (found.length === 0) return [];
   const [{ line, source }] = found;
-  const gaps = found.map((each) => gapOf(each.line));
+  const gaps = found.map((each) => endsApart(each.line));
   const widest = Math.max(...gaps).toFixed(2);
   return [
     {
@@ -42,13 +42,8 @@ export function linesNearlyClosed(
 }
 
 function isNearlyClosed(line: Line, joinGap: number): boolean {
-  const gap = gapOf(line);
+  const gap = endsApart(line);
   if (gap <= joinGap || gap > WIDEST_GAP) return false;
   // Twice the area by the length around is the width of a strip, and the radius of a disc.
   return (2 * ringArea(line)) / lineLength(line) >= WIDTHS_TO_GAP * gap;
-}
-
-function gapOf(line: Line): number {
-  const [x, y] = line[line.length - 1];
-  return Math.hypot(x - line[0][0], y - line[0][1]);
 }

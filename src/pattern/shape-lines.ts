@@ -1,7 +1,7 @@
 import { type Curve, mapCurve } from '../geometry/curve.ts';
 import { boundsOfCurves } from '../geometry/curve-bounds.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { withoutClosingRepeats, withoutLineRepeats } from '../geometry/ring.ts';
+import { endsApart, withoutClosingRepeats, withoutLineRepeats } from '../geometry/ring.ts';
 import { curveHullBounds } from '../geometry/segment-hull.ts';
 import type { Line, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
@@ -41,7 +41,7 @@ export function linesOfShape(
     const scaled = scale === 1 ? curve : mapCurve([scale, 0, 0, scale, 0, 0], curve);
     const points = withoutLineRepeats(flattenCurve(scaled, toleranceFor(scaled, tolerance)), SAME_POINT);
     const ring = withoutClosingRepeats(points, SAME_POINT);
-    const encloses = ring.length >= 3 && (isFilled || curve.closed || endsMeet(points, joinGap));
+    const encloses = ring.length >= 3 && (isFilled || curve.closed || endsApart(points) <= joinGap);
     if (isFilled && encloses && isSpread(ring)) filled.push(ring);
     // A filled shape that encloses nothing is still a line where it has a stroke; without one nothing of it shows.
     else if (!isDrawn) continue;
@@ -70,10 +70,4 @@ function toleranceFor(curve: Curve, tolerance: number): number {
   const { minX, minY, maxX, maxY } = hasArcs ? boundsOfCurves([curve]) : curveHullBounds(curve);
   const size = Math.max(maxX - minX, maxY - minY);
   return size > 0 ? Math.min(tolerance, size / 10_000) : tolerance;
-}
-
-function endsMeet(points: Line, joinGap: number): boolean {
-  const first = points[0];
-  const last = points[points.length - 1];
-  return Math.hypot(first[0] - last[0], first[1] - last[1]) <= joinGap;
 }
