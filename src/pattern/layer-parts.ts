@@ -148,7 +148,10 @@ function assignVeins(
       });
     }
   }
-  issues.push(...linesNearlyClosed(inParts, place, joinGap), ...linesLeftOut(inNone, place, joinGap));
+  issues.push(
+    ...linesNearlyClosed(inParts, regions, place, joinGap),
+    ...linesLeftOut(inNone, place, joinGap),
+  );
   if (along.length > 0) issues.push(about(along[0], place, alongEdge(along.length)));
   return { veins, issues };
 }

@@ -1,5 +1,5 @@
-import { endsApart, lineLength, ringArea } from '../geometry/ring.ts';
-import type { Line } from '../geometry/shapes.ts';
+import { endsApart, lineLength, locateInRing, ringArea } from '../geometry/ring.ts';
+import type { Line, Point, Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { SourcedLine } from './join-lines.ts';
@@ -15,17 +15,22 @@ const WIDTHS_TO_GAP = 2;
  * A note of lines that were given to parts as veins and all but close: most likely openings whose ends miss one another.
  *
  * @param lines open lines that lie in parts
+ * @param parts what they lie in: a line that begins and ends at an edge saws out a bay, whose sides may be near
  */
 export function linesNearlyClosed(
   lines: readonly SourcedLine<DrawingShape>[],
+  parts: readonly Region[],
   place: LayerPlace,
   joinGap: number,
 ): Issue[] {
-  const found = lines.filter(({ line }) => isNearlyClosed(line, joinGap));
+  const found = lines.filter(
+    ({ line }) =>
+      isNearlyClosed(line, joinGap) &&
+      [line[0], line[line.length - 1]].some((end) => parts.some((part) => liesWithin(end, part, joinGap))),
+  );
   if (found.length === 0) return [];
   const [{ line, source }] = found;
-  const gaps = found.map((each) => endsApart(each.line));
-  const widest = Math.max(...gaps).toFixed(2);
+  const widest = found.reduce((most, each) => Math.max(most, endsApart(each.line)), 0).toFixed(2);
   return [
     {
       kind: 'vein-nearly-closed',
@@ -46,4 +51,12 @@ function isNearlyClosed(line: Line, joinGap: number): boolean {
   if (gap <= joinGap || gap > WIDEST_GAP) return false;
   // Twice the area by the length around is the width of a strip, and the radius of a disc.
   return (2 * ringArea(line)) / lineLength(line) >= WIDTHS_TO_GAP * gap;
+}
+
+/** True for a point in a region, farther than `gap` from its edges. */
+function liesWithin(point: Point, { outline, openings }: Region, gap: number): boolean {
+  return (
+    locateInRing(point, outline, gap) === 1 &&
+    openings.every((opening) => locateInRing(point, opening, gap) === -1)
+  );
 }

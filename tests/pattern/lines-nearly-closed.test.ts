@@ -34,5 +34,9 @@ describe('veins that nearly close', () => {
       [10, 11],
     ];
     expect(told(0.2, drawn([polyline(...hair)]))).toEqual([]);
+    // A bay whose sides begin and end at the edge of the part, or beyond it, falls out as it is.
+    const bay = (y: number) => drawn([polyline([50, y], [40, 10], [62, 10], [51.5, y])]);
+    expect([...told(0.2, bay(40)), ...told(0.2, bay(43))]).toEqual([]);
+    expect(told(0.2, bay(38))).toHaveLength(1);
   });
 });
