@@ -155,14 +155,20 @@ export class Cascade {
   private allowed(property: StyleProperty, value: string, element: SvgElement, css: boolean): boolean {
     if (WIDE_KEYWORDS.has(value.toLowerCase())) return true;
     if (css && NEEDS_UNIT.has(property) && lacksUnit(value))
-      return this.refuse(property, value, element, css);
+      return this.refuse(property, value, element, css, `Write its unit, as in "${property}: ${value}px".`);
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;
-    return this.refuse(property, value, element, css);
+    return this.refuse(property, value, element, css, PLAIN_VALUES);
   }
 
-  private refuse(property: StyleProperty, value: string, element: SvgElement, css: boolean): false {
+  private refuse(
+    property: StyleProperty,
+    value: string,
+    element: SvgElement,
+    css: boolean,
+    remedy: string,
+  ): false {
     const written = css ? `${property}: ${value}` : `${property}="${value}"`;
     if (this.refused.has(written)) return false;
     this.refused.add(written);
@@ -172,12 +178,15 @@ export class Cascade {
       element,
       {
         received: quote(written),
-        remedy: 'Save the drawing with plain values in its styles, without variables.',
+        remedy,
       },
     );
     return false;
   }
 }
+
+/** What helps against a value that its property cannot have. */
+const PLAIN_VALUES = 'Save the drawing with plain values in its styles, without variables.';
 
 /** Values every property understands (CSS Cascading Level 4, section 7.3). */
 const WIDE_KEYWORDS: ReadonlySet<string> = new Set(['inherit', 'initial', 'unset', 'revert', 'revert-layer']);

@@ -33,6 +33,11 @@ test('a value that is ignored is told once, not for every shape that a rule give
   ]);
 });
 
+test('a length that is ignored for want of a unit is told with the unit', () => {
+  const { issues } = readDrawing(page('<rect style="width: 10" height="10"/><rect width="5" height="5"/>'));
+  expect(issues.map(({ remedy }) => remedy)).toEqual(['Write its unit, as in "width: 10px".']);
+});
+
 test.each([
   // SVG 2, user agent style sheet: a symbol that is used has display: inline !important.
   ['style="display: none"', 2000],
