@@ -2,7 +2,14 @@ import { clipLines } from '../geometry/clip-lines.ts';
 import { combineRegions } from '../geometry/clipper.ts';
 import { mapCurve } from '../geometry/curve.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
-import { endsApart, regionsArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
+import {
+  endsApart,
+  holdsRing,
+  locateInRing,
+  regionsArea,
+  ringArea,
+  withoutRepeats,
+} from '../geometry/ring.ts';
 import { boundsOf, type Line, type Ring, sidesOf } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingGroup, DrawingShape } from '../model/drawing.ts';
@@ -16,8 +23,13 @@ import { entryField } from './entry-field.ts';
 /** Greatest distance in mm between the flattened outline and the true curves. */
 const TOLERANCE = 0.05;
 
-/** No knot takes more than this share of a board. */
+/** No knot takes more than this share of a board, */
 const MOST_OF_BOARD = 0.5;
+/** nor more than this clear of its edge, with others in it: a board with its knots does, in a frame or on a page with an edge. */
+const MOST_AROUND_OTHERS = 0.2;
+
+/** What takes more than this share of a knot is its line drawn twice, and no other knot in it. */
+const DRAWN_TWICE = 0.5;
 
 /** What is no larger than this, mm, is a dot, and no line of a crack. */
 const SPECK = 2;
@@ -69,9 +81,13 @@ export function withOutlines(
       const covered = combineRegions('intersection', wood, [{ outline: ring, openings: [] }]);
       return regionsArea(covered) / ringArea(outline);
     });
-    const largest = shares.reduce((most, share) => Math.max(most, share), 0);
-    if (largest > MOST_OF_BOARD) {
-      issues.push(framed(name, file, place, largest));
+    const board = inside.findIndex(
+      (ring, k) =>
+        shares[k] > MOST_OF_BOARD ||
+        (shares[k] > MOST_AROUND_OTHERS && liesClear(ring, outline) && inside.some(isHeldBy(ring))),
+    );
+    if (board >= 0) {
+      issues.push(framed(name, file, place, shares[board]));
       return entry;
     }
     const knots = inside.filter((_, k) => shares[k] > 0);
@@ -115,15 +131,25 @@ function ofBoard(
   ];
 }
 
+/** True for a ring that keeps clear of the edge of what it lies in, as sapwood with knots in it does not. */
+function liesClear(ring: Ring, outer: Ring): boolean {
+  return ring.every((point) => locateInRing(point, outer, USUAL_JOIN_GAP) === 1);
+}
+
+/** Tells whether a ring is a knot on what another one goes around. */
+function isHeldBy(outer: Ring): (ring: Ring) => boolean {
+  return (ring) => ringArea(ring) <= DRAWN_TWICE * ringArea(outer) && holdsRing(outer, ring);
+}
+
 /** A frame around the board, the edge of its picture, or the outer side of a wide line: parts would lie beside the wood. */
 function framed(name: string, file: string, field: string, share: number): Issue {
   return {
     ...unusable(
-      `a closed line in the drawing "${name}" lies within another one and covers most of it`,
+      `a closed line in the drawing "${name}" lies within another one and ${share > MOST_OF_BOARD ? 'covers most of it' : 'has further ones in it'}`,
       file,
       field,
     ),
-    expected: `knots of at most ${100 * MOST_OF_BOARD} % of the board`,
+    expected: `knots of at most ${100 * MOST_OF_BOARD} % of the board, ${100 * MOST_AROUND_OTHERS} % with others in them`,
     received: `one of ${Math.round(100 * share)} %`,
     remedy:
       'Take the frame away, or the second line of the outline: the outermost line has to be the edge of the wood. A hole as large as that is to be entered under "defects" of the board.',

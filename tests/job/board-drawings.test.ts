@@ -75,6 +75,21 @@ describe('boards traced in a drawing', () => {
     expect(told('<path fill="none" stroke="black" d="M598 90 L480 92"/>')).toEqual(['board-line-left-out']);
   });
 
+  it('takes a large hole for one, with its line drawn twice too, and a knot with its rings', () => {
+    const { boards, issues } = traced(
+      svg(
+        'width="600mm" height="200mm"',
+        `${SLAB}<path d="M50 30 H350 V150 H50 Z"/><path d="M51 31 H349 V149 H51 Z"/>
+        <circle cx="450" cy="90" r="30"/><circle cx="450" cy="90" r="20"/><circle cx="450" cy="90" r="10"/>`,
+      ),
+    );
+    expect([issues, boards[0].defects.length]).toEqual([[], 5]);
+    // Sapwood along the edge, and a knot in it.
+    const sapwood = '<path d="M10 20 L590 0 L586 80 L6 90 Z"/><circle cx="300" cy="40" r="9"/>';
+    const sappy = traced(svg('width="600mm" height="200mm"', `${SLAB}${sapwood}`));
+    expect([sappy.issues, sappy.boards[0].defects.length]).toEqual([[], 2]);
+  });
+
   it('passes over what lies beside the board', () => {
     const { boards } = traced(
       svg('width="600mm" height="200mm"', `${SLAB}<path d="M0 210 H580 V360 H0 Z"/>`),
@@ -93,6 +108,14 @@ describe('boards traced in a drawing', () => {
       'a frame around the board',
       svg('width="600mm" height="200mm"', `${SLAB}<path d="M-5 -5 H605 V205 H-5 Z"/>`),
       /covers most of it/,
+    ],
+    [
+      'a page with an edge around a small board and its knot',
+      svg(
+        'width="600mm" height="200mm"',
+        '<path d="M0 0 H600 V200 H0 Z"/><path d="M50 30 H350 V150 H50 Z"/><circle cx="100" cy="80" r="9"/>',
+      ),
+      /has further ones in it/,
     ],
   ])('refuses a drawing with %s', (_, text, message) => {
     const errors = traced(text).issues.filter(({ severity }) => severity === 'error');
