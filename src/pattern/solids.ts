@@ -1,4 +1,5 @@
 import { offsetRegions, regionsFromRings, withOpenings } from '../geometry/clipper.ts';
+import { partedWhereTouching } from '../geometry/parted-where-touching.ts';
 import { regionArea, ringArea, withoutRepeats } from '../geometry/ring.ts';
 import { SegmentGrid } from '../geometry/segment-grid.ts';
 import { boundsOf, boxHolds, type Region, type Ring } from '../geometry/shapes.ts';
@@ -34,7 +35,13 @@ const HAIR = 0.002;
 export function solidsOfFill(shape: DrawingShape, rings: readonly Ring[]): Solid[] {
   const regions = substantial(regionsFromRings(rings, shape.fillRule));
   const healed = rings.length > 1 ? withoutHairs(regions) : regions;
-  return healed.map((region) => ({ region, shape, isFilled: true }));
+  return healed.flatMap(inPieces).map((region) => ({ region, shape, isFilled: true }));
+}
+
+/** What hangs by points where openings meet is a piece of its own; where nothing does, all stays as it is drawn. */
+function inPieces(region: Region): Region[] {
+  const pieces = substantial(partedWhereTouching(region));
+  return pieces.length > 1 ? pieces : [region];
 }
 
 /** Regions without pieces and openings too small to be anything, such as flattening leaves along doubled edges. */

@@ -1,7 +1,7 @@
 import { combineRegions, uniteRegions } from '../geometry/clipper.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
-import { boundsOf, boxRing, type Region } from '../geometry/shapes.ts';
-import { touchingPoints } from '../geometry/touching-points.ts';
+import { partedWhereTouching } from '../geometry/parted-where-touching.ts';
+import { boundsOf, type Region } from '../geometry/shapes.ts';
 import type { Board, Usable } from '../model/stock.ts';
 import { largestOf, trimmedOutline } from './trim.ts';
 
@@ -14,7 +14,7 @@ export function usableOf(board: Board): Usable {
   if (trimmed.outline.length === 0) return trimmed;
   if (board.defects.length === 0) return uncrossed(trimmed);
   const defects = board.defects.map((outline) => ({ outline, openings: [] }));
-  return openedWhereTouching(largestOf(combineRegions('difference', [trimmed], defects)));
+  return largestOf(partedWhereTouching(largestOf(combineRegions('difference', [trimmed], defects))));
 }
 
 /** Length and width in mm of the box around what may be used of a board; undefined when nothing may. */
@@ -32,24 +32,5 @@ export function usableSize(board: Board): readonly [length: number, width: numbe
 function uncrossed(region: Region): Region {
   return areCrossingFree([region.outline, ...region.openings])
     ? region
-    : openedWhereTouching(largestOf(uniteRegions([region])));
-}
-
-/** Half the width of what is taken away where defects meet in a point, mm: far below any margin. */
-const HAIR = 0.005;
-
-/**
- * One piece of wood also where knots meet in a point at the edge of a board, or around wood of their own: what they
- * enclose hangs on to the rest by points only, which no saw could keep and no region may have. A hair is taken away
- * there, and the largest piece counts.
- */
-function openedWhereTouching(region: Region): Region {
-  const { outline, openings } = region;
-  // Quick for ordinary boards, whose knots lie apart: the points themselves are looked for only in doubt.
-  if (openings.length === 0 || areCrossingFree([outline, ...openings])) return region;
-  const hairs = touchingPoints(region).map(([x, y]) => ({
-    outline: boxRing({ minX: x - HAIR, minY: y - HAIR, maxX: x + HAIR, maxY: y + HAIR }),
-    openings: [],
-  }));
-  return hairs.length === 0 ? region : largestOf(combineRegions('difference', [region], hairs));
+    : largestOf(partedWhereTouching(largestOf(uniteRegions([region]))));
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { regionArea, ringArea } from '../../src/geometry/ring.ts';
 import type { Drawing } from '../../src/model/drawing.ts';
+import { referenceRegion } from '../../src/nesting/verify/reference-geometry.ts';
 import { measureLayer, measurePart, measurePattern } from '../../src/pattern/measure.ts';
 import {
   type PatternOptions,
@@ -261,6 +262,18 @@ describe('what cannot be a pattern', () => {
     expect(pierced.parts.map((part) => measurePart(part).openings)).toEqual([1]);
     const apart = read(drawing([shape([box(0, 0, 10, 10), box(10.1, 2, 10, 5)])]));
     expect(apart.parts).toHaveLength(2);
+  });
+
+  it('parts what openings leave that meet in two points: the wood between them hangs by nothing', () => {
+    const above = polygon([0, 30], [20, 10], [40, 30], [20, 20]);
+    const below = polygon([0, 30], [20, 40], [40, 30], [20, 50]);
+    const { parts } = read(drawing([shape([box(-10, 0, 60, 60), above, below], EVENODD)]));
+    expect(parts.map(({ region }) => [Math.round(regionArea(region)), region.openings.length])).toEqual([
+      [400, 0],
+      [3600 - 800, 1],
+    ]);
+    // The check of a layout takes what hangs by points for no region.
+    for (const { region } of parts) expect(referenceRegion(region).fault).toBeUndefined();
   });
 
   it('makes no part of a sliver of such a path that is hardly wider than a hair', () => {
