@@ -1,4 +1,4 @@
-import { evenOddRegions, regionsFromRings } from './clipper.ts';
+import { evenOddRegions, offsetRegions, regionsFromRings } from './clipper.ts';
 import { areCrossingFree, crossingPoint, nestedRegions } from './crossing-free.ts';
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { regionArea, regionsArea, ringsPerimeter } from './ring.ts';
@@ -6,6 +6,9 @@ import type { Point, Region } from './shapes.ts';
 
 /** Farthest a point is moved by rounding to the grid, mm, with some room. */
 const ROUNDING = 2 / UNITS_PER_MM;
+
+/** Half the width of a neck that is none, mm: three units of the grid, so that only rings that touch leave one. */
+const HAIR = 0.0003;
 
 /** Why a region is no single piece of wood. */
 export type Unsound = 'encloses nothing' | 'crosses itself' | 'hangs by a point';
@@ -27,7 +30,9 @@ export function faultOf(region: Region): Fault | undefined {
   if (why === undefined && areCrossingFree(rings)) return undefined;
   const at = crossingPoint(rings);
   if (why !== undefined || at !== undefined) return { why: why ?? 'crosses itself', at };
-  return regionsFromRings(rings, 'evenodd').length > 1 ? { why: 'hangs by a point' } : undefined;
+  // Less a hair all around, what hangs by points falls apart: also where only openings meet, and enclose it.
+  const pieces = offsetRegions(regionsFromRings(rings, 'evenodd'), -HAIR, HAIR / 10);
+  return pieces.length > 1 ? { why: 'hangs by a point' } : undefined;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { applyToRegion, rotation } from '../../src/geometry/affine.ts';
 import { areCrossingFree } from '../../src/geometry/crossing-free.ts';
-import type { Line, Point, Ring } from '../../src/geometry/shapes.ts';
+import type { Line, Point, Region, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { Batch } from '../../src/model/batch.ts';
 import type { LayOutOptions } from '../../src/model/laying-out.ts';
@@ -221,6 +221,20 @@ test('a part whose pieces hang together by a point is refused, and one around a 
   expect(others).toEqual([]);
   expect(issue.message).toContain('meet at a point');
   expect(told([...square(0, 60), [0, 0], [10, 30], [30, 40], [40, 20]])).toEqual([]);
+  // Two openings that meet in two points, around wood that hangs by these; and that meet in one.
+  const below = (y: number): Ring => [
+    [2, 30],
+    [20, y],
+    [38, 30],
+    [20, y + 8],
+  ];
+  const region = (y: number): Region => ({ outline: square(0, 60), openings: [below(15), below(y)] });
+  expect(inputIssues({ ...randomBatch(5), ...ofPart({ region: region(37), veins: [] }) }, {})).toMatchObject([
+    { kind: 'outline-invalid', message: expect.stringContaining('meet at a point') },
+  ]);
+  expect(referenceRegion(region(37)).fault).toContain('disconnected');
+  const once = { outline: square(0, 60), openings: [square(10, 10), square(20, 10)] };
+  expect(inputIssues({ ...randomBatch(5), ...ofPart({ region: once, veins: [] }) }, {})).toEqual([]);
 });
 
 test('a vein lies in its part: one that leaves it is told with the part', async () => {
