@@ -7,21 +7,11 @@ import type { StackWays } from './groups/stack-ways.ts';
 import { KnownByBoards } from './known-by-boards.ts';
 import { assembled } from './laid/assembled.ts';
 import type { LaidGroup } from './laid/laid-group.ts';
+import type { LayingTerms } from './laying-terms.ts';
 import type { ProblemBuilder } from './problem/problem-spec.ts';
 import { Pulse } from './running/pulse.ts';
 import { firstParting, wellParted } from './sections/choose-parting.ts';
 import type { Parted } from './sections/tried-parting.ts';
-
-/** On which terms a batch is laid out. */
-export interface LayingTerms {
-  /** Demands of the batch that are laid out and stay as they lie: the others do without their boards. */
-  readonly already: LaidAlready;
-  /**
-   * Whether a layout of small effort is enough, as to see what other boards would come to: the groups in the order of the batch,
-   * few ways to part their boards, and no answer before that one.
-   */
-  readonly brief: boolean;
-}
 
 /** A batch being laid out: what the quick layouts and the searches of all its groups have in common. */
 export class Laying {
