@@ -75,7 +75,7 @@ export function mayTwist(problem: NestingProblem, arrangement: Arrangement, cont
  *
  * @param limit nothing may reach beyond it, mm along the board
  * @param shorten whether the used length is to be made as short as it gets
- * @return false when overlaps remain: the arrangement is then of no use
+ * @return false when overlaps remain, or of many copies a stretch could not be settled: the arrangement is then of no use
  */
 export async function settleTurning(
   problem: NestingProblem,
