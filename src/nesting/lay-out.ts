@@ -74,7 +74,7 @@ export async function layOutWith(
   try {
     const laying = new Laying(batch, stacks, builder, options.signal, { already, brief });
     const inStacks = await layOutStacks(laying, options, workers);
-    const found = laidOf(await orSingly(laying, inStacks, { already, brief }, options, workers));
+    const found = laidOf(await orSingly(laying, inStacks, already, options, workers));
     const layout = laying.layoutOf(found.map((laid) => withFewerFaceDown(batch, laid)));
     // A search that was stopped has not come to its end.
     if (!options.signal?.aborted) options.onProgress?.({ done: 1, message: 'search ended', best: layout });
@@ -180,9 +180,9 @@ async function layOutStacks(
  * @param all the groups in the order of the laying
  */
 async function orSingly(
-  { batch, builder, signal, stacks }: Laying,
+  { batch, builder, signal, stacks, brief }: Laying,
   all: readonly Taking[],
-  { already, brief }: LayingTerms,
+  already: LaidAlready,
   options: LayOutOptions,
   workers: readonly SearchWorker[],
 ): Promise<readonly Taking[]> {

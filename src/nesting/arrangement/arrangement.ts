@@ -60,6 +60,13 @@ export class Arrangement {
     return Int32Array.from(this.container.keys()).filter((item) => this.container[item] < 0);
   }
 
+  /** Numbers of the copies that lie on a container. */
+  lyingOn(container: number): number[] {
+    const lying: number[] = [];
+    for (let item = 0; item < this.count; item++) if (this.container[item] === container) lying.push(item);
+    return lying;
+  }
+
   /** A copy that shares nothing with this one. */
   clone(): Arrangement {
     const copy = new Arrangement(this.count);

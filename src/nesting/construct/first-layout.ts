@@ -80,11 +80,7 @@ export class FirstLayout {
     this.charts = problem.containers.map(() => new Map());
     this.alike = shapesAlike(problem);
     this.full = new Uint8Array(problem.shapes.length * problem.containers.length);
-    this.placed = problem.containers.map((_, k) => {
-      const there: number[] = [];
-      for (let i = 0; i < arrangement.count; i++) if (arrangement.container[i] === k) there.push(i);
-      return there;
-    });
+    this.placed = problem.containers.map((_, k) => arrangement.lyingOn(k));
   }
 
   /**

@@ -192,8 +192,7 @@ async function bestSites(
 
 /** What lies on one container: every site asks whether these copies are in its way. */
 function lyingOn(container: number, arrangement: Arrangement): Arrangement {
-  const items = [...arrangement.container.keys()].filter((item) => arrangement.container[item] === container);
-  const lying = arrangement.excerpt(items, [container]);
+  const lying = arrangement.excerpt(arrangement.lyingOn(container), [container]);
   // By its number among all containers: the sites that ask are on that one.
   lying.container.fill(container);
   return lying;

@@ -207,8 +207,7 @@ class Shortening {
   /** Slides and turns what lies in the container until it ends before `end`; false when it does not, or may not turn. */
   private async turnWithin(arrangement: Arrangement, end: number): Promise<boolean> {
     const { problem, settings } = this;
-    const { container } = settings;
-    const { budget } = settings;
+    const { budget, container } = settings;
     const isDear = this.turned > TURNING * (budget.done - this.begun);
     if (isDear || !mayTwist(problem, arrangement, container)) return false;
     const before = budget.done;

@@ -59,15 +59,12 @@ const BENT = 0.2;
 
 /** True when some copy in a container (number `container`) may be turned on by some degrees, and there are not too many. */
 export function mayTwist(problem: NestingProblem, arrangement: Arrangement, container: number): boolean {
-  let count = 0;
-  let isFree = false;
-  for (let i = 0; i < arrangement.count; i++) {
-    if (arrangement.container[i] !== container) continue;
-    count++;
+  const items = arrangement.lyingOn(container);
+  const isFree = items.some((i) => {
     const [least, most] = problem.orientations[arrangement.orientation[i]].twist;
-    isFree ||= most > least;
-  }
-  return isFree && count <= MOST_IN_CONTAINER;
+    return most > least;
+  });
+  return isFree && items.length <= MOST_IN_CONTAINER;
 }
 
 /**
@@ -75,7 +72,7 @@ export function mayTwist(problem: NestingProblem, arrangement: Arrangement, cont
  *
  * @param limit nothing may reach beyond it, mm along the board
  * @param shorten whether the used length is to be made as short as it gets
- * @return false when overlaps remain, or of many copies a stretch could not be settled: the arrangement is then of no use
+ * @return false when overlaps remain, or where a stretch cannot be settled: the arrangement is then of no use
  */
 export async function settleTurning(
   problem: NestingProblem,
@@ -84,39 +81,27 @@ export async function settleTurning(
   run: Run,
   { limit, shorten }: { readonly limit: number; readonly shorten: boolean },
 ): Promise<boolean> {
-  const items = [...arrangement.container.keys()].filter((i) => arrangement.container[i] === container);
-  if (items.length <= MOST_TURNED) {
-    return new Twisting(problem, arrangement, { container, items }, run).settle(limit, shorten);
+  for (const items of stretchesOf(problem, arrangement, container)) {
+    const twisting = new Twisting(problem, arrangement, { container, items }, run);
+    if (!(await twisting.settle(limit, shorten))) return false;
   }
-  const before = arrangement.clone();
-  let failed = 0;
-  let failedInARow = 0;
-  for (const beside of besideOneAnother(problem, arrangement, items)) {
-    // What two stretches that share half of their copies cannot take out stays.
-    if (run.pulse.stopped || failedInARow > 1) return false;
-    const isSettled = await new Twisting(problem, arrangement, { container, items: beside }, run).settle(
-      limit,
-      shorten,
-    );
-    failedInARow = isSettled ? 0 : failedInARow + 1;
-    failed += isSettled ? 0 : 1;
-    if (isSettled) before.copyFrom(arrangement);
-    else arrangement.copyFrom(before);
-  }
-  return failed === 0;
+  return true;
 }
 
-/** Copies in stretches along the board, each of which shares half of its copies with the next. */
-function besideOneAnother(
+/** The copies of a container, or of many those in stretches along it, each of which shares half of its copies with the next. */
+function stretchesOf(
   { orientations }: NestingProblem,
-  { x, orientation }: Arrangement,
-  items: readonly number[],
-): number[][] {
+  arrangement: Arrangement,
+  container: number,
+): readonly number[][] {
+  const { x, orientation } = arrangement;
+  const items = arrangement.lyingOn(container);
+  if (items.length <= MOST_TURNED) return [items];
   const left = (i: number) => x[i] + orientations[orientation[i]].box.minX;
-  const order = [...items].sort((a, b) => left(a) - left(b));
+  items.sort((a, b) => left(a) - left(b));
   const step = AT_A_TIME / 2;
-  const stretches = Math.max(1, Math.ceil((order.length - AT_A_TIME) / step) + 1);
-  return Array.from({ length: stretches }, (_, n) => order.slice(n * step, n * step + AT_A_TIME));
+  const stretches = Math.ceil((items.length - AT_A_TIME) / step) + 1;
+  return Array.from({ length: stretches }, (_, n) => items.slice(n * step, n * step + AT_A_TIME));
 }
 
 /**
@@ -180,9 +165,8 @@ class Twisting {
     this.items = items;
     const ofCopy = (i: number) => new TurnedOutline(problem.shapes[problem.shapeOf[i]].region);
     this.outlines = items.map(ofCopy);
-    const others = [...arrangement.container.keys()].filter(
-      (i) => arrangement.container[i] === container && !items.includes(i),
-    );
+    const moving = new Set(items);
+    const others = arrangement.lyingOn(container).filter((i) => !moving.has(i));
     this.walls = [
       ...wallsOf(problem, this.container),
       ...others.map((i): Wall => {
