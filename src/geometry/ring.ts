@@ -122,11 +122,11 @@ export function locateInRing([x, y]: Point, ring: Ring, tolerance = 0): -1 | 0 |
   return inside ? 1 : -1;
 }
 
-/** True when the point is in the solid of the region, its edges not counted. */
-export function insideRegion(point: Point, region: Region): boolean {
+/** True when the point is in the solid of the region, its edges and what lies within `tolerance` mm of them not counted. */
+export function insideRegion(point: Point, region: Region, tolerance = 0): boolean {
   return (
-    locateInRing(point, region.outline) === 1 &&
-    region.openings.every((opening) => locateInRing(point, opening) === -1)
+    locateInRing(point, region.outline, tolerance) === 1 &&
+    region.openings.every((opening) => locateInRing(point, opening, tolerance) === -1)
   );
 }
 

@@ -25,9 +25,10 @@ export interface Fault {
  * them. Nor may it be of pieces that meet in a point: sawn, they fall apart.
  */
 export function faultOf(region: Region): Fault | undefined {
-  const why = unsoundness(region);
   const rings = [region.outline, ...region.openings];
-  if (why === undefined && areCrossingFree(rings)) return undefined;
+  const touchesNowhere = areCrossingFree(rings);
+  const why = touchesNowhere ? nestingFault(region) : boundaryFault(region);
+  if (why === undefined && touchesNowhere) return undefined;
   const at = crossingPoint(rings);
   if (why !== undefined || at !== undefined) return { why: why ?? 'crosses itself', at };
   // Less a hair all around, what hangs by points falls apart: also where only openings meet, and enclose it.
@@ -46,13 +47,20 @@ export function faultOf(region: Region): Fault | undefined {
  * comes to lie on the other side, or some length of the boundary is lost.
  */
 export function unsoundness(region: Region): Unsound | undefined {
-  const { outline, openings } = region;
-  const rings = [outline, ...openings];
-  if (areCrossingFree(rings)) {
-    const nested = nestedRegions(rings, 'evenodd');
-    const isOne = nested.length === 1 && nested[0].outline === outline;
-    return isOne && nested[0].openings.length === openings.length ? undefined : 'crosses itself';
-  }
+  const touchesNowhere = areCrossingFree([region.outline, ...region.openings]);
+  return touchesNowhere ? nestingFault(region) : boundaryFault(region);
+}
+
+/** Of rings whose edges nowhere touch. */
+function nestingFault({ outline, openings }: Region): Unsound | undefined {
+  const nested = nestedRegions([outline, ...openings], 'evenodd');
+  const isOne = nested.length === 1 && nested[0].outline === outline;
+  return isOne && nested[0].openings.length === openings.length ? undefined : 'crosses itself';
+}
+
+/** Of rings whose edges may touch. */
+function boundaryFault(region: Region): Unsound | undefined {
+  const rings = [region.outline, ...region.openings];
   const enclosed = evenOddRegions(rings);
   const area = regionsArea(enclosed);
   if (area === 0) return 'encloses nothing';

@@ -57,8 +57,9 @@ const STEPS = { mm: DECIMALS, in: 1000 } as const;
 /** So much finer is a thickness: 3/8 in is 9.525 mm, and 13/16 in is 0.8125 in. */
 const THICKNESS_FINER = 10;
 
-/** So much finer are outlines that rounding would spoil. */
-const FINER_OUTLINES = [10, 100, 1000] as const;
+/** How fine outlines are written: those that rounding would spoil finer than others. */
+const FINENESS = [1, 10, 100, 1000] as const;
+const FINEST = 1000;
 
 /** So fine is a price of pieces alike that does not come out to the cent: that of a thousand of them is right to the cent. */
 const PARTS_OF_CENT = 1000;
@@ -107,17 +108,15 @@ class Written {
    */
   #readable(outline: Ring): Ring {
     const mm = MM_PER_UNIT[this.#unit];
-    const rings = [1, ...FINER_OUTLINES].map(
-      (finer) =>
-        withoutSpikes([{ outline: this.#movedTo(outline, outline, finer), openings: [] }])[0].outline,
-    );
-    const inMm = (ring: Ring): Ring => ring.map(([x, y]) => [x * mm, y * mm]);
-    return (
+    const written = (fine: number): Ring =>
+      withoutSpikes([{ outline: this.#movedTo(outline, outline, fine), openings: [] }])[0].outline;
+    const inMm = (fine: number): Ring => written(fine).map(([x, y]) => [x * mm, y * mm]);
+    return written(
       // Told to the last crossing: what is read again with less care than that cannot be checked once it is laid out on.
-      rings.find((ring) => areCrossingFree([inMm(ring)])) ??
-      // Of many short sides beside one another, as at a jagged end, that is certain at no fineness.
-      rings.find((ring) => faultOf({ outline: inMm(ring), openings: [] }) === undefined) ??
-      rings[rings.length - 1]
+      FINENESS.find((fine) => areCrossingFree([inMm(fine)])) ??
+        // Of many short sides beside one another, as at a jagged end, that is certain at no fineness.
+        FINENESS.find((fine) => faultOf({ outline: inMm(fine), openings: [] }) === undefined) ??
+        FINEST,
     );
   }
 

@@ -1,5 +1,5 @@
-import { endsApart, lineLength, locateInRing, ringArea } from '../geometry/ring.ts';
-import type { Line, Point, Region } from '../geometry/shapes.ts';
+import { endsApart, insideRegion, lineLength, ringArea } from '../geometry/ring.ts';
+import type { Line, Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { SourcedLine } from './join-lines.ts';
@@ -26,7 +26,7 @@ export function linesNearlyClosed(
   const found = lines.filter(
     ({ line }) =>
       isNearlyClosed(line, joinGap) &&
-      [line[0], line[line.length - 1]].some((end) => parts.some((part) => liesWithin(end, part, joinGap))),
+      [line[0], line[line.length - 1]].some((end) => parts.some((part) => insideRegion(end, part, joinGap))),
   );
   if (found.length === 0) return [];
   const [{ line, source }] = found;
@@ -51,12 +51,4 @@ function isNearlyClosed(line: Line, joinGap: number): boolean {
   if (gap <= joinGap || gap > WIDEST_GAP) return false;
   // Twice the area by the length around is the width of a strip, and the radius of a disc.
   return (2 * ringArea(line)) / lineLength(line) >= WIDTHS_TO_GAP * gap;
-}
-
-/** True for a point in a region, farther than `gap` from its edges. */
-function liesWithin(point: Point, { outline, openings }: Region, gap: number): boolean {
-  return (
-    locateInRing(point, outline, gap) === 1 &&
-    openings.every((opening) => locateInRing(point, opening, gap) === -1)
-  );
 }

@@ -1,6 +1,6 @@
 import { combineRegions } from '../geometry/clipper.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
-import { locateInRing, regionsArea, ringPerimeter } from '../geometry/ring.ts';
+import { insideRegion, locateInRing, regionsArea, ringPerimeter } from '../geometry/ring.ts';
 import { type Box, boundsOf, boxesMeet, boxHolds, type Region } from '../geometry/shapes.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
@@ -43,12 +43,7 @@ const TRIED_VERTICES = 12;
 
 function hasVertexInside(a: Region, b: Region): boolean {
   const step = Math.max(1, Math.floor(a.outline.length / TRIED_VERTICES));
-  return a.outline.some(
-    (point, i) =>
-      i % step === 0 &&
-      locateInRing(point, b.outline, 2 * TOUCHING_DEPTH) === 1 &&
-      b.openings.every((opening) => locateInRing(point, opening, 2 * TOUCHING_DEPTH) === -1),
-  );
+  return a.outline.some((point, i) => i % step === 0 && insideRegion(point, b, 2 * TOUCHING_DEPTH));
 }
 
 /** Mean depth in mm of the overlap of two regions: its area over half its outline. */
