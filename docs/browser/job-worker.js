@@ -35,8 +35,8 @@ onmessage = async ({ data }) => {
 };
 
 async function run({ job: fields, drawing, searchWorker }) {
-  // A worker of a page on the disk may only start workers from what it has made itself.
-  const searchWorkerUrl = URL.createObjectURL(new Blob([searchWorker], { type: 'text/javascript' }));
+  // Of a page on the disk, WebKit lets a worker start further ones from an address that holds them whole, and from no other.
+  const searchWorkerUrl = `data:text/javascript;charset=utf-8,${encodeURIComponent(searchWorker)}`;
   const job = readJob(JSON.stringify(fields));
   const result = await runJob(job, await textOfBytes(drawing, job.pattern.file), {
     signal: stop.signal,

@@ -58,6 +58,8 @@ const answers = {
     byId('layout').href = blobUrl(layout, 'application/json');
     byId('sheets').replaceChildren(...sheets.map(sheetFigure));
     byId('pages').replaceChildren(...pages.flatMap((page) => [pageSize(page), printedPage(page)]));
+    // Last of all: Firefox prints an empty page for what follows them, be it only white space.
+    document.body.append(byId('pages'));
     byId('result').hidden = false;
   },
 };
