@@ -101,16 +101,31 @@ function tooLargeIssues({ demand, candidates, boxes }: Room, unit: DisplayUnit, 
 /**
  * Asks whether inches were meant, where the part fits on a board of the same numbers of inches. Only of numbers as a rule
  * of inches shows them, whole ones or with thirty-seconds: a board of 2 in is one of 50.8 mm, and 50.8 in were not meant.
+ * Where one side is such a number of millimetres and the other one of inches, only the first lacks its unit.
  */
 function inchesMeant(boards: readonly Board[], fits: (box: number[]) => boolean): string {
   for (const { outline } of boards) {
     const { minX, minY, maxX, maxY } = boundsOf(outline);
     const sides = [maxX - minX, maxY - minY];
     const inches = sides.map((side) => side * MM_PER_UNIT.in);
-    if (sides.every((side) => Number.isInteger(side * 32)) && isLikelyBoard(inches) && fits(inches))
-      return `A plain number is in millimetres: if ${sides.map((side) => `"${side} in"`).join(' by ')} was meant, write that. `;
+    const isMeant = (box: number[]) => isLikelyBoard(box) && fits(box);
+    if (sides.every(isOnRule) && isMeant(inches))
+      return meant(sides.map((side) => `"${side} in"`).join(' by '));
+    for (const [i, name] of (['length', 'width'] as const).entries()) {
+      const isOneLacking = isOnRule(sides[i]) && isOnRule(sides[1 - i] / MM_PER_UNIT.in);
+      if (isOneLacking && isMeant(sides.with(i, inches[i]))) return meant(`a ${name} of "${sides[i]} in"`);
+    }
   }
   return '';
+}
+
+/** Whether a rule with thirty-seconds shows a number, but for rounding. */
+function isOnRule(size: number): boolean {
+  return Math.abs(size * 32 - Math.round(size * 32)) < 1e-6;
+}
+
+function meant(what: string): string {
+  return `A plain number is in millimetres: if ${what} was meant, write that. `;
 }
 
 /** Asks whether length and width changed places, where the part fits on a board that is wider than long when turned. */

@@ -127,9 +127,13 @@ describe('batchFromJob', () => {
   });
 
   it('asks whether inches were meant where a board of them would hold the part', () => {
-    const remedy = (length: number | string, width: number) =>
+    const remedy = (length: number | string, width: number | string) =>
       batch({ boards: [{ ...oak, length, width }] }).issues[0].remedy;
     expect(remedy(48, 7.5)).toMatch(/^A plain number is in millimetres: if "48 in" by "7.5 in" was meant/);
+    // Of two sides only one may lack its unit.
+    expect(remedy(48, '7-1/4 in')).toMatch(/if a length of "48 in" was meant/);
+    expect(remedy('48 in', 7.5)).toMatch(/if a width of "7.5 in" was meant/);
+    expect(remedy(48, 7.3)).toMatch(/^Make the pattern smaller/);
     // Two inches are no round number of millimetres, and 10 x 8 in would not hold it either.
     for (const length of ['2 in', 10]) expect(remedy(length, 8)).toMatch(/^Make the pattern smaller/);
   });
