@@ -15,7 +15,7 @@ import type { CostLine } from '../model/estimate.ts';
 import type { LaidBoard, Layout, Offcut } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { roughSlice } from '../model/resawing.ts';
-import type { Board } from '../model/stock.ts';
+import type { Board, Trim } from '../model/stock.ts';
 import { stockCheck } from '../stock/board-checks.ts';
 import { WIDEST_CROSSCUT_KERF } from '../stock/keep-rule.ts';
 import { isLevelAt, isStraightAbove } from '../stock/sound-edges.ts';
@@ -99,6 +99,17 @@ class Written {
     if (left.length === 0) return {};
     return {
       defects: left.map((ring) => ({ outline: ring.map(([x, y]) => [this.#text(x), this.#text(y)]) })),
+    };
+  }
+
+  /** What is still to be taken off the sides of a new entry, if there is anything. */
+  trim(trim: Trim | undefined): RawEntry {
+    const sides = Object.entries(trim ?? {}).filter(([, width]) => width !== 0);
+    if (sides.length === 0) return {};
+    return {
+      trim: Object.fromEntries(
+        sides.map(([side, width]) => [side, width === 'clean' ? width : this.length(width)]),
+      ),
     };
   }
 
@@ -360,6 +371,7 @@ class NewEntries {
       thickness: this.#written.thickness(roughSlice(board.thickness, slices)),
       ...this.#written.size(board.outline),
       ...this.#written.defects(board.outline, board.defects),
+      ...this.#written.trim(board.trim),
       quantity: count,
       ...this.#priced(board, 1 / slices, count),
       ...(board.sheet ? { sheet: true } : {}),

@@ -328,6 +328,18 @@ describe('the rack after a batch', () => {
     ]);
   });
 
+  it('says of slices that nothing lies on what is still to be trimmed off them', async () => {
+    const trim = { topEdge: 0, straightEdge: 'clean', leftEnd: 25, rightEnd: 40 } as const;
+    const stock = [plank('Thick', 800, { thickness: 44, trim })];
+    const layout = await laidOut(batchOf(box(60, 90), stock));
+    const [slices] = readRack(rackAfter(rackText(stock), layout, stock, NAME)).boards;
+    // Of the slice that is used the ends are gone.
+    expect(slices).toMatchObject({ quantity: 3, length: 800, trim });
+    const untrimmed = [plank('Thick', 800, { thickness: 44 })];
+    const plain = await laidOut(batchOf(box(60, 90), untrimmed));
+    expect(rackAfter(rackText(untrimmed), plain, untrimmed, NAME)).not.toContain('trim');
+  });
+
   it('keeps what is left of each board where boards of one entry are used in different ways', async () => {
     // By hand: 19 mm are 2 slices of 3 mm, (19 - 3.175) / 2 = 7.91 mm rough each; the other board is used as it is.
     const stock = [plank('A', 300, { thickness: 19, quantity: 2, price: 12 })];
