@@ -168,11 +168,11 @@ function checkedEntry(entry: typeof fields) {
         'expected one of: "length" and "width" (with "sheet": true for sheet goods of any size), "outline", "drawing", or a named "sheet"',
     })
     .superRefine((board, context) => {
-      for (const field of ['strips', 'lengths'] as const)
-        if ((board[field] ?? 1) > 1 && !isPlain(board))
+      for (const { field, trimmed, without } of CUT_FIRST)
+        if ((board[field] ?? 1) > 1 && !isPlain(board, trimmed))
           context.addIssue({
             code: 'custom',
-            message: `expected a plain rectangle, without "trim" and "defects", where "${field}" is above 1`,
+            message: `expected a plain rectangle, ${without}, where "${field}" is above 1`,
             path: [field],
           });
     })
@@ -182,6 +182,16 @@ function checkedEntry(entry: typeof fields) {
       ...(board.thickness === undefined && board.nominal === undefined ? { isThicknessAssumed: true } : {}),
     }));
 }
+
+/** What boards are cut into before layout, and what may be trimmed off those: the ends of a board are those of all its strips. */
+const CUT_FIRST = [
+  {
+    field: 'strips',
+    trimmed: ['leftEnd', 'rightEnd'],
+    without: 'without "defects", and without a "trim" but of its ends',
+  },
+  { field: 'lengths', trimmed: [], without: 'without "trim" and "defects"' },
+] as const;
 
 /** In how many ways the entry states its size; half a way, a length alone, is none and spoils another. */
 function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof fields>): number {
@@ -195,8 +205,14 @@ function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof 
   return ways.filter(Boolean).length;
 }
 
-function isPlain({ outline, drawing, trim, defects }: z.output<typeof fields>): boolean {
-  return outline === undefined && drawing === undefined && trim === undefined && defects.length === 0;
+function isPlain(
+  { outline, drawing, trim, defects }: z.output<typeof fields>,
+  trimmed: readonly string[],
+): boolean {
+  const isUntrimmed = Object.entries(trim ?? {}).every(
+    ([side, width]) => width === 0 || trimmed.includes(side),
+  );
+  return outline === undefined && drawing === undefined && isUntrimmed && defects.length === 0;
 }
 
 function surfaced(label: string | undefined): number {

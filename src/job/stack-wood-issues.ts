@@ -14,7 +14,7 @@ import { boardsIn, wholeBoard } from '../model/whole-board.ts';
 import { layOutWith } from '../nesting/lay-out.ts';
 import { ProblemBuilder } from '../nesting/problem/problem-spec.ts';
 import { USUAL_CROSSCUT_KERF } from '../stock/keep-rule.ts';
-import { cutInto, mayBeRipped } from '../stock/ripping.ts';
+import { cutInto, mayBeInLengths } from '../stock/ripping.ts';
 import { SHORTEST } from '../stock/sections.ts';
 import { formatMoney } from '../units/money.ts';
 import { CLEARLY_LESS } from './clearly-less.ts';
@@ -127,7 +127,7 @@ function inLengths(
 ) {
   const cut = boards.map((board) => {
     const height = heights.get(board.id) ?? 1;
-    if (height === 1 || board.lengths !== undefined || !mayBeRipped(board)) return board;
+    if (height === 1 || board.lengths !== undefined || !mayBeInLengths(board)) return board;
     const blank = cutInto({ strips: 1, lengths: height }, board, crosscutKerf);
     const { minX, maxX } = boundsOf(blank.outline);
     return maxX - minX < SHORTEST ? board : blank;

@@ -61,7 +61,7 @@ function ripRemedy(
 /** What a board that is not ripped has, and what the strips entered in its place are given. */
 const STAYS_WHOLE = {
   defects: ['defects', 'each with those that lie in it'],
-  trim: ['a trim', 'without what is trimmed off'],
+  trim: ['a trim of its edges', 'without what is trimmed off'],
   outline: ['an outline that is no rectangle', 'each with its size or outline'],
   pins: ['pinned parts', 'with the parts pinned there'],
 } as const;

@@ -1,7 +1,7 @@
-import { boundsOf } from '../geometry/shapes.ts';
 import type { Board } from '../model/stock.ts';
 import { wholeBoard } from '../model/whole-board.ts';
 import { hasRoom, type RippingRules, type Room, turningStrips, type WaysToLie } from './ripping.ts';
+import { usableSize } from './usable.ts';
 
 /** Numbers of strips that are worth a layout beside the one a board is ripped into for the throat. */
 
@@ -32,13 +32,13 @@ export function otherStrips(
   most: number,
   rules: RowRules,
 ): number[] {
-  const { minX, maxX } = boundsOf(board.outline);
-  const { minY, maxY } = boundsOf(wholeBoard(board).outline);
-  const all = turningStrips(maxX - minX, maxY - minY, rules);
+  const [length] = usableSize(board) ?? [0];
+  const [, width] = usableSize(wholeBoard(board)) ?? [0, 0];
+  const all = turningStrips(length, width, rules);
   const now = all.find(({ strips }) => strips === board.strips);
   const held = now === undefined ? [] : parts.filter(({ ways }) => hasRoom(ways, now.room, rules.margin));
   if (now === undefined || held.length === 0) return [];
-  const perSet = (choice: typeof now) => stripsPerSet(maxX - minX, held, choice.room, rules) / choice.strips;
+  const perSet = (choice: typeof now) => stripsPerSet(length, held, choice.room, rules) / choice.strips;
   return all
     .filter(({ room }) => held.every(({ ways }) => hasRoom(ways, room, rules.margin)))
     .map((choice) => ({ strips: choice.strips, wood: perSet(choice) }))

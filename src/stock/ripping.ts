@@ -1,7 +1,7 @@
 import { isBox } from '../geometry/ring.ts';
 import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
-import type { Board } from '../model/stock.ts';
+import type { Board, Trim } from '../model/stock.ts';
 import { wholeBoard } from '../model/whole-board.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
 import { usableSize } from './usable.ts';
@@ -26,16 +26,32 @@ export interface RippingRules {
   readonly margin: number;
 }
 
-/** True for a plain rectangle: what has knots, a waney edge or a trim is ripped by eye. */
+/** True for a plain rectangle: what has knots, a waney edge or a trim of its edges is ripped by eye. */
 export function mayBeRipped(board: Board): boolean {
   return rippedByEye(board) === undefined;
 }
 
-/** What of a board has to be seen to rip it well; undefined for a plain rectangle. */
+/** True for a plain rectangle without any trim: what comes off the ends of a board does not come off those of every length. */
+export function mayBeInLengths(board: Board): boolean {
+  return mayBeRipped(board) && !isTrimmed(board.trim, 'ends');
+}
+
+/**
+ * What of a board has to be seen to rip it well; undefined for a plain rectangle, also where its ends are trimmed: each of its
+ * strips is then trimmed there.
+ */
 export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'trim' | 'outline' | undefined {
   if (defects.length > 0) return 'defects';
-  if (trim !== undefined) return 'trim';
+  if (isTrimmed(trim, 'edges')) return 'trim';
   return isBox(outline) ? undefined : 'outline';
+}
+
+/** Whether a trim takes something off the ends, or the edges, of a board. */
+export function isTrimmed(trim: Trim | undefined, sides: 'ends' | 'edges'): boolean {
+  if (trim === undefined) return false;
+  return sides === 'ends'
+    ? trim.leftEnd > 0 || trim.rightEnd > 0
+    : trim.topEdge > 0 || trim.straightEdge !== 0;
 }
 
 /** The longest section that turns, mm. */
@@ -77,8 +93,7 @@ export function stripsToTurn(
   homeless: readonly WaysToLie[],
   { reach, kerf, margin }: RippingRules,
 ): number {
-  const { minX, minY, maxX, maxY } = boundsOf(board.outline);
-  const [length, width] = [maxX - minX, maxY - minY];
+  const [length, width] = usableSize(board) ?? [0, 0];
   const turns = turnsIn(reach, width);
   if (turns && homeless.length === 0) return 1;
   const heldIn = (room: Room) => parts.filter((ways) => hasRoom(ways, room, margin)).length;

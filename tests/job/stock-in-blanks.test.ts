@@ -164,6 +164,13 @@ describe('a sheet wider than the throat', () => {
     ]);
     const knot = { at: [100, 100], diameter: 20 };
     expect(() => job({ boards: [{ ...plywood, strips: 2, defects: [knot] }] })).toThrow(/boards\[0\].strips/);
+    expect(() => job({ boards: [{ ...plywood, strips: 2, trim: { topEdge: 5 } }] })).toThrow(
+      /boards\[0\].strips/,
+    );
+    expect(() => job({ boards: [{ ...plywood, strips: 2, trim: { ends: 5 } }] })).not.toThrow();
+    expect(() => job({ boards: [{ ...plywood, lengths: 2, trim: { ends: 5 } }] })).toThrow(
+      /boards\[0\].lengths/,
+    );
   });
 
   it('is cut to lengths that its parts fit, and refused in lengths that cannot be handled', () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readJob } from '../../src/job/read-job.ts';
 import { type RunJobOptions, runJob } from '../../src/job/run-job.ts';
 import { stripIssues } from '../../src/job/strip-issues.ts';
+import { boardsToTake } from '../../src/model/boards-to-take.ts';
 
 const BANK =
   '<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="60mm" viewBox="0 0 200 60"><g id="Bank"><path d="M0 10H190V50H0Z"/></g></svg>';
@@ -41,6 +42,20 @@ it('so are copies that strips would hold, but not of boards that are too narrow,
   expect(await told(20, { boards: [{ ...board, defects }] })).toEqual([]);
   const pinned = [{ layer: 'Bank', part: 'part 1', board: 'Oak', at: [10, 120] }];
   expect(await told(20, { pinned })).toEqual([]);
+});
+
+it('and boards whose ends are trimmed, which come off every strip; not those whose edges are, which are ripped by eye', async () => {
+  const long = { ...board, length: 620, trim: { ends: 10 } };
+  const [note] = await told(9, { boards: [long] });
+  expect(note.message).toContain('1 board for $12.00 would do in place of 3 boards for $36.00');
+  expect(await told(9, { boards: [{ ...long, trim: { ends: 10, topEdge: 1 } }] })).toEqual([]);
+  const layers = { Bank: { restEdge: true } };
+  const job = { pattern: 'p.svg', sets: 9, layers, effort: 0, boards: [{ ...long, strips: 3 }] };
+  const { layout, verification } = await runJob(readJob(JSON.stringify(job)), BANK);
+  expect(verification.ok).toBe(true);
+  expect(boardsToTake(layout)).toMatchObject([{ stock: 'Oak', boards: 1 }]);
+  for (const strip of layout.boards)
+    expect(strip).toMatchObject({ strips: 3, trimmed: { leftEnd: 10, rightEnd: 10 } });
 });
 
 it('and boards that need not be bought', async () => {

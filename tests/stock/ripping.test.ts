@@ -3,7 +3,14 @@ import { ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf } from '../../src/geometry/shapes.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { boardsIn, wholeBoard } from '../../src/model/whole-board.ts';
-import { cutInto, mayBeRipped, rippedAnew, stripsToTurn, type WaysToLie } from '../../src/stock/ripping.ts';
+import {
+  cutInto,
+  mayBeInLengths,
+  mayBeRipped,
+  rippedAnew,
+  stripsToTurn,
+  type WaysToLie,
+} from '../../src/stock/ripping.ts';
 import { unitName, unitsOf } from '../../src/stock/units.ts';
 import { MM_PER_UNIT } from '../../src/units/length.ts';
 import { box, rectangle } from '../rectangle.ts';
@@ -137,12 +144,33 @@ describe('cutInto', () => {
   });
 });
 
+describe('a board with trimmed ends', () => {
+  const trim = { topEdge: 0, straightEdge: 0, leftEnd: inch(1), rightEnd: 0 };
+
+  it('is ripped, and each strip trimmed; but not cut into lengths, for not all of them have an end of it', () => {
+    const board = { ...sheet(60, 60), trim };
+    expect(mayBeRipped(board)).toBe(true);
+    expect(mayBeInLengths(board)).toBe(false);
+    expect(mayBeInLengths({ ...board, trim: { ...trim, leftEnd: 0 } })).toBe(true);
+    expect(cutInto({ strips: 3, lengths: 1 }, board, 3).trim).toEqual(trim);
+  });
+
+  it('is ripped for what is left of its length', () => {
+    const rules = { reach: { throat: 400, longest: undefined }, kerf: 3, margin: 0 };
+    const board = { ...sheet(0, 0), outline: rectangle(500, 760) };
+    const strips = (leftEnd: number) => stripsToTurn({ ...board, trim: { ...trim, leftEnd } }, [], [], rules);
+    // By Pythagoras a third, 251.3 mm, turns in 311 mm, and a half, 378.5 mm, in 129 mm: of 130 mm the half has more.
+    expect([strips(0), strips(370)]).toEqual([3, 2]);
+  });
+});
+
 describe('mayBeRipped', () => {
   it('is so of plain rectangles', () => {
     const board = sheet(60, 60);
     expect(mayBeRipped(board)).toBe(true);
-    const trim = { topEdge: 0, straightEdge: 0, leftEnd: 5, rightEnd: 0 };
-    expect(mayBeRipped({ ...board, trim })).toBe(false);
+    const trim = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
+    expect(mayBeRipped({ ...board, trim: { ...trim, topEdge: 5 } })).toBe(false);
+    expect(mayBeRipped({ ...board, trim: { ...trim, straightEdge: 'clean' } })).toBe(false);
     expect(mayBeRipped({ ...board, defects: [box(10, 10, 20, 20)] })).toBe(false);
     expect(mayBeRipped({ ...board, outline: [...rectangle(100, 50), [0, 25]] })).toBe(true);
     expect(mayBeRipped({ ...board, outline: [...rectangle(100, 50), [-3, 25]] })).toBe(false);
