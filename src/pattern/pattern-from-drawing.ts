@@ -8,7 +8,7 @@ import type { Layer, Pattern } from '../model/pattern.ts';
 import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
 import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
-import { layersOf } from './layers.ts';
+import { type LayerShapes, layersOf } from './layers.ts';
 import { withPartsOfOthers } from './lines-left-out.ts';
 import type { InnerShapes } from './overlaps.ts';
 import { type FinishedSize, scaleOf } from './scale.ts';
@@ -116,8 +116,16 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
     });
     return { pattern: undefined, issues };
   }
-  const pattern: Pattern = { file, scale, tolerance: rules.tolerance, layers: found };
+  const tolerance = layers.some(isCurved) ? rules.tolerance : 0;
+  const pattern: Pattern = { file, scale, tolerance, layers: found };
   return { pattern: leftOut.length === 0 ? pattern : { ...pattern, leftOut }, issues };
+}
+
+/** Whether a layer has a line that is flattened: straight ones are exact, and keep no more than the gap that is asked for. */
+function isCurved({ shapes }: LayerShapes): boolean {
+  return shapes.some(({ curves }) =>
+    curves.some(({ segments }) => segments.some(({ kind }) => kind !== 'line')),
+  );
 }
 
 /** What each may be is asked where it is used; here only that none is misspelt. */

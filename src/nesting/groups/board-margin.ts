@@ -13,14 +13,15 @@ const KNOWN = new WeakMap<Batch, number>();
 
 /**
  * Distance that the engine keeps from parts to edges and defects, mm. The outline may lie a little beside the drawn curve,
- * which counts unless it would keep a part off a board that it fills from margin to margin: straight sides are exact.
+ * which counts unless it would keep a part off a board that it fills from margin to margin: straight sides are exact but for
+ * the rounding to the grid, and so are all sides of a pattern without curves.
  */
 export function marginOf(batch: Batch): number {
   const known = KNOWN.get(batch);
   if (known !== undefined) return known;
   const { edgeMargin, outlineTolerance, demands } = batch;
   const boxes = new Map<Board, Box | undefined>();
-  const isFilled = demands.some((demand) => fillsBoard(batch, demand, boxes));
+  const isFilled = outlineTolerance === 0 || demands.some((demand) => fillsBoard(batch, demand, boxes));
   const margin = isFilled ? Math.max(0, edgeMargin - ROUNDING_OF_SIDES / 2) : edgeMargin + outlineTolerance;
   KNOWN.set(batch, margin);
   return margin;

@@ -1,3 +1,4 @@
+import { ROUNDING_OF_SIDES } from '../../geometry/integer-grid.ts';
 import type { Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand, Pin } from '../../model/batch.ts';
 import type { Board } from '../../model/stock.ts';
@@ -96,7 +97,12 @@ export function woodName(species: string, thickness: number): string {
   return `${species.trim()} ${Number(thickness.toFixed(2))} mm`;
 }
 
-/** Distance that the engine keeps between parts, mm: both outlines may lie that far beside the drawn curves. */
+/**
+ * Distance that the engine keeps between parts, mm: both outlines may lie that far beside the drawn curves. Where all is
+ * straight, rounding to the grid must not keep out the last of a row that fills its board to the margins.
+ */
 export function gapOf({ kerf, clearance, outlineTolerance }: Batch): number {
-  return kerf + clearance + 2 * outlineTolerance;
+  return outlineTolerance > 0
+    ? kerf + clearance + 2 * outlineTolerance
+    : Math.max(0, kerf + clearance - ROUNDING_OF_SIDES);
 }
