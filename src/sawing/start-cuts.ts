@@ -25,10 +25,11 @@ export interface StartedCut {
 export function startCuts(
   ordered: readonly OrderedCut[],
   holes: ReadonlyMap<OrderedCut, { readonly at: Point }>,
-  { placements, usable }: LaidBoard,
+  { placements, usable, offcuts = [] }: LaidBoard,
   sections: readonly Pick<Section, 'from' | 'to'>[],
 ): StartedCut[] {
-  const waste = wasteAround(placements.map(({ region }) => region));
+  // What is kept is no waste: a way through it would saw a keeper up.
+  const waste = wasteAround([...placements, ...offcuts].map(({ region }) => region));
   waste.openLine(usable.outline, true);
   const { minY, maxY } = regionBounds(usable);
   for (const x of sections.flatMap(({ from, to }) => [from, to]))

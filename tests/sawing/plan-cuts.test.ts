@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { lineLength } from '../../src/geometry/ring.ts';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import type { Cut, CutPlan, SawnPart } from '../../src/model/cut-plan.ts';
+import type { Offcut } from '../../src/model/layout.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { leaveTab } from '../../src/sawing/tab.ts';
 import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
@@ -180,6 +181,28 @@ describe('a cut plan', () => {
     expect(byCut[0]).toBeCloseTo(Math.SQRT2 * (0.0625 * 12.7 + 1.2), 3);
     expect(byCut.slice(1)).toEqual([expect.closeTo(20, 9), expect.closeTo(2, 9)]);
     expect(leadInLength).toBeCloseTo(byCut[0] + 22, 9);
+  });
+
+  it('leads the blade around what is kept: a way through a keeper would saw it up', () => {
+    // 30 mm below the top edge, along which a strip is kept, and 50 mm above the other edge.
+    const plate = part('plate', rectangle(280, 30, 100, 70));
+    const strip = { minX: 0, minY: 0, maxX: 600, maxY: 26 };
+    const keeper = {
+      id: 'A-1 keeper 1',
+      region: { outline: rectangle(0, 0, 600, 26), openings: [] },
+      rectangle: strip,
+      area: 600 * 26,
+      lines: [
+        [
+          [0, 27.5],
+          [600, 27.5],
+        ] as const,
+      ],
+    };
+    const leadIn = (offcuts: readonly Offcut[]) =>
+      planCuts(layoutOf(board([plate], { offcuts }))).leadInLength;
+    expect(leadIn([])).toBeCloseTo(30, 9);
+    expect(leadIn([keeper])).toBeCloseTo(50, 9);
   });
 
   it('says so when parts bar every straight way to a part', () => {
