@@ -45,6 +45,32 @@ describe('the shortest way through waste', () => {
     expect(waste.wayToAny([[0, 0]])).toMatchObject({ from: [-90, 0], length: 90 });
   });
 
+  it('begins at a slant where a part lies before the nearest place of every line, or that is far', () => {
+    const waste = wasteAround([{ outline: box(5, -3, 10, 50), openings: [] }]);
+    const open = (x: number) =>
+      waste.openLine([
+        [x, -40],
+        [x, 40],
+      ]);
+    open(15);
+    // By similar triangles a way from 15 mm off passes the corner at (5, -3) from (15, -9) on; pieces of 10 mm end at (15, -10).
+    const slanting = { from: [15, -10], length: Math.hypot(15, 10) };
+    expect(waste.wayToAny([[0, 0]])).toMatchObject(slanting);
+    open(-31);
+    expect(waste.wayToAny([[0, 0]])).toMatchObject(slanting);
+    open(-29);
+    expect(waste.wayToAny([[0, 0]])).toMatchObject({ from: [-29, 0] });
+  });
+
+  it('looks for none at a slant so long that it would be asked of all the pieces of a crowded board', () => {
+    const waste = wasteAround([{ outline: box(5, -3, 100, 50), openings: [] }]);
+    waste.openLine([
+      [105, -80],
+      [105, 80],
+    ]);
+    expect(waste.wayToAny([[0, 0]])).toBeUndefined();
+  });
+
   it('is none where nothing is open', () => {
     expect(wasteAround([]).nearestTo([0, 0])).toBeUndefined();
   });
