@@ -42,16 +42,31 @@ export function stockOfJob(job: Job, files: FilesOfJob, file: string): StockOfJo
   }
   const { boards: entries, takenOfJobs } = readRack(files[job.rack], job.rack);
   const rack = listed(entries, files, job.rack, 'boards');
+  const isEmpty = [...rack.boards, ...own.boards, ...forSale.boards].length === 0;
   return {
     boards: [...rack.boards, ...own.boards],
     forSale: forSale.boards,
     issues: [
+      ...(isEmpty ? [nothingAtHand(job.rack)] : []),
       ...rack.issues,
       ...issues,
       ...namedInRack(job.boards, rack.boards, file, 'boards'),
       ...namedInRack(job.forSale, rack.boards, file, 'forSale'),
       ...usedBeforeIssues(job.boards, takenOfJobs, file),
     ],
+  };
+}
+
+/** A rack that is used up, of a job without boards of its own: told once, and not of every layer that its wood is missing. */
+function nothingAtHand(rack: string): Issue {
+  return {
+    kind: 'rack-empty',
+    severity: 'error',
+    message: 'the rack holds no board, and the job names none',
+    expected: 'at least one board',
+    remedy:
+      'Enter what you have in the rack, or under "boards" of the job; what may be bought stands under "forSale".',
+    where: { file: rack, field: 'boards' },
   };
 }
 

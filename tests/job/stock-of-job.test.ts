@@ -20,6 +20,18 @@ it('names the field of the job where an entry has the id of one of the rack', ()
   ]);
 });
 
+it('refuses a rack that is used up, once, where the job has no boards either', () => {
+  const rack = { 'rack.json': JSON.stringify({ format: 'fretlay-rack', version: 1, boards: [] }) };
+  const told = (fields: object) =>
+    stockOfJob(readJob(JSON.stringify({ pattern: 'p.svg', rack: 'rack.json', ...fields })), rack, 'job.json')
+      .issues;
+  expect(told({})).toMatchObject([
+    { kind: 'rack-empty', severity: 'error', where: { file: 'rack.json', field: 'boards' } },
+  ]);
+  const board = { id: 'Own', length: 400, width: 100 };
+  for (const field of ['boards', 'forSale']) expect(told({ [field]: [board] })).toEqual([]);
+});
+
 it('names the field of a price that its board is too large for', () => {
   // 2000 by 300 mm are 6.46 square feet.
   const priced = (amount: number) => ({
