@@ -5,6 +5,26 @@ import { USUAL_KEEP } from '../stock/keep-rule.ts';
 import { usableSize } from '../stock/usable.ts';
 import { formatLength } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
+import { isOnRule } from './size-issues.ts';
+
+/** What is smaller is of no use, mm: it cannot be held near a blade, nor sawn into anything (common practice, no source). */
+const LEAST = { length: 25, width: 10 };
+
+/** That every scrap would go into the rack: most likely inches were meant, and the unit is missing. */
+function ofNoUse({ length, width }: Job['keep'], unit: Job['unit'], file: string): Issue {
+  return {
+    kind: 'keep-unlikely',
+    severity: 'warning',
+    message: 'offcuts too small to be of use would be kept, and fill the rack',
+    expected: `at least ${formatLength(LEAST.length, unit)} along the grain and ${formatLength(LEAST.width, unit)} across it`,
+    received: `${formatLength(length, unit)} long and ${formatLength(width, unit)} wide`,
+    remedy:
+      isOnRule(length) && isOnRule(width)
+        ? `A plain number is in millimetres: if "${length} in" by "${width} in" was meant, write that.`
+        : 'Look at the unit: a plain number is in millimetres.',
+    where: { file, field: 'keep' },
+  };
+}
 
 /**
  * A warning for a `keep` that nothing left of any board can reach: every rest of a board would be scrap, and gone from the
@@ -20,6 +40,7 @@ export function keepIssues(
   file: string,
 ): Issue[] {
   if (keep.length === USUAL_KEEP.length && keep.width === USUAL_KEEP.width) return [];
+  if (keep.length < LEAST.length || keep.width < LEAST.width) return [ofNoUse(keep, unit, file)];
   const sizes = boards
     .filter(({ species }) => woods.some((wood) => sameSpecies(wood, species)))
     .map(usableSize)

@@ -8,7 +8,7 @@ import type { Board } from '../model/stock.ts';
 import { usableSize } from '../stock/usable.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
-import { isLikelyBoard } from './size-issues.ts';
+import { isLikelyBoard, isOnRule } from './size-issues.ts';
 import { waysToLie } from './stock-in-blanks.ts';
 
 /** Whether every part of a batch has room on some board of its wood, by boxes, before a search that cannot end well. */
@@ -117,11 +117,6 @@ function inchesMeant(boards: readonly Board[], fits: (box: number[]) => boolean)
     }
   }
   return '';
-}
-
-/** Whether a rule with thirty-seconds shows a number, but for rounding. */
-function isOnRule(size: number): boolean {
-  return Math.abs(size * 32 - Math.round(size * 32)) < 1e-6;
 }
 
 function meant(what: string): string {

@@ -36,6 +36,11 @@ export function isLikelyBoard(sides: readonly number[]): boolean {
   return longer <= LIKELY['longer side'].most && shorter <= LIKELY['shorter side'].most;
 }
 
+/** Whether a rule of inches with thirty-seconds shows a number, but for rounding. */
+export function isOnRule(size: number): boolean {
+  return Math.abs(size * 32 - Math.round(size * 32)) < 1e-6;
+}
+
 /**
  * Warnings for boards, thicknesses and finished sizes that no shop has: a number was most likely written in another unit.
  * The layout would be right for them, so nothing else tells, and wood would be counted or bought that is not there.

@@ -36,3 +36,12 @@ it('says nothing where a board can leave it, or the rule is the usual one', () =
   const small = [{ id: 'Scrap', thickness: 19, length: 100, width: 60 }];
   expect(told({}, { boards: small, layers: {} })).toEqual([]);
 });
+
+it('asks whether inches were meant where scraps of no use would be kept', () => {
+  const [issue, ...more] = told({ length: 8, width: 3 });
+  expect(more).toEqual([]);
+  expect(issue).toMatchObject({ severity: 'warning', where: { file: 'job.json', field: 'keep' } });
+  expect(issue.remedy).toContain('if "8 in" by "3 in" was meant');
+  expect(told({ length: '1/4 in', width: '1/8 in' })[0].remedy).toMatch(/^Look at the unit/);
+  expect(told({ length: 25, width: 10 })).toEqual([]);
+});
