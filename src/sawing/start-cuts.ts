@@ -1,5 +1,5 @@
 import { regionBounds } from '../geometry/ring.ts';
-import type { Line, Point } from '../geometry/shapes.ts';
+import { type Box, boxRing, type Line, type Point, type Region } from '../geometry/shapes.ts';
 import type { LaidBoard, Section } from '../model/layout.ts';
 import type { OrderedCut } from './order/ordered-cut.ts';
 import { pathFrom, type UnorderedCut } from './part-cuts.ts';
@@ -28,10 +28,13 @@ export function startCuts(
   { placements, usable, offcuts = [] }: LaidBoard,
   sections: readonly Pick<Section, 'from' | 'to'>[],
 ): StartedCut[] {
-  // What is kept is no waste: a way through it would saw a keeper up.
-  const waste = wasteAround([...placements, ...offcuts].map(({ region }) => region));
-  waste.openLine(usable.outline, true);
   const { minY, maxY } = regionBounds(usable);
+  // What is kept is no waste: a way through it would saw a keeper up. And none leads from one section into another.
+  const waste = wasteAround([
+    ...[...placements, ...offcuts].map(({ region }) => region),
+    ...cutsBetween(sections, { minY, maxY }),
+  ]);
+  waste.openLine(usable.outline, true);
   for (const x of sections.flatMap(({ from, to }) => [from, to]))
     waste.openLine([
       [x, minY],
@@ -49,6 +52,17 @@ export function startCuts(
       if (started.clear && started.leadIn.length > 0) waste.openLine(started.leadIn);
     }
     return started;
+  });
+}
+
+/** The wood that the cuts between sections take, from edge to edge of the board. */
+function cutsBetween(
+  sections: readonly Pick<Section, 'from' | 'to'>[],
+  { minY, maxY }: Pick<Box, 'minY' | 'maxY'>,
+): Region[] {
+  return sections.slice(1).map(({ from: maxX }, i) => {
+    const minX = sections[i].to;
+    return { outline: boxRing({ minX, minY, maxX, maxY }), openings: [] };
   });
 }
 
