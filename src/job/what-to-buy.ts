@@ -17,6 +17,7 @@ import {
   ruleOfThumb,
   stockCountedWhole,
   stockToBuyFrom,
+  stockWithMore,
 } from '../stock/offers.ts';
 import { cheaperWithWork, type LayQuickly } from './cheaper-with-work.ts';
 
@@ -102,14 +103,23 @@ interface PurchaseSearch {
 
 /** The cheapest purchase found that leaves what is laid out already as it lies. */
 async function cheapest({ batch, offers, options, builder }: PurchaseSearch, already: LaidAlready) {
-  const stock = stockToBuyFrom({ ...batch, demands: stillToLay(batch, already) }, offers);
+  let stock = stockToBuyFrom({ ...batch, demands: stillToLay(batch, already) }, offers);
   const buy = async (boards: readonly Board[]) => {
     const { layout, issues } = await layOutWith(builder, { ...batch, boards }, options, { already });
     const items = itemsBought(layout, offers);
     const completes = layout.unplaced.length === 0;
     return { layout, issues, items, completes, cost: costOfItems(items, offers) };
   };
-  const first = await buy(stock);
+  let first = await buy(stock);
+  // Where all of a cheap offer are taken, dearer boards may have been too, or copies left out, for want of more of it.
+  for (let more = stockWithMore(stock, offers, first.layout); more !== undefined; ) {
+    if (options.signal?.aborted) break;
+    const again = await buy(more);
+    const less = compareLosses(leftOut([again.layout]), leftOut([first.layout]));
+    if (less > 0 || (less === 0 && again.cost >= first.cost)) break;
+    [first, stock] = [again, more];
+    more = stockWithMore(stock, offers, first.layout);
+  }
   // Completing comes before cost in both searches: what the first one leaves out the second one would too.
   const countedWhole =
     first.completes && !options.signal?.aborted ? stockCountedWhole(stock, offers, first.layout) : undefined;

@@ -15,8 +15,11 @@ import { usedStock } from './used-boards.ts';
  * that the cheapest layout is the cheapest purchase.
  */
 
-/** Parts fill at least this share of boards worth buying: bounds how many of one offer are looked at. */
-const LEAST_YIELD = 0.2;
+/** Parts usually fill at least this share of boards worth buying: bounds how many of one offer are looked at first. */
+const USUAL_YIELD = 0.2;
+
+/** How many times as many of an offer are looked at where all of the first are taken. */
+const MORE = 4;
 
 /** What a board at hand counts beside an offer of the same area. */
 const AT_HAND = 1e-4;
@@ -33,7 +36,7 @@ export function stockToBuyFrom(batch: Batch, offers: readonly Board[]): Board[] 
   }));
   const bought = offers.map((offer) => ({
     ...offer,
-    quantity: Math.min(offer.quantity, mostNeeded(batch, offer)),
+    quantity: Math.min(offer.quantity, usuallyEnough(batch, offer)),
     takingCost: costOf(offer, priced),
   }));
   return [...own, ...bought];
@@ -43,12 +46,35 @@ function costOf({ price, outline }: Board, priced: boolean): number {
   return priced ? price! : ringArea(outline);
 }
 
-/** More boards of an offer than the parts of its wood can need. */
-function mostNeeded({ demands, sets }: Batch, offer: Board): number {
+/** As many boards of an offer as the parts of its wood usually need at most. */
+function usuallyEnough({ demands, sets }: Batch, offer: Board): number {
   const area = demands
     .filter(({ species }) => sameSpecies(species, offer.species))
     .reduce((sum, { region, copiesPerSet }) => sum + sets * copiesPerSet * regionArea(region), 0);
-  return 1 + Math.ceil(area / LEAST_YIELD / ringArea(offer.outline));
+  return 1 + Math.ceil(area / USUAL_YIELD / ringArea(offer.outline));
+}
+
+/**
+ * The same stock with more of the offers of which a layout takes all that were looked at: parts that stand on the straight
+ * edges of wide boards, or frames, fill little of them.
+ *
+ * @param stock from `stockToBuyFrom`
+ * @returns undefined when there are no more of them
+ */
+export function stockWithMore(
+  stock: readonly Board[],
+  offers: readonly Board[],
+  layout: Layout,
+): Board[] | undefined {
+  const taken = new Map(usedStock(layout).map((used) => [used.stock, used.numbers.length]));
+  const more = stock.map((board) => {
+    const { quantity = 0 } = offers.find(({ id }) => id === board.id) ?? {};
+    const isUsedUp = (taken.get(board.id) ?? 0) * blanksPerBoard(board) >= board.quantity;
+    return isUsedUp && quantity > board.quantity
+      ? { ...board, quantity: Math.min(quantity, MORE * board.quantity) }
+      : board;
+  });
+  return more.some((board, i) => board !== stock[i]) ? more : undefined;
 }
 
 /**

@@ -57,6 +57,28 @@ function squares(sets: number, boards: Board[]): Batch {
 }
 
 describe('whatToBuy', () => {
+  it('buys as many as it takes where parts fill little of a board, and none of dearer ones for want of more', async () => {
+    // On the straight edge of a board of 600 x 300 mm two banks of 280 x 20 mm stand: 6 % of it.
+    const wide = { ...board('wide', 600, 10), outline: box(600, 300) };
+    const plain = squares(21, []);
+    const [block] = plain.demands;
+    const bank = {
+      ...block,
+      region: { outline: box(280, 20), openings: [] },
+      rules: { ...block.rules, restEdge: true },
+    };
+    const batch = { ...plain, demands: [bank] };
+    for (const offers of [[wide], [wide, { ...wide, id: 'dear', price: 30 }]]) {
+      const bought = await whatToBuy(batch, offers, { effort: 2 });
+      expect(bought).toMatchObject({ completes: true, total: 110, items: [{ id: 'wide', boards: 11 }] });
+    }
+    // Of a supplier who has fewer so many are bought, and the rest is told.
+    expect(await whatToBuy(batch, [{ ...wide, quantity: 7 }], { effort: 2 })).toMatchObject({
+      completes: false,
+      items: [{ id: 'wide', boards: 7 }],
+    });
+  });
+
   it('finds the cheapest of all purchases, counted out by hand', async () => {
     // A short board holds 3 blocks, a long one 7; every mix that holds enough is counted out.
     const [short, long] = [board('short', 330, 4), board('long', 730, 8.5)];
