@@ -82,7 +82,7 @@ export class PdfPages {
 
   /** Adds a page, its size in mm, with contents one on top of the other: each drawn on paper of that size. */
   async add(width: number, height: number, contents: readonly PackedContent[]): Promise<void> {
-    const page = this.#document.addPage([points(width), points(height)]);
+    const page = this.#document.addPage([pageSide(width), pageSide(height)]);
     for (const font of this.#fonts) page.node.setFontDictionary(PDFName.of(font.name), font.ref);
     for (const content of contents) page.node.addContentStream(await this.#refOf(content));
   }
@@ -100,6 +100,14 @@ export class PdfPages {
     this.#bound.set(content, ref);
     return ref;
   }
+}
+
+/**
+ * A side of a page in points, without the last digits of the arithmetic: programs that round pages up to whole
+ * points take 612.0000000000001 for 613 and draw the page smaller, to fit.
+ */
+function pageSide(mm: number): number {
+  return Math.round(points(mm) * 1e4) / 1e4;
 }
 
 /** Packed by the platform (Compression Streams, WHATWG): many times faster than packing in script. */
