@@ -101,6 +101,12 @@ export function scaleOf(
 /** Rounds of measuring: the first scale is that of the whole drawing, and a named part may be far smaller. */
 const MOST_ROUNDS = 4;
 
+/**
+ * How much closer to the curves the named thing is measured than parts are drawn: two corners that both miss the true
+ * extent by their tolerance would make the whole pattern larger than asked for by as much.
+ */
+const CLOSER = 20;
+
 /** Largest size in mm at which a named thing is looked for. */
 const LARGEST = 20_000;
 
@@ -124,9 +130,10 @@ function scaleByFinishedSize(
   const drawnSize = Math.max(whole.maxX - whole.minX, whole.maxY - whole.minY);
   // A first guess: right when the whole drawing is measured, too small when the named part is far smaller than it.
   let scale = finished.length / sideOf(whole);
+  const closely = { ...rules, tolerance: rules.tolerance / CLOSER };
   if (!(scale > 0 && Number.isFinite(scale))) return namedThingMissing([], finished, drawing.file);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const made = layers.map((layer) => partsOfLayer(layer, scale, rules, drawing.file).layer);
+    const made = layers.map((layer) => partsOfLayer(layer, scale, closely, drawing.file).layer);
     const box = boxOfNamed(made, finished);
     if (box === undefined) {
       // Not there, or so small beside the rest that it is still a speck: look again closer by.

@@ -512,6 +512,24 @@ describe('scale', () => {
     expect([maxX, maxY]).toEqual([expect.closeTo(50, 3), expect.closeTo(35, 3)]);
   });
 
+  it('measures the true extent of a curve, which corners of its outline miss', () => {
+    for (const degrees of [10, 25, 30, 37, 65]) {
+      // An ellipse of 80 x 24 mm turned so far is 2 sqrt((40 cos)² + (12 sin)²) wide.
+      const [cosine, sine] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+      const start = [50 + 40 * cosine, 50 + 40 * sine] as const;
+      const ellipse = {
+        kind: 'arc',
+        centre: [50, 50],
+        u: [40 * cosine, 40 * sine],
+        v: [-12 * sine, 12 * cosine],
+        ...{ start: 0, sweep: 2 * Math.PI, to: start },
+      } as const;
+      const moon = drawing([group([shape([{ start, segments: [ellipse], closed: true }])])]);
+      const { scale } = read(moon, { finishedSize: { side: 'width', length: 200 } }).pattern;
+      expect(Math.abs(2 * Math.hypot(40 * cosine, 12 * sine) * scale - 200)).toBeLessThan(0.001);
+    }
+  });
+
   it('refuses a name the drawing does not have and lists those it has', () => {
     const { issues } = tryPatternFromDrawing(source, {
       finishedSize: { layer: 'Boat', part: 'mast', side: 'width', length: 9 },
