@@ -7,6 +7,7 @@ import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Shape } from './shape.ts';
 import { simplifyOutward } from './simplify-outward.ts';
+import { workOfPairs } from './work-of-pairs.ts';
 
 /**
  * The same problem with much coarser outlines, for a first answer at once where exact no-fit polygons take their
@@ -160,14 +161,10 @@ function coarse({ outline }: Region, size: number): Region {
   return result;
 }
 
-/** Roughly what the no-fit polygons of all pairs cost. */
 function workOf(shapes: readonly Shape[], perField: number): number {
-  let work = 0;
-  for (const [i, a] of shapes.entries()) {
-    for (const b of shapes.slice(i)) {
-      const turns = Math.max(a.orientations.length, b.orientations.length);
-      work += turns * (perField + a.region.outline.length * b.region.outline.length);
-    }
-  }
-  return work;
+  const members = shapes.map(({ region, orientations }) => ({
+    vertices: region.outline.length,
+    turns: orientations.length,
+  }));
+  return workOfPairs(members, perField);
 }

@@ -54,12 +54,17 @@ export function withFewVertices(region: Region, distance: number): Region {
   return lastOf(fewVerticesSteps(region, distance));
 }
 
-/** As {@link withFewVertices}, in steps of some milliseconds. */
-export function* fewVerticesSteps(region: Region, distance: number): Steps<Region> {
-  const excess = excessAllowed(region);
-  const plain = withLittleExcess(region, excess);
-  if (verticesOf(plain) <= CROWDED) return plain;
-  return yield* withBaysCovered(plain, { distance, excess, area: regionArea(region), worth: WORTH });
+/**
+ * As {@link withFewVertices}, in steps of some milliseconds.
+ *
+ * @param leeway how many times the usual excess is allowed: vertices are wanted fewer by its root, as curves then have
+ */
+export function* fewVerticesSteps(region: Region, distance: number, leeway = 1): Steps<Region> {
+  const fewer = Math.sqrt(leeway);
+  const excess = leeway * excessAllowed(region);
+  const plain = withLittleExcess(region, excess, HANDY / fewer);
+  if (verticesOf(plain) <= CROWDED / fewer) return plain;
+  return yield* withBaysCovered(plain, { distance, excess, area: regionArea(region), worth: leeway * WORTH });
 }
 
 /**
@@ -124,13 +129,13 @@ function narrowest(distance: number, excess: number): number {
 }
 
 /** The region in a handy number of vertices, if it can be had, with as little excess as that takes. */
-function withLittleExcess(region: Region, most: number): Region {
-  if (verticesOf(region) <= HANDY) return region;
+function withLittleExcess(region: Region, most: number, handy: number): Region {
+  if (verticesOf(region) <= handy) return region;
   // Long curves stay above the handy number: one try tells, where working up to it would take seven.
   const simplest = simplifyOutward(region, most);
-  if (verticesOf(simplest) > HANDY) return simplest;
+  if (verticesOf(simplest) > handy) return simplest;
   let result = region;
-  for (let excess = most / 64; excess <= most && verticesOf(result) > HANDY; excess *= 2) {
+  for (let excess = most / 64; excess <= most && verticesOf(result) > handy; excess *= 2) {
     result = simplifyOutward(region, excess);
   }
   return result;

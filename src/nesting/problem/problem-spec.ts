@@ -4,9 +4,9 @@ import { isBox, regionArea } from '../../geometry/ring.ts';
 import { boundsOf, boxRing, middleOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { givingWay, lastOf, type Steps } from '../running/steps.ts';
+import { affordableOutlines } from './affordable-outlines.ts';
 import type { Container, Hazard } from './container.ts';
-import { edgeWithFewVertices, fewVerticesSteps, withFewVertices } from './fewer-vertices.ts';
-import { levelBottom } from './level-bottom.ts';
+import { edgeWithFewVertices, withFewVertices } from './fewer-vertices.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
@@ -47,14 +47,13 @@ export function referenceOf({ outline }: Region): Point {
 }
 
 /** The regions of the shapes around their reference points, in few vertices. */
-function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
-  const outlines: Region[] = [];
-  for (const { region, stands } of shapes) {
-    const part = aroundReference(region);
-    const simple = yield* fewVerticesSteps(part, Math.min(gap, margin));
-    outlines.push(stands ? levelBottom(simple, part) : simple);
-  }
-  return outlines;
+function outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
+  const around = shapes.map(({ region, stands, lies }) => ({
+    region: aroundReference(region),
+    stands,
+    turns: lies.length,
+  }));
+  return affordableOutlines(around, Math.min(gap, margin));
 }
 
 function boxAround({ region }: ShapeSpec): Region {

@@ -1,0 +1,77 @@
+import { verticesOf } from '../../geometry/ring.ts';
+import { boundsOf, type Region } from '../../geometry/shapes.ts';
+import { clippedToBox, largestOf } from '../../stock/trim.ts';
+import type { Steps } from '../running/steps.ts';
+import { fewVerticesSteps } from './fewer-vertices.ts';
+import { levelBottom } from './level-bottom.ts';
+import { workOfPairs } from './work-of-pairs.ts';
+
+/**
+ * The outlines of all shapes of a problem, in no more vertices than their pairs can afford: two hundred different parts
+ * make tens of thousands of no-fit polygons, and in outlines true to a tenth of a millimetre a search would spend its
+ * first minutes on them alone. Never with less wood than the parts have.
+ */
+
+/** A shape before its outline is simplified. */
+export interface TrueShape {
+  /** True region around its reference point, mm. */
+  readonly region: Region;
+  /** Whether it stands on an edge of the board. */
+  readonly stands: boolean;
+  /** In how many ways it may lie. */
+  readonly turns: number;
+}
+
+/** What a field costs beside its no-fit polygon, in products of vertex numbers, as measured. */
+const PER_FIELD = 400;
+
+/** What all pairs together may cost in the same products: some ten seconds, as measured. */
+const AFFORDABLE = 5e7;
+
+/**
+ * How many times the usual excess an outline may have at most. Vertices of a curve go with one over the root of its
+ * excess, and their products with one over the excess itself.
+ */
+const MOST_LEEWAY = 32;
+
+/** What the excess grows by from one try to the next, at least and at most: what is too coarse is not made finer again. */
+const LEAST_STEP = 1.5;
+const LARGEST_STEP = 4;
+
+/**
+ * The outlines in steps of some milliseconds.
+ *
+ * @param distance what everything keeps from the shapes at least, mm
+ */
+export function* affordableOutlines(shapes: readonly TrueShape[], distance: number): Steps<Region[]> {
+  const usual = yield* simplified(shapes, distance, 1);
+  let outlines = usual;
+  for (let leeway = 1; leeway < MOST_LEEWAY; ) {
+    const tooDear = overpriced(shapes, outlines);
+    if (tooDear <= 1) break;
+    leeway = Math.min(MOST_LEEWAY, leeway * Math.min(LARGEST_STEP, Math.max(LEAST_STEP, tooDear)));
+    const coarser = shapes.map((shape, s) => ({ ...shape, region: outlines[s] }));
+    outlines = yield* simplified(coarser, distance, leeway);
+  }
+  if (outlines === usual) return usual;
+  // A part that only just fits on its board still does.
+  return outlines.map((simple, s) => largestOf(clippedToBox(simple, boundsOf(shapes[s].region.outline))));
+}
+
+function* simplified(shapes: readonly TrueShape[], distance: number, leeway: number): Steps<Region[]> {
+  const outlines: Region[] = [];
+  for (const { region, stands } of shapes) {
+    const simple = yield* fewVerticesSteps(region, distance, leeway);
+    outlines.push(stands ? levelBottom(simple, region) : simple);
+  }
+  return outlines;
+}
+
+/** How many times as much as is affordable the no-fit polygons of all pairs cost. */
+function overpriced(shapes: readonly TrueShape[], outlines: readonly Region[]): number {
+  const members = shapes.map(({ turns }, s) => ({ vertices: verticesOf(outlines[s]), turns }));
+  const ofPolygons = workOfPairs(members, 0);
+  const ofFields = workOfPairs(members, PER_FIELD) - ofPolygons;
+  // Where the fields alone cost more, polygons that cost as much again are cheap enough.
+  return ofPolygons / Math.max(AFFORDABLE - ofFields, ofFields);
+}

@@ -1,0 +1,53 @@
+import { describe, expect, test } from 'vitest';
+import { combineRegions } from '../../../src/geometry/clipper.ts';
+import { regionArea } from '../../../src/geometry/ring.ts';
+import { boundsOf, type Region } from '../../../src/geometry/shapes.ts';
+import { affordableOutlines } from '../../../src/nesting/problem/affordable-outlines.ts';
+import { Random } from '../../../src/nesting/running/random.ts';
+import { lastOf } from '../../../src/nesting/running/steps.ts';
+import { blob } from '../random-batch.ts';
+
+/** That many different parts of 300 points, each of which may lie in two ways. */
+function parts(count: number) {
+  const random = new Random(8);
+  return Array.from({ length: count }, () => ({
+    region: { outline: blob(random, 300, 25, 60, true), openings: [] } satisfies Region,
+    stands: false,
+    turns: 2,
+  }));
+}
+
+const vertices = (regions: readonly Region[]) =>
+  regions.reduce((sum, { outline }) => sum + outline.length, 0);
+const area = (regions: readonly Region[]) => regions.reduce((sum, region) => sum + regionArea(region), 0);
+
+describe('the outlines of all parts together', () => {
+  const few = parts(10);
+  const many = parts(200);
+  const ofFew = lastOf(affordableOutlines(few, 1));
+  const ofMany = lastOf(affordableOutlines(many, 1));
+
+  test('are coarser where there are so many that their no-fit polygons would take the effort', () => {
+    expect(vertices(ofFew) / ofFew.length).toBeGreaterThan(60);
+    expect(vertices(ofMany) / ofMany.length).toBeLessThan(40);
+    // Alone each of the many would be as fine as the few.
+    expect(lastOf(affordableOutlines(many.slice(0, 10), 1))).toEqual(ofFew);
+  });
+
+  test('hold the parts, and give away little', () => {
+    for (const [s, { region }] of many.entries()) {
+      // The grid of the boolean operations is 1e-4 mm; a sliver of that width along the outline is rounding.
+      expect(area(combineRegions('difference', [region], [ofMany[s]]))).toBeLessThan(1e-4 * 600);
+    }
+    expect(area(ofMany) / area(many.map(({ region }) => region))).toBeLessThan(1.03);
+  });
+
+  test('are no longer and no wider than the parts: what only just fits on its board still does', () => {
+    for (const [s, { region }] of many.entries()) {
+      const box = boundsOf(region.outline);
+      const around = boundsOf(ofMany[s].outline);
+      expect(around.maxX - around.minX).toBeLessThan(box.maxX - box.minX + 1e-3);
+      expect(around.maxY - around.minY).toBeLessThan(box.maxY - box.minY + 1e-3);
+    }
+  });
+});
