@@ -24,7 +24,9 @@ const FREE_STEP = 45;
  */
 export function freeStep(parts: number): number {
   if (parts <= 2) return 15;
-  return parts <= 5 ? 22.5 : FREE_STEP;
+  if (parts <= 5) return 22.5;
+  if (parts <= 100) return FREE_STEP;
+  return parts <= 140 ? 2 * FREE_STEP : 4 * FREE_STEP;
 }
 
 /** The lie of a part that stands on the straight edge, and that of one that stands on the top edge, head down. */
