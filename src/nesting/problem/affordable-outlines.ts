@@ -55,7 +55,12 @@ export function* affordableOutlines(shapes: readonly TrueShape[], distance: numb
   }
   if (outlines === usual) return usual;
   // A part that only just fits on its board still does.
-  return outlines.map((simple, s) => largestOf(clippedToBox(simple, boundsOf(shapes[s].region.outline))));
+  const within: Region[] = [];
+  for (const [s, simple] of outlines.entries()) {
+    within.push(largestOf(clippedToBox(simple, boundsOf(shapes[s].region.outline))));
+    yield;
+  }
+  return within;
 }
 
 function* simplified(shapes: readonly TrueShape[], distance: number, leeway: number): Steps<Region[]> {
