@@ -68,6 +68,7 @@ function* simplified(shapes: readonly TrueShape[], distance: number, leeway: num
   for (const { region, stands } of shapes) {
     const simple = yield* fewVerticesSteps(region, distance, leeway);
     outlines.push(stands ? levelBottom(simple, region) : simple);
+    yield;
   }
   return outlines;
 }

@@ -50,4 +50,10 @@ describe('the outlines of all parts together', () => {
       expect(around.maxY - around.minY).toBeLessThan(box.maxY - box.minY + 1e-3);
     }
   });
+
+  test('give way after every part, so that an abort never waits for hundreds', () => {
+    expect([...affordableOutlines(few, 1)].length).toBeGreaterThanOrEqual(few.length);
+    // Once in the usual outlines, once or more in coarser ones, and once more to be cut to size.
+    expect([...affordableOutlines(many, 1)].length).toBeGreaterThanOrEqual(3 * many.length);
+  });
 });
