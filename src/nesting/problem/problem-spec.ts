@@ -4,7 +4,7 @@ import { isBox, regionArea } from '../../geometry/ring.ts';
 import { boundsOf, boxRing, middleOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { givingWay, lastOf, type Steps } from '../running/steps.ts';
-import { affordableOutlines } from './affordable-outlines.ts';
+import { affordableOutlines, type TrueShape } from './affordable-outlines.ts';
 import type { Container, Hazard } from './container.ts';
 import { edgeWithFewVertices, withFewVertices } from './fewer-vertices.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
@@ -47,13 +47,13 @@ export function referenceOf({ outline }: Region): Point {
 }
 
 /** The regions of the shapes around their reference points, in few vertices. */
-function outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
-  const around = shapes.map(({ region, stands, lies }) => ({
-    region: aroundReference(region),
-    stands,
-    turns: lies.length,
-  }));
-  return affordableOutlines(around, Math.min(gap, margin));
+function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
+  const around: TrueShape[] = [];
+  for (const { region, stands, lies } of shapes) {
+    around.push({ region: aroundReference(region), stands, turns: lies.length });
+    yield;
+  }
+  return yield* affordableOutlines(around, Math.min(gap, margin));
 }
 
 function boxAround({ region }: ShapeSpec): Region {
