@@ -1,5 +1,5 @@
 import { regionArea } from '../../geometry/ring.ts';
-import type { Region } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxArea, type Region } from '../../geometry/shapes.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { Container } from '../problem/container.ts';
 import { allowedLies, freeStep, type Lie } from '../problem/orientations.ts';
@@ -45,24 +45,56 @@ export function groupSpec(batch: Batch, group: Group, alike = demandsAlike(group
 const FINE_STEP = 0.5;
 
 /**
- * The lies a part is listed in: those its rules allow, and where its box fits no board in any of them, as that of a
- * long part may, the middle of the angles between in which it does.
+ * The lies a part is listed in: those its rules allow, with a further one for a board on which its box fits in none of
+ * them, and where it fits no board in any, as that of a long part may, the middle of the angles between in which it does.
  *
  * @param step degrees between the angles where the grain is free
  */
 export function liesOf(batch: Batch, { pieces }: Group, demand: Demand, step?: number): Lie[] {
   const onTop = pieces.some(({ kind }) => kind.edges.straightTop !== undefined);
-  const lies = allowedLies(demand.rules, step, onTop);
-  const turns = lies.some(({ twist }) => twist !== undefined);
-  if (!turns || pieces.length === 0) return lies;
-  const boards = roomiestBoxes(pieces.map(({ usable }) => usable));
+  const allowed = allowedLies(demand.rules, step, onTop);
+  const turns = allowed.some(({ twist }) => twist !== undefined);
+  if (!turns || pieces.length === 0) return allowed;
+  const usables = new Set(pieces.map(({ usable }) => usable));
+  const fitsOn = (part: Box, board: Box) => boxFits(batch.edgeMargin, demand.rules, part, board);
+  const lies = [...allowed, ...forOtherBoards(demand, allowed, usables, fitsOn)];
+  const boards = roomiestBoxes(usables);
   const fits = (lie: Lie) => {
     const part = boxOf(demand, lie);
-    return boards.some((board) => boxFits(batch.edgeMargin, demand.rules, part, board));
+    return boards.some((board) => fitsOn(part, board));
   };
   if (lies.some(fits)) return lies;
   const oneEach = [false, true].flatMap((over) => lies.find(({ turnedOver }) => turnedOver === over) ?? []);
   return [...lies, ...oneEach.flatMap((lie) => betweenListed(lie, fits))];
+}
+
+/**
+ * Where few angles are listed, as for many parts, those of the usual ones that hold a part on a board on which it fits in
+ * none of the few: a stick that is drawn upright, on a narrow board beside a wide one. For each such board the one in the
+ * smallest box.
+ */
+function forOtherBoards(
+  demand: Demand,
+  allowed: readonly Lie[],
+  usables: Iterable<Region>,
+  fitsOn: (part: Box, board: Box) => boolean,
+): Lie[] {
+  const others = allowedLies(demand.rules)
+    .filter((lie) => !allowed.some((one) => one.degrees === lie.degrees && one.turnedOver === lie.turnedOver))
+    .map((lie) => ({ lie, box: boxOf(demand, lie) }))
+    .sort((a, b) => boxArea(a.box) - boxArea(b.box));
+  if (others.length === 0) return [];
+  const boxes = allowed.map((lie) => boxOf(demand, lie));
+  const added = new Set<Lie>();
+  for (const usable of usables) {
+    const board = boundsOf(usable.outline);
+    if (boxes.some((box) => fitsOn(box, board))) continue;
+    const other = others.find(({ box }) => fitsOn(box, board));
+    if (other === undefined) continue;
+    added.add(other.lie);
+    boxes.push(other.box);
+  }
+  return [...added];
 }
 
 /** The middle of the first stretch of angles that a lie stands for in which something holds; none where it never does. */
