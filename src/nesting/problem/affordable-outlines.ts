@@ -29,8 +29,8 @@ const PER_FIELD = 400;
 const AFFORDABLE = 5e7;
 
 /**
- * How many times the usual excess an outline may have at most. Vertices of a curve go with one over the root of its
- * excess, and their products with one over the excess itself.
+ * How many times the usual excess an outline may gain in one try at most, beside covered bays. Vertices of a curve go with
+ * one over the root of its excess, and their products with one over the excess itself.
  */
 const MOST_LEEWAY = 32;
 
