@@ -58,4 +58,6 @@ export interface DrawingShape {
   readonly stroke: string;
   /** Line width in mm. */
   readonly strokeWidth: number;
+  /** True where a clip path or the page cuts through it: its curves, and those of the cut, are straight pieces by then. */
+  readonly isClipped?: boolean | undefined;
 }

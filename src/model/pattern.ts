@@ -6,7 +6,7 @@ export interface Pattern {
   readonly file: string;
   /** Factor from the drawing's millimetres to finished millimetres. */
   readonly scale: number;
-  /** Greatest distance in mm between the flattened outlines and the true curves; 0 where all lines are straight. */
+  /** Greatest distance in mm between the flattened outlines and the true curves; 0 where all lines are straight and none is cut by a clip path. */
   readonly tolerance: number;
   /** From the back of the drawing to its front. */
   readonly layers: readonly Layer[];

@@ -42,6 +42,7 @@ const shape = record({
   fillRule: oneOf(['nonzero', 'evenodd']),
   stroke: words(),
   strokeWidth: number({ ...FINITE, least: 0, unit: 'mm' }),
+  isClipped: optional(flag()),
 });
 
 const kind = record({ kind: oneOf(['group', 'shape']) });

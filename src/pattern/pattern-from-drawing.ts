@@ -123,8 +123,9 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
 
 /** Whether a layer has a line that is flattened: straight ones are exact, and keep no more than the gap that is asked for. */
 function isCurved({ shapes }: LayerShapes): boolean {
-  return shapes.some(({ curves }) =>
-    curves.some(({ segments }) => segments.some(({ kind }) => kind !== 'line')),
+  return shapes.some(
+    ({ curves, isClipped }) =>
+      isClipped === true || curves.some(({ segments }) => segments.some(({ kind }) => kind !== 'line')),
   );
 }
 

@@ -81,7 +81,8 @@ function clipSolid(
   if (left <= area * UNTOUCHED) return undefined;
   const rings = kept.flatMap(({ outline, openings }) => [outline, ...openings]);
   // Regions come with openings whatever their direction, which only the even-odd rule reads as such.
-  return { ...shape, fillRule: 'evenodd', curves: rings.map((ring) => straight([...ring, ring[0]], true)) };
+  const curves = rings.map((ring) => straight([...ring, ring[0]], true));
+  return { ...shape, fillRule: 'evenodd', curves, isClipped: true };
 }
 
 function clipDrawn(shape: DrawingShape, lines: readonly Line[], clip: ClipRegion): DrawingShape | undefined {
@@ -91,7 +92,7 @@ function clipDrawn(shape: DrawingShape, lines: readonly Line[], clip: ClipRegion
   if (left >= length * (1 - UNTOUCHED)) return shape;
   if (left <= length * UNTOUCHED) return undefined;
   // A fill that covers nothing would close what is left of its line, and so cover what was never drawn.
-  return { ...shape, fill: 'none', curves: kept.map((line) => straight(line, false)) };
+  return { ...shape, fill: 'none', curves: kept.map((line) => straight(line, false)), isClipped: true };
 }
 
 function straight([start, ...rest]: Line, closed: boolean): Curve {

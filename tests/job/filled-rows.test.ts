@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { readJob } from '../../src/job/read-job.ts';
+import { readPattern } from '../../src/job/read-pattern.ts';
 import { runJob } from '../../src/job/run-job.ts';
 
 const MARGIN = 1 / 8;
@@ -40,4 +41,15 @@ it.each([
 it('of bent parts, which are drawn to a tolerance, the last of such a row is left out', async () => {
   const stone = '<path d="M1 1H3V2Q2 2.4 1 2Z"/>';
   expect(await laid(stone, [2, 1.2], 4, 1)).toEqual([3, 0.01]);
+});
+
+it('a clip path flattens what it cuts: only parts that it leaves alone are exact', () => {
+  const tolerance = (radius: number) =>
+    readPattern(
+      `<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="80mm" viewBox="0 0 80 80">
+        <clipPath id="disc"><circle cx="40" cy="40" r="${radius}"/></clipPath>
+        <g id="Bank"><rect x="20" y="20" width="40" height="40" clip-path="url(#disc)"/></g></svg>`,
+    ).pattern.tolerance;
+  // The corners of the square lie 28.3 mm from the middle.
+  expect([tolerance(29), tolerance(25)]).toEqual([0, 0.01]);
 });
