@@ -55,14 +55,17 @@ export function startCuts(
   });
 }
 
+/** What a cut between sections is wider at either side than its kerf, mm: of one without any, no way would lie on it. */
+const BESIDE_CUT = 1e-3;
+
 /** The wood that the cuts between sections take, from edge to edge of the board. */
 function cutsBetween(
   sections: readonly Pick<Section, 'from' | 'to'>[],
   { minY, maxY }: Pick<Box, 'minY' | 'maxY'>,
 ): Region[] {
-  return sections.slice(1).map(({ from: maxX }, i) => {
-    const minX = sections[i].to;
-    return { outline: boxRing({ minX, minY, maxX, maxY }), openings: [] };
+  return sections.slice(1).map(({ from }, i) => {
+    const cut = { minX: sections[i].to - BESIDE_CUT, minY, maxX: from + BESIDE_CUT, maxY };
+    return { outline: boxRing(cut), openings: [] };
   });
 }
 

@@ -205,22 +205,25 @@ describe('a cut plan', () => {
     expect(leadIn([keeper])).toBeCloseTo(50, 9);
   });
 
-  it('leads the blade from no cut in another section, which is parted from this one', () => {
-    const sections = [
-      { number: 1, from: 0, to: 300 },
-      { number: 2, from: 303, to: 600 },
-    ];
-    // The stop bars the way straight from the cut between the two, and leaves the one from the corner of the plate on the left.
-    const parts = [
-      part('left', rectangle(200, 6, 98, 60)),
-      part('right', rectangle(320, 70, 80, 40)),
-      part('stop', rectangle(310, 69.9, 4, 41.2)),
-    ];
-    const cutLast = { parts: [facts('stop', { thinnestNeck: 1 })] };
-    const { boards } = planCuts(layoutOf(board(parts, { sections })), cutLast);
-    const { leadIn } = boards[0].cuts.find((cut) => cut.part === 'right')!;
-    for (const [x] of leadIn) expect(x).toBeGreaterThanOrEqual(303);
-  });
+  it.each([303, 300])(
+    'leads the blade from no cut in another section, which is parted from this one from %s mm on',
+    (from) => {
+      const sections = [
+        { number: 1, from: 0, to: 300 },
+        { number: 2, from, to: 600 },
+      ];
+      // The stop bars the way straight from the cut between the two, and leaves the one from the corner of the plate on the left.
+      const parts = [
+        part('left', rectangle(200, 6, 98, 60)),
+        part('right', rectangle(320, 70, 80, 40)),
+        part('stop', rectangle(310, 69.9, 4, 41.2)),
+      ];
+      const cutLast = { parts: [facts('stop', { thinnestNeck: 1 })] };
+      const { boards } = planCuts(layoutOf(board(parts, { sections })), cutLast);
+      const { leadIn } = boards[0].cuts.find((cut) => cut.part === 'right')!;
+      for (const [x] of leadIn) expect(x).toBeGreaterThanOrEqual(from);
+    },
+  );
 
   it('says so when parts bar every straight way to a part', () => {
     const ring = { outline: disc(300, 75, 60), openings: [] };
