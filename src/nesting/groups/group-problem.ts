@@ -26,9 +26,10 @@ import type { PinnedCopy } from './pinned.ts';
  * @param alike the demands as they are told apart, when not as the search does it
  */
 export function groupSpec(batch: Batch, group: Group, alike = demandsAlike(group)): ProblemSpec {
-  const step = freeStep(alike.filter(([{ rules }]) => rules.grain === 'free').length);
-  const shapes = alike.map((demands) => {
-    const region = outlineOf(demands);
+  const regions = alike.map(outlineOf);
+  const step = freeStep(regions.filter((_, i) => alike[i][0].rules.grain === 'free'));
+  const shapes = alike.map((demands, i) => {
+    const region = regions[i];
     return {
       region,
       lies: liesOf(batch, group, { ...demands[0], region }, step),

@@ -28,7 +28,7 @@ type Kinds<T> = readonly (readonly T[])[];
  */
 export function likeOutlines(kinds: Kinds<Demand>): (readonly number[])[][] {
   const count = kinds.reduce((sum, { length }) => sum + length, 0);
-  const step = freeStep(count);
+  const step = freeStep(kinds.flat().map(({ region }) => region));
   const lies = kinds.reduce((sum, kind) => sum + kind.length * allowedLies(kind[0].rules, step).length, 0);
   if ((count * lies) / 2 <= MOST_FIELDS) return kinds.map((kind) => kind.map((_, i) => [i]));
   const shared = Math.sqrt((2 * SHARED_FIELDS * count) / lies) / count;

@@ -4,7 +4,7 @@ import { clippedToBox, largestOf } from '../../stock/trim.ts';
 import type { Steps } from '../running/steps.ts';
 import { fewVerticesSteps } from './fewer-vertices.ts';
 import { levelBottom } from './level-bottom.ts';
-import { workOfPairs } from './work-of-pairs.ts';
+import { AFFORDABLE, PER_FIELD, workOfPairs } from './work-of-pairs.ts';
 
 /**
  * The outlines of all shapes of a problem, in no more vertices than their pairs can afford: two hundred different parts
@@ -21,12 +21,6 @@ export interface TrueShape {
   /** In how many ways it may lie. */
   readonly turns: number;
 }
-
-/** What a field costs beside its no-fit polygon, in products of vertex numbers, as measured. */
-const PER_FIELD = 400;
-
-/** What all pairs together may cost in the same products: some ten seconds, as measured. */
-const AFFORDABLE = 5e7;
 
 /**
  * How many times the usual excess an outline may gain in one try at most, beside covered bays. Vertices of a curve go with

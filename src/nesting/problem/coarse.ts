@@ -7,7 +7,7 @@ import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Shape } from './shape.ts';
 import { simplifyOutward } from './simplify-outward.ts';
-import { workOfPairs } from './work-of-pairs.ts';
+import { PER_FIELD, workOfPairs } from './work-of-pairs.ts';
 
 /**
  * The same problem with much coarser outlines, for a first answer at once where exact no-fit polygons take their
@@ -22,11 +22,10 @@ const FEW = 16;
 /** Cells of coarse depth fields. */
 const CELLS = 14;
 
-/** What a no-fit polygon and its field cost, in products of vertex numbers, and the sum from which coarse pays. */
-const PER_FIELD = 400;
+/** What all no-fit polygons and their fields cost, in products of vertex numbers, from which on coarse pays. */
 const MUCH_WORK = 1.5e5;
 
-/** The same for coarse problems: their fields are quick, their outlines short and rarely convex. */
+/** What a field and all of them cost of coarse problems: their fields are quick, their outlines short and rarely convex. */
 const PER_COARSE_FIELD = 40;
 const MUCH_COARSE_WORK = 2e4;
 

@@ -1,8 +1,10 @@
 import { type Affine, applyToRegion, placementMap } from '../../geometry/affine.ts';
+import { verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import type { PlacingRules } from '../../model/batch.ts';
 import type { BoardEdge } from './container.ts';
 import type { Orientation, TwistRange } from './shape.ts';
+import { AFFORDABLE, PER_FIELD, workOfPairs } from './work-of-pairs.ts';
 
 /** The ways a shape may lie under the rules of its part, those that look the same counted once. */
 
@@ -18,15 +20,25 @@ export interface Lie {
 /** Degrees between the angles tried where the grain is free, when nothing else is said. */
 const FREE_STEP = 45;
 
+/** Steps for more than five parts, the first of them where nothing else is said. */
+const STEPS = [FREE_STEP, 90, 180] as const;
+
+/** Vertices that the outlines of many parts are brought down to, as measured: what has more counts as having so many. */
+const OF_MANY = 28;
+
 /**
- * Degrees between the angles for a number of parts whose grain is free: the fewer there are, the finer, since every
- * pair of angles asks for no-fit polygons of its own.
+ * Degrees between the angles for parts whose grain is free: the fewer there are, and the fewer vertices they have, the finer,
+ * since every pair of angles asks for no-fit polygons of its own.
  */
-export function freeStep(parts: number): number {
-  if (parts <= 2) return 15;
-  if (parts <= 5) return 22.5;
-  if (parts <= 100) return FREE_STEP;
-  return parts <= 140 ? 2 * FREE_STEP : 4 * FREE_STEP;
+export function freeStep(parts: readonly Region[]): number {
+  if (parts.length <= 2) return 15;
+  if (parts.length <= 5) return 22.5;
+  const vertices = parts.map((part) => Math.min(OF_MANY, verticesOf(part)));
+  const isAffordable = (step: number) => {
+    const members = vertices.map((count) => ({ vertices: count, turns: 360 / step }));
+    return workOfPairs(members, PER_FIELD) <= AFFORDABLE;
+  };
+  return STEPS.find(isAffordable) ?? 180;
 }
 
 /** The lie of a part that stands on the straight edge, and that of one that stands on the top edge, head down. */

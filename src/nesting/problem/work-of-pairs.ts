@@ -1,3 +1,9 @@
+/** What a field costs beside its no-fit polygon, in products of vertex numbers, as measured. */
+export const PER_FIELD = 400;
+
+/** What all pairs of a problem together may cost in the same products: some ten seconds, as measured. */
+export const AFFORDABLE = 5e7;
+
 /** What takes its part in a no-fit polygon. */
 export interface PairMember {
   readonly vertices: number;

@@ -1,13 +1,21 @@
 import { expect, test } from 'vitest';
+import type { Point, Ring } from '../../../src/geometry/shapes.ts';
 import type { Board } from '../../../src/model/stock.ts';
-import { rectangle } from '../../rectangle.ts';
 import { PLAIN_GAPS, plainBoard, plainDemand, soundLayout } from '../plain-batch.ts';
+
+/** An ellipse in so many vertices that few angles are listed of a hundred. */
+function ellipse(length: number, width: number): Ring {
+  return Array.from({ length: 28 }, (_, i): Point => {
+    const angle = (2 * Math.PI * i) / 28;
+    return [(length / 2) * Math.cos(angle), (width / 2) * Math.sin(angle)];
+  });
+}
 
 /** Sticks of so many lengths, whose grain is free, and how many of them find no place. */
 async function leftOut(count: number, [length, width]: readonly number[], boards: readonly Board[]) {
   const rules = { grain: 'free', grainTolerance: 0, turnOver: false, restEdge: false } as const;
   const demands = Array.from({ length: count }, (_, i) =>
-    plainDemand(`stick ${i}`, rectangle(length - i / 100, width - i / 100), { rules }),
+    plainDemand(`stick ${i}`, ellipse(length - i / 100, width - i / 100), { rules }),
   );
   return (await soundLayout({ sets: 1, demands, boards, ...PLAIN_GAPS })).unplaced.length;
 }
@@ -18,7 +26,7 @@ test('sticks too many for more than the two angles they are drawn at are laid al
 });
 
 test('and aslant on boards that hold them so alone, where quarter turns are listed for as many', async () => {
-  // A stick of 150 x 6 mm lies in a square of 156 / sqrt(2) = 110.4 mm by its diagonal.
+  // By its diagonal a stick of 150 x 6 mm lies in a square of 106.2 mm, the root of (150^2 + 6^2) / 2.
   const squares = ['A', 'B'].map((id) => plainBoard(id, 120, 120, { quantity: 55 }));
   const boards = [plainBoard('long', 200, 20), ...squares];
   expect(await leftOut(110, [150, 6], boards)).toBe(0);
