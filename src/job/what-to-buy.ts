@@ -111,7 +111,7 @@ async function cheapest({ batch, offers, options, builder }: PurchaseSearch, alr
     return { layout, issues, items, completes, cost: costOfItems(items, offers) };
   };
   let first = await buy(stock);
-  // Where all of a cheap offer are taken, dearer boards may have been too, or copies left out, for want of more of it.
+  // Where nearly all of a cheap offer are taken, dearer boards may have been too, or copies left out, for want of more of it.
   for (let more = stockWithMore(stock, offers, first.layout); more !== undefined; ) {
     if (options.signal?.aborted) break;
     const again = await buy(more);

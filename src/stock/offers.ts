@@ -18,8 +18,11 @@ import { usedStock } from './used-boards.ts';
 /** Parts usually fill at least this share of boards worth buying: bounds how many of one offer are looked at first. */
 const USUAL_YIELD = 0.2;
 
-/** How many times as many of an offer are looked at where all of the first are taken. */
+/** How many times as many of an offer are looked at where nearly all of the first are taken. */
 const MORE = 4;
+
+/** Share of those looked at that counts as nearly all: a dearer board that holds more may stand for the last few. */
+const NEARLY_ALL = 0.75;
 
 /** What a board at hand counts beside an offer of the same area. */
 const AT_HAND = 1e-4;
@@ -55,7 +58,7 @@ function usuallyEnough({ demands, sets }: Batch, offer: Board): number {
 }
 
 /**
- * The same stock with more of the offers of which a layout takes all that were looked at: parts that stand on the straight
+ * The same stock with more of the offers of which a layout takes nearly all that were looked at: parts that stand on the straight
  * edges of wide boards, or frames, fill little of them.
  *
  * @param stock from `stockToBuyFrom`
@@ -69,8 +72,8 @@ export function stockWithMore(
   const taken = new Map(usedStock(layout).map((used) => [used.stock, used.numbers.length]));
   const more = stock.map((board) => {
     const { quantity = 0 } = offers.find(({ id }) => id === board.id) ?? {};
-    const isUsedUp = (taken.get(board.id) ?? 0) * blanksPerBoard(board) >= board.quantity;
-    return isUsedUp && quantity > board.quantity
+    const used = (taken.get(board.id) ?? 0) * blanksPerBoard(board);
+    return used >= NEARLY_ALL * board.quantity && quantity > board.quantity
       ? { ...board, quantity: Math.min(quantity, MORE * board.quantity) }
       : board;
   });

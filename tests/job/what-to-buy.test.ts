@@ -72,6 +72,11 @@ describe('whatToBuy', () => {
       const bought = await whatToBuy(batch, offers, { effort: 2 });
       expect(bought).toMatchObject({ completes: true, total: 110, items: [{ id: 'wide', boards: 11 }] });
     }
+    // Ten of the singles are looked at first: nine of them and two that hold a pair hold 13 as well, for 36.
+    const single = { ...board('single', 300, 2), outline: box(300, 135), quantity: 25 };
+    const pair = { ...board('pair', 600, 9), outline: box(600, 135) };
+    const bought = await whatToBuy({ ...batch, sets: 13 }, [single, pair], { effort: 0.3 });
+    expect(bought).toMatchObject({ completes: true, total: 26, items: [{ id: 'single', boards: 13 }] });
     // Of a supplier who has fewer so many are bought, and the rest is told.
     expect(await whatToBuy(batch, [{ ...wide, quantity: 7 }], { effort: 2 })).toMatchObject({
       completes: false,
