@@ -47,7 +47,7 @@ export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'tri
 }
 
 /** Whether a trim takes something off the ends, or the edges, of a board. */
-export function isTrimmed(trim: Trim | undefined, sides: 'ends' | 'edges'): boolean {
+function isTrimmed(trim: Trim | undefined, sides: 'ends' | 'edges'): boolean {
   if (trim === undefined) return false;
   return sides === 'ends'
     ? trim.leftEnd > 0 || trim.rightEnd > 0
