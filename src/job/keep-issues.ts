@@ -3,15 +3,24 @@ import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { USUAL_KEEP } from '../stock/keep-rule.ts';
 import { usableSize } from '../stock/usable.ts';
-import { formatLength } from '../units/length.ts';
+import { formatLength, MM_PER_UNIT } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
 import { isOnRule } from './size-issues.ts';
 
 /** What is smaller is of no use, mm: it cannot be held near a blade, nor sawn into anything (common practice, no source). */
 const LEAST = { length: 25, width: 10 };
 
-/** That every scrap would go into the rack: most likely inches were meant, and the unit is missing. */
-function ofNoUse({ length, width }: Job['keep'], unit: Job['unit'], file: string): Issue {
+/**
+ * That every scrap would go into the rack: most likely inches were meant, and the unit is missing.
+ *
+ * @param fits whether a board at hand can leave an offcut of a length and a width, mm
+ */
+function ofNoUse(
+  { keep: { length, width }, unit }: Pick<Job, 'keep' | 'unit'>,
+  fits: (length: number, width: number) => boolean,
+  file: string,
+): Issue {
+  const fitsInInches = fits(length * MM_PER_UNIT.in, width * MM_PER_UNIT.in);
   return {
     kind: 'keep-unlikely',
     severity: 'warning',
@@ -19,7 +28,7 @@ function ofNoUse({ length, width }: Job['keep'], unit: Job['unit'], file: string
     expected: `at least ${formatLength(LEAST.length, unit)} along the grain and ${formatLength(LEAST.width, unit)} across it`,
     received: `${formatLength(length, unit)} long and ${formatLength(width, unit)} wide`,
     remedy:
-      isOnRule(length) && isOnRule(width)
+      isOnRule(length) && isOnRule(width) && fitsInInches
         ? `A plain number is in millimetres: if "${length} in" by "${width} in" was meant, write that.`
         : 'Look at the unit: a plain number is in millimetres.',
     where: { file, field: 'keep' },
@@ -40,13 +49,13 @@ export function keepIssues(
   file: string,
 ): Issue[] {
   if (keep.length === USUAL_KEEP.length && keep.width === USUAL_KEEP.width) return [];
-  if (keep.length < LEAST.length || keep.width < LEAST.width) return [ofNoUse(keep, unit, file)];
   const sizes = boards
     .filter(({ species }) => woods.some((wood) => sameSpecies(wood, species)))
     .map(usableSize)
     .filter((size) => size !== undefined);
   const fits = (length: number, width: number) =>
     sizes.some(([along, across]) => length <= along && width <= across);
+  if (keep.length < LEAST.length || keep.width < LEAST.width) return [ofNoUse({ keep, unit }, fits, file)];
   if (sizes.length === 0 || fits(keep.length, keep.width)) return [];
   const size = (length: number, width: number) =>
     `${formatLength(length, unit)} long and ${formatLength(width, unit)} wide`;

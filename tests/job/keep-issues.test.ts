@@ -43,5 +43,7 @@ it('asks whether inches were meant where scraps of no use would be kept', () => 
   expect(issue).toMatchObject({ severity: 'warning', where: { file: 'job.json', field: 'keep' } });
   expect(issue.remedy).toContain('if "8 in" by "3 in" was meant');
   expect(told({ length: '1/4 in', width: '1/8 in' })[0].remedy).toMatch(/^Look at the unit/);
+  // No board is 24 by 300 in.
+  expect(told({ length: 24, width: 300 })[0].remedy).toMatch(/^Look at the unit/);
   expect(told({ length: 25, width: 10 })).toEqual([]);
 });
