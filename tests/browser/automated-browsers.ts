@@ -1,10 +1,11 @@
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { type AddressInfo, connect, createServer, type Socket } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import { installed } from './installed.ts';
 
 /** A browser that is told what to do by the commands of W3C WebDriver (2018), each over the wire of its own. */
 export interface AutomatedBrowser {
@@ -21,21 +22,13 @@ type Command = (name: string, parameters: object) => Promise<unknown>;
 /** How long a browser may take to start, in ms. */
 const STARTING = 30_000;
 
-function installed(...programs: readonly string[]): boolean {
-  try {
-    for (const program of programs) execFileSync('sh', ['-c', 'command -v "$0"', program]);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-const FIREFOX = ['firefox-esr', 'firefox'].find((program) => installed(program));
+const FIREFOX = installed('firefox-esr', 'firefox');
 
 /** Browsers by the engine they run pages with; undefined for one that this machine has not. */
 export const BROWSERS: Readonly<Record<string, (() => Promise<AutomatedBrowser>) | undefined>> = {
   Firefox: FIREFOX === undefined ? undefined : () => startFirefox(FIREFOX),
-  WebKit: installed('WebKitWebDriver', 'Xvfb') ? startWebKit : undefined,
+  WebKit:
+    installed('WebKitWebDriver') !== undefined && installed('Xvfb') !== undefined ? startWebKit : undefined,
 };
 
 /** Said where the tests of a browser are left out. */

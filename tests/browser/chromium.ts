@@ -1,18 +1,11 @@
-import { execFileSync } from 'node:child_process';
+import { installed } from './installed.ts';
 
 /** Programs that are Chromium without a window, by the names systems give them; none is ever downloaded. */
 const BROWSERS = ['chromium-headless-shell', 'chromium', 'chromium-browser', 'google-chrome'];
 
 /** Path of the Chromium of this machine; undefined when it has none. */
 export function installedChromium(): string | undefined {
-  for (const program of BROWSERS) {
-    try {
-      return execFileSync('sh', ['-c', 'command -v "$0"', program], { encoding: 'utf8' }).trim();
-    } catch {
-      // Not under this name.
-    }
-  }
-  return undefined;
+  return installed(...BROWSERS);
 }
 
 /** Said where browser tests are left out. */

@@ -1,20 +1,15 @@
-import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startWorker } from '../../dist/cli/search-workers.js';
-import { readJob, runJob } from '../../dist/index.js';
 import { installedChromium, NO_CHROMIUM } from './chromium.ts';
+import { demoByNode, EFFORT, pageIn } from './demo-page.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
 const program = installedChromium();
-const EFFORT = 0.2;
 
 const sha256 = (text: string): string => createHash('sha256').update(text).digest('hex');
 
@@ -29,14 +24,12 @@ describe.skipIf(program === undefined)(
 
     beforeAll(async () => {
       folder = mkdtempSync(path.join(tmpdir(), 'fretlay-page-'));
-      const file = path.join(folder, 'fretlay.html');
-      execFileSync(process.execPath, [path.join(root, 'docs/browser/make-page.mjs'), file]);
       browser = await chromium.launch({ executablePath: program, args: ['--no-sandbox'] });
       page = await browser.newPage({ viewport: { width: 1100, height: 1400 } });
       page.on('request', (request) => asked.push(request.url()));
       page.on('pageerror', (error) => faults.push(String(error)));
       page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
-      await page.goto(`file://${file}`);
+      await page.goto(`file://${pageIn(folder)}`);
     });
 
     afterAll(async () => {
@@ -56,10 +49,7 @@ describe.skipIf(program === undefined)(
         page.getByRole('link', { name: 'Layout file' }).click(),
       ]);
       const inBrowser = readFileSync(await download.path(), 'utf8');
-      const read = (name: string) => readFileSync(path.join(root, 'fixtures/lake-shore', name), 'utf8');
-      const job = readJob(read('job.json'));
-      const { layout } = await runJob(job, read('pattern.svg'), { effort: EFFORT, workers: 2, startWorker });
-      expect(sha256(inBrowser)).toBe(sha256(JSON.stringify(layout)));
+      expect(sha256(inBrowser)).toBe(sha256(await demoByNode()));
     });
 
     it('shows a sheet for every board that carries parts, with a description', async () => {
