@@ -40,8 +40,10 @@ const LARGEST_STEP = 4;
 export function* affordableOutlines(shapes: readonly TrueShape[], distance: number): Steps<Region[]> {
   const usual = yield* simplified(shapes, distance, 1);
   let outlines = usual;
+  const affordable = affordableWork(shapes);
   for (let leeway = 1; leeway < MOST_LEEWAY; ) {
-    const tooDear = overpriced(shapes, outlines);
+    // How many times as much as is affordable the no-fit polygons of all pairs cost.
+    const tooDear = workOfPolygons(shapes, outlines) / affordable;
     if (tooDear <= 1) break;
     leeway = Math.min(MOST_LEEWAY, leeway * Math.min(LARGEST_STEP, Math.max(LEAST_STEP, tooDear)));
     const coarser = shapes.map((shape, s) => ({ ...shape, region: outlines[s] }));
@@ -67,11 +69,17 @@ function* simplified(shapes: readonly TrueShape[], distance: number, leeway: num
   return outlines;
 }
 
-/** How many times as much as is affordable the no-fit polygons of all pairs cost. */
-function overpriced(shapes: readonly TrueShape[], outlines: readonly Region[]): number {
-  const members = shapes.map(({ turns }, s) => ({ vertices: verticesOf(outlines[s]), turns }));
-  const ofPolygons = workOfPairs(members, 0);
-  const ofFields = workOfPairs(members, PER_FIELD) - ofPolygons;
+/** What the no-fit polygons of all pairs may cost beside their fields. */
+function affordableWork(shapes: readonly TrueShape[]): number {
+  const ofFields = workOfPairs(
+    shapes.map(({ turns }) => ({ vertices: 0, turns })),
+    PER_FIELD,
+  );
   // Where the fields alone cost more, polygons that cost as much again are cheap enough.
-  return ofPolygons / Math.max(AFFORDABLE - ofFields, ofFields);
+  return Math.max(AFFORDABLE - ofFields, ofFields);
+}
+
+function workOfPolygons(shapes: readonly TrueShape[], outlines: readonly Region[]): number {
+  const members = shapes.map(({ turns }, s) => ({ vertices: verticesOf(outlines[s]), turns }));
+  return workOfPairs(members, 0);
 }

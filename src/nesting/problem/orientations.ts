@@ -20,9 +20,6 @@ export interface Lie {
 /** Degrees between the angles tried where the grain is free, when nothing else is said. */
 const FREE_STEP = 45;
 
-/** Steps for more than five parts, the first of them where nothing else is said. */
-const STEPS = [FREE_STEP, 90, 180] as const;
-
 /** Vertices that the outlines of many parts are brought down to, as measured: what has more counts as having so many. */
 const OF_MANY = 28;
 
@@ -38,7 +35,7 @@ export function freeStep(parts: readonly Region[]): number {
     const members = vertices.map((count) => ({ vertices: count, turns: 360 / step }));
     return workOfPairs(members, PER_FIELD) <= AFFORDABLE;
   };
-  return STEPS.find(isAffordable) ?? 180;
+  return [FREE_STEP, 90].find(isAffordable) ?? 180;
 }
 
 /** The lie of a part that stands on the straight edge, and that of one that stands on the top edge, head down. */
