@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { MONEY } from '../model/stock-checks.ts';
 import { SHEET_SIZES, type SheetName } from '../stock/sheet-sizes.ts';
+import { isTrimmed } from '../stock/trimmed-sides.ts';
 import { MM_PER_UNIT, parseFraction } from '../units/length.ts';
 import { SURFACED_TWO_SIDES_INCHES } from '../units/lumber.ts';
 import { isCalendarDate } from './calendar-date.ts';
@@ -168,8 +169,8 @@ function checkedEntry(entry: typeof fields) {
         'expected one of: "length" and "width" (with "sheet": true for sheet goods of any size), "outline", "drawing", or a named "sheet"',
     })
     .superRefine((board, context) => {
-      for (const { field, trimmed, without } of CUT_FIRST)
-        if ((board[field] ?? 1) > 1 && !isPlain(board, trimmed))
+      for (const { field, untrimmed, without } of CUT_FIRST)
+        if ((board[field] ?? 1) > 1 && !isPlain(board, untrimmed))
           context.addIssue({
             code: 'custom',
             message: `expected a plain rectangle, ${without}, where "${field}" is above 1`,
@@ -183,14 +184,14 @@ function checkedEntry(entry: typeof fields) {
     }));
 }
 
-/** What boards are cut into before layout, and what may be trimmed off those: the ends of a board are those of all its strips. */
+/** What boards are cut into before layout, and what may not be trimmed off those: the ends of a board are those of all its strips. */
 const CUT_FIRST = [
   {
     field: 'strips',
-    trimmed: ['leftEnd', 'rightEnd'],
+    untrimmed: ['edges'],
     without: 'without "defects", and without a "trim" but of its ends',
   },
-  { field: 'lengths', trimmed: [], without: 'without "trim" and "defects"' },
+  { field: 'lengths', untrimmed: ['edges', 'ends'], without: 'without "trim" and "defects"' },
 ] as const;
 
 /** In how many ways the entry states its size; half a way, a length alone, is none and spoils another. */
@@ -207,12 +208,10 @@ function waysOfSize({ length, width, outline, drawing, sheet }: z.output<typeof 
 
 function isPlain(
   { outline, drawing, trim, defects }: z.output<typeof fields>,
-  trimmed: readonly string[],
+  untrimmed: readonly ('ends' | 'edges')[],
 ): boolean {
-  const isUntrimmed = Object.entries(trim ?? {}).every(
-    ([side, width]) => width === 0 || trimmed.includes(side),
-  );
-  return outline === undefined && drawing === undefined && isUntrimmed && defects.length === 0;
+  const isLeftWhole = untrimmed.every((sides) => !isTrimmed(trim, sides));
+  return outline === undefined && drawing === undefined && isLeftWhole && defects.length === 0;
 }
 
 function surfaced(label: string | undefined): number {

@@ -6,6 +6,7 @@ import { usableSize } from '../stock/usable.ts';
 import { formatLength, MM_PER_UNIT } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
 import { isOnRule } from './size-issues.ts';
+import { ifMeant } from './unit-meant.ts';
 
 /** What is smaller is of no use, mm: it cannot be held near a blade, nor sawn into anything (common practice, no source). */
 const LEAST = { length: 25, width: 10 };
@@ -29,7 +30,7 @@ function ofNoUse(
     received: `${formatLength(length, unit)} long and ${formatLength(width, unit)} wide`,
     remedy:
       isOnRule(length) && isOnRule(width) && fitsInInches
-        ? `A plain number is in millimetres: if "${length} in" by "${width} in" was meant, write that.`
+        ? ifMeant(`"${length} in" by "${width} in"`)
         : 'Look at the unit: a plain number is in millimetres.',
     where: { file, field: 'keep' },
   };

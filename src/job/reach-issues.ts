@@ -1,6 +1,7 @@
 import type { Issue } from '../issues/issue.ts';
 import { MM_PER_UNIT } from '../units/length.ts';
 import type { Job } from './job-schema.ts';
+import { ifMeant } from './unit-meant.ts';
 
 /**
  * Least throat, and least length handled at the saw, that are taken without a word, mm: the smallest scroll saws have
@@ -48,7 +49,7 @@ export function reachIssues({ saw }: Pick<Job, 'saw'>, file: string): Issue[] {
 
 function remedyFor(mm: number, name: keyof typeof MOST): string {
   if (mm > MOST[name]) return 'See whether another unit was meant, such as inches for feet.';
-  if (!isInches(mm)) return `A plain number is in millimetres: ${meant(mm, MOST[name])}.`;
+  if (!isInches(mm)) return unitMeant(mm, MOST[name]);
   return name === 'throat'
     ? 'Measure from the blade to the back of the saw, and see whether another unit was meant.'
     : 'See whether another unit was meant.';
@@ -60,10 +61,12 @@ function isInches(mm: number): boolean {
   return Math.abs(sixteenths - Math.round(sixteenths)) < 1e-6;
 }
 
-/** What may have been meant: the same number of inches, or of centimetres. */
-function meant(mm: number, most: number): string {
+/** Asks for the unit, and whether the same number of inches, or of centimetres, was meant. */
+function unitMeant(mm: number, most: number): string {
   const guesses = (['in', 'cm'] as const)
     .filter((unit) => mm * MM_PER_UNIT[unit] >= LEAST && mm * MM_PER_UNIT[unit] <= most)
     .map((unit) => `"${Number(mm.toFixed(2))} ${unit}"`);
-  return guesses.length === 0 ? 'write the unit with it' : `if ${guesses.join(' or ')} was meant, write that`;
+  return guesses.length === 0
+    ? 'A plain number is in millimetres: write the unit with it.'
+    : ifMeant(guesses.join(' or '));
 }

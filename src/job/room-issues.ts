@@ -10,6 +10,7 @@ import { woodSteps } from '../stock/wood-choice.ts';
 import { type DisplayUnit, formatLength, MM_PER_UNIT } from '../units/length.ts';
 import { isLikelyBoard, isOnRule } from './size-issues.ts';
 import { waysToLie } from './stock-in-blanks.ts';
+import { ifMeant } from './unit-meant.ts';
 
 /** Whether every part of a batch has room on some board of its wood, by boxes, before a search that cannot end well. */
 
@@ -110,17 +111,14 @@ function inchesMeant(boards: readonly Board[], fits: (box: number[]) => boolean)
     const inches = sides.map((side) => side * MM_PER_UNIT.in);
     const isMeant = (box: number[]) => isLikelyBoard(box) && fits(box);
     if (sides.every(isOnRule) && isMeant(inches))
-      return meant(sides.map((side) => `"${side} in"`).join(' by '));
+      return `${ifMeant(sides.map((side) => `"${side} in"`).join(' by '))} `;
     for (const [i, name] of (['length', 'width'] as const).entries()) {
       const isOneLacking = isOnRule(sides[i]) && isOnRule(sides[1 - i] / MM_PER_UNIT.in);
-      if (isOneLacking && isMeant(sides.with(i, inches[i]))) return meant(`a ${name} of "${sides[i]} in"`);
+      if (isOneLacking && isMeant(sides.with(i, inches[i])))
+        return `${ifMeant(`a ${name} of "${sides[i]} in"`)} `;
     }
   }
   return '';
-}
-
-function meant(what: string): string {
-  return `A plain number is in millimetres: if ${what} was meant, write that. `;
 }
 
 /** Asks whether length and width changed places, where the part fits on a board that is wider than long when turned. */

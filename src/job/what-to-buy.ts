@@ -112,8 +112,8 @@ async function cheapest({ batch, offers, options, builder }: PurchaseSearch, alr
   };
   let first = await buy(stock);
   // Where nearly all of a cheap offer are taken, dearer boards may have been too, or copies left out, for want of more of it.
-  for (let more = stockWithMore(stock, offers, first.layout); more !== undefined; ) {
-    if (options.signal?.aborted) break;
+  let more = stockWithMore(stock, offers, first.layout);
+  while (more !== undefined && !options.signal?.aborted) {
     const again = await buy(more);
     const less = compareLosses(leftOut([again.layout]), leftOut([first.layout]));
     if (less > 0 || (less === 0 && again.cost >= first.cost)) break;

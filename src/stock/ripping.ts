@@ -1,9 +1,10 @@
 import { isBox } from '../geometry/ring.ts';
 import { boundsOf, boxRing } from '../geometry/shapes.ts';
 import type { SawReach } from '../model/batch.ts';
-import type { Board, Trim } from '../model/stock.ts';
+import type { Board } from '../model/stock.ts';
 import { wholeBoard } from '../model/whole-board.ts';
 import { longestSection, onGrid, SHORTEST } from './sections.ts';
+import { isTrimmed } from './trimmed-sides.ts';
 import { usableSize } from './usable.ts';
 
 /** Cutting a board into blanks before layout: strips, so that its sections turn in the throat of the saw, and lengths. */
@@ -44,14 +45,6 @@ export function rippedByEye({ outline, defects, trim }: Board): 'defects' | 'tri
   if (defects.length > 0) return 'defects';
   if (isTrimmed(trim, 'edges')) return 'trim';
   return isBox(outline) ? undefined : 'outline';
-}
-
-/** Whether a trim takes something off the ends, or the edges, of a board. */
-function isTrimmed(trim: Trim | undefined, sides: 'ends' | 'edges'): boolean {
-  if (trim === undefined) return false;
-  return sides === 'ends'
-    ? trim.leftEnd > 0 || trim.rightEnd > 0
-    : trim.topEdge > 0 || trim.straightEdge !== 0;
 }
 
 /** The longest section that turns, mm. */
