@@ -75,7 +75,8 @@ export class Cascade {
     for (const [property, value] of values) {
       if (!isInherited(property)) {
         const kept = resolveKeyword(value, ownValue(parent, property), OWN[property], false);
-        if (kept !== OWN[property]) own.set(property, kept);
+        // An origin counts even where it is the initial one: the page has another when none is written.
+        if (kept !== OWN[property] || property === 'transform-origin') own.set(property, kept);
         continue;
       }
       const kept = resolveKeyword(value, parent.inherited[property], INHERITED[property], true);
@@ -156,6 +157,21 @@ export class Cascade {
     if (WIDE_KEYWORDS.has(value.toLowerCase())) return true;
     if (css && NEEDS_UNIT.has(property) && lacksUnit(value))
       return this.refuse(property, value, element, css, `Write its unit, as in "${property}: ${value}px".`);
+    if (
+      css &&
+      property === 'transform-origin' &&
+      value
+        .replace(/\(.*\)/, '')
+        .split(/\s+/)
+        .some(lacksUnit)
+    )
+      return this.refuse(
+        property,
+        value,
+        element,
+        css,
+        'Write the units, as in "transform-origin: 20px 30px".',
+      );
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readDrawing } from '../../src/svg/read-drawing.ts';
-import { filledArea, page } from './drawn.ts';
+import { filledArea, page, paintedBounds } from './drawn.ts';
 
 /** Area in mm2 of what elements paint on a page in mm, and the kinds of what was reported of them. */
 function read(body: string): { area: number; kinds: string[] } {
@@ -20,6 +20,39 @@ describe('lengths in a style', () => {
     expect(found.area).toBeCloseTo(area, 6);
     expect(found.kinds).toEqual(kinds);
   });
+});
+
+test('an origin without units is none in a style, and told; in an attribute it is one', () => {
+  // Half a turn about (0, 0) leaves the page to the left; about (20, 30) the rectangle lands on it.
+  const moved = (origin: string) => {
+    const { drawing, issues } = readDrawing(
+      page(`<rect width="40" height="60" transform="rotate(180)" ${origin}/>`),
+    );
+    return { box: paintedBounds(drawing), kinds: issues.map(({ kind }) => kind) };
+  };
+  const about0 = moved('style="transform-origin: 20 30"');
+  expect(about0.box.minX).toBeCloseTo(-40, 6);
+  expect(about0.kinds).toEqual(['style-value-ignored']);
+  for (const origin of ['transform-origin="20 30"', 'style="transform-origin: calc( 2 * 10px) 30px"']) {
+    const about20 = moved(origin);
+    expect(about20.box.minX).toBeCloseTo(0, 6);
+    expect(about20.box.minY).toBeCloseTo(0, 6);
+    expect(about20.kinds).toEqual([]);
+  }
+});
+
+test('an origin of 0 0 on the page is its corner, and not its middle as without one', () => {
+  const leftOf = (origin: string) => {
+    const { drawing } = readDrawing(
+      page('<rect width="40" height="60"/>').replace(
+        '<svg ',
+        `<svg style="transform: scale(0.5); ${origin}" `,
+      ),
+    );
+    return paintedBounds(drawing).minX;
+  };
+  expect(leftOf('transform-origin: 0 0')).toBeCloseTo(0, 6);
+  expect(leftOf('')).toBeCloseTo(25, 6);
 });
 
 test('a value that is ignored is told once, not for every shape that a rule gives it to', () => {
