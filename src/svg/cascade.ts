@@ -172,6 +172,8 @@ export class Cascade {
         css,
         'Write the units, as in "transform-origin: 20px 30px".',
       );
+    // A font size or clip rule that hangs on a variable would else be taken for the usual one without a word.
+    if (/\b(?:var|env)\(/i.test(value)) return this.refuse(property, value, element, css, PLAIN_VALUES);
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;

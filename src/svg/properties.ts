@@ -69,8 +69,12 @@ export function isInherited(name: StyleProperty): name is InheritedProperty {
 
 /** Properties that move, reshape or hide what is painted, `all` by any of the others, and that the reader does not carry out. */
 export const RESHAPING_PROPERTIES: ReadonlySet<string> = new Set([
+  '-webkit-clip-path',
+  '-webkit-mask',
+  '-webkit-mask-image',
   'all',
   'd',
+  'mask-image',
   'offset',
   'offset-path',
   'zoom',

@@ -55,6 +55,20 @@ test('an origin of 0 0 on the page is its corner, and not its middle as without 
   expect(leftOf('')).toBeCloseTo(25, 6);
 });
 
+test.each([
+  ['style="font-size: var(--size)"', 'style-value-ignored'],
+  ['font-size="var(--size)"', 'style-value-ignored'],
+  ['style="clip-rule: var(--rule)"', 'style-value-ignored'],
+  ['style="mask-image: url(#m)"', 'style-not-carried-out'],
+  ['style="-webkit-mask: url(#m)"', 'style-not-carried-out'],
+  ['style="-webkit-clip-path: url(#m)"', 'style-not-carried-out'],
+])('%s is told: it would change what shows', (attribute, kind) => {
+  expect(read(`<rect width="4" height="5" ${attribute}/>`)).toEqual({
+    area: expect.closeTo(20, 6),
+    kinds: [kind],
+  });
+});
+
 test('a value that is ignored is told once, not for every shape that a rule gives it to', () => {
   const rects = Array.from({ length: 50 }, (_, i) => `<rect class="w" x="${2 * i}" width="1" height="1"/>`);
   const { issues } = readDrawing(
