@@ -30,6 +30,8 @@ export interface Style {
   readonly own: ReadonlyMap<OwnProperty, string>;
   /** Properties whose value comes from CSS, where lengths and transforms follow CSS grammar. */
   readonly fromCss: ReadonlySet<OwnProperty>;
+  /** What is drawn once more by a `use`, in a copy: the root of the tree that selectors see; else undefined. */
+  readonly copied: SvgElement | undefined;
 }
 
 /** Font size in user units of a document that states none: `medium`, 16 px in practice. */
@@ -41,11 +43,20 @@ export const INITIAL_STYLE: Style = {
   fontSize: INITIAL_FONT_SIZE,
   own: new Map(),
   fromCss: new Set(),
+  copied: undefined,
 };
 
 /** Value of a property that holds for the element alone. */
 export function ownValue(style: Style, property: OwnProperty): string {
   return style.own.get(property) ?? OWN[property];
+}
+
+/**
+ * The style that a copy by `use` hands down. The copy is a tree of its own: selectors match it from the copied element
+ * on, and what lies around the original is not seen (SVG 2 section 5.6, style scoping and inheritance).
+ */
+export function insideCopy(style: Style, copied: SvgElement): Style {
+  return { ...style, copied };
 }
 
 interface Declared {
@@ -55,7 +66,8 @@ interface Declared {
 
 /** Works out styles; what an element declares is found once, however often the element is used. */
 export class Cascade {
-  private readonly declared = new Map<SvgElement, Declared>();
+  /** By the root of the copy that elements stand in, undefined for the document itself. */
+  private readonly declared = new Map<SvgElement | undefined, Map<SvgElement, Declared>>();
   private readonly attributes = new Map<string, readonly CssDeclaration[]>();
   /** Values that were refused: one rule of a style sheet may give hundreds of shapes the same. */
   private readonly refused = new Set<string>();
@@ -69,7 +81,7 @@ export class Cascade {
 
   /** Style of an element below a parent with the given style. */
   styleOf(element: SvgElement, parent: Style, frame: LengthFrame): Style {
-    const { values, fromCss } = this.declarationsOf(element);
+    const { values, fromCss } = this.declarationsOf(element, parent.copied);
     let inherited = parent.inherited;
     const own = new Map<OwnProperty, string>();
     for (const [property, value] of values) {
@@ -87,19 +99,23 @@ export class Cascade {
     }
     const size = values.get('font-size');
     const fontSize = size === undefined ? parent.fontSize : readFontSize(size, parent.fontSize, frame);
-    return { inherited, fontSize, own, fromCss };
+    return { inherited, fontSize, own, fromCss, copied: parent.copied };
   }
 
-  private declarationsOf(element: SvgElement): Declared {
-    let declared = this.declared.get(element);
+  private declarationsOf(element: SvgElement, copied: SvgElement | undefined): Declared {
+    // Where all selectors ask of an element alone, it has one style in the document and in every copy.
+    const root = this.sheets.lookAround ? copied : undefined;
+    const known = this.declared.get(root) ?? new Map<SvgElement, Declared>();
+    this.declared.set(root, known);
+    let declared = known.get(element);
     if (declared === undefined) {
-      declared = this.declare(element);
-      this.declared.set(element, declared);
+      declared = this.declare(element, root);
+      known.set(element, declared);
     }
     return declared;
   }
 
-  private declare(element: SvgElement): Declared {
+  private declare(element: SvgElement, copied: SvgElement | undefined): Declared {
     const values = new Map<StyleProperty, string>();
     const fromCss = new Set<OwnProperty>();
     for (const [name, raw] of element.attributes) {
@@ -107,7 +123,7 @@ export class Cascade {
       if (ONLY_IN_STYLE.has(name)) continue;
       if (isStyleProperty(name) && this.allowed(name, value, element, false)) values.set(name, value);
     }
-    const fromSheets = this.sheets.declarationsFor(element);
+    const fromSheets = this.sheets.declarationsFor(element, copied);
     const fromAttribute = this.styleAttribute(element);
     if (fromSheets.length > 0 || fromAttribute.length > 0) {
       // The style attribute outweighs every selector, so it comes last.

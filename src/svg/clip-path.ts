@@ -2,7 +2,7 @@ import { type Affine, applyToPoint, compose, IDENTITY } from '../geometry/affine
 import type { Point, Region } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Budget } from './budget.ts';
-import { type Cascade, INITIAL_STYLE, ownValue, type Style } from './cascade.ts';
+import { type Cascade, INITIAL_STYLE, insideCopy, ownValue, type Style } from './cascade.ts';
 import { type ClipRegion, ClipTooCostly, clipRegion, clipShape, solidOf } from './clip-region.ts';
 import { describeElement, type SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
@@ -155,7 +155,8 @@ export class ClipPaths {
       const target = targetOf(child, this.byId);
       if (!target.ok) return target.problem;
       const moved = compose(map, shiftOf(source));
-      return this.addChild(target.element, { ...place, map: moved, style, frame }, into, false);
+      const copy = { ...place, map: moved, style: insideCopy(style, target.element), frame };
+      return this.addChild(target.element, copy, into, false);
     }
     if (kind !== 'shape') return `<${child.name}> in it is no shape`;
     const curves = shapeCurves(source, map);

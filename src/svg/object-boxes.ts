@@ -1,7 +1,7 @@
 import { type Affine, compose, IDENTITY } from '../geometry/affine.ts';
 import { boundsOfCurves } from '../geometry/curve-bounds.ts';
 import type { Box } from '../geometry/shapes.ts';
-import type { Cascade, Style } from './cascade.ts';
+import { type Cascade, insideCopy, type Style } from './cascade.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
 import type { SvgElement } from './element.ts';
 import { kindOf } from './element-kinds.ts';
@@ -60,7 +60,8 @@ export class ObjectBoxes {
     } else if (element.name === 'use') {
       const target = targetOf(element, this.byId);
       if (!target.ok) return;
-      this.child(target.element, { ...place, map: compose(place.map, shiftOf(source)) }, reach);
+      const style = insideCopy(place.style, target.element);
+      this.child(target.element, { ...place, style, map: compose(place.map, shiftOf(source)) }, reach);
     } else if (element.name === 'switch') {
       const chosen = chosenChild(element);
       if (chosen !== undefined) this.child(chosen, place, reach);

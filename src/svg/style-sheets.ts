@@ -1,5 +1,12 @@
 import type { Budget } from './budget.ts';
-import { type CssDeclaration, MOST_MISTAKES, mediaHold, readStyleSheet, type Selector } from './css.ts';
+import {
+  type Condition,
+  type CssDeclaration,
+  MOST_MISTAKES,
+  mediaHold,
+  readStyleSheet,
+  type Selector,
+} from './css.ts';
 import { elementsInOrder, type SvgElement } from './element.ts';
 import type { IssueLog } from './issue-log.ts';
 import { selectorMatches } from './selector-match.ts';
@@ -24,6 +31,8 @@ export class StyleSheets {
   private readonly budget: Budget = { left: MOST_SELECTOR_TESTS };
   /** Shared by sheets and style attributes. */
   readonly mistakes: Budget = { left: MOST_MISTAKES };
+  /** True where a selector asks for more than the element itself, such as what it lies in. */
+  lookAround = false;
   private readonly log: IssueLog;
 
   constructor(root: SvgElement, log: IssueLog) {
@@ -39,15 +48,15 @@ export class StyleSheets {
     }
   }
 
-  /** Declarations that pick the element, weakest first. */
-  declarationsFor(element: SvgElement): readonly CssDeclaration[] {
+  /** Declarations that pick the element, weakest first; in a copy by `use` whose root is `copied`, if one is. */
+  declarationsFor(element: SvgElement, copied: SvgElement | undefined): readonly CssDeclaration[] {
     if (this.byKey.size === 0) return [];
     const found: SheetRule[] = [];
-    this.gather('*', element, found);
-    this.gather(element.name, element, found);
-    for (const name of element.classes) this.gather(`.${name}`, element, found);
+    this.gather('*', element, copied, found);
+    this.gather(element.name, element, copied, found);
+    for (const name of element.classes) this.gather(`.${name}`, element, copied, found);
     const id = element.attributes.get('id');
-    if (id !== undefined) this.gather(`#${id}`, element, found);
+    if (id !== undefined) this.gather(`#${id}`, element, copied, found);
     this.budget.left -= TESTS_PER_RULE * found.length;
     if (this.budget.left < 0) {
       this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element, {
@@ -60,13 +69,15 @@ export class StyleSheets {
     return found.flatMap(({ declarations }) => declarations);
   }
 
-  private gather(key: string, element: SvgElement, into: SheetRule[]): void {
+  private gather(key: string, element: SvgElement, copied: SvgElement | undefined, into: SheetRule[]): void {
     for (const rule of this.byKey.get(key) ?? []) {
-      if (selectorMatches(rule.selector, element, this.budget)) into.push(rule);
+      if (selectorMatches(rule.selector, element, { root: copied, budget: this.budget })) into.push(rule);
     }
   }
 
   private file(rule: SheetRule): void {
+    this.lookAround ||=
+      rule.selector.compounds.length > 1 || rule.selector.compounds[0].conditions.some(looksAround);
     const key = keyOf(rule.selector);
     const rules = this.byKey.get(key);
     if (rules === undefined) this.byKey.set(key, [rule]);
@@ -87,6 +98,13 @@ function keyOf({ compounds }: Selector): string {
     else if (condition.kind === 'type' && key === '*') key = condition.name;
   }
   return key;
+}
+
+/** Conditions that an element meets or not by itself. */
+const OF_ITSELF: ReadonlySet<Condition['kind']> = new Set(['type', 'id', 'class', 'attribute', 'never']);
+
+function looksAround({ kind }: Condition): boolean {
+  return !OF_ITSELF.has(kind);
 }
 
 function isCss(element: SvgElement): boolean {

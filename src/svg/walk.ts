@@ -1,7 +1,7 @@
 import { compose } from '../geometry/affine.ts';
 import type { DrawingGroup, DrawingShape, ElementAccount } from '../model/drawing.ts';
 import { Account } from './account.ts';
-import { type Cascade, ownValue, type Style } from './cascade.ts';
+import { type Cascade, insideCopy, ownValue, type Style } from './cascade.ts';
 import { ClipPaths } from './clip-path.ts';
 import { chosenChild, conditionsHold } from './conditions.ts';
 import { Dashes } from './dashes.ts';
@@ -184,7 +184,8 @@ export class Walk {
     }
     this.account.enter(element, 'group', visible ? undefined : 'switched off');
     const shift = shiftOf({ element, style: place.style, frame: place.frame, log: this.log });
-    const inside: Place = { ...place, map: compose(place.map, shift), reused: true };
+    const style = insideCopy(place.style, target.element);
+    const inside: Place = { ...place, style, map: compose(place.map, shift), reused: true };
     const children: Node[] = [];
     this.used(target.element, inside, children, {
       width: ownValue(place.style, 'width'),

@@ -69,6 +69,24 @@ test.each([
   });
 });
 
+test.each([
+  // SVG 2 section 5.6: rules match the copy as a tree of its own, where no group lies around the copied shape.
+  ['.cut rect { fill: none; stroke: red }', 100],
+  ['.cut > rect { display: none }', 100],
+  [':not(.cut) > rect { display: none }', 100],
+  ['path + rect { display: none }', 100],
+  ['rect:first-child { display: none }', 0],
+  ['use > rect { fill: none }', 100],
+  // What asks of the element alone holds in both.
+  ['.reed { display: none }', 0],
+])('a copied shape under %s', (css, area) => {
+  const copy = '<use href="#r" x="50"/>';
+  const group =
+    '<g class="cut" clip-path="url(#none)"><path d="M0 0"/><rect id="r" class="reed" width="10" height="10"/></g>';
+  // The original lies in a definition, so that the copy alone is counted.
+  expect(read(`<style>${css}</style><defs>${group}</defs>${copy}`).area).toBeCloseTo(area, 6);
+});
+
 test('a value that is ignored is told once, not for every shape that a rule gives it to', () => {
   const rects = Array.from({ length: 50 }, (_, i) => `<rect class="w" x="${2 * i}" width="1" height="1"/>`);
   const { issues } = readDrawing(

@@ -12,9 +12,9 @@ function picked(selector: string): string[] {
   const { root } = readDocument(scene, new IssueLog('scene'));
   const { value: rules, problems } = readStyleSheet(`${selector} { fill: red }`, { left: 10 });
   expect(problems).toEqual([]);
-  const budget = { left: 1e6 };
+  const tree = { root: undefined, budget: { left: 1e6 } };
   return elementsInOrder(root)
-    .filter((element) => rules[0].selectors.some((one) => selectorMatches(one, element, budget)))
+    .filter((element) => rules[0].selectors.some((one) => selectorMatches(one, element, tree)))
     .map((element) => element.attributes.get('id') ?? '');
 }
 
