@@ -1,8 +1,7 @@
 import { boundsOf, type Ring } from '../../geometry/shapes.ts';
 
-/** Cells along either side of a grid at most, and so many for the root of the vertices: more would only be empty. */
+/** Cells along either side of a grid at most: more would only be empty. */
 const MOST_CELLS = 500;
-const CELLS_PER_ROOT = 4;
 
 /**
  * The vertices of rings in square cells, row by row: whether one lies in a small triangle then costs a look at a few of
@@ -27,8 +26,7 @@ export class VertexGrid {
     this.y = Float64Array.from(points, ([, y]) => y);
     this.minX = minX;
     this.minY = minY;
-    const most = Math.min(MOST_CELLS, CELLS_PER_ROOT * Math.sqrt(points.length));
-    this.size = Math.max(size, (maxX - minX) / most, (maxY - minY) / most, 1e-3);
+    this.size = Math.max(size, (maxX - minX) / MOST_CELLS, (maxY - minY) / MOST_CELLS, 1e-3);
     this.columns = this.column(maxX) + 1;
     const cells = this.columns * (this.row(maxY) + 1);
     this.first = new Int32Array(cells + 1);
