@@ -76,14 +76,19 @@ function takesLong({ shapes }: NestingProblem): boolean {
 /** Share of the boards up to which boxes find room without trying hard. */
 const ROOMY = 0.7;
 
-/** Hands over what stands in tenths of a second, in boxes or in coarse outlines, where exact ones take their time. */
+/**
+ * Hands over what stands in tenths of a second, in boxes or in coarse outlines, where exact ones take their time.
+ *
+ * @param boxesFirst false when an answer in boxes is at hand
+ */
 export async function constructMeanwhile(
   problem: NestingProblem,
   pulse: Pulse,
+  boxesFirst: boolean,
   onBetter: (arrangement: Arrangement) => void,
 ): Promise<void> {
   const coarse = coarseProblem(problem);
-  if (asksForBoxes(coarse ?? problem)) {
+  if (boxesFirst && asksForBoxes(coarse ?? problem)) {
     const boxed = boxedProblem(problem);
     if (isRoomy(boxed)) onBetter(await placedByArea(boxed, pulse));
   }

@@ -1,4 +1,4 @@
-import { type Affine, applyToRegion, placementMap } from '../../geometry/affine.ts';
+import { type Affine, applyToPoint, applyToRegion, placementMap } from '../../geometry/affine.ts';
 import { verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import type { PlacingRules } from '../../model/batch.ts';
@@ -79,28 +79,33 @@ function allowedAngles(rules: PlacingRules, step: number): Omit<Lie, 'turnedOver
 
 /**
  * The orientations of a shape; lies under which it looks like an earlier one are left out: a square turned by a quarter
- * would only ask for the same no-fit polygons again.
+ * would only ask for the same no-fit polygons again. The true region says which, so that they are numbered alike whatever
+ * outline is worked with.
  *
  * @param region around the reference point of the shape, mm
+ * @param worked what the engine works with in its place, no smaller than it
  * @param shape number of the shape in its problem
  * @param stands whether it stands on an edge of the board: what is turned by 180 degrees then on the top one
  */
 export function orientationsOf(
   region: Region,
+  worked: Region,
   shape: number,
   lies: readonly Lie[],
   stands: boolean,
 ): Orientation[] {
   const kept: Orientation[] = [];
-  const seen: Point[][] = [];
+  const seen: Look[] = [];
+  const vertices = [region.outline, ...region.openings].flat();
+  const middle = meanOf(vertices);
   for (const { degrees, turnedOver, twist = STIFF } of lies) {
-    const placed = applyToRegion(turn(degrees, turnedOver), region);
-    const vertices = [placed.outline, ...placed.openings].flat();
+    const map = turn(degrees, turnedOver);
+    const look = { middle: applyToPoint(map, middle), vertices: () => sortedByX(vertices, map) };
     // On another edge what looks the same lies elsewhere.
-    if (!stands && seen.some((other) => sameVertices(vertices, other))) continue;
-    seen.push(vertices);
+    if (!stands && seen.some((other) => looksLike(look, other))) continue;
+    seen.push(look);
     const edge = stands ? edgeUnder(degrees) : undefined;
-    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(placed.outline), edge });
+    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(applyToRegion(map, worked).outline), edge });
   }
   return kept;
 }
@@ -120,6 +125,42 @@ export function isHalfTurnOf(a: Orientation, b: Orientation): boolean {
   return a.turnedOver === b.turnedOver && Math.abs(a.degrees - b.degrees - 180) < 1e-9;
 }
 
+/** How a shape looks under a lie. */
+interface Look {
+  /** Mean of its vertices: where it differs nothing else needs to be looked at. */
+  readonly middle: Point;
+  readonly vertices: () => readonly Point[];
+}
+
+function looksLike(a: Look, b: Look): boolean {
+  return isNear(a.middle, b.middle) && sameVertices(a.vertices(), b.vertices());
+}
+
+function isNear([x, y]: Point, [u, v]: Point): boolean {
+  return Math.abs(x - u) <= SAME && Math.abs(y - v) <= SAME;
+}
+
+function meanOf(vertices: readonly Point[]): Point {
+  let x = 0;
+  let y = 0;
+  for (const [u, v] of vertices) {
+    x += u;
+    y += v;
+  }
+  return [x / vertices.length, y / vertices.length];
+}
+
+function sortedByX(vertices: readonly Point[], map: Affine): Point[] {
+  return vertices.map((vertex) => applyToPoint(map, vertex)).sort(([x], [u]) => x - u);
+}
+
+/** Whether every vertex of one outline is near one of the other, both sorted by x: outlines may have thousands. */
 function sameVertices(a: readonly Point[], b: readonly Point[]): boolean {
-  return a.every(([x, y]) => b.some(([u, v]) => Math.abs(x - u) <= SAME && Math.abs(y - v) <= SAME));
+  let first = 0;
+  return a.every((vertex) => {
+    while (first < b.length && b[first][0] < vertex[0] - SAME) first++;
+    for (let k = first; k < b.length && b[k][0] <= vertex[0] + SAME; k++)
+      if (isNear(vertex, b[k])) return true;
+    return false;
+  });
 }

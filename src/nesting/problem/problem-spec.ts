@@ -1,6 +1,6 @@
 import { applyToRegion } from '../../geometry/affine.ts';
 import { ROUNDING_OF_SIDES } from '../../geometry/integer-grid.ts';
-import { isBox, regionArea } from '../../geometry/ring.ts';
+import { isBox, regionArea, verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, boxRing, middleOf, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { givingWay, lastOf, type Steps } from '../running/steps.ts';
@@ -41,6 +41,9 @@ export interface ProblemSpec {
 /** What of a problem asks neither for the number of copies nor for the boards. */
 type BuiltShapes = Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs'>;
 
+/** Points of all outlines together from which making them simpler may take a second, as of a hundred jagged ones. */
+const MANY_POINTS = 10_000;
+
 /** The point of a region as it is drawn that the engine moves and turns it by: the middle of its box, mm. */
 export function referenceOf({ outline }: Region): Point {
   return middleOf(boundsOf(outline));
@@ -69,7 +72,7 @@ function aroundReference(region: Region): Region {
 function builtShapes({ shapes: specs, gap, margin }: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
   const orientations: Orientation[] = [];
   const shapes = specs.map(({ region, lies, stands }, number): Shape => {
-    const own = orientationsOf(outlines[number], number, lies, stands);
+    const own = orientationsOf(aroundReference(region), outlines[number], number, lies, stands);
     const first = orientations.length;
     orientations.push(...own);
     return {
@@ -122,7 +125,16 @@ export class ProblemBuilder {
     return problemOf(spec, this.keep(look, spec, outlines));
   }
 
-  /** The problem with every outline as its box, at once: thousands of points take time to be looked at. */
+  /** Whether the outlines of a problem take long to be made, for the first time. */
+  takesLong(spec: ProblemSpec): boolean {
+    const points = spec.shapes.reduce((sum, { region }) => sum + verticesOf(region), 0);
+    return points > MANY_POINTS && !this.known.has(lookOf(spec));
+  }
+
+  /**
+   * The problem with every outline as its box, at once: thousands of points take time to be looked at. Copies and
+   * orientations have the numbers that they have in the problem proper.
+   */
   buildInBoxes(spec: ProblemSpec): NestingProblem {
     return problemOf(spec, builtShapes(spec, spec.shapes.map(boxAround)));
   }

@@ -20,6 +20,8 @@ import { shorten } from './shorten.ts';
 export interface SolveSettings extends Run {
   /** Arrangement without overlaps to go on from; the constructive passes are left out. */
   readonly start: Arrangement | undefined;
+  /** Arrangement in boxes that is known already; the constructive passes are made all the same. */
+  readonly inBoxes?: Arrangement | undefined;
   readonly seed: number;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
@@ -68,7 +70,9 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
       keep(await completeSetsFirst(problem, best, pulse));
     }
   } else {
-    await build(problem, pulse, keep);
+    const { inBoxes } = settings;
+    if (inBoxes !== undefined && check.passes(inBoxes)) best = inBoxes;
+    await build(problem, pulse, inBoxes === undefined, keep);
   }
   const over = () => isOver(settings);
   if (over()) return best;
@@ -111,9 +115,10 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
 async function build(
   problem: NestingProblem,
   pulse: Pulse,
+  boxesFirst: boolean,
   keep: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  await constructMeanwhile(problem, pulse, keep);
+  await constructMeanwhile(problem, pulse, boxesFirst, keep);
   if (!pulse.stopped) keep(await construct(problem, pulse, keep));
 }
 

@@ -1,5 +1,6 @@
 import { Arrangement } from '../arrangement/arrangement.ts';
 import { type Score, scoreOf } from '../arrangement/score.ts';
+import { constructInBoxes } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { ProblemBuilder, type ProblemSpec } from '../problem/problem-spec.ts';
 import { ClockBudget, MoveBudget, type Part } from '../running/budget.ts';
@@ -56,16 +57,27 @@ export class Searcher {
     const { moves, seconds, part, start, seed, brief } = task;
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
+    const isLong = start === undefined && this.builder.takesLong(this.spec);
+    const inBoxes = isLong ? await this.answerInBoxes(pulse, onBetter) : undefined;
     const problem = await this.builder.buildGivingWay(this.spec, pulse);
     const best = await solve(problem, {
       budget,
       seed,
       brief,
       start: start === undefined ? undefined : arrangementOf(start),
+      inBoxes,
       pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),
     });
     return foundOf(problem, best, part.to);
+  }
+
+  /** A place for every copy at once, while the outlines proper take a second to be made. */
+  private async answerInBoxes(pulse: Pulse, onBetter: (found: Found) => void): Promise<Arrangement> {
+    const boxed = this.builder.buildInBoxes(this.spec);
+    const arrangement = await constructInBoxes(boxed, pulse);
+    onBetter(foundOf(boxed, arrangement, 0));
+    return arrangement;
   }
 }
 

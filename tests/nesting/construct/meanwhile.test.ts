@@ -52,7 +52,7 @@ function jaggedProblem(tips: number): NestingProblem {
 
 function answersOf(problem: NestingProblem): Promise<Arrangement[]> {
   const answers: Arrangement[] = [];
-  return constructMeanwhile(problem, new Pulse(undefined), (next) => answers.push(next.clone())).then(
+  return constructMeanwhile(problem, new Pulse(undefined), true, (next) => answers.push(next.clone())).then(
     () => answers,
   );
 }

@@ -16,7 +16,7 @@ function density(ring: Ring, pairs: boolean, starts: number, gap = 0, lay: Lay =
   const outline = ring.map(([x, y]): Point => [(x - centre[0]) * scale, (y - centre[1]) * scale]);
   const region = { outline, openings: [] };
   const lies = [0, 180].map((degrees) => ({ degrees, turnedOver: false }));
-  const orientations = orientationsOf(region, 0, lies, false);
+  const orientations = orientationsOf(region, region, 0, lies, false);
   const shape = { region, area: regionArea(region), orientations: orientations.map((_, i) => i) };
   const table = new PairTable([shape], orientations, gap, 0);
   const size = Math.max(...Object.values(boundsOf(outline))) * 2;

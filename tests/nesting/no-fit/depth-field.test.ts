@@ -100,7 +100,7 @@ describe('fields of pairs', () => {
       const orientations: Orientation[] = [];
       const shapes = regions.map((region, number): Shape => {
         const lies = [0, 180, 90].map((degrees) => ({ degrees, turnedOver: number === 1 }));
-        const own = orientationsOf(region, number, lies, false);
+        const own = orientationsOf(region, region, number, lies, false);
         const first = orientations.length;
         orientations.push(...own);
         return { region, area: regionArea(region), orientations: own.map((_, i) => first + i) };
