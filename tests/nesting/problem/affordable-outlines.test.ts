@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { combineRegions } from '../../../src/geometry/clipper.ts';
 import { regionArea } from '../../../src/geometry/ring.ts';
-import { boundsOf, type Region } from '../../../src/geometry/shapes.ts';
+import { boundsOf, middleOf, type Point, type Region, type Ring } from '../../../src/geometry/shapes.ts';
 import { affordableOutlines } from '../../../src/nesting/problem/affordable-outlines.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { lastOf } from '../../../src/nesting/running/steps.ts';
@@ -15,6 +15,15 @@ function parts(count: number) {
     stands: false,
     turns: 2,
   }));
+}
+
+/** The outline with every fourth of its points moved a tenth of the way to the middle, and every other left out. */
+function toothedOf({ outline }: Region): Ring {
+  const [middleX, middleY] = middleOf(boundsOf(outline));
+  return outline.flatMap(([x, y], i): Point[] => {
+    if (i % 2 === 1) return [];
+    return i % 4 === 0 ? [[x, y]] : [[x + 0.1 * (middleX - x), y + 0.1 * (middleY - y)]];
+  });
 }
 
 const vertices = (regions: readonly Region[]) =>
@@ -49,6 +58,18 @@ describe('the outlines of all parts together', () => {
       expect(around.maxX - around.minX).toBeLessThan(box.maxX - box.minX + 1e-3);
       expect(around.maxY - around.minY).toBeLessThan(box.maxY - box.minY + 1e-3);
     }
+  });
+
+  test('are coarser of toothed parts than of smooth ones in as many points: their edges cross one another', () => {
+    const toothed = parts(40).map((part) => ({
+      ...part,
+      region: { ...part.region, outline: toothedOf(part.region) },
+    }));
+    const coarser = vertices(lastOf(affordableOutlines(toothed, 1)));
+    // Ten of them alone keep their teeth.
+    expect(coarser / 40).toBeLessThan(
+      0.6 * (vertices(lastOf(affordableOutlines(toothed.slice(0, 10), 1))) / 10),
+    );
   });
 
   test('give way after every part, so that an abort never waits for hundreds', () => {
