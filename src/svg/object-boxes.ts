@@ -60,6 +60,8 @@ export class ObjectBoxes {
     } else if (element.name === 'use') {
       const target = targetOf(element, this.byId);
       if (!target.ok) return;
+      // Silent where it stands, but a viewport here: passed over, it would be missing from the box.
+      if (target.element.name === 'symbol') throw new NoBox();
       const style = insideCopy(place.style, target.element);
       this.child(target.element, { ...place, style, map: compose(place.map, shiftOf(source)) }, reach);
     } else if (element.name === 'switch') {
