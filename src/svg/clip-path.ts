@@ -108,8 +108,14 @@ export class ClipPaths {
   /** The user space that a clip path is drawn in, and the units of its contents: shares of the element's box, if so asked. */
   private clipSpace(path: SvgElement, element: SvgElement, place: Place): ClipSpace | string {
     if (path.attributes.get('clipPathUnits') !== 'objectBoundingBox') {
-      if (element.name !== 'use') return { place, units: IDENTITY };
-      // The x and y of a copy are the last step of its transform (SVG 2 section 5.6): its clip path moves with it.
+      const isViewport =
+        element.name === 'symbol' || (element.name === 'svg' && element.parent !== undefined);
+      if (element.name !== 'use' && !isViewport) return { place, units: IDENTITY };
+      // In Chromium the viewBox scales the clip path too, in Firefox only what lies in the viewport.
+      if (isViewport && element.attributes.has('viewBox'))
+        return 'programs differ on its scale under a viewBox';
+      // The x and y of a copy are the last step of its transform (SVG 2 section 5.6): its clip path moves with it. So
+      // does that of a viewport in Chromium and Firefox.
       const shift = shiftOf({ element, style: place.style, frame: place.frame, log: this.log });
       return { place: { ...place, map: compose(place.map, shift) }, units: IDENTITY };
     }
