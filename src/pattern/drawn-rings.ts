@@ -1,6 +1,6 @@
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
-import { locateInRing, regionsArea, ringArea } from '../geometry/ring.ts';
-import { boundsOf, boxesMeet, type Region, type Ring } from '../geometry/shapes.ts';
+import { locateInRing, regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
+import { boundsOf, boxesMeet, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { type BoxedRing, runsAlong } from './same-rings.ts';
 import { type Solid, substantial, TOUCHING_DEPTH } from './solids.ts';
@@ -10,6 +10,8 @@ import { toldWhere } from './told-where.ts';
 export interface DrawnRing {
   readonly ring: Ring;
   readonly shape: DrawingShape;
+  /** Points where ends were joined to close it; none where it is drawn closed. */
+  readonly joins: readonly Point[];
 }
 
 /**
@@ -28,10 +30,12 @@ export interface DrawnRing {
 export function cutByDrawnRings(
   solids: readonly Solid[],
   drawn: readonly DrawnRing[],
+  joinGap: number,
 ): { solids: Solid[]; specks: DrawnRing[] } {
   const resolved = drawn.map((each) => {
     const { element, line, fillRule } = each.shape;
-    const regions = substantial(toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule)));
+    const enclosed = toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule));
+    const regions = withoutLoopsAtJoins(substantial(enclosed), each.joins, joinGap);
     const area = regionsArea(regions);
     return { ...each, regions, area, box: boundsOf(each.ring) };
   });
@@ -75,6 +79,25 @@ export function cutByDrawnRings(
     }));
   });
   return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };
+}
+
+/**
+ * Without the loops between ends that reach past one another by no more than the gap: such as a corner whose sides cross,
+ * which is drawn as an outline and a piece of 0.1 mm.
+ */
+function withoutLoopsAtJoins(
+  regions: readonly Region[],
+  joins: readonly Point[],
+  joinGap: number,
+): readonly Region[] {
+  if (regions.length < 2 || joins.length === 0) return regions;
+  const largest = regions.reduce((most, region) => Math.max(most, regionArea(region)), 0);
+  const isAtJoin = ({ outline }: Region) =>
+    outline.some(([x, y]) => joins.some(([jx, jy]) => Math.hypot(x - jx, y - jy) <= joinGap));
+  return regions.filter((region) => {
+    const area = regionArea(region);
+    return area === largest || area > joinGap ** 2 || !isAtJoin(region);
+  });
 }
 
 function holds(outer: BoxedRing, inner: BoxedRing): boolean {

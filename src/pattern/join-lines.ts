@@ -7,9 +7,17 @@ export interface SourcedLine<Source> {
   readonly source: Source;
 }
 
+/** A chain that closes. */
+export interface JoinedRing<Source> {
+  readonly ring: Ring;
+  /** Where one line ends and the next begins, or the first again. */
+  readonly joins: readonly Point[];
+  readonly sources: readonly Source[];
+}
+
 /** Lines joined end to end: rings where a chain closes, the untouched rest where it does not. */
 export interface Joined<Source> {
-  readonly rings: readonly { readonly ring: Ring; readonly sources: readonly Source[] }[];
+  readonly rings: readonly JoinedRing<Source>[];
   readonly rest: readonly SourcedLine<Source>[];
 }
 
@@ -26,16 +34,16 @@ const MOST_CROSSINGS = 2000;
  */
 export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: number): Joined<Source> {
   const ends = new EndIndex(lines, gap);
-  const rings: { ring: Ring; sources: Source[] }[] = [];
+  const rings: JoinedRing<Source>[] = [];
   const rest: SourcedLine<Source>[] = [];
   let walks = 0;
   for (const first of lines) {
     if (!ends.take(first)) continue;
-    const { closed, members, points } = chainFrom(first, ends, gap);
+    const { closed, members, points, joins } = chainFrom(first, ends, gap);
     walks += members.length;
     const ring = points.slice(0, -1);
     if (closed && !tooTangled([ring], MOST_CROSSINGS)) {
-      rings.push({ ring, sources: members.map(({ source }) => source) });
+      rings.push({ ring, joins, sources: members.map(({ source }) => source) });
       // Without a branch, no other line of the chain could close it either, so none of them is walked again.
     } else if (
       closed ||
@@ -55,12 +63,14 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
 function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, gap: number) {
   const members = [first];
   const points: Point[] = [...first.line];
+  const joins: Point[] = [];
   for (;;) {
     const end = points[points.length - 1];
+    joins.push(end);
     // More than three points: a single short line has both its ends within the gap and encloses nothing.
-    if (points.length > 3 && apart(points[0], end) <= gap) return { closed: true, members, points };
+    if (points.length > 3 && apart(points[0], end) <= gap) return { closed: true, members, points, joins };
     const next = ends.nearest(end);
-    if (next === undefined) return { closed: false, members, points };
+    if (next === undefined) return { closed: false, members, points, joins };
     ends.take(next);
     members.push(next);
     const { line } = next;

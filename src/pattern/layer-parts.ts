@@ -52,11 +52,12 @@ export function partsOfLayer(
   const tiny: DrawingShape[] = [];
   for (const shape of shapes) {
     const { filled, closed, open } = linesOfShape(shape, scale, rules.tolerance, rules.joinGap);
-    if (tooTangled([...filled, ...closed])) {
+    const rings = [...filled, ...closed.map(({ ring }) => ring)];
+    if (tooTangled(rings)) {
       issues.push(about(shape, place, TANGLED));
       continue;
     }
-    points += [...filled, ...closed, ...open].reduce((sum, line) => sum + line.length, 0);
+    points += [...rings, ...open].reduce((sum, line) => sum + line.length, 0);
     if (points > MOST_POINTS) {
       throw new FretlayError([about(shape, place, { ...TOO_MANY_POINTS, received: `${points} so far` })]);
     }
@@ -66,7 +67,7 @@ export function partsOfLayer(
     if (lost > 0) issues.push(about(shape, place, withoutOpening(lost)));
     // One by one here and below: a path may have more subpaths than a call takes arguments.
     for (const solid of solids) fills.push(solid);
-    for (const ring of closed) drawnRings.push({ ring, shape });
+    for (const { ring, joins } of closed) drawnRings.push({ ring, shape, joins });
     for (const line of open) openLines.push({ line, source: shape });
     if (solids.length + closed.length + open.length === 0) {
       if (filled.length > 0) tiny.push(shape);
@@ -80,8 +81,8 @@ export function partsOfLayer(
   const { kept, twins } = linesOnce(openLines);
   if (twins.length > 0) issues.push(about(twins[0].source, place, drawnTwice(twins.length)));
   const joined = joinLines(kept, rules.joinGap);
-  for (const { ring, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0] });
-  const { solids, specks } = cutByDrawnRings(fills, drawnRings);
+  for (const { ring, joins, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0], joins });
+  const { solids, specks } = cutByDrawnRings(fills, drawnRings, rules.joinGap);
   for (const { shape } of specks) tiny.push(shape);
   if (tiny.length > 0) issues.push(about(tiny[0], place, specksLeftOut(tiny.length)));
   const united = uniteOverlaps(solids, rules.innerShapes, place);

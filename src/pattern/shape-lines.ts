@@ -3,18 +3,24 @@ import { boundsOfCurves } from '../geometry/curve-bounds.ts';
 import { flattenCurve } from '../geometry/flatten.ts';
 import { endsApart, withoutClosingRepeats, withoutLineRepeats } from '../geometry/ring.ts';
 import { curveHullBounds } from '../geometry/segment-hull.ts';
-import type { Line, Ring } from '../geometry/shapes.ts';
+import type { Line, Point, Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 
 /** Points nearer than this, mm, are one point: one unit of the integer grid. */
 const SAME_POINT = 1e-4;
+
+/** A line drawn closed, or one whose ends meet, which are joined there. */
+export interface ClosedLine {
+  readonly ring: Ring;
+  readonly joins: readonly Point[];
+}
 
 /** What a shape draws, flattened at finished size: closed rings and open lines. */
 export interface ShapeLines {
   /** Rings of the painted inside, empty when the shape is not filled. */
   readonly filled: readonly Ring[];
   /** Closed lines that are drawn but not filled. */
-  readonly closed: readonly Ring[];
+  readonly closed: readonly ClosedLine[];
   readonly open: readonly Line[];
 }
 
@@ -35,7 +41,7 @@ export function linesOfShape(
   const isFilled = shape.fill !== 'none';
   const isDrawn = shape.stroke !== 'none';
   const filled: Ring[] = [];
-  const closed: Ring[] = [];
+  const closed: ClosedLine[] = [];
   const open: Line[] = [];
   for (const curve of shape.curves) {
     const scaled = scale === 1 ? curve : mapCurve([scale, 0, 0, scale, 0, 0], curve);
@@ -45,7 +51,7 @@ export function linesOfShape(
     if (isFilled && encloses && isSpread(ring)) filled.push(ring);
     // A filled shape that encloses nothing is still a line where it has a stroke; without one nothing of it shows.
     else if (!isDrawn) continue;
-    else if (encloses && !isFilled) closed.push(ring);
+    else if (encloses && !isFilled) closed.push({ ring, joins: curve.closed ? [] : [ring[0]] });
     else if (points.length >= 2) open.push(points);
   }
   return { filled, closed, open };

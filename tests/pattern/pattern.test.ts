@@ -476,6 +476,29 @@ describe('parts of drawn lines', () => {
     ]);
   });
 
+  it('takes the loop between ends that reach past one another within the gap for nothing', () => {
+    const over = polyline([-0.1, 0], [10, 0], [10, 10], [0, 10], [0, -0.1]);
+    const sides = [
+      polyline([0, 5], [0, -0.1]),
+      polyline([-0.1, 0], [-0.05, 0], [10, 0], [10, 10], [0, 10], [0, 5]),
+    ];
+    const alone = read(drawing([drawn([over])]));
+    expect(alone.kinds).toEqual([]);
+    expect(alone.parts.map((part) => measurePart(part).area)).toEqual([100]);
+    const [part, ...others] = read(drawing([shape([box(-5, -5, 20, 20)]), drawn([over])])).parts;
+    expect(others).toEqual([]);
+    expect(measurePart(part)).toMatchObject({ openings: 1, area: 300 });
+    // Of lines joined end to end one end is left out, but short pieces next to it cross all the same.
+    const joined = read(drawing(sides.map((side) => drawn([side]))));
+    expect(joined.kinds).toEqual([]);
+    expect(joined.parts.map((each) => measurePart(each).area)).toEqual([100]);
+    // A loop that is wider than the gap is a piece, and so is one away from the ends.
+    const wide = polyline([-0.5, 0], [10, 0], [10, 10], [0, 10], [0, -0.5], [-0.5, -0.1]);
+    expect(read(drawing([drawn([wide])])).kinds).toEqual(['pieces-meet-at-point']);
+    const away = polyline([0, 5], [0, 0], [10.1, 0], [10, -0.1], [10, 10], [0, 10], [0, 5]);
+    expect(read(drawing([drawn([away])])).kinds).toEqual(['pieces-meet-at-point']);
+  });
+
   it('takes a straight line with the default fill as a line, and reports what paints nothing', () => {
     const { parts, kinds } = read(
       drawing([
