@@ -49,18 +49,14 @@ export function referenceOf({ outline }: Region): Point {
   return middleOf(boundsOf(outline));
 }
 
-/** The regions of the shapes around their reference points, in few vertices. */
-function* outlinesSteps({ shapes, gap, margin }: ProblemSpec): Steps<Region[]> {
+/** The shapes with their regions around their reference points. */
+function* aroundReferences({ shapes }: ProblemSpec): Steps<TrueShape[]> {
   const around: TrueShape[] = [];
   for (const { region, stands, lies } of shapes) {
     around.push({ region: aroundReference(region), stands, turns: lies.length });
     yield;
   }
-  return yield* affordableOutlines(around, Math.min(gap, margin));
-}
-
-function boxAround({ region }: ShapeSpec): Region {
-  return { outline: boxRing(boundsOf(aroundReference(region).outline)), openings: [] };
+  return around;
 }
 
 function aroundReference(region: Region): Region {
@@ -68,11 +64,25 @@ function aroundReference(region: Region): Region {
   return applyToRegion([1, 0, 0, 1, -x, -y], region);
 }
 
-/** @param outlines of the shapes, around their reference points and no smaller than they are */
-function builtShapes({ shapes: specs, gap, margin }: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
+/** What is built of a problem with its outlines in few vertices. */
+function* builtSteps(spec: ProblemSpec): Steps<BuiltShapes> {
+  const around = yield* aroundReferences(spec);
+  const outlines = yield* affordableOutlines(around, Math.min(spec.gap, spec.margin));
+  return builtShapes(spec, around, outlines);
+}
+
+/**
+ * @param around the true shapes around their reference points
+ * @param outlines what the engine works with in their place, no smaller than they are
+ */
+function builtShapes(
+  { shapes: specs, gap, margin }: ProblemSpec,
+  around: readonly TrueShape[],
+  outlines: readonly Region[],
+): BuiltShapes {
   const orientations: Orientation[] = [];
   const shapes = specs.map(({ region, lies, stands }, number): Shape => {
-    const own = orientationsOf(aroundReference(region), outlines[number], number, lies, stands);
+    const own = orientationsOf(around[number].region, outlines[number], number, lies, stands);
     const first = orientations.length;
     orientations.push(...own);
     return {
@@ -104,11 +114,12 @@ function lookOf({ gap, margin, shapes }: ProblemSpec): string {
  */
 export class ProblemBuilder {
   private readonly known = new Map<string, BuiltShapes>();
+  /** Looks by the specifications they are of: those of thousands of points take tens of milliseconds to write. */
+  private readonly looks = new WeakMap<ProblemSpec, string>();
 
   /** The problem of a specification. */
   build(spec: ProblemSpec): NestingProblem {
-    const look = lookOf(spec);
-    return problemOf(spec, this.known.get(look) ?? this.keep(look, spec, lastOf(outlinesSteps(spec))));
+    return problemOf(spec, this.known.get(this.lookOf(spec)) ?? this.keep(spec, lastOf(builtSteps(spec))));
   }
 
   /**
@@ -116,19 +127,18 @@ export class ProblemBuilder {
    * takes the boxes of all of them, in which nothing is laid any more.
    */
   async buildGivingWay(spec: ProblemSpec, pulse: Pulse): Promise<NestingProblem> {
-    const look = lookOf(spec);
-    const known = this.known.get(look);
+    const known = this.known.get(this.lookOf(spec));
     if (known !== undefined) return problemOf(spec, known);
-    const outlines = pulse.stopped ? undefined : await givingWay(outlinesSteps(spec), pulse);
+    const built = pulse.stopped ? undefined : await givingWay(builtSteps(spec), pulse);
     // Boxes are not kept: the next search is to have the true outlines.
-    if (outlines === undefined) return this.buildInBoxes(spec);
-    return problemOf(spec, this.keep(look, spec, outlines));
+    if (built === undefined) return this.buildInBoxes(spec);
+    return problemOf(spec, this.keep(spec, built));
   }
 
   /** Whether the outlines of a problem take long to be made, for the first time. */
   takesLong(spec: ProblemSpec): boolean {
     const points = spec.shapes.reduce((sum, { region }) => sum + verticesOf(region), 0);
-    return points > MANY_POINTS && !this.known.has(lookOf(spec));
+    return points > MANY_POINTS && !this.known.has(this.lookOf(spec));
   }
 
   /**
@@ -136,13 +146,20 @@ export class ProblemBuilder {
    * orientations have the numbers that they have in the problem proper.
    */
   buildInBoxes(spec: ProblemSpec): NestingProblem {
-    return problemOf(spec, builtShapes(spec, spec.shapes.map(boxAround)));
+    const around = lastOf(aroundReferences(spec));
+    const boxes = around.map(({ region }) => ({ outline: boxRing(boundsOf(region.outline)), openings: [] }));
+    return problemOf(spec, builtShapes(spec, around, boxes));
   }
 
-  private keep(look: string, spec: ProblemSpec, outlines: readonly Region[]): BuiltShapes {
-    const built = builtShapes(spec, outlines);
-    this.known.set(look, built);
+  private keep(spec: ProblemSpec, built: BuiltShapes): BuiltShapes {
+    this.known.set(this.lookOf(spec), built);
     return built;
+  }
+
+  private lookOf(spec: ProblemSpec): string {
+    const look = this.looks.get(spec) ?? lookOf(spec);
+    this.looks.set(spec, look);
+    return look;
   }
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Point, Region } from '../../../src/geometry/shapes.ts';
+import { boxRing, type Point, type Region } from '../../../src/geometry/shapes.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import {
   containerFrom,
@@ -34,16 +34,7 @@ function manyPoints(): ProblemSpec {
     copies: 1,
     perSet: 1,
   }));
-  const [length, width] = [3000, 300];
-  const board: Region = {
-    outline: [
-      [0, 0],
-      [length, 0],
-      [length, width],
-      [0, width],
-    ],
-    openings: [],
-  };
+  const board: Region = { outline: boxRing({ minX: 0, minY: 0, maxX: 3000, maxY: 300 }), openings: [] };
   return { shapes, containers: [containerFrom(board, 1, 0)], gap: 1, margin: 2 };
 }
 
