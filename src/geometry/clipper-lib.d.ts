@@ -25,6 +25,19 @@ declare module 'clipper-lib' {
     readonly RightBound: Edge | null;
     Next: LocalMinimum | null;
   }
+  /** A point of an outline in the making, in a ring. */
+  export interface OutPoint {
+    readonly Pt: IntPoint;
+    Next: OutPoint;
+    Prev: OutPoint;
+  }
+  /** An outline in the making; one without points has become part of another. */
+  export interface OutRecord {
+    Pts: OutPoint | null;
+    IsHole: boolean;
+    readonly IsOpen: boolean;
+    FirstLeft: OutRecord | null;
+  }
 
   class Clipper {
     static readonly ioStrictlySimple: number;
@@ -33,11 +46,20 @@ declare module 'clipper-lib' {
     m_CurrentLM: LocalMinimum | null;
     m_Scanbeam: object | null;
     m_ActiveEdges: Edge | null;
+    readonly m_PolyOuts: OutRecord[];
     InsertLocalMinima(minimum: LocalMinimum): void;
     InsertScanbeam(y: number): void;
     Reset(): void;
     Clear(): void;
     DisposeLocalMinimaList(): void;
+    DoSimplePolygons(): void;
+    AppendPolygon(edge: Edge, other: Edge): void;
+    CreateOutRec(): OutRecord;
+    UpdateOutPtIdxs(outline: OutRecord): void;
+    Poly2ContainsPoly1(inner: OutPoint | null, outer: OutPoint | null): boolean;
+    OutRec1RightOfOutRec2(outline: OutRecord, other: OutRecord): boolean;
+    FixupFirstLefts1(old: OutRecord, made: OutRecord): void;
+    FixupFirstLefts2(old: OutRecord, made: OutRecord): void;
     AddPaths(paths: Paths, type: number, closed: boolean): boolean;
     Execute(operation: number, solution: Paths | PolyTree, subjectFill: number, clipFill: number): boolean;
     static Orientation(path: Path): boolean;

@@ -1,6 +1,15 @@
 import { edgeEnds } from './edge-ends.ts';
 import type { Ring } from './shapes.ts';
 
+/** Cells are never smaller than so many across the reach: a look-up would visit more cells than it meets edges. */
+const MOST_CELLS_ACROSS_REACH = 8;
+
+/** Length of a cell's side, in edges of mean length. */
+const EDGES_ACROSS_CELL = 1;
+
+/** Edges reach so far beyond where they pass through a row, in cells: more than rounding moves them. */
+const HAIR = 1e-6;
+
 /**
  * The edges of rings in square cells, for the nearest point of an outline within a bounded distance. Flat arrays;
  * a look-up allocates nothing and leaves its answer in the fields `x`, `y`, `edge` and `distance`, mm. At least one
@@ -45,9 +54,11 @@ export class SegmentGrid {
       minY = Math.min(minY, this.ends[i + 1]);
       maxY = Math.max(maxY, this.ends[i + 1]);
     }
-    // As large as the reach, so that a look-up visits 3 x 3 cells at most; larger where that would make more than about
-    // a million cells. The last term keeps a single point from having cells of no size.
-    this.cellSize = Math.max(reach, (maxX - minX) / 1000, (maxY - minY) / 1000, 1e-6);
+    const extent = Math.max(maxX - minX, maxY - minY);
+    // As large as the reach, so that a look-up visits few cells; smaller where many short edges would share one, and
+    // larger where that would make more than about a million cells. The last term is for a single point.
+    const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, EDGES_ACROSS_CELL * meanLength(this.ends));
+    this.cellSize = Math.max(Math.min(reach, fine), extent / 1000, 1e-6);
     this.minX = minX;
     this.minY = minY;
     this.columns = Math.floor((maxX - minX) / this.cellSize) + 1;
@@ -71,20 +82,32 @@ export class SegmentGrid {
   nearest(x: number, y: number, within: number, except = -1): boolean {
     this.edge = -1;
     this.distance = within;
-    const c0 = Math.max(0, Math.floor((x - within - this.minX) / this.cellSize));
-    const c1 = Math.min(this.columns - 1, Math.floor((x + within - this.minX) / this.cellSize));
-    const r0 = Math.max(0, Math.floor((y - within - this.minY) / this.cellSize));
-    const r1 = Math.min(this.rows - 1, Math.floor((y + within - this.minY) / this.cellSize));
-    for (let row = r0; row <= r1; row++) {
-      for (let column = c0; column <= c1; column++) {
-        const cell = row * this.columns + column;
-        for (let m = this.first[cell]; m < this.first[cell + 1]; m++) {
-          const edge = this.members[m];
-          if (this.ringOf[edge] !== except) this.tryEdge(edge, x, y);
-        }
+    const { cellSize } = this;
+    const column = Math.floor((x - this.minX) / cellSize);
+    const row = Math.floor((y - this.minY) / cellSize);
+    // Rings of cells around the one that holds the point, until all that follow are farther than the nearest edge found.
+    for (let k = 0; (k - 1) * cellSize < this.distance; k++) {
+      this.tryCells(row - k, column - k, column + k, x, y, except);
+      if (k > 0) this.tryCells(row + k, column - k, column + k, x, y, except);
+      for (let side = row - k + 1; side < row + k; side++) {
+        this.tryCells(side, column - k, column - k, x, y, except);
+        this.tryCells(side, column + k, column + k, x, y, except);
       }
     }
     return this.edge >= 0;
+  }
+
+  /** Looks at the edges of neighbouring cells of a row; cells beyond the grid hold none. */
+  private tryCells(row: number, from: number, to: number, x: number, y: number, except: number): void {
+    const c0 = Math.max(0, from);
+    const c1 = Math.min(this.columns - 1, to);
+    if (row < 0 || row >= this.rows || c0 > c1) return;
+    // Cells of a row follow on one another, and so do their members.
+    const end = this.first[row * this.columns + c1 + 1];
+    for (let m = this.first[row * this.columns + c0]; m < end; m++) {
+      const edge = this.members[m];
+      if (this.ringOf[edge] !== except) this.tryEdge(edge, x, y);
+    }
   }
 
   private tryEdge(edge: number, x: number, y: number): void {
@@ -96,9 +119,10 @@ export class SegmentGrid {
     const t = squared > 0 ? Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / squared)) : 0;
     const px = ax + t * dx;
     const py = ay + t * dy;
-    const distance = Math.hypot(x - px, y - py);
-    if (distance >= this.distance) return;
-    this.distance = distance;
+    // Roots are taken of the nearest alone: of a dense outline hundreds of edges are tried for each.
+    const distanceSquared = (x - px) * (x - px) + (y - py) * (y - py);
+    if (distanceSquared >= this.distance * this.distance) return;
+    this.distance = Math.sqrt(distanceSquared);
     this.edge = edge;
     this.x = px;
     this.y = py;
@@ -109,18 +133,33 @@ export class SegmentGrid {
     return this.ringOf[this.edge];
   }
 
-  /** Visits every cell of an edge's box: more than the edge passes through, never fewer. */
+  /** Visits every cell that an edge passes through, and of each row at most a neighbour more. */
   private forEachCell(visit: (cell: number, edge: number) => void): void {
     const { ends, cellSize, minX, minY, columns } = this;
     for (let edge = 0; edge < this.count; edge++) {
       const i = 4 * edge;
-      const c0 = Math.floor((Math.min(ends[i], ends[i + 2]) - minX) / cellSize);
-      const c1 = Math.floor((Math.max(ends[i], ends[i + 2]) - minX) / cellSize);
-      const r0 = Math.floor((Math.min(ends[i + 1], ends[i + 3]) - minY) / cellSize);
-      const r1 = Math.floor((Math.max(ends[i + 1], ends[i + 3]) - minY) / cellSize);
-      for (let row = r0; row <= r1; row++) {
+      const isUp = ends[i + 1] <= ends[i + 3];
+      // From the lower end to the upper, in cells.
+      const x = (ends[isUp ? i : i + 2] - minX) / cellSize;
+      const y = (ends[isUp ? i + 1 : i + 3] - minY) / cellSize;
+      const endX = (ends[isUp ? i + 2 : i] - minX) / cellSize;
+      const endY = (ends[isUp ? i + 3 : i + 1] - minY) / cellSize;
+      const slope = endY > y ? (endX - x) / (endY - y) : 0;
+      const lastRow = Math.floor(endY);
+      for (let row = Math.floor(y); row <= lastRow; row++) {
+        const from = row <= y ? x : x + slope * (row - y);
+        const to = row >= lastRow ? endX : x + slope * (row + 1 - y);
+        const c0 = Math.max(Math.floor(Math.min(from, to) - HAIR), 0);
+        const c1 = Math.min(Math.floor(Math.max(from, to) + HAIR), columns - 1);
         for (let column = c0; column <= c1; column++) visit(row * columns + column, edge);
       }
     }
   }
+}
+
+function meanLength(ends: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < ends.length; i += 4)
+    sum += Math.hypot(ends[i + 2] - ends[i], ends[i + 3] - ends[i + 1]);
+  return sum / (ends.length / 4);
 }

@@ -166,7 +166,7 @@ describe('areCrossingFree', () => {
     );
     const strip: Ring = [...wave, ...wave.map(([x, y]): Point => [x, y + 1]).reverse()];
     expect(areCrossingFree([strip])).toBe(true);
-    // Slats one over the other: long edges that all share one stretch of x, 80 times 79 pairs for 160 edges.
+    // Slats one over the other: long edges that all share one stretch of x, so that each is beside all others.
     const slats = (count: number) =>
       Array.from(
         { length: count },
@@ -177,7 +177,21 @@ describe('areCrossingFree', () => {
         ],
       );
     expect(areCrossingFree(slats(20))).toBe(true);
-    expect(areCrossingFree(slats(80))).toBe(false);
+    expect(areCrossingFree(slats(1000))).toBe(false);
+  });
+
+  it('passes teeth that stand as close as a saw would never cut them', () => {
+    // 20,000 points around a hill 120 mm across: a tooth of 0.3 mm every 0.04 mm.
+    const hill = Array.from({ length: 20_000 }, (_, i): Point => {
+      const radius = 60 + (i % 2 === 0 ? 0.15 : -0.15);
+      const angle = (i / 20_000) * 2 * Math.PI;
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    });
+    expect(areCrossingFree([hill])).toBe(true);
+    // Two points have changed places, and their edges cross.
+    expect(
+      areCrossingFree([[...hill.slice(0, 9000), hill[9002], hill[9001], hill[9000], ...hill.slice(9003)]]),
+    ).toBe(false);
   });
 
   it('never passes a ring whose two engines disagree: random rings of few points', () => {

@@ -1,6 +1,7 @@
-import ClipperLib, { type Path } from 'clipper-lib';
+import ClipperLib, { type Path, type PolyNode } from 'clipper-lib';
 import { describe, expect, it } from 'vitest';
 import { SortedClipper } from '../../src/geometry/sorted-clipper.ts';
+import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { seeded } from '../seeded.ts';
 
 describe('minima sorted once', () => {
@@ -40,5 +41,48 @@ describe('minima sorted once', () => {
     clipper.Clear();
     clipper.Execute(1, found, 1, 1);
     expect(found).toHaveLength(0);
+  });
+});
+
+/** Rings on a coarse grid, which touch themselves and one another at many points. */
+function tangles(seed: number, count: number): Path[] {
+  const random = seeded(seed);
+  return Array.from({ length: count }, () =>
+    Array.from({ length: 14 }, () => ({ X: Math.floor(random() * 9), Y: Math.floor(random() * 9) })),
+  );
+}
+
+describe('outlines parted where they touch themselves', () => {
+  it('come out as the library parts them, each in the same one', () => {
+    let nested = 0;
+    for (let seed = 1; seed <= 150; seed++) {
+      const subject = tangles(seed, 1 + (seed % 5));
+      const parted = (clipper: InstanceType<typeof ClipperLib.Clipper>): unknown => {
+        clipper.AddPaths(subject, 0, true);
+        const tree = new ClipperLib.PolyTree();
+        clipper.Execute(1, tree, seed % 2, 1);
+        const listed = (node: PolyNode): unknown => [node.Contour(), node.Childs().map(listed)];
+        nested += tree.Childs().filter((node) => node.Childs().length > 0).length;
+        return tree.Childs().map(listed);
+      };
+      const { ioStrictlySimple } = ClipperLib.Clipper;
+      expect(parted(new SortedClipper(ioStrictlySimple))).toEqual(
+        parted(new ClipperLib.Clipper(ioStrictlySimple)),
+      );
+    }
+    expect(nested).toBeGreaterThan(100);
+  });
+
+  it('are given up where going along them takes too long', () => {
+    const subject = tangles(3, 40);
+    const parted = (most: number) => {
+      const clipper = new SortedClipper(ClipperLib.Clipper.ioStrictlySimple, most);
+      clipper.AddPaths(subject, 0, true);
+      const found: Path[] = [];
+      clipper.Execute(1, found, 0, 1);
+      return found.length;
+    };
+    expect(parted(1e6)).toBeGreaterThan(0);
+    expect(() => parted(100)).toThrow(FretlayError);
   });
 });
