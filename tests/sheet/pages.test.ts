@@ -253,7 +253,7 @@ describe('pages', () => {
 
   test('of two ways round that need as many, take the one that shows more parts whole', () => {
     // Two columns of A4 upright or two rows of it lying: only lying is it as wide as the part.
-    const part = placed({ region: { outline: box(10, 20, 250, 60), openings: [] } });
+    const part = placed({ region: { outline: box(10, 12, 250, 68), openings: [] } });
     const high = placed({ region: { outline: box(10, 100, 20, 95), openings: [] } });
     const board = handBoard({
       usable: { outline: box(0, 0, 270, 200), openings: [] },
@@ -403,6 +403,30 @@ describe('pages', () => {
     expect(pages.map(({ name }) => name)).toEqual(['maple-1 A1']);
     const words = flatMarks(cover.drawing.marks).flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
     expect(words).toContain('cross-cut 601.5 mm from the left end, to the middle of the kerf');
+  });
+
+  test('a page that would hold nothing but how an edge runs on past the last part is left out', () => {
+    // The row ends 6 mm before what four pages show; the edge that it stands on goes on for 15 mm within reach of it.
+    const bars = Array.from({ length: 4 }, (_, i) => box(5 + 267 * i, 140, 264, 40));
+    const board = handBoard({
+      usable: { outline: box(0, 0, 1200, 180), openings: [] },
+      placements: bars.map((outline) => placed({ region: { outline, openings: [] } })),
+    });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
+    expect(tiles.map(tileName)).toEqual(['A1', 'B1', 'C1', 'D1']);
+    expect(tiles[3].window.maxX - boundsOf(bars[3]).maxX).toBeGreaterThan(1);
+  });
+
+  test('rows that cover all of a board are taken where fewer of them have to be printed', () => {
+    // Two rows would do for the three parts, and each of them would show something in both columns.
+    const board = handBoard({
+      usable: { outline: box(0, 0, 760, 510), openings: [] },
+      placements: [box(432, 449, 100, 20), box(677, 309, 60, 60), box(555, 45, 90, 60)].map((outline) =>
+        placed({ region: { outline, openings: [] } }),
+      ),
+    });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
+    expect(tiles.length).toBe(3);
   });
 
   test('ends and edges of the board beside a part are on the paper, whatever the size of the board', () => {

@@ -128,9 +128,17 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  * those are.
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
-  // A text in one piece is worth no page more.
-  const [heeding, plain] = [content.texts, []].map((texts) => windowsOf({ ...content, texts }, setup));
-  const { windows, places, needed } = heeding.needed.length > plain.needed.length ? plain : heeding;
+  // A text in one piece is worth no page more. And fewest rows are not always fewest pages: of those that cover the whole
+  // drawing more may be empty.
+  const { texts, counted, marks } = content;
+  const ways = [
+    { texts, counted },
+    { texts: [], counted },
+    { texts, counted: marks.whole },
+  ].map((way) => windowsOf({ ...content, ...way }, setup));
+  const { windows, places, needed } = ways.reduce((best, way) =>
+    way.needed.length < best.needed.length ? way : best,
+  );
   const { xs, ys } = windows;
   const printed = needed.map((place) => ({ place, window: place.window, own: withinSeams(place, windows) }));
   const keepers = keeperNames(content.offcuts, content.marks, printed);
