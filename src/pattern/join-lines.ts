@@ -12,7 +12,7 @@ export interface JoinedRing<Source> {
   readonly ring: Ring;
   /** Where one line ends and the next begins, or the first again. */
   readonly joins: readonly Point[];
-  readonly sources: readonly Source[];
+  readonly lines: readonly SourcedLine<Source>[];
 }
 
 /** Lines joined end to end: rings where a chain closes, the untouched rest where it does not. */
@@ -43,7 +43,7 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
     walks += members.length;
     const ring = points.slice(0, -1);
     if (closed && !tooTangled([ring], MOST_CROSSINGS)) {
-      rings.push({ ring, joins, sources: members.map(({ source }) => source) });
+      rings.push({ ring, joins, lines: members });
       // Without a branch, no other line of the chain could close it either, so none of them is walked again.
     } else if (
       closed ||

@@ -10,6 +10,7 @@ import type { LayerShapes } from './layers.ts';
 import { widthOfLine } from './line-like.ts';
 import { linesLeftOut } from './lines-left-out.ts';
 import { linesNearlyClosed } from './lines-nearly-closed.ts';
+import { ringsBySharedLines } from './lines-shared.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
 import { type MeetingPieces, piecesMeetingAtPoint } from './meet-at-point.ts';
 import { type InnerShapes, uniteOverlaps } from './overlaps.ts';
@@ -79,9 +80,18 @@ export function partsOfLayer(
   );
   if (wide.length > 0) issues.push(about(wide[0], place, wideLines(wide, scale)));
   const { kept, twins } = linesOnce(openLines);
-  if (twins.length > 0) issues.push(about(twins[0].source, place, drawnTwice(twins.length)));
   const joined = joinLines(kept, rules.joinGap);
-  for (const { ring, joins, sources } of joined.rings) drawnRings.push({ ring, shape: sources[0], joins });
+  const outlines = [
+    ...fills.map(({ region }) => region.outline),
+    ...[...drawnRings, ...joined.rings].map(({ ring }) => ring),
+  ];
+  const shared = ringsBySharedLines(joined.rest, twins, outlines, rules.joinGap);
+  for (const { ring, joins, lines } of [...joined.rings, ...shared.rings]) {
+    drawnRings.push({ ring, shape: lines[0].source, joins });
+  }
+  if (shared.twins.length > 0) {
+    issues.push(about(shared.twins[0].source, place, drawnTwice(shared.twins.length)));
+  }
   const { solids, specks } = cutByDrawnRings(fills, drawnRings, rules.joinGap);
   for (const { shape } of specks) tiny.push(shape);
   if (tiny.length > 0) issues.push(about(tiny[0], place, specksLeftOut(tiny.length)));
@@ -91,7 +101,7 @@ export function partsOfLayer(
     const issue = about(meeting.shape, place, hangByPoint(meeting));
     issues.push({ ...issue, where: { ...issue.where, at: meeting.at } });
   }
-  const assigned = assignVeins(joined.rest, united.solids, place, rules.joinGap);
+  const assigned = assignVeins(shared.rest, united.solids, place, rules.joinGap);
   for (const issue of assigned.issues) issues.push(issue);
   for (const { region, shape } of united.solids) {
     const pieces = piecesOfPart(region, assigned.veins.get(region) ?? [], rules.joinGap);

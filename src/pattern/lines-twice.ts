@@ -3,31 +3,40 @@ import { boundsOf, type Line, type Point, type Region, type Ring } from '../geom
 import type { SourcedLine } from './join-lines.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
+/** An open line that is drawn once more, and the line before that it is alike. */
+export interface Twin<Source> {
+  readonly twin: SourcedLine<Source>;
+  readonly of: SourcedLine<Source>;
+}
+
 /**
  * Open lines that are drawn twice: export filters write the side that two shapes share once for each, and a fill and its
  * line apart. Joined end to end, two alike would close a ring around nothing.
  */
 export function linesOnce<Source>(lines: readonly SourcedLine<Source>[]): {
   kept: SourcedLine<Source>[];
-  twins: SourcedLine<Source>[];
+  twins: Twin<Source>[];
 } {
   const boxes = lines.map(({ line }) => boundsOf(line));
   const byLeft = lines.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX || a - b);
-  const isTwin = new Uint8Array(lines.length);
+  const twinOf = new Map<number, number>();
   byLeft.forEach((i, at) => {
-    if (isTwin[i] === 1) return;
+    if (twinOf.has(i)) return;
     for (let next = at + 1; next < byLeft.length; next++) {
       const j = byLeft[next];
       if (boxes[j].minX - boxes[i].minX > TOUCHING_DEPTH) break;
       const isNear = (['maxX', 'minY', 'maxY'] as const).every(
         (side) => Math.abs(boxes[i][side] - boxes[j][side]) <= TOUCHING_DEPTH,
       );
-      if (isNear && areSameLine(lines[i].line, lines[j].line)) isTwin[j] = 1;
+      if (isNear && areSameLine(lines[i].line, lines[j].line)) twinOf.set(j, i);
     }
   });
   return {
-    kept: lines.filter((_, i) => isTwin[i] === 0),
-    twins: lines.filter((_, i) => isTwin[i] === 1),
+    kept: lines.filter((_, i) => !twinOf.has(i)),
+    twins: lines.flatMap((twin, i) => {
+      const of = twinOf.get(i);
+      return of === undefined ? [] : [{ twin, of: lines[of] }];
+    }),
   };
 }
 

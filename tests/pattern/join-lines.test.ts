@@ -27,7 +27,7 @@ test('four sides drawn in any direction, with gaps within the limit, close a squ
   const { rings, rest } = joinLines(sourced(...square), 0.2);
   expect(rest).toEqual([]);
   expect(rings).toHaveLength(1);
-  expect(rings[0].sources.toSorted()).toEqual([0, 1, 2, 3]);
+  expect(rings[0].lines.map(({ source }) => source).toSorted()).toEqual([0, 1, 2, 3]);
   expect(ringArea(rings[0].ring)).toBeCloseTo(100, 0);
 });
 
@@ -50,7 +50,7 @@ test('of two ends within reach the nearer is taken', () => {
     [50, 0],
   ];
   const { rings, rest } = joinLines(sourced(square[0], far, near), 0.2);
-  expect(rings.map(({ sources }) => sources)).toEqual([[0, 2]]);
+  expect(rings.map(({ lines }) => lines.map(({ source }) => source))).toEqual([[0, 2]]);
   expect(rest.map(({ source }) => source)).toEqual([1]);
 });
 
