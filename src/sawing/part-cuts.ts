@@ -1,7 +1,7 @@
 import { applyToPoint, placementMap } from '../geometry/affine.ts';
 import { insidePoint } from '../geometry/inside-point.ts';
 import { distanceToLine, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
-import type { Line, Point, Ring } from '../geometry/shapes.ts';
+import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
 import type { BladeDemand } from './choose-blades.ts';
@@ -15,6 +15,11 @@ import { leaveTab, leaveTabInLine } from './tab.ts';
 const START_DIRECTIONS = 6;
 /** An end of a vein this near to another cut starts from it, mm. */
 const TOUCHING = 0.3;
+/**
+ * From the middle of a hole to the edge of its part, in diameters: half of one stands between them, so that the drill does not
+ * break out (common practice, no source).
+ */
+const WALL_OF_HOLE = 1;
 
 /** A cut before it has its place in the order. */
 export interface UnorderedCut extends Stop {
@@ -109,7 +114,7 @@ export function partCuts(
     standsAt,
     bend: bends[0],
   });
-  const cuts = veins.map((line, piece) => veinCut(line, { placement, piece }, region.outline));
+  const cuts = veins.map((line, piece) => veinCut(line, { placement, piece }, region, holeFor));
   const started = branchingOff(cuts, [openings, outline, tabs]);
   const [withVeins, outlineWithVeins, tabsWithVeins] = started.hosts;
   return {
@@ -248,17 +253,26 @@ function startingPlaces(ring: Line, neck: Point | undefined): readonly Point[] {
 function veinCut(
   line: Line,
   { placement, piece }: Pick<UnorderedCut, 'placement' | 'piece'>,
-  outline: Ring,
+  region: Region,
+  holeFor: PartToSaw['holeFor'],
 ): UnorderedCut {
-  const gates = bothWays(line);
-  const atEdge = gates.filter(({ from }) => distanceToLine(from, outline, true) <= TOUCHING);
-  return {
+  const demand: BladeDemand = { bend: undefined, hole: undefined };
+  const vein: Omit<UnorderedCut, 'gates' | 'entry'> = {
     ...{ kind: 'vein', placement, piece, line, closed: false, length: lineLength(line) },
-    ...{ holeAt: undefined, demand: { bend: undefined, hole: undefined } },
-    // A vein that can only be started at one end is backed out of.
-    gates: atEdge.length === 1 ? atEdge.map(backedOut) : gates,
-    entry: atEdge.length > 0 ? 'waste' : 'hole',
+    ...{ holeAt: undefined, demand },
   };
+  const gates = bothWays(line);
+  const atEdge = gates.filter(({ from }) => distanceToLine(from, region.outline, true) <= TOUCHING);
+  // A vein that can only be started at one end is backed out of.
+  if (atEdge.length > 0)
+    return { ...vein, gates: atEdge.length === 1 ? atEdge.map(backedOut) : gates, entry: 'waste' };
+  const inWood = gates.filter(({ from }) => woodAround(from, region) >= WALL_OF_HOLE * holeFor(demand));
+  return { ...vein, gates: inWood.length === 1 ? inWood.map(backedOut) : gates, entry: 'hole' };
+}
+
+/** How far a place in a part is from its nearest edge, mm. */
+function woodAround(place: Point, { outline, openings }: Region): number {
+  return Math.min(...[outline, ...openings].map((ring) => distanceToLine(place, ring, true)));
 }
 
 /**

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { lineLength } from '../../src/geometry/ring.ts';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Line, Ring } from '../../src/geometry/shapes.ts';
 import type { Cut, CutPlan, SawnPart } from '../../src/model/cut-plan.ts';
-import type { Offcut } from '../../src/model/layout.ts';
+import type { Offcut, Placement } from '../../src/model/layout.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { leaveTab } from '../../src/sawing/tab.ts';
 import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
@@ -381,6 +381,45 @@ it('tells why a blade is taken wood by wood where the reasons differ', () => {
   expect(whyOf(thin)).toBe('for the thickness and hardness of this wood');
   const thinner = board([part('c', rectangle(10, 10, 100, 60))], { id: 'D-1', stock: 'D', thickness: 11 });
   expect(whyOf(thick, thinner)).toMatch(/^black walnut of 19.05 mm: finer .*\. black walnut of 11.00 mm: /);
+});
+
+describe('a vein that ends close to an edge of its part', () => {
+  const ends = (x: number, y: number): Line[] => [
+    [
+      [x, y],
+      [250, 100],
+    ],
+  ];
+  const holeOf = (placement: Placement) => {
+    const laid = layoutOf(board([placement]));
+    const plan = planCuts(laid);
+    expect(replay(laid, plan)).toEqual([]);
+    return plan.boards[0].holes.find(({ at }) =>
+      placement.veins.flat().some(([x, y]) => at[0] === x && at[1] === y),
+    )?.at;
+  };
+  const plate = rectangle(200, 40, 100, 110);
+
+  it('has its hole at the other end, where the drill does not break out', () => {
+    // The lower left corner, from which the round of the drill begins, is nearer to the first end.
+    expect(holeOf(part('plate', plate, ends(210, 149.3)))).toEqual([250, 100]);
+    expect(holeOf(part('plate', plate, ends(210, 140)))).toEqual([210, 140]);
+    const opening = rectangle(205, 142, 20, 5);
+    expect(holeOf(part('plate', { outline: plate, openings: [opening] }, ends(215, 140.8)))).toEqual([
+      250, 100,
+    ]);
+  });
+
+  it('keeps to either where neither has room', () => {
+    const bar = rectangle(200, 146, 100, 4);
+    const along: Line[] = [
+      [
+        [210, 149.3],
+        [280, 149.3],
+      ],
+    ];
+    expect(holeOf(part('bar', bar, along))).toBeDefined();
+  });
 });
 
 describe('a vein that starts on the outline of its part', () => {
