@@ -5,7 +5,7 @@ import { layoutCheck } from '../model/layout-checks.ts';
 import { writeDocument } from '../svg/write.ts';
 import { PartDrawer } from './board/part-marks.ts';
 import { drawingCheck } from './marks/mark-checks.ts';
-import type { Mark, MarkedDrawing } from './marks/marks.ts';
+import type { MarkedDrawing } from './marks/marks.ts';
 import type { PackedContent, PdfPages } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
 import {
@@ -91,11 +91,12 @@ export async function boardsToPdf(
   }
   const { cover, following } = bindPages(layout, boards, options);
   await addDrawings(pdf, cover);
-  const frames = new Map<readonly Mark[], PackedContent>();
+  // Most pages have the same one, some hundreds of ticks long.
+  const frames = new Map<string, PackedContent>();
   for (const [i, { setup, words }] of following.entries()) {
-    const marks = frameMarks(setup, options.unit);
-    const frame = frames.get(marks) ?? (await pdf.pack(onPaper(setup, marks)));
-    frames.set(marks, frame);
+    const alike = JSON.stringify(setup);
+    const frame = frames.get(alike) ?? (await pdf.pack(onPaper(setup, frameMarks(setup, options.unit))));
+    frames.set(alike, frame);
     const names = await pdf.pack(onPaper(setup, nameMarks(setup, words)));
     await pdf.add(setup.width, setup.height, [windows[i], frame, names]);
   }

@@ -62,6 +62,16 @@ describe('the PDF', () => {
     expect(Buffer.compare(first, second)).toBe(0);
   });
 
+  test('is the same byte for byte when drawn beside another, on other paper', async () => {
+    const small = { width: 130, height: 130 };
+    const papers = [small, { width: 140, height: 130 }, small];
+    const draw = (paper: (typeof papers)[number]) => drawPdf(handLayout(), { ...FACTS, paper });
+    const alone: Uint8Array[] = [];
+    for (const paper of papers) alone.push(await draw(paper));
+    expect((await PDFDocument.load(alone[0])).getPageCount()).toBeGreaterThan(4);
+    expect(await Promise.all(papers.map((paper) => draw(paper)))).toEqual(alone);
+  });
+
   test('hostile names in every field leave a document that opens', async () => {
     const figures = handLayout().figures;
     const pages = (

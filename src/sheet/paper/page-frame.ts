@@ -35,28 +35,11 @@ export function onPaper({ width, height }: PageSetup, marks: readonly Mark[]): M
   return { x: 0, y: 0, width, height, marks };
 }
 
-interface Frame {
-  readonly window: PageSetup['window'];
-  readonly unit: DisplayUnit;
-  readonly marks: readonly Mark[];
-}
-
-/** The frame of the page before: most pages of a job have the same one, some hundreds of ticks long. */
-let last: Frame | undefined;
-
-/** The frame of a window and its rules: the same list for setups that are alike and asked for in turn. */
-export function frameMarks({ window }: PageSetup, unit: DisplayUnit): readonly Mark[] {
-  if (last === undefined || last.unit !== unit || !isSame(last.window, window)) {
-    const { x, y, width, height } = window;
-    const frame = rings('frame', rectangle(x, y, width, height));
-    const marks = [frame, ...ruleAcross(x, y, width, unit), ...ruleDown(x, y, height, unit)];
-    last = { window, unit, marks };
-  }
-  return last.marks;
-}
-
-function isSame(a: PageSetup['window'], b: PageSetup['window']): boolean {
-  return a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height;
+/** The frame of a window and its rules: the same for pages that are set up alike. */
+export function frameMarks({ window }: PageSetup, unit: DisplayUnit): Mark[] {
+  const { x, y, width, height } = window;
+  const frame = rings('frame', rectangle(x, y, width, height));
+  return [frame, ...ruleAcross(x, y, width, unit), ...ruleDown(x, y, height, unit)];
 }
 
 /** The name above the window of a page. */
