@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { boundsOf, boxHolds, type Point } from '../../src/geometry/shapes.ts';
+import { boundsOf, boxHolds, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
@@ -66,6 +66,20 @@ describe('pages', () => {
     });
     expect(arrows.length).toBeGreaterThan(2);
     expect(arrows.filter(({ above, isWhole }) => above.length > 0 && isWhole)).toEqual(arrows);
+  });
+
+  test('are drawn from where parts lie now, when a program has moved them since', () => {
+    const layout = structuredClone(handLayout());
+    const draw = (each: typeof layout) =>
+      boardPages(each, { job: 'job', unit: 'mm', kerf: 1 }).map((page) => pageToSvg(page));
+    const before = draw(layout);
+    for (const { region } of layout.boards[0].placements) {
+      const moved = (ring: Ring): Ring => ring.map(([x, y]) => [x + 20, y]);
+      Object.assign(region, { outline: moved(region.outline), openings: region.openings.map(moved) });
+    }
+    const after = draw(layout);
+    expect(after).not.toEqual(before);
+    expect(after).toEqual(draw(structuredClone(layout)));
   });
 
   test('are none for the list of short numbers alone, or for what is left of a board', () => {

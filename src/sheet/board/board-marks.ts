@@ -9,7 +9,6 @@ import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts'
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
 import { type LabelList, listBelow } from './label-list.ts';
-import { outlineBox } from './outline-box.ts';
 import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-labels.ts';
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
@@ -125,7 +124,7 @@ function listUnder(
   { top, left, pageWidth }: { top: number; left: number; pageWidth: number | undefined },
 ): LabelList | undefined {
   if (listed.length + alike.length + nameless === 0) return undefined;
-  const boxes = placements.map(outlineBox);
+  const boxes = placements.map(({ region }) => boundsOf(region.outline));
   const minX = Math.min(...boxes.map((each) => each.minX));
   const maxX = Math.max(...boxes.map((each) => each.maxX));
   const page = pageWidth && pageWidth - PAGE_SPARE - Math.min(minX - left, NEAR_END);

@@ -14,7 +14,6 @@ import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { MARK_STYLES } from '../marks/mark-styles.ts';
 import { dot, flatMarks, line, type Mark, rectangle, rings, shapeBox, text } from '../marks/marks.ts';
 import { ASCENT, textBox, textWidth } from '../marks/text-width.ts';
-import { outlineBox } from './outline-box.ts';
 import { Sides } from './sides.ts';
 import { nearestIn, stretchIn } from './straight-way.ts';
 
@@ -74,10 +73,17 @@ interface SawLine {
   readonly box: Box;
 }
 
+/** A placed part with the box around it. */
+interface BoxedPart {
+  readonly placement: Placement;
+  readonly box: Box;
+}
+
 /** What lies around the start of one cut. */
 interface Surroundings {
   readonly start: Point;
-  readonly others: readonly Placement[];
+  /** The other parts near by. */
+  readonly others: readonly BoxedPart[];
   /** Sides of lines near the start: those to saw along, and thin ones. */
   readonly sides: Sides;
   /** The same without those of the part that is cut. Gathered when asked for: few numbers find no place before. */
@@ -182,10 +188,10 @@ function sawLine(points: Line, closed: boolean): SawLine {
   return { points, closed, box: boundsOf(points) };
 }
 
-function sawLines(placement: Placement): SawLine[] {
+function sawLines({ placement, box }: BoxedPart): SawLine[] {
   const { region, veins } = placement;
   return [
-    { points: region.outline, closed: true, box: outlineBox(placement) },
+    { points: region.outline, closed: true, box },
     ...region.openings.map((opening) => sawLine(opening, true)),
     ...veins.map((vein) => sawLine(vein, false)),
   ];
@@ -193,36 +199,38 @@ function sawLines(placement: Placement): SawLine[] {
 
 /** Tells what lies around the starts of a board's cuts, one after the other. */
 class Neighbourhood {
-  readonly #board: LaidBoard;
+  readonly #parts: readonly BoxedPart[];
   readonly #taken: Taken;
   readonly #edge: SawLine;
   /** Lines with their boxes, made when a cut first starts near the part. */
-  readonly #lines = new Map<Placement, readonly SawLine[]>();
+  readonly #lines = new Map<BoxedPart, readonly SawLine[]>();
   /** Filled anew for every cut: what was told of the one before holds no longer. */
   readonly #sides = new Sides();
   readonly #foreignSides = new Sides();
 
   /** @param taken heeded as it is when a cut's turn comes, with what has been added by then */
   constructor(board: LaidBoard, taken: Taken) {
-    this.#board = board;
+    this.#parts = board.placements.map((placement) => ({
+      placement,
+      box: boundsOf(placement.region.outline),
+    }));
     this.#taken = taken;
     this.#edge = sawLine(board.usable.outline, true);
   }
 
   /** What lies within `reach` mm of the start of a cut, both ways. */
   of(cut: Cut, reach: number): Surroundings {
-    const { placements } = this.#board;
     const [start] = cut.line;
     const [x, y] = start;
     const window = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
-    const near = placements.filter((each) => boxesMeet(outlineBox(each), window));
-    const own = placements[cut.placement];
-    const gather = (sides: Sides, parts: readonly Placement[]) => {
+    const near = this.#parts.filter(({ box }) => boxesMeet(box, window));
+    const own = this.#parts[cut.placement];
+    const gather = (sides: Sides, parts: readonly BoxedPart[]) => {
       sides.empty();
       const addNear = ({ points, closed, box }: SawLine) => {
         if (boxesMeet(box, window)) sides.addNear(window, points, closed);
       };
-      for (const placement of parts) this.#linesOf(placement).forEach(addNear);
+      for (const part of parts) this.#linesOf(part).forEach(addNear);
       addNear(this.#edge);
       this.#taken.lines.forEach(addNear);
       return sides;
@@ -238,9 +246,9 @@ class Neighbourhood {
     };
   }
 
-  #linesOf(placement: Placement): readonly SawLine[] {
-    const known = this.#lines.get(placement) ?? sawLines(placement);
-    this.#lines.set(placement, known);
+  #linesOf(part: BoxedPart): readonly SawLine[] {
+    const known = this.#lines.get(part) ?? sawLines(part);
+    this.#lines.set(part, known);
     return known;
   }
 }
@@ -311,7 +319,7 @@ function firstFree(
 /** True when the middle of a number lies in no other part; as no line runs through its box, then none of it does. */
 function isOffOthers(box: Box, { others }: Surroundings): boolean {
   return !others.some(
-    (other) => boxesMeet(outlineBox(other), box) && insideRegion(middleOf(box), other.region),
+    (other) => boxesMeet(other.box, box) && insideRegion(middleOf(box), other.placement.region),
   );
 }
 

@@ -5,7 +5,6 @@ import { boundsOf, boxHolds, type Region, type Ring } from '../../geometry/shape
 import type { Placement } from '../../model/layout.ts';
 import { hatchLines } from '../marks/hatch.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
-import { outlineBox } from './outline-box.ts';
 
 /** Distance between hatching lines, mm: in wide openings and in narrow ones. */
 const HATCH_WIDE = 1.8;
@@ -52,8 +51,13 @@ export function nestedIn(placement: Placement, others: readonly Placement[]): Pl
   return others.filter((other) => {
     if (other === placement) return false;
     const { outline } = other.region;
-    const box = outlineBox(other);
-    return holes.some((hole) => boxHolds(hole.box, box) && locateInRing(outline[0], hole.opening) >= 0);
+    // One point tells of most that they do not, before a box is made.
+    return holes.some(
+      ({ opening, box }) =>
+        boxHolds(box, boundsOf([outline[0]])) &&
+        boxHolds(box, boundsOf(outline)) &&
+        locateInRing(outline[0], opening) >= 0,
+    );
   });
 }
 

@@ -7,7 +7,6 @@ import { FreeSpace } from './free-space.ts';
 import type { ListedPart } from './label-list.ts';
 import { FAR, Gutters, NO_ROWS, type RowsTaken, reachOf, STRAIGHT, WAYS } from './label-rows.ts';
 import { CLEARANCE, isApart, partsUnder, type Surroundings } from './label-surroundings.ts';
-import { outlineBox } from './outline-box.ts';
 import { blockMarks, type LabelBlock, numberBlocks, outsideBlock } from './part-label.ts';
 import { nearestIn, stretchIn } from './straight-way.ts';
 import { wholeBox } from './whole-box.ts';
@@ -72,7 +71,7 @@ export function placeOutside(
     return { marks, listed: [], alike: [], nameless: 0, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const around = {
     waste: wasteSpace(board, cuts),
-    parts: board.placements.map((placement) => ({ placement, box: outlineBox(placement) })),
+    parts: board.placements.map((placement) => ({ placement, box: boundsOf(placement.region.outline) })),
   };
   const named: Surroundings = { ...around, texts: [...taken], leaders: [] };
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);

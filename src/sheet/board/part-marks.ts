@@ -1,4 +1,12 @@
-import { type Box, type Line, middleOf, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
+import {
+  type Box,
+  boundsOf,
+  type Line,
+  middleOf,
+  movedBox,
+  type Point,
+  type Ring,
+} from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -7,7 +15,6 @@ import { line, type Mark, rings } from '../marks/marks.ts';
 import type { NumberPlace } from './cut-numbers.ts';
 import type { FreeSpace } from './free-space.ts';
 import { hatchedOpenings, nestedIn, openingMarks } from './opening-marks.ts';
-import { outlineBox } from './outline-box.ts';
 import {
   arrowBlock,
   blockMarks,
@@ -181,7 +188,7 @@ export class PartDrawer {
 
 /** The key is equal for copies of one part that lie the same way and whose labels are equally long. */
 function lieOf(placement: Placement): Lie {
-  const box = outlineBox(placement);
+  const box = boundsOf(placement.region.outline);
   const { layer, part, rotation, turnedOver, set, region } = placement;
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => side.toFixed(2));
   const key = [layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size];

@@ -1,7 +1,6 @@
 import { heightsWithin } from '../../geometry/heights-within.ts';
 import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
-import { outlineBox } from './outline-box.ts';
 
 /** A side at least this long is straight, mm: of a curve that bends away by a millimetre in it none is left so long. */
 const STRAIGHT_SIDE = 50;
@@ -43,7 +42,8 @@ export function topEdgeStoodOn({
 }: LaidBoard): Line[] | undefined {
   const { minY } = boundsOf(usable.outline);
   const isStoodOn =
-    straightTopEdge && placements.some((each) => isHeadDown(each) && outlineBox(each).minY < minY + STANDING);
+    straightTopEdge &&
+    placements.some((each) => isHeadDown(each) && boundsOf(each.region.outline).minY < minY + STANDING);
   return isStoodOn ? straightAt(usable.outline, minY) : undefined;
 }
 

@@ -1,7 +1,6 @@
-import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
-import { outlineBox } from '../board/outline-box.ts';
 import { letters } from '../marks/letters.ts';
 import {
   type DrawnMark,
@@ -240,7 +239,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
     ...{ marks, boxes, counted },
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
-    parts: board.placements.map(outlineBox),
+    parts: board.placements.map(({ region }) => boundsOf(region.outline)),
     texts: boxesOf((role) => READ_WHOLE.has(role)),
     offcuts: board.offcuts ?? [],
   };
