@@ -1,4 +1,5 @@
 import { FretlayError, formatIssue, type Issue, type TextUnit, worstFirst } from '../index.ts';
+import { plainLine } from '../issues/plain-text.ts';
 import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
@@ -25,8 +26,9 @@ export async function refusedIn(unit: TextUnit, command: () => Promise<number>):
   }
 }
 
-/** A table as text: the first column to the left, the others to the right. */
-export function textTable(rows: readonly (readonly string[])[]): string {
+/** A table as text, a line for each row: the first column to the left, the others to the right. */
+export function textTable(table: readonly (readonly string[])[]): string {
+  const rows = table.map((row) => row.map(plainLine));
   const widths = rows[0].map((_, column) => Math.max(...rows.map((row) => row[column].length)));
   return rows
     .map((row) =>

@@ -9,6 +9,7 @@ import {
   readJob,
   runJob,
 } from '../index.ts';
+import { plainLine } from '../issues/plain-text.ts';
 import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
 import { type SearchNumber, searchNumberIssue } from '../job/search-limits.ts';
 import { batchFingerprint } from './batch-fingerprint.ts';
@@ -176,7 +177,7 @@ function showProgress({ done, message }: LayOutProgress): void {
   // A line that wraps could not be cleared any more, and would stay.
   const room = (process.stderr.columns || 80) - 1;
   if (process.stderr.isTTY)
-    process.stderr.write(`\r\u001b[K${`${Math.round(100 * done)} % ${message}`.slice(0, room)}`);
+    process.stderr.write(`\r\u001b[K${plainLine(`${Math.round(100 * done)} % ${message}`).slice(0, room)}`);
 }
 
 function clearProgress(): void {

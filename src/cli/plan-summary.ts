@@ -15,6 +15,7 @@ import {
   type Totals,
   unpricedWood,
 } from '../index.ts';
+import { plainLine } from '../issues/plain-text.ts';
 import { ofPartsCut } from '../job/cut-in-batch.ts';
 import { textTable } from './messages.ts';
 
@@ -65,7 +66,7 @@ export function summary(
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',
-    table,
+    ...table.split('\n'),
     '',
     // Strips and slices are counted above: what is taken from the rack is whole.
     ...(taken.length === 0 ? [] : [`Boards to take: ${taken.join(', ')}.`]),
@@ -89,7 +90,9 @@ export function summary(
         `Print ${path.join(out, `${of}.pdf`)} (${counted(pages, 'page')}) at 100 %, then measure the printed square before sawing.`,
     ),
     ...(verification.ok ? [CAUTION] : []),
-  ].join('\n');
+  ]
+    .map(plainLine)
+    .join('\n');
 }
 
 /** The cautions themselves stand in the report and on every sheet. */

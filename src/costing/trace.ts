@@ -1,5 +1,6 @@
 import { displayUnit } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
+import { plainLine } from '../issues/plain-text.ts';
 import type { Range } from '../model/cut-plan.ts';
 import type { Estimate, Input, TimeLine } from '../model/estimate.ts';
 import { estimateCheck } from '../model/plan-checks.ts';
@@ -40,7 +41,9 @@ export function traceEstimate(estimate: Estimate, unit: DisplayUnit = 'mm'): str
       ({ channel, price, fees, profit, inputs }) =>
         `${channel}: ${inputs.map(inputText).join(', ')}: ${money(price)} = cost ${money(piece.likely)} + fees ${money(fees)} + profit ${money(profit)}`,
     ),
-  ].join('\n');
+  ]
+    .map(plainLine)
+    .join('\n');
 }
 
 function timeText({ name, amount, unit, each, minutes, constant }: TimeLine, display: DisplayUnit): string {

@@ -1,4 +1,5 @@
 import { lengthsInText, type TextUnit } from './lengths-in-text.ts';
+import { plainLine } from './plain-text.ts';
 
 /** What went wrong or looks wrong, as data: every reading and planning step hands these back with its result. */
 
@@ -46,12 +47,12 @@ export function worstFirst(issues: readonly Issue[]): Issue[] {
 }
 
 /**
- * One issue as a line of text: place, message, expected and received, remedy.
+ * One issue as a line of text: place, message, expected and received, remedy. Control characters of names are left out.
  *
  * @param unit unit of the lengths in it (default mm)
  */
 export function formatIssue(issue: Issue, unit: TextUnit = 'mm'): string {
-  return lengthsInText(lineOf(issue), unit);
+  return plainLine(lengthsInText(lineOf(issue), unit));
 }
 
 function lineOf(issue: Issue): string {

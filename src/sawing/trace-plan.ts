@@ -1,3 +1,4 @@
+import { plainLine } from '../issues/plain-text.ts';
 import type { BoardPlan, CutPlan } from '../model/cut-plan.ts';
 import { figure } from '../units/figure.ts';
 import { type DisplayUnit, MM_PER_UNIT } from '../units/length.ts';
@@ -44,7 +45,9 @@ export function tracePlan(
       ({ blade, sawn, worn }) =>
         `${blade.name} saws ${travel(sawn)} and ${figure(worn.likely)} wear out, between ${figure(worn.low)} and ${figure(worn.high)}`,
     ),
-  ].join('\n');
+  ]
+    .map(plainLine)
+    .join('\n');
 }
 
 function boardLine(

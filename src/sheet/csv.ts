@@ -1,5 +1,5 @@
 import Papa from 'papaparse';
-import { plainText } from '../svg/write.ts';
+import { plainText } from '../issues/plain-text.ts';
 
 /**
  * The only door to papaparse: tables as comma-separated values (RFC 4180: quotes doubled, lines end in CRLF). Text

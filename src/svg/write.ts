@@ -1,4 +1,5 @@
 import type { Line, Ring } from '../geometry/shapes.ts';
+import { plainText } from '../issues/plain-text.ts';
 import { formatNumber } from './number.ts';
 
 /**
@@ -80,29 +81,6 @@ const ENTITIES: Readonly<Record<string, string>> = {
 /** Text made safe for content and for quoted attributes of XML and HTML alike. */
 export function escapeText(text: string): string {
   return plainText(text).replace(/[&<>"']/g, (character) => ENTITIES[character]);
-}
-
-/**
- * Text without what XML 1.0 cannot carry (section 2.2 "Characters": control characters, lone surrogates,
- * U+FFFE, U+FFFF) and without the bidirectional overrides of Unicode (UAX #9, explicit directional formatting),
- * with which a name could reorder the text printed around it.
- */
-export function plainText(text: string): string {
-  let kept = '';
-  for (const character of text) {
-    const code = character.codePointAt(0) ?? 0;
-    if (!isUnwanted(code)) kept += character;
-  }
-  return kept;
-}
-
-/** Tab, line feed and carriage return are the only control characters XML has. */
-function isUnwanted(code: number): boolean {
-  const control =
-    (code < 0x20 && code !== 0x09 && code !== 0x0a && code !== 0x0d) || (code >= 0x7f && code < 0xa0);
-  const surrogate = code >= 0xd800 && code <= 0xdfff;
-  const directional = (code >= 0x202a && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069);
-  return control || surrogate || directional || code === 0xfffe || code === 0xffff;
 }
 
 /** Path data of an open line. */

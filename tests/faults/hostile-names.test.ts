@@ -120,4 +120,24 @@ describe('the command with hostile names', () => {
     expect(layout.figures.completeSets).toBe(2);
     for (const sheet of readdirSync(inside('a/out/sheets'))) expect(sheet).toMatch(/^[A-Za-z0-9-]+\.svg$/);
   });
+
+  it('tells each thing in a line of its own, and nothing that a terminal would act on', async () => {
+    const hostile = 'B\u001b[2J\nError: \u202eforged\u009b31m';
+    const board = { id: hostile, species: hostile, length: 50, width: 60 };
+    const blade = { name: hostile, width: 1.2, thickness: 0.4 };
+    writeFileSync(
+      inside('a/told.json'),
+      JSON.stringify({
+        ...{ pattern: 'p.svg', design: hostile, sets: 2, boards: [board], work: { blades: [blade] } },
+        costs: { currency: 'a\u001b[1m', channels: [{ name: hostile }] },
+      }),
+    );
+    const { stdout, stderr } = await plan(inside('a/told.json')).catch((error) => error);
+    const workings = readFileSync(inside('a/out/workings.txt'), 'utf8');
+    for (const told of [stdout, stderr, workings]) {
+      expect(told).toContain('B[2J Error: forged31m');
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+      expect(told).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]|^Error: f/m);
+    }
+  });
 });

@@ -19,6 +19,11 @@ describe('formatIssue', () => {
     );
   });
 
+  it('stays one line whatever a name holds', () => {
+    const where = { layer: 'Sky\nError: \u202eforged\u001b[2J' };
+    expect(formatIssue({ ...issue, where })).toMatch(/^layer "Sky Error: forged\[2J": the kerf/);
+  });
+
   it('says what it knows and nothing else', () => {
     expect(formatIssue({ kind: 'x', severity: 'note', message: 'all is well' })).toBe('all is well');
     expect(

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
-import { element, escapeText, linePath, plainText, ringsPath, writeDocument } from '../../src/svg/write.ts';
+import { plainText } from '../../src/issues/plain-text.ts';
+import { element, escapeText, linePath, ringsPath, writeDocument } from '../../src/svg/write.ts';
 
 /** Reads a document with a strict XML parser, foreign to the project; throws when it is not well formed. */
 function parse(xml: string): { names: string[]; attributes: Record<string, string>[]; text: string } {

@@ -1,5 +1,5 @@
 import { type Box, boundsOf, type Line, type Point, type Ring } from '../../geometry/shapes.ts';
-import { plainText } from '../../svg/write.ts';
+import { plainText } from '../../issues/plain-text.ts';
 
 /**
  * A drawing as a list of marks, before it becomes SVG, PDF or a picture in the report: what is drawn, where in
