@@ -876,6 +876,14 @@ describe('verifyLayout', () => {
         .map(({ where }) => where?.field?.replace('boards[0].', ''));
     const cut = (...ends: [from: number, to: number][]) =>
       told({ sections: ends.map(([from, to], i) => ({ number: i + 1, from, to })) });
+    const none = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
+    const beyond = first.usable.outline.map(([x, y]) => [x < 100 ? x - 12 : x, y] as const);
+    const trimmed = (sides: Partial<typeof none>, outline?: Ring) =>
+      told({ trimmed: { ...none, ...sides }, ...(outline === undefined ? {} : { outline }) });
+    expect(trimmed({ leftEnd: 12 }, beyond)).toEqual([]);
+    expect(trimmed({ leftEnd: 13 }, beyond)).toEqual(['trimmed.leftEnd']);
+    expect(trimmed({ rightEnd: 1, topEdge: 1, straightEdge: 1 }, beyond)).toHaveLength(3);
+    expect(trimmed({ leftEnd: 1 })).toEqual(['trimmed.leftEnd']);
     expect(cut([0, 126], [127, 200])).toEqual([]);
     expect(cut([0, 126], [120, 200])).toEqual(['sections[1].from']);
     expect(cut([127, 200], [0, 126])).toEqual(['sections[1].from']);

@@ -8,7 +8,7 @@ import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Whether what a board says of itself can be: its fields one against the other, whatever lies on it. */
 
-/** Checks names of the stack, thickness after planing, and sections of every board. */
+/** Checks names of the stack, thickness after planing, trims, and sections of every board. */
 export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
   boards.forEach((board, i) => {
     const refuse = (field: string, expected: string, received: string) =>
@@ -33,8 +33,33 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
     const wood = planeTo * slices;
     if (!(wood <= thickness + DISTANCE_TOLERANCE))
       refuse('planeTo', `at most ${told(thickness / slices)} mm`, `${told(planeTo)} mm`);
+    checkTrims(board, refuse);
     checkSections(board, refuse);
   });
+}
+
+/** What is trimmed off first is no wood that may be used: the sheet says to saw it off. */
+function checkTrims(
+  { outline, usable, trimmed }: LaidBoard,
+  refuse: (field: string, expected: string, received: string) => void,
+): void {
+  if (trimmed === undefined) return;
+  const left = boundsOf(usable.outline);
+  const whole = outline === undefined ? left : boundsOf(outline);
+  const most = {
+    topEdge: left.minY - whole.minY,
+    straightEdge: whole.maxY - left.maxY,
+    leftEnd: left.minX - whole.minX,
+    rightEnd: whole.maxX - left.maxX,
+  };
+  for (const side of ['topEdge', 'straightEdge', 'leftEnd', 'rightEnd'] as const) {
+    if (trimmed[side] <= most[side] + DISTANCE_TOLERANCE) continue;
+    refuse(
+      `trimmed.${side}`,
+      `at most ${told(Math.max(0, most[side]))} mm, beyond what may be used`,
+      `${told(trimmed[side])} mm`,
+    );
+  }
 }
 
 /**
