@@ -32,14 +32,24 @@ const MOST_LEEWAY = 32;
 const LEAST_STEP = 1.5;
 const LARGEST_STEP = 4;
 
+/** The outlines a search works with, and what they were made of. */
+export interface AffordableOutlines {
+  readonly outlines: readonly Region[];
+  /** The same in more vertices, from most to fewest, where those of all pairs cost too much. */
+  readonly finer: readonly (readonly Region[])[];
+}
+
 /**
  * The outlines in steps of some milliseconds.
  *
  * @param distance what everything keeps from the shapes at least, mm
  */
-export function* affordableOutlines(shapes: readonly TrueShape[], distance: number): Steps<Region[]> {
-  const usual = yield* simplified(shapes, distance, 1);
-  let outlines = usual;
+export function* affordableOutlines(
+  shapes: readonly TrueShape[],
+  distance: number,
+): Steps<AffordableOutlines> {
+  let outlines = yield* simplified(shapes, distance, 1);
+  const finer: Region[][] = [];
   const affordable = affordableWork(shapes);
   for (let leeway = 1; leeway < MOST_LEEWAY; ) {
     // How many times as much as is affordable the no-fit polygons of all pairs cost.
@@ -47,10 +57,14 @@ export function* affordableOutlines(shapes: readonly TrueShape[], distance: numb
     if (tooDear <= 1) break;
     leeway = Math.min(MOST_LEEWAY, leeway * Math.min(LARGEST_STEP, Math.max(LEAST_STEP, tooDear)));
     const coarser = shapes.map((shape, s) => ({ ...shape, region: outlines[s] }));
+    finer.push(yield* keptWithin(shapes, outlines));
     outlines = yield* simplified(coarser, distance, leeway);
   }
-  if (outlines === usual) return usual;
-  // A part that only just fits on its board still does.
+  return { outlines: finer.length === 0 ? outlines : yield* keptWithin(shapes, outlines), finer };
+}
+
+/** Outlines that reach no farther than the parts: one that only just fits on its board still does. */
+function* keptWithin(shapes: readonly TrueShape[], outlines: readonly Region[]): Steps<Region[]> {
   const within: Region[] = [];
   for (const [s, simple] of outlines.entries()) {
     within.push(largestOf(clippedToBox(simple, boundsOf(shapes[s].region.outline))));

@@ -116,7 +116,7 @@ export class PairTable {
   }
 
   /** Hazards of one look share a field, moved to where each lies: pinned copies of one part are many alike. */
-  private *makeWall(hazard: Hazard, orientation: number): Steps<DepthField | null> {
+  protected *makeWall(hazard: Hazard, orientation: number): Steps<DepthField | null> {
     if (hazard.frame) return this.makeFrameField(hazard, this.orientations[orientation]);
     const [x, y] = hazard.region.outline[0];
     const key = `${orientation} ${hazard.distance} ${lookOf(hazard.region)}`;
@@ -127,7 +127,7 @@ export class PairTable {
     return field;
   }
 
-  private *makePair(fixed: number, moving: number): Steps<Pair> {
+  protected *makePair(fixed: number, moving: number): Steps<Pair> {
     const a = this.orientations[fixed];
     const b = this.orientations[moving];
     // The lower shape is the one that stands still in the field; the difference turns round with the roles.

@@ -10,7 +10,7 @@ import { edgeWithFewVertices, withFewVertices } from './fewer-vertices.ts';
 import { type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
-import type { Orientation, Shape } from './shape.ts';
+import type { FinerShapes, Orientation, Shape } from './shape.ts';
 
 /** A problem as plain data that can be sent to a worker, and the building of the problem proper from it. */
 
@@ -39,7 +39,7 @@ export interface ProblemSpec {
 }
 
 /** What of a problem asks neither for the number of copies nor for the boards. */
-type BuiltShapes = Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs'>;
+type BuiltShapes = Pick<NestingProblem, 'shapes' | 'orientations' | 'gap' | 'margin' | 'pairs' | 'finer'>;
 
 /** Points of all outlines together from which making them simpler may take a second, as of a hundred jagged ones. */
 const MANY_POINTS = 10_000;
@@ -67,8 +67,8 @@ function aroundReference(region: Region): Region {
 /** What is built of a problem with its outlines in few vertices. */
 function* builtSteps(spec: ProblemSpec): Steps<BuiltShapes> {
   const around = yield* aroundReferences(spec);
-  const outlines = yield* affordableOutlines(around, Math.min(spec.gap, spec.margin));
-  return builtShapes(spec, around, outlines);
+  const { outlines, finer } = yield* affordableOutlines(around, Math.min(spec.gap, spec.margin));
+  return { ...builtShapes(spec, around, outlines), finer: finer.map((each) => shapesIn(spec, around, each)) };
 }
 
 /**
@@ -76,10 +76,22 @@ function* builtSteps(spec: ProblemSpec): Steps<BuiltShapes> {
  * @param outlines what the engine works with in their place, no smaller than they are
  */
 function builtShapes(
-  { shapes: specs, gap, margin }: ProblemSpec,
+  spec: ProblemSpec,
   around: readonly TrueShape[],
   outlines: readonly Region[],
 ): BuiltShapes {
+  const { gap, margin } = spec;
+  const { shapes, orientations } = shapesIn(spec, around, outlines);
+  const pairs = new PairTable(shapes, orientations, gap, margin);
+  return { shapes, orientations, gap, margin, pairs, finer: [] };
+}
+
+/** The shapes in given outlines; whichever these are, the orientations have the same numbers. */
+function shapesIn(
+  { shapes: specs }: ProblemSpec,
+  around: readonly TrueShape[],
+  outlines: readonly Region[],
+): FinerShapes {
   const orientations: Orientation[] = [];
   const shapes = specs.map(({ region, lies, stands }, number): Shape => {
     const own = orientationsOf(around[number].region, outlines[number], number, lies, stands);
@@ -91,8 +103,7 @@ function builtShapes(
       orientations: own.map((_, i) => first + i),
     };
   });
-  const pairs = new PairTable(shapes, orientations, gap, margin);
-  return { shapes, orientations, gap, margin, pairs };
+  return { shapes, orientations };
 }
 
 function problemOf({ shapes, containers }: ProblemSpec, built: BuiltShapes): NestingProblem {

@@ -1,6 +1,6 @@
 import type { Container } from './container.ts';
 import type { PairTable } from './pair-table.ts';
-import type { Orientation, Shape } from './shape.ts';
+import type { FinerShapes, Orientation, Shape } from './shape.ts';
 
 /**
  * One nesting problem: shapes with their orientations, the copies to place, and the containers to place them in.
@@ -22,4 +22,6 @@ export interface NestingProblem {
   readonly margin: number;
   /** Depth fields of pairs, built when first asked for. */
   readonly pairs: PairTable;
+  /** The shapes in outlines of more vertices, from most to fewest, where those of all pairs cost too much; else none. */
+  readonly finer: readonly FinerShapes[];
 }

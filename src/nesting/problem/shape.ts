@@ -29,3 +29,9 @@ export interface Orientation {
   /** The edge of the board that it has to stand on; undefined when it may lie anywhere. */
   readonly edge: BoardEdge | undefined;
 }
+
+/** The shapes of a problem in outlines of more vertices, copies and orientations numbered as they are there. */
+export interface FinerShapes {
+  readonly shapes: readonly Shape[];
+  readonly orientations: readonly Orientation[];
+}

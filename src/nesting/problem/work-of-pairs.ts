@@ -41,10 +41,10 @@ export function workOfPairs(members: readonly PairMember[], perField: number): n
 }
 
 /**
- * At a bend the edges of the other outline that run in between are gone along (Guibas, Ramshaw and Stolfi 1983): teeth bend to and fro
+ * The same of two, without their field. At a bend the edges of the other outline that run in between are gone along (Guibas, Ramshaw and Stolfi 1983): teeth bend to and fro
  * again and again.
  */
-function workOfPair(a: PairMember, b: PairMember): number {
+export function workOfPair(a: PairMember, b: PairMember): number {
   const added = beyondFew(a) * b.vertices + beyondFew(b) * a.vertices;
   return Math.max(a.vertices * b.vertices, PER_ADDED_EDGE * added);
 }

@@ -94,6 +94,29 @@ export class ShareOfBudget implements Budget {
   }
 }
 
+/** Another budget until so much of the whole is gone: its shares are those of the whole. */
+export class UntilShare implements Budget {
+  private readonly whole: Budget;
+  private readonly end: number;
+
+  constructor(whole: Budget, end: number) {
+    this.whole = whole;
+    this.end = end;
+  }
+
+  spend(moves: number): void {
+    this.whole.spend(moves);
+  }
+
+  get done(): number {
+    return this.whole.done;
+  }
+
+  get over(): boolean {
+    return this.whole.over || this.done >= this.end;
+  }
+}
+
 /** So many moves of another budget, from now on, or what is left of it. */
 export class MovesOfBudget implements Budget {
   private spent = 0;

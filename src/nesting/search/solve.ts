@@ -6,12 +6,13 @@ import { completeSetsFirst, construct, constructMeanwhile } from '../construct/c
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
-import { type Budget, ShareOfBudget, shareOfRest } from '../running/budget.ts';
+import { type Budget, ShareOfBudget, shareOfRest, UntilShare } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { boardByBoard, moreSetsByBoard } from './board-by-board.ts';
 import { fewerBoards } from './fewer-boards.ts';
+import { inFinerOutlines } from './in-finer-outlines.ts';
 import { moreSets } from './more-sets.ts';
 import { setsByBoard } from './sets-by-board.ts';
 import { shorten } from './shorten.ts';
@@ -37,6 +38,12 @@ const MOST_SEARCHED = 3000;
 
 /** Share of the budget after which the boards are settled and only the used length is shortened. */
 export const BOARDS_SETTLED = 0.9;
+
+/**
+ * Share of the budget after which a search in coarser outlines ends in finer ones: copies hardly change places any more, and
+ * nobody exchanges layouts after it, which would not be valid in the coarser outlines of others.
+ */
+const FINER_FROM = 0.9;
 
 /**
  * Share of what is spent on the choice of boards that goes to boards filled one by one: on many boards all copies at once hardly
@@ -107,8 +114,14 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     await boardByBoard(problem, best, new Random(settings.seed), filledSingly(share), keep);
     if (isSearched) await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
-  if (isSearched && !over()) keep(await shortenTail(problem, best, settings));
-  return best;
+  if (!isSearched || over()) return best;
+  const hasFiner = problem.finer.length > 0;
+  const coarsely = hasFiner ? new UntilShare(budget, FINER_FROM) : budget;
+  keep(await shortenTail(problem, best, { ...settings, budget: coarsely }));
+  if (!hasFiner || over()) return best;
+  // What finer outlines let come nearer would not pass in the coarser ones: it is checked in its own.
+  const finer = await inFinerOutlines(problem, best, pulse);
+  return shortenTail(finer ?? problem, best, settings);
 }
 
 /** The constructive passes: an answer at once, then the best of several orders. */

@@ -86,6 +86,7 @@ test('an overlap is found behind thousands of edges that come near without one',
       gap: 0,
       margin: 0,
       pairs: new PairTable([], [], 0, 0),
+      finer: [],
     };
     const arrangement = new Arrangement(2);
     arrangement.container.fill(0);

@@ -33,14 +33,27 @@ const area = (regions: readonly Region[]) => regions.reduce((sum, region) => sum
 describe('the outlines of all parts together', () => {
   const few = parts(10);
   const many = parts(200);
-  const ofFew = lastOf(affordableOutlines(few, 1));
-  const ofMany = lastOf(affordableOutlines(many, 1));
+  const { outlines: ofFew, finer: finerThanFew } = lastOf(affordableOutlines(few, 1));
+  const { outlines: ofMany, finer } = lastOf(affordableOutlines(many, 1));
 
   test('are coarser where there are so many that their no-fit polygons would take the effort', () => {
     expect(vertices(ofFew) / ofFew.length).toBeGreaterThan(60);
     expect(vertices(ofMany) / ofMany.length).toBeLessThan(40);
     // Alone each of the many would be as fine as the few.
-    expect(lastOf(affordableOutlines(many.slice(0, 10), 1))).toEqual(ofFew);
+    expect(lastOf(affordableOutlines(many.slice(0, 10), 1)).outlines).toEqual(ofFew);
+  });
+
+  test('are kept in more vertices too where they are coarser, the usual ones first', () => {
+    expect(finerThanFew).toEqual([]);
+    expect(finer.length).toBeGreaterThan(0);
+    expect(vertices(finer[0]) / many.length).toBeGreaterThan(60);
+    for (const [level, outlines] of [...finer, ofMany].entries()) {
+      if (level > 0) expect(vertices(outlines)).toBeLessThan(vertices(finer[level - 1]));
+    }
+    // A layout in the coarser outlines is one in the finer ones.
+    for (const [s, outline] of finer[0].entries()) {
+      expect(area(combineRegions('difference', [outline], [ofMany[s]]))).toBeLessThan(1e-4 * 600);
+    }
   });
 
   test('hold the parts, and give away little', () => {
@@ -65,10 +78,10 @@ describe('the outlines of all parts together', () => {
       ...part,
       region: { ...part.region, outline: toothedOf(part.region) },
     }));
-    const coarser = vertices(lastOf(affordableOutlines(toothed, 1)));
+    const coarser = vertices(lastOf(affordableOutlines(toothed, 1)).outlines);
     // Ten of them alone keep their teeth.
     expect(coarser / 40).toBeLessThan(
-      0.6 * (vertices(lastOf(affordableOutlines(toothed.slice(0, 10), 1))) / 10),
+      0.6 * (vertices(lastOf(affordableOutlines(toothed.slice(0, 10), 1)).outlines) / 10),
     );
   });
 
