@@ -1,5 +1,4 @@
-import { FretlayError, formatIssue, type Issue, type TextUnit, worstFirst } from '../index.ts';
-import { plainLine } from '../issues/plain-text.ts';
+import { FretlayError, formatIssue, type Issue, plainLine, type TextUnit, worstFirst } from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;

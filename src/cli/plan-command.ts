@@ -5,11 +5,11 @@ import {
   type Job,
   type JobResult,
   type LayOutProgress,
+  plainLine,
   rackAfter,
   readJob,
   runJob,
 } from '../index.ts';
-import { plainLine } from '../issues/plain-text.ts';
 import { inJob, readPatternStated } from '../job/read-pattern-stated.ts';
 import { type SearchNumber, searchNumberIssue } from '../job/search-limits.ts';
 import { batchFingerprint } from './batch-fingerprint.ts';

@@ -12,10 +12,10 @@ import {
   type JobResult,
   lengthsInText,
   notInBatch,
+  plainLine,
   type Totals,
   unpricedWood,
 } from '../index.ts';
-import { plainLine } from '../issues/plain-text.ts';
 import { ofPartsCut } from '../job/cut-in-batch.ts';
 import { textTable } from './messages.ts';
 

@@ -5,6 +5,7 @@ import * as telling from '../issues/issue.ts';
 import { issueCheck } from '../issues/issue-check.ts';
 import * as inText from '../issues/lengths-in-text.ts';
 import { FINITE } from '../issues/number-issue.ts';
+import * as plain from '../issues/plain-text.ts';
 
 /**
  * Issues and counts in words, for who hands in anything. The error class itself writes its message with these, so they
@@ -43,6 +44,17 @@ export function worstFirst(issues: readonly telling.Issue[]): telling.Issue[] {
 export function lengthsInText(text: string, unit: inText.TextUnit): string {
   throwOnErrors([...words()('text', text), ...textUnit('unit', unit)]);
   return inText.lengthsInText(text, unit);
+}
+
+/**
+ * A text in one line, without control characters and what would turn the text around it: names of jobs and drawings may hold
+ * them, and would set the colours of a terminal or pass for a message of their own.
+ *
+ * @throws FretlayError for what is no text
+ */
+export function plainLine(text: string): string {
+  throwOnErrors(words()('text', text));
+  return plain.plainLine(text);
 }
 
 /**
