@@ -8,9 +8,10 @@ import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes
  */
 
 /**
- * Pairs of edges compared per edge before the quick way is given up. Most are told apart by their boxes in some
- * nanoseconds, so that a thousand of them cost less than the slow way, however dense the teeth of an outline stand.
+ * Pairs of edges compared before the quick way is given up, in all or per edge, whichever is more: a second or two. Most are
+ * told apart by their boxes, while the slow way takes longer the denser the teeth of an outline stand.
  */
+const MOST_PAIRS = 1e8;
 const MOST_PAIRS_PER_EDGE = 1000;
 
 /** Points nearer to an edge than this, mm, count as touching it: two units of the integer grid. */
@@ -53,7 +54,7 @@ export function crossingPoint(rings: readonly Ring[]): Point | undefined {
 /** True when a pair of edges whose boxes touch is found, or when that takes too many pairs to tell. */
 function anyPair(edges: EdgeList, isFound: (a: number, b: number) => boolean): boolean {
   const { count, order, left, maxX, minY, maxY } = edges;
-  const most = MOST_PAIRS_PER_EDGE * count;
+  const most = Math.max(MOST_PAIRS, MOST_PAIRS_PER_EDGE * count);
   let pairs = 0;
   for (let i = 0; i < count; i++) {
     const a = order[i];
