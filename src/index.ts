@@ -99,6 +99,7 @@ export type {
 } from './model/pattern-check.ts';
 export type { CheaperPurchase, Purchase, PurchaseItem, ThumbRule } from './model/purchase.ts';
 export type { PartName } from './model/same-part.ts';
+export type { SomeOf } from './model/stated.ts';
 export type { Board, Trim, Usable, WholeBoard } from './model/stock.ts';
 export { unpricedWood } from './model/unpriced-wood.ts';
 export type { WoodBound } from './model/wood-bound.ts';

@@ -6,7 +6,7 @@ import type { CutPlan, Range } from '../model/cut-plan.ts';
 import type { CostLine, Estimate, WorkTime } from '../model/estimate.ts';
 import { incompleteBatch } from '../model/incomplete-batch.ts';
 import type { Layout } from '../model/layout.ts';
-import { stated } from '../model/stated.ts';
+import { type SomeOf, stated } from '../model/stated.ts';
 import type { Board } from '../model/stock.ts';
 import { patternArea } from '../sawing/pattern-area.ts';
 import { costLine, rangeInput, sumOfLines } from './cost-line.ts';
@@ -31,7 +31,7 @@ export interface Batched {
  * @param rates in whole units of the currency; {@link COMMON_RATES} for those left out
  * @throws FretlayError when a rate, or what the batch is costed from, is missing or makes no sense
  */
-export function estimate(batched: Batched, rates: Partial<Rates> = {}): Estimate {
+export function estimate(batched: Batched, rates: SomeOf<Rates> = {}): Estimate {
   throwOnErrors([...batchedCheck('batched', batched), ...rateCheck('rates', rates)]);
   const all: Rates = { ...COMMON_RATES, ...stated(rates) };
   const { layout, time } = batched;

@@ -1,5 +1,6 @@
 import type { Point } from '../geometry/shapes.ts';
 import type { GrainRule } from './batch.ts';
+import type { SomeOf } from './stated.ts';
 
 /** What the saw is fitted with. Lengths in mm. */
 export interface SawFitting {
@@ -13,7 +14,7 @@ export interface SawFitting {
 
 /** What a pattern is checked for. Lengths in mm. */
 export interface PatternCheckOptions {
-  readonly saw?: Partial<SawFitting> | undefined;
+  readonly saw?: SomeOf<SawFitting> | undefined;
   /** Grain by layer name; `along` the drawing's x axis when left out. */
   readonly grain?: Readonly<Record<string, GrainRule>> | undefined;
   /** Thinnest neck that runs along the grain (default 1.6). */

@@ -42,7 +42,7 @@ const { layout } = await layOut(batch, { effort: 0.01, workers: 2, startWorker }
 console.log(layout.figures.completeSets);
 `;
 
-const TYPED = `import { type Board, FretlayError, layOut, type Layout, type PagesOptions, readJob } from 'fretlay';
+const TYPED = `import { type Board, type estimate, FretlayError, layOut, type Layout, type PagesOptions, readJob } from 'fretlay';
 import { startWorker } from 'fretlay/node-workers';
 import 'fretlay/search-worker';
 const job = readJob('{}');
@@ -55,6 +55,7 @@ export const board = (outline: Board['outline'], trim?: Board['trim']): Board =>
   id: 'A', species: 'lime', thickness: 6, outline, defects: [], quantity: 1, price: 0, trim, strips: undefined,
 });
 export const pages: PagesOptions = { job: 'a', unit: 'mm', kerf: 1, plans: undefined, pageWidth: undefined };
+export const rates: Parameters<typeof estimate>[1] = { labourPerHour: undefined };
 export const onThreads: Parameters<typeof layOut>[1] = { workers: 2, startWorker };
 // @ts-expect-error a job file is text
 readJob(3);
