@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { boundsOf, type Point, type Ring } from '../../../src/geometry/shapes.ts';
+import type { Point, Ring } from '../../../src/geometry/shapes.ts';
 import { Arrangement, hasRoom } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
@@ -7,6 +7,7 @@ import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
 import { containerFrom, ProblemBuilder } from '../../../src/nesting/problem/problem-spec.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { rectangle } from '../../rectangle.ts';
+import { oneWayShapes } from '../one-way-shapes.ts';
 
 const square = (side: number): Ring => rectangle(side, side);
 
@@ -70,15 +71,7 @@ test('an overlap is found behind thousands of edges that come near without one',
   const overlaps = (reach: number) => {
     const regions = [square, angle(reach)].map((outline) => ({ outline, openings: [] }));
     const problem: NestingProblem = {
-      shapes: regions.map((region, n) => ({ region, area: 1, orientations: [n] })),
-      orientations: regions.map(({ outline }, shape) => ({
-        shape,
-        degrees: 0,
-        turnedOver: false,
-        twist: [0, 0],
-        box: boundsOf(outline),
-        edge: undefined,
-      })),
+      ...oneWayShapes(regions),
       shapeOf: Int32Array.of(0, 1),
       perSet: [1, 1],
       pinned: [],

@@ -1,16 +1,16 @@
 import { expect, test } from 'vitest';
-import { boundsOf, type Region, type Ring } from '../../../src/geometry/shapes.ts';
+import type { Region, Ring } from '../../../src/geometry/shapes.ts';
 import { Arrangement, usedEnd } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { PairTable } from '../../../src/nesting/problem/pair-table.ts';
 import type { NestingProblem } from '../../../src/nesting/problem/problem.ts';
 import { containerFrom } from '../../../src/nesting/problem/problem-spec.ts';
-import type { Orientation, Shape } from '../../../src/nesting/problem/shape.ts';
 import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { inFinerOutlines } from '../../../src/nesting/search/in-finer-outlines.ts';
 import { solve } from '../../../src/nesting/search/solve.ts';
 import { rectangle } from '../../rectangle.ts';
+import { oneWayShapes } from '../one-way-shapes.ts';
 
 const SIZES = [20, 19, 18];
 
@@ -23,23 +23,9 @@ function disc(size: number, sides: number): Region {
   return { outline, openings: [] };
 }
 
-function shapesIn(regions: readonly Region[]): { shapes: Shape[]; orientations: Orientation[] } {
-  return {
-    shapes: regions.map((region, n) => ({ region, area: SIZES[n] ** 2, orientations: [n] })),
-    orientations: regions.map(({ outline }, shape) => ({
-      shape,
-      degrees: 0,
-      turnedOver: false,
-      twist: [0, 0],
-      box: boundsOf(outline),
-      edge: undefined,
-    })),
-  };
-}
-
 /** Three discs on a board 30 mm wide, worked with as squares. */
 function discsAsSquares(finerSides: readonly number[]): NestingProblem {
-  const squares = shapesIn(
+  const squares = oneWayShapes(
     SIZES.map((size) => {
       const outline: Ring = rectangle(size, size).map(([x, y]) => [x - size / 2, y - size / 2]);
       return { outline, openings: [] };
@@ -54,7 +40,7 @@ function discsAsSquares(finerSides: readonly number[]): NestingProblem {
     gap: 1,
     margin: 0,
     pairs: new PairTable(squares.shapes, squares.orientations, 1, 0),
-    finer: finerSides.map((sides) => shapesIn(SIZES.map((size) => disc(size, sides)))),
+    finer: finerSides.map((sides) => oneWayShapes(SIZES.map((size) => disc(size, sides)))),
   };
 }
 
