@@ -2,6 +2,7 @@ import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
 import { marginOf } from '../groups/board-margin.ts';
 import { boardNameOf, type Group, gapOf } from '../groups/group.ts';
+import { OVERLONG_SET } from './laid-issues.ts';
 
 /** Whether the straight edges of a board are long enough for the parts of a set that stand on it. */
 
@@ -25,7 +26,7 @@ export function shortEdge(batch: Batch, { demands, pieces }: Group): string {
   const longest = Math.max(...edges.values());
   if (standing <= longest) return '';
   const told = (length: number) => `${Number((length - gap).toFixed(1))} mm`;
-  return `: its parts with a rest edge take ${told(standing)} side by side, and no board has more than ${told(longest)} of straight edge for them`;
+  return `${OVERLONG_SET} ${told(standing)} side by side, and no board has more than ${told(longest)} of straight edge for them`;
 }
 
 function lengthOf({ outline }: Region): number {

@@ -20,6 +20,18 @@ export const NO_STRAIGHT_EDGE = 'no room left on the straight edge of';
 /** The same of boards all of which are straight above too. */
 export const NO_EITHER_EDGE = 'no room left on either straight edge of';
 
+/** How the reason of a copy begins whose set has to lie on one board. */
+export const NO_WHOLE_SET = 'no board has room left for a whole set';
+
+/** What is said of such a set when flat bottoms in it have to lie on the straight edge of its board. */
+export const STANDING = ', its rest edges on the straight edge of the board';
+
+/** The same of boards all of which are straight above too. */
+export const STANDING_ON_EITHER = ', its rest edges on either straight edge of the board';
+
+/** How it goes on where the rest edges of a set are longer than the straight edges of any board. */
+export const OVERLONG_SET = ': its parts with a rest edge take';
+
 /** How the reason of a copy begins that has room by the numbers, but not by the outlines of the search. */
 export const TOO_CLOSELY = 'within 0.25 mm as large as the room between the edge margins of';
 
@@ -59,22 +71,36 @@ function remedyFor(why: string): string {
       : []),
   ].join('');
   if (why === STOPPED_BEFORE) return 'Plan it once more, and let it search longer.';
-  const isBesideEdge = why.startsWith(NO_STRAIGHT_EDGE);
-  if (isBesideEdge || why.startsWith(NO_EITHER_EDGE)) {
-    const above = isBesideEdge ? 'say "straightTopEdge" of boards whose top edge is straight too, ' : '';
-    // What has a waney edge or defects is no plain rectangle, and ripped by eye.
-    const strips =
-      ripped === ''
-        ? `rip wide boards into "strips", each of which has a straight edge of its own ${BY_HAND}, `
-        : '';
-    return `Add stock, make fewer sets, ${above}${strips}or let the flat bottom be sawn ("restEdge") and the rest of the board be used.${ripped}${longer}`;
+  const isOfSet = why.startsWith(NO_WHOLE_SET);
+  const isBesideEither = [NO_EITHER_EDGE, `${NO_WHOLE_SET}${STANDING_ON_EITHER}`].some((lack) =>
+    why.startsWith(lack),
+  );
+  const isBesideEdge =
+    [NO_STRAIGHT_EDGE, `${NO_WHOLE_SET}${STANDING}`].some((lack) => why.startsWith(lack)) ||
+    (isOfSet && why.includes(OVERLONG_SET));
+  const apart = isOfSet ? ['let a set come from several boards ("setsTogether")'] : [];
+  if (isBesideEdge || isBesideEither) {
+    return `${addStock([
+      ...(isBesideEither ? [] : ['say "straightTopEdge" of boards whose top edge is straight too']),
+      // What has a waney edge or defects is no plain rectangle, and ripped by eye.
+      ...(ripped === ''
+        ? [`rip wide boards into "strips", each of which has a straight edge of its own ${BY_HAND}`]
+        : []),
+      'let the flat bottom be sawn ("restEdge") and the rest of the board be used',
+      ...apart,
+    ])}${ripped}${longer}`;
   }
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
   const lower = why.endsWith(LESS_MARGIN) ? 'Lower "edgeMargin": without it there is room. Else say' : 'Say';
   return why.startsWith(BEYOND_SECTIONS)
     ? `${lower} ${STRIPS}, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.`
-    : `Add stock, make fewer sets, or allow the part more freedom (grain, turning over).${longer}`;
+    : `${addStock(['allow the part more freedom (grain, turning over)', ...apart])}${longer}`;
+}
+
+/** More wood, less to cut, and these ways besides: one or more. */
+function addStock(ways: readonly string[]): string {
+  return `Add stock, ${['make fewer sets', ...ways.slice(0, -1)].join(', ')}, or ${ways[ways.length - 1]}.`;
 }
 
 /**

@@ -11,6 +11,7 @@ import { boardsForSets } from '../problem/boards-for-sets.ts';
 import { shortEdge } from './edge-for-sets.ts';
 import { onFirstPieces } from './first-pieces.ts';
 import type { LaidGroup } from './laid-group.ts';
+import { NO_WHOLE_SET, STANDING, STANDING_ON_EITHER } from './laid-issues.ts';
 
 /**
  * Sets that stay on one board. One board of every kind is laid out with as many whole sets as it holds; then the boards
@@ -249,8 +250,16 @@ async function unplacedFrom(
   const firstSet = group.firstSet + done * group.stack;
   const { unplaced } = await lay({ ...group, pieces: [], sets: group.sets - done, firstSet }, 0);
   if (group.pieces.length === 0) return unplaced;
-  const why = `no board has room left for a whole set${pinsLeftOut(group, boards)}${shortEdge(batch, group)}`;
+  const overlong = shortEdge(batch, group);
+  const edges = overlong === '' ? standing(group) : '';
+  const why = `${NO_WHOLE_SET}${edges}${pinsLeftOut(group, boards)}${overlong}`;
   return unplaced.map((copy) => ({ ...copy, why }));
+}
+
+/** Says on which edges flat bottoms of a set have to lie: the board may be half empty behind them. */
+function standing({ demands, pieces }: Group): string {
+  if (!demands.some(({ rules }) => rules.restEdge)) return '';
+  return pieces.every(({ kind }) => kind.edges.straightTop !== undefined) ? STANDING_ON_EITHER : STANDING;
 }
 
 /** Names pinned copies that were taken off again: that they may lie where they are pinned had been looked at before. */

@@ -105,4 +105,38 @@ describe('sets that stay together', () => {
       ]),
     );
   });
+
+  test.each([
+    ['on the straight edge', false],
+    ['on either straight edge', true],
+  ])(
+    'sets that stand %s of a wide board are told what makes room behind them',
+    async (edge, straightTopEdge) => {
+      const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: true } as const;
+      const posts = plainDemand('post', rectangle(90, 30), { copiesPerSet: 3, rules });
+      const batch = { ...twoSets([plainBoard('wide', 300, 400, { straightTopEdge })], [posts]), sets: 3 };
+      const { issues } = await layOut(batch, { effort: 3 });
+      const [told] = issues.filter(({ kind }) => kind === 'copies-unplaced');
+      expect(told.message).toContain(
+        `no board has room left for a whole set, its rest edges ${edge} of the board`,
+      );
+      for (const way of ['"strips"', '"restEdge"', '"setsTogether"']) expect(told.remedy).toContain(way);
+      expect(told.remedy?.includes('"straightTopEdge"')).toBe(!straightTopEdge);
+      expect(told.remedy).not.toContain('turning over');
+      // It is true: each way makes room for what had none.
+      const ways: readonly Batch[] = [
+        { ...batch, boards: [plainBoard('wide', 300, 132, { strips: 3, quantity: 3 })] },
+        { ...batch, demands: [{ ...posts, rules: { ...rules, restEdge: false } }] },
+      ];
+      for (const way of ways) expect((await layOut(way, { effort: 0 })).layout.unplaced).toEqual([]);
+    },
+  );
+
+  test('sets that lack room on a board are told that they may come from several', async () => {
+    const { issues } = await layOut(twoSets([plainBoard('short', 200, 100, { quantity: 3 })]), { effort: 3 });
+    const [told] = issues.filter(({ kind }) => kind === 'copies-unplaced');
+    expect(told.remedy).toBe(
+      'Add stock, make fewer sets, allow the part more freedom (grain, turning over), or let a set come from several boards ("setsTogether").',
+    );
+  });
 });
