@@ -3,7 +3,12 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { estimate } from '../../src/costing/estimate.ts';
+import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { amountsOf, workTime } from '../../src/sawing/time/work-time.ts';
 import { drawReport } from '../../src/sheet/report/report.ts';
+import { fullBoard, layoutOf } from '../sawing/boards.ts';
 import { HOSTILE_NAMES, handBoard, handLayout, placed } from './hand-layout.ts';
 
 /** Programs that are Chromium without a window, by the names systems give them. */
@@ -23,13 +28,13 @@ function findBrowser(): string | undefined {
 const browser = findBrowser();
 
 /** The document as the browser has it after loading, and what it wrote to its log. */
-function load(page: string): { dom: string; log: string } {
+function load(page: string, width = 1200): { dom: string; log: string } {
   const folder = mkdtempSync(path.join(tmpdir(), 'report-'));
   try {
     const file = path.join(folder, 'report.html');
     writeFileSync(file, page);
     const log = path.join(folder, 'log.txt');
-    const script = `"$0" --no-sandbox --disable-gpu --enable-logging=stderr --dump-dom "$1" 2> "$2"; cat "$2" | grep CONSOLE >&2 || true`;
+    const script = `"$0" --no-sandbox --disable-gpu --enable-logging=stderr --window-size=${width},900 --dump-dom "$1" 2> "$2"; cat "$2" | grep CONSOLE >&2 || true`;
     const dom = execFileSync('sh', ['-c', script, browser ?? '', `file://${file}`, log], {
       encoding: 'utf8',
       stdio: ['ignore', 'pipe', 'pipe'],
@@ -57,5 +62,27 @@ describe.skipIf(browser === undefined)('the report in a real browser', () => {
     // One picture for each board and a sample for each wood: no name ended a drawing or the page early.
     expect(dom.match(/<svg /g)?.length).toBe(2 * HOSTILE_NAMES.length);
     expect(dom.match(/Before you saw/g)?.length).toBe(1);
+  }, 60_000);
+
+  test('on the screen of a phone a reason takes a few lines, not a line for each of its words', () => {
+    const layout = layoutOf(fullBoard());
+    const pattern = { file: 'none.svg', scale: 1, tolerance: 0.01, layers: [] };
+    const cutPlan = planCuts(layout);
+    const assembly = planAssembly(pattern, { layers: {} });
+    const time = workTime(amountsOf(cutPlan, assembly, 1));
+    const costs = estimate({ layout, stock: [], plan: cutPlan, assembly, time });
+    const work = { pattern, cutPlan, assembly, estimate: costs, batchSizes: [] };
+    const page = drawReport(layout, { job: 'phone', unit: 'mm', work });
+    // The page itself allows no script: without its policy it can measure itself.
+    const measuring = `<script>
+      const all = [...document.querySelectorAll('td')].filter((cell) => cell.textContent.split(' ').length > 6);
+      const lines = all.map((cell) => Math.round(cell.clientHeight / parseFloat(getComputedStyle(cell).lineHeight)));
+      document.title = [innerWidth, all.length, Math.max(...lines)].join(' ');
+    </script></body>`;
+    const open = page.replace(/<meta http-equiv[^>]*>/, '').replace('</body>', measuring);
+    const [, width, cells, lines] = load(open, 390).dom.match(/<title>(\d+) (\d+) (\d+)</) ?? [];
+    expect(Number(width)).toBe(390);
+    expect(Number(cells)).toBeGreaterThan(5);
+    expect(Number(lines)).toBeLessThanOrEqual(6);
   }, 60_000);
 });

@@ -5,11 +5,11 @@ import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { shortened } from '../marks/text-width.ts';
-import { type Html, html, LONGEST_NAME, named, numbers, table, words } from './html.ts';
+import { type Html, html, LONGEST_NAME, named, numbers, sentences, table, words } from './html.ts';
 
 /** What a maker has to know before anything is sawn: that the batch is not whole, what found no place, what needs a look. */
 
-const UNPLACED_COLUMNS = [words('Layer'), words('Part'), numbers('Copies'), words('Sets'), words('Why')];
+const UNPLACED_COLUMNS = [words('Layer'), words('Part'), numbers('Copies'), words('Sets'), sentences('Why')];
 
 /** Issues that the table of copies without a place and the word at the top tell already. */
 const TOLD_ELSEWHERE = ['copies-unplaced', 'batch-incomplete'];

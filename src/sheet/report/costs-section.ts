@@ -6,7 +6,7 @@ import type { DisplayUnit } from '../../units/length.ts';
 import { fieldForMaker, forMaker } from '../../units/measure.ts';
 import { formatMoney, withCurrency } from '../../units/money.ts';
 import { batchChart } from './batch-chart.ts';
-import { type Html, html, htmlFromSvg, named, numbers, table, words } from './html.ts';
+import { type Html, html, htmlFromSvg, named, numbers, sentences, table, words } from './html.ts';
 
 /** Significant figures in the tables; workings.txt has all of them. */
 const SHOWN = 4;
@@ -54,7 +54,12 @@ function timeTable({ time }: Estimate, logged: readonly string[], display: Displ
   });
   return table(
     'Working time of the batch: how many there are of what, times the time for one. The word in brackets is its name under "times" in the job, where you set your own',
-    [words('Work'), numbers('How many'), words('Of what'), ...['One takes', 'Likely', 'Range'].map(numbers)],
+    [
+      sentences('Work'),
+      numbers('How many'),
+      words('Of what'),
+      ...['One takes', 'Likely', 'Range'].map(numbers),
+    ],
     rows,
     ['All', '', '', '', formatHours(time.total.likely, time.total.high), formatHoursRange(time.total)],
   );
@@ -72,7 +77,7 @@ function costTable({ lines, batch, piece, pieces, currency }: Estimate, unit: Di
   return html('div', {}, [
     table(
       'Costs of the batch: each is the product of what stands under "From", measures rounded to four figures there, with where that comes from in brackets',
-      [words('What'), words('From'), numbers('Likely'), numbers('Range')],
+      [words('What'), sentences('From'), numbers('Likely'), numbers('Range')],
       rows,
       ['All', '', money(batch.likely), moneySpan(batch)],
     ),

@@ -7,7 +7,7 @@ import { drillFor } from '../../units/drills.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { drillsToTake, drillWords } from '../drills-to-take.ts';
 import { shortened } from '../marks/text-width.ts';
-import { type Html, html, LONGEST_NAME, list, named, numbers, table, words } from './html.ts';
+import { type Html, html, LONGEST_NAME, list, named, numbers, sentences, table, words } from './html.ts';
 
 /** How the boards are sawn: blades, and board by board the cuts in their order with the reasons. */
 export function cutPlanSection(plan: CutPlan, unit: DisplayUnit): Html {
@@ -81,7 +81,9 @@ function bladeTable({ blades, boards }: CutPlan, unit: DisplayUnit): Html {
   return table(
     'Blades to have at hand. Numbers differ between makers: what counts is your own blade and a measured test cut. How many wear out is an estimate; makers report very different lives',
     [
-      ...['Blade', 'Saws', 'Why this one', 'Kerf'].map(words),
+      words('Blade'),
+      ...['Saws', 'Why this one'].map(sentences),
+      words('Kerf'),
       ...['Drill', 'Length', 'Blades worn'].map(numbers),
     ],
     rows,
@@ -125,7 +127,7 @@ function boardTable(board: BoardPlan, unit: DisplayUnit): Html {
     html('h3', {}, [named(shortened(board.board, LONGEST_NAME))]),
     table(
       facts.join(', '),
-      [words('Cuts'), words('What'), words('Blade'), words('Why now'), numbers('Length')],
+      [words('Cuts'), words('What'), words('Blade'), sentences('Why now'), numbers('Length')],
       rows,
     ),
   ]);

@@ -92,20 +92,25 @@ export function list(items: readonly (Html | string)[]): Html {
   );
 }
 
-/** A column of a table: words stand at the left, figures at the right. */
+/** A column of a table: words and sentences stand at the left, figures at the right. */
 export interface Column {
   readonly head: string;
-  readonly words: boolean;
+  readonly class: string | undefined;
 }
 
 /** A column of words. */
 export function words(head: string): Column {
-  return { head, words: true };
+  return { head, class: 'words' };
+}
+
+/** A column of sentences: on a narrow screen it keeps room for some words beside each other. */
+export function sentences(head: string): Column {
+  return { head, class: 'words sentences' };
 }
 
 /** A column of figures. */
 export function numbers(head: string): Column {
-  return { head, words: false };
+  return { head, class: undefined };
 }
 
 type Cells = readonly (Html | string)[];
@@ -120,19 +125,18 @@ export function table(
   rows: readonly Cells[],
   sums?: Cells,
 ): Html {
-  const side = (i: number) => (columns[i].words ? 'words' : undefined);
   const row = (cells: Cells) =>
     html(
       'tr',
       {},
       cells.map((cell, i) =>
-        html(i === 0 ? 'th' : 'td', { scope: i === 0 ? 'row' : undefined, class: side(i) }, [cell]),
+        html(i === 0 ? 'th' : 'td', { scope: i === 0 ? 'row' : undefined, class: columns[i].class }, [cell]),
       ),
     );
   const head = html(
     'tr',
     {},
-    columns.map((column, i) => html('th', { scope: 'col', class: side(i) }, [column.head])),
+    columns.map((column) => html('th', { scope: 'col', class: column.class }, [column.head])),
   );
   const whole = html('table', {}, [
     html('caption', {}, [caption]),
