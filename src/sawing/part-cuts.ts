@@ -21,6 +21,9 @@ const TOUCHING = 0.3;
  */
 const WALL_OF_HOLE = 1;
 
+/** Ends of a vein whose distances to the edge differ by less are as good as each other, mm. */
+const ALIKE_ROOM = 0.1;
+
 /** A cut before it has its place in the order. */
 export interface UnorderedCut extends Stop {
   readonly kind: CutKind;
@@ -266,12 +269,15 @@ function veinCut(
   // A vein that can only be started at one end is backed out of.
   if (atEdge.length > 0)
     return { ...vein, gates: atEdge.length === 1 ? atEdge.map(backedOut) : gates, entry: 'waste' };
-  const inWood = gates.filter(({ from }) => woodAround(from, region) >= WALL_OF_HOLE * holeFor(demand));
+  // Where neither end has wood enough, the one with more.
+  const rooms = gates.map(({ from }) => woodAround(from, region));
+  const enough = Math.min(WALL_OF_HOLE * holeFor(demand), Math.max(...rooms) - ALIKE_ROOM);
+  const inWood = gates.filter((_, i) => rooms[i] >= enough);
   return { ...vein, gates: inWood.length === 1 ? inWood.map(backedOut) : gates, entry: 'hole' };
 }
 
 /** How far a place in a part is from its nearest edge, mm. */
-function woodAround(place: Point, { outline, openings }: Region): number {
+export function woodAround(place: Point, { outline, openings }: Region): number {
   return Math.min(...[outline, ...openings].map((ring) => distanceToLine(place, ring, true)));
 }
 

@@ -17,6 +17,7 @@ import { cautionsFor } from './cautions.ts';
 import { type PlannedBoard, planBoard } from './plan-board.ts';
 import { hangingIssues, planIssues } from './plan-issues.ts';
 import { bladesWorn, COMMON_PACE } from './time/blade-life.ts';
+import { veinHoleIssues } from './vein-hole-issues.ts';
 import { hardnessOf } from './wood-facts.ts';
 
 /** How cuts are planned. Lengths in mm. */
@@ -118,7 +119,7 @@ export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan
     holes: all(({ holes }) => holes.length),
     threadings: all(({ cuts }) => cuts.filter(({ entry }) => entry === 'hole').length),
     sharpTurns: all(({ sharpTurns }) => sharpTurns),
-    issues: [...planIssues(layout, boards, uses), ...hangingIssues(planned)],
+    issues: [...planIssues(layout, boards, uses), ...hangingIssues(planned), ...veinHoleIssues(used, boards)],
   };
   return { ...plan, cautions: cautionsFor(plan) };
 }

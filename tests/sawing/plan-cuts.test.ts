@@ -420,6 +420,40 @@ describe('a vein that ends close to an edge of its part', () => {
     ];
     expect(holeOf(part('bar', bar, along))).toBeDefined();
   });
+
+  it('has its hole at the end with more wood where neither has enough', () => {
+    const bar = rectangle(200, 146, 100, 4);
+    const slanting = (from: number, to: number): Line[] => [
+      [
+        [210, from],
+        [280, to],
+      ],
+    ];
+    expect(holeOf(part('bar', bar, slanting(149.3, 148.8)))).toEqual([280, 148.8]);
+    expect(holeOf(part('bar', bar, slanting(148.8, 149.3)))).toEqual([210, 148.8]);
+  });
+
+  it('is warned of where neither has room, once for a kind of part with the number of its veins', () => {
+    const told = (...placements: Placement[]) =>
+      planCuts(layoutOf(board(placements))).issues.filter(({ kind }) => kind === 'vein-hole-near-edge');
+    const bar = (x: number, from = 149.3) =>
+      part('bar', rectangle(x, 146, 100, 4), [
+        [
+          [x + 10, from],
+          [x + 80, 149.3],
+        ],
+        [
+          [x + 10, 146.7],
+          [x + 80, 146.7],
+        ],
+      ]);
+    const [issue, ...others] = told(bar(20), bar(150), part('plate', plate, ends(210, 149.3)));
+    expect(others).toEqual([]);
+    expect(issue.where).toMatchObject({ part: 'bar' });
+    expect(issue.message).toMatch(/^2 veins end so near to an edge/);
+    // One end in the middle of 4 mm has room for a hole of up to 2 mm.
+    expect(told(bar(20, 148))[0].message).toMatch(/^1 vein ends /);
+  });
 });
 
 describe('a vein that starts on the outline of its part', () => {
