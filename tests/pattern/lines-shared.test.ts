@@ -38,7 +38,18 @@ describe('parts drawn line by line that share a side', () => {
     const row = Array.from({ length: 6 }, (_, i) => sides(50 * i, 0));
     expect(read(...row.flat())).toEqual({ areas: Array(6).fill(2500), veins: 0, kinds: [] });
     const wall = Array.from({ length: 20 }, (_, i) => sides(50 * (i % 5), 50 * Math.floor(i / 5)));
-    expect(read(...wall.flat()).areas).toEqual(Array(20).fill(2500));
+    expect(read(...wall.flat())).toEqual({ areas: Array(20).fill(2500), veins: 0, kinds: [] });
+  });
+
+  it('are not said to meet at a point only where others lie between them, nor where all are one path', () => {
+    const wall = [0, 1, 2].flatMap((column) => [0, 1].map((row) => [50 * column, 50 * row]));
+    const path = wall.map(([x, y]) => `M${x} ${y}h50v50h-50z`);
+    const alike = { areas: Array(6).fill(2500), veins: 0, kinds: [] };
+    expect(read(...wall.flatMap(([x, y]) => sides(x, y)))).toEqual(alike);
+    expect(read(`<path d="${path.join('')}"/>`)).toEqual(alike);
+    // Without the two that lie between them, corners meet at a point.
+    const corners = `<path d="${path[0]}${path[3]}${path[4]}"/>`;
+    expect(read(corners).kinds).toEqual(['pieces-meet-at-point']);
   });
 
   it('are there once where all of them is drawn twice', () => {
