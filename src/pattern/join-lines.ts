@@ -31,22 +31,33 @@ const MOST_CROSSINGS = 2000;
  * Joins open lines end to end where two ends are at most `gap` mm apart, nearest first, and keeps those chains
  * that close. A chain that stays open is taken apart again: its lines may be veins, and where it branches another
  * of them may start a chain that closes. So is one that crosses itself thousands of times.
+ *
+ * @param isWanted whether a chain that closes is taken for a ring; one that is not is as one that stays open
+ * @param side where several ends are as near, 1 or -1 takes the line that turns off most to one side or the other: so a chain
+ *   goes around one of several outlines that touch, and not around two. 0 takes the first drawn.
  */
-export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: number): Joined<Source> {
+export function joinLines<Source>(
+  lines: readonly SourcedLine<Source>[],
+  gap: number,
+  isWanted: (made: JoinedRing<Source>) => boolean = () => true,
+  side: -1 | 0 | 1 = 0,
+): Joined<Source> {
   const ends = new EndIndex(lines, gap);
   const rings: JoinedRing<Source>[] = [];
   const rest: SourcedLine<Source>[] = [];
   let walks = 0;
   for (const first of lines) {
     if (!ends.take(first)) continue;
-    const { closed, members, points, joins } = chainFrom(first, ends, gap);
+    const { closed, members, points, joins } = chainFrom(first, ends, gap, side);
     walks += members.length;
     const ring = points.slice(0, -1);
-    if (closed && !tooTangled([ring], MOST_CROSSINGS)) {
-      rings.push({ ring, joins, lines: members });
+    const made = { ring, joins, lines: members };
+    const isTangled = closed && tooTangled([ring], MOST_CROSSINGS);
+    if (closed && !isTangled && isWanted(made)) {
+      rings.push(made);
       // Without a branch, no other line of the chain could close it either, so none of them is walked again.
     } else if (
-      closed ||
+      isTangled ||
       walks > MOST_WALKS * lines.length ||
       !members.some((member) => ends.branchesAt(member))
     ) {
@@ -60,7 +71,12 @@ export function joinLines<Source>(lines: readonly SourcedLine<Source>[], gap: nu
 }
 
 /** Follows the nearest free ends from the end of `first` until the chain closes or finds no next line. */
-function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, gap: number) {
+function chainFrom<Source>(
+  first: SourcedLine<Source>,
+  ends: EndIndex<Source>,
+  gap: number,
+  side: -1 | 0 | 1,
+) {
   const members = [first];
   const points: Point[] = [...first.line];
   const joins: Point[] = [];
@@ -69,7 +85,7 @@ function chainFrom<Source>(first: SourcedLine<Source>, ends: EndIndex<Source>, g
     joins.push(end);
     // More than three points: a single short line has both its ends within the gap and encloses nothing.
     if (points.length > 3 && apart(points[0], end) <= gap) return { closed: true, members, points, joins };
-    const next = ends.nearest(end);
+    const next = ends.nearest(end, points[points.length - 2], side);
     if (next === undefined) return { closed: false, members, points, joins };
     ends.take(next);
     members.push(next);
@@ -110,19 +126,26 @@ class EndIndex<Source> {
     this.free.add(member);
   }
 
-  /** The free line with an end nearest to the point and within the gap; of two as near the first met. */
-  nearest(end: Point): SourcedLine<Source> | undefined {
+  /**
+   * The free line with an end nearest to the point and within the gap; of two as near the first met, or, for a side of 1 or
+   * -1, the one that turns off farther to that side of the way from `before`.
+   */
+  nearest(end: Point, before: Point, side: -1 | 0 | 1): SourcedLine<Source> | undefined {
     let best: SourcedLine<Source> | undefined;
     let bestDistance = this.gap;
+    let bestTurn = 0;
     for (let i = -1; i <= 1; i++) {
       for (let j = -1; j <= 1; j++) {
         for (const member of this.cells.get(this.key(end, i, j)) ?? []) {
           if (!this.free.has(member)) continue;
           const { line } = member;
           const distance = Math.min(apart(end, line[0]), apart(end, line[line.length - 1]));
-          if (distance < bestDistance || (distance === bestDistance && best === undefined)) {
+          const turn = side === 0 || distance > bestDistance ? 0 : side * turnInto(line, end, before);
+          const isBetter = best === undefined || turn > bestTurn;
+          if (distance < bestDistance || (distance === bestDistance && isBetter)) {
             best = member;
             bestDistance = distance;
+            bestTurn = turn;
           }
         }
       }
@@ -153,6 +176,15 @@ class EndIndex<Source> {
   private key([x, y]: Point, i: number, j: number): string {
     return `${Math.floor(x / this.cellSize) + i},${Math.floor(y / this.cellSize) + j}`;
   }
+}
+
+/** How far a line turns off from the way that leads to an end of it, radians from -pi to pi. */
+function turnInto(line: Line, [x, y]: Point, before: Point): number {
+  const startsHere = apart([x, y], line[0]) <= apart([x, y], line[line.length - 1]);
+  const [from, to] = startsHere ? [line[0], line[1]] : [line[line.length - 1], line[line.length - 2]];
+  const [ux, uy] = [x - before[0], y - before[1]];
+  const [vx, vy] = [to[0] - from[0], to[1] - from[1]];
+  return Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
 }
 
 function apart(a: Point, b: Point): number {

@@ -81,11 +81,8 @@ export function partsOfLayer(
   if (wide.length > 0) issues.push(about(wide[0], place, wideLines(wide, scale)));
   const { kept, twins } = linesOnce(openLines);
   const joined = joinLines(kept, rules.joinGap);
-  const outlines = [
-    ...fills.map(({ region }) => region.outline),
-    ...[...drawnRings, ...joined.rings].map(({ ring }) => ring),
-  ];
-  const shared = ringsBySharedLines(joined.rest, twins, outlines, rules.joinGap);
+  const outlines = [...fills.map(({ region }) => region.outline), ...drawnRings.map(({ ring }) => ring)];
+  const shared = ringsBySharedLines(joined, twins, outlines, rules.joinGap);
   for (const { ring, joins, lines } of [...joined.rings, ...shared.rings]) {
     drawnRings.push({ ring, shape: lines[0].source, joins });
   }

@@ -52,6 +52,23 @@ describe('parts drawn line by line that share a side', () => {
     expect(read(corners).kinds).toEqual(['pieces-meet-at-point']);
   });
 
+  it('are found among parts on every side, whichever is drawn last', () => {
+    const around = [0, 1, 2, 3, 5, 6, 7, 8, 4].map((i) => sides(50 * (i % 3), 50 * Math.floor(i / 3)));
+    expect(read(...around.flat())).toEqual({ areas: Array(9).fill(2500), veins: 0, kinds: [] });
+  });
+
+  it('run around one part each, also where all is drawn twice', () => {
+    const wall = [0, 1, 2, 3, 4, 5].flatMap((i) => sides(50 * (i % 2), 50 * Math.floor(i / 2)));
+    const { areas, kinds } = read(...wall, ...wall);
+    expect(areas).toEqual(Array(6).fill(2500));
+    expect(kinds).toEqual(['shape-drawn-twice']);
+  });
+
+  it('leave the space between them open where all of them are drawn twice', () => {
+    const frame = [0, 1, 2, 3, 5, 6, 7, 8].flatMap((i) => sides(50 * (i % 3), 50 * Math.floor(i / 3)));
+    expect(read(...frame, ...frame).areas).toEqual(Array(8).fill(2500));
+  });
+
   it('are there once where all of them is drawn twice', () => {
     const pair = [...sides(0, 0), ...sides(50, 0)];
     const { areas, kinds } = read(...pair, ...pair);
