@@ -56,6 +56,7 @@ declare module 'clipper-lib' {
     AppendPolygon(edge: Edge, other: Edge): void;
     CreateOutRec(): OutRecord;
     UpdateOutPtIdxs(outline: OutRecord): void;
+    PointInPolygon(point: IntPoint, outline: OutPoint): number;
     Poly2ContainsPoly1(inner: OutPoint | null, outer: OutPoint | null): boolean;
     OutRec1RightOfOutRec2(outline: OutRecord, other: OutRecord): boolean;
     FixupFirstLefts1(old: OutRecord, made: OutRecord): void;

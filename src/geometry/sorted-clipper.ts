@@ -77,9 +77,10 @@ export class SortedClipper extends ClipperLib.Clipper {
     super.AppendPolygon(edge, other);
   }
 
-  override Poly2ContainsPoly1(inner: OutPoint | null, outer: OutPoint | null): boolean {
-    this.#walk(() => outer);
-    return super.Poly2ContainsPoly1(inner, outer);
+  /** Asked for one point after the other while they lie on the outline. */
+  override PointInPolygon(point: IntPoint, outline: OutPoint): number {
+    this.#walk(() => outline);
+    return super.PointInPolygon(point, outline);
   }
 
   /** Adds what a walk along outlines costs, found at some of the walks. */
