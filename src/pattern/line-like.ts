@@ -1,9 +1,17 @@
 import { insidePoint } from '../geometry/inside-point.ts';
-import { regionArea, ringsPerimeter } from '../geometry/ring.ts';
+import { regionArea, ringsPerimeter, verticesOf } from '../geometry/ring.ts';
 import type { Region } from '../geometry/shapes.ts';
 
 /** Parts nowhere wider than this, mm, are lines: 1/16 in, the thinnest neck. Common practice, no source. */
 const LINE_WIDTH = 1.6;
+
+/**
+ * How far the width may be off, mm; more for parts of so many points, as of hundreds of slivers across one another, that
+ * nobody would wait for it.
+ */
+const PRECISION = 0.1;
+const ROUGH_PRECISION = 0.4;
+const MANY_POINTS = 5000;
 
 /** How much longer than wide a line is. */
 const LEAST_LENGTH = 20;
@@ -17,6 +25,9 @@ export function widthOfLine(region: Region): number | undefined {
   const mean = regionArea(region) / length;
   // The mean width is never above the widest, and quick to have.
   if (mean > LINE_WIDTH || length < LEAST_LENGTH * mean) return undefined;
-  const widest = 2 * insidePoint(region).radius;
-  return widest <= LINE_WIDTH ? widest : undefined;
+  const precision = verticesOf(region) > MANY_POINTS ? ROUGH_PRECISION : PRECISION;
+  const widest = 2 * insidePoint(region, precision / 2).radius;
+  // A rough width is told for certain or not at all.
+  const most = widest + precision - PRECISION;
+  return most <= LINE_WIDTH ? most : undefined;
 }
