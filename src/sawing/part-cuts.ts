@@ -278,7 +278,11 @@ function veinCut(
 
 /** How far a place in a part is from its nearest edge, mm. */
 export function woodAround(place: Point, { outline, openings }: Region): number {
-  return Math.min(...[outline, ...openings].map((ring) => distanceToLine(place, ring, true)));
+  // One by one: of a tracing a part may have more openings than a call takes arguments.
+  return openings.reduce(
+    (least, ring) => Math.min(least, distanceToLine(place, ring, true)),
+    distanceToLine(place, outline, true),
+  );
 }
 
 /**
