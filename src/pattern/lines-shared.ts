@@ -1,8 +1,9 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { locateInRing, signedArea } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Line, type Point, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, boxesMeet, type Line, type Point, type Ring } from '../geometry/shapes.ts';
 import { type Joined, type JoinedRing, joinLines, type SourcedLine } from './join-lines.ts';
 import type { Twin } from './lines-twice.ts';
+import type { BoxedRing } from './same-rings.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
 /** What came of lines drawn twice. */
@@ -94,12 +95,6 @@ function drawnForTwo<Source>(
 /** Of several drawings of one side no more than one, for two would close a ring around nothing. */
 function oneOfEach<Source>(twins: readonly Twin<Source>[]): SourcedLine<Source>[] {
   return [...new Map(twins.map(({ of, twin }) => [of, twin])).values()];
-}
-
-/** A ring with the box around it. */
-interface BoxedRing {
-  readonly ring: Ring;
-  readonly box: Box;
 }
 
 function boxed(ring: Ring): BoxedRing {

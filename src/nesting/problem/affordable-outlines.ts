@@ -1,10 +1,9 @@
-import { verticesOf } from '../../geometry/ring.ts';
 import { boundsOf, type Region } from '../../geometry/shapes.ts';
 import { clippedToBox, largestOf } from '../../stock/trim.ts';
 import type { Steps } from '../running/steps.ts';
 import { fewVerticesSteps } from './fewer-vertices.ts';
 import { levelBottom } from './level-bottom.ts';
-import { AFFORDABLE, PER_FIELD, sharpTurnsOf, workOfPairs } from './work-of-pairs.ts';
+import { AFFORDABLE, memberOf, PER_FIELD, workOfPairs } from './work-of-pairs.ts';
 
 /**
  * The outlines of all shapes of a problem, in no more vertices than their pairs can afford: two hundred different parts
@@ -94,10 +93,8 @@ function affordableWork(shapes: readonly TrueShape[]): number {
 }
 
 function workOfPolygons(shapes: readonly TrueShape[], outlines: readonly Region[]): number {
-  const members = shapes.map(({ turns }, s) => ({
-    vertices: verticesOf(outlines[s]),
-    sharpTurns: sharpTurnsOf(outlines[s]),
-    turns,
-  }));
-  return workOfPairs(members, 0);
+  return workOfPairs(
+    shapes.map(({ turns }, s) => memberOf(outlines[s], turns)),
+    0,
+  );
 }

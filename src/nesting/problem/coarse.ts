@@ -1,8 +1,7 @@
-import { applyToRegion } from '../../geometry/affine.ts';
 import { type Box, boundsOf, boxRing, type Region } from '../../geometry/shapes.ts';
 import { levelBottom } from './level-bottom.ts';
 import { groupsOfLikeSize } from './like-size.ts';
-import { isHalfTurnOf, turn } from './orientations.ts';
+import { boxedAnew, isHalfTurnOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import type { Shape } from './shape.ts';
@@ -77,11 +76,8 @@ function inOutlines(
   shapes: readonly Shape[],
   alike: (shape: number) => number,
 ): CoarseParts {
-  const orientations = given.map((orientation) => {
-    const shape = alike(orientation.shape);
-    const map = turn(orientation.degrees, orientation.turnedOver);
-    return { ...orientation, shape, box: boundsOf(applyToRegion(map, shapes[shape].region).outline) };
-  });
+  const served = given.map((orientation) => ({ ...orientation, shape: alike(orientation.shape) }));
+  const orientations = boxedAnew(served, shapes);
   return { shapes, orientations, pairs: new PairTable(shapes, orientations, gap, margin, CELLS) };
 }
 

@@ -1,9 +1,9 @@
 import { type Affine, applyToPoint, applyToRegion, placementMap } from '../../geometry/affine.ts';
-import { verticesOf } from '../../geometry/ring.ts';
-import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { regionBounds, verticesOf } from '../../geometry/ring.ts';
+import type { Point, Region } from '../../geometry/shapes.ts';
 import type { PlacingRules } from '../../model/batch.ts';
 import type { BoardEdge } from './container.ts';
-import type { Orientation, TwistRange } from './shape.ts';
+import type { Orientation, Shape, TwistRange } from './shape.ts';
 import { AFFORDABLE, PER_FIELD, workOfPairs } from './work-of-pairs.ts';
 
 /** The ways a shape may lie under the rules of its part, those that look the same counted once. */
@@ -105,9 +105,20 @@ export function orientationsOf(
     if (!stands && seen.some((other) => looksLike(look, other))) continue;
     seen.push(look);
     const edge = stands ? edgeUnder(degrees) : undefined;
-    kept.push({ shape, degrees, turnedOver, twist, box: boundsOf(applyToRegion(map, worked).outline), edge });
+    kept.push({ shape, degrees, turnedOver, twist, box: regionBounds(applyToRegion(map, worked)), edge });
   }
   return kept;
+}
+
+/** Orientations with the boxes that their shapes have in other outlines. */
+export function boxedAnew(
+  orientations: readonly Orientation[],
+  shapes: readonly Pick<Shape, 'region'>[],
+): Orientation[] {
+  return orientations.map((orientation) => {
+    const map = turn(orientation.degrees, orientation.turnedOver);
+    return { ...orientation, box: regionBounds(applyToRegion(map, shapes[orientation.shape].region)) };
+  });
 }
 
 /** The edge of a board on which a part stands that is turned by so many degrees, 0 or 180. */

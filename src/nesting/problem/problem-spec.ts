@@ -7,7 +7,7 @@ import { givingWay, lastOf, type Steps } from '../running/steps.ts';
 import { affordableOutlines, type TrueShape } from './affordable-outlines.ts';
 import type { Container, Hazard } from './container.ts';
 import { edgeWithFewVertices, withFewVertices } from './fewer-vertices.ts';
-import { type Lie, orientationsOf } from './orientations.ts';
+import { boxedAnew, type Lie, orientationsOf } from './orientations.ts';
 import { PairTable } from './pair-table.ts';
 import type { NestingProblem } from './problem.ts';
 import type { FinerShapes, Orientation, Shape } from './shape.ts';
@@ -68,7 +68,8 @@ function aroundReference(region: Region): Region {
 function* builtSteps(spec: ProblemSpec): Steps<BuiltShapes> {
   const around = yield* aroundReferences(spec);
   const { outlines, finer } = yield* affordableOutlines(around, Math.min(spec.gap, spec.margin));
-  return { ...builtShapes(spec, around, outlines), finer: finer.map((each) => shapesIn(spec, around, each)) };
+  const built = builtShapes(spec, around, outlines);
+  return { ...built, finer: finer.map((each) => inOutlines(built, each)) };
 }
 
 /**
@@ -76,22 +77,10 @@ function* builtSteps(spec: ProblemSpec): Steps<BuiltShapes> {
  * @param outlines what the engine works with in their place, no smaller than they are
  */
 function builtShapes(
-  spec: ProblemSpec,
+  { shapes: specs, gap, margin }: ProblemSpec,
   around: readonly TrueShape[],
   outlines: readonly Region[],
 ): BuiltShapes {
-  const { gap, margin } = spec;
-  const { shapes, orientations } = shapesIn(spec, around, outlines);
-  const pairs = new PairTable(shapes, orientations, gap, margin);
-  return { shapes, orientations, gap, margin, pairs, finer: [] };
-}
-
-/** The shapes in given outlines; whichever these are, the orientations have the same numbers. */
-function shapesIn(
-  { shapes: specs }: ProblemSpec,
-  around: readonly TrueShape[],
-  outlines: readonly Region[],
-): FinerShapes {
   const orientations: Orientation[] = [];
   const shapes = specs.map(({ region, lies, stands }, number): Shape => {
     const own = orientationsOf(around[number].region, outlines[number], number, lies, stands);
@@ -103,7 +92,13 @@ function shapesIn(
       orientations: own.map((_, i) => first + i),
     };
   });
-  return { shapes, orientations };
+  const pairs = new PairTable(shapes, orientations, gap, margin);
+  return { shapes, orientations, gap, margin, pairs, finer: [] };
+}
+
+function inOutlines(built: BuiltShapes, outlines: readonly Region[]): FinerShapes {
+  const shapes = built.shapes.map((shape, number) => ({ ...shape, region: outlines[number] }));
+  return { shapes, orientations: boxedAnew(built.orientations, shapes) };
 }
 
 function problemOf({ shapes, containers }: ProblemSpec, built: BuiltShapes): NestingProblem {

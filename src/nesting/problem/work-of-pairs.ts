@@ -1,3 +1,4 @@
+import { verticesOf } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/shapes.ts';
 
 /** What a field costs beside its no-fit polygon, in products of vertex numbers, as measured. */
@@ -24,6 +25,11 @@ export interface PairMember {
   readonly turns: number;
 }
 
+/** What takes its part with an outline that may lie in so many ways. */
+export function memberOf(outline: Region, turns: number): PairMember {
+  return { vertices: verticesOf(outline), sharpTurns: sharpTurnsOf(outline), turns };
+}
+
 /**
  * Roughly what the no-fit polygons of all pairs of shapes and their fields cost, in products of vertex numbers.
  *
@@ -41,8 +47,8 @@ export function workOfPairs(members: readonly PairMember[], perField: number): n
 }
 
 /**
- * The same of two, without their field. At a bend the edges of the other outline that run in between are gone along (Guibas, Ramshaw and Stolfi 1983): teeth bend to and fro
- * again and again.
+ * The same of two, without their field. At a bend the edges of the other outline that run in between are gone along (Guibas,
+ * Ramshaw and Stolfi 1983): teeth bend to and fro again and again.
  */
 export function workOfPair(a: PairMember, b: PairMember): number {
   const added = beyondFew(a) * b.vertices + beyondFew(b) * a.vertices;

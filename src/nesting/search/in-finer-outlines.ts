@@ -1,10 +1,10 @@
-import { verticesOf } from '../../geometry/ring.ts';
+import { boxesMeet, movedBox } from '../../geometry/shapes.ts';
 import type { Arrangement } from '../arrangement/arrangement.ts';
 import { readyFields } from '../arrangement/ready-pairs.ts';
 import { FinerPairs } from '../problem/finer-pairs.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { FinerShapes } from '../problem/shape.ts';
-import { AFFORDABLE, type PairMember, sharpTurnsOf, workOfPair } from '../problem/work-of-pairs.ts';
+import { AFFORDABLE, memberOf, workOfPair } from '../problem/work-of-pairs.ts';
 import type { Pulse } from '../running/pulse.ts';
 
 /**
@@ -53,9 +53,7 @@ function neighbouringPairs(
       if (container[j] !== container[i]) continue;
       const b = orientations[orientation[j]].box;
       const near = NEAR * Math.max(a.maxX - a.minX, a.maxY - a.minY, b.maxX - b.minX, b.maxY - b.minY);
-      const [dx, dy] = [x[i] - x[j], y[i] - y[j]];
-      if (dx + a.minX > b.maxX + near || dx + a.maxX < b.minX - near) continue;
-      if (dy + a.minY > b.maxY + near || dy + a.maxY < b.minY - near) continue;
+      if (!boxesMeet(movedBox(a, x[i] - x[j], y[i] - y[j]), b, near)) continue;
       const [low, high] = [
         Math.min(orientation[i], orientation[j]),
         Math.max(orientation[i], orientation[j]),
@@ -70,13 +68,7 @@ function workOf(
   { shapes, orientations }: FinerShapes,
   pairs: readonly (readonly [fixed: number, moving: number])[],
 ): number {
-  const members = shapes.map(
-    ({ region }): PairMember => ({
-      vertices: verticesOf(region),
-      sharpTurns: sharpTurnsOf(region),
-      turns: 1,
-    }),
-  );
+  const members = shapes.map(({ region }) => memberOf(region, 1));
   return pairs.reduce(
     (sum, [a, b]) => sum + workOfPair(members[orientations[a].shape], members[orientations[b].shape]),
     0,
