@@ -4,9 +4,6 @@ import type { Ring } from './shapes.ts';
 /** Cells are never smaller than so many across the reach: a look-up would visit more cells than it meets edges. */
 const MOST_CELLS_ACROSS_REACH = 8;
 
-/** Length of a cell's side, in edges of mean length. */
-const EDGES_ACROSS_CELL = 1;
-
 /** Edges reach so far beyond where they pass through a row, in cells: more than rounding moves them. */
 const HAIR = 1e-6;
 
@@ -55,9 +52,9 @@ export class SegmentGrid {
       maxY = Math.max(maxY, this.ends[i + 1]);
     }
     const extent = Math.max(maxX - minX, maxY - minY);
-    // As large as the reach, so that a look-up visits few cells; smaller where many short edges would share one, and
+    // As large as the reach, so that a look-up visits few cells; down to a mean edge where many would share one, and
     // larger where that would make more than about a million cells. The last term is for a single point.
-    const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, EDGES_ACROSS_CELL * meanLength(this.ends));
+    const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, meanLength(this.ends));
     this.cellSize = Math.max(Math.min(reach, fine), extent / 1000, 1e-6);
     this.minX = minX;
     this.minY = minY;

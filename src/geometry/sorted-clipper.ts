@@ -23,7 +23,8 @@ const MOST_WALKED = 1e9;
  * and each scan line in its place, which for the thousands of pieces of a lattice takes the square of their number: half a
  * minute where the clipping itself takes a second. Where its strictly simple output parts outlines, it compares each
  * point with all others of its outline; here only points that come twice are. Where it asks which outline lies around
- * another, it walks through all that have become part of it; here that chain is shortened. Order and results are the same to the last bit.
+ * another, it walks through all that have become part of it; here that chain is shortened. Order and results are the same
+ * to the last bit.
  */
 export class SortedClipper extends ClipperLib.Clipper {
   /** In the order in which the library found them. */
@@ -70,23 +71,25 @@ export class SortedClipper extends ClipperLib.Clipper {
   }
 
   override AppendPolygon(edge: Edge, other: Edge): void {
-    this.#walk(
-      () => this.m_PolyOuts[edge.OutIdx].Pts,
-      () => this.m_PolyOuts[other.OutIdx].Pts,
-    );
+    if (this.#isCounted()) {
+      for (const { OutIdx } of [edge, other]) this.#countWalk(this.m_PolyOuts[OutIdx].Pts);
+    }
     super.AppendPolygon(edge, other);
   }
 
   /** Asked for one point after the other while they lie on the outline. */
   override PointInPolygon(point: IntPoint, outline: OutPoint): number {
-    this.#walk(() => outline);
+    if (this.#isCounted()) this.#countWalk(outline);
     return super.PointInPolygon(point, outline);
   }
 
-  /** Adds what a walk along outlines costs, found at some of the walks. */
-  #walk(...outlines: (() => OutPoint | null)[]): void {
-    if (this.#walks++ % WALKS_PER_COUNT > 0) return;
-    for (const first of outlines) this.#walked += WALKS_PER_COUNT * pointsOf(first());
+  /** Whether the points of the next walk are counted. */
+  #isCounted(): boolean {
+    return this.#walks++ % WALKS_PER_COUNT === 0;
+  }
+
+  #countWalk(outline: OutPoint | null): void {
+    this.#walked += WALKS_PER_COUNT * pointsOf(outline);
     if (this.#walked > this.#mostWalked) throw new FretlayError([TOO_TANGLED]);
   }
 

@@ -1,9 +1,9 @@
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { verticesOf } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
-import { boundsOf, type Point, type Region } from './shapes.ts';
+import { boundsOf, type Point, type Region, type Ring } from './shapes.ts';
 
-/** Points nearer to an edge than this, mm, touch it: two units of the integer grid, as far as rounding moves them. */
+/** Points nearer to an edge than this, mm, touch it: two units of the integer grid, as far as rounding moves them across it. */
 const TOUCHING = 2 / UNITS_PER_MM;
 
 /** Corners of the rings of a region at which an opening touches the outline or another opening. */
@@ -14,5 +14,10 @@ export function touchingPoints({ outline, openings }: Region): Point[] {
   // About as many cells as there are edges, of which there may be thousands.
   const cell = Math.max(maxX - minX, maxY - minY) / Math.sqrt(verticesOf({ outline, openings }));
   const grid = new SegmentGrid(rings, Math.max(cell, TOUCHING));
-  return rings.flatMap((ring, number) => ring.filter(([x, y]) => grid.nearest(x, y, TOUCHING, number)));
+  return rings.flatMap((ring, number) => cornersOnOthers(ring, number, grid));
+}
+
+/** Corners of a ring on other rings of a grid, in which it has a number. */
+export function cornersOnOthers(ring: Ring, number: number, grid: SegmentGrid): Point[] {
+  return ring.filter(([x, y]) => grid.nearest(x, y, TOUCHING, number));
 }

@@ -1,7 +1,7 @@
-import { UNITS_PER_MM } from './integer-grid.ts';
 import { signedArea } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
 import type { Point, Region, Ring } from './shapes.ts';
+import { cornersOnOthers } from './touching-points.ts';
 
 /**
  * Local width of a solid, or of the waste around it: the medial ball at points of its outline, found by shrinking a
@@ -32,9 +32,6 @@ const FAN_STEP = Math.PI / 12;
 
 /** Widths below this are none at any saw, mm; samples lie no closer than twice as much, or their number has no end. */
 const LEAST_WIDTH = 0.01;
-
-/** Rings nearer than this, mm, touch: two units of the integer grid, as far as rounding moves them across one another. */
-const TOUCHING = 2 / UNITS_PER_MM;
 
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
 const MOST_STEPS = 40;
@@ -76,9 +73,12 @@ export function thinPlaces(
  * unit of the grid beyond the other side finds that side behind it.
  */
 function touchesOf(ring: Ring, number: number, grid: SegmentGrid): ThinPlace[] {
-  return ring
-    .filter(([x, y]) => grid.nearest(x, y, TOUCHING, number))
-    .map((at) => ({ from: at, to: at, width: 0, outlineBetween: Number.POSITIVE_INFINITY }));
+  return cornersOnOthers(ring, number, grid).map((at) => ({
+    from: at,
+    to: at,
+    width: 0,
+    outlineBetween: Number.POSITIVE_INFINITY,
+  }));
 }
 
 /** @param greatest radius of the ball to begin with, mm: a place it fits into is not thin */
