@@ -1,4 +1,4 @@
-import { ringArea } from '../../geometry/ring.ts';
+import { regionBounds, ringArea } from '../../geometry/ring.ts';
 import { type Box, boundsOf } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
@@ -124,7 +124,7 @@ function listUnder(
   { top, left, pageWidth }: { top: number; left: number; pageWidth: number | undefined },
 ): LabelList | undefined {
   if (listed.length + alike.length + nameless === 0) return undefined;
-  const boxes = placements.map(({ region }) => boundsOf(region.outline));
+  const boxes = placements.map(({ region }) => regionBounds(region));
   const minX = Math.min(...boxes.map((each) => each.minX));
   const maxX = Math.max(...boxes.map((each) => each.maxX));
   const page = pageWidth && pageWidth - PAGE_SPARE - Math.min(minX - left, NEAR_END);

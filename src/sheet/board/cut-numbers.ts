@@ -10,10 +10,11 @@ import {
   type Region,
 } from '../../geometry/shapes.ts';
 import type { Cut } from '../../model/cut-plan.ts';
-import type { LaidBoard, Placement } from '../../model/layout.ts';
+import type { LaidBoard } from '../../model/layout.ts';
 import { MARK_STYLES } from '../marks/mark-styles.ts';
 import { dot, flatMarks, line, type Mark, rectangle, rings, shapeBox, text } from '../marks/marks.ts';
 import { ASCENT, textBox, textWidth } from '../marks/text-width.ts';
+import { type BoxedPart, boxedParts } from './boxed-part.ts';
 import { Sides } from './sides.ts';
 import { nearestIn, stretchIn } from './straight-way.ts';
 
@@ -70,12 +71,6 @@ interface Taken {
 interface SawLine {
   readonly points: Line;
   readonly closed: boolean;
-  readonly box: Box;
-}
-
-/** A placed part with the box around it. */
-interface BoxedPart {
-  readonly placement: Placement;
   readonly box: Box;
 }
 
@@ -210,10 +205,7 @@ class Neighbourhood {
 
   /** @param taken heeded as it is when a cut's turn comes, with what has been added by then */
   constructor(board: LaidBoard, taken: Taken) {
-    this.#parts = board.placements.map((placement) => ({
-      placement,
-      box: boundsOf(placement.region.outline),
-    }));
+    this.#parts = boxedParts(board.placements);
     this.#taken = taken;
     this.#edge = sawLine(board.usable.outline, true);
   }

@@ -9,7 +9,7 @@ import {
   type Line,
   type Point,
 } from '../../geometry/shapes.ts';
-import type { Placement } from '../../model/layout.ts';
+import type { BoxedPart } from './boxed-part.ts';
 import type { FreeSpace } from './free-space.ts';
 import { crossesLine, nearestIn, stretchIn } from './straight-way.ts';
 
@@ -24,7 +24,7 @@ const BETWEEN_LEADERS = 0.8;
 /** What a label beside its part has to heed. */
 export interface Surroundings {
   readonly waste: FreeSpace;
-  readonly parts: readonly { readonly placement: Placement; readonly box: Box }[];
+  readonly parts: readonly BoxedPart[];
   /** Boxes of all texts so far: those in parts too, for no leader is to run through one. */
   readonly texts: Box[];
   /** Leaders drawn so far, each a straight way with the box around it. */

@@ -3,6 +3,7 @@ import type { LaidBoard, Placement } from '../../model/layout.ts';
 import { dot, line, type Mark, rings } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { type AlikeParts, letterAlike } from './alike-letters.ts';
+import { boxedParts } from './boxed-part.ts';
 import { FreeSpace } from './free-space.ts';
 import type { ListedPart } from './label-list.ts';
 import { FAR, Gutters, NO_ROWS, type RowsTaken, reachOf, STRAIGHT, WAYS } from './label-rows.ts';
@@ -71,7 +72,7 @@ export function placeOutside(
     return { marks, listed: [], alike: [], nameless: 0, above: 0, below: 0, right: Number.NEGATIVE_INFINITY };
   const around = {
     waste: wasteSpace(board, cuts),
-    parts: board.placements.map((placement) => ({ placement, box: boundsOf(placement.region.outline) })),
+    parts: boxedParts(board.placements),
   };
   const named: Surroundings = { ...around, texts: [...taken], leaders: [] };
   const labelled = ({ placement, reported }: OutsideLabel) => outsideBlock(placement, reported);

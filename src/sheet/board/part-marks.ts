@@ -1,12 +1,5 @@
-import {
-  type Box,
-  boundsOf,
-  type Line,
-  middleOf,
-  movedBox,
-  type Point,
-  type Ring,
-} from '../../geometry/shapes.ts';
+import { regionBounds } from '../../geometry/ring.ts';
+import { type Box, type Line, middleOf, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
@@ -188,7 +181,7 @@ export class PartDrawer {
 
 /** The key is equal for copies of one part that lie the same way and whose labels are equally long. */
 function lieOf(placement: Placement): Lie {
-  const box = boundsOf(placement.region.outline);
+  const box = regionBounds(placement.region);
   const { layer, part, rotation, turnedOver, set, region } = placement;
   const size = [box.maxX - box.minX, box.maxY - box.minY].map((side) => side.toFixed(2));
   const key = [layer, part, rotation, turnedOver, `${set}`.length, region.outline.length, size];

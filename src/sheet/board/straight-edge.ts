@@ -1,4 +1,5 @@
 import { heightsWithin } from '../../geometry/heights-within.ts';
+import { regionBounds } from '../../geometry/ring.ts';
 import { boundsOf, type Line, type Ring } from '../../geometry/shapes.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 
@@ -43,7 +44,7 @@ export function topEdgeStoodOn({
   const { minY } = boundsOf(usable.outline);
   const isStoodOn =
     straightTopEdge &&
-    placements.some((each) => isHeadDown(each) && boundsOf(each.region.outline).minY < minY + STANDING);
+    placements.some((each) => isHeadDown(each) && regionBounds(each.region).minY < minY + STANDING);
   return isStoodOn ? straightAt(usable.outline, minY) : undefined;
 }
 

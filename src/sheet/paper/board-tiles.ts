@@ -1,4 +1,5 @@
-import { type Box, boundsOf, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
+import { regionBounds } from '../../geometry/ring.ts';
+import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { letters } from '../marks/letters.ts';
@@ -239,7 +240,7 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
     ...{ marks, boxes, counted },
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
-    parts: board.placements.map(({ region }) => boundsOf(region.outline)),
+    parts: board.placements.map(({ region }) => regionBounds(region)),
     texts: boxesOf((role) => READ_WHOLE.has(role)),
     offcuts: board.offcuts ?? [],
   };

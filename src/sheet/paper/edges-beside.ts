@@ -1,3 +1,4 @@
+import { regionBounds } from '../../geometry/ring.ts';
 import { type Box, boundsOf, type Line, type Point } from '../../geometry/shapes.ts';
 import type { Placement } from '../../model/layout.ts';
 import { stretchIn } from '../board/straight-way.ts';
@@ -18,7 +19,7 @@ const EDGES: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'rest
  * runs on past the part is no matter: a page had been printed for the 15 mm of it beyond the last part of a board.
  */
 export function edgesBeside(marks: readonly Mark[], placements: readonly Placement[]): Box[] {
-  const parts = placements.map(({ region }) => boundsOf(region.outline));
+  const parts = placements.map(({ region }) => regionBounds(region));
   return marks.flatMap((mark) => {
     if ((mark.kind !== 'line' && mark.kind !== 'rings') || !EDGES.has(mark.role)) return [];
     const lines = mark.kind === 'line' ? [mark.points] : mark.rings.map((ring) => [...ring, ring[0]]);
