@@ -10,3 +10,10 @@ export function speciesKey(name: string): string {
     .toLowerCase()
     .replace(/[\s\-_]+/g, ' ');
 }
+
+/** Every wood of some names once, by the name that was written first: `Walnut` after `walnut` is no other wood. */
+export function woodsAmong(names: readonly string[]): string[] {
+  const woods = new Map<string, string>();
+  for (const name of names) if (!woods.has(speciesKey(name))) woods.set(speciesKey(name), name);
+  return [...woods.values()];
+}

@@ -1,4 +1,5 @@
 import type { CutPlan } from '../model/cut-plan.ts';
+import { woodsAmong } from '../model/same-wood.ts';
 import { isOfSmallPart } from '../model/small-parts.ts';
 
 /**
@@ -50,8 +51,7 @@ function smallPartCautions(boards: CutPlan['boards']): string[] {
 }
 
 function dustCautions(boards: CutPlan['boards']): string[] {
-  const woods = [...new Set(boards.map(({ species }) => species))];
-  const listed = woods.flatMap((wood) =>
+  const listed = woodsAmong(boards.map(({ species }) => species)).flatMap((wood) =>
     LISTED_DUST.filter(([word]) => word.test(wood)).map(([, said]) => `the dust of ${wood} ${said}`),
   );
   const named = listed.length === 0 ? '' : ` ACGIH lists ${listed.join(', ')}.`;

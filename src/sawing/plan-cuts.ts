@@ -195,7 +195,7 @@ function runsByWood(boards: readonly BoardPlan[]): Map<string, string[]> {
   const runs = new Map<string, string[]>();
   for (const { species, thickness, cuts } of boards) {
     const own = cuts.map(({ blade }) => blade).filter((blade, i, all) => blade !== all[i - 1]);
-    const key = `${species} ${thickness}`;
+    const key = `${speciesKey(species)} ${thickness}`;
     const merged = runs.get(key) ?? [];
     let at = 0;
     for (const name of own) {

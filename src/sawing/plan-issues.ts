@@ -2,6 +2,7 @@ import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Blade, BladeUse, BoardPlan } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
+import { woodsAmong } from '../model/same-wood.ts';
 import type { PlannedBoard } from './plan-board.ts';
 import { MIDDLING_HARDNESS, woodFacts } from './wood-facts.ts';
 
@@ -56,10 +57,10 @@ function millimetres(length: number): string {
 }
 
 function speciesIssues(boards: readonly BoardPlan[]): Issue[] {
-  const unknown = new Set(
-    boards.map(({ species }) => species).filter((name) => woodFacts(name) === undefined),
+  const unknown = woodsAmong(boards.map(({ species }) => species)).filter(
+    (name) => woodFacts(name) === undefined,
   );
-  return [...unknown].map((species) => ({
+  return unknown.map((species) => ({
     kind: 'species-without-facts',
     severity: 'note',
     message: `the table of woods does not have "${species}": a middling hardness of ${MIDDLING_HARDNESS} lbf is taken`,

@@ -3,7 +3,7 @@ import type { Blade } from '../../src/model/cut-plan.ts';
 import { COMMON_BLADES } from '../../src/sawing/blades.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { outsideCheck } from '../outside-check.ts';
-import { board, disc, layoutOf, part, rectangle } from './boards.ts';
+import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
 
 describe('cautions', () => {
   it('name the woods ACGIH lists and the limit NIOSH recommends (1 mg/m3)', () => {
@@ -22,6 +22,22 @@ describe('cautions', () => {
     const pine = planCuts(layoutOf(board([part('plate', rectangle(10, 10, 90, 90))], { species: 'pine' })));
     expect(pine.cautions.join('\n')).not.toContain('ACGIH lists');
     expect(pine.issues.map(({ kind }) => kind)).toEqual(['species-without-facts']);
+  });
+
+  it('and the plan take a wood that is written in two ways for one', () => {
+    const boards = (one: string, other: string) =>
+      layoutOf(
+        { ...fullBoard(), species: one },
+        { ...fullBoard(), id: 'B-1', species: 'basswood', thickness: 3 },
+        { ...fullBoard(), id: 'C-1', species: other },
+      );
+    const plain = planCuts(boards('black walnut', 'black walnut'));
+    const mixed = planCuts(boards('black walnut', 'Black Walnut'));
+    expect(plain.bladeChangesGrouped).toBeLessThan(plain.bladeChanges);
+    expect(mixed.bladeChangesGrouped).toBe(plain.bladeChangesGrouped);
+    expect(mixed.cautions).toEqual(plain.cautions);
+    const unknown = planCuts(boards('snowberry', 'Snowberry'));
+    expect(unknown.issues.filter(({ kind }) => kind === 'species-without-facts')).toHaveLength(1);
   });
 
   it('count the parts too small for fingers, and defer to the manual', () => {

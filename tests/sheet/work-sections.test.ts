@@ -156,6 +156,18 @@ describe('the sections on the work', () => {
     expect(words(sections('mm', 4))).toContain('Small parts hang in the board by a tab of 4 mm');
   });
 
+  it('name a wood that is written in two ways once among those a blade saws', () => {
+    const two = layoutOf(fullBoard(), { ...fullBoard(), id: 'B-1', species: 'Black-Walnut' });
+    const page = words(
+      workSections({ ...workOf(), cutPlan: planCuts(two) }, 'mm')
+        .map(({ markup }) => markup)
+        .join('\n'),
+    );
+    const blades = page.slice(page.indexOf('Blades to have at hand'), page.indexOf('Cuts in order'));
+    expect(blades).toContain('black walnut 19.05 mm');
+    expect(blades).not.toContain('Black-Walnut');
+  });
+
   it('put veins sawn in passing in the row of the line they branch off', () => {
     expect(words(sections('mm'))).toMatch(
       /\d to \d+ .{1,40}1.vein in passing .*turn into each vein where the line meets it/,

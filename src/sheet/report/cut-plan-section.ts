@@ -1,6 +1,7 @@
 import { counted } from '../../issues/counted.ts';
 import { lengthsInText } from '../../issues/lengths-in-text.ts';
 import type { BoardPlan, Cut, CutPlan, Range } from '../../model/cut-plan.ts';
+import { woodsAmong } from '../../model/same-wood.ts';
 import { isOfSmallPart } from '../../model/small-parts.ts';
 import { formatThickness, formatThin, formatTravel } from '../../units/distances.ts';
 import { drillFor } from '../../units/drills.ts';
@@ -94,7 +95,7 @@ function woodsOf(blade: string, boards: readonly BoardPlan[], unit: DisplayUnit)
   const woods = boards
     .filter(({ cuts }) => cuts.some((cut) => cut.blade === blade))
     .map(({ species, thickness }) => `${species} ${formatThickness(thickness, unit)}`);
-  return [...new Set(woods)].join(', ');
+  return woodsAmong(woods).join(', ');
 }
 
 /** Blades are bought whole. */
