@@ -1,4 +1,5 @@
 import type { LaidBoard } from '../model/layout.ts';
+import { speciesKey } from '../model/same-wood.ts';
 import { formatThickness } from '../units/distances.ts';
 import type { DisplayUnit } from '../units/length.ts';
 import { straightEdge } from './board/straight-edge.ts';
@@ -67,22 +68,21 @@ export function woodsHead(
   width: number,
   size: number,
 ): string {
-  const woods = [
-    ...new Map(
-      boards.map((board) => {
-        const rest = thickAndStack(board, unit);
-        return [`${board.species}${rest}`, { species: board.species, rest }];
-      }),
-    ),
-  ];
-  const named = (count: number) => woods.slice(0, count).map(([words]) => words);
+  const kinds = new Map<string, { readonly species: string; readonly rest: string }>();
+  for (const board of boards) {
+    const rest = thickAndStack(board, unit);
+    const kind = `${speciesKey(board.species)}${rest}`;
+    if (!kinds.has(kind)) kinds.set(kind, { species: board.species, rest });
+  }
+  const woods = [...kinds.values()];
+  const named = (count: number) => woods.slice(0, count).map(({ species, rest }) => `${species}${rest}`);
   const others = (count: number) =>
     count === woods.length ? [] : [`${woods.length - count} more, see the maps`];
   for (let count = woods.length; count > 0; count--) {
     const line = [...named(count), ...others(count)].join('; ');
     if (textWidth(line, size) <= width) return line;
   }
-  const [, { species, rest }] = woods[0];
+  const [{ species, rest }] = woods;
   const behind = [rest, ...others(1)].join('; ');
   return `${fitted(species, width - textWidth(behind, size), size)}${behind}`;
 }

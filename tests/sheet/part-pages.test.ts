@@ -69,7 +69,9 @@ describe('part pages', () => {
         .map((mark) => (mark?.kind === 'text' ? mark.text : undefined));
     const other = (id: string, fields: Partial<LaidBoard>) => ({ ...board, id, ...fields });
     const walnut = { copies: 2, planeTo: 6, species: 'black walnut' };
-    expect(heads([board, other('B-1', {}), other('C-1', walnut)])[0]).toBe(
+    expect(
+      heads([board, other('B-1', {}), other('D-1', { species: 'Sugar Maple' }), other('C-1', walnut)])[0],
+    ).toBe(
       'sugar maple, 19 mm; black walnut, planed to 6 mm \u00b7 saw 2 alike \u00b7 grain from left to right',
     );
     const many = ['oak', 'ash', 'elm', 'yew'].map((wood) =>
