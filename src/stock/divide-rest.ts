@@ -70,7 +70,7 @@ interface LongStrip extends Strip {
 function divideStretch(stretch: Stretch, rules: BoardPartingRules): Remains {
   const { cells, wood } = stretch;
   const { all, sections } = divideOneByOne(stretch, rules);
-  for (const strip of longStrips(stretch, rules)) {
+  for (const strip of longStrips(stretch, sections, rules)) {
     const { first, last } = strip;
     const crossCut = allOf(sections.slice(first, last + 1));
     if (largestIn(strip, wood, rules) <= largestOf(crossCut)) continue;
@@ -98,18 +98,25 @@ function divideOneByOne(
 }
 
 /**
- * The strips that are free along two sections or more, the largest first. An empty section is kept at its full width, and what
- * has lost the straight edge is ripped all along or not at all: it is done before that edge is ripped off, in the whole board.
+ * The strips that are free along two sections or more, the largest first. An empty section that can be kept is kept at its full
+ * width; one too short for that is scrap unless a strip goes on along it. What has lost the straight edge is ripped all along or
+ * not at all: it is done before that edge is ripped off, in the whole board.
+ *
+ * @param alone what is kept of each section by itself
  */
 function longStrips(
   { cells, obstacles, lines, hasEdge }: Stretch,
+  alone: readonly Remains[],
   { kerf, isStraight }: BoardPartingRules,
 ): LongStrip[] {
   if (lines.length >= MOST_CUTS) return [];
   const carries = cells.map((cell) => obstacles.some((box) => boxesOverlap(box, cell)));
+  const mayBeRipped = cells.map((_, i) => carries[i] || alone[i].keepers.length === 0);
   const found: LongStrip[] = [];
   for (let first = 0; first < cells.length; first++) {
-    for (let last = first + 1; last < cells.length && carries[first] && carries[last]; last++) {
+    for (let last = first + 1; last < cells.length && mayBeRipped[first] && mayBeRipped[last]; last++) {
+      // A rip is made beside a part: empty sections alone ask for none.
+      if (!carries.slice(first, last + 1).includes(true)) continue;
       const box = { ...cells[first], maxX: cells[last].maxX };
       const isWhole = first === 0 && last === cells.length - 1;
       if (hasEdge ? !isStraight(box.minX, box.maxX) : !isWhole) continue;

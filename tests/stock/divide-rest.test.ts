@@ -124,6 +124,15 @@ describe('a strip that is free along several sections', () => {
       box(601, 0, 900, 100),
     ]);
   });
+
+  it('goes on along an empty section that is too short to be kept', () => {
+    const keep = { length: 310, width: 30 };
+    const whole = [{ rectangle: box(0, 0, 900, 57), lines: [rip(58.5, 0, 900)] }];
+    expect(keptBy(divided([low[0], low[1]], 100, { keep }))).toEqual(whole);
+    expect(keptBy(divided([low[1], low[2]], 100, { keep }))).toEqual(whole);
+    // Two empty ones, with no part to rip along beside them.
+    expect(keptBy(divided([box(10, 5, 290, 95)], 100, { keep }))).toEqual([]);
+  });
 });
 
 describe('a board with sections', () => {
