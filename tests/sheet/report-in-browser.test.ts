@@ -46,6 +46,23 @@ function load(page: string, width = 1200): { dom: string; log: string } {
   }
 }
 
+/** A report with all its tables. */
+function workReport(unit: 'mm' | 'in'): string {
+  const layout = layoutOf(fullBoard());
+  const pattern = { file: 'none.svg', scale: 1, tolerance: 0.01, layers: [] };
+  const cutPlan = planCuts(layout);
+  const assembly = planAssembly(pattern, { layers: {} });
+  const time = workTime(amountsOf(cutPlan, assembly, 1));
+  const costs = estimate({ layout, stock: [], plan: cutPlan, assembly, time });
+  const work = { pattern, cutPlan, assembly, estimate: costs, batchSizes: [] };
+  return drawReport(layout, { job: 'tables', unit, work });
+}
+
+/** The page with a program that measures it: the page itself allows no script. */
+function measured(page: string, program: string): string {
+  return page.replace(/<meta http-equiv[^>]*>/, '').replace('</body>', `<script>${program}</script></body>`);
+}
+
 describe.skipIf(browser === undefined)('the report in a real browser', () => {
   test('runs nothing that a name brought in, shows the names as text and logs no error', () => {
     const region = handBoard().placements[0].region;
@@ -65,24 +82,27 @@ describe.skipIf(browser === undefined)('the report in a real browser', () => {
   }, 60_000);
 
   test('on the screen of a phone a reason takes a few lines, not a line for each of its words', () => {
-    const layout = layoutOf(fullBoard());
-    const pattern = { file: 'none.svg', scale: 1, tolerance: 0.01, layers: [] };
-    const cutPlan = planCuts(layout);
-    const assembly = planAssembly(pattern, { layers: {} });
-    const time = workTime(amountsOf(cutPlan, assembly, 1));
-    const costs = estimate({ layout, stock: [], plan: cutPlan, assembly, time });
-    const work = { pattern, cutPlan, assembly, estimate: costs, batchSizes: [] };
-    const page = drawReport(layout, { job: 'phone', unit: 'mm', work });
-    // The page itself allows no script: without its policy it can measure itself.
-    const measuring = `<script>
+    const page = workReport('mm');
+    const measuring = `
       const all = [...document.querySelectorAll('td')].filter((cell) => cell.textContent.split(' ').length > 6);
       const lines = all.map((cell) => Math.round(cell.clientHeight / parseFloat(getComputedStyle(cell).lineHeight)));
-      document.title = [innerWidth, all.length, Math.max(...lines)].join(' ');
-    </script></body>`;
-    const open = page.replace(/<meta http-equiv[^>]*>/, '').replace('</body>', measuring);
-    const [, width, cells, lines] = load(open, 390).dom.match(/<title>(\d+) (\d+) (\d+)</) ?? [];
+      document.title = [innerWidth, all.length, Math.max(...lines)].join(' ');`;
+    const [, width, cells, lines] =
+      load(measured(page, measuring), 390).dom.match(/<title>(\d+) (\d+) (\d+)</) ?? [];
     expect(Number(width)).toBe(390);
     expect(Number(cells)).toBeGreaterThan(5);
     expect(Number(lines)).toBeLessThanOrEqual(6);
+  }, 60_000);
+
+  test('on the screen of a tablet no table has to be pushed aside', () => {
+    const measuring = `
+      const all = [...document.querySelectorAll('.wide')];
+      const cut = all.filter((each) => each.scrollWidth > each.clientWidth);
+      document.title = [innerWidth, all.length, cut.length].join(' ');`;
+    const { dom } = load(measured(workReport('in'), measuring), 768);
+    const [, width, tables, cut] = dom.match(/<title>(\d+) (\d+) (\d+)</) ?? [];
+    expect(Number(width)).toBe(768);
+    expect(Number(tables)).toBeGreaterThan(5);
+    expect(Number(cut)).toBe(0);
   }, 60_000);
 });

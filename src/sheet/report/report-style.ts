@@ -31,7 +31,9 @@ tbody th { font-weight: 600; }
 tfoot th, tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 600; }
 .wide { overflow-x: auto; }
 /* A table that scrolls has its caption whole at its left: it is read before anything is moved. */
-@media screen { caption { max-width: calc(100vw - 3rem); } .sentences { min-width: 13rem; } }
+@media screen { caption { max-width: calc(100vw - 3rem); } }
+/* On a phone tables scroll anyway; on a tablet they fit, and room kept for words would have them scroll too. */
+@media screen and (max-width: 40rem) { .sentences { min-width: 13rem; } }
 figure { margin: .5rem 0 1rem; }
 figure svg { display: block; width: 100%; height: auto; max-height: 70vh; padding: .5rem; background: #fff;
   border: 1px solid var(--rule); }
