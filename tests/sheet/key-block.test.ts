@@ -22,6 +22,7 @@ const PLAIN: ReadonlySet<MarkRole> = new Set([
 
 const board = handBoard({
   outline: box(-20, 0, 340, 120),
+  trimmed: { topEdge: 0, straightEdge: 0, leftEnd: 20, rightEnd: 20 },
   offcuts: [
     {
       id: 'maple-1 keeper 1',

@@ -1,11 +1,10 @@
-import { regionBounds, ringArea } from '../../geometry/ring.ts';
+import { regionBounds } from '../../geometry/ring.ts';
 import { type Box, boundsOf } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
 import { grainArrow } from '../marks/arrow.ts';
-import { hatchLines } from '../marks/hatch.ts';
-import { type GroupMark, line, type Mark, rings, text } from '../marks/marks.ts';
+import { type GroupMark, type Mark, text } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import { keeperMarks } from './keeper-marks.ts';
 import { type LabelList, listBelow } from './label-list.ts';
@@ -13,6 +12,7 @@ import { type OutsideLabel, type OutsideLabels, placeOutside } from './outside-l
 import { PartDrawer } from './part-marks.ts';
 import { planMarks, sectionLines, sectionMarks } from './plan-marks.ts';
 import { thickLines } from './rest-edge-marks.ts';
+import { stockMarks } from './stock-marks.ts';
 import { straightEdge, topEdgeStoodOn } from './straight-edge.ts';
 import { wholeBox } from './whole-box.ts';
 
@@ -148,23 +148,6 @@ function sectionGroups(marks: readonly Mark[]): GroupMark[] {
   return marks.length === 0
     ? []
     : [{ kind: 'group', id: 'sections', title: 'Cross-cuts between sections', marks }];
-}
-
-function stockMarks(board: LaidBoard): Mark[] {
-  const { outline, openings } = board.usable;
-  const whole = board.outline ?? outline;
-  const isTrimmed = ringArea(whole) - ringArea(outline) > 1;
-  // Wider apart than in waste, and on grey: a knot must not be taken for an opening to saw.
-  const hatch = hatchLines(
-    openings.map((opening) => ({ outline: opening, openings: [] })),
-    3,
-  );
-  return [
-    rings('board-edge', whole),
-    ...(isTrimmed ? [rings('usable-edge', outline)] : []),
-    ...openings.map((opening) => rings('defect', opening)),
-    ...hatch.map((points) => line('defect-hatch', ...points)),
-  ];
 }
 
 /**
