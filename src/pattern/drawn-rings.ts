@@ -70,7 +70,10 @@ export function cutByDrawnRings(
       else for (const region of inner.regions) known.push(region);
     }
   });
-  const cut = [...solids, ...solidsOf.flat()].flatMap((solid) => {
+  // In the order they are drawn in, as fills are: it is that of the numbers of parts and of the tables.
+  const cutBy = new Map(rings.map((each, i) => [each, solidsOf[i]]));
+  const drawnSolids = resolved.flatMap((each) => cutBy.get(each) ?? []);
+  const cut = [...solids, ...drawnSolids].flatMap((solid) => {
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
     return substantial(combineRegions('difference', [solid.region], openings)).map((region) => ({

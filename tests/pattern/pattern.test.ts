@@ -299,6 +299,14 @@ describe('parts of drawn lines', () => {
     ]);
   });
 
+  it('keeps parts drawn as lines in the order they are drawn in, whatever their sizes', () => {
+    const bird = (label: string, x: number, width: number) => drawn([box(x, 0.1, width, 8)], { label });
+    const { parts } = read(
+      drawing([group([bird('a', 0, 8), bird('b', 30, 12), bird('c', 60, 8), bird('d', 90, 20)])]),
+    );
+    expect(parts.map(({ name }) => name)).toEqual(['a', 'b', 'c', 'd']);
+  });
+
   it('saws lines that are drawn twice once, whichever way they run', () => {
     const line = (...points: [number, number][]) => drawn([polyline(...points)]);
     const told = (...shapes: ReturnType<typeof shape>[]) => {
