@@ -147,7 +147,8 @@ function wholeOf({ cells }: Pick<Stretch, 'cells'>): Box {
   return { ...cells[0], maxX: cells[cells.length - 1].maxX };
 }
 
-function allOf(remains: readonly Remains[]): Remains {
+/** What is left of several pieces of a board. */
+export function allOf(remains: readonly Remains[]): Remains {
   return {
     keepers: remains.flatMap(({ keepers }) => keepers),
     kerf: remains.flatMap(({ kerf }) => kerf),

@@ -1,5 +1,5 @@
 import { regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
-import { type Box, boundsOf } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Line } from '../geometry/shapes.ts';
 import { listOf, number, optional, record } from '../issues/checks.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
@@ -11,9 +11,10 @@ import { laidBoardsCheck } from '../model/layout-checks.ts';
 import type { Board } from '../model/stock.ts';
 import { boardCheck } from './board-checks.ts';
 import { partitionBoard } from './board-partition.ts';
-import { divideRest } from './divide-rest.ts';
+import { outside, within } from './box-clipping.ts';
+import { allOf, divideRest } from './divide-rest.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from './keep-rule.ts';
-import { obstaclesOf } from './offcuts.ts';
+import { divideCell, obstaclesOf } from './offcuts.ts';
 import { isLevelAt } from './sound-edges.ts';
 import { trimmedOutline } from './trim.ts';
 
@@ -74,7 +75,20 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
     isStraight: (from: number, to: number) => isLevelAt(trimmed.outline, box.maxY, [from, to]),
   };
   const cells = cellsOf(box, laid.sections);
-  const remains = divideRest(sawn.rest, obstaclesOf(parts, batch.kerf), cells, rules);
+  const ends = laid.sections === undefined ? [] : partedEnds(box, boundsOf(laid.usable.outline), rules.kerf);
+  const middle =
+    ends.length === 0
+      ? sawn.rest
+      : outside(
+          sawn.rest,
+          ends.map((end) => end.box),
+        );
+  const remains = allOf([
+    divideRest(middle, obstaclesOf(parts, batch.kerf), cells, rules),
+    ...ends.map(({ box, line }) =>
+      divideCell({ box, wood: within(sawn.rest, box), obstacles: [], lines: [line] }, rules),
+    ),
+  ]);
   const offcuts = remains.keepers.map(
     ({ region, rectangle, lines }, i): Offcut => ({
       id: `${laid.id} keeper ${i + 1}`,
@@ -99,6 +113,22 @@ export function withOffcuts(laid: LaidBoard, board: Board, batch: Batch): LaidBo
       scrap: remains.scrap,
     },
   };
+}
+
+/**
+ * The ends of a board that a crack all across it parts from what is used, with the cut beside the crack: sections lie in the
+ * piece that is used alone, and wood beyond the cut is neither theirs nor what a cut takes.
+ */
+function partedEnds(whole: Box, used: Box, kerf: number): { readonly box: Box; readonly line: Line }[] {
+  const { minY, maxY } = whole;
+  const across = (x: number): Line => [
+    [x, minY],
+    [x, maxY],
+  ];
+  return [
+    { box: { ...whole, maxX: used.minX - kerf }, line: across(used.minX - kerf / 2) },
+    { box: { ...whole, minX: used.maxX + kerf }, line: across(used.maxX + kerf / 2) },
+  ].filter(({ box }) => box.maxX > box.minX);
 }
 
 /** The boxes a board is cut into before it is sawn: its sections, or the whole board. */

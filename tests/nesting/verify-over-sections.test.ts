@@ -62,6 +62,19 @@ describe('a keeper over several sections', () => {
     expect(isAcross([keeper(box(0, 0, 300, 29), rip(30, 0, 199))])).toEqual([true]);
   });
 
+  it('is none beyond what a crack parts from the sections, with the cut beside the crack', () => {
+    const usable = { outline: boxRing(box(0, 0, 300, 120)), openings: [] };
+    const outline = boxRing(box(0, 0, 500, 120));
+    const across = (x: number): Line => [
+      [x, 0],
+      [x, 120],
+    ];
+    const beyond = keeper(box(303, 0, 500, 120), across(301.5));
+    const over = keeper(box(290, 0, 500, 20), across(301.5));
+    expect(isAcross([beyond], { usable, outline })).toEqual([false]);
+    expect(isAcross([over], { usable, outline })).toEqual([true]);
+  });
+
   it('is none where the strip it lies in holds a part: that would be cross-cut with it', () => {
     const strip = keeper(box(0, 0, 199, 29), rip(30, 0, 300));
     const high = placed({ region: { outline: boxRing(box(210, 5, 290, 25)), openings: [] } });

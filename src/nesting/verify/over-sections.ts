@@ -17,10 +17,15 @@ export function isAcrossSections(board: LaidBoard, offcut: Offcut): boolean {
   return !isInOneSection(board, box) && !isInStrip(board, box, offcut.lines.filter(isRip).map(boundsOf));
 }
 
-function isInOneSection({ sections = [] }: LaidBoard, { minX, maxX }: Box): boolean {
-  return sections.some(
-    ({ from, to }) => minX >= from - DISTANCE_TOLERANCE && maxX <= to + DISTANCE_TOLERANCE,
-  );
+/** Whether a box lies in one section, or in what a crack parts from the piece of the board that has the sections. */
+function isInOneSection({ sections = [], usable }: LaidBoard, { minX, maxX }: Box): boolean {
+  const used = boundsOf(usable.outline);
+  const pieces = [
+    ...sections,
+    { from: Number.NEGATIVE_INFINITY, to: used.minX },
+    { from: used.maxX, to: Number.POSITIVE_INFINITY },
+  ];
+  return pieces.some(({ from, to }) => minX >= from - DISTANCE_TOLERANCE && maxX <= to + DISTANCE_TOLERANCE);
 }
 
 /** A level cut from the end of one section to that of another: no wood is left that would hold the pieces together. */

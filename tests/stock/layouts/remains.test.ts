@@ -80,6 +80,47 @@ describe('what is left of the boards of a layout', () => {
     };
     expect(verifyLayout(await laidOut(batch), batch).breaches).toEqual([]);
   });
+
+  it('keeps what a crack all across a board in sections parts from it, on either side', async () => {
+    const rules = { grain: 'along', grainTolerance: 0, turnOver: false, restEdge: false } as const;
+    const plate = { outline: box(0, 0, 150, 60), openings: [] };
+    const demand = { part: 'plate', layer: 'L', region: plate, veins: [], copiesPerSet: 1 };
+    const split = (...crack: [number, number][]): Batch => ({
+      sets: 1,
+      demands: [{ ...demand, species: 'oak', thickness: 6, rules }],
+      boards: [
+        {
+          ...{ id: 'Split', species: 'oak', thickness: 6, quantity: 1, price: 1 },
+          outline: box(0, 0, 1000, 100),
+          defects: [crack],
+        },
+      ],
+      ...{ kerf: 1, clearance: 0.5, edgeMargin: 3, thicknessTolerance: 0.5, outlineTolerance: 0 },
+      keep: { length: 150, width: 50 },
+      crosscutKerf: 3,
+      reach: { throat: undefined, longest: 250 },
+    });
+    const left = split([320, -1], [330, -1], [350, 101], [340, 101]);
+    const right = split([650, -1], [660, -1], [680, 101], [670, 101]);
+    const used = async (batch: Batch) => {
+      const layout = await laidOut(batch);
+      expect(verifyLayout(layout, batch).breaches).toEqual([]);
+      const [{ areas, offcuts }] = layout.boards;
+      // No more than the ring around the part and a cut in every section and beside the crack.
+      expect(areas!.kerf).toBeLessThan(2 * (150 + 60) + 4 + 6 * 3 * 100);
+      expect(sum(areas!)).toBeCloseTo(100_000, 2);
+      return offcuts!.map(({ rectangle }) => rectangle);
+    };
+    // By hand: the crack slants by 20 mm over 102, and the rectangles end where it comes nearest.
+    expect(await used(left)).toContainEqual({
+      ...{ minX: 0, minY: 0, maxY: 100 },
+      maxX: expect.closeTo(320 + 20 / 102, 2),
+    });
+    expect(await used(right)).toContainEqual({
+      ...{ minY: 0, maxX: 1000, maxY: 100 },
+      minX: expect.closeTo(680 - 20 / 102, 2),
+    });
+  });
 });
 
 function holdsBox(
