@@ -173,14 +173,10 @@ export class Cascade {
     if (WIDE_KEYWORDS.has(value.toLowerCase())) return true;
     if (css && NEEDS_UNIT.has(property) && lacksUnit(value))
       return this.refuse(property, value, element, css, `Write its unit, as in "${property}: ${value}px".`);
-    if (
-      css &&
-      property === 'transform-origin' &&
-      value
-        .replace(/\(.*\)/, '')
-        .split(/\s+/)
-        .some(lacksUnit)
-    )
+    // A font size or clip rule that hangs on a variable would else be taken for the usual one without a word.
+    if (/\b(?:var|env)\(/i.test(value)) return this.refuse(property, value, element, css, PLAIN_VALUES);
+    // In the attribute the units may be missing.
+    if (css && property === 'transform-origin' && !isValidValue(property, value))
       return this.refuse(
         property,
         value,
@@ -188,8 +184,6 @@ export class Cascade {
         css,
         'Write the units, as in "transform-origin: 20px 30px".',
       );
-    // A font size or clip rule that hangs on a variable would else be taken for the usual one without a word.
-    if (/\b(?:var|env)\(/i.test(value)) return this.refuse(property, value, element, css, PLAIN_VALUES);
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;

@@ -41,6 +41,30 @@ test('an origin without units is none in a style, and told; in an attribute it i
   }
 });
 
+test.each([
+  // CSS Transforms Level 1, section 4: the third value is a length; Firefox and Chromium pass these origins over.
+  '20px 30px 10%',
+  'calc(10px + 10px) 30 calc(2px)',
+  '20px 30px 0 0',
+])('an origin of %s in a style is passed over', (origin) => {
+  const { drawing, issues } = readDrawing(
+    page(`<rect width="40" height="60" transform="rotate(180)" style="transform-origin: ${origin}"/>`),
+  );
+  expect(paintedBounds(drawing).minX).toBeCloseTo(-40, 6);
+  expect(issues.map(({ kind }) => kind)).toEqual(['style-value-ignored']);
+});
+
+test('an origin of a hundred thousand brackets is told in moments', () => {
+  const started = performance.now();
+  expect(
+    read(`<g style="transform-origin: ${'('.repeat(100_000)}"><rect width="5" height="4"/></g>`),
+  ).toEqual({
+    area: 20,
+    kinds: ['style-value-ignored'],
+  });
+  expect(performance.now() - started).toBeLessThan(2000);
+});
+
 test('an origin of 0 0 on the page is its corner, and not its middle as without one', () => {
   const leftOf = (origin: string) => {
     const { drawing } = readDrawing(
