@@ -14,7 +14,7 @@ import { selectorMatches } from './selector-match.ts';
 /** Selector tests one document may ask for: a hundred thousand elements with fifty rules each. */
 const MOST_SELECTOR_TESTS = 5_000_000;
 
-/** Selector tests that carrying out the declarations of a rule is worth. */
+/** Selector tests that carrying out the declarations of a rule is worth; of more declarations, one for each. */
 const TESTS_PER_RULE = 4;
 
 /** A rule under one of its selectors. */
@@ -57,7 +57,7 @@ export class StyleSheets {
     for (const name of element.classes) this.gather(`.${name}`, element, copied, found);
     const id = element.attributes.get('id');
     if (id !== undefined) this.gather(`#${id}`, element, copied, found);
-    this.budget.left -= TESTS_PER_RULE * found.length;
+    for (const { declarations } of found) this.budget.left -= Math.max(TESTS_PER_RULE, declarations.length);
     if (this.budget.left < 0) {
       this.log.fail('style-too-costly', 'the style sheets take too much work to apply', element, {
         remedy: 'Save the drawing with its styles in the shapes themselves.',

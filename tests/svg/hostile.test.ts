@@ -78,6 +78,13 @@ describe('refused with a typed error', () => {
     const sheet = `<style>${'.a b{fill:red}'.repeat(10_000)}</style>`;
     expect(errorKinds(page(`${sheet}${'<g class="a"><b/></g>'.repeat(1500)}`))).toEqual(['style-too-costly']);
   });
+
+  test('a rule of so many declarations that they take too much work on each of many shapes', () => {
+    const sheet = `<style>rect{${'fill:red;'.repeat(20_000)}}</style>`;
+    expect(errorKinds(page(`${sheet}${'<rect width="1" height="1"/>'.repeat(300)}`))).toEqual([
+      'style-too-costly',
+    ]);
+  });
 });
 
 describe('read as far as it makes sense', () => {
