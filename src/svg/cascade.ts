@@ -184,6 +184,8 @@ export class Cascade {
         css,
         'Write the units, as in "transform-origin: 20px 30px".',
       );
+    if (property === 'stroke-width' && Number.parseFloat(value) < 0)
+      return this.refuse(property, value, element, css, 'Write a width of 0 or more.');
     if (!CHECKED.has(property) || isValidValue(property, value)) return true;
     // A bare number is a length in an attribute, and drawing programs write it in styles too.
     if (property === 'stroke-width' && value !== '' && Number.isFinite(Number(value))) return true;

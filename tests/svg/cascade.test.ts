@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readDrawing } from '../../src/svg/read-drawing.ts';
-import { filledArea, page, paintedBounds } from './drawn.ts';
+import { filledArea, page, paintedBounds, paintedShapes } from './drawn.ts';
 
 /** Area in mm2 of what elements paint on a page in mm, and the kinds of what was reported of them. */
 function read(body: string): { area: number; kinds: string[] } {
@@ -78,6 +78,23 @@ test('an origin of 0 0 on the page is its corner, and not its middle as without 
   expect(leftOf('transform-origin: 0 0')).toBeCloseTo(0, 6);
   expect(leftOf('')).toBeCloseTo(25, 6);
 });
+
+// SVG 2, property stroke-width: a negative value is invalid. Firefox and Chromium draw such a line as wide as without it.
+test.each(['stroke-width="-1"', 'style="stroke-width: -1px"', 'stroke-width="-5%"'])(
+  'a line with %s is as wide as the group around it says',
+  (width) => {
+    const { drawing, issues } = readDrawing(
+      page(
+        `<g stroke-width="4"><rect width="5" height="4" fill="none" stroke="red" ${width}/></g><g stroke-width="0"><path d="M9 9h5" stroke="red" style="stroke-width: calc(1px - 2px)"/></g>`,
+      ),
+    );
+    expect(paintedShapes(drawing.root).map(({ stroke, strokeWidth }) => [stroke, strokeWidth])).toEqual([
+      ['red', 4],
+      ['none', 0],
+    ]);
+    expect(issues.map(({ kind }) => kind)).toEqual(['style-value-ignored']);
+  },
+);
 
 test.each([
   ['style="font-size: var(--size)"', 'style-value-ignored'],
