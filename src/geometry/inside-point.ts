@@ -8,6 +8,12 @@ import { boundsOf, type Point, type Region } from './shapes.ts';
  * leaves to its caller: a precision that suits the size of the shape, and shapes too thin to have an inside.
  */
 
+/**
+ * A box this many times as long as it is wide holds nothing but a hair: 1 m of it is narrower than any saw cuts. The
+ * library would part it into as many squares, and each of these further, until memory is full.
+ */
+const HAIR = 3000;
+
 /** A point well inside a region: the centre of the largest circle that fits, and that circle's radius in mm. */
 export interface InsidePoint {
   readonly at: Point;
@@ -24,8 +30,9 @@ export interface InsidePoint {
 export function insidePoint(region: Region, precision = 0.05): InsidePoint {
   const { minX, minY, maxX, maxY } = boundsOf(region.outline);
   const size = Math.min(maxX - minX, maxY - minY);
+  const length = Math.max(maxX - minX, maxY - minY);
   // Written so that a size that is not a number is caught too.
-  if (!(size > 0)) return { at: region.outline[0] ?? [0, 0], radius: 0 };
+  if (!(size > length / HAIR)) return { at: region.outline[0] ?? [0, 0], radius: 0 };
   // The library gives up on shapes smaller than its precision, so that shrinks with the shape.
   const found = polylabel([region.outline, ...region.openings], Math.min(precision, size / 20));
   const at: Point = [found[0], found[1]];

@@ -1,6 +1,6 @@
 import { insidePoint } from '../geometry/inside-point.ts';
 import { regionArea, ringsPerimeter, verticesOf } from '../geometry/ring.ts';
-import type { Region } from '../geometry/shapes.ts';
+import { boundsOf, type Region } from '../geometry/shapes.ts';
 
 /** Parts nowhere wider than this, mm, are lines: 1/16 in, the thinnest neck. Common practice, no source. */
 const LINE_WIDTH = 1.6;
@@ -25,6 +25,11 @@ export function widthOfLine(region: Region): number | undefined {
   const mean = regionArea(region) / length;
   // The mean width is never above the widest, and quick to have.
   if (mean > LINE_WIDTH || length < LEAST_LENGTH * mean) return undefined;
+  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+  const ofBox = Math.min(maxX - minX, maxY - minY);
+  // Nor is the box ever narrower: between the two the width is known well enough, as of lines along the page, where to
+  // look for the widest place takes longest.
+  if (ofBox <= LINE_WIDTH && ofBox - mean <= PRECISION) return ofBox;
   const precision = verticesOf(region) > MANY_POINTS ? ROUGH_PRECISION : PRECISION;
   const widest = 2 * insidePoint(region, precision / 2).radius;
   // A rough width is told for certain or not at all.

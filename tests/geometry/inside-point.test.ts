@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { insidePoint } from '../../src/geometry/inside-point.ts';
-import type { Ring } from '../../src/geometry/shapes.ts';
+import type { Point, Ring } from '../../src/geometry/shapes.ts';
 
 // Closed forms of the inscribed circle: Euclid IV.4 (triangle: r = 2 area / perimeter) and plain symmetry.
 const square: Ring = [
@@ -52,4 +52,17 @@ test('shapes without an inside give radius 0 and one of their points', () => {
     [9, 2],
   ];
   expect(insidePoint({ outline: flat, openings: [] })).toEqual({ at: [1, 2], radius: 0 });
+});
+
+test('a hair has no inside, and is not searched for one', () => {
+  const hair: Ring = [
+    [0, 0],
+    [900, 0],
+    [900, 0.0002],
+    [0, 0.0002],
+  ];
+  expect(insidePoint({ outline: hair, openings: [] })).toEqual({ at: [0, 0], radius: 0 });
+  // 2 m of a strip that a saw can cut.
+  const strip = hair.map(([x, y]): Point => [(x / 900) * 2000, (y / 0.0002) * 2]);
+  expect(insidePoint({ outline: strip, openings: [] }).radius).toBeCloseTo(1, 6);
 });

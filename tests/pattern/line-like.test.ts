@@ -24,3 +24,18 @@ test('a ribbon wider than the thinnest neck is a part with a body, in few points
   expect(widthOfLine(ribbon(1.75, 400))).toBeUndefined();
   expect(widthOfLine(ribbon(1.75, 6000))).toBeUndefined();
 });
+
+test('fifty hairlines along the page are told in moments', () => {
+  const started = performance.now();
+  for (let i = 0; i < 50; i++) {
+    const y = i / 10;
+    const outline: Point[] = [
+      [0, y],
+      [300, y],
+      [300, y + 0.05],
+      [0, y + 0.05],
+    ];
+    expect(widthOfLine({ outline, openings: [] })).toBeCloseTo(0.05, 9);
+  }
+  expect(performance.now() - started).toBeLessThan(2000);
+});
