@@ -121,7 +121,8 @@ function liesOf({ region, lies }: ShapeSpec, gap: number, edges: number): Region
   const stiff = new Set<number>();
   const free = new Set<number>();
   for (const { degrees, turnedOver, twist = [0, 0] } of lies) {
-    const [least, most] = twist;
+    // What turns all the way round lies in the same ways from wherever it is turned.
+    const [least, most] = twist[1] - twist[0] >= 180 ? [-degrees, 180 - degrees] : twist;
     const steps = Math.ceil((most - least) / step);
     if (steps === 0) stiff.add(half(turnedOver ? -degrees : degrees));
     for (let i = 0; i < steps; i++) {

@@ -53,6 +53,25 @@ function leastLength(problem: ProblemSpec): number {
   return Math.max(...byLength.map((demand) => leastWood(demand, areas))) / 100;
 }
 
+test('a part that may be turned all the way round is looked at in the same ways wherever its orientations are listed', () => {
+  const outline: Ring = [
+    [0, 0],
+    [70, 10],
+    [30, 25],
+    [45, 60],
+  ];
+  const listed = (...degrees: readonly number[]) => {
+    const lies = degrees.map((each) => ({
+      degrees: each,
+      turnedOver: false,
+      twist: [-180, 180] as const,
+    }));
+    return demandsOf(spec(outline, 8, 3, { shape: { lies } }));
+  };
+  // No whole number of the steps looked at from one to the next.
+  expect(listed(0, 20)).toEqual(listed(0));
+});
+
 describe('bound by area', () => {
   test('squares that tile the boards need exactly those boards', () => {
     for (const boardsFor of [byArea, inAnyWay]) {
