@@ -119,10 +119,20 @@ export const layoutCheck: Check = record(
   LAYOUT,
 );
 
+/** Whether what should be numbers can be measured, if only as none: what is no value of JSON ends in an error of the language. */
+function isMeasurable(point: unknown): boolean {
+  return (
+    Array.isArray(point) &&
+    point.every(
+      (value) => value === null || !['object', 'function', 'symbol', 'bigint'].includes(typeof value),
+    )
+  );
+}
+
 /** Points are looked at in one go: a big layout has millions, and a field name for each would take longer than its use. */
 const points = that(
   // Not by `every`, which passes over gaps in a list.
-  (value) => Array.isArray(value) && value.findIndex((point) => !Array.isArray(point)) < 0,
+  (value) => Array.isArray(value) && value.findIndex((point) => !isMeasurable(point)) < 0,
   'a list of points [x, y]',
 );
 

@@ -1,3 +1,4 @@
+import { inspect } from 'node:util';
 import { describe, expect, it } from 'vitest';
 import type { Line, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
@@ -135,7 +136,8 @@ function fullLayout(): Layout {
   const frame = { outline: square(0, 0, 60), openings: [square(10, 10, 40)] };
   const [one, other] = layout.setContents;
   const section = { number: 1, from: 0, to: 200 };
-  const cut = { pieces: ['B-1'], planeTo: 18, slices: 1, strips: 1, sections: [section] };
+  const trimmed = { topEdge: 0, straightEdge: 0, leftEnd: 0, rightEnd: 0 };
+  const cut = { trimmed, pieces: ['B-1'], planeTo: 18, slices: 1, strips: 1, sections: [section] };
   const { usable } = layout.boards[0];
   return {
     ...layout,
@@ -185,7 +187,9 @@ function passes(layout: Layout): boolean {
 function isFine(way: Way, value: unknown): boolean {
   const name = way.at(-1)!;
   const optional =
-    'setsTogether restEdge region pieces planeTo slices strips sections outline offcuts areas'.split(' ');
+    'setsTogether restEdge region trimmed pieces planeTo slices strips sections outline offcuts areas'.split(
+      ' ',
+    );
   // A shape of its own may be left out by a kind of part, but not by a copy or a keeper.
   const isOwn = way.includes('region')
     ? way.at(-1) === 'region' && way[0] === 'setContents'
@@ -332,9 +336,12 @@ describe('verifyLayout', () => {
         'x',
         [],
         {},
+        Object.create(null),
+        Symbol('none'),
+        5n,
       ])
         if (passes(changed(layout, at, wrong)) && !isFine(at, wrong))
-          passed.push(`${at.join('.')}: ${JSON.stringify(wrong) ?? wrong}`);
+          passed.push(`${at.join('.')}: ${inspect(wrong)}`);
     expect(passed).toEqual([]);
   });
 

@@ -87,6 +87,7 @@ const layoutValues: Check = record({
       thickness: some,
       copies: count,
       outline: optional(ring),
+      trimmed: optional(record({ topEdge: length, straightEdge: length, leftEnd: length, rightEnd: length })),
       straightTopEdge: optional(flag()),
       planeTo: optional(some),
       slices: optional(count),
