@@ -101,6 +101,23 @@ describe('verifyLayout with the batch', () => {
     expect(elsewhere.received).toBe('none on this board');
   });
 
+  it.each<[what: string, asked: object, field: string]>([
+    [
+      'rules',
+      asking({ rules: { ...rules, grainTolerance: null as never } }),
+      'demands[0].rules.grainTolerance',
+    ],
+    ['rules', asking({ rules: { ...rules, grain: Object.create(null) } }), 'demands[0].rules.grain'],
+    ['a trim', having({ trim: { ...noTrim, leftEnd: Number.NaN } }), 'boards[0].trim.leftEnd'],
+    [
+      'a trim',
+      having({ trim: { ...noTrim, straightEdge: 'clear' as never } }),
+      'boards[0].trim.straightEdge',
+    ],
+  ])('refuses a batch with %s that are none', (_, asked, field) => {
+    expect(() => verifyLayout(layout, { ...batch, ...asked })).toThrow(`batch.${field}`);
+  });
+
   it('finds more boards than there are, and stacks higher than asked for', () => {
     expect(told({ id: 'W-3', pieces: ['W-3'] })).toEqual(['not-as-batched boards[0].id']);
     const stacked = { ...layout, boards: [{ ...board, copies: 2, pieces: ['W-1', 'W-2'] }] };

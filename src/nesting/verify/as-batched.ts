@@ -1,5 +1,5 @@
 import { line, ring, rings } from '../../geometry/point-checks.ts';
-import { type Check, listOf, number, optional, record, words } from '../../issues/checks.ts';
+import { type Check, flag, listOf, number, oneOf, optional, record, words } from '../../issues/checks.ts';
 import type { Issue, IssuePlace } from '../../issues/issue.ts';
 import { FINITE, LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import type { Batch } from '../../model/batch.ts';
@@ -20,6 +20,13 @@ const length = number(LENGTH);
 const finite = number(FINITE);
 const count = number({ least: 1, most: MOST_COPIES, whole: true });
 
+const rules = record({
+  grain: oneOf(['along', 'across', 'free']),
+  grainTolerance: number({ least: 0, most: 180, unit: 'degrees' }),
+  turnOver: flag(),
+  restEdge: flag(),
+});
+
 const demand = record({
   layer: words(),
   part: words(),
@@ -28,8 +35,15 @@ const demand = record({
   copiesPerSet: count,
   species: words(),
   thickness: size,
-  rules: record({}),
+  rules,
   stack: optional(count),
+});
+
+const trim = record({
+  topEdge: length,
+  straightEdge: (field, value) => (value === 'clean' ? [] : length(field, value)),
+  leftEnd: length,
+  rightEnd: length,
 });
 
 const boardEntry = record({
@@ -41,7 +55,7 @@ const boardEntry = record({
   quantity: finite,
   strips: optional(count),
   lengths: optional(count),
-  trim: optional(record({})),
+  trim: optional(trim),
 });
 
 const pinned = record({
