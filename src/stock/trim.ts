@@ -28,7 +28,7 @@ export function trimmedOutline({ outline, trim }: Pick<Board, 'outline' | 'trim'
 }
 
 /** A side is trimmed where more than this comes off it, mm: a tenth of the finest saw cut. */
-const TRIMMED = 0.05;
+export const TRIMMED = 0.05;
 
 /**
  * What the trim takes off each side; undefined where it takes nothing. Told from the trim and not from what may be used:

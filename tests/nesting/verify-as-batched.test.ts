@@ -101,6 +101,30 @@ describe('verifyLayout with the batch', () => {
     expect(elsewhere.received).toBe('none on this board');
   });
 
+  it('finds a trim told as less than the entry says, which nobody would saw off', async () => {
+    const trim = { topEdge: 6, straightEdge: 'clean', leftEnd: 10, rightEnd: 0 } as const;
+    const asked = { ...batch, ...having({ trim }) };
+    const { layout: laid } = await layOut(asked, { effort: 0 });
+    const [first, ...others] = laid.boards;
+    const saying = (trimmed: LaidBoard['trimmed']) => {
+      const { trimmed: _, ...rest } = first;
+      const changed = { ...laid, boards: [{ ...rest, ...(trimmed && { trimmed }) }, ...others] };
+      expect(verifyLayout(changed).breaches).toEqual([]);
+      return verifyLayout(changed, asked)
+        .breaches.filter(({ kind }) => kind === 'not-as-batched')
+        .map(({ where, expected, received }) => [where?.field, expected, received]);
+    };
+    expect(first.trimmed).toEqual({ ...noTrim, topEdge: 6, leftEnd: 10 });
+    expect(saying(first.trimmed)).toEqual([]);
+    expect(saying({ ...noTrim, topEdge: 6, leftEnd: 8 })).toEqual([
+      ['boards[0].trimmed.leftEnd', '10 mm', '8 mm'],
+    ]);
+    expect(saying(undefined).map(([field]) => field)).toEqual([
+      'boards[0].trimmed.topEdge',
+      'boards[0].trimmed.leftEnd',
+    ]);
+  });
+
   it.each<[what: string, asked: object, field: string]>([
     [
       'rules',

@@ -8,6 +8,7 @@ import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { blanksPerBoard } from '../../model/whole-board.ts';
 import { hasStraightTop } from '../../stock/sound-edges.ts';
+import { TRIMMED } from '../../stock/trim.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
 import { told } from './places.ts';
@@ -33,6 +34,7 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
     const [asked, cut] = [entry[field] ?? 1, board[field] ?? 1];
     tell(cut === asked, { field }, asked, cut);
   }
+  checkTrimmed(board, entry, tell);
   // A rip along the top edge is not told by the layout alone.
   const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry, board.usable);
   tell(isTopAsEntered, { field: 'straightTopEdge' }, 'false', 'true');
@@ -42,6 +44,17 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   // What is no ring is told where it is measured.
   const at = rings('usable', board.usable).length > 0 ? undefined : unsoundPlace(board.usable, entry);
   tell(at === undefined, { field: 'usable', at }, 'the entry without its trims and defects', 'more');
+}
+
+/** What the entry says to trim off is told so: what else is beyond what may be used, as behind a crack, the saw leaves on. */
+function checkTrimmed({ trimmed }: LaidBoard, { trim }: Board, tell: Tell): void {
+  for (const side of ['topEdge', 'straightEdge', 'leftEnd', 'rightEnd'] as const) {
+    const [asked, stated] = [trim?.[side] ?? 0, trimmed?.[side] ?? 0];
+    // How much makes an edge straight, the entry does not say.
+    if (asked === 'clean') continue;
+    const isAsAsked = Math.abs(stated - asked) <= TRIMMED + DISTANCE_TOLERANCE;
+    tell(isAsAsked, { field: `trimmed.${side}` }, `${told(asked)} mm`, `${told(stated)} mm`);
+  }
 }
 
 /** A point in mm where what may be used of a board is beyond its entry, in what is trimmed off or in a defect. */
