@@ -1,4 +1,4 @@
-import { listOf, number, oneOf, words } from '../issues/checks.ts';
+import { listOf, number, oneOf, optional, words } from '../issues/checks.ts';
 import * as inWords from '../issues/counted.ts';
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import * as telling from '../issues/issue.ts';
@@ -62,7 +62,7 @@ export function plainLine(text: string): string {
  *
  * @throws FretlayError for what is no number, and for words that are no text
  */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  throwOnErrors([...countCheck('count', count), ...words()('one', one), ...words()('many', many)]);
+export function counted(count: number, one: string, many?: string): string {
+  throwOnErrors([...countCheck('count', count), ...words()('one', one), ...optional(words())('many', many)]);
   return inWords.counted(count, one, many);
 }

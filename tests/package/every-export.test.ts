@@ -26,6 +26,7 @@ const WRONG: readonly (readonly [string, unknown])[] = [
   // biome-ignore lint/suspicious/noSparseArray: a gap in a list is one of the mistakes
   ['a list with a gap', [, 1]],
   ['{}', {}],
+  ['a symbol', Symbol('none')],
 ];
 
 /**
@@ -62,7 +63,7 @@ async function calls(): Promise<Record<string, readonly Argument[]>> {
       ['rates', {}, ...OPTIONS],
     ],
     traceEstimate: [['estimate', work.estimate], unit],
-    counted: [['count', 1, '-5'], text('one', 'board'), ['many', 'boards', TEXT, 'undefined']],
+    counted: [['count', 1, '-5'], text('one', 'board'), ['many', undefined, TEXT, 'undefined']],
     formatIssue: [['issue', issue], unit],
     worstFirst: [['issues', [issue], '[]']],
     plainLine: [text('text', 'lake')],
