@@ -1,7 +1,7 @@
 /// <reference path="./polylabel.d.ts" />
 import polylabel from 'polylabel';
-import { insideRegion } from './ring.ts';
-import { boundsOf, type Point, type Region } from './shapes.ts';
+import { distanceToLine, insideRegion } from './ring.ts';
+import { boundsOf, middleOf, type Point, type Region } from './shapes.ts';
 
 /**
  * The only door to polylabel (the pole of inaccessibility by quadtree refinement). It mends what the library
@@ -28,13 +28,27 @@ export interface InsidePoint {
  *   1 / precision
  */
 export function insidePoint(region: Region, precision = 0.05): InsidePoint {
-  const { minX, minY, maxX, maxY } = boundsOf(region.outline);
+  const box = boundsOf(region.outline);
+  const { minX, minY, maxX, maxY } = box;
   const size = Math.min(maxX - minX, maxY - minY);
   const length = Math.max(maxX - minX, maxY - minY);
   // Written so that a size that is not a number is caught too.
   if (!(size > length / HAIR)) return { at: region.outline[0] ?? [0, 0], radius: 0 };
   // The library gives up on shapes smaller than its precision, so that shrinks with the shape.
-  const found = polylabel([region.outline, ...region.openings], Math.min(precision, size / 20));
+  const fine = Math.min(precision, size / 20);
+  // Of long strips, as slits and slats are, the library would look at thousands of squares that are all alike.
+  const middle = middleOf(box);
+  const radius = nearestEdge(middle, region);
+  if (radius >= size / 2 - fine && insideRegion(middle, region)) return { at: middle, radius };
+  const found = polylabel([region.outline, ...region.openings], fine);
   const at: Point = [found[0], found[1]];
   return insideRegion(at, region) ? { at, radius: Math.max(0, found.distance) } : { at, radius: 0 };
+}
+
+/** Distance from a point to the nearest edge of a region, mm. */
+function nearestEdge(point: Point, { outline, openings }: Region): number {
+  return openings.reduce(
+    (least, ring) => Math.min(least, distanceToLine(point, ring, true)),
+    distanceToLine(point, outline, true),
+  );
 }

@@ -44,6 +44,28 @@ test('the precision shrinks with the shape', () => {
   expect(insidePoint({ outline: tiny, openings: [] }).radius).toBeCloseTo(0.005, 5);
 });
 
+test('a long strip has its widest place in the middle, and a tiny shape where it is widest', () => {
+  const slit: Ring = [
+    [0, 7],
+    [300, 7],
+    [300, 7.2],
+    [0, 7.2],
+  ];
+  const { at, radius } = insidePoint({ outline: slit, openings: [] });
+  expect(at).toEqual([150, 7.1]);
+  expect(radius).toBeCloseTo(0.1, 12);
+  // An angle of hundredths of a millimetre: the middle of its box is inside, but close to the corner between the legs.
+  const angle: Ring = [
+    [0, 0],
+    [0.04, 0],
+    [0.04, 0.012],
+    [0.022, 0.012],
+    [0.022, 0.04],
+    [0, 0.04],
+  ];
+  expect(insidePoint({ outline: angle, openings: [] }).radius).toBeGreaterThan(0.008);
+});
+
 test('shapes without an inside give radius 0 and one of their points', () => {
   expect(insidePoint({ outline: [], openings: [] })).toEqual({ at: [0, 0], radius: 0 });
   const flat: Ring = [
