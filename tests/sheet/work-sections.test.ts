@@ -275,6 +275,15 @@ describe('the top of the report', () => {
     expect(text).toMatch(/Blades that wear out: about \d of No\. \d/);
   });
 
+  it('counts boards of one entry where they are many', () => {
+    const boards = (count: number) =>
+      Array.from({ length: count }, (_, i): LaidBoard => ({ ...fullBoard(), id: `A-${i + 1}`, stock: 'A' }));
+    const shown = (count: number) =>
+      top(drawReport(layoutOf(...boards(count)), { job: 'job.json', unit: 'mm' }));
+    expect(shown(3)).toContain('19.05 mm: A-1, A-2, A-3.');
+    expect(shown(4)).toContain('19.05 mm: 4 of A (A-1, A-2, A-3, A-4).');
+  });
+
   it('says how many whole boards are taken of what is laid out in pieces, and what their letters mean', () => {
     const plain = fullBoard();
     const piece = (id: string, stock: string, more: object) => ({ ...plain, id, stock, ...more });

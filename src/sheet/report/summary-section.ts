@@ -144,10 +144,14 @@ function letterWords(laid: readonly LaidBoard[]): string {
   return `${isInLengths ? lengths : ''}${isBoth ? order : ''}`;
 }
 
-/** Single boards by name; of those that are sawn up first, how many whole ones, and the names of their pieces. */
+/** So many boards of one entry are counted by nobody who reads their names. */
+const MANY_BOARDS = 4;
+
+/** Boards by name, and how many where they are many; of those that are sawn up first, how many whole ones, and the names of their pieces. */
 function entryWords({ stock, boards, laid }: BoardsToTake): string {
   const names = laid.map(nameWords).join(', ');
-  if (!laid.some(isInPieces)) return names;
+  const inAll = `${boards} of ${shortened(stock, LONGEST_NAME)}`;
+  if (!laid.some(isInPieces)) return boards < MANY_BOARDS ? names : `${inAll} (${names})`;
   const isRipped = laid.some(({ strips = 1, lengths = 1 }) => strips > 1 && lengths === 1);
   const isInLengths = laid.some(({ lengths = 1 }) => lengths > 1);
   const isResawn = laid.some(({ slices = 1 }) => slices > 1);
@@ -157,7 +161,7 @@ function entryWords({ stock, boards, laid }: BoardsToTake): string {
     ...(isInLengths ? [`length${many}`] : []),
     ...(isResawn ? [`slice${many}`] : []),
   ].join(' and ');
-  return `${boards} of ${shortened(stock, LONGEST_NAME)} (${kinds} ${names})`;
+  return `${inAll} (${kinds} ${names})`;
 }
 
 function nameWords({ id, copies, pieces = [] }: LaidBoard): string {
