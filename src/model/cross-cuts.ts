@@ -64,10 +64,20 @@ export function rippedStrips(board: PartedBoard): Box[] {
   });
 }
 
+/** How far a rip without a width may lie inside its keeper, mm: straight cuts lie on no grid, and wood is clipped on one of 0.0001 mm. */
+const ROUNDING = 1e-3;
+
+/** The rips that lie above and below a keeper. */
+export function ripsBeside(rips: readonly Box[], keeper: Box): { above: Box[]; below: Box[] } {
+  return {
+    above: rips.filter((rip) => rip.maxY <= keeper.minY + ROUNDING),
+    below: rips.filter((rip) => rip.minY >= keeper.maxY - ROUNDING),
+  };
+}
+
 /** The strip that rips above and below a keeper part off, to the middle of those, and to an edge of the board without one. */
 export function stripBetween(rips: readonly Box[], keeper: Box, edges: Box): Box {
-  const above = rips.filter((rip) => rip.maxY <= keeper.minY);
-  const below = rips.filter((rip) => rip.minY >= keeper.maxY);
+  const { above, below } = ripsBeside(rips, keeper);
   const beside = [...above, ...below];
   return {
     minX: Math.max(edges.minX, ...beside.map((rip) => rip.minX)),

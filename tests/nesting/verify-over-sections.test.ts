@@ -37,6 +37,12 @@ describe('a keeper over several sections', () => {
     expect(isAcross([keeper(box(0, 0, 300, 29))], { sections: [] })).toEqual([false]);
   });
 
+  it('is freed by a rip without a width, to the rounding of its edge', () => {
+    expect(isAcross([keeper(box(0, 0, 300, 30), rip(29.99995, 0, 300))])).toEqual([false]);
+    const below = keeper(box(0, 30, 300, 50), rip(30.00005, 0, 300), rip(50, 0, 300));
+    expect(isAcross([below])).toEqual([false]);
+  });
+
   it('is none without such a rip, with one that ends within a section, that slopes, or that frees another piece', () => {
     const wrong: readonly (readonly Line[])[] = [
       [],

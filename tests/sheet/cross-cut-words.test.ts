@@ -37,6 +37,9 @@ describe('a keeper that is ripped off over several sections', () => {
     expect(crossCutLines(parted([MIDDLE]))).toEqual(
       [100, 200].flatMap((x) => [across(x, 0, 50), across(x, 70, 120)]),
     );
+    // By a rip without a width, to the rounding of the keeper's edge.
+    const fine = keeper(1, { minX: 0, minY: 0, maxX: 300, maxY: 30 }, [rip(29.99995, 0, 300)]);
+    expect(crossCutLines(parted([fine]))).toEqual([across(100, 29.99995, 120), across(200, 29.99995, 120)]);
     // A knot leaves the right of the strip alone, and the whole of it is ripped off all the same.
     const right = keeper(1, { minX: 120, minY: 0, maxX: 300, maxY: 29 }, [rip(30, 0, 300)]);
     expect(crossCutLines(parted([right]))).toEqual([across(100, 30, 120), across(200, 30, 120)]);

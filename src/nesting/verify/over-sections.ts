@@ -1,5 +1,5 @@
 import { type Box, boundsOf, boxesOverlap, type Line } from '../../geometry/shapes.ts';
-import { isRip, stripBetween } from '../../model/cross-cuts.ts';
+import { isRip, ripsBeside, stripBetween } from '../../model/cross-cuts.ts';
 import { keeperCuts } from '../../model/keeper-cuts.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -58,7 +58,8 @@ function isInStrip({ usable, placements }: LaidBoard, keeper: Box, rips: readonl
   const isAlong = rips.every(
     (rip) => rip.minX <= keeper.minX + DISTANCE_TOLERANCE && rip.maxX >= keeper.maxX - DISTANCE_TOLERANCE,
   );
-  const isParted = rips.some((rip) => rip.maxY <= keeper.minY || rip.minY >= keeper.maxY);
+  const { above, below } = ripsBeside(rips, keeper);
+  const isParted = above.length + below.length > 0;
   const strip = stripBetween(rips, keeper, boundsOf(usable.outline));
   return (
     isAlong && isParted && !placements.some(({ region }) => boxesOverlap(boundsOf(region.outline), strip))
