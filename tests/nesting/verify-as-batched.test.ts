@@ -4,8 +4,10 @@ import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
 import { layOut } from '../../src/nesting/lay-out.ts';
+import { checkBatchedSections } from '../../src/nesting/verify/batched-sections.ts';
 import { verifyLayout } from '../../src/nesting/verify.ts';
 import { withRemains } from '../../src/stock/with-offcuts.ts';
+import { handBoard, placed } from '../sheet/hand-layout.ts';
 
 /** What only the batch tells of a layout. */
 
@@ -164,6 +166,23 @@ describe('verifyLayout with the batch', () => {
     expect(told({}, { reach: { throat: undefined, longest: 100 } })).toEqual([
       'not-as-batched boards[0].sections',
     ]);
+  });
+
+  it('passes a long section that is empty, though the part beside it touches the line between them', () => {
+    const plate = placed({
+      region: { outline: box(90, 50).map(([x, y]): Point => [x + 200, y]), openings: [] },
+    });
+    const sawn = handBoard({
+      sections: [
+        { number: 1, from: 0, to: 200 },
+        { number: 2, from: 200, to: 300 },
+      ],
+      placements: [plate],
+    });
+    const long: unknown[] = [];
+    const asked = { ...batch, crosscutKerf: 0, reach: { throat: undefined, longest: 150 } };
+    checkBatchedSections(sawn, asked, (isRight, where) => isRight || long.push(where));
+    expect(long).toEqual([]);
   });
 
   it('finds less between two sections than the saw takes', () => {

@@ -1,4 +1,4 @@
-import { boundsOf } from '../../geometry/shapes.ts';
+import { boundsOf, middleOf } from '../../geometry/shapes.ts';
 import type { Batch, SawReach } from '../../model/batch.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
@@ -54,7 +54,8 @@ function longestSection({ usable }: LaidBoard, reach: SawReach | undefined): num
 /** Length of the longest section that carries parts, or of the whole board, mm: a rest that carries nothing is not turned. */
 function longestSawn({ usable, placements, sections = [] }: LaidBoard): number {
   const { minX, maxX } = boundsOf(usable.outline);
-  const places = placements.flatMap(({ region }) => region.outline.slice(0, 1).map(([x]) => x));
+  // By their middles: what touches the line between two sections lies in one of them alone.
+  const places = placements.map(({ region }) => middleOf(boundsOf(region.outline))[0]);
   const sawn = (sections.length === 0 ? [{ from: minX, to: maxX }] : sections).filter(({ from, to }) =>
     places.some((x) => x >= from && x <= to),
   );
