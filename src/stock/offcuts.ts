@@ -8,6 +8,7 @@ import {
   grownBox,
   type Line,
   type Region,
+  sidesOf,
 } from '../geometry/shapes.ts';
 import { simplifyRegion } from '../geometry/simplify-ring.ts';
 import type { KeepRule } from '../model/batch.ts';
@@ -50,6 +51,15 @@ const ROUGHLY = 0.04;
 
 /** Wood that was shrunk grows back this much farther, to fill the square corners it has had: the root of 2. */
 const TO_CORNERS = Math.SQRT2;
+
+/** Wood that grows back this much farther than it was shrunk reaches its walls for certain, mm: both are drawn roughly. */
+const PAST_WALLS = 4 * ROUGHLY;
+
+/**
+ * What fills a corner is no longer than this, mm. Longer slips of wood were reached through a crack, or a part, thinner than the
+ * wood grows beyond its walls: they hang on at its tip, and break off.
+ */
+const LONGEST_CORNER = 1.5 * SLENDER;
 
 /** Straight cuts made one after the other in one piece of a board, at most. */
 export const MOST_CUTS = 8;
@@ -211,19 +221,27 @@ function freedPieces(wood: readonly Region[], lines: readonly Line[], rules: Par
   for (const piece of wood) {
     if (!holdsRectangle(piece, rules.keep)) continue;
     // Opened: what is slender is left out; only pieces that hold a keeper are worth the time.
-    const stout = combineRegions(
-      'intersection',
-      offsetRegions(
-        offsetRegions([simplifyRegion(piece, ROUGHLY)], -SLENDER / 2, ROUGHLY),
-        (SLENDER / 2) * TO_CORNERS,
-        ROUGHLY,
-      ),
-      [piece],
+    const core = offsetRegions([simplifyRegion(piece, ROUGHLY)], -SLENDER / 2, ROUGHLY);
+    const grown = offsetRegions(core, (SLENDER / 2) * TO_CORNERS, ROUGHLY);
+    const stout = combineRegions('intersection', grown, [piece]).filter((each) =>
+      couldHold(each, rules.keep),
     );
-    keepers.push(...stout.flatMap((region) => keeperOf(region, lines, rules)));
+    const slips = slipsOf(stout, core);
+    const kept = slips.length === 0 ? stout : combineRegions('difference', stout, slips);
+    keepers.push(...kept.flatMap((region) => keeperOf(region, lines, rules)));
   }
   // By what they leave of the area, not by clipping: where keepers touch at hundreds of corners, that takes minutes.
   return { keepers, kerf: [], scrap: regionsArea(wood) - regionsArea(keepers.map(({ region }) => region)) };
+}
+
+/** Slips that wood has behind a crack, beside the core that it is grown from. */
+function slipsOf(stout: readonly Region[], core: readonly Region[]): Region[] {
+  if (stout.length === 0) return [];
+  const plain = core.map((each) => simplifyRegion(each, ROUGHLY));
+  const toWalls = offsetRegions(plain, SLENDER / 2 + PAST_WALLS, ROUGHLY);
+  return combineRegions('difference', stout, toWalls).filter(
+    ({ outline }) => sidesOf(boundsOf(outline))[1] > LONGEST_CORNER,
+  );
 }
 
 /** False when the box of a piece is smaller than what is kept: most pieces between parts are. */

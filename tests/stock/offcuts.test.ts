@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { coveredArea } from '../../src/geometry/area-check.ts';
 import { combineRegions } from '../../src/geometry/clipper.ts';
-import { regionsArea } from '../../src/geometry/ring.ts';
+import { locateInRing, regionsArea } from '../../src/geometry/ring.ts';
 import {
   type Box,
   boundsOf,
@@ -219,6 +219,29 @@ describe('what the blade frees', () => {
     expect(slender.kerf).toEqual([]);
     const stout = freed(tailed(12));
     expect(boundsOf(stout.keepers[0].region.outline).maxX).toBeCloseTo(300, 1);
+  });
+
+  it('is kept without the slip behind a crack that hangs on at its tip', () => {
+    // A check of 200 mm, closer along its lower side to the end of the wood than anything holds.
+    const checked: Region = {
+      outline: [
+        [0, 0],
+        [300, 0],
+        [300, 103],
+        [200, 104.3],
+        [0, 107.3],
+        [0, 106],
+        [200, 103],
+        [0, 100],
+      ],
+      openings: [],
+    };
+    const { keepers, scrap } = freed(checked);
+    expect(keepers).toHaveLength(1);
+    const [{ region }] = keepers;
+    expect(locateInRing([100, 99], region.outline)).toBe(1);
+    expect(locateInRing([170, 103.9], region.outline)).toBe(-1);
+    expect(regionsArea([region]) + scrap).toBeCloseTo(regionsArea([checked]), 3);
   });
 
   it('is scrap as a whole where nothing is large enough, or only with what breaks off', () => {
