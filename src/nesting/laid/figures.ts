@@ -3,7 +3,7 @@ import { carriesParts } from '../../model/carries-parts.ts';
 import { cutLength } from '../../model/cut-length.ts';
 import type { Figures, LaidBoard, Placement, SetContent, Totals } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
-import { speciesKey } from '../../model/same-wood.ts';
+import { speciesKey, woodsAmong } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { boardsIn, wholeBoard } from '../../model/whole-board.ts';
 import { boardFeetOf } from '../../stock/lumber-measure.ts';
@@ -15,13 +15,11 @@ export function figuresOf(
   contents: readonly SetContent[],
   sets: number,
 ): Figures {
-  const names = new Map<string, string>();
-  for (const { species } of boards)
-    if (!names.has(speciesKey(species))) names.set(speciesKey(species), species);
+  const woods = woodsAmong(boards.map(({ species }) => species));
   const used = boards.filter(carriesParts).map((board) => boardFigures(board, stock));
   // From entries: an assignment would lose a species named `__proto__`.
   const bySpecies = Object.fromEntries(
-    [...names].map(([key, name]) => [name, totalsOf(used.filter(({ species }) => species === key))]),
+    woods.map((wood) => [wood, totalsOf(used.filter(({ species }) => species === speciesKey(wood)))]),
   );
   return { ...totalsOf(used), completeSets: completeSets(boards, contents, sets), bySpecies };
 }
