@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Point, Ring } from '../../src/geometry/shapes.ts';
+import { boundsOf, boxRing, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Batch, Demand } from '../../src/model/batch.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import type { Board } from '../../src/model/stock.ts';
@@ -156,6 +156,38 @@ describe('verifyLayout with the batch', () => {
     expect(verifyLayout(layout, { ...batch, ...asking({ region: larger }) }).breaches).toMatchObject(
       Array(4).fill({ kind: 'shape-changed' }),
     );
+  });
+
+  it('finds a keeper beyond a crack that reaches over the crack or into a trim', async () => {
+    const crack: Ring = [
+      [600, -1],
+      [610, -1],
+      [610, 81],
+      [600, 81],
+    ];
+    const split = { ...entry, defects: [crack], trim: { ...noTrim, topEdge: 6, rightEnd: 10 } };
+    const asked = { ...batch, boards: [split] };
+    const { boards, ...rest } = withRemains((await layOut(asked, { effort: 0 })).layout, asked);
+    const told = (from: number, top: number, to: number) => {
+      const changed = boards.map((own) => ({
+        ...own,
+        offcuts: own.offcuts!.map((offcut) => {
+          const { region, rectangle } = offcut;
+          if (rectangle.minX < 605) return offcut;
+          const edges = boundsOf(region.outline);
+          expect(edges).toMatchObject({ minX: 610, minY: 6, maxX: 890 });
+          const outline = boxRing({ minX: from, minY: top, maxX: to, maxY: edges.maxY });
+          return { ...offcut, region: { ...region, outline } };
+        }),
+      }));
+      const { breaches } = verifyLayout({ ...rest, boards: changed }, asked);
+      return breaches.filter(({ kind }) => kind === 'not-as-batched').map(({ where }) => where?.field);
+    };
+    expect(told(610, 6, 890)).toEqual([]);
+    const field = expect.stringMatching(/^boards\[\d\]\.offcuts\[\d\]\.region$/);
+    expect(told(603, 6, 890)).toContainEqual(field);
+    expect(told(610, 0, 890)).toContainEqual(field);
+    expect(told(610, 6, 900)).toContainEqual(field);
   });
 
   it('finds sections that do not turn in the throat', () => {

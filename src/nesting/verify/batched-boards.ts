@@ -41,9 +41,16 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   const last = Math.max(...boardNumbers(board));
   const boards = Math.ceil(entry.quantity / blanksPerBoard(entry));
   tell(last <= boards, { field: 'id' }, `a number of at most ${boards}`, last);
-  // What is no ring is told where it is measured.
-  const at = rings('usable', board.usable).length > 0 ? undefined : unsoundPlace(board.usable, entry);
-  tell(at === undefined, { field: 'usable', at }, 'the entry without its trims and defects', 'more');
+  const tellUnsound = (field: string, region: Region) => {
+    // What is no ring is told where it is measured.
+    const at = rings(field, region).length > 0 ? undefined : unsoundPlace(region, entry);
+    tell(at === undefined, { field, at }, 'the entry without its trims and defects', 'more');
+  };
+  tellUnsound('usable', board.usable);
+  // Of a keeper that a crack parts from what may be used, the layout by itself does not tell the crack.
+  board.offcuts?.forEach(({ region }, i) => {
+    tellUnsound(`offcuts[${i}].region`, region);
+  });
 }
 
 /** What the entry says to trim off is told so: what else is beyond what may be used, as behind a crack, the saw leaves on. */
@@ -57,11 +64,11 @@ function checkTrimmed({ trimmed }: LaidBoard, { trim }: Board, tell: Tell): void
   }
 }
 
-/** A point in mm where what may be used of a board is beyond its entry, in what is trimmed off or in a defect. */
-function unsoundPlace(usable: Region, { outline, defects, trim }: Board): Point | undefined {
-  const used = referenceRegion(usable);
+/** A point in mm where wood that is told as sound is beyond its entry, in what is trimmed off or in a defect. */
+function unsoundPlace(sound: Region, { outline, defects, trim }: Board): Point | undefined {
+  const solid = referenceRegion(sound);
   const whole = { outline, openings: [] };
-  const edge = around(usable.outline);
+  const edge = around(sound.outline);
   const { minX, minY, maxX, maxY } = grownBox(boundsOf(outline), DISTANCE_TOLERANCE);
   const { topEdge = 0, straightEdge = 0, leftEnd = 0, rightEnd = 0 } = trim ?? {};
   // How much makes an edge straight, the entry does not say.
@@ -72,7 +79,7 @@ function unsoundPlace(usable: Region, { outline, defects, trim }: Board): Point 
       ([x, y]) => !(x >= minX + leftEnd && x <= maxX - rightEnd && y >= minY + topEdge && y <= lowest),
     ) ??
     defects
-      .map((defect) => placeInside(around(defect), usable, used, DISTANCE_TOLERANCE))
+      .map((defect) => placeInside(around(defect), sound, solid, DISTANCE_TOLERANCE))
       .find((place) => place !== undefined)
   );
 }
