@@ -158,7 +158,7 @@ describe('verifyLayout with the batch', () => {
     );
   });
 
-  it('finds a keeper beyond a crack that reaches over the crack or into a trim', async () => {
+  it('finds a keeper beyond a crack that reaches over the crack or into a trim, or is told as scrap', async () => {
     const crack: Ring = [
       [600, -1],
       [610, -1],
@@ -186,6 +186,17 @@ describe('verifyLayout with the batch', () => {
     expect(told(610, 6, 890)).toEqual([]);
     const field = expect.stringMatching(/^boards\[\d\]\.offcuts\[\d\]\.region$/);
     expect(told(603, 6, 890)).toContainEqual(field);
+    const scrapped = boards.map((own) => {
+      const offcuts = own.offcuts!.filter(({ rectangle }) => rectangle.minX < 605);
+      const keepers = offcuts.reduce((sum, { area }) => sum + area, 0);
+      const scrap = own.areas!.scrap + own.areas!.keepers - keepers;
+      return { ...own, offcuts, areas: { ...own.areas!, keepers, scrap } };
+    });
+    const left = verifyLayout({ ...rest, boards: scrapped }, asked).breaches.map(({ kind }) => kind);
+    expect(left).toContain('keeper-left-out');
+    // On no entry that is trimmed away as a whole is anything looked for.
+    const away = { ...asked, boards: [{ ...split, trim: { ...noTrim, topEdge: 90 } }] };
+    expect(verifyLayout({ ...rest, boards }, away).breaches).not.toEqual([]);
     expect(told(610, 0, 890)).toContainEqual(field);
     expect(told(610, 6, 900)).toContainEqual(field);
   });

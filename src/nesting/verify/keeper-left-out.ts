@@ -10,13 +10,15 @@ import {
 import type { Issue } from '../../issues/issue.ts';
 import type { Batch, KeepRule } from '../../model/batch.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import type { Board } from '../../model/stock.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
+import { trimmedOutline } from '../../stock/trim.ts';
 import { around } from './lines.ts';
 import { breach, told } from './places.ts';
 
 /**
  * Whether wood that is worth keeping is told as scrap. A board is looked at in small squares: those that no part, keeper, knot,
- * cut or edge of what may be used touches are left over, and no rectangle of them may be as large as what is kept. What falls
+ * cut or edge of the trimmed board touches are left over, and no rectangle of them may be as large as what is kept. What falls
  * out of openings is no wood that is left over.
  */
 
@@ -32,11 +34,14 @@ const MOST_SQUARES = 5000;
 /** Checks that no wood of a board is worth keeping and in no keeper, where what is left of the board is told. */
 export function checkKept(
   board: LaidBoard,
-  { keep = USUAL_KEEP, kerf, crosscutKerf }: Batch,
+  { boards, keep = USUAL_KEEP, kerf, crosscutKerf }: Batch,
   breaches: Issue[],
 ): void {
   if (board.offcuts === undefined && board.areas === undefined) return;
-  const at = keeperLeftOut(board, keep, Math.max(kerf, crosscutKerf ?? USUAL_CROSSCUT_KERF));
+  const entry = boards.find(({ id }) => id === board.stock);
+  // A board that is of no entry is told elsewhere.
+  if (entry === undefined) return;
+  const at = keeperLeftOut(board, entry, keep, Math.max(kerf, crosscutKerf ?? USUAL_CROSSCUT_KERF));
   if (at === undefined) return;
   const expected = `no room for a keeper of ${told(keep.length)} x ${told(keep.width)} mm beside the others`;
   breaches.push(
@@ -54,17 +59,24 @@ export function checkKept(
  *
  * @param beside width that the blade or the saw may take beside what is marked, mm
  */
-function keeperLeftOut(board: LaidBoard, keep: KeepRule, beside: number): Point | undefined {
-  const { usable, placements, offcuts = [], sections = [] } = board;
-  const box = boundsOf(usable.outline);
+function keeperLeftOut(
+  { placements, offcuts = [], sections = [] }: LaidBoard,
+  entry: Board,
+  keep: KeepRule,
+  beside: number,
+): Point | undefined {
+  // Not what may be used: a crack parts sound wood from that.
+  const { outline: trimmed } = trimmedOutline(entry);
+  if (trimmed.length === 0) return undefined;
+  const box = boundsOf(trimmed);
   const squares = new Squares(box);
   // What is marked is so to within a square.
   const lost = 2 * (beside + squares.side);
   const [long, wide] = [keep.length, keep.width].map((side) =>
     Math.ceil((Math.max(SLENDER, side) + lost) / squares.side),
   );
-  squares.fill({ outline: boxRing(grownBox(box, squares.side)), openings: [usable.outline] });
-  for (const outline of usable.openings) squares.fill({ outline, openings: [] });
+  squares.fill({ outline: boxRing(grownBox(box, squares.side)), openings: [trimmed] });
+  for (const outline of entry.defects) squares.fill({ outline, openings: [] });
   for (const { region } of placements) squares.fill({ ...region, openings: [] });
   for (const { region } of offcuts) squares.fill(region);
   for (const line of offcuts.flatMap(({ lines }) => lines)) squares.trace(line);
