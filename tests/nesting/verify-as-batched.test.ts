@@ -158,6 +158,27 @@ describe('verifyLayout with the batch', () => {
     );
   });
 
+  it('looks for keepers in the largest piece that a trim leaves, as the layout does', async () => {
+    // The web between the two legs is trimmed off; the shorter leg is lost with it.
+    const legs: Ring = [
+      [0, 0],
+      [900, 0],
+      [900, 80],
+      [500, 80],
+      [500, 4],
+      [350, 4],
+      [350, 80],
+      [0, 80],
+    ];
+    for (const straightEdge of [0, 5, 'clean'] as const) {
+      const parted = { ...entry, outline: legs, defects: [], trim: { ...noTrim, topEdge: 6, straightEdge } };
+      const asked = { ...batch, boards: [parted] };
+      const laid = withRemains((await layOut(asked, { effort: 0 })).layout, asked);
+      expect(laid.boards.flatMap(({ placements }) => placements).length).toBeGreaterThan(0);
+      expect(verifyLayout(laid, asked).breaches).toEqual([]);
+    }
+  });
+
   it('finds a keeper beyond a crack that reaches over the crack or into a trim, or is told as scrap', async () => {
     const crack: Ring = [
       [600, -1],

@@ -6,15 +6,16 @@ import {
   type Line,
   type Point,
   type Region,
+  type Ring,
 } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { Batch, KeepRule } from '../../model/batch.ts';
-import type { LaidBoard } from '../../model/layout.ts';
+import type { LaidBoard, TrimmedSides } from '../../model/layout.ts';
 import type { Board } from '../../model/stock.ts';
 import { USUAL_CROSSCUT_KERF, USUAL_KEEP } from '../../stock/keep-rule.ts';
-import { trimmedOutline } from '../../stock/trim.ts';
 import { around } from './lines.ts';
 import { breach, told } from './places.ts';
+import { referenceRegion } from './reference-geometry.ts';
 
 /**
  * Whether wood that is worth keeping is told as scrap. A board is looked at in small squares: those that no part, keeper, knot,
@@ -59,15 +60,11 @@ export function checkKept(
  *
  * @param beside width that the blade or the saw may take beside what is marked, mm
  */
-function keeperLeftOut(
-  { placements, offcuts = [], sections = [] }: LaidBoard,
-  entry: Board,
-  keep: KeepRule,
-  beside: number,
-): Point | undefined {
+function keeperLeftOut(board: LaidBoard, entry: Board, keep: KeepRule, beside: number): Point | undefined {
   // Not what may be used: a crack parts sound wood from that.
-  const { outline: trimmed } = trimmedOutline(entry);
+  const trimmed = trimmedRing(entry, board.trimmed);
   if (trimmed.length === 0) return undefined;
+  const { placements, offcuts = [], sections = [] } = board;
   const box = boundsOf(trimmed);
   const squares = new Squares(box);
   // What is marked is so to within a square.
@@ -86,6 +83,24 @@ function keeperLeftOut(
       [x, box.maxY],
     ]);
   return squares.firstFree(long, wide);
+}
+
+/** The outline of a board after its trim, of which the largest piece counts; empty when nothing is left. */
+function trimmedRing({ outline, trim }: Board, trimmed: TrimmedSides | undefined): Ring {
+  if (trim === undefined) return outline;
+  const box = boundsOf(outline);
+  const ends = {
+    minX: box.minX + trim.leftEnd,
+    maxX: box.maxX - trim.rightEnd,
+    minY: box.minY + trim.topEdge,
+    maxY: box.maxY,
+  };
+  // How much makes an edge straight, the entry does not say.
+  const straightEdge = trim.straightEdge === 'clean' ? (trimmed?.straightEdge ?? 0) : trim.straightEdge;
+  const left = referenceRegion({ outline, openings: [] }).largestWithin(ends);
+  if (left.length === 0 || straightEdge === 0) return left;
+  const ripped = { ...ends, maxY: box.maxY - straightEdge };
+  return referenceRegion({ outline: left, openings: [] }).largestWithin(ripped);
 }
 
 /** The squares of a box, and which of them are taken. */

@@ -6,7 +6,7 @@ import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import IndexedFacetDistance from 'jsts/org/locationtech/jts/operation/distance/IndexedFacetDistance.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
 import IsValidOp from 'jsts/org/locationtech/jts/operation/valid/IsValidOp.js';
-import type { Point, Region, Ring } from '../../geometry/shapes.ts';
+import { type Box, boxRing, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
 import { DISTANCE_TOLERANCE, FIGURE_TOLERANCE } from './tolerances.ts';
 
 /**
@@ -36,6 +36,8 @@ export interface ReferenceRegion {
   shared(other: ReferenceRegion): SharedPart;
   /** Area and boundary length of what lies outside the other region. */
   outside(other: ReferenceRegion): SharedPart;
+  /** Outline of the largest piece within a box, mm; empty when there is none, or when the library fails at it. */
+  largestWithin(box: Box): Ring;
 }
 
 /** A piece two regions have in common, or not. */
@@ -51,6 +53,7 @@ interface Geometry {
   getArea(): number;
   getLength(): number;
   getNumGeometries(): number;
+  getGeometryN(n: number): Geometry;
   getCoordinates(): { x: number; y: number }[];
   getExteriorRing(): Geometry;
   getEnvelopeInternal(): { getMinX(): number; getMinY(): number; getMaxX(): number; getMaxY(): number };
@@ -127,6 +130,24 @@ class JstsRegion implements ReferenceRegion {
 
   outside(other: ReferenceRegion): SharedPart {
     return measured(() => OverlayOp.difference(this.solid, (other as JstsRegion).solid));
+  }
+
+  largestWithin(box: Box): Ring {
+    if (!(box.maxX > box.minX && box.maxY > box.minY)) return [];
+    try {
+      const within = OverlayOp.intersection(
+        this.solid,
+        factory.createPolygon(linearRing(boxRing(box)), []),
+      ) as Geometry;
+      const pieces = Array.from({ length: within.getNumGeometries() }, (_, n) => within.getGeometryN(n));
+      const [largest] = pieces.sort((a, b) => b.getArea() - a.getArea());
+      // Where the box touches the region alone the library hands in points and lines, which have no area.
+      if (largest === undefined || !(largest.getArea() > 0)) return [];
+      const coordinates = largest.getExteriorRing().getCoordinates();
+      return coordinates.slice(1).map(({ x, y }): Point => [x, y]);
+    } catch {
+      return [];
+    }
   }
 }
 
