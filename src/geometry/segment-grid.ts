@@ -4,6 +4,9 @@ import type { Ring } from './shapes.ts';
 /** Cells are never smaller than so many across the reach: a look-up would visit more cells than it meets edges. */
 const MOST_CELLS_ACROSS_REACH = 8;
 
+/** Cells for every edge at most. */
+const CELLS_OF_EDGE = 16;
+
 /** Edges reach so far beyond where they pass through a row, in cells: more than rounding moves them. */
 const HAIR = 1e-6;
 
@@ -52,10 +55,12 @@ export class SegmentGrid {
       maxY = Math.max(maxY, this.ends[i + 1]);
     }
     const extent = Math.max(maxX - minX, maxY - minY);
+    const roomy = Math.sqrt(((maxX - minX) * (maxY - minY)) / (CELLS_OF_EDGE * this.count));
     // As large as the reach, so that a look-up visits few cells; down to a mean edge where many would share one, and
-    // larger where that would make more than about a million cells. The last term is for a single point.
+    // larger where that would make more than about a million cells, or dozens for every edge: a box of four edges is built in
+    // microseconds. The last term is for a single point.
     const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, meanLength(this.ends));
-    this.cellSize = Math.max(Math.min(reach, fine), extent / 1000, 1e-6);
+    this.cellSize = Math.max(Math.min(reach, fine), extent / 1000, roomy, 1e-6);
     this.minX = minX;
     this.minY = minY;
     this.columns = Math.floor((maxX - minX) / this.cellSize) + 1;
