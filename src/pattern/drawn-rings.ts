@@ -2,7 +2,7 @@ import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import { locateInRing, regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
-import { type BoxedRing, runsAlong } from './same-rings.ts';
+import { type BoxedRing, firstSame, runsAlong } from './same-rings.ts';
 import { type Solid, substantial, TOUCHING_DEPTH } from './solids.ts';
 import { toldWhere } from './told-where.ts';
 
@@ -47,9 +47,22 @@ export function cutByDrawnRings(
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
   const solidsOf: Solid[][] = [];
+  const solidsFrom = ({ regions, shape }: (typeof rings)[number]) =>
+    regions.map((region): Solid => ({ region, shape, isFilled: false }));
+  const same = firstSame(rings.map((ring) => [ring]));
+  // Rings drawn once, and the solids of each with those of the same ring drawn again.
+  const single: number[] = [];
+  const solidsAt: Solid[][] = [];
   rings.forEach((inner, i) => {
-    const around: number[] = [];
-    for (let j = 0; j < i; j++) if (holds(rings[j], inner)) around.push(j);
+    if (same[i] !== i) {
+      const again = solidsOf[same[i]].length > 0 ? solidsFrom(inner) : [];
+      solidsOf.push(again);
+      for (const solid of again) solidsAt[same[i]].push(solid);
+      depths.push(depths[same[i]]);
+      return;
+    }
+    const around = single.filter((j) => holds(rings[j], inner));
+    single.push(i);
     const filledAround = fills.filter(
       ({ solid, box }) => boxesMeet(box, inner.box) && ringInRegion(inner.ring, solid.region),
     );
@@ -60,11 +73,10 @@ export function cutByDrawnRings(
     const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
     depths.push(depth);
     const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
-    solidsOf.push(
-      isOutline ? inner.regions.map((region) => ({ region, shape: inner.shape, isFilled: false })) : [],
-    );
+    solidsOf.push(isOutline ? solidsFrom(inner) : []);
+    solidsAt[i] = [...solidsOf[i]];
     if (depth % 2 === 0) return;
-    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
+    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsAt[j])]) {
       const known = openingsIn.get(solid);
       if (known === undefined) openingsIn.set(solid, [...inner.regions]);
       else for (const region of inner.regions) known.push(region);

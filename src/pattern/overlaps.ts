@@ -6,7 +6,7 @@ import type { Issue } from '../issues/issue.ts';
 import { meetingPairs, overlap } from './meeting-regions.ts';
 import { overlapIssue, overlapsWithoutEnd } from './overlap-issues.ts';
 import { Painting } from './painting.ts';
-import { areSameRings, type BoxedRing } from './same-rings.ts';
+import { areSameRings, type BoxedRing, firstSame } from './same-rings.ts';
 import { type LayerPlace, LEAST_AREA, type Solid, substantial } from './solids.ts';
 import { tooTangled } from './tangle.ts';
 import { toldWhere } from './told-where.ts';
@@ -25,15 +25,17 @@ export function uniteOverlaps(
   place: LayerPlace,
 ): { solids: Solid[]; issues: Issue[] } {
   const issues: Issue[] = [];
-  const boxes = solids.map(({ region }) => boundsOf(region.outline));
   // Groups as a forest: every solid points to another of its group, the root to itself (Galler, Fischer 1964).
-  const cluster = solids.map((_, i) => i);
+  const cluster = firstSame(solids.map(({ region }) => boxedRings(region)));
+  const singles = [...cluster.keys()].filter((i) => cluster[i] === i);
+  const boxes = singles.map((i) => boundsOf(solids[i].region.outline));
   const root = (i: number): number => {
     let r = i;
     while (cluster[r] !== r) r = cluster[r];
     return r;
   };
-  for (const [i, j] of meetingPairs(boxes)) {
+  for (const [a, b] of meetingPairs(boxes)) {
+    const [i, j] = [singles[a], singles[b]];
     // Solids that are of one group already need no look: overlaps are the costly part.
     if (root(i) !== root(j) && doOverlap(solids[i], solids[j])) cluster[root(j)] = root(i);
   }
@@ -79,13 +81,16 @@ function resolveGroup(
 function withoutTwins(group: readonly Solid[], place: LayerPlace, issues: Issue[]): Solid[] {
   const kept: { readonly solid: Solid; readonly rings: readonly BoxedRing[] }[] = [];
   for (const solid of group) {
-    const { outline, openings } = solid.region;
-    const rings = [outline, ...openings].map((ring) => ({ ring, box: boundsOf(ring) }));
+    const rings = boxedRings(solid.region);
     const twin = kept.find((other) => areSameRings(rings, other.rings));
     if (twin === undefined) kept.push({ solid, rings });
     else issues.push(overlapIssue(solid, twin.solid, 'twice', place));
   }
   return kept.map(({ solid }) => solid);
+}
+
+function boxedRings({ outline, openings }: Region): BoxedRing[] {
+  return [outline, ...openings].map((ring) => ({ ring, box: boundsOf(ring) }));
 }
 
 /** Everything united; what lies inside the largest shape is swallowed by it. */

@@ -28,3 +28,21 @@ export function areSameRings(a: readonly BoxedRing[], b: readonly BoxedRing[]): 
     a.every((ring, i) => i === 0 || b.some((other) => runsAlong(ring, other)))
   );
 }
+
+/**
+ * For each of some regions, their outlines first, the number of the first that is the same: its own where there is none
+ * before it. Copies of one shape in one place may be a hundred thousand, of which no two need then be compared.
+ */
+export function firstSame(regions: readonly (readonly BoxedRing[])[]): number[] {
+  const byBox = new Map<string, number[]>();
+  return regions.map((rings, i) => {
+    const { minX, minY, maxX, maxY } = rings[0].box;
+    const key = `${minX} ${minY} ${maxX} ${maxY}`;
+    const known = byBox.get(key) ?? [];
+    const same = known.find((j) => areSameRings(rings, regions[j]));
+    if (same !== undefined) return same;
+    known.push(i);
+    byBox.set(key, known);
+    return i;
+  });
+}

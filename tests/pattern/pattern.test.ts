@@ -453,6 +453,19 @@ describe('parts of drawn lines', () => {
     expect(kinds).toEqual(told);
   });
 
+  it.each([
+    ['filled', [shape([BODY, HOLE], EVENODD)]],
+    ['as lines', [drawn([BODY]), drawn([HOLE])]],
+    ['its lines as one shape', [drawn([BODY, HOLE])]],
+    ['filled, and its opening as a line', [shape([BODY]), drawn([HOLE])]],
+  ])('takes ten thousand copies of one part in one place for that part: %s', (_, shapes) => {
+    // Compared two by two, these would keep a machine busy for a minute.
+    const copies = Array.from({ length: 10_000 }, () => shapes).flat();
+    const { parts, kinds } = read(drawing(copies));
+    expect(parts.map(measurePart).map(({ area, openings }) => [area, openings])).toEqual([[1200, 1]]);
+    expect(kinds).toEqual(Array.from({ length: 9_999 }, () => 'shape-drawn-twice'));
+  });
+
   it('takes a line in a fill that lies in an opening as an opening of that fill', () => {
     const eye = drawn([box(27, 27, 5, 5)]);
     const { parts } = read(drawing([shape([BODY]), drawn([HOLE]), shape([box(25, 25, 10, 10)]), eye]));
