@@ -1,7 +1,6 @@
 import { UNITS_PER_MM } from './integer-grid.ts';
-import { verticesOf } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
-import { boundsOf, type Point, type Region, type Ring } from './shapes.ts';
+import type { Point, Region, Ring } from './shapes.ts';
 
 /** Points nearer to an edge than this, mm, touch it: two units of the integer grid, as far as rounding moves them across it. */
 const TOUCHING = 2 / UNITS_PER_MM;
@@ -10,10 +9,7 @@ const TOUCHING = 2 / UNITS_PER_MM;
 export function touchingPoints({ outline, openings }: Region): Point[] {
   if (openings.length === 0) return [];
   const rings = [outline, ...openings];
-  const { minX, minY, maxX, maxY } = boundsOf(outline);
-  // About as many cells as there are edges, of which there may be thousands.
-  const cell = Math.max(maxX - minX, maxY - minY) / Math.sqrt(verticesOf({ outline, openings }));
-  const grid = new SegmentGrid(rings, Math.max(cell, TOUCHING));
+  const grid = new SegmentGrid(rings, TOUCHING);
   return rings.flatMap((ring, number) => cornersOnOthers(ring, number, grid));
 }
 
