@@ -37,7 +37,8 @@ export function cutByDrawnRings(
     const enclosed = toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule));
     const regions = withoutLoopsAtJoins(substantial(enclosed), each.joins, joinGap);
     const area = regionsArea(regions);
-    return { ...each, regions, area, box: boundsOf(each.ring) };
+    const own = regions.map((region): Solid => ({ region, shape: each.shape, isFilled: false }));
+    return { ...each, regions, own, area, box: boundsOf(each.ring) };
   });
   const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
   const fills = solids.map((solid) => {
@@ -47,44 +48,35 @@ export function cutByDrawnRings(
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
   const solidsOf: Solid[][] = [];
-  const solidsFrom = ({ regions, shape }: (typeof rings)[number]) =>
-    regions.map((region): Solid => ({ region, shape, isFilled: false }));
-  const same = firstSame(rings.map((ring) => [ring]));
-  // Rings drawn once, and the solids of each with those of the same ring drawn again.
-  const single: number[] = [];
-  const solidsAt: Solid[][] = [];
-  rings.forEach((inner, i) => {
-    if (same[i] !== i) {
-      const again = solidsOf[same[i]].length > 0 ? solidsFrom(inner) : [];
-      solidsOf.push(again);
-      for (const solid of again) solidsAt[same[i]].push(solid);
-      depths.push(depths[same[i]]);
-      return;
-    }
-    const around = single.filter((j) => holds(rings[j], inner));
-    single.push(i);
+  // What is drawn several times is looked at once.
+  const drawnTimes = rings.map((): typeof rings => []);
+  for (const [i, first] of firstSame(rings.map((ring) => [ring])).entries()) drawnTimes[first].push(rings[i]);
+  const single = drawnTimes.filter((times) => times.length > 0);
+  single.forEach((times, i) => {
+    const [inner] = times;
+    const around: number[] = [];
+    for (let j = 0; j < i; j++) if (holds(single[j][0], inner)) around.push(j);
     const filledAround = fills.filter(
       ({ solid, box }) => boxesMeet(box, inner.box) && ringInRegion(inner.ring, solid.region),
     );
     // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
-    const reach = parent === undefined ? Number.POSITIVE_INFINITY : rings[parent].area;
+    const reach = parent === undefined ? Number.POSITIVE_INFINITY : single[parent][0].area;
     const isInFill = filledAround.some(({ area }) => area <= reach);
     const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
     depths.push(depth);
     const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
-    solidsOf.push(isOutline ? solidsFrom(inner) : []);
-    solidsAt[i] = [...solidsOf[i]];
+    solidsOf.push(isOutline ? times.flatMap(({ own }) => own) : []);
     if (depth % 2 === 0) return;
-    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsAt[j])]) {
+    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
       const known = openingsIn.get(solid);
       if (known === undefined) openingsIn.set(solid, [...inner.regions]);
       else for (const region of inner.regions) known.push(region);
     }
   });
   // In the order they are drawn in, as fills are: it is that of the numbers of parts and of the tables.
-  const cutBy = new Map(rings.map((each, i) => [each, solidsOf[i]]));
-  const drawnSolids = resolved.flatMap((each) => cutBy.get(each) ?? []);
+  const outlines = new Set(solidsOf.flat());
+  const drawnSolids = resolved.flatMap(({ own }) => own.filter((solid) => outlines.has(solid)));
   const cut = [...solids, ...drawnSolids].flatMap((solid) => {
     const openings = openingsIn.get(solid);
     if (openings === undefined) return [solid];
