@@ -1,6 +1,6 @@
 /// <reference path="./polylabel.d.ts" />
 import polylabel from 'polylabel';
-import { distanceToLine, insideRegion } from './ring.ts';
+import { distanceToEdges, insideRegion } from './ring.ts';
 import { boundsOf, middleOf, type Point, type Region } from './shapes.ts';
 
 /**
@@ -38,17 +38,9 @@ export function insidePoint(region: Region, precision = 0.05): InsidePoint {
   const fine = Math.min(precision, size / 20);
   // Of long strips, as slits and slats are, the library would look at thousands of squares that are all alike.
   const middle = middleOf(box);
-  const radius = nearestEdge(middle, region);
+  const radius = distanceToEdges(middle, region);
   if (radius >= size / 2 - fine && insideRegion(middle, region)) return { at: middle, radius };
   const found = polylabel([region.outline, ...region.openings], fine);
   const at: Point = [found[0], found[1]];
   return insideRegion(at, region) ? { at, radius: Math.max(0, found.distance) } : { at, radius: 0 };
-}
-
-/** Distance from a point to the nearest edge of a region, mm. */
-function nearestEdge(point: Point, { outline, openings }: Region): number {
-  return openings.reduce(
-    (least, ring) => Math.min(least, distanceToLine(point, ring, true)),
-    distanceToLine(point, outline, true),
-  );
 }

@@ -157,6 +157,15 @@ export function distanceToLine([x, y]: Point, line: Line, closed: boolean): numb
   return least;
 }
 
+/** Distance from a point to the nearest edge of a region, mm. */
+export function distanceToEdges(point: Point, { outline, openings }: Region): number {
+  // One by one: of a tracing a part may have more openings than a call takes arguments.
+  return openings.reduce(
+    (least, ring) => Math.min(least, distanceToLine(point, ring, true)),
+    distanceToLine(point, outline, true),
+  );
+}
+
 /** Leaves out points closer than `tolerance` mm to the one kept before them, the closing pair included. */
 export function withoutRepeats(ring: Ring, tolerance: number): Ring {
   return withoutClosingRepeats(withoutLineRepeats(ring, tolerance), tolerance);

@@ -3,7 +3,7 @@ import { locateInRing, signedArea } from '../geometry/ring.ts';
 import { boundsOf, boxesMeet, type Line, type Point, type Ring } from '../geometry/shapes.ts';
 import { type Joined, type JoinedRing, joinLines, type SourcedLine } from './join-lines.ts';
 import type { Twin } from './lines-twice.ts';
-import type { BoxedRing } from './same-rings.ts';
+import { type BoxedRing, boxedRing } from './same-rings.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
 /** What came of lines drawn twice. */
@@ -29,7 +29,7 @@ export function ringsBySharedLines<Source>(
   gap: number,
 ): Shared<Source> {
   const found: JoinedRing<Source>[] = [];
-  const taken = [...others, ...rings.map(({ ring }) => ring)].map(boxed);
+  const taken = [...others, ...rings.map(({ ring }) => ring)].map(boxedRing);
   const open = new Set(rest);
   let outside = twins.length === 0 ? [] : outsideOf(taken, rest);
   let second = twins;
@@ -43,7 +43,7 @@ export function ringsBySharedLines<Source>(
     for (const line of used) open.delete(line);
     second = second.filter(({ twin }) => !used.has(twin));
     outside = outsideOf(
-      next.map(({ ring }) => boxed(ring)),
+      next.map(({ ring }) => boxedRing(ring)),
       outside.filter((line) => open.has(line)),
     );
   }
@@ -69,7 +69,7 @@ function ringsBetween<Source>(
     const used = new Set(found.flatMap((made) => made.lines));
     const left = lines.filter((line) => !used.has(line));
     const isWanted = (made: JoinedRing<Source>) =>
-      isNew(made) && side * signedArea(made.ring) > 0 && takesRoom(boxed(made.ring), taken);
+      isNew(made) && side * signedArea(made.ring) > 0 && takesRoom(boxedRing(made.ring), taken);
     for (const made of joinLines(left, gap, isWanted, side).rings) found.push(made);
   }
   return found;
@@ -95,10 +95,6 @@ function drawnForTwo<Source>(
 /** Of several drawings of one side no more than one, for two would close a ring around nothing. */
 function oneOfEach<Source>(twins: readonly Twin<Source>[]): SourcedLine<Source>[] {
   return [...new Map(twins.map(({ of, twin }) => [of, twin])).values()];
-}
-
-function boxed(ring: Ring): BoxedRing {
-  return { ring, box: boundsOf(ring) };
 }
 
 /** Adds a ring to those that are taken, and is true, unless it has something in common with one of them. */

@@ -6,7 +6,7 @@ import type { Issue } from '../issues/issue.ts';
 import { meetingPairs, overlap } from './meeting-regions.ts';
 import { overlapIssue, overlapsWithoutEnd } from './overlap-issues.ts';
 import { Painting } from './painting.ts';
-import { areSameRings, type BoxedRing, firstSame } from './same-rings.ts';
+import { areSameRings, type BoxedRing, boxedRing, firstSame } from './same-rings.ts';
 import { type LayerPlace, LEAST_AREA, type Solid, substantial } from './solids.ts';
 import { tooTangled } from './tangle.ts';
 import { toldWhere } from './told-where.ts';
@@ -90,7 +90,7 @@ function withoutTwins(group: readonly Solid[], place: LayerPlace, issues: Issue[
 }
 
 function boxedRings({ outline, openings }: Region): BoxedRing[] {
-  return [outline, ...openings].map((ring) => ({ ring, box: boundsOf(ring) }));
+  return [outline, ...openings].map(boxedRing);
 }
 
 /** Everything united; what lies inside the largest shape is swallowed by it. */

@@ -1,11 +1,15 @@
 import { locateInRing } from '../geometry/ring.ts';
-import type { Box, Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Ring } from '../geometry/shapes.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
 /** A ring and its box, mm. */
 export interface BoxedRing {
   readonly ring: Ring;
   readonly box: Box;
+}
+
+export function boxedRing(ring: Ring): BoxedRing {
+  return { ring, box: boundsOf(ring) };
 }
 
 /** True when two rings are the same line, drawn twice: every vertex of each lies on the other. */

@@ -1,6 +1,12 @@
 import { applyToPoint, placementMap } from '../geometry/affine.ts';
 import { insidePoint } from '../geometry/inside-point.ts';
-import { distanceToLine, lineLength, regionBounds, ringPerimeter } from '../geometry/ring.ts';
+import {
+  distanceToEdges,
+  distanceToLine,
+  lineLength,
+  regionBounds,
+  ringPerimeter,
+} from '../geometry/ring.ts';
 import type { Line, Point, Region, Ring } from '../geometry/shapes.ts';
 import type { CutEntry, CutKind, SawnPart } from '../model/cut-plan.ts';
 import type { Placement } from '../model/layout.ts';
@@ -270,19 +276,10 @@ function veinCut(
   if (atEdge.length > 0)
     return { ...vein, gates: atEdge.length === 1 ? atEdge.map(backedOut) : gates, entry: 'waste' };
   // Where neither end has wood enough, the one with more.
-  const rooms = gates.map(({ from }) => woodAround(from, region));
+  const rooms = gates.map(({ from }) => distanceToEdges(from, region));
   const enough = Math.min(WALL_OF_HOLE * holeFor(demand), Math.max(...rooms) - ALIKE_ROOM);
   const inWood = gates.filter((_, i) => rooms[i] >= enough);
   return { ...vein, gates: inWood.length === 1 ? inWood.map(backedOut) : gates, entry: 'hole' };
-}
-
-/** How far a place in a part is from its nearest edge, mm. */
-export function woodAround(place: Point, { outline, openings }: Region): number {
-  // One by one: of a tracing a part may have more openings than a call takes arguments.
-  return openings.reduce(
-    (least, ring) => Math.min(least, distanceToLine(place, ring, true)),
-    distanceToLine(place, outline, true),
-  );
 }
 
 /**

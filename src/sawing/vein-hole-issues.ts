@@ -1,9 +1,9 @@
+import { distanceToEdges } from '../geometry/ring.ts';
 import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import { type PartIssue, toldOnce } from '../issues/told-once.ts';
 import type { BoardPlan } from '../model/cut-plan.ts';
 import type { LaidBoard, Placement } from '../model/layout.ts';
-import { woodAround } from './part-cuts.ts';
 
 /** Veins that are drilled for close to an edge of their part, for neither end has room for the hole. */
 
@@ -26,7 +26,7 @@ export function veinHoleIssues(boards: readonly LaidBoard[], plans: readonly Boa
       const hole = holeOf.get(cut.number);
       if (cut.kind !== 'vein' || hole === undefined) continue;
       const placement = boards[i].placements[cut.placement];
-      if (woodAround(hole.at, placement.region) >= LEAST_ROOM * hole.diameter) continue;
+      if (distanceToEdges(hole.at, placement.region) >= LEAST_ROOM * hole.diameter) continue;
       const key = JSON.stringify([cut.layer, cut.part]);
       const { diameter, veins } = parts.get(key) ?? { diameter: 0, veins: [] };
       parts.set(key, {

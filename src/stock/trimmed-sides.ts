@@ -1,4 +1,13 @@
+import type { TrimmedSides } from '../model/layout.ts';
 import type { Trim } from '../model/stock.ts';
+
+/** The sides that a board is trimmed on. */
+export const TRIMMED_SIDES = [
+  'topEdge',
+  'straightEdge',
+  'leftEnd',
+  'rightEnd',
+] as const satisfies readonly (keyof TrimmedSides)[];
 
 /** Whether a trim takes something off the ends, or the edges, of a board. */
 export function isTrimmed(trim: Trim | undefined, sides: 'ends' | 'edges'): boolean {

@@ -9,6 +9,7 @@ import type { Board } from '../../model/stock.ts';
 import { blanksPerBoard } from '../../model/whole-board.ts';
 import { hasStraightTop } from '../../stock/sound-edges.ts';
 import { TRIMMED } from '../../stock/trim.ts';
+import { TRIMMED_SIDES } from '../../stock/trimmed-sides.ts';
 import type { Tell } from './as-batched.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
 import { told } from './places.ts';
@@ -55,7 +56,7 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
 
 /** What the entry says to trim off is told so: what else is beyond what may be used, as behind a crack, the saw leaves on. */
 function checkTrimmed({ trimmed }: LaidBoard, { trim }: Board, tell: Tell): void {
-  for (const side of ['topEdge', 'straightEdge', 'leftEnd', 'rightEnd'] as const) {
+  for (const side of TRIMMED_SIDES) {
     const [asked, stated] = [trim?.[side] ?? 0, trimmed?.[side] ?? 0];
     // How much makes an edge straight, the entry does not say.
     if (asked === 'clean') continue;

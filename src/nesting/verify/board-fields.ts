@@ -2,6 +2,7 @@ import { boundsOf } from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { blanksPerBoard } from '../../model/whole-board.ts';
+import { TRIMMED_SIDES } from '../../stock/trimmed-sides.ts';
 import { letterOf } from '../../stock/units.ts';
 import { breach, told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -52,7 +53,7 @@ function checkTrims(
     leftEnd: left.minX - whole.minX,
     rightEnd: whole.maxX - left.maxX,
   };
-  for (const side of ['topEdge', 'straightEdge', 'leftEnd', 'rightEnd'] as const) {
+  for (const side of TRIMMED_SIDES) {
     if (trimmed[side] <= most[side] + DISTANCE_TOLERANCE) continue;
     refuse(
       `trimmed.${side}`,
