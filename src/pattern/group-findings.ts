@@ -17,25 +17,26 @@ export function groupFindings(findings: readonly Finding[]): FindingGroup[] {
     else group.push(finding);
   }
   const groups: Finding[][] = [];
+  const groupsOfKind = new Map<string, { readonly first: readonly Finding[]; readonly all: Finding[] }[]>();
   for (const found of byPart.values()) {
-    const sameElsewhere = groups.find((group) => areCopies(group, found));
-    if (sameElsewhere === undefined) groups.push([...found]);
-    else for (const finding of found) sameElsewhere.push(finding);
+    const key = JSON.stringify([found[0].layer, found[0].kind, found.map(({ message }) => countIn(message))]);
+    const known = groupsOfKind.get(key) ?? [];
+    groupsOfKind.set(key, known);
+    const same = known.find(({ first }) => areOfOneSize(first, found));
+    if (same === undefined) {
+      const all = [...found];
+      groups.push(all);
+      known.push({ first: found, all });
+    } else {
+      for (const finding of found) same.all.push(finding);
+    }
   }
   return groups.map(groupOf);
 }
 
-/** True when the findings are those of a further copy of a part: as many of the same sizes. */
-function areCopies(group: readonly Finding[], found: readonly Finding[]): boolean {
-  if (group[0].kind !== found[0].kind || group[0].layer !== found[0].layer) return false;
-  const ofOnePart = group.filter(({ part }) => part === group[0].part);
-  return (
-    ofOnePart.length === found.length &&
-    ofOnePart.every(
-      ({ size, message }, i) =>
-        Math.abs(size - found[i].size) <= COPY * size && countIn(message) === countIn(found[i].message),
-    )
-  );
+/** True when the findings of two parts, as many of one kind, are of the same sizes: those of copies. */
+function areOfOneSize(first: readonly Finding[], found: readonly Finding[]): boolean {
+  return first.every(({ size }, i) => Math.abs(size - found[i].size) <= COPY * size);
 }
 
 /** Bends of a part are told in one finding already: the count its message starts with. */

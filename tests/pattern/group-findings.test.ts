@@ -37,3 +37,25 @@ test('other kinds and single findings stay as they are, and none is lost', () =>
   expect(groups).toHaveLength(3);
   expect(groups.flatMap((group) => group.findings)).toEqual(findings);
 });
+
+test('parts with as many findings of the same sizes are copies, and no others', () => {
+  const three = (part: string) => [finding(part, 1.2), finding(part, 0.8), finding(part, 1)];
+  const bends = (part: string, count: number): Finding => ({
+    ...finding(part, 2, 'turn-tight'),
+    message: `${count} bends tighter than the blade follows`,
+  });
+  const groups = groupFindings([
+    ...three('a'),
+    ...three('b'),
+    ...three('c').slice(1),
+    bends('a', 4),
+    bends('b', 4),
+    bends('c', 5),
+  ]);
+  expect(groups.map(({ parts, findings }) => [parts, findings.length])).toEqual([
+    [['a', 'b'], 6],
+    [['c'], 2],
+    [['a', 'b'], 2],
+    [['c'], 1],
+  ]);
+});
