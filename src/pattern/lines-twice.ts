@@ -1,6 +1,7 @@
 import { locateInRing } from '../geometry/ring.ts';
 import { boundsOf, type Line, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { SourcedLine } from './join-lines.ts';
+import { areNear } from './same-rings.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
 /** An open line that is drawn once more, and the line before that it is alike. */
@@ -19,16 +20,25 @@ export function linesOnce<Source>(lines: readonly SourcedLine<Source>[]): {
 } {
   const boxes = lines.map(({ line }) => boundsOf(line));
   const byLeft = lines.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX || a - b);
+  // Alike are only those whose boxes have nearly one corner: the places of lines in that order, by the cells it lies in.
+  const places = new Map<string, number[]>();
+  const cells = boxes.map(({ minX, minY }) => [minX, minY].map((side) => Math.floor(side / TOUCHING_DEPTH)));
+  byLeft.forEach((i, at) => {
+    const key = `${cells[i][0]},${cells[i][1]}`;
+    const known = places.get(key);
+    if (known === undefined) places.set(key, [at]);
+    else known.push(at);
+  });
   const twinOf = new Map<number, number>();
   byLeft.forEach((i, at) => {
     if (twinOf.has(i)) return;
-    for (let next = at + 1; next < byLeft.length; next++) {
-      const j = byLeft[next];
-      if (boxes[j].minX - boxes[i].minX > TOUCHING_DEPTH) break;
-      const isNear = (['maxX', 'minY', 'maxY'] as const).every(
-        (side) => Math.abs(boxes[i][side] - boxes[j][side]) <= TOUCHING_DEPTH,
-      );
-      if (isNear && areSameLine(lines[i].line, lines[j].line)) twinOf.set(j, i);
+    for (let k = 0; k < 9; k++) {
+      const key = `${cells[i][0] + (k % 3) - 1},${cells[i][1] + Math.floor(k / 3) - 1}`;
+      for (const later of places.get(key) ?? []) {
+        const j = byLeft[later];
+        if (later > at && areNear(boxes[i], boxes[j]) && areSameLine(lines[i].line, lines[j].line))
+          twinOf.set(j, i);
+      }
     }
   });
   return {

@@ -16,12 +16,17 @@ export function boxedRing(ring: Ring): BoxedRing {
 export function runsAlong(a: BoxedRing, b: BoxedRing): boolean {
   const isOn = (ring: Ring, other: Ring) =>
     ring.every((point) => locateInRing(point, other, TOUCHING_DEPTH) === 0);
-  return isSameBox(a.box, b.box) && isOn(a.ring, b.ring) && isOn(b.ring, a.ring);
+  return areNear(a.box, b.box) && isOn(a.ring, b.ring) && isOn(b.ring, a.ring);
 }
 
-function isSameBox(a: Box, b: Box): boolean {
-  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
-  return sides.every((side) => Math.abs(a[side] - b[side]) <= TOUCHING_DEPTH);
+/** True when the sides of two boxes lie no farther apart than what touches. */
+export function areNear(a: Box, b: Box): boolean {
+  return (
+    Math.abs(a.minX - b.minX) <= TOUCHING_DEPTH &&
+    Math.abs(a.minY - b.minY) <= TOUCHING_DEPTH &&
+    Math.abs(a.maxX - b.maxX) <= TOUCHING_DEPTH &&
+    Math.abs(a.maxY - b.maxY) <= TOUCHING_DEPTH
+  );
 }
 
 /** True when two regions, their outlines first, are the same. */
