@@ -7,6 +7,9 @@ const MOST_CELLS_ACROSS_REACH = 8;
 /** Cells for every edge at most. */
 const CELLS_OF_EDGE = 16;
 
+/** About so many edges that run across it should share a cell. */
+const EDGES_OF_CELL = 3;
+
 /** Edges reach so far beyond where they pass through a row, in cells: more than rounding moves them. */
 const HAIR = 1e-6;
 
@@ -55,11 +58,14 @@ export class SegmentGrid {
       maxY = Math.max(maxY, this.ends[i + 1]);
     }
     const extent = Math.max(maxX - minX, maxY - minY);
-    const roomy = Math.sqrt(((maxX - minX) * (maxY - minY)) / (CELLS_OF_EDGE * this.count));
-    // As large as the reach, so that a look-up visits few cells; down to a mean edge where many would share one, and
-    // larger where that would make more than about a million cells, or dozens for every edge: a box of four edges is built in
-    // microseconds. The last term is for a single point.
-    const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, meanLength(this.ends));
+    // As large as the reach, so that a look-up visits few cells; down to a mean edge, or to what a few edges of dense teeth
+    // fill, where many would share one, and larger where that would make more than about a million cells, or dozens for every
+    // edge: a box of four edges is built in microseconds. The last term is for a single point.
+    const length = lengthOf(this.ends);
+    const area = (maxX - minX) * (maxY - minY);
+    const crowded = length > 0 ? (EDGES_OF_CELL * area) / length : 0;
+    const roomy = Math.min(Math.sqrt(area / (CELLS_OF_EDGE * this.count)), crowded);
+    const fine = Math.max(reach / MOST_CELLS_ACROSS_REACH, Math.min(length / this.count, crowded));
     this.cellSize = Math.max(Math.min(reach, fine), extent / 1000, roomy, 1e-6);
     this.minX = minX;
     this.minY = minY;
@@ -159,9 +165,9 @@ export class SegmentGrid {
   }
 }
 
-function meanLength(ends: Float64Array): number {
+function lengthOf(ends: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < ends.length; i += 4)
     sum += Math.hypot(ends[i + 2] - ends[i], ends[i + 3] - ends[i + 1]);
-  return sum / (ends.length / 4);
+  return sum;
 }

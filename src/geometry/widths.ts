@@ -1,4 +1,4 @@
-import { signedArea } from './ring.ts';
+import { ringsPerimeter, signedArea } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
 import type { Point, Region, Ring } from './shapes.ts';
 import { cornersOnOthers } from './touching-points.ts';
@@ -33,6 +33,9 @@ const FAN_STEP = Math.PI / 12;
 /** Widths below this are none at any saw, mm; samples lie no closer than twice as much, or their number has no end. */
 const LEAST_WIDTH = 0.01;
 
+/** Samples along the outlines of a part: those of a hundred metres of line. More of it is sampled less closely. */
+const MOST_SAMPLES = 400_000;
+
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
 const MOST_STEPS = 40;
 
@@ -41,7 +44,7 @@ const MOST_STEPS = 40;
  * narrower, in the order of the outlines.
  *
  * @param limit greatest width of interest, mm; nothing is thinner than 0
- * @param spacing distance of samples along the outline, mm
+ * @param spacing distance of samples along the outline, mm; more where there would be too many of them
  */
 export function thinPlaces(
   region: Region,
@@ -51,21 +54,52 @@ export function thinPlaces(
 ): ThinPlace[] {
   if (limit < LEAST_WIDTH) return [];
   const isSolid = of === 'solid';
-  const rings = [
-    directed(region.outline, isSolid),
-    ...region.openings.map((ring) => directed(ring, !isSolid)),
-  ];
+  const rings = ringsAround(region, isSolid);
   const track = new Track(rings);
   const grid = new SegmentGrid(rings, limit);
   const places: ThinPlace[] = [];
+  const apart = spacingOn(rings, spacing);
   rings.forEach((ring, number) => {
     if (isSolid && rings.length > 1) for (const touch of touchesOf(ring, number, grid)) places.push(touch);
-    for (const sample of samples(ring, track.firstEdge[number], Math.max(spacing, 2 * LEAST_WIDTH))) {
+    for (const sample of samples(ring, track.firstEdge[number], apart)) {
       const place = placeAt(sample, grid, track, limit / 2);
       if (place !== undefined) places.push(place);
     }
   });
   return places;
+}
+
+/**
+ * Greatest width of a solid up to `limit`, mm, at sampled points of its outline: `limit` as soon as a place that wide is
+ * found. Of a long line it is told in its length, however its runs lie to one another.
+ *
+ * @param spacing distance of samples along the outline, mm; more where there would be too many of them
+ */
+export function greatestWidth(region: Region, limit: number, spacing: number): number {
+  const rings = ringsAround(region, true);
+  const grid = new SegmentGrid(rings, limit);
+  const apart = spacingOn(rings, spacing);
+  let greatest = 0;
+  let firstEdge = 0;
+  for (const ring of rings) {
+    for (const sample of samples(ring, firstEdge, apart)) {
+      const ball = ballAt(sample, grid, limit / 2);
+      if (ball === undefined) continue;
+      if (ball.touch === undefined) return limit;
+      greatest = Math.max(greatest, 2 * ball.radius);
+    }
+    firstEdge += ring.length;
+  }
+  return greatest;
+}
+
+/** Rings that run so that the solid, or the waste around it, lies to the side that is measured. */
+function ringsAround({ outline, openings }: Region, isSolid: boolean): Ring[] {
+  return [directed(outline, isSolid), ...openings.map((ring) => directed(ring, !isSolid))];
+}
+
+function spacingOn(rings: readonly Ring[], spacing: number): number {
+  return Math.max(spacing, 2 * LEAST_WIDTH, ringsPerimeter(rings) / MOST_SAMPLES);
 }
 
 /**
@@ -81,15 +115,40 @@ function touchesOf(ring: Ring, number: number, grid: SegmentGrid): ThinPlace[] {
   }));
 }
 
-/** @param greatest radius of the ball to begin with, mm: a place it fits into is not thin */
-function placeAt(
-  { point: [px, py], normal: [nx, ny], edge }: Sample,
+function placeAt(sample: Sample, grid: SegmentGrid, track: Track, greatest: number): ThinPlace | undefined {
+  const ball = ballAt(sample, grid, greatest);
+  if (ball?.touch === undefined) return undefined;
+  const { radius, touch } = ball;
+  const { point, edge } = sample;
+  const width = Math.hypot(touch.x - point[0], touch.y - point[1]);
+  const separation = 2 * Math.asin(Math.min(1, width / (2 * radius)));
+  if (separation < LEAST_SEPARATION) return undefined;
+  return {
+    from: point,
+    to: [touch.x, touch.y],
+    width,
+    outlineBetween: track.between(edge, point, touch.edge, [touch.x, touch.y]),
+  };
+}
+
+/** A ball that touches the outline at a sample, and where else; nowhere when it is as large as it was to begin with. */
+interface Ball {
+  readonly radius: number;
+  readonly touch?: { readonly x: number; readonly y: number; readonly edge: number };
+}
+
+/**
+ * The largest empty ball at a sample; undefined when the sample sits in a fold smaller than the grid can tell.
+ *
+ * @param greatest radius of the ball to begin with, mm: a place it fits into is not thin
+ */
+function ballAt(
+  { point: [px, py], normal: [nx, ny] }: Sample,
   grid: SegmentGrid,
-  track: Track,
   greatest: number,
-): ThinPlace | undefined {
+): Ball | undefined {
   let radius = greatest;
-  let touch: { x: number; y: number; edge: number } | undefined;
+  let touch: Ball['touch'];
   for (let step = 0; step < MOST_STEPS; step++) {
     const cx = px + radius * nx;
     const cy = py + radius * ny;
@@ -98,22 +157,13 @@ function placeAt(
     const qx = grid.x - px;
     const qy = grid.y - py;
     const along = qx * nx + qy * ny;
-    // A nearer point behind the tangent: the sample sits in a fold smaller than the grid can tell.
+    // A nearer point behind the tangent.
     if (along <= 0) return undefined;
     touch = { x: grid.x, y: grid.y, edge: grid.edge };
     // The ball that touches at p with the same normal and goes through q.
     radius = (qx * qx + qy * qy) / (2 * along);
   }
-  if (touch === undefined) return undefined;
-  const width = Math.hypot(touch.x - px, touch.y - py);
-  const separation = 2 * Math.asin(Math.min(1, width / (2 * radius)));
-  if (separation < LEAST_SEPARATION) return undefined;
-  return {
-    from: [px, py],
-    to: [touch.x, touch.y],
-    width,
-    outlineBetween: track.between(edge, [px, py], touch.edge, [touch.x, touch.y]),
-  };
+  return { radius, touch };
 }
 
 /** Runs the ring so that its inside, or its outside, lies to the side of the normal (-dy, dx). */

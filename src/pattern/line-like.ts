@@ -1,17 +1,15 @@
-import { insidePoint } from '../geometry/inside-point.ts';
-import { regionArea, ringsPerimeter, verticesOf } from '../geometry/ring.ts';
+import { regionArea, ringsPerimeter } from '../geometry/ring.ts';
 import { boundsOf, type Region } from '../geometry/shapes.ts';
+import { greatestWidth } from '../geometry/widths.ts';
 
 /** Parts nowhere wider than this, mm, are lines: 1/16 in, the thinnest neck. Common practice, no source. */
 const LINE_WIDTH = 1.6;
 
-/**
- * How far the width may be off, mm; more for parts of so many points, as of hundreds of slivers across one another, that
- * nobody would wait for it.
- */
+/** How far the width may be off, mm. */
 const PRECISION = 0.1;
-const ROUGH_PRECISION = 0.4;
-const MANY_POINTS = 5000;
+
+/** Distance of the points of the outline at which the width is measured, mm. */
+const SPACING = 0.2;
 
 /** How much longer than wide a line is. */
 const LEAST_LENGTH = 20;
@@ -30,9 +28,6 @@ export function widthOfLine(region: Region): number | undefined {
   // Nor is the box ever narrower: between the two the width is known well enough, as of lines along the page, where to
   // look for the widest place takes longest.
   if (ofBox <= LINE_WIDTH && ofBox - mean <= PRECISION) return ofBox;
-  const precision = verticesOf(region) > MANY_POINTS ? ROUGH_PRECISION : PRECISION;
-  const widest = 2 * insidePoint(region, precision / 2).radius;
-  // A rough width is told for certain or not at all.
-  const most = widest + precision - PRECISION;
-  return most <= LINE_WIDTH ? most : undefined;
+  const widest = greatestWidth(region, LINE_WIDTH, SPACING);
+  return widest < LINE_WIDTH ? widest : undefined;
 }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Point, Region, Ring } from '../../src/geometry/shapes.ts';
-import { thinPlaces } from '../../src/geometry/widths.ts';
+import { greatestWidth, thinPlaces } from '../../src/geometry/widths.ts';
 
 const solid = (outline: Ring, openings: Ring[] = []): Region => ({ outline, openings });
 const thinnest = (region: Region, of: 'solid' | 'waste', limit: number) =>
-  Math.min(...thinPlaces(region, of, limit, limit / 10).map(({ width }) => width));
+  thinPlaces(region, of, limit, limit / 10).reduce((least, { width }) => Math.min(least, width), Infinity);
 
 /** Two 20 mm squares joined by a bar `length` long and `neck` wide. */
 const dumbbell = (neck: number, length: number): Region => {
@@ -196,6 +196,22 @@ describe('thinPlaces', () => {
     ).toEqual([]);
   });
 
+  it('measures a comb of fine teeth, and the slots between them', () => {
+    // 400 teeth 0.3 mm wide and 40 mm long, 0.2 mm apart, on a bar.
+    const teeth = Array.from({ length: 400 }, (_, i): Point[] => {
+      const x = i / 2;
+      return [
+        [x, 50],
+        [x + 0.3, 50],
+        [x + 0.3, 10],
+        [x + 0.5, 10],
+      ];
+    });
+    const comb = solid([[0, 0], ...teeth.flat(), [200, 0]]);
+    expect(thinnest(comb, 'solid', 1.6)).toBeCloseTo(0.3, 6);
+    expect(thinnest(comb, 'waste', 1.6)).toBeCloseTo(0.2, 6);
+  });
+
   it('gives the same whichever way the rings run', () => {
     const region = dumbbell(1.5, 8);
     const reversed = solid([...region.outline].reverse());
@@ -224,5 +240,15 @@ describe('thinPlaces', () => {
       expect(thinnest(touching(y), 'solid', 3.2), `${y}`).toBe(0);
     expect(thinnest(touching(203.49), 'solid', 3.2)).toBeCloseTo(0.0945, 3);
     expect(thinnest(touching(203.5918), 'waste', 0.1)).toBeGreaterThan(0);
+  });
+});
+
+describe('greatestWidth', () => {
+  it('is the width of a bar and of a rim, and the limit where there is more room', () => {
+    expect(greatestWidth(dumbbell(1, 10), 30, 0.1)).toBeGreaterThan(19.8);
+    expect(greatestWidth(dumbbell(1, 10), 5, 0.5)).toBe(5);
+    const rim = solid([...circle(0, 0, 30)], [circle(0, 0, 29)]);
+    expect(greatestWidth(rim, 5, 0.5)).toBeCloseTo(1, 2);
+    expect(greatestWidth(rim, 0.8, 0.5)).toBe(0.8);
   });
 });

@@ -13,11 +13,26 @@ function ribbon(width: number, points: number): Region {
   return { outline: [...upper, ...lower], openings: [] };
 }
 
-test('the width of a ribbon is told to a tenth of a millimetre, and no less than it is where points are too many for that', () => {
+test('the width of a ribbon is told to a tenth of a millimetre, in few points and many', () => {
   expect(widthOfLine(ribbon(1, 400))).toBeCloseTo(1, 1);
-  const rough = widthOfLine(ribbon(1, 6000)) ?? 0;
-  expect(rough).toBeGreaterThan(0.95);
-  expect(rough).toBeLessThan(1.35);
+  expect(widthOfLine(ribbon(1, 6000))).toBeCloseTo(1, 1);
+});
+
+test('a line with one place as wide as a part is a part', () => {
+  const line = [
+    [0, 0],
+    [100, 0],
+    [100, 1],
+    [51, 1],
+    [51, 2],
+    [49, 2],
+    [49, 1],
+    [0, 1],
+  ] as const;
+  // In its middle, at (50, 1), it is 1 mm to the lower edge, to the upper one and to both inner corners: 2 mm wide.
+  expect(widthOfLine({ outline: line, openings: [] })).toBeUndefined();
+  const lower = line.map(([x, y]) => [x, y === 2 ? 1.3 : y] as const);
+  expect(widthOfLine({ outline: lower, openings: [] })).toBeLessThan(1.6);
 });
 
 test('a ribbon wider than the thinnest neck is a part with a body, in few points and many', () => {
