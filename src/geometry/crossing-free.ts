@@ -19,7 +19,7 @@ const TOUCHING = 2 / UNITS_PER_MM;
 
 /**
  * True when it is certain that no two edges of the rings touch, but for neighbours at the vertex they share. Sweeps
- * along x over edges sorted by their left end. False is the safe answer: it only sends the rings the slow way, so every
+ * along x over edges sorted by their left end, in bands about as high as they are. False is the safe answer: it only sends the rings the slow way, so every
  * doubt, of rounding as of time, ends in false. No rings touch nothing.
  */
 export function areCrossingFree(rings: readonly Ring[]): boolean {
@@ -54,19 +54,29 @@ export function crossingPoint(rings: readonly Ring[]): Point | undefined {
 /** True when a pair of edges whose boxes touch is found, or when that takes too many pairs to tell. */
 function anyPair(edges: EdgeList, isFound: (a: number, b: number) => boolean): boolean {
   const { count, order, left, maxX, minY, maxY } = edges;
+  if (count === 0) return false;
   const most = Math.max(MOST_PAIRS, MOST_PAIRS_PER_EDGE * count);
+  const { first, members } = edges.inBands();
   let pairs = 0;
-  for (let i = 0; i < count; i++) {
-    const a = order[i];
-    const right = maxX[a] + TOUCHING;
-    for (let j = i + 1; j < count && left[j] <= right; j++) {
-      const b = order[j];
-      if (++pairs > most) return true;
-      const meet = minY[b] <= maxY[a] + TOUCHING && minY[a] <= maxY[b] + TOUCHING;
-      if (meet && isFound(a, b)) return true;
+  for (let band = 0; band + 1 < first.length; band++) {
+    for (let i = first[band]; i < first[band + 1]; i++) {
+      const a = order[members[i]];
+      const right = maxX[a] + TOUCHING;
+      for (let j = i + 1; j < first[band + 1] && left[members[j]] <= right; j++) {
+        const b = order[members[j]];
+        if (++pairs > most) return true;
+        const meet = minY[b] <= maxY[a] + TOUCHING && minY[a] <= maxY[b] + TOUCHING;
+        if (meet && isFound(a, b)) return true;
+      }
     }
   }
   return false;
+}
+
+/** Places of edges in their order along x, band by band: those of band k from `first[k]` to `first[k + 1]`. */
+interface Bands {
+  readonly first: Uint32Array;
+  readonly members: Uint32Array;
 }
 
 /** Edges of rings in flat arrays, with their boxes and their order along x. */
@@ -139,6 +149,37 @@ class EdgeList {
       order[i] = keys[i] - steps * count;
       left[i] = least + steps * step;
     }
+  }
+
+  /** Bands as high as a mean edge, and no more of them than there are edges: so each edge is in two or three on average. */
+  inBands(): Bands {
+    const { count, order, minY, maxY } = this;
+    let bottom = Number.POSITIVE_INFINITY;
+    let end = Number.NEGATIVE_INFINITY;
+    let heights = 0;
+    for (let i = 0; i < count; i++) {
+      bottom = Math.min(bottom, minY[i]);
+      end = Math.max(end, maxY[i]);
+      heights += maxY[i] - minY[i];
+    }
+    const least = Math.max(heights / count, (end - bottom) / count, 2 * TOUCHING);
+    const bands = Math.max(1, Math.floor((end - bottom) / least));
+    const height = Math.max(least, (end - bottom) / bands);
+    const bandOf = (y: number) => Math.min(bands - 1, Math.max(0, Math.floor((y - bottom) / height)));
+    const first = new Uint32Array(bands + 1);
+    for (let i = 0; i < count; i++) {
+      const last = bandOf(maxY[i] + TOUCHING);
+      for (let band = bandOf(minY[i] - TOUCHING); band <= last; band++) first[band + 1]++;
+    }
+    for (let band = 0; band < bands; band++) first[band + 1] += first[band];
+    const members = new Uint32Array(first[bands]);
+    const next = first.slice();
+    for (let place = 0; place < count; place++) {
+      const edge = order[place];
+      const last = bandOf(maxY[edge] + TOUCHING);
+      for (let band = bandOf(minY[edge] - TOUCHING); band <= last; band++) members[next[band]++] = place;
+    }
+    return { first, members };
   }
 
   /**

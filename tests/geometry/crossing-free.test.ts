@@ -166,18 +166,22 @@ describe('areCrossingFree', () => {
     );
     const strip: Ring = [...wave, ...wave.map(([x, y]): Point => [x, y + 1]).reverse()];
     expect(areCrossingFree([strip])).toBe(true);
-    // Slats one over the other: long edges that all share one stretch of x, so that each is beside all others.
+    // Slats aslant one beside the other: their boxes are all but one, so that each edge is beside all others.
     const slats = (count: number) =>
       Array.from(
         { length: count },
         (_, i): Ring => [
-          [0, 10 * i],
-          [100 + i, 10 * i],
-          [50, 10 * i + 3],
+          [i / 10, 0],
+          [1000 + i / 10, 1000],
+          [i / 10 + 0.05, 0],
         ],
       );
     expect(areCrossingFree(slats(20))).toBe(true);
     expect(areCrossingFree(slats(6000))).toBe(false);
+    // Lying, or standing, they are told apart.
+    const lying = slats(6000).map((ring) => ring.map(([x, y]): Point => [x + y, 10 * (x - y)]));
+    expect(areCrossingFree(lying)).toBe(true);
+    expect(areCrossingFree(lying.map((ring) => ring.map(([x, y]): Point => [y, x])))).toBe(true);
   });
 
   it('passes teeth that stand as close as a saw would never cut them', () => {
