@@ -1,6 +1,7 @@
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
+import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { locateInRing, regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
-import { boundsOf, boxesMeet, type Point, type Region, type Ring } from '../geometry/shapes.ts';
+import { type Box, boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { type BoxedRing, firstSame, runsAlong } from './same-rings.ts';
 import { type Solid, substantial, TOUCHING_DEPTH } from './solids.ts';
@@ -52,12 +53,15 @@ export function cutByDrawnRings(
   const drawnTimes = rings.map((): typeof rings => []);
   for (const [i, first] of firstSame(rings.map((ring) => [ring])).entries()) drawnTimes[first].push(rings[i]);
   const single = drawnTimes.filter((times) => times.length > 0);
+  // As drawings should be: then one vertex tells of all others on which side of a ring they are.
+  const isTidy = areCrossingFree(single.map(([{ ring }]) => ring));
+  const openedFills: (readonly Solid[])[] = [];
   single.forEach((times, i) => {
     const [inner] = times;
     const around: number[] = [];
-    for (let j = 0; j < i; j++) if (holds(single[j][0], inner)) around.push(j);
+    for (let j = 0; j < i; j++) if (holds(single[j][0], inner, isTidy)) around.push(j);
     const filledAround = fills.filter(
-      ({ solid, box }) => boxesMeet(box, inner.box) && ringInRegion(inner.ring, solid.region),
+      ({ solid, box }) => mayHold(box, inner.box) && ringInRegion(inner.ring, solid.region),
     );
     // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
@@ -67,8 +71,13 @@ export function cutByDrawnRings(
     depths.push(depth);
     const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
     solidsOf.push(isOutline ? times.flatMap(({ own }) => own) : []);
+    // What lies in an opening is gone with it: of rings that neither cross nor touch, all but the wood directly around.
+    const gone = new Set(isTidy ? around.flatMap((j) => openedFills[j]) : []);
+    const filled = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
+    openedFills.push(depth % 2 === 0 ? [] : filled);
     if (depth % 2 === 0) return;
-    for (const solid of [...filledAround.map((fill) => fill.solid), ...around.flatMap((j) => solidsOf[j])]) {
+    const drawnAround = isTidy ? around.slice(-1) : around;
+    for (const solid of [...filled, ...drawnAround.flatMap((j) => solidsOf[j])]) {
       const known = openingsIn.get(solid);
       if (known === undefined) openingsIn.set(solid, [...inner.regions]);
       else for (const region of inner.regions) known.push(region);
@@ -107,9 +116,25 @@ function withoutLoopsAtJoins(
   });
 }
 
-function holds(outer: BoxedRing, inner: BoxedRing): boolean {
-  if (!boxesMeet(outer.box, inner.box)) return false;
-  return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
+/** @param isTidy the rings neither cross nor touch */
+function holds(outer: BoxedRing, inner: BoxedRing, isTidy: boolean): boolean {
+  if (!mayHold(outer.box, inner.box)) return false;
+  if (!isTidy) return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
+  for (const point of inner.ring) {
+    const place = locateInRing(point, outer.ring, TOUCHING_DEPTH);
+    if (place !== 0) return place === 1;
+  }
+  return false;
+}
+
+/** False when a ring reaches out of a box so far that a vertex of it must lie outside. */
+function mayHold(outer: Box, inner: Box): boolean {
+  return (
+    inner.minX >= outer.minX - TOUCHING_DEPTH &&
+    inner.minY >= outer.minY - TOUCHING_DEPTH &&
+    inner.maxX <= outer.maxX + TOUCHING_DEPTH &&
+    inner.maxY <= outer.maxY + TOUCHING_DEPTH
+  );
 }
 
 /** True when no vertex of the ring is outside the region and at least one is inside. */

@@ -1,6 +1,6 @@
 import { locateInRing, ringArea, signedArea } from '../geometry/ring.ts';
 import { boundsOf, boxHolds, type Ring } from '../geometry/shapes.ts';
-import { meetingPairs } from './meeting-regions.ts';
+import { forMeetingPairs } from './meeting-regions.ts';
 import { LEAST_AREA, type Solid, TOUCHING_DEPTH } from './solids.ts';
 
 /**
@@ -28,10 +28,10 @@ export function linesWithoutOpening(rings: readonly Ring[], solids: readonly Sol
   const around = new Array<number>(rings.length).fill(0);
   const isInside = (inner: number, outer: number) =>
     boxHolds(boxes[outer], boxes[inner]) && liesIn(rings[inner], rings[outer]);
-  for (const [i, j] of meetingPairs(boxes)) {
+  forMeetingPairs(boxes, (i, j) => {
     if (isInside(i, j)) around[i] += turns[j];
     else if (isInside(j, i)) around[j] += turns[i];
-  }
+  });
   return rings.filter(
     (ring, i) => around[i] !== 0 && around[i] + turns[i] !== 0 && ringArea(ring) > LEAST_AREA,
   ).length;

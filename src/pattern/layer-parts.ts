@@ -13,6 +13,7 @@ import { linesNearlyClosed } from './lines-nearly-closed.ts';
 import { ringsBySharedLines } from './lines-shared.ts';
 import { linesOnce, runsAlongEdge } from './lines-twice.ts';
 import { type MeetingPieces, piecesMeetingAtPoint } from './meet-at-point.ts';
+import { shapesWithoutEnd } from './overlap-issues.ts';
 import { type InnerShapes, uniteOverlaps } from './overlaps.ts';
 import { piecesOfPart } from './pieces-of-part.ts';
 import { linesOfShape } from './shape-lines.ts';
@@ -88,6 +89,9 @@ export function partsOfLayer(
   }
   if (shared.twins.length > 0) {
     issues.push(about(shared.twins[0].source, place, drawnTwice(shared.twins.length)));
+  }
+  if (tooTangled(drawnRings.map(({ ring }) => ring))) {
+    throw new FretlayError([shapesWithoutEnd(drawnRings, place)]);
   }
   const { solids, specks } = cutByDrawnRings(fills, drawnRings, rules.joinGap);
   for (const { shape } of specks) tiny.push(shape);

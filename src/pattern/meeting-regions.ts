@@ -4,37 +4,46 @@ import { insideRegion, locateInRing, regionsArea, ringPerimeter } from '../geome
 import { type Box, boundsOf, boxesMeet, boxHolds, type Region } from '../geometry/shapes.ts';
 import { TOUCHING_DEPTH } from './solids.ts';
 
-/** Index pairs of boxes that meet, by a sweep along x. */
-export function* meetingPairs(boxes: readonly Box[]): Generator<[number, number]> {
+/** Visits index pairs of boxes that meet, by a sweep along x. Of thousands of shapes one over the other they are millions. */
+export function forMeetingPairs(boxes: readonly Box[], visit: (a: number, b: number) => void): void {
   const order = boxes.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX);
+  const sides = (side: keyof Box) => Float64Array.from(order, (i) => boxes[i][side]);
+  const [minX, minY, maxX, maxY] = [sides('minX'), sides('minY'), sides('maxX'), sides('maxY')];
   for (let a = 0; a < order.length; a++) {
-    const box = boxes[order[a]];
-    for (let b = a + 1; b < order.length && boxes[order[b]].minX <= box.maxX; b++) {
-      if (boxesMeet(box, boxes[order[b]])) yield [order[a], order[b]];
+    for (let b = a + 1; b < order.length && minX[b] <= maxX[a]; b++) {
+      if (minY[b] <= maxY[a] && minY[a] <= maxY[b]) visit(order[a], order[b]);
     }
   }
 }
 
-/** True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does. */
-export function overlap(a: Region, b: Region): boolean {
+/**
+ * True when two regions overlap by more than a touch: a vertex well inside says so at once, else the overlap does.
+ *
+ * @param isTidy no line of the two crosses or touches another
+ */
+export function overlap(a: Region, b: Region, isTidy: boolean): boolean {
   // Asked first: the islands in the openings of a large shape would each be clipped against the whole of it.
-  if (!mayMeet(a, b)) return false;
+  if (!mayMeet(a, b, isTidy)) return false;
   return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
 }
 
-/** False only when two regions are certain to be apart: one far from the other, or in an opening of it. */
-export function mayMeet(a: Region, b: Region): boolean {
+/**
+ * False only when two regions are certain to be apart: one far from the other, or in an opening of it.
+ *
+ * @param isTidy no line of the two crosses or touches another
+ */
+export function mayMeet(a: Region, b: Region, isTidy = false): boolean {
   if (!boxesMeet(boundsOf(a.outline), boundsOf(b.outline))) return false;
-  return !liesInOpening(a, b) && !liesInOpening(b, a);
+  return !liesInOpening(a, b, isTidy) && !liesInOpening(b, a, isTidy);
 }
 
-function liesInOpening({ outline }: Region, { openings }: Region): boolean {
+function liesInOpening({ outline }: Region, { openings }: Region, isTidy: boolean): boolean {
   const box = boundsOf(outline);
   return openings.some(
     (opening) =>
       boxHolds(boundsOf(opening), box) &&
       locateInRing(outline[0], opening) === 1 &&
-      areCrossingFree([opening, outline]),
+      (isTidy || areCrossingFree([opening, outline])),
   );
 }
 

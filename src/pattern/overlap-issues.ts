@@ -45,8 +45,8 @@ export function overlapIssue(
   }
 }
 
-/** Solids of a layer that cannot be united in reasonable time. */
-export function overlapsWithoutEnd(group: readonly Solid[], place: LayerPlace): Issue {
+/** Shapes of a layer that cannot be told from one another in reasonable time. */
+export function shapesWithoutEnd(group: readonly Pick<Solid, 'shape'>[], place: LayerPlace): Issue {
   return {
     kind: 'shapes-too-tangled',
     severity: 'error',

@@ -1,10 +1,11 @@
 import { combineRegions, uniteRegions } from '../geometry/clipper.ts';
+import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { regionArea } from '../geometry/ring.ts';
 import { boundsOf, type Region } from '../geometry/shapes.ts';
 import { FretlayError } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
-import { meetingPairs, overlap } from './meeting-regions.ts';
-import { overlapIssue, overlapsWithoutEnd } from './overlap-issues.ts';
+import { forMeetingPairs, overlap } from './meeting-regions.ts';
+import { overlapIssue, shapesWithoutEnd } from './overlap-issues.ts';
 import { Painting } from './painting.ts';
 import { areSameRings, type BoxedRing, boxedRing, firstSame } from './same-rings.ts';
 import { type LayerPlace, LEAST_AREA, type Solid, substantial } from './solids.ts';
@@ -31,14 +32,22 @@ export function uniteOverlaps(
   const boxes = singles.map((i) => boundsOf(solids[i].region.outline));
   const root = (i: number): number => {
     let r = i;
-    while (cluster[r] !== r) r = cluster[r];
+    while (cluster[r] !== r) {
+      // Half of the way is spared the next time.
+      cluster[r] = cluster[cluster[r]];
+      r = cluster[r];
+    }
     return r;
   };
-  for (const [a, b] of meetingPairs(boxes)) {
+  // Asked once for all: islands in the openings of others, as rings one in the other are, would be asked for every pair.
+  const isTidy = areCrossingFree(
+    singles.flatMap((i) => [solids[i].region.outline, ...solids[i].region.openings]),
+  );
+  forMeetingPairs(boxes, (a, b) => {
     const [i, j] = [singles[a], singles[b]];
     // Solids that are of one group already need no look: overlaps are the costly part.
-    if (root(i) !== root(j) && doOverlap(solids[i], solids[j])) cluster[root(j)] = root(i);
-  }
+    if (root(i) !== root(j) && doOverlap(solids[i], solids[j], isTidy)) cluster[root(j)] = root(i);
+  });
   const members = new Map<number, Solid[]>();
   solids.forEach((solid, i) => {
     const known = members.get(root(i));
@@ -51,9 +60,9 @@ export function uniteOverlaps(
   return { solids: united, issues };
 }
 
-function doOverlap(a: Solid, b: Solid): boolean {
+function doOverlap(a: Solid, b: Solid, isTidy: boolean): boolean {
   const areOfOneFill = a.shape === b.shape && a.isFilled && b.isFilled;
-  return !areOfOneFill && overlap(a.region, b.region);
+  return !areOfOneFill && overlap(a.region, b.region, isTidy);
 }
 
 function resolveGroup(
@@ -65,7 +74,7 @@ function resolveGroup(
   const group = withoutTwins(drawn, place, issues);
   if (group.length === 1) return [group[0]];
   if (tooTangled(group.flatMap(({ region }) => [region.outline, ...region.openings]))) {
-    throw new FretlayError([overlapsWithoutEnd(group, place)]);
+    throw new FretlayError([shapesWithoutEnd(group, place)]);
   }
   const largest = group.reduce((a, b) => (regionArea(b.region) > regionArea(a.region) ? b : a));
   const { element, line } = largest.shape;

@@ -227,6 +227,49 @@ describe('parts of filled shapes', () => {
   });
 });
 
+describe('hundreds of rings one in the other', () => {
+  const rings = Array.from({ length: 300 }, (_, i) => circle(200, 200, 150 - i / 2));
+
+  it('drawn as lines are parts, each with the next ring as its opening', () => {
+    const { parts } = read(drawing(rings.map((ring) => drawn([ring]))));
+    expect(parts).toHaveLength(150);
+    for (const [i, { region }] of parts.entries()) {
+      expect(region.openings).toHaveLength(1);
+      const [outer, inner] = [150 - i, 149.5 - i];
+      // Circles flattened within 0.01 mm.
+      const slack = 2 * Math.PI * (outer + inner) * 0.01;
+      expect(Math.abs(regionArea(region) - Math.PI * (outer ** 2 - inner ** 2))).toBeLessThan(slack);
+    }
+  });
+
+  it('filled in turn are the same parts by the rule of their fill', () => {
+    const { parts } = read(drawing([shape(rings, { fillRule: 'evenodd' })]));
+    expect(parts.map(({ region }) => region.openings.length)).toEqual(new Array<number>(150).fill(1));
+  });
+
+  it('with a filled disc between them cut the disc, and what lies around it', () => {
+    const disc = shape([circle(200, 200, 100.25)], { id: 'disc' });
+    const { parts } = read(drawing([...rings.map((ring) => drawn([ring])), disc]));
+    const named = parts.find(({ name }) => name === 'disc');
+    // The ring directly inside is an opening of it.
+    expect(named?.region.openings).toHaveLength(1);
+    expect(regionArea(named?.region ?? { outline: [], openings: [] })).toBeCloseTo(
+      Math.PI * (100.25 ** 2 - 100 ** 2),
+      -1,
+    );
+  });
+
+  it('that cross one another by the thousand are refused, not combined', () => {
+    const frames = Array.from({ length: 3000 }, (_, i) => {
+      const [x, y] = [(i * 7919) % 1000, (i * 104729) % 1000];
+      return drawn([box(x / 50, y / 50, 300 + ((i * 31) % 100) / 2, 300 + ((i * 57) % 100) / 2)]);
+    });
+    const { pattern, issues } = tryPatternFromDrawing(drawing(frames));
+    expect(pattern).toBeUndefined();
+    expect(issues.map(({ kind }) => kind)).toEqual(['shapes-too-tangled']);
+  });
+});
+
 describe('what cannot be a pattern', () => {
   const scribble = (count: number) => {
     let state = 1;
