@@ -56,15 +56,19 @@ export function cutByDrawnRings(
   // As drawings should be: then one vertex tells of all others on which side of a ring they are.
   const isTidy = areCrossingFree(single.map(([{ ring }]) => ring));
   const openedFills: (readonly Solid[])[] = [];
+  const parents: (number | undefined)[] = [];
   single.forEach((times, i) => {
     const [inner] = times;
-    const around: number[] = [];
-    for (let j = 0; j < i; j++) if (holds(single[j][0], inner, isTidy)) around.push(j);
+    const isAround = (j: number) => holds(single[j][0], inner, isTidy);
+    const around = isTidy
+      ? chainAbove(i, isAround, parents)
+      : single.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
     const filledAround = fills.filter(
       ({ solid, box }) => mayHold(box, inner.box) && ringInRegion(inner.ring, solid.region),
     );
     // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
+    parents.push(parent);
     const reach = parent === undefined ? Number.POSITIVE_INFINITY : single[parent][0].area;
     const isInFill = filledAround.some(({ area }) => area <= reach);
     const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
@@ -114,6 +118,19 @@ function withoutLoopsAtJoins(
     const area = regionArea(region);
     return area === largest || area > joinGap ** 2 || !isAtJoin(region);
   });
+}
+
+/** Rings around ring `i` from the largest on, where none cross: what holds the one directly around it holds it too. */
+function chainAbove(
+  i: number,
+  isAround: (j: number) => boolean,
+  parents: readonly (number | undefined)[],
+): number[] {
+  let above: number | undefined = i - 1;
+  while (above >= 0 && !isAround(above)) above--;
+  const chain: number[] = [];
+  for (let j = above < 0 ? undefined : above; j !== undefined; j = parents[j]) chain.push(j);
+  return chain.reverse();
 }
 
 /** @param isTidy the rings neither cross nor touch */

@@ -23,27 +23,24 @@ export function forMeetingPairs(boxes: readonly Box[], visit: (a: number, b: num
  */
 export function overlap(a: Region, b: Region, isTidy: boolean): boolean {
   // Asked first: the islands in the openings of a large shape would each be clipped against the whole of it.
-  if (!mayMeet(a, b, isTidy)) return false;
+  const mayBe = isTidy ? insideRegion(a.outline[0], b) || insideRegion(b.outline[0], a) : mayMeet(a, b);
+  if (!mayBe) return false;
   return hasVertexInside(a, b) || hasVertexInside(b, a) || overlapDepth(a, b) > TOUCHING_DEPTH;
 }
 
-/**
- * False only when two regions are certain to be apart: one far from the other, or in an opening of it.
- *
- * @param isTidy no line of the two crosses or touches another
- */
-export function mayMeet(a: Region, b: Region, isTidy = false): boolean {
+/** False only when two regions are certain to be apart: one far from the other, or in an opening of it. */
+export function mayMeet(a: Region, b: Region): boolean {
   if (!boxesMeet(boundsOf(a.outline), boundsOf(b.outline))) return false;
-  return !liesInOpening(a, b, isTidy) && !liesInOpening(b, a, isTidy);
+  return !liesInOpening(a, b) && !liesInOpening(b, a);
 }
 
-function liesInOpening({ outline }: Region, { openings }: Region, isTidy: boolean): boolean {
+function liesInOpening({ outline }: Region, { openings }: Region): boolean {
   const box = boundsOf(outline);
   return openings.some(
     (opening) =>
       boxHolds(boundsOf(opening), box) &&
       locateInRing(outline[0], opening) === 1 &&
-      (isTidy || areCrossingFree([opening, outline])),
+      areCrossingFree([opening, outline]),
   );
 }
 
