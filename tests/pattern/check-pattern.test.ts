@@ -41,6 +41,30 @@ describe('necks and grain', () => {
     expect(kinds([bar], { grain: { L: 'free' } })).toEqual([]);
   });
 
+  it('takes a layer of which no grain is stated for one along it, also where that of others is', () => {
+    expect(kinds([bar], { grain: { Other: 'across' } })).toEqual([]);
+  });
+
+  it('holds a neck at a slant against a limit between the two: at 45 degrees half way, 1.6 + (3.2 - 1.6) / 2', () => {
+    // The bar again, turned: a neck of 2.4 mm at 45 degrees is just wide enough, one of 2.3 mm is not.
+    const slanting = (width: number) => {
+      const at = (x: number, y: number): [number, number] => [
+        100 + (x - y) / Math.SQRT2,
+        (x + y) / Math.SQRT2,
+      ];
+      const [upper, lower] = [30 - width / 2, 30 + width / 2];
+      return polygon(
+        ...[at(0, 0), at(60, 0), at(60, upper), at(80, upper), at(80, 0), at(140, 0)],
+        ...[at(140, 60), at(80, 60), at(80, lower), at(60, lower), at(60, 60), at(0, 60)],
+      );
+    };
+    expect(kinds([slanting(2.41)])).toEqual([]);
+    const [finding, ...others] = check([slanting(2.3)]).findings;
+    expect(others).toEqual([]);
+    expect(finding.size).toBeCloseTo(2.3, 3);
+    expect(finding.limit).toBeCloseTo(2.4, 3);
+  });
+
   it('flags a neck that is too thin whatever the grain', () => {
     expect(kinds([bar], { neckAlong: 3 })).toEqual(['neck-thin']);
     const { parts } = check([bar], { neckAlong: 3 });
@@ -103,6 +127,72 @@ describe('turns', () => {
   });
 });
 
+describe('corners and bends', () => {
+  const corners = (curves: Curve[], kerf: number) => check(curves, { saw: { kerf } }).parts[0].sharpTurns;
+
+  it('takes two turns within a kerf for one corner', () => {
+    // Corners cut off by 0.3 x 0.2 mm, 0.36 mm along: turns of 34 and 56 degrees.
+    const cut = polygon(
+      ...([
+        [0.3, 0],
+        [59.7, 0],
+        [60, 0.2],
+        [60, 59.8],
+        [59.7, 60],
+        [0.3, 60],
+        [0, 59.8],
+        [0, 0.2],
+      ] as [number, number][]),
+    );
+    expect(corners([cut], 0.5)).toBe(4);
+    const hexagon = polygon([15, 0], [45, 0], [60, 26], [45, 52], [15, 52], [0, 26]);
+    expect(corners([hexagon], 0.5)).toBe(6);
+  });
+
+  it('takes a hole narrower than the kerf for one corner, all round', () => {
+    expect(corners([box(0, 0, 60, 60), circle(30, 30, 0.3)], 0.5)).toBe(5);
+  });
+
+  it('tells of several tight bends the tightest, and where it is', () => {
+    const [finding, ...others] = check([
+      box(0, 0, 60, 60),
+      circle(15, 30, 1.5),
+      circle(45, 30, 1.2),
+    ]).findings;
+    expect(others).toEqual([]);
+    expect(finding.message).toContain('2 bends tighter than the blade follows');
+    expect(finding.message).toContain('down to a radius of 1.2');
+    expect(finding.size).toBeCloseTo(1.2, 1);
+    expect(Math.hypot(finding.at[0] - 45, finding.at[1] - 30)).toBeCloseTo(1.2, 1);
+    // 0.97 mm wide, and 0.05 mm of play: 0.97 x 0.97 / (8 x 0.05).
+    expect(finding.limit).toBeCloseTo(2.352, 3);
+  });
+
+  it('tells of a rounded corner its middle', () => {
+    const rounded: Curve = {
+      start: [0, 0],
+      segments: [
+        { kind: 'line', to: [58.5, 0] },
+        {
+          ...{ kind: 'arc', centre: [58.5, 1.5], u: [1.5, 0], v: [0, 1.5] },
+          ...{ start: -Math.PI / 2, sweep: Math.PI / 2, to: [60, 1.5] },
+        },
+        { kind: 'line', to: [60, 60] },
+        { kind: 'line', to: [0, 60] },
+        { kind: 'line', to: [0, 0] },
+      ],
+      closed: true,
+    };
+    const { findings, parts } = check([rounded]);
+    expect(parts[0].sharpTurns).toBe(3);
+    expect(findings.map(({ kind }) => kind)).toEqual(['turn-tight']);
+    expect(findings[0].message).toContain('a bend tighter');
+    // 1.5 mm from its middle at 45 degrees; the points of the outline are 0.3 mm apart.
+    const { at } = findings[0];
+    expect(Math.hypot(at[0] - (58.5 + 1.5 / Math.SQRT2), at[1] - (1.5 - 1.5 / Math.SQRT2))).toBeLessThan(0.3);
+  });
+});
+
 describe('openings, slots and small parts', () => {
   it('needs room for the drilled hole in every opening', () => {
     const [finding] = check([box(0, 0, 60, 60), box(20, 20, 20, 1.2)]).findings;
@@ -121,6 +211,23 @@ describe('openings, slots and small parts', () => {
     expect(kinds([notch])).toEqual([]);
   });
 
+  it('tells slots 3 mm apart one by one', () => {
+    const comb = polygon(
+      ...[0, 60].map((x): [number, number] => [x, 0]),
+      ...[60, 33.3].map((x): [number, number] => [x, 60]),
+      ...[33.3, 33].map((x): [number, number] => [x, 30]),
+      ...[33, 30.3].map((x): [number, number] => [x, 60]),
+      ...[30.3, 30].map((x): [number, number] => [x, 30]),
+      ...[30, 0].map((x): [number, number] => [x, 60]),
+    );
+    const { findings } = check([comb], { grain: { L: 'free' } });
+    expect(findings.map(({ kind }) => kind)).toEqual(['lost-in-kerf', 'lost-in-kerf']);
+    expect(findings.map(({ at }) => at[0]).sort((a, b) => a - b)).toEqual([
+      expect.closeTo(30.15, 6),
+      expect.closeTo(33.15, 6),
+    ]);
+  });
+
   it('ends for limits of nothing and next to nothing, and flags nothing by them', () => {
     for (const size of [0, 1e-12, 1e-4]) {
       expect(kinds([bar], { saw: { kerf: size }, neckAlong: size, neckAcross: size })).toEqual([]);
@@ -130,6 +237,13 @@ describe('openings, slots and small parts', () => {
   it('asks for a carrier for a part under two inches', () => {
     expect(kinds([box(0, 0, 50, 30)])).toEqual(['part-small']);
     expect(kinds([box(0, 0, 51, 30)])).toEqual([]);
+  });
+
+  it('asks for one under the size that the maker states', () => {
+    expect(kinds([box(0, 0, 45, 30)], { holdSize: 40 })).toEqual([]);
+    const [finding] = check([box(0, 0, 55, 30)], { holdSize: 60 }).findings;
+    expect(finding).toMatchObject({ kind: 'part-small', limit: 60, at: [27.5, 15] });
+    expect(finding.size).toBeCloseTo(55, 6);
   });
 
   it('measures a part along itself, however it is turned in the drawing', () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { boundsOf } from '../../src/geometry/shapes.ts';
+import { boundsOf, type Line, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import type { Placement } from '../../src/model/layout.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { leaveTab, leaveTabInLine } from '../../src/sawing/tab.ts';
 import { board, disc, layoutOf, part, rectangle } from './boards.ts';
 
 /** Rows and columns of bars of 40 x 10 mm with 1.5 mm between them, as a layout with a kerf of 1 mm may have them. */
@@ -59,5 +60,131 @@ describe('a tab', () => {
     expect(plan.boards[0].cuts.some(({ kind }) => kind === 'tab')).toBe(false);
     const [issue] = plan.issues.filter(({ kind }) => kind === 'tab-too-long');
     expect(issue.message).toContain('3 small parts of 3 have no tab');
+  });
+});
+
+describe('a tab over whole sides, where none is as long as it', () => {
+  // Sides of 2 mm in steps down to the right: so many mm along, x and y add up to them.
+  const steps: Line = Array.from(
+    { length: 21 },
+    (_, i): Point => [2 * Math.floor(i / 2), 2 * Math.ceil(i / 2)],
+  );
+
+  it('lies in the middle of a piece between two ends on the edge: 3 mm of 40 take the sides from 18 to 22', () => {
+    expect(leaveTabInLine(steps, 3)).toEqual({
+      sawn: [steps.slice(0, 10), steps.slice(11).reverse()],
+      tab: [
+        [8, 10],
+        [10, 10],
+        [10, 12],
+      ],
+      holds: true,
+    });
+  });
+
+  it('moves by turns to the nearest sides with wood beside them: those from 6 to 10 where wood ends at 11', () => {
+    const found = leaveTabInLine(steps, 3, ([x, y]) => x + y <= 11);
+    expect(found).toEqual({
+      sawn: [steps.slice(0, 4), steps.slice(5).reverse()],
+      tab: steps.slice(3, 6),
+      holds: true,
+    });
+  });
+
+  it('stays in the middle where nothing stands beside any', () => {
+    expect(leaveTabInLine(steps, 3, () => false)).toMatchObject({ tab: steps.slice(9, 12), holds: false });
+  });
+
+  it('is none of more than a fifth of the line: 8 mm of 40 are one', () => {
+    expect(leaveTabInLine(steps, 8)).toBeDefined();
+    expect(leaveTabInLine(steps, 8.01)).toBeUndefined();
+  });
+
+  // 10 x 6 mm with a vertex every 2 mm, but for one side of 4 mm above: its perimeter is 32 mm.
+  const box: Ring = [
+    ...[0, 2, 4, 8, 10].map((x): Point => [x, 0]),
+    ...[2, 4, 6].map((y): Point => [10, y]),
+    ...[8, 6, 4, 2, 0].map((x): Point => [x, 6]),
+    ...[4, 2].map((y): Point => [0, y]),
+  ];
+
+  it('begins, on a whole outline, with the longest side: 5 mm take it and the next', () => {
+    expect(leaveTab(box, 5)).toEqual({
+      tab: box.slice(2, 5),
+      sawn: [...box.slice(4), ...box.slice(0, 3)],
+      holds: true,
+    });
+    expect(leaveTab(box, 5, () => false)).toMatchObject({ tab: box.slice(2, 5), holds: false });
+    expect([leaveTab(box, 6.4) === undefined, leaveTab(box, 6.41) === undefined]).toEqual([false, true]);
+  });
+
+  it('goes on round it to the first sides with wood beside them: from the height of 4 where it stands below 3', () => {
+    expect(leaveTab(box, 5, ([, y]) => y >= 3)).toEqual({
+      tab: box.slice(6, 10),
+      sawn: [...box.slice(9), ...box.slice(0, 7)],
+      holds: true,
+    });
+  });
+});
+
+describe('a tab in a straight side of a piece of outline', () => {
+  // Up 30 mm, along 100 mm and down again.
+  const arch: Line = [
+    [0, 0],
+    [0, 30],
+    [100, 30],
+    [100, 0],
+  ];
+
+  it('lies in the middle of the longest, and the halves are sawn from their ends', () => {
+    expect(leaveTabInLine(arch, 4)).toEqual({
+      tab: [
+        [48, 30],
+        [52, 30],
+      ],
+      sawn: [
+        [
+          [0, 0],
+          [0, 30],
+          [48, 30],
+        ],
+        [
+          [100, 0],
+          [100, 30],
+          [52, 30],
+        ],
+      ],
+      holds: true,
+    });
+  });
+
+  it('moves by half its length to the one side, then to the other, and to the next side where all of one is barred', () => {
+    const tabWhere = (stands: (x: number, y: number) => boolean) =>
+      leaveTabInLine(arch, 4, ([x, y]) => stands(x, y))?.tab;
+    expect(tabWhere((x) => x <= 51)).toEqual([
+      [46, 30],
+      [50, 30],
+    ]);
+    expect(tabWhere((x) => x >= 49)).toEqual([
+      [50, 30],
+      [54, 30],
+    ]);
+    // The first 30 mm are as long as the last: the middle of the first.
+    expect(tabWhere((_, y) => y < 29)).toEqual([
+      [0, 13],
+      [0, 17],
+    ]);
+    // A gap in the wood at one place of a tab is enough to bar it, at its middle too: 2 mm on, at 50, it is at the end.
+    expect(tabWhere((x) => x !== 50)).toEqual([
+      [44, 30],
+      [48, 30],
+    ]);
+    expect(leaveTabInLine(arch, 4, () => false)).toMatchObject({
+      tab: [
+        [48, 30],
+        [52, 30],
+      ],
+      holds: false,
+    });
   });
 });
