@@ -270,6 +270,27 @@ describe('part pages', () => {
     );
   });
 
+  test('strips one below the other have the line to lay a ruler along beside the part, on the paper', () => {
+    const post = placed({ part: 'post', region: { outline: box(20, 10, 40, 490), openings: [] } });
+    const board = handBoard({ usable: { outline: box(0, 0, 80, 600), openings: [] }, placements: [post] });
+    const strips = partPages(handLayout({ boards: [board] }), { ...FACTS, orientation: 'portrait' }).flatMap(
+      pieces,
+    );
+    expect(strips.length).toBeGreaterThan(1);
+    for (const { marks } of strips) {
+      const own = flatMarks(marks).find(({ role }) => role === 'straight-on');
+      const clip = [...marks].find((mark) => mark.kind === 'clip');
+      if (own?.kind !== 'line' || clip?.kind !== 'clip') throw new Error('no line straight on');
+      // 3 mm of paper are left around a part, of which the line keeps 0.5 mm from the edge: 2.5 mm left of the part.
+      expect(own.points.map(([x]) => 20 - (x - clip.shift[0]))).toEqual([
+        expect.closeTo(2.5),
+        expect.closeTo(2.5),
+      ]);
+      // Over the whole height of what the strip shows.
+      expect(own.points.map(([, y]) => y)).toEqual([clip.window.minY, clip.window.maxY]);
+    }
+  });
+
   test('strips tell their copy whatever the length of the names', () => {
     const bars = [1, 2].map((set) =>
       placed({

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { insideRegion } from '../../src/geometry/ring.ts';
 import { boundsOf, boxesMeet, type Point } from '../../src/geometry/shapes.ts';
 import { crossCuts } from '../../src/model/cross-cuts.ts';
+import { planCuts } from '../../src/sawing/plan-cuts.ts';
+import { partPlanMarks } from '../../src/sheet/board/plan-marks.ts';
 import { mapWords } from '../../src/sheet/board-words.ts';
 import { crossCutWords } from '../../src/sheet/cross-cut-words.ts';
 import { MARK_STYLES } from '../../src/sheet/marks/mark-styles.ts';
@@ -298,5 +300,42 @@ describe('a sheet with a cut plan', () => {
     const said = (of: typeof sheet) =>
       flatMarks(of.marks).filter((mark) => mark.kind === 'text' && mark.text === words).length;
     expect([said(sheet), said(placementSheet(board, OPTIONS))]).toEqual([1, 0]);
+  });
+});
+
+describe('the paper of a single part', () => {
+  test('shows the holes in its own openings: that to parts in an opening is on the paper of the part around it', () => {
+    const frame = (name: string, outline: number, opening: number) =>
+      placed({
+        part: name,
+        region: {
+          outline: box(200 - outline / 2, 200 - outline / 2, outline, outline),
+          openings: [box(200 - opening / 2, 200 - opening / 2, opening, opening)],
+        },
+      });
+    const outer = frame('outer', 300, 260);
+    const middle = frame('middle', 230, 180);
+    const medal = placed({ part: 'medal', region: { outline: circle(200, 200, 60), openings: [] } });
+    const nested = handBoard({
+      usable: { outline: box(0, 0, 400, 400), openings: [] },
+      placements: [outer, middle, medal],
+    });
+    const [plan] = planCuts(handLayout({ boards: [nested] })).boards;
+    // The medal comes out through the opening of the middle frame, that frame through the opening of the outer one.
+    expect(plan.holes).toHaveLength(2);
+    const holesOn = (index: number) => {
+      const { region } = nested.placements[index];
+      const paper = { outline: region.outline, drawn: [], unit: 'mm' } as const;
+      return partPlanMarks(nested, index, plan, paper).flatMap((mark) =>
+        mark.kind === 'rings' && mark.role === 'hole-centre' ? [boundsOf(mark.rings.flat())] : [],
+      );
+    };
+    expect([0, 1, 2].map((index) => holesOn(index).length)).toEqual([1, 1, 0]);
+    const half = ({ minX, maxX, minY, maxY }: ReturnType<typeof boundsOf>) =>
+      Math.max(Math.abs((minX + maxX) / 2 - 200), Math.abs((minY + maxY) / 2 - 200));
+    // Between 115 and 130 mm from the middle across the sides, and between the medal of 60 mm and 90 mm.
+    const [[around], [inside]] = [holesOn(0), holesOn(1)].map((boxes) => boxes.map(half));
+    expect(around > 115 && around < 130).toBe(true);
+    expect(inside < 90).toBe(true);
   });
 });
