@@ -53,6 +53,38 @@ function textsOf(marks: readonly Mark[]): string[] {
   return [...flatMarks(marks)].flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
 }
 
+test('places are told from the left end and the upper edge of the whole board, wherever its outline begins', () => {
+  // The board begins 30 mm left of what may be used of it, and 20 mm above.
+  const outline = box(-30, -20, 360, 160);
+  const moved = handLayout({ boards: [handBoard({ outline })] });
+  const added = (here: Record<string, string>, there: Record<string, string>, field: string) =>
+    Number(there[field]) - Number(here[field]);
+  const [, , , peg] = read(partsCsv(moved));
+  expect([peg['from left (mm)'], peg['from top (mm)']]).toEqual(['210', '80']);
+  const [here, there] = [handLayout(), moved].map((layout) => read(cutsCsv(layout, planCuts(handLayout()))));
+  const drilled = here.findIndex(({ drill }) => drill !== '');
+  expect(added(here[drilled], there[drilled], 'hole from left (mm)')).toBeCloseTo(30, 6);
+  expect(added(here[drilled], there[drilled], 'hole from top (mm)')).toBeCloseTo(20, 6);
+});
+
+test('a part that lies turned over is told so, with its turn', () => {
+  const over = placed({
+    turnedOver: true,
+    rotation: 90,
+    region: { outline: box(0, 0, 10, 20), openings: [] },
+  });
+  const [row] = read(partsCsv(handLayout({ boards: [handBoard({ placements: [over] })] })));
+  expect([row['turned over'], row['rotation (degrees)']]).toEqual(['yes', '90']);
+});
+
+test('a vein sawn through a hole is told where that is: at one of its ends', () => {
+  const rows = read(cutsCsv(handLayout(), planCuts(handLayout())));
+  const [vein] = rows.filter(({ what }) => what === 'vein');
+  // The vein of the hand-typed board runs from 110, 60 to 150, 60.
+  expect(['110', '150']).toContain(vein['hole from left (mm)']);
+  expect([vein['hole from top (mm)'], vein['begins in'], vein.piece]).toEqual(['60', 'hole', '1']);
+});
+
 test('both are in inches where the job is, and their heads say so', () => {
   const layout = handLayout();
   const [, , , peg] = read(partsCsv(layout, 'in'));
