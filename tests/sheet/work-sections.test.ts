@@ -156,6 +156,36 @@ describe('the sections on the work', () => {
     expect(words(sections('mm', 4))).toContain('Small parts hang in the board by a tab of 4 mm');
   });
 
+  it('say of each board how many are sawn at once, how often, and in how many sections, where it is not one', () => {
+    const work = workOf();
+    const [board] = work.cutPlan.boards;
+    const captionOf = (fields: Partial<typeof board>) => {
+      const cutPlan = { ...work.cutPlan, boards: [{ ...board, ...fields }] };
+      const [saw] = workSections({ ...work, cutPlan }, 'mm');
+      return /Cuts in order: [^<"]*/.exec(saw.markup)?.[0];
+    };
+    const plain = 'Cuts in order: 19.05 mm of black walnut under the blade';
+    const holes = `${board.holes.length} holes to drill first`;
+    expect(captionOf({})).toBe(`${plain}, ${holes}`);
+    const sections = [
+      { number: 1, from: 0, to: 300 },
+      { number: 2, from: 303, to: 600 },
+    ];
+    expect(captionOf({ stack: 3, copies: 2, sections })).toBe(
+      `${plain}, 3 boards in a stack, to do twice, 2 sections, one after the other, ${holes}`,
+    );
+    expect(captionOf({ copies: 4, holes: [] })).toBe(`${plain}, to do 4 times, no holes`);
+  });
+
+  it('speak of tabs only where there are some', () => {
+    const work = workOf(4);
+    const cuts = work.cutPlan.boards[0].cuts.filter(({ kind }) => kind !== 'tab');
+    const without = { ...work.cutPlan, boards: [{ ...work.cutPlan.boards[0], cuts }] };
+    const [saw] = workSections({ ...work, cutPlan: without }, 'mm');
+    expect(words(saw.markup)).not.toContain('hang in the board by a tab');
+    expect(words(sections('mm'))).not.toContain('hang in the board by a tab');
+  });
+
   it('name a wood that is written in two ways once among those a blade saws', () => {
     const two = layoutOf(fullBoard(), { ...fullBoard(), id: 'B-1', species: 'Black-Walnut' });
     const page = words(
