@@ -315,9 +315,63 @@ describe('the glue-up', () => {
     expect(unknown.issues[0].message).toContain('how far they move apart is unknown');
   });
 
+  it('reckons the same wherever the piece lies in its drawing, but for the height of the plane', () => {
+    const by =
+      (dx: number, dy: number) =>
+      (ring: Ring): Ring =>
+        ring.map(([x, y]) => [x + dx, y + dy]);
+    const moved = (dx: number, dy: number) =>
+      planAssembly(
+        {
+          ...scene,
+          layers: scene.layers.map((layer) => ({
+            ...layer,
+            parts: layer.parts.map((part) => ({
+              ...part,
+              region: {
+                outline: by(dx, dy)(part.region.outline),
+                openings: part.region.openings.map(by(dx, dy)),
+              },
+            })),
+          })),
+        },
+        { layers: { Back: walnut, Middle: { ...maple, grain: 'across' }, Front: maple } },
+      );
+    const [here, there] = [moved(0, 0), moved(300, -400)];
+    expect([there.width, there.height, there.depth]).toEqual([200, 100, 32]);
+    expect([here.restPlane, there.restPlane]).toEqual([100, -300]);
+    expect(there.parts).toEqual(here.parts);
+    expect(there.issues).toEqual(here.issues);
+    expect(there.joints.map(({ movement, contactArea }) => [movement, contactArea])).toEqual(
+      here.joints.map(({ movement, contactArea }) => [
+        expect.closeTo(movement ?? -1, 9),
+        expect.closeTo(contactArea, 6),
+      ]),
+    );
+    // The house on the hills, 60 x 60 mm: across, 0.00353 against 0.00005 a percentage point along the grain; for 5 of them.
+    expect(there.joints[0].movement).toBeCloseTo(60 * (0.00353 - 0.00005) * 5, 9);
+  });
+
+  it('crosses no grain with wood whose grain is free', () => {
+    const wide = pattern({
+      Back: { a: solid(rectangle(0, 0, 200, 100)) },
+      Front: { b: solid(rectangle(0, 0, 200, 100)) },
+    });
+    const kinds = (behind: 'along' | 'free', front: 'across' | 'free') =>
+      planAssembly(wide, {
+        layers: { Back: { ...walnut, grain: behind }, Front: { ...walnut, grain: front } },
+      }).issues.map(({ kind }) => kind);
+    expect([kinds('along', 'across'), kinds('free', 'across'), kinds('along', 'free')]).toEqual([
+      ['grain-crossed'],
+      [],
+      [],
+    ]);
+  });
+
   it('stands an empty pattern', () => {
     expect(planAssembly(pattern({}), options)).toMatchObject({
       width: 0,
+      height: 0,
       depth: 0,
       restPlane: undefined,
       issues: [],
