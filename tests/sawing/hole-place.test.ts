@@ -38,6 +38,27 @@ describe('the hole of an opening', () => {
     }
   });
 
+  it('lies, of several corners, in that nearest to the widest place, wherever the outline begins', () => {
+    // The largest circle touches the bottom, the right end and the slope: its middle is at 51, 9, with a radius of 9.
+    const wedge: Ring = [
+      [0, 0],
+      [60, 0],
+      [60, 20],
+      [0, 8],
+    ];
+    // The same upside down, farther down the board.
+    const turned = wedge.map(([x, y]): Point => [x, 120 - y]);
+    for (let first = 0; first < 4; first++) {
+      const from = (ring: Ring): Ring => [...ring.slice(first), ...ring.slice(0, first)];
+      const place = placed(from(wedge));
+      expect(place.start).toEqual([60, 0]);
+      expect([place.at[0], place.at[1]]).toEqual([expect.closeTo(58, 9), expect.closeTo(2, 9)]);
+      const below = placed(from(turned));
+      expect(below.start).toEqual([60, 120]);
+      expect([below.at[0], below.at[1]]).toEqual([expect.closeTo(58, 9), expect.closeTo(118, 9)]);
+    }
+  });
+
   it('lies near the end of a slot that is hardly wider than the hole', () => {
     const slot = rectangle(10, 20, 60, 3);
     const place = placed(slot);
