@@ -197,11 +197,12 @@ function runsByWood(boards: readonly BoardPlan[]): Map<string, string[]> {
     const own = cuts.map(({ blade }) => blade).filter((blade, i, all) => blade !== all[i - 1]);
     const key = `${speciesKey(species)} ${thickness}`;
     const merged = runs.get(key) ?? [];
+    // Where the blades behind the one before begin: a new one comes before all that is sawn after it.
     let at = 0;
     for (const name of own) {
       const found = merged.indexOf(name, at);
-      if (found >= 0) at = found;
-      else merged.splice(++at, 0, name);
+      if (found < 0) merged.splice(at, 0, name);
+      at = Math.max(at, found) + 1;
     }
     runs.set(key, merged);
   }
