@@ -214,6 +214,19 @@ describe('a cut plan', () => {
     expect(Math.hypot(x - 380, y - 5)).toBeGreaterThan(80);
   });
 
+  it('starts a part with a thin neck in the half away from that, though the way there is longer', () => {
+    // The left end lies 5 mm from the end of the board, the other 395 mm, both sides 65 mm from the edges.
+    const bar = board([part('bar', rectangle(5, 65, 200, 20))]);
+    const startOf = (fields: Partial<SawnPart>) => {
+      const [{ cuts }] = planCuts(layoutOf(bar), { parts: [facts('bar', fields)] }).boards;
+      const [x, y] = cuts[0].line[0];
+      return [x, y];
+    };
+    expect(startOf({})[0]).toBe(5);
+    expect(startOf({ thinnestNeck: 1.2, neckAt: [15, 75] })[0]).toBe(205);
+    expect(startOf({ thinnestNeck: 1.2, neckAt: [195, 75] })[0]).toBe(5);
+  });
+
   it('counts what is sawn to get to the lines apart: from the hole, from the edge, from a neighbour', () => {
     const alone = layoutOf(
       board([
@@ -552,6 +565,23 @@ describe('a vein that starts on the outline of its part', () => {
     const own = planCuts(stands);
     expect(replay(stands, own)).toEqual([]);
     expect(own.boards[0].cuts[0]).toMatchObject({ kind: 'vein', entry: 'waste', leadIn: [] });
+  });
+
+  it('begins there whichever way it is drawn, and wherever its other end lies', () => {
+    for (const inner of [
+      [205, 85],
+      [250, 110],
+      [295, 85],
+    ] as const)
+      for (const x of [210, 250, 290]) {
+        const vein: Line = [[x, 150], inner];
+        for (const line of [vein, [...vein].reverse()]) {
+          const low = part('bar', rectangle(200, 80, 100, 70), [line]);
+          const [first] = planCuts(layoutOf(board([low]))).boards[0].cuts;
+          expect(first).toMatchObject({ kind: 'vein', entry: 'waste', leadIn: [], leadInClear: true });
+          expect(first.line[0]).toEqual([x, 150]);
+        }
+      }
   });
 
   it('belongs to the tab where it begins on that, and stays with the board when a part is freed first', () => {
