@@ -9,7 +9,7 @@ import { calibrate, type LoggedWork } from '../../src/sawing/time/calibrate.ts';
 import { preparingAmounts } from '../../src/sawing/time/preparing-amounts.ts';
 import { solveSymmetric } from '../../src/sawing/time/solve-symmetric.ts';
 import { COMMON_TIMES, TIME_NAMES, timeConstants } from '../../src/sawing/time/time-constants.ts';
-import { amountsOf, type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
+import { amountsOf, forPieces, type WorkAmounts, workTime } from '../../src/sawing/time/work-time.ts';
 
 import { board, layoutOf, part, rectangle } from './boards.ts';
 
@@ -92,6 +92,10 @@ describe('the work on boards before the paper goes on', () => {
       ...{ ripping: 1, resawing: 0, planing: 0, crosscutting: 4 },
     });
     expect(COMMON_TIMES.crosscutting.what).toContain('lengths');
+    // A board as wide as it was, in three lengths.
+    expect(amounts(board([plate], { stock: 'D', id: 'D-1c', lengths: 3 }))).toEqual({
+      ...{ ripping: 0, resawing: 0, planing: 0, crosscutting: 2 },
+    });
     // A stack of three whole boards, each with its surplus resawn off, and an end that falls away.
     const pieces = ['A-1', 'A-2', 'A-3'];
     const stack = { pieces, copies: 3, slices: 1, planeTo: 5, sections: [{ number: 1, from: 0, to: 300 }] };
@@ -122,6 +126,36 @@ describe('the work on boards before the paper goes on', () => {
     });
     const stack = { pieces: ['A-1', 'A-2'], copies: 2, offcuts: [keeper(1), keeper(2)] };
     expect(amounts(board([plate], stack))).toEqual({ ripping: 2, resawing: 0, planing: 0, crosscutting: 2 });
+  });
+});
+
+describe('the work on a batch of another size', () => {
+  const own: WorkAmounts = {
+    ...{ sawing: 10, turning: 100, positioning: 20, drilling: 5, threading: 6, bladeChange: 7 },
+    ...{ sticking: 3, peeling: 12, edgeSanding: 4, gluing: 8, setUp: 1, ripping: 2, crosscutting: 7 },
+  };
+  const larger = {
+    times: 2,
+    cuts: 3,
+    worn: 4,
+    stuck: 5,
+    changes: 2,
+    preparing: { ripping: 1, crosscutting: 6 },
+  };
+
+  it('grows with its pieces, cuts and boards, each by its own; it is set up once, and blades are changed as often', () => {
+    expect(forPieces(own, larger)).toEqual({
+      ...{ sawing: 20, edgeSanding: 8, gluing: 16, ripping: 1 },
+      ...{ turning: 300, positioning: 60, drilling: 15, threading: 18, peeling: 36 },
+      ...{ sticking: 5, crosscutting: 6, setUp: 1 },
+      // Five of the seven blades were worn out: four times as many, and the two changes between blades.
+      bladeChange: 22,
+    });
+  });
+
+  it('wears out no blades where none were', () => {
+    expect(forPieces({ ...own, bladeChange: 2 }, larger).bladeChange).toBe(2);
+    expect(forPieces({ ...own, bladeChange: 2.5 }, larger).bladeChange).toBe(4);
   });
 });
 
