@@ -352,6 +352,18 @@ describe('the glue-up', () => {
     expect(there.joints[0].movement).toBeCloseTo(60 * (0.00353 - 0.00005) * 5, 9);
   });
 
+  it('cautions where grains cross over more than 3 in, 76.2 mm, either way', () => {
+    const told = (width: number, height: number) =>
+      planAssembly(
+        pattern({
+          Back: { a: solid(rectangle(300, 200, 400, 400)) },
+          Front: { b: solid(rectangle(350, 250, width, height)) },
+        }),
+        { layers: { Back: walnut, Front: { ...walnut, grain: 'across' } } },
+      ).issues.some(({ kind }) => kind === 'grain-crossed');
+    expect([told(76, 76), told(76.4, 40), told(40, 76.4)]).toEqual([false, true, true]);
+  });
+
   it('crosses no grain with wood whose grain is free', () => {
     const wide = pattern({
       Back: { a: solid(rectangle(0, 0, 200, 100)) },
