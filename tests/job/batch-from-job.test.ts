@@ -155,6 +155,35 @@ describe('batchFromJob', () => {
     );
   });
 
+  it('says how thick a layer may be where every board is too thin: the thickest and the tolerance', () => {
+    const thinner = { ...oak, id: 'Thin', thickness: 12 };
+    const told = (thickness: number, fields: object = {}) =>
+      batch({ boards: [thinner, oak], layers: { Bank: { thickness } }, ...fields }).issues;
+    expect(told(20)).toMatchObject([
+      {
+        kind: 'thickness-unmatched',
+        expected: 'at most 19.5 mm: the thickest board of oak has 19 mm',
+        received: '20 mm',
+      },
+    ]);
+    expect(told(19.5)).toEqual([]);
+    expect(told(20, { thicknessTolerance: 1 })).toEqual([]);
+  });
+
+  it('makes a stack of as many boards as its height holds, rounding apart, and of one at least', () => {
+    const stack = (thickness: number, stackHeight: number | string) =>
+      batch({
+        sets: 8,
+        boards: [{ ...oak, thickness }],
+        layers: { Bank: { stacked: true } },
+        saw: { stackHeight },
+      }).batch.demands[0].stack;
+    expect([stack(6, 18), stack(6, 17.9), stack(6, 24)]).toEqual([3, 2, 4]);
+    // 1/4 in three times is 3/4 in, whatever that is in binary.
+    expect(stack(6.35, '3/4 in')).toBe(3);
+    expect(stack(19, 18) ?? 1).toBe(1);
+  });
+
   it('says that sheets are too thick, for they are not thinned', () => {
     const sheet = { ...oak, sheet: true, thickness: 22 };
     const { issues } = batch({ boards: [sheet], layers: { Bank: { thickness: 19 } } });

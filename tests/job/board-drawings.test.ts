@@ -32,6 +32,20 @@ describe('boards traced in a drawing', () => {
     expect(boards[0].defects).toHaveLength(2);
   });
 
+  it('takes it whichever line is drawn first, filled or not', () => {
+    const knot = 'cx="300" cy="100" r="12"';
+    const line = 'fill="none" stroke="black"';
+    for (const body of [
+      `<circle ${knot}/>${SLAB}`,
+      `<circle ${line} ${knot}/>${SLAB.replace('<path', `<path ${line}`)}`,
+    ]) {
+      const { boards, issues } = traced(svg('width="600mm" height="200mm"', body));
+      expect(issues).toEqual([]);
+      expect(boards[0].outline).toHaveLength(4);
+      expect(boards[0].defects).toHaveLength(1);
+    }
+  });
+
   it('tells the size a board comes to where the drawing is at another scale, or may be', () => {
     const told = (size: string, scale?: number) =>
       traced(svg(size, SLAB), scale).issues.map(({ kind, message }) => [kind, message]);
