@@ -35,6 +35,31 @@ test('a line with one place as wide as a part is a part', () => {
   expect(widthOfLine({ outline: lower, openings: [] })).toBeLessThan(1.6);
 });
 
+test('a hairline along either side of the page is as wide as its box, wherever it lies', () => {
+  const hairline = (x: number, y: number, width: number, height: number): Region => ({
+    outline: [
+      [x, y],
+      [x + width, y],
+      [x + width, y + height],
+      [x, y + height],
+    ],
+    openings: [],
+  });
+  for (const [x, y] of [
+    [0, 0],
+    [250, 400],
+    [-250, -400],
+  ]) {
+    expect(widthOfLine(hairline(x, y, 300, 0.05))).toBeCloseTo(0.05, 9);
+    expect(widthOfLine(hairline(x, y, 0.05, 300))).toBeCloseTo(0.05, 9);
+    expect(widthOfLine(hairline(x, y, 1.5, 300))).toBeCloseTo(1.5, 9);
+    expect(widthOfLine(hairline(x, y, 1.75, 300))).toBeUndefined();
+    // Half of its outline against twenty times its mean width: 18.5 and 18.9 mm, 19.5 and 19 mm.
+    expect(widthOfLine(hairline(x, y, 1, 17.5))).toBeUndefined();
+    expect(widthOfLine(hairline(x, y, 1, 18.5))).toBeCloseTo(1, 9);
+  }
+});
+
 test('a ribbon wider than the thinnest neck is a part with a body, in few points and many', () => {
   expect(widthOfLine(ribbon(1.75, 400))).toBeUndefined();
   expect(widthOfLine(ribbon(1.75, 6000))).toBeUndefined();
