@@ -8,6 +8,7 @@ import {
   mayBeInLengths,
   mayBeRipped,
   rippedAnew,
+  sectionOfFullWidth,
   stripsToTurn,
   type WaysToLie,
 } from '../../src/stock/ripping.ts';
@@ -31,6 +32,26 @@ const rules = (throat: number | undefined, longest?: number) => ({
   margin: 3,
 });
 const part = (along: number, across: number): WaysToLie => [[inch(along), inch(across)]];
+
+describe('sections in the full width of a board', () => {
+  // By hand, Pythagoras, 16 in throat: 12 in wide ones turn up to 10.583 in long. A quarter of the throat is 4 in: boards up
+  // to the root of 240, 15.49 in, turn in lengths that are worth cutting.
+  it('are as long as they turn, or as the board, or as can be handled', () => {
+    const along = (length: number, width: number, longest?: number) => {
+      const room = sectionOfFullWidth(sheet(length, width), rules(16, longest).reach);
+      return room && [room.along / inch(1), room.across / inch(1)];
+    };
+    expect(along(60, 12)).toEqual([expect.closeTo(10.583, 3), expect.closeTo(12, 3)]);
+    expect(along(8, 12)).toEqual([expect.closeTo(8, 3), expect.closeTo(12, 3)]);
+    expect(along(60, 12, inch(9))).toEqual([expect.closeTo(9, 3), expect.closeTo(12, 3)]);
+    expect(along(60, 15.49)).toEqual([expect.closeTo(4.009, 2), expect.closeTo(15.49, 3)]);
+    expect([along(60, 15.5), along(60, 24)]).toEqual([undefined, undefined]);
+    expect(sectionOfFullWidth(sheet(60, 24), rules(undefined).reach)).toEqual({
+      along: expect.closeTo(inch(60), 6),
+      across: expect.closeTo(inch(24), 6),
+    });
+  });
+});
 
 // By hand, Pythagoras, 16 in throat, 1/8 in cut, 60 in sheet: 4, 5, 6 and 7 strips are 14.91, 11.90, 9.90 and 8.46 in wide;
 // their sections turn up to 5.82, 10.69, 12.58 and 13.58 in long: 87, 127, 124 and 115 square inches.
