@@ -1,3 +1,4 @@
+import { counted } from '../issues/counted.ts';
 import { plainLine } from '../issues/plain-text.ts';
 import type { BoardPlan, CutPlan } from '../model/cut-plan.ts';
 import { figure } from '../units/figure.ts';
@@ -40,7 +41,7 @@ export function tracePlan(
   return [
     `Sawing, board by board: (lines + lead-ins) x thickness x the root of hardness, as ${wood} of 1000 lbf`,
     ...boards.map((board) => boardLine(board, written)),
-    `all: ${travel(cutLength)} of lines, ${travel(leadInLength)} of lead-ins, ${holes} holes, ${sharpTurns} sharp corners`,
+    `all: ${travel(cutLength)} of lines, ${travel(leadInLength)} of lead-ins, ${counted(holes, 'hole')}, ${counted(sharpTurns, 'sharp corner')}`,
     ...blades.map(
       ({ blade, sawn, worn }) =>
         `${blade.name} saws ${travel(sawn)} and ${figure(worn.likely)} wear out, between ${figure(worn.low)} and ${figure(worn.high)}`,
@@ -59,6 +60,6 @@ function boardLine(
   return [
     `${board}: (${travel(cutLength)} + ${travel(leadInLength)}) x ${thick(thickness)} / ${thick(PACE_THICKNESS)}`,
     ` x root(${hardness} / 1000)${copies === 1 ? '' : ` x ${copies} boards`} = ${travel(1000 * copies * each)};`,
-    ` ${cuts.length} cuts, ${holes.length} holes`,
+    ` ${counted(cuts.length, 'cut')}, ${counted(holes.length, 'hole')}`,
   ].join('');
 }
