@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
+import { COMMON_RATES } from '../../src/costing/rates.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { COMMON_TIMES, TIME_NAMES } from '../../src/sawing/time/time-constants.ts';
 
@@ -65,6 +66,7 @@ it.each<[heading: string, of: object, inWords: Record<string, unknown>]>([
   ['## boards', job.boards[0], { species: 'wood' }],
   ['## paper', job.paper, { orientation: 'fewest', print: 'boards', line: 'thin' }],
   ['## work', job.work, {}],
+  ['## costs', { ...COMMON_RATES, batchSizes: job.costs.batchSizes }, { currency: '$' }],
   ['## costs', job.costs, { currency: '$', channels: [{ name: 'direct', fee: 0, perPiece: 0 }] }],
 ])('docs/job-file.md tells the defaults that a job is read with: below %j', (heading, of, inWords) => {
   const found = of as Record<string, unknown>;

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Finding } from '../../src/model/pattern-check.ts';
+import { findingIssue } from '../../src/pattern/finding-issue.ts';
 import { groupFindings } from '../../src/pattern/group-findings.ts';
 
 const finding = (part: string, size: number, kind: Finding['kind'] = 'neck-thin'): Finding => ({
@@ -58,4 +59,19 @@ test('parts with as many findings of the same sizes are copies, and no others', 
     [['a', 'b'], 2],
     [['c'], 1],
   ]);
+});
+
+test('a single finding is told with its place, one of several parts with their names', () => {
+  const [one] = groupFindings([finding('a', 1.2)]);
+  expect(findingIssue(one, 'boat.svg')).toEqual({
+    ...{
+      kind: 'neck-thin',
+      severity: 'warning',
+      message: 'a neck is 1.20 mm wide',
+      remedy: 'Draw it wider.',
+    },
+    where: { file: 'boat.svg', layer: 'L', part: 'a', at: [1.2, 0] },
+  });
+  const [two] = groupFindings([finding('a', 1.2), finding('a 2', 1.2)]);
+  expect(findingIssue(two, 'boat.svg').where).toEqual({ file: 'boat.svg', layer: 'L', part: 'a, a 2' });
 });
