@@ -71,6 +71,23 @@ describe('the blades of a plan', () => {
     expect([two.bladeChanges, two.bladeChangesGrouped]).toEqual([5, 4]);
   });
 
+  it('saw openings with the finest first, whichever is drawn first', () => {
+    const wide = rectangle(110, 50, 20, 40);
+    const slit = rectangle(140, 60, 20, 1.5);
+    for (const openings of [
+      [wide, slit],
+      [slit, wide],
+    ]) {
+      const mask = board([part('mask', { outline: rectangle(100, 40, 100, 60), openings })]);
+      const [{ cuts }] = planCuts(layoutOf(mask), { blades }).boards;
+      expect(cuts.map(({ kind, blade, length }) => [kind, blade, length])).toEqual([
+        ['opening', 'Fine', 43],
+        ['opening', 'Coarse', 120],
+        ['outline', 'Coarse', 320],
+      ]);
+    }
+  });
+
   it('may be handed in in any order', () => {
     const layout = layoutOf(solid, pierced('B-1'));
     expect(planCuts(layout, { blades: [...blades].reverse() })).toEqual(planCuts(layout, { blades }));
