@@ -30,6 +30,18 @@ it('tells a keeper that is wider than every board of the wood, and that the size
   expect(told({ length: '8 ft', width: '3 ft' })[0].remedy).toContain('Look at the unit');
 });
 
+it('names the longest and the widest of the boards, and takes a rule that one board just does for', () => {
+  const boards = [
+    { id: 'Long', species: 'maple', thickness: 19, length: '48 in', width: '5-1/2 in' },
+    { id: 'Wide', species: 'maple', thickness: 19, length: '20 in', width: '12 in' },
+  ];
+  const [issue] = told({ length: '50 in', width: '3 in' }, { boards });
+  expect(issue.expected).toBe('at most 48 in along the grain and 12 in across it');
+  // Long enough and wide enough, but no board is both.
+  expect(told({ length: '40 in', width: '10 in' }, { boards })).toHaveLength(1);
+  expect(told({ length: '48 in', width: '5-1/2 in' }, { boards })).toEqual([]);
+});
+
 it('says nothing where a board can leave it, or the rule is the usual one', () => {
   expect(told({ length: '8 in', width: '3 in' })).toEqual([]);
   expect(told({ length: '40 in', width: '5-1/2 in' })).toEqual([]);
