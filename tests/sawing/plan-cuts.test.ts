@@ -88,6 +88,23 @@ describe('the blades of a plan', () => {
     }
   });
 
+  it('are told with the reason each was taken for, of the woods alone that it saws', () => {
+    const cherry = { ...solid, id: 'D-1', species: 'black cherry' };
+    const reasons = planCuts(layoutOf(cherry, pierced('B-1')), { blades }).blades.map(({ blade, why }) => [
+      blade.name,
+      why,
+    ]);
+    expect(reasons).toEqual([
+      [
+        'Fine',
+        'finer than the Coarse the thickness asks for: an opening takes a hole of 1.50 mm at most; feed slowly',
+      ],
+      ['Coarse', 'for the thickness and hardness of this wood'],
+    ]);
+    const [only] = planCuts(layoutOf(solid), { blades: [coarse] }).blades;
+    expect(only.why).toBe('the one blade there is');
+  });
+
   it('may be handed in in any order', () => {
     const layout = layoutOf(solid, pierced('B-1'));
     expect(planCuts(layout, { blades: [...blades].reverse() })).toEqual(planCuts(layout, { blades }));
@@ -242,6 +259,23 @@ describe('a cut plan', () => {
     expect(startOf({})[0]).toBe(5);
     expect(startOf({ thinnestNeck: 1.2, neckAt: [15, 75] })[0]).toBe(205);
     expect(startOf({ thinnestNeck: 1.2, neckAt: [195, 75] })[0]).toBe(5);
+    // The same at the other end of the board, where the right end of the bar is the near one.
+    const far = board([part('bar', rectangle(395, 65, 200, 20))]);
+    const startFar = (fields: Partial<SawnPart>) =>
+      planCuts(layoutOf(far), { parts: [facts('bar', fields)] }).boards[0].cuts[0].line[0][0];
+    expect([startFar({}), startFar({ thinnestNeck: 1.2, neckAt: [585, 75] })]).toEqual([595, 395]);
+  });
+
+  it('drills once for two parts in an opening, in the waste between them and the line', () => {
+    const frame = { outline: rectangle(100, 10, 240, 130), openings: [rectangle(110, 20, 220, 110)] };
+    const centres = [165, 275];
+    const inner = centres.map((x) => part('medal', disc(x, 75, 35)));
+    const [{ cuts, holes }] = planCuts(layoutOf(board([part('frame', frame), ...inner]))).boards;
+    expect(cuts.map(({ kind }) => kind)).toEqual(['outline', 'outline', 'opening', 'outline']);
+    const [{ at, diameter }, ...others] = holes;
+    expect(others).toEqual([]);
+    expect(at[0] > 110 && at[0] < 330 && at[1] > 20 && at[1] < 130).toBe(true);
+    for (const x of centres) expect(Math.hypot(at[0] - x, at[1] - 75)).toBeGreaterThan(35 + diameter / 2);
   });
 
   it('counts what is sawn to get to the lines apart: from the hole, from the edge, from a neighbour', () => {

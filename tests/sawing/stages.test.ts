@@ -37,4 +37,12 @@ describe('a part with an opening on a board that does not turn: 618 mm from corn
     };
     expect(order(300, 125, { throat: 400, holdSize: 50, parts: [facts] })).toEqual(HELD);
   });
+
+  it('has no openings to be freed before where it has none', () => {
+    const plate = part('plate', rectangle(20, 5, 200, 120));
+    const [{ cuts }] = planCuts(layoutOf(board([plate])), { throat: 400, holdSize: 50 }).boards;
+    expect(cuts.map(({ reason }) => reason)).toEqual([
+      'strong enough to leave the board early, while it is easy to steer',
+    ]);
+  });
 });

@@ -63,6 +63,17 @@ describe('a tab', () => {
     expect(plan.boards[0].cuts.filter(({ kind }) => kind === 'tab')).toHaveLength(9);
   });
 
+  it('is left to small parts on the board itself, not to those in an opening of another', () => {
+    const frame = { outline: rectangle(100, 10, 130, 130), openings: [rectangle(115, 25, 100, 100)] };
+    const plan = tabbed([
+      part('frame', frame),
+      part('in', disc(165, 75, 15)),
+      part('out', disc(300, 75, 15)),
+    ]);
+    const tabs = plan.boards[0].cuts.filter(({ kind }) => kind === 'tab');
+    expect(tabs.map(({ part: name }) => name)).toEqual(['out']);
+  });
+
   it('that is too long for the parts is told', () => {
     const plan = tabbed(bars(1, 3), 25);
     expect(plan.boards[0].cuts.some(({ kind }) => kind === 'tab')).toBe(false);

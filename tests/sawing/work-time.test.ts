@@ -68,6 +68,34 @@ describe('the glue-up', () => {
   });
 });
 
+describe('the work at the saw and after it', () => {
+  it('is counted from the plan and the glue-up of one piece, by hand', () => {
+    // Two of each board: a plate of 100 x 75 mm, 10 mm from the left end and 15 mm wide of the nearest edge above.
+    const one = board(
+      [part('plate', rectangle(10, 15, 100, 75)), part('plate', rectangle(200, 15, 100, 75))],
+      {
+        copies: 2,
+      },
+    );
+    const plan = planCuts(layoutOf(one));
+    const assembly = {
+      ...{ parts: [], joints: [], width: 0, height: 0, depth: 0, restPlane: undefined, glueGrams: [0, 0] },
+      ...{ weight: undefined, faces: 40_000, surface: 50_000, issues: [] },
+    } as const;
+    const amounts = amountsOf({ ...plan, sharpTurns: 16, bladeChangesGrouped: 1 }, assembly, 3);
+    // Lines of 2 x 350 mm on either board, and their lead-ins; walnut of 1010 lbf and 19.05 mm.
+    const metres = 2 * 0.7 + plan.leadInLength / 1000;
+    expect(amounts).toEqual({
+      sawing: expect.closeTo(metres * Math.sqrt(1.01), 9),
+      ...{ turning: 16, positioning: 4, drilling: 0, threading: 0, peeling: 4, sticking: 2 },
+      bladeChange: expect.closeTo(1 + plan.blades[0].worn.likely, 9),
+      edgeSanding: expect.closeTo(1.4, 9),
+      // Three pieces of 40,000 and 50,000 mm2.
+      ...{ faceSanding: 0.12, finishing: expect.closeTo(0.15, 9), gluing: 0, setUp: 1 },
+    });
+  });
+});
+
 describe('the work on boards before the paper goes on', () => {
   const plate = part('plate', rectangle(20, 20, 60, 60));
   const amounts = (...boards: readonly LaidBoard[]) => preparingAmounts(layoutOf(...boards));
