@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { lineLength } from '../../src/geometry/ring.ts';
 import type { Line, Ring } from '../../src/geometry/shapes.ts';
 import type { Blade, Cut, CutPlan, SawnPart } from '../../src/model/cut-plan.ts';
-import type { Offcut, Placement } from '../../src/model/layout.ts';
+import type { LaidBoard, Offcut, Placement } from '../../src/model/layout.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { leaveTab } from '../../src/sawing/tab.ts';
 import { board, disc, fullBoard, layoutOf, part, rectangle } from './boards.ts';
@@ -111,7 +111,7 @@ describe('the blades of a plan', () => {
   });
 
   it('are held against the kerf of the layout by the widest that saws', () => {
-    const told = (...boards: Parameters<typeof layoutOf>) =>
+    const told = (...boards: readonly LaidBoard[]) =>
       planCuts({ ...layoutOf(...boards), kerf: 0.9 }, { blades }).issues.map(({ kind, message }) => [
         kind,
         message,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
+import type { AssemblyPlan } from '../../src/model/assembly.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
 import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
@@ -78,10 +79,10 @@ describe('the work at the saw and after it', () => {
       },
     );
     const plan = planCuts(layoutOf(one));
-    const assembly = {
-      ...{ parts: [], joints: [], width: 0, height: 0, depth: 0, restPlane: undefined, glueGrams: [0, 0] },
-      ...{ weight: undefined, faces: 40_000, surface: 50_000, issues: [] },
-    } as const;
+    const assembly: AssemblyPlan = {
+      ...{ parts: [], joints: [], width: 0, height: 0, depth: 0, restPlane: undefined },
+      ...{ glueGrams: [0, 0], weight: undefined, faces: 40_000, surface: 50_000, issues: [] },
+    };
     const amounts = amountsOf({ ...plan, sharpTurns: 16, bladeChangesGrouped: 1 }, assembly, 3);
     // Lines of 2 x 350 mm on either board, and their lead-ins; walnut of 1010 lbf and 19.05 mm.
     const metres = 2 * 0.7 + plan.leadInLength / 1000;
