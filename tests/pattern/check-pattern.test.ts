@@ -145,6 +145,9 @@ describe('corners and bends', () => {
       ] as [number, number][]),
     );
     expect(corners([cut], 0.5)).toBe(4);
+    // A gentle bow before a corner, a turn of 19 degrees 30 mm away, is none of it.
+    const bowed = polygon([0.3, 0], [30, -5], [59.7, 0], [60, 0.2], [60, 60], [0, 60], [0, 0.2]);
+    expect(corners([bowed], 0.5)).toBe(4);
     const hexagon = polygon([15, 0], [45, 0], [60, 26], [45, 52], [15, 52], [0, 26]);
     expect(corners([hexagon], 0.5)).toBe(6);
   });

@@ -72,6 +72,21 @@ describe('a tab', () => {
     ]);
     const tabs = plan.boards[0].cuts.filter(({ kind }) => kind === 'tab');
     expect(tabs.map(({ part: name }) => name)).toEqual(['out']);
+    expect(plan.issues.filter(({ kind }) => kind.startsWith('tab-'))).toEqual([]);
+  });
+
+  it('of a part on the edge of the board holds where wood stands beside it, and is told where none does', () => {
+    const onEdge = (...beside: Placement[]) =>
+      tabbed([part('bar', rectangle(100, 110, 40, 40)), ...beside]).issues.flatMap(({ kind, message }) =>
+        kind.startsWith('tab-') ? [message] : [],
+      );
+    expect(onEdge()).toEqual([]);
+    // Large parts 1.5 mm away on all three sides take what wood there is.
+    const [left, right] = [part('l', rectangle(20, 60, 78.5, 90)), part('r', rectangle(141.5, 60, 80, 90))];
+    const above = part('above', rectangle(100, 30, 40, 78.5));
+    expect(onEdge(left, right, above)).toEqual([
+      '1 small part of 1 on A-1 comes loose in spite of the tab: the cuts beside it leave no wood that it could hold by',
+    ]);
   });
 
   it('that is too long for the parts is told', () => {
