@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ringArea } from '../../src/geometry/ring.ts';
 import { boundsOf, boxHolds, type Point, type Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard } from '../../src/model/layout.ts';
@@ -525,7 +526,72 @@ test('paper sizes are those of the standards', () => {
   });
 });
 
+describe('the cover', () => {
+  test('keeps all that is on it within the margins of the printer', () => {
+    const boards = ['A-1', 'B-1', 'C-1', 'D-1', 'E-1'].map((id) => handBoard({ id }));
+    const margin = 9;
+    const pages = boardPages(handLayout({ boards }), { ...FACTS, paper: 'a4', margin });
+    const covers = pages.filter(({ name }) => name.startsWith('cover'));
+    expect(covers.length).toBeGreaterThan(0);
+    for (const { drawing } of covers) {
+      expect([drawing.width, drawing.height].sort((a, b) => a - b)).toEqual([210, 297]);
+      const boxes = flatMarks(drawing.marks).map((mark) =>
+        mark.kind === 'text' ? textBox(mark) : shapeBox(mark),
+      );
+      const whole = boundsOf(
+        boxes.flatMap(({ minX, minY, maxX, maxY }): Point[] => [
+          [minX, minY],
+          [maxX, maxY],
+        ]),
+      );
+      expect(whole.minX).toBeGreaterThanOrEqual(margin - 1e-6);
+      expect(whole.minY).toBeGreaterThanOrEqual(margin - 1e-6);
+      expect(whole.maxX).toBeLessThanOrEqual(drawing.width - margin + 1e-6);
+      expect(whole.maxY).toBeLessThanOrEqual(drawing.height - margin + 1e-6);
+    }
+  });
+});
+
 describe('joined pages', () => {
+  test('have the same bow ties on either side of a seam, in the middle of what both show', () => {
+    const board = longBoard();
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), {
+      paper: 'a4',
+      orientation: 'portrait',
+    });
+    const beside = tiles.flatMap((tile) =>
+      tiles
+        .filter(({ row, column }) => row === tile.row && column === tile.column + 1)
+        .map((next) => [tile, next]),
+    );
+    expect(beside.length).toBeGreaterThan(1);
+    for (const [left, right] of beside) {
+      const seam = (left.window.maxX + right.window.minX) / 2;
+      const ties = ({ marks }: BoardTile) =>
+        flatMarks(marks).flatMap((mark) =>
+          mark.kind === 'rings' && mark.role === 'join' && Math.abs(mark.rings[0][0][0] - seam) < 1e-6
+            ? [mark.rings]
+            : [],
+        );
+      expect(ties(left).length).toBeGreaterThan(1);
+      expect(ties(right)).toEqual(ties(left));
+      for (const [one, other] of ties(left)) {
+        // Two triangles of one size that meet in a point on the seam, one on either side of it.
+        expect(one[0]).toEqual(other[0]);
+        const [a, b] = [boundsOf(one), boundsOf(other)];
+        expect([a.maxX, b.minX]).toEqual([one[0][0], one[0][0]]);
+        expect([b.maxX - b.minX, b.maxY - b.minY]).toEqual([
+          expect.closeTo(a.maxX - a.minX, 9),
+          expect.closeTo(a.maxY - a.minY, 9),
+        ]);
+        expect((a.minY + a.maxY) / 2).toBeCloseTo(one[0][1], 9);
+        expect((b.minY + b.maxY) / 2).toBeCloseTo(one[0][1], 9);
+        expect(ringArea(one)).toBeGreaterThan(1);
+        expect(ringArea(other)).toBeCloseTo(ringArea(one), 9);
+      }
+    }
+  });
+
   test('have their marks below the lines to saw along', () => {
     const board = longBoard();
     const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });

@@ -177,6 +177,18 @@ describe('the sections on the work', () => {
     expect(captionOf({ copies: 4, holes: [] })).toBe(`${plain}, to do 4 times, no holes`);
   });
 
+  it('say what is saved in travel as a share of the way from left to right, where anything is', () => {
+    const told = (travel: number, travelLeftToRight: number) => {
+      const work = workOf();
+      const [saw] = workSections({ ...work, cutPlan: { ...work.cutPlan, travel, travelLeftToRight } }, 'mm');
+      return /Between cuts the boards move [^<]*/.exec(saw.markup)?.[0];
+    };
+    expect(told(2500, 10_000)).toMatch(
+      / 2\.50? m under the blade: 75 % less than the 10\.0?0? m of the same stages/,
+    );
+    expect(told(2500, 2500)).toMatch(/^Between cuts the boards move 2\.50? m under the blade\.$/);
+  });
+
   it('speak of tabs only where there are some', () => {
     const work = workOf(4);
     const cuts = work.cutPlan.boards[0].cuts.filter(({ kind }) => kind !== 'tab');
