@@ -407,7 +407,7 @@ describe('the rack after a batch', () => {
     const layout = await laidOut(batchOf(box(290, 90), [strips], { sets: 1 }));
     const rack = rackText([{ ...strips, outline: box(300, 306), quantity: 1 }]);
     const after = readRack(rackAfter(rack, layout, [strips], NAME));
-    expect(after.boards).toMatchObject([{ quantity: 2, sheet: true, straightTopEdge: true }]);
+    expect(after.boards).toMatchObject([{ quantity: 2, sheet: true, straightTopEdge: true, keeper: true }]);
   });
 
   it('refuses a rack in which two boards have one id', () => {
