@@ -70,7 +70,7 @@ function stretchOf(speed: Speed, a: number, b: number): Stretch {
   return { a, b, length: half * sum };
 }
 
-function speedAt(from: Point, segment: Segment, t: number): number {
+function speedAt(from: Point, segment: Exclude<Segment, { kind: 'line' }>, t: number): number {
   if (segment.kind === 'arc') {
     const angle = segment.start + t * segment.sweep;
     const cos = Math.cos(angle);
@@ -78,7 +78,6 @@ function speedAt(from: Point, segment: Segment, t: number): number {
     const { u, v } = segment;
     return Math.abs(segment.sweep) * Math.hypot(v[0] * cos - u[0] * sin, v[1] * cos - u[1] * sin);
   }
-  if (segment.kind === 'line') return Math.hypot(segment.to[0] - from[0], segment.to[1] - from[1]);
   const { c1, c2, to } = segment;
   const s = 1 - t;
   const axis = (i: 0 | 1) =>
