@@ -170,6 +170,18 @@ describe('batchFromJob', () => {
     expect(told(20, { thicknessTolerance: 1 })).toEqual([]);
   });
 
+  it('takes boards as they cost, and keepers first where the job has a rack', () => {
+    const keeper = { ...oak, id: 'Keeper', keeper: true };
+    const costs = (fields: object) =>
+      batch({ boards: [oak, keeper], ...fields }).batch.boards.map(({ takingCost }) => takingCost);
+    expect(costs({})).toEqual([undefined, undefined]);
+    for (const fields of [{ rack: 'rack.json' }, { take: 'keepers first' }]) {
+      const [fresh, kept] = costs(fields);
+      expect(kept).toBeLessThan(fresh ?? 0);
+    }
+    expect(costs({ rack: 'rack.json', take: 'cheapest' })).toEqual([undefined, undefined]);
+  });
+
   it('makes a stack of as many boards as its height holds, rounding apart, and of one at least', () => {
     const stack = (thickness: number, stackHeight: number | string) =>
       batch({

@@ -21,6 +21,18 @@ it('a part that stands on the straight edge asks for one margin, any other for t
   ]);
 });
 
+it('along the grain a margin is kept at either end: 150 mm on boards of 156 mm', () => {
+  const toldAlong = (length: number) => {
+    const boards = [{ id: 'A', species: 'maple', thickness: 6, length, width: 100 }];
+    const job = readJob(JSON.stringify({ pattern: 'p.svg', boards, layers: {} }));
+    return batchFromJob(job, readPattern(BANK, job.pattern).pattern, 'job.json').issues.map(
+      ({ kind }) => kind,
+    );
+  };
+  expect(toldAlong(156)).toEqual([]);
+  expect(toldAlong(155.9)).toEqual(['part-larger-than-boards']);
+});
+
 describe('a part longer than every board', () => {
   /** Kinds of what is told of a part so large, on a board of 250 x 200 mm without margins. */
   const free = (width: number, height: number, fields: object) => {
