@@ -52,3 +52,10 @@ it('counts the rows that a strip takes, and the lengths it is cut into', () => {
   // Lengths of 760.91 mm hold four leaves across in five and six strips, 40 and 48 on a sheet, and along in nine three: 54.
   expect(otherStrips(inStrips(5, 2), [leaf], 1, rules)).toEqual([9]);
 });
+
+it('keeps the gap between rows, and none beside the last', () => {
+  // Boxes of 240 x 66 mm, 20 mm apart and 3 mm from the edges, six along a strip. Rows of 86 mm less the last gap: three in
+  // five strips and in six, two in eight and nine, one in nineteen and twenty, 73.2 mm wide, none in twenty-one.
+  // On a sheet: 90, 108, 96, 108, 114 and 120.
+  expect(otherStrips(inStrips(5), [part(240, 66)], 4, { ...rules, gap: 20 })).toEqual([6, 9, 19, 20]);
+});
