@@ -22,6 +22,9 @@ const LETTER_WIDTH = 1.6;
 const RING_RADIUS = 2.2;
 const NUMBER_SIZE = 3;
 
+/** Least gap between two numbers side by side, mm: any closer, a 1 and a 2 are read as 12. */
+const NUMBER_GAP = 0.5 * NUMBER_SIZE;
+
 /** The picture has the name of the drawing for its title. */
 const titleCheck = record({ file: words() }, 'Hand in the pattern of `readPattern`.');
 
@@ -103,7 +106,7 @@ function drawPlaces(groups: readonly FindingGroup[]): WrittenElement[] {
       const number = `${i + 1}`;
       const boxes = numberBoxes(finding.at, number);
       const box = boxes.find((each) => !taken.some((other) => boxesMeet(each, other))) ?? boxes[0];
-      taken.push(box);
+      taken.push({ ...box, minX: box.minX - NUMBER_GAP, maxX: box.maxX + NUMBER_GAP });
       return drawPlace(finding, number, box);
     }),
   );

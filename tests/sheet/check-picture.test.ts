@@ -16,3 +16,19 @@ test('the numbers of places close together stand beside one another', () => {
   expect(numbers.length).toBe(2);
   expect(Math.abs(x - otherX) > 1.7 || Math.abs(y - otherY) > 2.3, `${x}, ${y}`).toBe(true);
 });
+
+test('two numbers on one line are not read as one', () => {
+  // A ring of 4 mm: its one bend is tight, and it is too small to hold, at places 2 mm apart.
+  const { pattern } = readPattern(
+    '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><g id="Buoys"><circle cx="15" cy="10" r="2"/></g></svg>',
+  );
+  const svg = drawCheckPicture(pattern, checkPattern(pattern));
+  const numbers = [...svg.matchAll(/<text x="([-\d.]+)" y="([-\d.]+)" font-size="3"[^>]*>(\d)/g)];
+  expect(numbers.map(([, , , number]) => number)).toEqual(['1', '2']);
+  const [[x, y], [otherX, otherY]] = numbers.map(([, x, y]) => [Number(x), Number(y)]);
+  // A digit is 1.7 mm wide.
+  expect(
+    Math.abs(x - otherX) > 1.7 + 1.4 || Math.abs(y - otherY) > 2.3,
+    `${x}, ${y} and ${otherX}, ${otherY}`,
+  ).toBe(true);
+});
