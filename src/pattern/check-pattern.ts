@@ -116,11 +116,17 @@ function checkTurns(part: Part, saw: SawFitting): { corners: number; findings: F
   };
 }
 
-/** An opening has to hold the drilled hole somewhere. */
+/**
+ * How far the largest circle found in an opening may fall short of one that is as wide as the hole, mm: twice the 0.01 by
+ * which its radius is sought and the 0.01 within which curves are flattened. Drills come no truer.
+ */
+const HOLE_ROUNDING = 0.04;
+
+/** An opening has to hold the drilled hole somewhere; one as wide as the hole is drilled away whole. */
 function checkOpenings(part: Part, { hole }: SawFitting): Finding[] {
   return part.region.openings.flatMap((outline): Finding[] => {
     const { at, radius } = insidePoint({ outline, openings: [] }, 0.01);
-    if (2 * radius >= hole) return [];
+    if (2 * radius >= hole - HOLE_ROUNDING) return [];
     return [
       {
         ...placed(part, at),

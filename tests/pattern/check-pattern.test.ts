@@ -205,6 +205,19 @@ describe('openings, slots and small parts', () => {
     expect(kinds([box(0, 0, 60, 60), box(20, 20, 20, 1.2)], { saw: { hole: 1 } })).toEqual([]);
   });
 
+  it('takes a hole as wide as the opening', () => {
+    const sixteenth = 25.4 / 16;
+    const saw = { hole: sixteenth, bladeWidth: 0.5 };
+    const eye = (width: number) => [box(0, 0, 60, 60), circle(30, 30, width / 2)];
+    const slot = (width: number) => [box(0, 0, 60, 60), box(20, 20, 20, width)];
+    for (const opening of [eye, slot]) {
+      expect(kinds(opening(sixteenth), { saw })).toEqual([]);
+      // The usual 1.6 mm is a drill of 1/16 in too.
+      expect(kinds(opening(sixteenth), { saw: { bladeWidth: 0.5 } })).toEqual([]);
+      expect(kinds(opening(sixteenth - 0.1), { saw })).toEqual(['opening-small']);
+    }
+  });
+
   it('finds a slot the kerf would fill, not the end of a notch', () => {
     const slot = polygon([0, 0], [60, 0], [60, 60], [30.3, 60], [30.3, 30], [30, 30], [30, 60], [0, 60]);
     const [finding] = check([slot]).findings;
