@@ -32,6 +32,7 @@ export function layersOf(
   const hasNames = groups.some(({ members, isLoose }) => !isLoose && members.some(hasName));
   const issues: Issue[] = [];
   const names = new UniqueNames();
+  const calledOf = new Map<string, string[]>();
   const layers: LayerShapes[] = [];
   const empty: LeftOutLayer[] = [];
   for (const { name, members, isLoose } of groups) {
@@ -43,10 +44,14 @@ export function layersOf(
     }
     const layer = { name: names.give(name), shapes };
     layers.push(layer);
+    const called = calledOf.get(name);
+    if (called === undefined) calledOf.set(name, [layer.name]);
+    else called.push(layer.name);
     issues.push(...heldTogether(layer.name, members, drawing.file));
     if (isLoose) issues.push(outsideLayers(layer, drawing.file));
     else if (hasNames && !members.some(hasName)) issues.push(withoutName(layer, drawing.file));
   }
+  issues.push(...namedAlike(calledOf, drawing.file));
   const off = hidden.map((group, i): LeftOutLayer => ({ name: nameOf(group, i), why: 'switched off' }));
   // One that is switched off is among those without shapes too: the first of a name says the more.
   const leftOut = [...off, ...empty];
@@ -82,8 +87,30 @@ function withoutName({ name, shapes }: LayerShapes, file: string): Issue {
   };
 }
 
-/** At most so many layers are named in a note. */
+/** At most so many layers are named in an issue. */
 const MOST_NAMED = 8;
+
+/**
+ * Warnings for names that several layers have: rules that a job gives by such a name are those of the first one alone.
+ *
+ * @param calledOf what the layers of each name are called, in their order
+ */
+function namedAlike(calledOf: ReadonlyMap<string, readonly string[]>, file: string): Issue[] {
+  return [...calledOf].flatMap(([name, called]): Issue[] => {
+    if (called.length === 1) return [];
+    const quoted = called.map((each) => `"${each}"`);
+    return [
+      {
+        kind: 'layer-name-repeated',
+        severity: 'warning',
+        message: `${called.length} layers have this name: in their order they are called ${firstFew(quoted, MOST_NAMED)}`,
+        remedy:
+          'Write the rules of each in the job by these names, or give each a name of its own in the drawing program.',
+        where: { file, layer: name },
+      },
+    ];
+  });
+}
 
 /** A note for a layer that has layers in it: a maker who gave each its own wood would not see why they are one. */
 function heldTogether(layer: string, members: readonly Member[], file: string): Issue[] {

@@ -110,6 +110,23 @@ describe('layers of a drawing', () => {
     expect(read(drawing([reeds(), reeds()])).kinds).toEqual([]);
   });
 
+  it('tells of layers of one name what each is called', () => {
+    const fish = (x: number, label: string) => group([shape([box(x, 0, 30, 20)])], { label, isLayer: true });
+    const { pattern, issues } = patternFromDrawing(
+      drawing([fish(0, 'Fish'), fish(40, 'Reed'), fish(80, 'Fish'), fish(120, 'Fish')]),
+    );
+    expect(pattern.layers.map(({ name }) => name)).toEqual(['Fish', 'Reed', 'Fish 2', 'Fish 3']);
+    expect(issues).toMatchObject([
+      { kind: 'layer-name-repeated', severity: 'warning', where: { layer: 'Fish' } },
+    ]);
+    expect(issues[0].message).toContain('3 layers have this name');
+    expect(issues[0].message).toContain('"Fish", "Fish 2", "Fish 3"');
+    expect(read(drawing([fish(0, 'Fish'), fish(40, 'Reed')])).kinds).toEqual([]);
+    // A layer that holds nothing takes no name from another.
+    const empty = group([], { label: 'Fish', isLayer: true });
+    expect(read(drawing([empty, fish(0, 'Fish')])).kinds).toEqual([]);
+  });
+
   it('tells of open lines beside the layer in whose part they lie which part that is, and of many at the most 20 times', () => {
     const line = (y: number) => drawn([polyline([10, y], [40, y])]);
     const hills = group([shape([box(0, 0, 50, 50), box(20, 20, 5, 5)], { id: 'hill' })], { id: 'Hills' });
