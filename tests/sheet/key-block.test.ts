@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
+import { boundsOf, boxHolds, type Line } from '../../src/geometry/shapes.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { keyBlock } from '../../src/sheet/blocks/key-block.ts';
 import { boardMarks } from '../../src/sheet/board/board-marks.ts';
 import { PartDrawer } from '../../src/sheet/board/part-marks.ts';
-import { flatMarks, type MarkRole, rolesOf } from '../../src/sheet/marks/marks.ts';
+import { flatMarks, type Mark, type MarkRole, rolesOf } from '../../src/sheet/marks/marks.ts';
 import { textBox } from '../../src/sheet/marks/text-width.ts';
 import { partMap, partPlaces } from '../../src/sheet/paper/board-map.ts';
 import { boardTiles } from '../../src/sheet/paper/board-tiles.ts';
@@ -80,4 +81,30 @@ test('the key says on which side to saw, and its words stay in its frame', () =>
       expect(around.maxY, mark.text).toBeLessThan(height);
     }
   }
+});
+
+test('the samples of a vein and of an opening look as they do on the sheet', () => {
+  const vein: Line = [
+    [30, 30],
+    [60, 30],
+  ];
+  const placed = { ...handBoard().placements[0], veins: [vein] };
+  const onSheet = flatMarks(boardMarks(handBoard({ placements: [placed] })).marks);
+  const sample = flatMarks(
+    keyBlock(new Set<MarkRole>(['vein-end', 'opening-edge', 'waste-hatch'])).marksAt(0, 0),
+  );
+  const cornersOf = (marks: readonly Mark[]) =>
+    marks
+      .flatMap((mark) => (mark.kind === 'rings' && mark.role === 'vein-end' ? mark.rings : []))
+      .map((ring) => ring.length);
+  expect(cornersOf(onSheet)).toEqual([4, 4]);
+  expect(cornersOf(sample)).toEqual([4, 4]);
+  const [frame] = sample.flatMap((mark) =>
+    mark.kind === 'rings' && mark.role === 'opening-edge' ? mark.rings : [],
+  );
+  const hatch = sample.flatMap((mark) =>
+    mark.kind === 'line' && mark.role === 'waste-hatch' ? [mark.points] : [],
+  );
+  expect(hatch.length).toBeGreaterThan(2);
+  for (const points of hatch) expect(boxHolds(boundsOf(frame), boundsOf(points))).toBe(true);
 });

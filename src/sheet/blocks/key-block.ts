@@ -2,7 +2,7 @@ import type { Point } from '../../geometry/shapes.ts';
 import { drawnBlock, moveMarks } from '../marks/arrange.ts';
 import { grainArrow } from '../marks/arrow.ts';
 import type { Block } from '../marks/block.ts';
-import { dot, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
+import { diamond, dot, line, type Mark, type MarkRole, rectangle, rings, text } from '../marks/marks.ts';
 import { LINE_STEP, wrapped } from '../marks/text-width.ts';
 
 /** The key of a sheet: what every line and mark on it means, with a sample of each; of marks it has not, nothing. */
@@ -55,14 +55,14 @@ const ROWS: readonly KeyRow[] = [
     roles: ['opening-edge', 'waste-hatch'],
     words: 'opening: what is hatched falls out',
     sample: () => [
-      ...[2, 4, 6, 8].map((x) => line('waste-hatch', [x, 1.4], [x + 2, -1.4])),
+      ...[1.5, 3.5, 5.5, 7.5].map((x) => line('waste-hatch', [x, 1.4], [x + 2, -1.4])),
       rings('opening-edge', rectangle(1.5, -1.4, 8, 2.8)),
     ],
   },
   {
     roles: ['vein', 'vein-end'],
     words: 'vein: one pass, from diamond to diamond',
-    sample: () => [across('vein'), ...[FROM, TO].map((at) => rings('vein-end', dot(at, 0.5)))],
+    sample: () => [across('vein'), ...[FROM, TO].map((at) => rings('vein-end', diamond(at, 0.5)))],
   },
   {
     roles: ['hole-centre'],

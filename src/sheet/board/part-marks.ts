@@ -1,10 +1,10 @@
 import { regionBounds } from '../../geometry/ring.ts';
-import { type Box, type Line, middleOf, movedBox, type Point, type Ring } from '../../geometry/shapes.ts';
+import { type Box, type Line, middleOf, movedBox, type Point } from '../../geometry/shapes.ts';
 import type { BoardPlan } from '../../model/cut-plan.ts';
 import type { Placement } from '../../model/layout.ts';
 import { partKey } from '../../model/same-part.ts';
 import { moveMarks } from '../marks/arrange.ts';
-import { line, type Mark, rings } from '../marks/marks.ts';
+import { diamond, line, type Mark, rings } from '../marks/marks.ts';
 import type { NumberPlace } from './cut-numbers.ts';
 import type { FreeSpace } from './free-space.ts';
 import { hatchedOpenings, nestedIn, openingMarks } from './opening-marks.ts';
@@ -240,14 +240,5 @@ function veinMarks(vein: Placement['veins'][number]): Mark[] {
   return [
     { kind: 'line', role: 'vein', points: vein },
     rings('vein-end', ...ends.map((end) => diamond(end, VEIN_END))),
-  ];
-}
-
-function diamond([x, y]: Point, radius: number): Ring {
-  return [
-    [x - radius, y],
-    [x, y - radius],
-    [x + radius, y],
-    [x, y + radius],
   ];
 }

@@ -181,6 +181,16 @@ const DIRECTIONS: Ring = Array.from({ length: 24 }, (_, i): Point => {
   return [Math.cos(angle), Math.sin(angle)];
 });
 
+/** A square on its corner as a ring, from its middle to a corner so far, mm: where the saw has to stop. */
+export function diamond([x, y]: Point, radius: number): Ring {
+  return [
+    [x - radius, y],
+    [x, y - radius],
+    [x + radius, y],
+    [x, y + radius],
+  ];
+}
+
 /** A mark that is drawn itself, and holds no others. */
 export type DrawnMark = LineMark | RingsMark | TextMark;
 
