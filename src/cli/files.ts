@@ -87,10 +87,10 @@ export async function writeWhole(
       await makeFolder(path.dirname(path.resolve(incoming, name)));
       await writeFile(path.join(incoming, name), text);
     }
-    // Only now, so that a full disk leaves no empty folder of sheets.
-    for (const { name } of files) await makeFolder(path.dirname(path.resolve(folder, name)));
     // Asked of all of them first: one that cannot be moved would leave the others of two runs mixed.
     for (const { name } of files) await checkReplaceable(path.join(folder, name));
+    // Only now, so that neither a full disk nor a refusal leaves an empty folder of sheets.
+    for (const { name } of files) await makeFolder(path.dirname(path.resolve(folder, name)));
     for (const { name } of files) await rename(path.join(incoming, name), path.join(folder, name));
     const written = new Set(files.map(({ name }) => name));
     for (const name of outdated) if (!written.has(name)) await rm(path.join(folder, name), { force: true });

@@ -32,6 +32,12 @@ it('leaves no empty folder of sheets where one of the files cannot be written', 
   expect(await readdir(folder)).toEqual([]);
 });
 
+it('leaves no empty folder of sheets where one of the files would take the place of a folder', async () => {
+  await mkdir(path.join(folder, 'layout.json'));
+  await expect(writeWhole(folder, FILES)).rejects.toThrow('layout.json: cannot be replaced: it is a folder');
+  expect(await readdir(folder)).toEqual(['layout.json']);
+});
+
 it('puts no file in the place of a device', async () => {
   await symlink('/dev/null', path.join(folder, 'layout.json'));
   await expect(writeWhole(folder, FILES)).rejects.toThrow(
