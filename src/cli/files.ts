@@ -180,6 +180,8 @@ export function fileError(kind: string, what: string, file: string, error: unkno
 export function fileNameFor(text: string): string {
   const plain = text
     .normalize('NFKD')
+    // What is taken apart leaves its accents behind: as a hyphen each, Öland were O-land.
+    .replace(/\p{M}+/gu, '')
     .replace(/[^A-Za-z0-9.]+/g, '-')
     .replace(/^[-.]+|[-.]+$/g, '');
   return plain.slice(0, 80) || 'board';

@@ -2,7 +2,7 @@ import { mkdir, mkdtemp, readdir, readlink, rm, symlink, writeFile } from 'node:
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { writeWhole } from '../../src/cli/files.ts';
+import { fileNameFor, writeWhole } from '../../src/cli/files.ts';
 
 let folder = '';
 beforeEach(async () => {
@@ -44,4 +44,11 @@ it('puts no file in the place of a device', async () => {
     'layout.json: cannot be replaced: it is a device or a pipe',
   );
   expect(await readlink(path.join(folder, 'layout.json'))).toBe('/dev/null');
+});
+
+it('names the sheet of a board without the accents of its name, however they are stored', () => {
+  expect(fileNameFor('Bört Nr. 1/2')).toBe('Bort-Nr.-1-2');
+  expect(fileNameFor('Bört'.normalize('NFD'))).toBe('Bort');
+  expect(fileNameFor('../Ångå')).toBe('Anga');
+  expect(fileNameFor('чайка')).toBe('board');
 });
