@@ -23,14 +23,15 @@ const LIMITS =
  * What to mind with this plan, plainly: small parts, eyes and dust, hold-down, sharp edges, finishes. The tool's
  * manual and local rules come first. Oily rags: 29 CFR 1926.252(e) asks for covered metal containers.
  */
-export function cautionsFor({ boards, tab }: Pick<CutPlan, 'boards' | 'tab'>): string[] {
+export function cautionsFor({ boards }: Pick<CutPlan, 'boards'>): string[] {
+  const hasTabs = boards.some(({ cuts }) => cuts.some(({ kind }) => kind === 'tab'));
   return [
     ...smallPartCautions(boards),
     'Let the hold-down rest on the work, and wear eye protection: a part that is nearly free can jump, and blades break.',
     ...dustCautions(boards),
-    ...(tab === undefined
-      ? []
-      : ['Hold the part and its board down flat when you saw a tab: both come loose at once.']),
+    ...(hasTabs
+      ? ['Hold the part and its board down flat when you saw a tab: both come loose at once.']
+      : []),
     'Fresh edges and points are sharp: break them before you sand by hand or glue.',
     'Rags with oil finish can take fire by themselves: spread them singly to dry, or keep them in a metal can with a lid.',
     'The manual of your saw and the rules of your place come before this plan.',

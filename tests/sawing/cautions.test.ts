@@ -40,6 +40,15 @@ describe('cautions', () => {
     expect(unknown.issues.filter(({ kind }) => kind === 'species-without-facts')).toHaveLength(1);
   });
 
+  it('speak of tabs where a part hangs by one, not where they are only asked for', () => {
+    const toldOf = (half: number) =>
+      planCuts(layoutOf(board([part('dot', rectangle(20, 20, 2 * half, 2 * half))])), {
+        tab: 3,
+      }).cautions.join('\n');
+    expect(toldOf(15)).toContain('when you saw a tab');
+    expect(toldOf(40)).not.toContain('tab');
+  });
+
   it('count the parts too small for fingers, and defer to the manual', () => {
     const { cautions } = planCuts(
       layoutOf(board([part('dot', disc(20, 20, 8)), part('dot', disc(60, 20, 8))])),
