@@ -38,8 +38,7 @@ export function overlapIssue(
         kind: 'inner-shape-swallowed',
         severity: 'warning',
         message: `lies wholly inside ${other.shape.element} and makes no cut`,
-        remedy:
-          'Move it to a different layer if it is a part of its own; ask for "innerShapes": "openings" in the job if such shapes are to be cut out.',
+        remedy: `Move it to a different layer if it is a part of its own; ask for "innerShapes": "openings" in the job if such shapes are to be cut out; delete ${other.shape.element} if that is only the background.`,
         where,
       };
   }

@@ -227,6 +227,10 @@ describe('parts of filled shapes', () => {
     const united = read(source);
     expect(united.parts.map(({ region }) => region.openings.length)).toEqual([0]);
     expect(united.kinds).toEqual(['inner-shape-swallowed']);
+    // A white page behind a drawing without layers swallows all of it.
+    const page = shape([box(0, 0, 20, 20)], { element: '<rect id="page">' });
+    const [told] = patternFromDrawing(drawing([page, shape([box(5, 5, 4, 4)])])).issues;
+    expect(told.remedy).toContain('delete <rect id="page"> if that is only the background');
     const opened = read(source, { innerShapes: 'openings' });
     expect(
       opened.parts.map((part) => [Math.round(measurePart(part).area), measurePart(part).openings]),
