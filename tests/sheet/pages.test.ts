@@ -420,6 +420,24 @@ describe('pages', () => {
     expect(words).toContain('cross-cut 601.5 mm from the left end, to the middle of the kerf');
   });
 
+  test('a page begins before the cross-cut that its first part lies by: where no page lies beside it, the sheet is laid by that', () => {
+    const sections = [
+      { number: 1, from: 0, to: 398.4 },
+      { number: 2, from: 401.6, to: 900 },
+    ];
+    const board = handBoard({
+      sections,
+      usable: { outline: box(0, 0, 900, 150), openings: [] },
+      placements: [box(3, 40, 150, 107), box(404.6, 40, 220, 107)].map((outline) =>
+        placed({ region: { outline, openings: [] } }),
+      ),
+    });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'letter' });
+    expect(tiles.map(tileName)).toEqual(['A1', 'C1']);
+    expect(tiles[1].window.minX).toBeCloseTo(400 - 1, 6);
+    expect(tiles[1].window.maxX).toBeGreaterThan(404.6 + 220);
+  });
+
   test('a page that would hold nothing but how an edge runs on past the last part is left out', () => {
     // The row ends 6 mm before what four pages show; the edge that it stands on goes on for 15 mm within reach of it.
     const bars = Array.from({ length: 4 }, (_, i) => box(5 + 267 * i, 140, 264, 40));

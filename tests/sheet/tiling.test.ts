@@ -47,6 +47,19 @@ describe('the starts of the windows', () => {
     expect(starts([{ from: 290, to: 385 }], [text])).toEqual(starts([{ from: 290, to: 385 }], []));
   });
 
+  test('show a part with the cross-cut beside it where there is room to shift, and a text whole before that', () => {
+    const part = { from: 375, to: 480 };
+    const starts = (to: number, texts: { from: number; to: number }[], cut: number) =>
+      windowStarts({ from: 0, to }, { size: 200, overlap: 10 }, [part], texts, [{ from: cut, to: part.to }]);
+    expect(starts(500, [], 374)).toEqual([0, 190, 373]);
+    expect(starts(500, [], 370)).toEqual([0, 190, 369]);
+    expect(starts(500, [{ from: 180, to: 230 }], 370)).toEqual([0, 179, 369]);
+    // Three windows just reach to the end.
+    expect(starts(580, [], 370)).toEqual([0, 190, 380]);
+    // No page is as long as from this cut to the end of its part.
+    expect(starts(500, [], 270)).toEqual([0, 190, 374]);
+  });
+
   test('a part that an even tiling would cut is moved to one page', () => {
     const part = { from: 170, to: 230 };
     const starts = windowStarts({ from: 0, to: 350 }, { size: 200, overlap: 10 }, [part]);

@@ -1,5 +1,6 @@
 import { regionBounds } from '../../geometry/ring.ts';
 import { type Box, boxesMeet, boxHolds } from '../../geometry/shapes.ts';
+import { crossCuts } from '../../model/cross-cuts.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { grainMarks } from '../board/board-marks.ts';
 import { letters } from '../marks/letters.ts';
@@ -16,11 +17,11 @@ import {
 } from '../marks/marks.ts';
 import { textBox } from '../marks/text-width.ts';
 import type { BoxedMarks } from './boxed-marks.ts';
-import { edgesBeside } from './edges-beside.ts';
+import { BESIDE, edgesBeside } from './edges-beside.ts';
 import { keeperNames } from './keeper-names.ts';
 import { neededWindows, type Place, SPARE, seamBetween, withinSeams } from './needed-windows.ts';
 import { type PageOptions, type PageSetup, pageSetups } from './page-setup.ts';
-import { coverage, windowStarts } from './tiling.ts';
+import { coverage, type Extent, windowStarts } from './tiling.ts';
 
 /** One page of a board: which window of the board it shows. */
 export interface BoardTile {
@@ -128,13 +129,13 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  * those are.
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
-  // A text in one piece is worth no page more. And fewest rows are not always fewest pages: of those that cover the whole
-  // drawing more may be empty.
-  const { texts, counted, marks } = content;
+  // A text in one piece, or a cross-cut beside its part, is worth no page more. And fewest rows are not always fewest
+  // pages: of those that cover the whole drawing more may be empty.
+  const { texts, withCuts, counted, marks } = content;
   const ways = [
-    { texts, counted },
-    { texts: [], counted },
-    { texts, counted: marks.whole },
+    { texts, withCuts, counted },
+    { texts: [], withCuts: [], counted },
+    { texts, withCuts, counted: marks.whole },
   ].map((way) => windowsOf({ ...content, ...way }, setup));
   const { windows, places, needed } = ways.reduce((best, way) =>
     way.needed.length < best.needed.length ? way : best,
@@ -229,6 +230,8 @@ interface BoardContent {
   /** The boxes of the parts, and of the texts that name them. */
   readonly parts: readonly Box[];
   readonly texts: readonly Box[];
+  /** From the cross-cut left of a part to the far end of the part, mm along the board: the end that its sheet is laid by. */
+  readonly withCuts: readonly Extent[];
   readonly offcuts: readonly Offcut[];
 }
 
@@ -236,11 +239,16 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
   const boxesOf = (isWanted: (role: MarkRole) => boolean) => marks.indices(isWanted).map((i) => marks.box(i));
   const boxes = [...boxesOf((role) => !MERE_FRAME.has(role)), ...edgesBeside(marks.marks, board.placements)];
   const counted = hull(boxes);
+  const parts = board.placements.map(({ region }) => regionBounds(region));
   return {
-    ...{ marks, boxes, counted },
+    ...{ marks, boxes, counted, parts },
     named: hull([counted, ...boxesOf((role) => role === 'section-name')]),
     clear: boxesOf((role) => KEEP_CLEAR.has(role)),
-    parts: board.placements.map(({ region }) => regionBounds(region)),
+    withCuts: crossCuts(board).flatMap((cut) =>
+      parts
+        .filter(({ minX }) => minX > cut && minX < cut + BESIDE)
+        .map(({ maxX }) => ({ from: cut, to: maxX })),
+    ),
     texts: boxesOf((role) => READ_WHOLE.has(role)),
     offcuts: board.offcuts ?? [],
   };
@@ -251,17 +259,22 @@ function contentOf(board: LaidBoard, marks: BoxedMarks): BoardContent {
  * seams have to run straight through from page to page to be trimmed and joined.
  */
 function windowCorners(
-  { marks, counted, named, parts, texts }: BoardContent,
+  { marks, counted, named, parts, texts, withCuts }: BoardContent,
   { window, overlap }: PageSetup,
 ): { xs: number[]; ys: number[] } {
-  const along = (from: 'minX' | 'minY', to: 'maxX' | 'maxY', size: number) => {
+  const along = (
+    from: 'minX' | 'minY',
+    to: 'maxX' | 'maxY',
+    size: number,
+    partsByCuts: readonly Extent[] = [],
+  ) => {
     const spared = (box: Box) => ({ from: box[from] - SPARE, to: box[to] + SPARE });
     const extent = (box: Box) => ({ from: box[from], to: box[to] });
     const windows = { size, overlap };
     const covered = coverage(extent(marks.whole), spared(named), spared(counted), windows);
-    return windowStarts(covered, windows, parts.map(extent), texts.map(extent));
+    return windowStarts(covered, windows, parts.map(extent), texts.map(extent), partsByCuts);
   };
-  return { xs: along('minX', 'maxX', window.width), ys: along('minY', 'maxY', window.height) };
+  return { xs: along('minX', 'maxX', window.width, withCuts), ys: along('minY', 'maxY', window.height) };
 }
 
 /** The box around boxes; that of a mark without points, which is inside out, changes nothing. */

@@ -10,7 +10,7 @@ import type { Mark, MarkRole } from '../marks/marks.ts';
  */
 
 /** How near to a part an edge lies beside it, mm: further than any usual margin to the edge. */
-const BESIDE = 15;
+export const BESIDE = 15;
 
 const EDGES: ReadonlySet<MarkRole> = new Set(['board-edge', 'usable-edge', 'rest-edge']);
 

@@ -1,6 +1,7 @@
 /**
  * Where the windows of pages begin along one direction. As few windows as cover the length; where they have
- * overlap to spare, they are shifted so that as few parts as possible are cut by a page's edge, and then as few texts.
+ * overlap to spare, they are shifted so that as few parts as possible are cut by a page's edge, then as few texts, and
+ * then as few parts are parted from the cross-cut that they lie by.
  */
 
 /** From where to where a part or a text reaches along the direction, mm. */
@@ -40,22 +41,28 @@ export function coverage(all: Extent, named: Extent, content: Extent, windows: W
 /**
  * The starts of the windows that cover `whole`, in order. A single window is centred; of several the first begins where
  * the whole begins, and each of the others as late as its overlap allows or earlier for the sake of parts, and where none
- * of these is cut for it, of texts. In mm.
+ * of these is cut for it, of texts, and where neither is, of parts with the cross-cut beside them. In mm.
  */
 export function windowStarts(
   whole: Extent,
   windows: WindowRule,
   parts: readonly Extent[],
   texts: readonly Extent[] = [],
+  partsByCuts: readonly Extent[] = [],
 ): number[] {
   const { size } = windows;
-  const cut = (starts: readonly number[]) =>
-    parts.filter(({ from, to }) => !starts.some((at) => from >= at + PAD && to <= at + size - PAD)).length;
-  const plain = startsFor(whole, windows, [parts, []]);
-  if (texts.length === 0) return plain;
-  const heeding = startsFor(whole, windows, [parts, texts]);
-  // A window that is early for the sake of a text leaves those after it less to shift by.
-  return cut(heeding) <= cut(plain) ? heeding : plain;
+  const kinds = [parts, texts, partsByCuts];
+  const cut = (kind: readonly Extent[], starts: readonly number[]) =>
+    kind.filter(({ from, to }) => !starts.some((at) => from >= at + PAD && to <= at + size - PAD)).length;
+  let best = startsFor(whole, windows, [parts]);
+  for (let heeded = 2; heeded <= kinds.length; heeded++) {
+    if (kinds[heeded - 1].length === 0) continue;
+    const heeding = startsFor(whole, windows, kinds.slice(0, heeded));
+    // A window that is early for the sake of one kind leaves those after it less to shift by.
+    const before = kinds.slice(0, heeded - 1);
+    if (before.every((kind) => cut(kind, heeding) <= cut(kind, best))) best = heeding;
+  }
+  return best;
 }
 
 function startsFor(whole: Extent, windows: WindowRule, kinds: readonly (readonly Extent[])[]): number[] {
@@ -75,9 +82,9 @@ function startsFor(whole: Extent, windows: WindowRule, kinds: readonly (readonly
 }
 
 /**
- * The latest start between two bounds that leaves the fewest parts cut, and of these the fewest texts; the later, the more is
- * left for the windows after it to shift by. Only starts just before one of them can be better than others, so only those are
- * tried. One is cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
+ * The latest start between two bounds that leaves the fewest of the first kind cut, and of these the fewest of the next; the
+ * later, the more is left for the windows after it to shift by. Only starts just before one of them can be better than
+ * others, so only those are tried. One is cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
  *
  * @param bounds earliest and latest start, mm
  */
@@ -102,8 +109,8 @@ function bestStart(
   let fewest = cutBy(latest);
   for (const start of [...new Set([...candidates, earliest])].sort((a, b) => b - a)) {
     const cut = cutBy(start);
-    const [parts, texts] = cut.map((count, i) => count - fewest[i]);
-    if (parts < 0 || (parts === 0 && texts < 0)) {
+    const decisive = cut.findIndex((count, i) => count !== fewest[i]);
+    if (decisive >= 0 && cut[decisive] < fewest[decisive]) {
       fewest = cut;
       best = start;
     }
