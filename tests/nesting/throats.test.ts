@@ -98,6 +98,30 @@ test('parts that fit a board and none of its sections are told what helps', asyn
   }
 });
 
+test('a part that no strip would let turn is not told to be helped by strips', async () => {
+  const told = async (width: number, height: number, throat: number, longest?: number) => {
+    const batch = {
+      ...shore(1, throat),
+      demands: [part('canoe', rectangle(width, height))],
+      reach: { throat, longest },
+    };
+    const { issues } = await layOut({ ...batch, boards: batch.boards.slice(3) }, { effort: 0 });
+    return issues.flatMap(({ kind, message, remedy }) =>
+      kind === 'copies-unplaced' ? [[message, remedy]] : [],
+    );
+  };
+  const turns = [[expect.not.stringContaining('itself'), expect.stringContaining('Say "strips"')]];
+  const never = [
+    [expect.stringContaining('and itself too long to be swung'), expect.stringContaining('"pinned"')],
+  ];
+  // Their diagonals are 298.3 and 302.3 mm.
+  expect(await told(296, 37, 300)).toEqual(turns);
+  expect(await told(300, 37, 300)).toEqual(never);
+  expect(await told(300, 37, 320)).toEqual(turns);
+  expect(await told(300, 37, 320, 290)).toEqual(never);
+  expect((await told(300, 37, 320, 290))[0][1]).not.toContain('strips');
+});
+
 test('an edge margin that leaves no room in sections is named, not the throat alone', async () => {
   // Sections of a board of 181 mm are 173 mm long: 113 mm of them without 30 mm at either end.
   const batch = { ...shore(1, 250), demands: [part('bar', rectangle(140, 20))], edgeMargin: 30 };

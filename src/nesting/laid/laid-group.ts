@@ -1,5 +1,5 @@
 import { applyToPoint } from '../../geometry/affine.ts';
-import { boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
+import { type Box, boundsOf, type Point, type Region } from '../../geometry/shapes.ts';
 import { counted } from '../../issues/counted.ts';
 import type { Batch, Demand } from '../../model/batch.ts';
 import type { LaidBoard, Placement, Section, Unplaced } from '../../model/layout.ts';
@@ -38,6 +38,7 @@ import {
   NOT_RIPPED,
   STOPPED_BEFORE,
   TOO_CLOSELY,
+  TURNS_IN_NONE,
   UNSOUND_BELOW,
 } from './laid-issues.ts';
 import { type Lying, placementOf, rounded, roundedAngle } from './placement-of.ts';
@@ -275,6 +276,13 @@ interface Fate {
   readonly carrying: ReadonlySet<string>;
 }
 
+/** Whether a piece of board no larger than a box can be swung at the saw. */
+function turnsIn(reach: Batch['reach'], { minX, minY, maxX, maxY }: Box): boolean {
+  const { throat = Number.POSITIVE_INFINITY, longest = Number.POSITIVE_INFINITY } = reach ?? {};
+  const [length, width] = [maxX - minX, maxY - minY];
+  return length <= longest && length * length + width * width <= throat * throat;
+}
+
 function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, carrying }: Fate): string {
   const wood = woodName(demand.species, demand.thickness);
   // A board in sections is one board, and a stack as many as are in it.
@@ -296,8 +304,9 @@ function reason(batch: Batch, group: Group, demand: Demand, { stopped, isLaid, c
     // Whole boards may hold it where sections that fit the saw, or the strips they are ripped into for it, do not.
     const isSaw = group.pieces.some(({ kind, board }) => board.strips !== undefined || fits(kind.usable));
     const less = group.pieces.some(({ usable }) => fits(usable, 0)) ? `, ${LESS_MARGIN}` : '';
+    const ever = parts.some((part) => turnsIn(batch.reach, part)) ? '' : `, ${TURNS_IN_NONE}`;
     return isSaw
-      ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow${less}`
+      ? `${BEYOND_SECTIONS} of ${wood} that the saw's throat and longest board allow${ever === '' ? less : ever}`
       : `larger than every board of ${wood}`;
   }
   if (stopped) return STOPPED_BEFORE;

@@ -11,6 +11,9 @@ import { isLaidAsPinned } from '../groups/pinned.ts';
 /** How the reason of a copy begins that whole boards could hold and their sections cannot. */
 export const BEYOND_SECTIONS = 'larger than every section';
 
+/** What is said of a copy that turns in no section, however narrow the strip that it lies on. */
+export const TURNS_IN_NONE = 'and itself too long to be swung';
+
 /** What is said of sections that would hold a copy if nothing had to be kept from their edges. */
 export const LESS_MARGIN = 'less the edge margin on either side';
 
@@ -92,6 +95,8 @@ function remedyFor(why: string): string {
   }
   if (why.startsWith(TOO_CLOSELY))
     return 'The search takes curves up to 0.1 mm larger than drawn: lower "edgeMargin" by 0.3 mm, or make the part as much smaller.';
+  if (why.endsWith(TURNS_IN_NONE))
+    return 'Make it smaller, or draw it as two parts; or put it in its place under "pinned", where it has the section it needs, to be sawn from the edge; or see whether "saw" states your throat and "longest" as they are.';
   const lower = why.endsWith(LESS_MARGIN) ? 'Lower "edgeMargin": without it there is room. Else say' : 'Say';
   return why.startsWith(BEYOND_SECTIONS)
     ? `${lower} ${STRIPS}, let the part turn ("grain"), or see whether "saw" states your throat and "longest" as they are.`
