@@ -1,11 +1,12 @@
 import { FretlayError, formatIssue, type Issue, plainLine, type TextUnit, worstFirst } from '../index.ts';
+import { toldTogether } from '../issues/told-together.ts';
 import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
 
-/** Writes issues to stderr, one a line, errors first; lengths in the unit of the person, or in both. */
+/** Writes issues to stderr, one a line, those alike of many elements on one, errors first; lengths in the unit of the person, or in both. */
 export function printIssues(issues: readonly Issue[], unit: TextUnit = 'mm'): void {
-  for (const issue of worstFirst(issues))
+  for (const issue of worstFirst(toldTogether(issues)))
     process.stderr.write(`${LABEL[issue.severity]}: ${formatIssue(issue, unit)}\n`);
 }
 

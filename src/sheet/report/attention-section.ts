@@ -1,6 +1,7 @@
 import { counted } from '../../issues/counted.ts';
 import { formatIssue, type Issue, worstFirst } from '../../issues/issue.ts';
 import { lengthsInText } from '../../issues/lengths-in-text.ts';
+import { toldTogether } from '../../issues/told-together.ts';
 import { incompleteBatch } from '../../model/incomplete-batch.ts';
 import type { Layout, Unplaced } from '../../model/layout.ts';
 import type { DisplayUnit } from '../../units/length.ts';
@@ -66,7 +67,7 @@ export function attention({ unplaced }: Layout, issues: readonly Issue[], unit: 
           html(
             'ul',
             {},
-            worstFirst(listed).map((issue) => issueItem(issue, unit)),
+            worstFirst(toldTogether(listed)).map((issue) => issueItem(issue, unit)),
           ),
         ]),
   ]);
