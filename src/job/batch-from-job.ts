@@ -27,7 +27,7 @@ import { repeatedIdIssues } from './repeated-ids.ts';
 import { restEdgeIssues } from './rest-edge-issues.ts';
 import { roomIssues } from './room-issues.ts';
 import { shareIssues } from './share-issues.ts';
-import { sizeIssues } from './size-issues.ts';
+import { finishedSizeIssues, sizeIssues } from './size-issues.ts';
 import { speciesIssues } from './species-issues.ts';
 import { stackIssues } from './stack-issues.ts';
 import { smallBlankIssues, stockInBlanks } from './stock-in-blanks.ts';
@@ -133,6 +133,11 @@ export function batchFromJob(job: Job, pattern: Pattern, file: string): JoinedJo
   );
   // A board too small for anything is told as an error already: one message for one slip.
   if (issues.every(({ severity }) => severity !== 'error')) issues.push(...sizeIssues(known, job, file));
+  // Of a refusal only errors are told, and this is the one to mend: before all the parts that it makes too large.
+  if (issues.some(({ kind }) => kind === 'part-larger-than-boards'))
+    issues.unshift(
+      ...finishedSizeIssues(job, file).map((issue) => ({ ...issue, severity: 'error' as const })),
+    );
   const entries = [...job.boards, ...job.forSale];
   const stripsStated = entries.flatMap(({ id, strips }) => (strips === undefined ? [] : [id]));
   return { batch, offers, stripsStated, issues };

@@ -55,13 +55,6 @@ export function sizeIssues(
   const told = (what: string, mm: number, of: keyof typeof LIKELY, where: Issue['where']) =>
     unlikely(what, mm, LIKELY[of], { file, ...where });
   const { layers, clearance, edgeMargin, thicknessTolerance, crosscutKerf } = job;
-  const { finishedSize } = job.pattern;
-  const finished =
-    finishedSize === undefined
-      ? []
-      : told('the finished size', finishedSize.length, finishedSize.layer === undefined ? 'scene' : 'part', {
-          field: 'pattern.finishedSize.length',
-        });
   return [
     ...boards.flatMap((board) => {
       const { id, outline, thickness } = board;
@@ -77,7 +70,7 @@ export function sizeIssues(
     ...Object.entries(layers).flatMap(([layer, { thickness }]) =>
       thickness === undefined ? [] : told('the thickness of this layer', thickness, 'thickness', { layer }),
     ),
-    ...finished,
+    ...finishedSizeIssues(job, file),
     ...told('the gap between parts on top of the kerf', clearance, 'clearance', { field: 'clearance' }),
     ...told('the gap to the edge of the board', edgeMargin, 'edge margin', { field: 'edgeMargin' }),
     ...told('the difference that is allowed between board and layer', thicknessTolerance, 'tolerance', {
@@ -87,6 +80,19 @@ export function sizeIssues(
       ? []
       : told('the width of a straight cut', crosscutKerf, 'straight cut', { field: 'crosscutKerf' })),
   ];
+}
+
+/** A warning for a finished size that no scene or part has: one in the wrong unit makes every part larger than every board. */
+export function finishedSizeIssues(
+  { pattern: { finishedSize } }: Pick<Job, 'pattern'>,
+  file: string,
+): Issue[] {
+  if (finishedSize === undefined) return [];
+  const of = finishedSize.layer === undefined ? 'scene' : 'part';
+  return unlikely('the finished size', finishedSize.length, LIKELY[of], {
+    file,
+    field: 'pattern.finishedSize.length',
+  });
 }
 
 function shortAndWide(

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import { batchFromJob } from '../../src/job/batch-from-job.ts';
+import { readBatch } from '../../src/job/read-batch.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { readPattern } from '../../src/job/read-pattern.ts';
 
@@ -30,6 +31,29 @@ it('guesses inches where a thickness or a finished size is small', () => {
   expect(finished.map(({ remedy, where }) => [remedy, where?.field])).toEqual([
     ['If "8 in" was meant, write that; if the size is right, leave it.', 'pattern.finishedSize.length'],
   ]);
+});
+
+it('a finished size that makes every part larger than every board is told as an error, before the parts', () => {
+  const refused = (length: string) => {
+    const boards = [{ id: 'Oak', thickness: '19 mm', length: '400 mm', width: '200 mm' }];
+    const job = readJob(
+      JSON.stringify({ pattern: { file: 'p.svg', finishedSize: { side: 'width', length } }, boards }),
+    );
+    try {
+      readBatch(job, SQUARE, {}, 'job.json');
+    } catch (error) {
+      if (error instanceof FretlayError)
+        return error.issues.map(({ kind, remedy }) => [kind, remedy?.includes('If "180 mm" was meant')]);
+    }
+    return [];
+  };
+  expect(refused('180 in')).toEqual([
+    ['size-unlikely', true],
+    ['part-larger-than-boards', false],
+  ]);
+  // Large for these boards, and not for a scene.
+  expect(refused('1.8 m')).toEqual([['part-larger-than-boards', false]]);
+  expect(refused('180 mm')).toEqual([]);
 });
 
 it('gaps of inches where millimetres were meant are remarked on', () => {
