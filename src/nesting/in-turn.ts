@@ -20,7 +20,7 @@ interface Others {
 }
 
 /** What is laid out beside a group, and stays. */
-interface Beside extends Others {
+export interface Beside extends Others {
   /** Groups of the same way to saw in stacks. */
   readonly parts: readonly LaidParting[];
   /** True when no other group of the way comes after it. */

@@ -1,20 +1,17 @@
 import { throwOnErrors } from '../issues/fretlay-error.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Batch } from '../model/batch.ts';
-import { type LayOutOptions, type SearchWorker, USUAL_EFFORT } from '../model/laying-out.ts';
+import type { LayOutOptions, SearchWorker } from '../model/laying-out.ts';
 import type { Layout } from '../model/layout.ts';
-import { inCheaperOrder } from './cheaper-order.ts';
-import { firstLayouts, lowerStacks, quickly } from './first-layouts.ts';
-import type { Group } from './groups/group.ts';
+import { quickly } from './first-layouts.ts';
 import { arePriced } from './groups/group-problem.ts';
 import { boardlessIssues, type LaidAlready, stillToLay } from './groups/groups.ts';
 import { sharedOutlineIssues } from './groups/shared-outlines.ts';
 import { groupsOf, stackWays } from './groups/stack-ways.ts';
 import { idleStacks } from './idle-stacks.ts';
-import { eachAndGoneOn, goneOn, type LayWhole, layEach, layGroup } from './in-turn.ts';
+import { eachAndGoneOn } from './in-turn.ts';
 import { inputIssues } from './input-issues.ts';
 import { withFewerFaceDown } from './laid/fewer-face-down.ts';
-import type { LaidGroup } from './laid/laid-group.ts';
 import { pinsLeftOutIssues, spareIssues, unplacedIssues, unstackedIssues } from './laid/laid-issues.ts';
 import { leftOut } from './laid/loss.ts';
 import { Laying } from './laying.ts';
@@ -22,18 +19,8 @@ import type { LayingTerms } from './laying-terms.ts';
 import { pinIssues } from './pin-issues.ts';
 import { compareLosses } from './problem/compare-losses.ts';
 import { ProblemBuilder } from './problem/problem-spec.ts';
-import { searchGroup } from './search-group.ts';
-import { sharesOfMoves } from './shares-of-moves.ts';
-import {
-  atTheStop,
-  type LaidParting,
-  laidOf,
-  lesser,
-  lowered,
-  outlay,
-  type Taking,
-  takingOf,
-} from './taking.ts';
+import { searchInTurn } from './search-in-turn.ts';
+import { laidOf, outlay, type Taking } from './taking.ts';
 import { endWorkers, startWorkers } from './workers/start-workers.ts';
 
 /**
@@ -73,7 +60,7 @@ export async function layOutWith(
   const workers = startWorkers(options);
   try {
     const laying = new Laying(batch, stacks, builder, options.signal, { already, brief });
-    const inStacks = await layOutStacks(laying, options, workers);
+    const inStacks = await searchInTurn(laying, options, workers);
     const found = laidOf(await orSingly(laying, inStacks, already, options, workers));
     const layout = laying.layoutOf(found.map((laid) => withFewerFaceDown(batch, laid)));
     // A search that was stopped has not come to its end.
@@ -98,79 +85,6 @@ export async function layOutWith(
 /** What is remembered of a batch and its outlines goes by the object, and the caller may change his and lay out again. */
 function inNewObjects(batch: Batch): Batch {
   return { ...batch, demands: batch.demands.map((demand) => ({ ...demand, region: { ...demand.region } })) };
-}
-
-/**
- * Searches the groups one after the other; what one has taken of the stock the next ones do without. A search that
- * may be stopped, or is watched, starts with a quick layout of every group, so that no wood is left untried when it is,
- * and none is missing meanwhile.
- */
-async function layOutStacks(
-  laying: Laying,
-  options: LayOutOptions,
-  workers: readonly SearchWorker[],
-): Promise<readonly Taking[]> {
-  const { batch, builder, signal, brief } = laying;
-  const isWatched = !brief && (signal !== undefined || options.onProgress !== undefined);
-  const given = isWatched ? await firstLayouts(laying, options.onProgress) : undefined;
-  const moves = (options.effort ?? USUAL_EFFORT) * 1000;
-  const seed = options.seed ?? 1;
-  const settings = { seed, moves: moves / laying.stacks.length };
-  const quick = (brief ? undefined : await inCheaperOrder(laying, settings, given)) ?? [];
-  const { stacks } = laying;
-  const shares = sharesOfMoves(stacks);
-  let done = 0;
-  // What stays whatever comes of the groups that are searched once more.
-  let settled: readonly Taking[] | undefined;
-  const wholeWith = (all: readonly Taking[]): readonly Taking[] => {
-    const isWhole = all.length === stacks.length;
-    const isLess =
-      settled === undefined || (isWhole && compareLosses(leftOut(laidOf(all)), leftOut(laidOf(settled))) < 0);
-    return atTheStop(isLess ? all : settled!, quick);
-  };
-  const search: LayWhole = async (whole, taken, { groups, place, parts, isLast }) => {
-    const parted = await laying.partings(whole, taken);
-    // Without a search the best of the quick layouts is as good as it gets.
-    const tried = moves > 0 ? parted : parted.slice(0, 1);
-    let best: LaidParting | undefined;
-    for (const [n, { group, start }] of tried.entries()) {
-      if (best !== undefined && signal?.aborted) break;
-      // Without a layout of all its sets the one before is shown.
-      const report = (found: LaidGroup | undefined, share: number) => {
-        const message = `${group.demands.length} parts in ${group.species.trim()}`;
-        const next = found && lowered(group, found);
-        const shown = best && next ? lesser(best, next) : (next ?? best);
-        const inPlace = shown !== undefined && isLast ? [takingOf([...parts, shown])] : [];
-        const all = wholeWith(groups.toSpliced(place, 0, ...inPlace));
-        // Groups that go on to other wood are searched once more: what is done does not become less.
-        const before = shares.slice(0, groups.length).reduce((sum, one) => sum + one, 0);
-        const own = shares[place] * (parts.length + (n + share) / tried.length);
-        done = Math.max(done, Math.min(1, before + own));
-        options.onProgress?.({ done, message, best: laying.layoutOf(laidOf(all)) });
-      };
-      const lay = (part: Group, share: number) => {
-        const onBetter =
-          options.onProgress &&
-          ((found: LaidGroup, spent: number) => report(part === group ? found : undefined, spent));
-        const settings = { seed, moves: (moves * shares[place] * share) / tried.length };
-        const search = { settings, workers, signal, builder, onBetter };
-        return searchGroup(batch, part, search, part === group ? start : undefined);
-      };
-      const next = lowered(group, await layGroup(batch, group, lay));
-      best = best === undefined ? next : lesser(best, next);
-    }
-    return best!;
-  };
-  const high = await layEach(stacks, signal, search, 'until stopped');
-  if (signal?.aborted) return atTheStop(high, quick);
-  settled = high;
-  const lower = await lowerStacks(laying, stacks, high, quickly(laying));
-  const low = lower === undefined ? high : await layEach(lower.stacks, signal, search, 'until stopped');
-  const isBetter =
-    low.length === high.length && compareLosses(leftOut(laidOf(low)), leftOut(laidOf(high))) < 0;
-  settled = isBetter ? low : high;
-  const last = await goneOn(stacks, settled, signal, search);
-  return signal?.aborted ? atTheStop(last, quick) : last;
 }
 
 /**
@@ -200,7 +114,7 @@ async function orSingly(
   const quick = await eachAndGoneOn(ways, signal, quickly(laying), 'every group');
   const mayBeBetter = idle.areMade ? compared(quick) < 0 : compared(quick) <= 0;
   if (!mayBeBetter || signal?.aborted) return all;
-  const found = await layOutStacks(laying, { ...options, onProgress: undefined }, workers);
+  const found = await searchInTurn(laying, { ...options, onProgress: undefined }, workers);
   return compared(found) < 0 ? [...others, ...found] : all;
 }
 
