@@ -60,6 +60,9 @@ export type Rack = z.output<typeof rackSchema>;
 /** A record of what a batch did to the rack. */
 export type LastBatch = z.output<typeof lastBatch>;
 
+/** A board entry as it stands in the file. */
+export type RawEntry = Readonly<Record<string, unknown>>;
+
 /** Reads and checks the text of a rack file. Throws a FretlayError that names every wrong field. */
 export function readRack(text: string, file = 'rack.json'): Rack {
   const json = parseJson(text, file, 'rack');
