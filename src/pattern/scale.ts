@@ -26,76 +26,87 @@ export function scaleOf(
   rules: PartRules,
   { scale, finishedSize }: { readonly scale?: number; readonly finishedSize?: FinishedSize },
 ): number | Issue {
-  const refuse = (
-    kind: string,
-    field: string | undefined,
-    message: string,
-    facts: Partial<Issue>,
-  ): Issue => ({
-    kind,
-    severity: 'error',
-    message,
-    ...facts,
-    where: { file: drawing.file, ...(field === undefined ? {} : { field }) },
-  });
+  const { file } = drawing;
   if (finishedSize !== undefined) {
-    if (scale !== undefined) {
-      return refuse('scale-stated-twice', 'scale', 'both a scale and a finished size are stated', {
-        expected: 'one of the two',
-        remedy: 'Leave out "scale" or "finishedSize".',
-      });
-    }
-    if (finishedSize?.side !== 'width' && finishedSize?.side !== 'height') {
-      return refuse('finished-size-invalid', 'finishedSize.side', 'the finished size is of no side', {
-        expected: '"width" or "height"',
-        received: foundWords(finishedSize?.side),
-        remedy: 'Say which side of the drawing, layer or part is measured.',
-      });
-    }
-    for (const field of ['layer', 'part'] as const) {
-      const name: unknown = finishedSize[field];
-      if (name === undefined || typeof name === 'string') continue;
-      return refuse(
-        'finished-size-invalid',
-        `finishedSize.${field}`,
-        'the finished size is of nothing named',
-        {
-          expected: `the name of a ${field}`,
-          received: foundWords(name),
-          remedy: `Name the ${field} as the drawing does, or leave it out.`,
-        },
-      );
-    }
-    if (numberIssue('length', finishedSize.length, SOME_LENGTH) === undefined) {
-      return scaleByFinishedSize(drawing, layers, rules, finishedSize);
-    }
-    return refuse('finished-size-invalid', 'finishedSize.length', 'the finished size is not a length', {
-      expected: `a length above 0 and up to ${SOME_LENGTH.most} mm`,
-      received: foundWords(finishedSize.length),
-      remedy: 'State how long the side is to be when finished.',
-    });
+    const fault = scale === undefined ? sizeFault(finishedSize) : STATED_TWICE;
+    return fault === undefined
+      ? scaleByFinishedSize(drawing, layers, rules, finishedSize)
+      : refusal(fault, file);
   }
-  if (drawing.page === undefined) {
-    return refuse(
-      'no-physical-size',
-      undefined,
-      'the drawing states no physical size, so its scale is unknown',
-      {
-        expected: 'a width or height with a unit on the svg element, or a finished size',
-        remedy:
-          'State how long one part or the whole is to be when finished: "finishedSize" in a job, --finished-width on the command line.',
-      },
-    );
-  }
+  if (drawing.page === undefined) return refusal(NO_SIZE, file);
   if (scale === undefined) return 1;
   // A text is no finite number, though it compares like one.
-  return Number.isFinite(scale) && scale > 0
-    ? scale
-    : refuse('scale-invalid', 'scale', 'the scale is not a size', {
-        expected: 'a factor above 0',
-        received: foundWords(scale),
-        remedy: 'State the finished length divided by the drawn one, such as 1.5.',
-      });
+  return Number.isFinite(scale) && scale > 0 ? scale : refusal(scaleFault(scale), file);
+}
+
+/** What is wrong with what is said of the size, and the field that says it. */
+type Fault = Omit<Issue, 'severity' | 'where'> & { readonly field?: string };
+
+function refusal({ field, kind, ...facts }: Fault, file: string): Issue {
+  const where = { file, ...(field === undefined ? {} : { field }) };
+  return { kind, severity: 'error', ...facts, where };
+}
+
+const STATED_TWICE: Fault = {
+  field: 'scale',
+  kind: 'scale-stated-twice',
+  message: 'both a scale and a finished size are stated',
+  expected: 'one of the two',
+  remedy: 'Leave out "scale" or "finishedSize".',
+};
+
+const NO_SIZE: Fault = {
+  kind: 'no-physical-size',
+  message: 'the drawing states no physical size, so its scale is unknown',
+  expected: 'a width or height with a unit on the svg element, or a finished size',
+  remedy:
+    'State how long one part or the whole is to be when finished: "finishedSize" in a job, --finished-width on the command line.',
+};
+
+function scaleFault(scale: unknown): Fault {
+  return {
+    field: 'scale',
+    kind: 'scale-invalid',
+    message: 'the scale is not a size',
+    expected: 'a factor above 0',
+    received: foundWords(scale),
+    remedy: 'State the finished length divided by the drawn one, such as 1.5.',
+  };
+}
+
+/** The first fault of a finished size, which may come from a caller without types; undefined when it has none. */
+function sizeFault(finished: FinishedSize): Fault | undefined {
+  if (finished?.side !== 'width' && finished?.side !== 'height') {
+    return {
+      field: 'finishedSize.side',
+      kind: 'finished-size-invalid',
+      message: 'the finished size is of no side',
+      expected: '"width" or "height"',
+      received: foundWords(finished?.side),
+      remedy: 'Say which side of the drawing, layer or part is measured.',
+    };
+  }
+  for (const field of ['layer', 'part'] as const) {
+    const name: unknown = finished[field];
+    if (name === undefined || typeof name === 'string') continue;
+    return {
+      field: `finishedSize.${field}`,
+      kind: 'finished-size-invalid',
+      message: 'the finished size is of nothing named',
+      expected: `the name of a ${field}`,
+      received: foundWords(name),
+      remedy: `Name the ${field} as the drawing does, or leave it out.`,
+    };
+  }
+  if (numberIssue('length', finished.length, SOME_LENGTH) === undefined) return undefined;
+  return {
+    field: 'finishedSize.length',
+    kind: 'finished-size-invalid',
+    message: 'the finished size is not a length',
+    expected: `a length above 0 and up to ${SOME_LENGTH.most} mm`,
+    received: foundWords(finished.length),
+    remedy: 'State how long the side is to be when finished.',
+  };
 }
 
 /** Rounds of measuring: the first scale is that of the whole drawing, and a named part may be far smaller. */
