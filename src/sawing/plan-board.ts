@@ -1,33 +1,26 @@
 import { lineLength, regionBounds } from '../geometry/ring.ts';
 import { boundsOf, type Point } from '../geometry/shapes.ts';
-import { snugSize } from '../geometry/snug-size.ts';
-import type { Blade, BoardPlan, Cut, DrilledHole, SawnPart } from '../model/cut-plan.ts';
-import type { LaidBoard, Placement, Section } from '../model/layout.ts';
+import type { Blade, BoardPlan, Cut } from '../model/cut-plan.ts';
+import type { LaidBoard, Section } from '../model/layout.ts';
 import { isHardToHold } from '../model/small-parts.ts';
 import { stackOf, timesSawn } from '../model/stack-of.ts';
-import { sectionDiagonal } from './blades.ts';
 import { type BladeDemand, bladeForCut, type ChosenBlade } from './choose-blades.ts';
-import { type InnerParts, innerParts } from './inner-parts.ts';
-import { orderStages } from './order/order-stages.ts';
+import { cutsOfBoard, type PartSettings } from './cuts-of-board.ts';
+import { holesOf, holesToDrill } from './drilled-holes.ts';
+import { type Ordering, orderStages } from './order/order-stages.ts';
 import { orderStops } from './order/order-stops.ts';
 import type { OrderedCut } from './order/ordered-cut.ts';
-import { type StageSettings, stagesOf } from './order/stages.ts';
+import { type Stage, type StageSettings, stagesOf } from './order/stages.ts';
 import type { Visit } from './order/stops.ts';
-import { bayRings, boardEdges, type OutlinePieces, outlinePieces } from './outline-pieces.ts';
-import { type Hanging, type PartCuts, partCuts, type UnorderedCut } from './part-cuts.ts';
+import type { Hanging, PartCuts, UnorderedCut } from './part-cuts.ts';
 import { sawnThickness } from './sawn-thickness.ts';
-import { type StandsAt, standingWood } from './standing-wood.ts';
 import { type StartedCut, startCuts } from './start-cuts.ts';
 
 /** What a board is planned with. */
-export interface BoardSettings extends StageSettings {
+export interface BoardSettings extends StageSettings, PartSettings {
   /** Finest first. */
   readonly blades: readonly Blade[];
   readonly hardness: number;
-  readonly facts: (layer: string, part: string) => SawnPart | undefined;
-  /** Length of the tabs that hold small parts, mm; undefined when they are sawn last, without. */
-  readonly tab: number | undefined;
-  readonly kerf: number;
 }
 
 /** The plan of one board, and the blades chosen with the reasons. */
@@ -41,59 +34,34 @@ export interface PlannedBoard {
 /** Plans every cut of one board: section after section, stage after stage, each stage in a short order. */
 export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoard {
   const sections = sectionsOf(board);
-  const stack = stackOf(board);
   const thickness = sawnThickness(board);
-  const edges = boardEdges(board);
-  const sawn = board.placements.map(({ region }) => outlinePieces(region.outline, edges));
-  const bays = sawn.map((pieces) => bayRings(pieces, edges));
-  const inner = innerParts(board.placements, bays);
   const bladeFor = (demand: BladeDemand) =>
     bladeForCut(settings.blades, thickness, settings.hardness, demand);
-  const holeFor = (demand: BladeDemand) => bladeFor(demand).blade.hole;
-  const outlines = inner.outer.map((index) => board.placements[index].region.outline);
-  const standsAt =
-    settings.tab === undefined ? () => true : standingWood(board, sections, outlines, settings);
-  const parts = cutsOfParts(board.placements, { sawn, inner, standsAt, holeFor }, settings);
-  const chosen = new Map<UnorderedCut, ChosenBlade>();
-  for (const cut of parts.flatMap(({ openings, veins, outline, tabs }) =>
-    [openings, veins, outline, tabs].flat(),
-  )) {
-    const blade = bladeFor(cut.demand);
-    for (const each of [cut, ...(cut.passing ?? [])]) chosen.set(each, blade);
-  }
+  const { parts, inner } = cutsOfBoard(board, sections, (demand) => bladeFor(demand).blade.hole, settings);
+  const chosen = bladesOf(parts, bladeFor);
   const bladeOf = (cut: UnorderedCut) => (chosen.get(cut) as ChosenBlade).blade;
-  const whole = regionBounds(board.usable);
-  const start: Point = [sections[0].from, whole.maxY];
+  const outer = inner.outer.map((index) => parts[index]);
+  const inSections = stagesBySection(board, sections, outer, bladeOf, settings);
   const isSmall = (part: PartCuts) => isHardToHold(part, settings);
-  const ordered: OrderedCut[] = [];
-  const leftToRight: OrderedCut[] = [];
-  for (const section of sections) {
-    const here = inner.outer
-      .map((index) => parts[index])
-      .filter((part) => sectionAt(sections, board, part) === section);
-    const stages = stagesOf(here, { ...whole, minX: section.from, maxX: section.to }, bladeOf, settings);
-    const corner: Point = [section.from, start[1]];
-    orderStages(stages, corner, { inner, parts, isSmall, order: orderStops, ordered });
-    orderStages(stages, corner, { inner, parts, isSmall, order: fromLeftToRight, ordered: leftToRight });
-  }
+  const orderedBy = (order: Ordering['order']): OrderedCut[] => {
+    const ordered: OrderedCut[] = [];
+    for (const { stages, corner } of inSections)
+      orderStages(stages, corner, { inner, parts, isSmall, order, ordered });
+    return ordered;
+  };
   // The order of stages is fixed by what holds the wood; how good the order within them is, is told against a plain one.
+  const ordered = orderedBy(orderStops);
+  const leftToRight = orderedBy(fromLeftToRight);
   const holes = holesOf(ordered);
   const started = startCuts(ordered, holes, board, sections);
   const baseline = startCuts(leftToRight, holesOf(leftToRight), board, sections);
   const cuts = numbered(ordered, started, board, bladeOf);
+  const [{ corner: start }] = inSections;
   return {
     plan: {
-      ...{ board: board.id, species: board.species, thickness, stack, sections },
+      ...{ board: board.id, species: board.species, thickness, stack: stackOf(board), sections },
       copies: timesSawn(board),
-      holes: drillingOrder(
-        ordered.flatMap((each, i): DrilledHole[] => {
-          const hole = holes.get(each);
-          if (hole === undefined) return [];
-          const blade = bladeOf(each.cut);
-          return [{ ...hole, diameter: blade.hole, least: sectionDiagonal(blade), cut: i + 1 }];
-        }),
-        board,
-      ),
+      holes: holesToDrill(ordered, holes, bladeOf, board),
       cuts,
       cutLength: cuts.reduce((sum, { length }) => sum + length, 0),
       leadInLength: cuts.reduce((sum, { leadIn }) => sum + lineLength(leadIn), 0),
@@ -109,29 +77,40 @@ export function planBoard(board: LaidBoard, settings: BoardSettings): PlannedBoa
   };
 }
 
-/** What is known of a board before its cuts are planned. */
-interface KnownOfBoard {
-  readonly sawn: readonly OutlinePieces[];
-  readonly inner: InnerParts;
-  readonly standsAt: StandsAt;
-  readonly holeFor: (demand: BladeDemand) => number;
+/** The blade of every cut; what is sawn in passing is sawn with the blade of the line it branches off. */
+function bladesOf(
+  parts: readonly PartCuts[],
+  bladeFor: (demand: BladeDemand) => ChosenBlade,
+): Map<UnorderedCut, ChosenBlade> {
+  const chosen = new Map<UnorderedCut, ChosenBlade>();
+  for (const { openings, veins, outline, tabs } of parts) {
+    for (const cut of [openings, veins, outline, tabs].flat()) {
+      const blade = bladeFor(cut.demand);
+      for (const each of [cut, ...(cut.passing ?? [])]) chosen.set(each, blade);
+    }
+  }
+  return chosen;
 }
 
-/** The cuts of each part; a part that is hard to hold and lies on the board itself gets the tab that is asked for. */
-function cutsOfParts(
-  placements: readonly Placement[],
-  { sawn, inner, standsAt, holeFor }: KnownOfBoard,
+/** The stages of a section, and its lower left corner, from where they are begun. */
+interface StagesOfSection {
+  readonly stages: readonly Stage[];
+  readonly corner: Point;
+}
+
+/** @param outer the parts that lie on the board itself: those in openings are sawn with their hosts */
+function stagesBySection(
+  board: LaidBoard,
+  sections: readonly Section[],
+  outer: readonly PartCuts[],
+  bladeOf: (cut: UnorderedCut) => Blade,
   settings: BoardSettings,
-): PartCuts[] {
-  return placements.map((placed, index) => {
-    const inside = placed.region.openings.map((_, opening) =>
-      inner.inside(index, opening).map((each) => placements[each].region.outline),
-    );
-    const longest = snugSize(placed.region.outline).length;
-    const small = isHardToHold({ longest }, settings);
-    const tab = small && inner.outer.includes(index) ? settings.tab : undefined;
-    const facts = settings.facts(placed.layer, placed.part);
-    return partCuts(placed, index, inside, { facts, sawn: sawn[index], tab, standsAt, longest, holeFor });
+): StagesOfSection[] {
+  const whole = regionBounds(board.usable);
+  return sections.map((section) => {
+    const here = outer.filter((part) => sectionAt(sections, board, part) === section);
+    const wood = { ...whole, minX: section.from, maxX: section.to };
+    return { stages: stagesOf(here, wood, bladeOf, settings), corner: [section.from, whole.maxY] };
   });
 }
 
@@ -207,28 +186,4 @@ function numbered(
       reason,
     };
   });
-}
-
-/** The hole of every cut that is entered by one: in an opening near its line, at a vein's start, the waste around inner parts. */
-function holesOf(ordered: readonly OrderedCut[]): Map<OrderedCut, Pick<DrilledHole, 'at' | 'room'>> {
-  const entered = ordered.flatMap((each, i): [OrderedCut, Pick<DrilledHole, 'at' | 'room'>][] => {
-    if (each.entry !== 'hole') return [];
-    const host = each.cut.kind === 'outline' ? nextOpening(ordered, i) : each.cut;
-    const room = host?.room;
-    const at = host?.holeAt ?? each.cut.gates[each.gate].from;
-    return [[each, room === undefined ? { at } : { at, room }]];
-  });
-  return new Map(entered);
-}
-
-/** The opening whose waste holds the inner parts sawn from cut i on. */
-function nextOpening(ordered: readonly OrderedCut[], i: number): UnorderedCut | undefined {
-  return ordered.slice(i).find(({ cut, entry }) => cut.kind === 'opening' && entry === 'waste')?.cut;
-}
-
-/** Holes in a short order for the drill, from the lower left corner: they are drilled before anything is sawn. */
-function drillingOrder(holes: readonly DrilledHole[], { usable }: LaidBoard): DrilledHole[] {
-  const { minX, maxY } = regionBounds(usable);
-  const stops = holes.map(({ at }) => ({ gates: [{ from: at, to: at, reverse: 0 }] }));
-  return orderStops(stops, [minX, maxY]).map(({ stop }) => holes[stop]);
 }
