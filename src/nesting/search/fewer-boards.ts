@@ -52,71 +52,122 @@ export async function fewerBoards(
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  const { pulse, budget } = run;
-  let best = start;
-  const ends = fullEnds(problem);
-  let tools: FittingTools | undefined;
-  const known = new Map<string, Choice>();
-  const keyOf = (boards: readonly number[]) => boards.join(' ');
-  const choiceOf = (boards: readonly number[]): Choice => {
-    const key = keyOf(boards);
-    tools ??= fittingTools(problem, random, pulse);
-    const choice = known.get(key) ?? { tries: 0, fitting: new Fitting(tools, boards) };
-    known.set(key, choice);
-    return choice;
-  };
-  let spared = 0;
-  let inVain = 0;
-  const cheaper = new CheaperChoices(problem, pulse);
-  let listed: readonly number[][] | undefined;
-  const goOnFrom = (next: Arrangement) => {
-    best = next;
-    spared = 0;
-    inVain = 0;
-    listed = undefined;
-  };
-  while (!isOver(run)) {
-    if (spared < TRIED_TO_SPARE) {
-      const less = await spareBoard(problem, best, random, {
-        pulse,
-        budget: shareOfRest(budget, SHARE_OF_REST),
-      });
-      spared++;
-      if (less !== undefined && accept(less)) {
-        goOnFrom(less);
-        continue;
-      }
-    }
-    listed ??= await cheaper.below(scoreOf(problem, best));
-    const inTurn = IN_TURN + Math.floor(inVain / TRIES_TO_WIDEN);
-    const choices: (readonly number[])[] = [];
-    // Of thousands no more are looked at than are asked for.
-    for (const boards of listed) {
-      if (choices.length === inTurn) break;
-      if (known.get(keyOf(boards))?.tries !== HOPELESS) choices.push(boards);
-    }
-    if (choices.length === 0) break;
-    const boards = choices.reduce((least, one) => (isNearer(choiceOf(one), choiceOf(least)) ? one : least));
-    const choice = choiceOf(boards);
-    const share = budgetOfTry(budget, choice.tries, problem.shapeOf.length);
+  const search = new SearchForFewer(problem, start, random, run, accept);
+  while (!isOver(run)) if (!(await search.spareOne()) && !(await search.tryNext())) return;
+}
+
+/** The search as it stands, from one try to the next. */
+class SearchForFewer {
+  readonly #problem: NestingProblem;
+  readonly #random: Random;
+  readonly #run: Run;
+  readonly #accept: (arrangement: Arrangement) => boolean;
+  readonly #cheaper: CheaperChoices;
+  readonly #ends: Float64Array;
+  /** Choices that were among the next to try, by their containers. */
+  readonly #known = new Map<string, Choice>();
+  #tools: FittingTools | undefined;
+  #best: Arrangement;
+  /** Containers of the choices that cost less than the best, once they are asked for. */
+  #listed: readonly number[][] | undefined;
+  /** Times that single boards of the best were tried to be spared. */
+  #spared = 0;
+  /** Tries of choices since the best was found. */
+  #inVain = 0;
+
+  constructor(
+    problem: NestingProblem,
+    start: Arrangement,
+    random: Random,
+    run: Run,
+    accept: (arrangement: Arrangement) => boolean,
+  ) {
+    this.#problem = problem;
+    this.#random = random;
+    this.#run = run;
+    this.#accept = accept;
+    this.#best = start;
+    this.#cheaper = new CheaperChoices(problem, run.pulse);
+    this.#ends = fullEnds(problem);
+  }
+
+  /** Tries to spare a single board of the best, unless that was tried often enough; true when it is spared. */
+  async spareOne(): Promise<boolean> {
+    if (this.#spared >= TRIED_TO_SPARE) return false;
+    this.#spared++;
+    const { pulse, budget } = this.#run;
+    const share = shareOfRest(budget, SHARE_OF_REST);
+    const less = await spareBoard(this.#problem, this.#best, this.#random, { pulse, budget: share });
+    return less !== undefined && this.#take(less);
+  }
+
+  /** Tries to lay everything out on the most hopeful choice of boards; false when there is none left. */
+  async tryNext(): Promise<boolean> {
+    const choice = await this.#mostHopeful();
+    if (choice === undefined) return false;
+    const { fitting, tries } = choice;
+    const share = budgetOfTry(this.#run.budget, tries, this.#problem.shapeOf.length);
     let next: Arrangement | undefined;
-    if (choice.tries === 1) next = await choice.fitting.goOn(share);
-    else if (choice.tries === 0 || choice.tries % ANEW === 2) {
-      const begun =
-        choice.tries === 0
-          ? await bestOfOrders(problem, allCopies(problem), boards, pulse)
-          : moved(problem, best, boards);
-      const missing = begun.lyingNowhere();
-      if (!scatter(problem, begun, missing, boards, random)) {
+    if (tries === 1) next = await fitting.goOn(share);
+    else if (tries === 0 || tries % ANEW === 2) {
+      const begun = await this.#strewn(choice);
+      if (begun === undefined) {
         choice.tries = HOPELESS;
-        continue;
+        return true;
       }
-      untwist(problem, begun, ends);
-      next = await choice.fitting.tryFrom(begun, share);
-    } else next = await choice.fitting.tryAgain(share);
+      next = await fitting.tryFrom(begun, share);
+    } else next = await fitting.tryAgain(share);
     choice.tries++;
-    inVain++;
-    if (next !== undefined && accept(next)) goOnFrom(next);
+    this.#inVain++;
+    if (next !== undefined) this.#take(next);
+    return true;
+  }
+
+  /** Goes on from an arrangement, where no fault is found with it. */
+  #take(next: Arrangement): boolean {
+    if (!this.#accept(next)) return false;
+    this.#best = next;
+    this.#listed = undefined;
+    this.#spared = 0;
+    this.#inVain = 0;
+    return true;
+  }
+
+  async #mostHopeful(): Promise<Choice | undefined> {
+    this.#listed ??= await this.#cheaper.below(scoreOf(this.#problem, this.#best));
+    const inTurn = IN_TURN + Math.floor(this.#inVain / TRIES_TO_WIDEN);
+    const choices: Choice[] = [];
+    // Of thousands no more are looked at than are asked for.
+    for (const boards of this.#listed) {
+      if (choices.length === inTurn) break;
+      const choice = this.#choiceOf(boards);
+      if (choice.tries !== HOPELESS) choices.push(choice);
+    }
+    if (choices.length === 0) return undefined;
+    return choices.reduce((nearest, one) => (isNearer(one, nearest) ? one : nearest));
+  }
+
+  #choiceOf(boards: readonly number[]): Choice {
+    const key = boards.join(' ');
+    this.#tools ??= fittingTools(this.#problem, this.#random, this.#run.pulse);
+    const choice = this.#known.get(key) ?? { boards, tries: 0, fitting: new Fitting(this.#tools, boards) };
+    this.#known.set(key, choice);
+    return choice;
+  }
+
+  /**
+   * An arrangement on the boards of a choice to separate: built for them the first time, later taken over from the best,
+   * with what finds no place strewn over them. Undefined where some copy fits on none of them.
+   */
+  async #strewn({ boards, tries }: Choice): Promise<Arrangement | undefined> {
+    const problem = this.#problem;
+    const begun =
+      tries === 0
+        ? await bestOfOrders(problem, allCopies(problem), boards, this.#run.pulse)
+        : moved(problem, this.#best, boards);
+    if (!scatter(problem, begun, begun.lyingNowhere(), boards, this.#random)) return undefined;
+    untwist(problem, begun, this.#ends);
+    return begun;
   }
 }
 
@@ -132,6 +183,8 @@ function budgetOfTry(budget: Budget, tries: number, copies: number): Budget {
 
 /** A choice of boards, and what has been tried to fit everything onto it. */
 interface Choice {
+  /** Indices of its containers. */
+  readonly boards: readonly number[];
   tries: number;
   readonly fitting: Fitting;
 }
