@@ -52,53 +52,74 @@ export function withOutlines(
   const issues: Issue[] = [];
   const boards = entries.map((entry, i): JobBoard => {
     if (entry.drawing === undefined) return entry;
-    const name = entry.drawing.file;
-    const place = `${entryField(field, entries, i)}.drawing`;
-    if (!Object.hasOwn(texts, name)) {
-      issues.push(unusable(`the drawing "${name}" is not at hand`, file, place));
-      return entry;
-    }
-    const read = readDrawing(texts[name], { file: name });
-    if (read.drawing.page === undefined) {
-      issues.push(...read.issues, unusable(`the drawing "${name}" states no physical size`, file, place));
-      return entry;
-    }
-    const { rings, others } = linesOf(shownShapes(read.drawing.root), entry.drawing.scale);
-    const [outline, ...inside] = rings.sort((a, b) => ringArea(b) - ringArea(a));
-    issues.push(...linesLeftOut(others, outline, name));
-    if (outline === undefined) {
-      issues.push(...read.issues, unusable(`the drawing "${name}" has no closed line`, file, place));
-      return entry;
-    }
-    const { minX, minY, maxX, maxY } = boundsOf(outline);
-    issues.push(
-      ...ofBoard(read.issues, entry.drawing.scale, [maxX - minX, maxY - minY], { file, field: place }),
-    );
-    const moved = (ring: Ring) => ring.map(([x, y]): [number, number] => [x - minX, y - minY]);
-    // A crack may cross the board without a single corner on it, so the overlap decides.
-    const wood = [{ outline, openings: [] }];
-    const shares = inside.map((ring) => {
-      const covered = combineRegions('intersection', wood, [{ outline: ring, openings: [] }]);
-      return regionsArea(covered) / ringArea(outline);
-    });
-    const board = inside.findIndex(
-      (ring, k) =>
-        shares[k] > MOST_OF_BOARD ||
-        (shares[k] > MOST_AROUND_OTHERS && liesClear(ring, outline) && inside.some(isHeldBy(ring))),
-    );
-    if (board >= 0) {
-      issues.push(framed(name, file, place, shares[board]));
-      return entry;
-    }
-    const knots = inside.filter((_, k) => shares[k] > 0);
-    const { drawing: _, ...rest } = entry;
-    return {
-      ...rest,
-      outline: moved(outline),
-      defects: [...entry.defects, ...knots.map((ring) => ({ outline: moved(ring) }))],
-    };
+    const place = { file, field: `${entryField(field, entries, i)}.drawing` };
+    const traced = tracedBoard(entry, entry.drawing, texts, place);
+    issues.push(...traced.issues);
+    return traced.board ?? entry;
   });
   return { boards, issues };
+}
+
+/** The field of the job that names a drawing. */
+interface FieldPlace {
+  readonly file: string;
+  readonly field: string;
+}
+
+/** The entry with the outline and knots of its drawing; without a board where that cannot be used. */
+function tracedBoard(
+  entry: JobBoard,
+  { file: name, scale }: NonNullable<JobBoard['drawing']>,
+  texts: Readonly<Record<string, string>>,
+  place: FieldPlace,
+): { readonly board?: JobBoard; readonly issues: readonly Issue[] } {
+  if (!Object.hasOwn(texts, name))
+    return { issues: [unusable(`the drawing "${name}" is not at hand`, place)] };
+  const read = readDrawing(texts[name], { file: name });
+  if (read.drawing.page === undefined)
+    return { issues: [...read.issues, unusable(`the drawing "${name}" states no physical size`, place)] };
+  const { rings, others } = linesOf(shownShapes(read.drawing.root), scale);
+  const [outline, ...inside] = rings.sort((a, b) => ringArea(b) - ringArea(a));
+  const left = linesLeftOut(others, outline, name);
+  if (outline === undefined) {
+    const why = unusable(`the drawing "${name}" has no closed line`, place);
+    return { issues: [...left, ...read.issues, why] };
+  }
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  const issues = [...left, ...ofBoard(read.issues, scale, [maxX - minX, maxY - minY], place)];
+  const covered = coveredBy(inside, outline);
+  const frame = covered.find((each) => isBoardItself(each, outline, inside));
+  if (frame !== undefined) return { issues: [...issues, framed(name, frame.share, place)] };
+  const moved = (ring: Ring) => ring.map(([x, y]): [number, number] => [x - minX, y - minY]);
+  const knots = covered.filter(({ share }) => share > 0).map(({ ring }) => ({ outline: moved(ring) }));
+  const { drawing: _, ...rest } = entry;
+  return {
+    board: { ...rest, outline: moved(outline), defects: [...entry.defects, ...knots] },
+    issues,
+  };
+}
+
+/** A closed line within the outermost one, and the share of the wood there that it goes around. */
+interface Covered {
+  readonly ring: Ring;
+  readonly share: number;
+}
+
+/** A crack may cross the board without a single corner on it, so the overlap decides. */
+function coveredBy(rings: readonly Ring[], outline: Ring): Covered[] {
+  const wood = [{ outline, openings: [] }];
+  return rings.map((ring) => {
+    const covered = combineRegions('intersection', wood, [{ outline: ring, openings: [] }]);
+    return { ring, share: regionsArea(covered) / ringArea(outline) };
+  });
+}
+
+/** True for a line that is too large for a knot: it is the edge of the wood, and the outermost line a frame around it. */
+function isBoardItself({ ring, share }: Covered, outline: Ring, inside: readonly Ring[]): boolean {
+  return (
+    share > MOST_OF_BOARD ||
+    (share > MOST_AROUND_OTHERS && liesClear(ring, outline) && inside.some(isHeldBy(ring)))
+  );
 }
 
 /** Hints that a drawing was made at another scale than it states. */
@@ -142,12 +163,11 @@ function isHeldBy(outer: Ring): (ring: Ring) => boolean {
 }
 
 /** A frame around the board, the edge of its picture, or the outer side of a wide line: parts would lie beside the wood. */
-function framed(name: string, file: string, field: string, share: number): Issue {
+function framed(name: string, share: number, place: FieldPlace): Issue {
   return {
     ...unusable(
       `a closed line in the drawing "${name}" lies within another one and ${share > MOST_OF_BOARD ? 'covers most of it' : 'has further ones in it'}`,
-      file,
-      field,
+      place,
     ),
     expected: `knots of at most ${100 * MOST_OF_BOARD} % of the board, ${100 * MOST_AROUND_OTHERS} % with others in them`,
     received: `one of ${Math.round(100 * share)} %`,
@@ -156,14 +176,14 @@ function framed(name: string, file: string, field: string, share: number): Issue
   };
 }
 
-function unusable(message: string, file: string, field: string): Issue {
+function unusable(message: string, where: FieldPlace): Issue {
   return {
     kind: 'board-drawing-unusable',
     severity: 'error',
     message,
     expected: 'an SVG with the outline of the board as a closed line',
     remedy: 'Draw the outline as one closed line and the knots as closed lines inside it.',
-    where: { file, field },
+    where,
   };
 }
 
