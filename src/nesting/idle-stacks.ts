@@ -1,5 +1,5 @@
 import type { Demand } from '../model/batch.ts';
-import { stackOf } from './groups/group.ts';
+import { highestStack } from './groups/group.ts';
 import { type StackWays, shareBoards } from './groups/stack-ways.ts';
 import type { Taking } from './taking.ts';
 
@@ -25,7 +25,7 @@ export function idleStacks(stacks: readonly StackWays[], all: readonly Taking[])
   const idle = new Set<number>();
   let areMade = false;
   for (const [i, own] of stacks.entries()) {
-    if (stackOf(demandsOf(own)[0]) === 1) continue;
+    if (highestStack(demandsOf(own)[0]) === 1) continue;
     const sharing = [...stacks.keys()].filter((j) => j !== i && shareBoards(own, stacks[j]));
     const isSingle = all[i].laid.boards.every(({ copies }) => copies === 1);
     const isShort = [i, ...sharing].some((j) => all[j].laid.unplaced.length > 0);

@@ -26,7 +26,7 @@ import { partKey } from '../model/same-part.ts';
 import { speciesKey } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
 import { boardCheck } from '../stock/board-checks.ts';
-import { stackOf } from './groups/group.ts';
+import { highestStack } from './groups/group.ts';
 
 /**
  * What is wrong with what is handed to `layOut`. A job is checked as it is read; who calls with a batch of his own has
@@ -241,7 +241,7 @@ function unlikeStacks({ demands, setsTogether }: Batch): Issue[] {
   const first = new Map<string, number>();
   return demands.flatMap((demand, i) => {
     const key = JSON.stringify([demand.layer, speciesKey(demand.species)]);
-    const stack = stackOf(demand);
+    const stack = highestStack(demand);
     const asked = first.get(key) ?? stack;
     first.set(key, asked);
     if (asked === stack) return [];

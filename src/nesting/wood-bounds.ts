@@ -11,7 +11,7 @@ import { groupSpec } from './groups/group-problem.ts';
 import { sharingBoards } from './groups/groups.ts';
 import { stackWays } from './groups/stack-ways.ts';
 import { batchCheck } from './input-issues.ts';
-import { demandsOf, fewest, leastWood, sizesOf, spareOf } from './problem/lower-bound.ts';
+import { fewest, leastWood, requirementsOf, sizesOf, spareOf } from './problem/lower-bound.ts';
 
 /**
  * A second opinion on a layout: what no layout of the batch can beat, for every group of boards. Nothing is said of wood
@@ -41,8 +41,8 @@ function boundOf(batch: Batch, single: Group, { boards, unplaced }: Layout): Woo
   const taken = boards.filter(({ placements }) => placements.some((placement) => isOf(single, placement)));
   if (taken.length === 0 || unplaced.some((copy) => isOf(single, copy))) return [];
   const spec = groupSpec(batch, single, ofOneOutline(single));
-  const demands = demandsOf(spec);
-  const [byArea, ...others] = demands;
+  const requirements = requirementsOf(spec);
+  const [byArea, ...others] = requirements;
   const spare = spareOf(spec);
   const roomOfStock = new Map(single.pieces.map(({ board }, k) => [board.id, byArea.rooms[k]]));
   const inUse = taken.map((board) => ({ ...board, wood: woodInUse(board, spec.gap, spare) }));
@@ -54,14 +54,14 @@ function boundOf(batch: Batch, single: Group, { boards, unplaced }: Layout): Woo
   const filled = Math.min(1, byArea.need / room);
   const areas = sizesOf(spec).map(({ length, width }) => length * width);
   const least = Math.max(
-    ...others.filter(({ isByLength }) => isByLength).map((demand) => leastWood(demand, areas)),
+    ...others.filter(({ isByLength }) => isByLength).map((required) => leastWood(required, areas)),
   );
   return [
     {
       species: single.species.trim(),
       thickness: single.thickness,
       boards: taken.reduce((sum, { copies }) => sum + copies, 0),
-      atLeast: Math.max(...demands.map(fewest)),
+      atLeast: Math.max(...requirements.map(fewest)),
       filled,
       savedAtMost: Math.max(0, 1 - Math.max(filled, least / wood)),
     },

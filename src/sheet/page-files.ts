@@ -4,7 +4,7 @@ import type { Layout } from '../model/layout.ts';
 import { layoutCheck } from '../model/layout-checks.ts';
 import { writeDocument } from '../svg/write.ts';
 import { PartDrawer } from './board/part-marks.ts';
-import { drawingCheck } from './marks/mark-checks.ts';
+import { markedDrawingCheck } from './marks/mark-checks.ts';
 import type { MarkedDrawing } from './marks/marks.ts';
 import type { PackedContent, PdfPages } from './marks/marks-to-pdf.ts';
 import { drawingToSvg } from './marks/marks-to-svg.ts';
@@ -33,7 +33,7 @@ const pageCheck = record(
 export function pageToSvg(page: SheetPage): string {
   throwOnErrors(pageCheck('page', page));
   const { number, name, drawing } = page;
-  throwOnErrors(drawingCheck('page.drawing', drawing));
+  throwOnErrors(markedDrawingCheck('page.drawing', drawing));
   return writeDocument(
     drawingToSvg(drawing, {
       title: `Page ${number}, ${name}`,
@@ -106,7 +106,7 @@ export async function boardsToPdf(
 /** One drawing after the other: each is written and given up before the next is made. */
 function* drawingsOf(pages: readonly SheetPage[]): Generator<MarkedDrawing> {
   for (const [i, { drawing }] of pages.entries()) {
-    throwOnErrors(drawingCheck(`pages[${i}].drawing`, drawing));
+    throwOnErrors(markedDrawingCheck(`pages[${i}].drawing`, drawing));
     yield drawing;
   }
 }

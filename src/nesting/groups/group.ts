@@ -62,7 +62,7 @@ export interface StockPiece {
 }
 
 /** Number of boards that are fastened together at most to saw a part. */
-export function stackOf(demand: Demand): number {
+export function highestStack(demand: Demand): number {
   return Math.max(1, Math.floor(demand.stack ?? 1));
 }
 

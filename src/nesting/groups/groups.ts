@@ -7,7 +7,7 @@ import { speciesKey } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
 import { usableOf } from '../../stock/usable.ts';
 import { type Candidate, woodSteps } from '../../stock/wood-choice.ts';
-import { type Group, type StockKind, stackOf, woodName } from './group.ts';
+import { type Group, highestStack, type StockKind, woodName } from './group.ts';
 import { withPartings } from './partings.ts';
 import { pinnedBoards } from './pinned.ts';
 import { straightEdgesOf } from './straight-edges.ts';
@@ -155,7 +155,7 @@ function candidatesOf(batch: Batch, { species, thickness }: Demand): GroupCandid
 
 /** Demands with the same key lie on the same boards. Wood that is thinned serves one thickness only. */
 function groupKey(batch: Batch, demand: Demand, found: readonly GroupCandidate[]): string {
-  const stack = stackOf(demand);
+  const stack = highestStack(demand);
   if (found.length === 0) return `none ${speciesKey(demand.species)} ${demand.thickness} ${stack}`;
   const boards = found.map(({ board }) => batch.boards.indexOf(board)).join(' ');
   return found.every(({ fit }) => fit.work === 'none')

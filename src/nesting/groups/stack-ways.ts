@@ -2,7 +2,7 @@ import type { Batch, Demand } from '../../model/batch.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { unitName, unitsOf } from '../../stock/units.ts';
 import { solidOf } from '../arrangement/solids.ts';
-import { type Group, type StockKind, slicesOf, stackOf } from './group.ts';
+import { type Group, highestStack, type StockKind, slicesOf } from './group.ts';
 import { commonThickness, demandsByBoards } from './groups.ts';
 import { wholePieces, withPieces } from './pieces.ts';
 import { ownPins, type PinnedCopy, pinsKeepApart } from './pinned.ts';
@@ -73,7 +73,7 @@ function waysOf(
 ): Ways {
   const { sets, pins = [] } = batch;
   const most = Math.max(1, ...stock.map((kind) => unitsOf(kind.board, slicesOf(kind), new Set()).length));
-  const highest = Math.max(1, Math.min(stackOf(demands[0]), sets, most));
+  const highest = Math.max(1, Math.min(highestStack(demands[0]), sets, most));
   const group = (stack: number, copies: number, firstSet: number): Group =>
     withPieces(
       {

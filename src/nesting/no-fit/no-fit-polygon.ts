@@ -12,7 +12,7 @@ import {
   reversedRing,
 } from './convolution.ts';
 import { withoutSlivers } from './slivers.ts';
-import { outlinePieces } from './split-outline.ts';
+import { splitOutline } from './split-outline.ts';
 
 /**
  * No-fit and inner-fit polygons: for which translations d of B does it overlap A, or lie inside a ring.
@@ -52,8 +52,8 @@ const MOST_VERTICES = 60;
 
 /** No-fit regions of two outlines without their openings, piece by piece where they are long. */
 function* overlapSteps(a: Ring, b: Ring): Steps<Region[]> {
-  const aPieces = yield* outlinePieces(oriented(a, true), MOST_VERTICES);
-  const bPieces = (yield* outlinePieces(oriented(b, true), MOST_VERTICES)).map((piece) =>
+  const aPieces = yield* splitOutline(oriented(a, true), MOST_VERTICES);
+  const bPieces = (yield* splitOutline(oriented(b, true), MOST_VERTICES)).map((piece) =>
     mirroredThroughOrigin(gridRing(oriented(piece, true))),
   );
   const perPiece: Region[][] = [];

@@ -13,7 +13,7 @@ import type { Steps } from '../running/steps.ts';
  *
  * @param most number of vertices each may have, or a few more
  */
-export function* outlinePieces(outline: Ring, most: number): Steps<Ring[]> {
+export function* splitOutline(outline: Ring, most: number): Steps<Ring[]> {
   const done: Ring[] = [];
   const pending: Ring[] = [outline];
   for (let ring = pending.pop(); ring !== undefined; ring = pending.pop()) {

@@ -16,7 +16,7 @@ import { type ProblemSpec, referenceOf, type ShapeSpec } from './problem-spec.ts
  */
 
 /** One way to say how much room all copies take, and how much each container has. */
-export interface Demand {
+export interface Requirement {
   readonly need: number;
   readonly rooms: readonly number[];
   /** True when a container that is shortened has less room by the same share. */
@@ -45,7 +45,7 @@ const LEVELS = 48;
 const STANDS = 0.05;
 
 /** What the copies of a problem take and its containers have, by area first, mm2, and then in the other ways. */
-export function demandsOf(spec: ProblemSpec): [Demand, ...Demand[]] {
+export function requirementsOf(spec: ProblemSpec): [Requirement, ...Requirement[]] {
   const sizes = sizesOf(spec);
   const [lengths, widths] = [sizes.map(({ length }) => length), sizes.map(({ width }) => width)];
   const edges = MOST_EDGES / spec.shapes.length;
@@ -160,7 +160,7 @@ function crowded(
   chords: readonly Chords[][],
   { along, across }: { readonly along: readonly number[]; readonly across: readonly number[] },
   isByLength: boolean,
-): Demand[] {
+): Requirement[] {
   const widest = Math.max(...across, 0);
   if (widest === 0) return [];
   return CROWDINGS.map(({ of, most }) => ({
@@ -174,7 +174,7 @@ function crowded(
 }
 
 /** What parts that stand on the straight edges take of them, at the height where they take most. */
-function standing({ shapes, containers, gap }: ProblemSpec, lengths: readonly number[]): Demand[] {
+function standing({ shapes, containers, gap }: ProblemSpec, lengths: readonly number[]): Requirement[] {
   const standing = shapes.filter(({ stands, copies }) => stands && copies > 0);
   if (standing.length === 0) return [];
   const each = standing.map(({ region, copies }) => {
@@ -210,7 +210,7 @@ function heightsOf(regions: readonly Region[]): [number, number] {
 }
 
 /** Least number of containers that have the room needed; one more than there are when all do not. */
-export function fewest({ need, rooms }: Demand): number {
+export function fewest({ need, rooms }: Requirement): number {
   const largestFirst = [...rooms].sort((a, b) => b - a);
   let room = 0;
   for (const [taken, each] of largestFirst.entries()) {
@@ -225,7 +225,7 @@ export function fewest({ need, rooms }: Demand): number {
  *
  * @param areas of the containers, mm2
  */
-export function leastWood({ need, rooms }: Demand, areas: readonly number[]): number {
+export function leastWood({ need, rooms }: Requirement, areas: readonly number[]): number {
   const roomiest = rooms
     .map((room, k) => ({ room, area: areas[k] }))
     .filter(({ room }) => room > 0)

@@ -13,22 +13,22 @@ export interface Budget {
 }
 
 /** Shares of the whole at which a part starts and ends. */
-export interface Part {
+export interface PartOfEffort {
   readonly from: number;
   readonly to: number;
 }
 
 /** The whole as one part. */
-export const WHOLE: Part = { from: 0, to: 1 };
+export const WHOLE: PartOfEffort = { from: 0, to: 1 };
 
 /** A budget of moves. */
 export class MoveBudget implements Budget {
   private spent = 0;
   private readonly moves: number;
-  private readonly part: Part;
+  private readonly part: PartOfEffort;
 
   /** @param moves number for the whole, of which only the part may be spent */
-  constructor(moves: number, part: Part = WHOLE) {
+  constructor(moves: number, part: PartOfEffort = WHOLE) {
     this.moves = moves;
     this.part = part;
   }
@@ -50,10 +50,10 @@ export class MoveBudget implements Budget {
 export class ClockBudget implements Budget {
   private readonly start = performance.now();
   private readonly milliseconds: number;
-  private readonly part: Part;
+  private readonly part: PartOfEffort;
 
   /** @param seconds time for the whole, of which only the part may be spent */
-  constructor(seconds: number, part: Part = WHOLE) {
+  constructor(seconds: number, part: PartOfEffort = WHOLE) {
     this.milliseconds = seconds * 1000;
     this.part = part;
   }

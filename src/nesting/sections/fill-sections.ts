@@ -29,7 +29,7 @@ import { areaOfPinned, cutsBehind, endOfPinned, endsToTry, pinnedFrom } from './
  */
 
 /** How boards are filled. */
-export interface Filling {
+export interface FillSettings {
   /** One piece of every board, those that are filled first in front. */
   readonly boards: readonly StockPiece[];
   /** What is pinned to boards, by the name of the board: no line runs through it. */
@@ -82,7 +82,7 @@ export function hazardsOf({ containers }: KnownSections): number {
 }
 
 /** Fills the boards of a group one after the other; see the top of the file. Places and lines are in mm along each board. */
-export async function fillSections(problem: NestingProblem, filling: Filling): Promise<Filled> {
+export async function fillSections(problem: NestingProblem, filling: FillSettings): Promise<Filled> {
   const parted = new Map<string, SectionPlan[]>();
   const arrangement = new Arrangement(problem.shapeOf.length);
   const homes = new Map<number, { board: string; section: number }>();
@@ -108,7 +108,7 @@ async function fillBoard(
   problem: NestingProblem,
   piece: StockPiece,
   copies: readonly number[],
-  filling: Filling,
+  filling: FillSettings,
 ): Promise<{ sections: SectionPlan[]; filled: TriedSection[] }> {
   const { reach, kerf, pulse } = filling;
   const { kind } = piece;
@@ -173,7 +173,7 @@ async function fillSection(
   problem: NestingProblem,
   stretch: Stretch,
   copies: readonly number[],
-  { known, kerf, pulse }: Filling,
+  { known, kerf, pulse }: FillSettings,
 ): Promise<TriedSection> {
   const { from, to, pinned } = stretch;
   const container = containerOf(stretch, problem, known);

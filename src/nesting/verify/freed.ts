@@ -23,13 +23,13 @@ export function halfCutOf({ boards }: Layout): number | undefined {
   const between = Math.min(...boards.map(({ sections = [] }) => halfCutBetween(sections)));
   if (between < Number.POSITIVE_INFINITY) return between;
   const beside = boards.flatMap(({ offcuts = [] }) =>
-    offcuts.flatMap(({ region, lines }) => lines.map((line) => distanceToLine(region, line))),
+    offcuts.flatMap(({ region, lines }) => lines.map((line) => distanceToCorners(region, line))),
   );
   return beside.length > 0 ? Math.min(...beside) : undefined;
 }
 
 /** Distance in mm from a straight line to the nearest corner of a region: to the region, where they do not cross. */
-export function distanceToLine({ outline, openings }: Region, line: Line): number {
+export function distanceToCorners({ outline, openings }: Region, line: Line): number {
   const [[ax, ay], [bx, by]] = [line[0], line[line.length - 1]];
   const [dx, dy] = [bx - ax, by - ay];
   const length = dx * dx + dy * dy;

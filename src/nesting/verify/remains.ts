@@ -3,7 +3,7 @@ import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { checkAreas, compareArea } from './areas.ts';
 import { distanceBetween } from './distances.ts';
-import { distanceToLine, type SawnWood, unsawnEdge } from './freed.ts';
+import { distanceToCorners, type SawnWood, unsawnEdge } from './freed.ts';
 import { around, placeInside, placeOutside } from './lines.ts';
 import { isAcrossSections } from './over-sections.ts';
 import { breach, type MeasuredPlacement, nameOf } from './places.ts';
@@ -101,7 +101,7 @@ function rivalsOf(pieces: readonly MeasuredPlacement[], kerf: number, others: re
 /** Whether a keeper reaches into the wood that a straight cut takes, of whichever keeper of the board it is one. */
 function liesInCut({ offcut }: MeasuredOffcut, keepers: readonly MeasuredOffcut[], halfCut: number): boolean {
   return keepers.some(({ offcut: { lines } }) =>
-    lines.some((line) => distanceToLine(offcut.region, line) < halfCut - DISTANCE_TOLERANCE),
+    lines.some((line) => distanceToCorners(offcut.region, line) < halfCut - DISTANCE_TOLERANCE),
   );
 }
 

@@ -1,7 +1,7 @@
 import type { SearchWorker } from '../../model/laying-out.ts';
 import { better } from '../arrangement/score.ts';
 import type { ProblemBuilder, ProblemSpec } from '../problem/problem-spec.ts';
-import { type Part, WHOLE } from '../running/budget.ts';
+import { type PartOfEffort, WHOLE } from '../running/budget.ts';
 import { BOARDS_SETTLED } from '../search/solve.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
@@ -23,14 +23,14 @@ const ROUND_STEP = 104729;
  * Parts of the effort after which workers that search together exchange what they have found: all go on from the
  * best. The last part is the one in which the search compresses.
  */
-const PARTS: readonly Part[] = [
+const PARTS: readonly PartOfEffort[] = [
   { from: 0, to: 0.4 },
   { from: 0.4, to: 0.75 },
   { from: 0.75, to: 1 },
 ];
 
 /** The same where there are several boards to choose from: what has been tried of them is forgotten at an exchange. */
-const PARTS_OF_BOARDS: readonly Part[] = [
+const PARTS_OF_BOARDS: readonly PartOfEffort[] = [
   { from: 0, to: BOARDS_SETTLED },
   { from: BOARDS_SETTLED, to: 1 },
 ];

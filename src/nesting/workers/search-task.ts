@@ -3,7 +3,7 @@ import { type Score, scoreOf } from '../arrangement/score.ts';
 import { constructInBoxes } from '../construct/construct.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { ProblemBuilder, type ProblemSpec } from '../problem/problem-spec.ts';
-import { ClockBudget, MoveBudget, type Part } from '../running/budget.ts';
+import { ClockBudget, MoveBudget, type PartOfEffort } from '../running/budget.ts';
 import { Pulse } from '../running/pulse.ts';
 import { solve } from '../search/solve.ts';
 
@@ -17,7 +17,7 @@ export interface SearchTask {
   /** Wall-clock seconds instead of moves: for benchmarks and people in a hurry; not repeatable. */
   readonly seconds?: number;
   /** The part of the whole effort to spend now. */
-  readonly part: Part;
+  readonly part: PartOfEffort;
   /** Whether whole lattices are left out; tried when left out. */
   readonly brief?: boolean | undefined;
   /** What an earlier part found, to go on from. */

@@ -41,7 +41,7 @@ const byKind: Readonly<Record<string, Check>> = {
 };
 
 /** A drawing as it becomes a page. */
-export const drawingCheck: Check = record(
+export const markedDrawingCheck: Check = record(
   { x: drawn, y: drawn, width: drawn, height: drawn, marks: listOf(mark) },
   'Hand in pages of `boardPages` or `partPages`.',
 );

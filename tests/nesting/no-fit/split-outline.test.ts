@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { combineRegions } from '../../../src/geometry/clipper.ts';
 import { regionsArea, ringArea } from '../../../src/geometry/ring.ts';
 import type { Point, Ring } from '../../../src/geometry/shapes.ts';
-import { outlinePieces } from '../../../src/nesting/no-fit/split-outline.ts';
+import { splitOutline } from '../../../src/nesting/no-fit/split-outline.ts';
 import { lastOf } from '../../../src/nesting/running/steps.ts';
 
 /** So many pointed teeth, 100 mm long and 2 mm wide, side by side on a back of 4 mm; `upright` with the teeth down. */
@@ -18,7 +18,7 @@ function comb(teeth: number, upright: boolean): Ring {
 test('a comb that is longer along its teeth is cut between them: across all of them no piece would be shorter', () => {
   for (const upright of [false, true]) {
     const whole = comb(40, upright);
-    const pieces = lastOf(outlinePieces(whole, 60));
+    const pieces = lastOf(splitOutline(whole, 60));
     expect(Math.max(...pieces.map(({ length }) => length))).toBeLessThan(65);
     expect(pieces.length).toBeGreaterThan(1);
     const united = combineRegions(

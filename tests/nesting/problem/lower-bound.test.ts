@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Point, Ring } from '../../../src/geometry/shapes.ts';
-import { demandsOf, fewest, leastWood, sizesOf } from '../../../src/nesting/problem/lower-bound.ts';
+import { fewest, leastWood, requirementsOf, sizesOf } from '../../../src/nesting/problem/lower-bound.ts';
 import { allowedLies } from '../../../src/nesting/problem/orientations.ts';
 import {
   containerFrom,
@@ -41,16 +41,16 @@ function spec(
 }
 
 /** Boards that no layout can do with fewer of, by area alone. */
-const byArea = (problem: ProblemSpec): number => fewest(demandsOf(problem)[0]);
+const byArea = (problem: ProblemSpec): number => fewest(requirementsOf(problem)[0]);
 
 /** Boards that no layout can do with fewer of, in any way. */
-const inAnyWay = (problem: ProblemSpec): number => Math.max(...demandsOf(problem).map(fewest));
+const inAnyWay = (problem: ProblemSpec): number => Math.max(...requirementsOf(problem).map(fewest));
 
 /** Length of board that no layout can do with less of, mm. */
 function leastLength(problem: ProblemSpec): number {
   const areas = sizesOf(problem).map(({ length, width }) => length * width);
-  const byLength = demandsOf(problem).filter(({ isByLength }) => isByLength);
-  return Math.max(...byLength.map((demand) => leastWood(demand, areas))) / 100;
+  const byLength = requirementsOf(problem).filter(({ isByLength }) => isByLength);
+  return Math.max(...byLength.map((required) => leastWood(required, areas))) / 100;
 }
 
 test('a part that may be turned all the way round is looked at in the same ways wherever its orientations are listed', () => {
@@ -66,7 +66,7 @@ test('a part that may be turned all the way round is looked at in the same ways 
       turnedOver: false,
       twist: [-180, 180] as const,
     }));
-    return demandsOf(spec(outline, 8, 3, { shape: { lies } }));
+    return requirementsOf(spec(outline, 8, 3, { shape: { lies } }));
   };
   // No whole number of the steps looked at from one to the next.
   expect(listed(0, 20)).toEqual(listed(0));
