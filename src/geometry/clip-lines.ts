@@ -16,7 +16,9 @@ const LEAST_PIECE = 2 / UNITS_PER_MM;
 
 /**
  * The pieces of open lines that lie inside regions, mm, in the order and direction of the lines, their points on the integer
- * grid. What runs along an edge lies inside. Throws a FretlayError for coordinates out of range of the grid.
+ * grid. What runs along an edge lies inside.
+ *
+ * @throws FretlayError for coordinates out of range of the grid
  */
 export function clipLines(lines: readonly Line[], regions: readonly Region[]): Line[] {
   return lines.flatMap(lineClipper(regions));

@@ -40,8 +40,10 @@ export type BooleanOperation = keyof typeof OPERATION;
 
 /**
  * The solid regions that rings, mm, enclose under a fill rule; crossing, touching and nested rings are resolved. Points
- * come out on the integer grid. Throws a FretlayError for coordinates out of its range, and for rings that touch one another
- * at so many points that nobody would wait for it.
+ * come out on the integer grid.
+ *
+ * @throws FretlayError for coordinates out of range of the grid, and for rings that touch one another at so many points that
+ *   nobody would wait for it
  */
 export function regionsFromRings(rings: readonly Ring[], rule: FillRule): Region[] {
   if (rule === 'positive') return executeOnce(unionOf(rings, rule), 0);

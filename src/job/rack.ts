@@ -63,7 +63,11 @@ export type LastBatch = z.output<typeof lastBatch>;
 /** A board entry as it stands in the file. */
 export type RawEntry = Readonly<Record<string, unknown>>;
 
-/** Reads and checks the text of a rack file. Throws a FretlayError that names every wrong field. */
+/**
+ * Reads and checks the text of a rack file.
+ *
+ * @throws FretlayError that names every wrong field
+ */
 export function readRack(text: string, file = 'rack.json'): Rack {
   const json = parseJson(text, file, 'rack');
   if (!json.ok) throw new FretlayError([json.issue]);

@@ -5,7 +5,11 @@ import { parseJson } from './parse-json.ts';
 import { schemaIssues } from './schema-issues.ts';
 import { withUnit } from './unit-of-job.ts';
 
-/** Reads and checks the text of a job file. Throws a FretlayError that names every wrong field. */
+/**
+ * Reads and checks the text of a job file.
+ *
+ * @throws FretlayError that names every wrong field
+ */
 export function readJob(text: string, file = 'job.json'): Job {
   const { job, issues } = tryReadJob(text, file);
   if (job === undefined) throw new FretlayError(issues);

@@ -4,7 +4,11 @@ import { layoutSchema } from './layout-schema.ts';
 import { parseJson } from './parse-json.ts';
 import { schemaIssues } from './schema-issues.ts';
 
-/** Reads and checks the text of a layout file. Throws a FretlayError that names every wrong field. */
+/**
+ * Reads and checks the text of a layout file.
+ *
+ * @throws FretlayError that names every wrong field
+ */
 export function readLayout(text: string, file = 'layout.json'): Layout {
   const json = parseJson(text, file, 'layout');
   if (!json.ok) throw new FretlayError([json.issue]);

@@ -15,8 +15,9 @@ export interface ReadPatternOptions extends ReadDrawingOptions, PatternOptions {
 }
 
 /**
- * Reads the text of an SVG into a pattern at finished size. Throws a FretlayError with every issue when it is not
- * a drawing with parts; warnings come back with the pattern.
+ * Reads the text of an SVG into a pattern at finished size; warnings come back with it.
+ *
+ * @throws FretlayError with every issue when it is not a drawing with parts
  */
 export function readPattern(
   svgText: string,

@@ -86,8 +86,10 @@ const AT_HAND_SHARE = 0.5;
 
 /**
  * Runs the whole job: reads the pattern, checks it for the saw, lays the batch out, verifies the layout
- * independently; `drawJob` then draws it. Throws a FretlayError when the job or the pattern cannot be used; a
- * layout that breaks a rule or leaves copies unplaced is returned, with issues that say so.
+ * independently; `drawJob` then draws it. A layout that breaks a rule or leaves copies unplaced is returned, with issues
+ * that say so.
+ *
+ * @throws FretlayError when the job or the pattern cannot be used
  */
 export async function runJob(job: Job, svgText: string, options: RunJobOptions = {}): Promise<JobResult> {
   throwOnErrors([...jobCheck('job', job), ...optionsCheck('options', options)]);

@@ -56,10 +56,10 @@ export interface Verification {
  * With the batch it also checks what a layout alone cannot tell: that settings, parts, rules, pins and boards are those of the
  * batch, that what is sawn turns in the saw, and that neither a straight cut nor a keeper is told as scrap.
  *
- * Throws a FretlayError for what is not built as a layout or a batch is. Values that cannot be are breaches, and nothing is
- * measured before they are mended.
+ * Values that cannot be are breaches, and nothing is measured before they are mended.
  *
  * @param batch the one that was laid out, with the boards bought for it
+ * @throws FretlayError for what is not built as a layout or a batch is
  */
 export function verifyLayout(layout: Layout, batch?: Batch): Verification {
   throwOnErrors([...layoutForm('layout', layout), ...(batch === undefined ? [] : batchForm('batch', batch))]);

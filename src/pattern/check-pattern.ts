@@ -53,7 +53,7 @@ const optionsCheck = recordByHand({
  * thread, features that vanish in the kerf, parts too small to hold. Limits that are not given are common practice,
  * no source: necks 1/16 in along the grain and twice that across it, parts under 2 in in a carrier.
  *
- * Throws a FretlayError for what is no pattern, and for options that make no sense.
+ * @throws FretlayError for what is no pattern, and for options that make no sense
  */
 export function checkPattern(pattern: Pattern, options: PatternCheckOptions = {}): PatternCheck {
   throwOnErrors([...patternCheck('pattern', pattern), ...optionsCheck('options', options)]);

@@ -17,8 +17,9 @@ export type InnerShapes = 'unite' | 'openings';
 
 /**
  * Unites solids, in mm, that overlap; solids that only share an edge stay apart. A solid wholly inside another is
- * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported. Throws a FretlayError when
- * solids overlap so often that uniting them would not end.
+ * swallowed by it, or cut out of it when `innerShapes` asks for that. Each case is reported.
+ *
+ * @throws FretlayError when solids overlap so often that uniting them would not end
  */
 export function uniteOverlaps(
   solids: readonly Solid[],

@@ -84,7 +84,7 @@ const optionsCheck = recordByHand({
  * outlines, with the blade for each. Edges that lie on the edge of the board are not sawn and not counted; what is
  * sawn through waste to get to a cut is counted apart.
  *
- * Throws a FretlayError for what is no layout, and for options that make no sense.
+ * @throws FretlayError for what is no layout, and for options that make no sense
  */
 export function planCuts(layout: Layout, options: PlanCutsOptions = {}): CutPlan {
   throwOnErrors([...laidBoardsCheck('layout', layout), ...optionsCheck('options', options)]);

@@ -28,7 +28,7 @@ const pageCheck = record(
 /**
  * One page as an SVG file at true scale.
  *
- * Throws a FretlayError for what is no page.
+ * @throws FretlayError for what is no page
  */
 export function pageToSvg(page: SheetPage): string {
   throwOnErrors(pageCheck('page', page));
@@ -46,7 +46,7 @@ export function pageToSvg(page: SheetPage): string {
  * Pages as one vector PDF at true scale. Viewers are asked not to scale it; the calibration squares on the first
  * page and the rules on every page tell whether a printer did.
  *
- * Throws a FretlayError for what are no pages, and a title that is no text.
+ * @throws FretlayError for what are no pages, and a title that is no text
  */
 export async function pagesToPdf(pages: readonly SheetPage[], title: string): Promise<Uint8Array> {
   throwOnErrors([...listOf(pageCheck)('pages', pages), ...words()('title', title)]);
@@ -66,8 +66,7 @@ export interface BoardsPdf {
  * while it is at hand, and their numbers and the cover when it is known how many pages there are.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
- *
- * Throws a FretlayError as `boardPages` and `pagesToPdf` do.
+ * @throws FretlayError as `boardPages` and `pagesToPdf` do
  */
 export async function boardsToPdf(
   layout: Layout,

@@ -43,11 +43,10 @@ export interface BoardPages {
 
 /**
  * All pages of a layout: cover pages with calibration squares, cautions and a map of where each page goes, then
- * the boards that carry parts, tiled. All in mm of paper; throws a FretlayError when the paper leaves no room.
+ * the boards that carry parts, tiled. All in mm of paper.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
- *
- * Throws a FretlayError for what is no layout, and when the options make no sense or leave no room on a page.
+ * @throws FretlayError for what is no layout, and when the options make no sense or leave no room on a page
  */
 export function boardPages(layout: Layout, options: PagesOptions, drawer?: PartDrawer): SheetPage[] {
   throwOnErrors([

@@ -60,11 +60,10 @@ interface PartPiece {
 /**
  * Pages of single parts, to be cut out and stuck one by one: less paper than whole boards. As few pages as rows of
  * parts need; a part larger than a page is in strips. Cover pages hold the calibration squares, the cautions and a map
- * of each board with the numbers of its parts. All in mm of paper; throws a FretlayError when the paper leaves no room.
+ * of each board with the numbers of its parts. All in mm of paper.
  *
  * @param drawer share one with other drawings of the layout: room for labels is then found once
- *
- * Throws a FretlayError as `boardPages` does.
+ * @throws FretlayError as `boardPages` does
  */
 export function partPages(layout: Layout, options: PagesOptions, drawer?: PartDrawer): SheetPage[] {
   throwOnErrors([

@@ -30,8 +30,7 @@ const NARROWEST = 230;
  * corner keeps its coordinates; the blocks lie above it, at negative y). Same input, same text, byte for byte.
  *
  * @param drawer share one between the boards of a layout: finding room for labels is then done once per kind
- *
- * Throws a FretlayError for what is no board of a layout, or when its title makes no sense.
+ * @throws FretlayError for what is no board of a layout, or when its title makes no sense
  */
 export function drawPlacementSheet(board: LaidBoard, options: TitleFacts, drawer?: PartDrawer): string {
   throwOnErrors([
@@ -56,7 +55,7 @@ function written(board: LaidBoard, options: TitleFacts, drawer: PartDrawer): str
  * The placement sheets of several boards, in their order. Quicker than one by one: where a label finds room is
  * worked out once for all copies of a part that lie the same way.
  *
- * Throws a FretlayError as {@link drawPlacementSheet} does.
+ * @throws FretlayError as {@link drawPlacementSheet} does
  */
 export function drawPlacementSheets(
   boards: readonly LaidBoard[],

@@ -31,7 +31,7 @@ const batchCheck = record(
 /**
  * The layout with what is left of its boards: their keepers, and where their whole areas go.
  *
- * Throws a FretlayError for what is no layout or no batch, and where the batch has no board that the layout lies on.
+ * @throws FretlayError for what is no layout or no batch, and where the batch has no board that the layout lies on
  */
 export function withRemains(layout: Layout, batch: Batch): Layout {
   throwOnErrors([...laidBoardsCheck('layout', layout), ...batchCheck('batch', batch)]);

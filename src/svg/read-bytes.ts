@@ -28,8 +28,9 @@ export async function tryReadDrawingBytes(
 
 /**
  * The text of an SVG file, unfolded when compressed (`.svgz`), in the encoding its first line names, or of a JSON file.
- * Throws a FretlayError when it cannot be unfolded, when it is not in UTF-8 and names no other encoding, and for what
- * are no bytes.
+ *
+ * @throws FretlayError when it cannot be unfolded, when it is not in UTF-8 and names no other encoding, and for what
+ *   are no bytes
  */
 export async function textOfBytes(bytes: Uint8Array, file = 'drawing'): Promise<string> {
   throwOnErrors([...bytesCheck('bytes', bytes), ...words()('file', file)]);

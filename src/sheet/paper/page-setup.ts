@@ -47,10 +47,10 @@ const SMALLEST_WINDOW = 60;
 
 /**
  * The page setups to choose from: one, or both ways round when the way that needs fewer pages is wanted.
- * Throws a FretlayError when the paper, margin and overlap leave no room.
  *
  * @param length of what is to be drawn along x, mm: the length of a page cut from a roll, or of several that are joined where
  *   one would be longer than a page of a PDF may be
+ * @throws FretlayError when the paper, margin and overlap leave no room
  */
 export function pageSetups(options: PageOptions, length: number): PageSetup[] {
   const { paper = 'a4', orientation = 'fewest' } = options;

@@ -69,7 +69,7 @@ export interface ReportOptions {
  * The report of a layout: one HTML file that needs nothing else, with a picture of every board, the parts, the
  * figures, what found no place, what to look at, and cautions. Same input, same text, byte for byte.
  *
- * Throws a FretlayError for what is no layout, and when the options make no sense.
+ * @throws FretlayError for what is no layout, and when the options make no sense
  */
 export function drawReport(layout: Layout, options: ReportOptions): string {
   throwOnErrors([...layoutCheck('layout', layout), ...reportCheck('options', options)]);
