@@ -117,9 +117,9 @@ function estimateLine(estimate: Estimate, completeSets: number, isWhole: boolean
 
 /** One line on what the pattern check found in the parts that are cut, by kind. */
 function checkLine({ findings }: JobResult['check'], layout: JobResult['layout']): string {
-  const counts = new Map<string, number>();
+  const counts = new Map<Finding['kind'], number>();
   for (const { kind } of ofPartsCut(findings, layout)) counts.set(kind, (counts.get(kind) ?? 0) + 1);
-  const list = [...counts].map(([kind, count]) => counted(count, ...FINDING_WORDS[kind as Finding['kind']]));
+  const list = [...counts].map(([kind, count]) => counted(count, ...FINDING_WORDS[kind]));
   return list.length === 0
     ? 'The pattern check found nothing for the saw to watch.'
     : `For the saw to watch: ${list.join(', ')}; each is in the report.`;

@@ -8,6 +8,7 @@ export interface BoxedRing {
   readonly box: Box;
 }
 
+/** A ring with its box: found once, for it is compared with many others. */
 export function boxedRing(ring: Ring): BoxedRing {
   return { ring, box: boundsOf(ring) };
 }

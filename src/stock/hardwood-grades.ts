@@ -8,7 +8,7 @@ import { MM_PER_UNIT } from '../units/length.ts';
  * US hardwood lumber grades" (for kiln-dried lumber the rules allow 1/2 in less width for shrinkage). Standard lengths
  * of 4 to 16 ft in whole feet: the same rules, from memory.
  */
-export const LEAST_BOARD_OF_GRADE = {
+const LEAST_BOARD_OF_GRADE = {
   FAS: { inchesWide: 6, feetLong: 8 },
   'FAS One Face': { inchesWide: 6, feetLong: 8 },
   Selects: { inchesWide: 4, feetLong: 6 },

@@ -35,9 +35,12 @@ export type Condition =
   | { readonly kind: 'root' | 'first-child' | 'last-child' | 'only-child' | 'never' }
   | { readonly kind: 'not' | 'is'; readonly among: readonly Selector[] };
 
+/** How one element of a selector is related to the one before it: any within, child, next, any after. */
+const COMBINATORS = [' ', '>', '+', '~'] as const;
+
 /** A compound selector and how it hangs on the one before it (to its left). */
 export interface Compound {
-  readonly combinator: ' ' | '>' | '+' | '~';
+  readonly combinator: (typeof COMBINATORS)[number];
   readonly conditions: readonly Condition[];
 }
 
@@ -237,10 +240,10 @@ function selectorOf(selector: CssNode, problems: string[]): Selector {
   let specificity = 0;
   for (const node of childrenOf(selector)) {
     if (node.type === 'Combinator') {
-      const known = node.name === '>' || node.name === '+' || node.name === '~' || node.name === ' ';
-      compounds.push({ combinator: known ? (node.name as Compound['combinator']) : ' ', conditions: [] });
-      // Combinators of other vocabularies, such as `||`, relate nothing in a drawing.
-      if (!known) compounds[0].conditions.push({ kind: 'never' });
+      const known = COMBINATORS.find((combinator) => combinator === node.name);
+      compounds.push({ combinator: known ?? ' ', conditions: [] });
+      // Those of other vocabularies, such as `||`, relate nothing in a drawing.
+      if (known === undefined) compounds[0].conditions.push({ kind: 'never' });
       continue;
     }
     const [condition, weight] = conditionOf(node, problems);

@@ -30,7 +30,13 @@ export type LengthReading =
 
 const LENGTH = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(%|[a-z]*)$/i;
 
-const ABSOLUTE: ReadonlySet<string> = new Set(['mm', 'cm', 'in', 'pt', 'pc', 'q']);
+type AbsoluteUnit = 'mm' | 'cm' | 'in' | 'pt' | 'pc' | 'q';
+
+const ABSOLUTE: ReadonlySet<string> = new Set<AbsoluteUnit>(['mm', 'cm', 'in', 'pt', 'pc', 'q']);
+
+function isAbsolute(unit: string): unit is AbsoluteUnit {
+  return ABSOLUTE.has(unit);
+}
 
 /** Share of the font size: ex and ch are taken as half an em, which CSS allows where no font is at hand. */
 const FONT_SHARE: ReadonlyMap<string, number> = new Map([
@@ -61,9 +67,9 @@ function inUserUnits(text: string, axis: LengthAxis, frame: LengthFrame): Length
   const unit = match[2].toLowerCase();
   if (unit === '' || unit === 'px') return { ok: true, value: number };
   if (unit === '%') return percentage(number, axis, frame);
-  if (ABSOLUTE.has(unit)) {
+  if (isAbsolute(unit)) {
     // Divided by the pixel of the page: 10 mm stay 10 mm whatever pixel the caller knows.
-    return { ok: true, value: (number * MM_PER_UNIT[unit as keyof typeof MM_PER_UNIT]) / frame.mmPerPx };
+    return { ok: true, value: (number * MM_PER_UNIT[unit]) / frame.mmPerPx };
   }
   if (unit === 'rem') return { ok: true, value: number * frame.rootFontSize };
   const share = FONT_SHARE.get(unit);
@@ -84,6 +90,6 @@ function percentage(number: number, axis: LengthAxis, { width, height }: LengthF
 export function physicalMillimetres(text: string): number | undefined {
   const match = LENGTH.exec(text.trim());
   const unit = match?.[2].toLowerCase() ?? '';
-  if (!match || !ABSOLUTE.has(unit)) return undefined;
-  return Number(match[1]) * MM_PER_UNIT[unit as keyof typeof MM_PER_UNIT];
+  if (!match || !isAbsolute(unit)) return undefined;
+  return Number(match[1]) * MM_PER_UNIT[unit];
 }

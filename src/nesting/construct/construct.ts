@@ -5,7 +5,7 @@ import { better, type Score, scoreOf } from '../arrangement/score.ts';
 import { asksForBoxes, boxedProblem, coarseProblem } from '../problem/coarse.ts';
 import { copiesByShape } from '../problem/copies-by-shape.ts';
 import type { NestingProblem } from '../problem/problem.ts';
-import { wholeBoards } from '../problem/whole-boards.ts';
+import { type WholeBoard, wholeBoards } from '../problem/whole-boards.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { FirstLayout } from './first-layout.ts';
 import { firstOfEach } from './first-of-each.ts';
@@ -344,17 +344,16 @@ export function containerOrders(
   given: readonly number[],
 ): (readonly number[])[] {
   const { containers } = problem;
-  const boardOf = new Map(
-    wholeBoards(problem).flatMap((board) => board.containers.map((k) => [k, board] as const)),
-  );
-  const turn = (k: number) => (boardOf.get(k)!.first ? 0 : 1);
+  const boardOf: WholeBoard[] = [];
+  for (const board of wholeBoards(problem)) for (const k of board.containers) boardOf[k] = board;
+  const turn = (k: number) => (boardOf[k].first ? 0 : 1);
   const by = (key: (k: number) => number) =>
     given.toSorted((a, b) => turn(a) - turn(b) || key(a) - key(b) || a - b);
   const orders: (readonly number[])[] = [
     given.toSorted((a, b) => turn(a) - turn(b)),
-    by((k) => -boardOf.get(k)!.area),
-    by((k) => boardOf.get(k)!.area),
-    by((k) => boardOf.get(k)!.cost / boardOf.get(k)!.area),
+    by((k) => -boardOf[k].area),
+    by((k) => boardOf[k].area),
+    by((k) => boardOf[k].cost / boardOf[k].area),
   ];
   return firstOfEach(orders, (order) => order.map((k) => containers[k].kind).join(' '));
 }

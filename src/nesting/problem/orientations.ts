@@ -122,7 +122,7 @@ export function boxedAnew(
 }
 
 /** The edge of a board on which a part stands that is turned by so many degrees, 0 or 180. */
-export function edgeUnder(degrees: number): BoardEdge {
+function edgeUnder(degrees: number): BoardEdge {
   return degrees === 0 ? 'straight' : 'top';
 }
 

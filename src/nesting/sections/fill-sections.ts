@@ -82,15 +82,15 @@ export function hazardsOf({ containers }: KnownSections): number {
 }
 
 /** Fills the boards of a group one after the other; see the top of the file. Places and lines are in mm along each board. */
-export async function fillSections(problem: NestingProblem, filling: FillSettings): Promise<Filled> {
+export async function fillSections(problem: NestingProblem, settings: FillSettings): Promise<Filled> {
   const parted = new Map<string, SectionPlan[]>();
   const arrangement = new Arrangement(problem.shapeOf.length);
   const homes = new Map<number, { board: string; section: number }>();
-  let left = [...filling.order];
-  for (const piece of filling.boards) {
-    if (left.length === 0 || filling.pulse.stopped) break;
+  let left = [...settings.order];
+  for (const piece of settings.boards) {
+    if (left.length === 0 || settings.pulse.stopped) break;
     const board = boardNameOf(piece);
-    const { sections, filled } = await fillBoard(problem, piece, left, filling);
+    const { sections, filled } = await fillBoard(problem, piece, left, settings);
     if (filled.every(({ placed }) => placed.length === 0)) continue;
     parted.set(board, sections);
     filled.forEach(({ placed, arrangement: tried }, i) => {
@@ -108,15 +108,15 @@ async function fillBoard(
   problem: NestingProblem,
   piece: StockPiece,
   copies: readonly number[],
-  filling: FillSettings,
+  settings: FillSettings,
 ): Promise<{ sections: SectionPlan[]; filled: TriedSection[] }> {
-  const { reach, kerf, pulse } = filling;
+  const { reach, kerf, pulse } = settings;
   const { kind } = piece;
   const board = boardNameOf(piece);
-  const pinned = filling.pinned.get(board) ?? [];
+  const pinned = settings.pinned.get(board) ?? [];
   const { minX, maxX } = boundsOf(kind.usable.outline);
   const longest = onGrid(sectionReach(kind.usable, reach));
-  const shorter = filling.lengths.filter((mm) => mm < longest && mm >= SHORTEST);
+  const shorter = settings.lengths.filter((mm) => mm < longest && mm >= SHORTEST);
   const lengths = shorter.length === 0 ? [longest] : shorter;
   const cuts: { from: number; to: number }[] = [];
   const filled: TriedSection[] = [];
@@ -130,8 +130,8 @@ async function fillBoard(
     for (const to of endsToTry(from, ends, around)) {
       const stretch = { kind, board, from, to, pinned: pinnedFrom(pinned, from, to) };
       const key = `${keyOf(stretch)} ${left}`;
-      const section = filling.known.filled.get(key) ?? (await fillSection(problem, stretch, rest, filling));
-      if (!pulse.stopped) filling.known.filled.set(key, section);
+      const section = settings.known.filled.get(key) ?? (await fillSection(problem, stretch, rest, settings));
+      if (!pulse.stopped) settings.known.filled.set(key, section);
       tried.push(section);
     }
     const best = tried.reduce((a, b) => (b.density > a.density + 1e-9 ? b : a));

@@ -8,6 +8,7 @@ export interface BoxedPart {
   readonly box: Box;
 }
 
+/** Placed parts with their boxes, mm of the board: found once, for labels look for room beside every one of them. */
 export function boxedParts(placements: readonly Placement[]): BoxedPart[] {
   return placements.map((placement) => ({ placement, box: regionBounds(placement.region) }));
 }
