@@ -33,62 +33,10 @@ export function cutByDrawnRings(
   drawn: readonly DrawnRing[],
   joinGap: number,
 ): { solids: Solid[]; specks: DrawnRing[] } {
-  const resolved = drawn.map((each) => {
-    const { element, line, fillRule } = each.shape;
-    const enclosed = toldWhere({ element, line }, () => regionsFromRings([each.ring], fillRule));
-    const regions = withoutLoopsAtJoins(substantial(enclosed), each.joins, joinGap);
-    const area = regionsArea(regions);
-    const own = regions.map((region): Solid => ({ region, shape: each.shape, isFilled: false }));
-    return { ...each, regions, own, area, box: boundsOf(each.ring) };
-  });
+  const resolved = drawn.map((each) => resolvedRing(each, joinGap));
   const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
-  const fills = solids.map((solid) => {
-    const { outline } = solid.region;
-    return { solid, ring: outline, area: ringArea(outline), box: boundsOf(outline) };
-  });
-  const openingsIn = new Map<Solid, Region[]>();
-  const depths: number[] = [];
-  const solidsOf: Solid[][] = [];
-  // What is drawn several times is looked at once.
-  const drawnTimes = rings.map((): typeof rings => []);
-  for (const [i, first] of firstSame(rings.map((ring) => [ring])).entries()) drawnTimes[first].push(rings[i]);
-  const single = drawnTimes.filter((times) => times.length > 0);
-  // As drawings should be: then one vertex tells of all others on which side of a ring they are.
-  const isTidy = areCrossingFree(single.map(([{ ring }]) => ring));
-  const openedFills: (readonly Solid[])[] = [];
-  const parents: (number | undefined)[] = [];
-  single.forEach((times, i) => {
-    const [inner] = times;
-    const isAround = (j: number) => holds(single[j][0], inner, isTidy);
-    const around = isTidy
-      ? chainAbove(i, isAround, parents)
-      : single.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
-    const filledAround = fills.filter(
-      ({ solid, box }) => mayHold(box, inner.box) && ringInRegion(inner.ring, solid.region),
-    );
-    // Rings are sorted, largest first: the last before this one that holds it is the ring directly around.
-    const parent = around.at(-1);
-    parents.push(parent);
-    const reach = parent === undefined ? Number.POSITIVE_INFINITY : single[parent][0].area;
-    const isInFill = filledAround.some(({ area }) => area <= reach);
-    const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
-    depths.push(depth);
-    const isOutline = depth % 2 === 0 && !fills.some((fill) => runsAlong(inner, fill));
-    solidsOf.push(isOutline ? times.flatMap(({ own }) => own) : []);
-    // What lies in an opening is gone with it: of rings that neither cross nor touch, all but the wood directly around.
-    const gone = new Set(isTidy ? around.flatMap((j) => openedFills[j]) : []);
-    const filled = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
-    openedFills.push(depth % 2 === 0 ? [] : filled);
-    if (depth % 2 === 0) return;
-    const drawnAround = isTidy ? around.slice(-1) : around;
-    for (const solid of [...filled, ...drawnAround.flatMap((j) => solidsOf[j])]) {
-      const known = openingsIn.get(solid);
-      if (known === undefined) openingsIn.set(solid, [...inner.regions]);
-      else for (const region of inner.regions) known.push(region);
-    }
-  });
+  const { outlines, openingsIn } = byContainment(drawnTogether(rings), solids.map(filledRing));
   // In the order they are drawn in, as fills are: it is that of the numbers of parts and of the tables.
-  const outlines = new Set(solidsOf.flat());
   const drawnSolids = resolved.flatMap(({ own }) => own.filter((solid) => outlines.has(solid)));
   const cut = [...solids, ...drawnSolids].flatMap((solid) => {
     const openings = openingsIn.get(solid);
@@ -99,6 +47,100 @@ export function cutByDrawnRings(
     }));
   });
   return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };
+}
+
+/** A drawn ring with what it encloses. */
+interface ResolvedRing extends DrawnRing, BoxedRing {
+  readonly regions: readonly Region[];
+  /** What it encloses as solids, should it be an outline. */
+  readonly own: readonly Solid[];
+  /** mm2 */
+  readonly area: number;
+}
+
+/** The outline of a filled solid. */
+interface FilledRing extends BoxedRing {
+  readonly solid: Solid;
+  /** mm2 */
+  readonly area: number;
+}
+
+function resolvedRing(drawn: DrawnRing, joinGap: number): ResolvedRing {
+  const { ring, shape, joins } = drawn;
+  const { element, line, fillRule } = shape;
+  const enclosed = toldWhere({ element, line }, () => regionsFromRings([ring], fillRule));
+  const regions = withoutLoopsAtJoins(substantial(enclosed), joins, joinGap);
+  const own = regions.map((region): Solid => ({ region, shape, isFilled: false }));
+  return { ...drawn, regions, own, area: regionsArea(regions), box: boundsOf(ring) };
+}
+
+function filledRing(solid: Solid): FilledRing {
+  const { outline } = solid.region;
+  return { solid, ring: outline, area: ringArea(outline), box: boundsOf(outline) };
+}
+
+/** Rings in lots of those that are drawn in one place, one above the other: what is so is then looked at once. */
+function drawnTogether(rings: readonly ResolvedRing[]): ResolvedRing[][] {
+  const lots = rings.map((): ResolvedRing[] => []);
+  for (const [i, first] of firstSame(rings.map((ring) => [ring])).entries()) lots[first].push(rings[i]);
+  return lots.filter((lot) => lot.length > 0);
+}
+
+/**
+ * Which drawn rings are outlines, by how deep they lie in others, and what the others open in the solids around them.
+ *
+ * @param lots rings of one place each, the largest first
+ */
+function byContainment(
+  lots: readonly ResolvedRing[][],
+  fills: readonly FilledRing[],
+): { readonly outlines: ReadonlySet<Solid>; readonly openingsIn: ReadonlyMap<Solid, Region[]> } {
+  // As drawings should be: then one vertex tells of all others on which side of a ring they are.
+  const isTidy = areCrossingFree(lots.map(([{ ring }]) => ring));
+  const openingsIn = new Map<Solid, Region[]>();
+  const depths: number[] = [];
+  /** Solids of each lot that is an outline. */
+  const solidsOf: Solid[][] = [];
+  /** Filled solids that each lot is an opening of. */
+  const openedFills: (readonly Solid[])[] = [];
+  /** The ring directly around each lot. */
+  const parents: (number | undefined)[] = [];
+  for (const [i, lot] of lots.entries()) {
+    const [inner] = lot;
+    const isAround = (j: number) => holds(lots[j][0], inner, isTidy);
+    const around = isTidy
+      ? chainAbove(i, isAround, parents)
+      : lots.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
+    const filledAround = fills.filter(
+      ({ solid, box }) => mayHold(box, inner.box) && ringInRegion(inner.ring, solid.region),
+    );
+    // The largest come first: the last before this one that holds it is the ring directly around.
+    const parent = around.at(-1);
+    parents.push(parent);
+    const reach = parent === undefined ? Number.POSITIVE_INFINITY : lots[parent][0].area;
+    const isInFill = filledAround.some(({ area }) => area <= reach);
+    const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
+    depths.push(depth);
+    const isOpening = depth % 2 === 1;
+    const isOutline = !isOpening && !fills.some((fill) => runsAlong(inner, fill));
+    solidsOf.push(isOutline ? lot.flatMap(({ own }) => own) : []);
+    // What lies in an opening is gone with it: of rings that neither cross nor touch, all but the wood directly around.
+    const gone = new Set(isTidy ? around.flatMap((j) => openedFills[j]) : []);
+    const filled = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
+    openedFills.push(isOpening ? filled : []);
+    if (!isOpening) continue;
+    const drawnAround = isTidy ? around.slice(-1) : around;
+    for (const solid of [...filled, ...drawnAround.flatMap((j) => solidsOf[j])])
+      openIn(solid, inner.regions, openingsIn);
+  }
+  return { outlines: new Set(solidsOf.flat()), openingsIn };
+}
+
+/** Notes regions as openings of a solid: one by one, for there may be more than a call takes arguments. */
+function openIn(solid: Solid, regions: readonly Region[], openingsIn: Map<Solid, Region[]>): void {
+  const known = openingsIn.get(solid);
+  if (known === undefined) openingsIn.set(solid, [...regions]);
+  else for (const region of regions) known.push(region);
 }
 
 /**
