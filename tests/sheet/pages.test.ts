@@ -498,7 +498,9 @@ describe('pages', () => {
   test('parts that fit on a page are whole on one', () => {
     const board = longBoard();
     const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'a4' });
-    for (const { part, region } of board.placements.filter(({ part }) => part !== 'bar')) {
+    const fitting = board.placements.filter(({ part }) => part !== 'bar');
+    expect(fitting).not.toEqual([]);
+    for (const { part, region } of fitting) {
       const whole = tiles.some(({ window }) =>
         region.outline.every(
           ([x, y]) => x > window.minX && x < window.maxX && y > window.minY && y < window.maxY,

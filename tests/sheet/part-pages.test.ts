@@ -194,7 +194,9 @@ describe('part pages', () => {
   test('pieces lie in the window and on no other piece', () => {
     for (const board of [sparseBoard(), handBoard()]) {
       const plans = new Map([[board.id, handPlan(board)]]);
-      for (const page of partPages(handLayout({ boards: [board] }), { ...FACTS, plans })) {
+      const pages = partPages(handLayout({ boards: [board] }), { ...FACTS, plans });
+      expect(pages.flatMap(pieces).length).toBeGreaterThanOrEqual(board.placements.length);
+      for (const page of pages) {
         const boxes = pieces(page).map(({ marks }) => extent(marks));
         boxes.forEach((each, i) => {
           expect(boxes.slice(i + 1).some((other) => boxesOverlap(each, other))).toBe(false);
