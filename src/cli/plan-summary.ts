@@ -33,54 +33,17 @@ export function summary(
   out: string,
 ): string {
   const { figures } = layout;
-  const metres = (mm: number) =>
-    unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
-  const row = (name: string, t: Totals) => [
-    name,
-    `${t.boards}`,
-    `${t.parts}`,
-    `${(100 * t.yield).toFixed(1)} %`,
-    t.boardFeet.toFixed(2),
-    metres(t.cutLength),
-    `${t.openings}`,
-  ];
-  const table = textTable([
-    [
-      '',
-      layout.boards.some(isInPieces) ? 'pieces' : 'boards',
-      'parts',
-      'yield',
-      'exact board feet',
-      'lines of parts',
-      'openings',
-    ],
-    ...Object.entries(figures.bySpecies).map(([species, totals]) => row(species, totals)),
-    row('All', figures),
-  ]);
-  const bought = new Set(purchase?.items.map(({ id }) => id));
-  const taken = boardsToTake(layout).map(
-    ({ stock, boards }) => `${boards} of ${stock}${bought.has(stock) ? ' (to buy)' : ''}`,
-  );
-  const least = verification.leastDistance;
   const isWhole = notInBatch(pattern, layout.setContents).length === 0;
   return [
     `${figures.completeSets} of ${layout.sets} sets complete.`,
     '',
-    ...table.split('\n'),
+    ...totals(layout, unit).split('\n'),
     '',
-    // Strips and slices are counted above: what is taken from the rack is whole.
-    ...(taken.length === 0 ? [] : [`Boards to take: ${taken.join(', ')}.`]),
+    ...boardsLine(layout, purchase),
     ...(layout.unplaced.length > 0 && purchase === undefined
       ? ['To be told what to buy for the rest, put what your supplier has under "forSale" in the job.']
       : []),
-    verification.ok
-      ? lengthsInText(
-          `Checked independently: ${counted(verification.pairsMeasured, 'pair')} of neighbours, least distance ${
-            least === undefined ? 'none to measure' : formatLength(least, 'mm', 3)
-          } (asked for ${formatLength(layout.kerf + layout.clearance, 'mm', 3)}), no rule broken.`,
-          unit,
-        )
-      : `The independent check found ${counted(verification.breaches.length, 'broken rule')}: do not cut from this layout. No sheets are written.`,
+    verifiedLine(verification, layout, unit),
     checkLine(check, layout),
     ...(verification.ok ? [estimateLine(work.estimate, figures.completeSets, isWhole)] : []),
     '',
@@ -93,6 +56,52 @@ export function summary(
   ]
     .map(plainLine)
     .join('\n');
+}
+
+/** The figures of each species and of all, as a table. */
+function totals({ boards, figures }: JobResult['layout'], unit: 'mm' | 'in'): string {
+  const long = (mm: number) =>
+    unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
+  const row = (name: string, t: Totals) => [
+    name,
+    `${t.boards}`,
+    `${t.parts}`,
+    `${(100 * t.yield).toFixed(1)} %`,
+    t.boardFeet.toFixed(2),
+    long(t.cutLength),
+    `${t.openings}`,
+  ];
+  const [counts, lines] = [boards.some(isInPieces) ? 'pieces' : 'boards', 'lines of parts'];
+  return textTable([
+    ['', counts, 'parts', 'yield', 'exact board feet', lines, 'openings'],
+    ...Object.entries(figures.bySpecies).map(([species, of]) => row(species, of)),
+    row('All', figures),
+  ]);
+}
+
+/** Strips and slices are counted in the table: what is taken from the rack is whole. */
+function boardsLine(layout: JobResult['layout'], purchase: JobResult['purchase']): string[] {
+  const bought = new Set(purchase?.items.map(({ id }) => id));
+  const taken = boardsToTake(layout).map(
+    ({ stock, boards }) => `${boards} of ${stock}${bought.has(stock) ? ' (to buy)' : ''}`,
+  );
+  return taken.length === 0 ? [] : [`Boards to take: ${taken.join(', ')}.`];
+}
+
+/** What the independent check found; distances in mm, and in the unit of the job. */
+function verifiedLine(
+  { ok, breaches, leastDistance, pairsMeasured }: JobResult['verification'],
+  { kerf, clearance }: JobResult['layout'],
+  unit: 'mm' | 'in',
+): string {
+  if (!ok)
+    return `The independent check found ${counted(breaches.length, 'broken rule')}: do not cut from this layout. No sheets are written.`;
+  const least = leastDistance === undefined ? 'none to measure' : formatLength(leastDistance, 'mm', 3);
+  const asked = formatLength(kerf + clearance, 'mm', 3);
+  return lengthsInText(
+    `Checked independently: ${counted(pairsMeasured, 'pair')} of neighbours, least distance ${least} (asked for ${asked}), no rule broken.`,
+    unit,
+  );
 }
 
 /** The cautions themselves stand in the report and on every sheet. */

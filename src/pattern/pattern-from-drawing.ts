@@ -4,7 +4,7 @@ import type { Issue } from '../issues/issue.ts';
 import { FINITE, numberIssue } from '../issues/number-issue.ts';
 import { misspelt } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
-import type { Layer, Pattern } from '../model/pattern.ts';
+import type { LeftOutLayer, Pattern } from '../model/pattern.ts';
 import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
 import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
@@ -86,39 +86,45 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const read = layers.map((layer) =>
     toldWhere({ layer: layer.name }, () => partsOfLayer(layer, scale, rules, file)),
   );
-  const told = read.flatMap((result) => result.issues);
   const partsRead = read.map(({ layer }) => layer);
-  const issues = [...hidden, ...withPartsOfOthers(told, partsRead)];
-  const found: Layer[] = [];
-  for (const { layer } of read) {
-    if (layer.parts.length > 0) {
-      found.push(layer);
-    } else {
-      leftOut.push({ name: layer.name, why: 'no parts' });
-      issues.push({
-        kind: 'layer-empty',
-        severity: 'warning',
-        message: 'the layer holds no part',
-        remedy: 'Draw the outline of every part as a closed path, or take the layer out of the drawing.',
-        where: { file, layer: layer.name },
-      });
-    }
-  }
-  if (found.length === 0) {
-    issues.push({
-      kind: 'no-parts',
-      severity: 'error',
-      message: 'no part can be cut from this drawing',
-      expected: 'at least one closed outline',
-      received: layers.length === 0 ? 'no shapes' : 'only open lines or shapes that paint nothing',
-      remedy: 'Draw the outline of every part as a closed path with a fill or a line.',
-      where: { file },
-    });
-    return { pattern: undefined, issues };
-  }
+  const empty = partsRead.filter(({ parts }) => parts.length === 0).map(({ name }) => name);
+  const issues = [
+    ...hidden,
+    ...withPartsOfOthers(
+      read.flatMap((result) => result.issues),
+      partsRead,
+    ),
+    ...empty.map((layer) => emptyLayer(layer, file)),
+  ];
+  const found = partsRead.filter(({ parts }) => parts.length > 0);
+  if (found.length === 0)
+    return { pattern: undefined, issues: [...issues, noParts(layers.length === 0, file)] };
   const tolerance = layers.some(isCurved) ? rules.tolerance : 0;
   const pattern: Pattern = { file, scale, tolerance, layers: found };
-  return { pattern: leftOut.length === 0 ? pattern : { ...pattern, leftOut }, issues };
+  const missing = [...leftOut, ...empty.map((name): LeftOutLayer => ({ name, why: 'no parts' }))];
+  return { pattern: missing.length === 0 ? pattern : { ...pattern, leftOut: missing }, issues };
+}
+
+function emptyLayer(layer: string, file: string): Issue {
+  return {
+    kind: 'layer-empty',
+    severity: 'warning',
+    message: 'the layer holds no part',
+    remedy: 'Draw the outline of every part as a closed path, or take the layer out of the drawing.',
+    where: { file, layer },
+  };
+}
+
+function noParts(areNoShapes: boolean, file: string): Issue {
+  return {
+    kind: 'no-parts',
+    severity: 'error',
+    message: 'no part can be cut from this drawing',
+    expected: 'at least one closed outline',
+    received: areNoShapes ? 'no shapes' : 'only open lines or shapes that paint nothing',
+    remedy: 'Draw the outline of every part as a closed path with a fill or a line.',
+    where: { file },
+  };
 }
 
 /** Whether a layer has a line that is flattened: straight ones are exact, and keep no more than the gap that is asked for. */
