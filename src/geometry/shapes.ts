@@ -66,13 +66,13 @@ export function movedBox({ minX, minY, maxX, maxY }: Box, dx: number, dy: number
   return { minX: minX + dx, minY: minY + dy, maxX: maxX + dx, maxY: maxY + dy };
 }
 
-/** True when the outer box holds the inner one; they may share sides. */
-export function boxHolds(outer: Box, inner: Box): boolean {
+/** True when the outer box holds the inner one; they may share sides, and the inner one reach `beyond` mm over them. */
+export function boxHolds(outer: Box, inner: Box, beyond = 0): boolean {
   return (
-    inner.minX >= outer.minX &&
-    inner.maxX <= outer.maxX &&
-    inner.minY >= outer.minY &&
-    inner.maxY <= outer.maxY
+    inner.minX >= outer.minX - beyond &&
+    inner.maxX <= outer.maxX + beyond &&
+    inner.minY >= outer.minY - beyond &&
+    inner.maxY <= outer.maxY + beyond
   );
 }
 

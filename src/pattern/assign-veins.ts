@@ -1,4 +1,4 @@
-import type { Line, Region } from '../geometry/shapes.ts';
+import { boundsOf, boxHolds, type Line, type Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { SourcedLine } from './join-lines.ts';
@@ -6,7 +6,7 @@ import { about, alongEdge } from './layer-issues.ts';
 import { linesLeftOut } from './lines-left-out.ts';
 import { linesNearlyClosed } from './lines-nearly-closed.ts';
 import { runsAlongEdge } from './lines-twice.ts';
-import type { LayerPlace, Solid } from './solids.ts';
+import { type LayerPlace, type Solid, TOUCHING_DEPTH } from './solids.ts';
 import { veinFinder } from './veins.ts';
 
 /** Gives open lines to the parts they lie in; what lies in none is told, for it may be an outline that does not close. */
@@ -18,13 +18,15 @@ export function assignVeins(
 ): { veins: ReadonlyMap<Region, Line[]>; issues: readonly Issue[] } {
   const issues: Issue[] = [];
   const regions = solids.map(({ region }) => region);
+  const boxes = regions.map(({ outline }) => boundsOf(outline));
   const piecesOf = veinFinder(regions);
   const veins = new Map<Region, Line[]>();
   const along: DrawingShape[] = [];
   const inNone: SourcedLine<DrawingShape>[] = [];
   const inParts: SourcedLine<DrawingShape>[] = [];
   for (const { line, source } of lines) {
-    if (regions.some((region) => runsAlongEdge(line, region))) {
+    const box = boundsOf(line);
+    if (regions.some((region, i) => boxHolds(boxes[i], box, TOUCHING_DEPTH) && runsAlongEdge(line, region))) {
       along.push(source);
       continue;
     }

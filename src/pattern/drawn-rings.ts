@@ -1,7 +1,7 @@
 import { combineRegions, regionsFromRings } from '../geometry/clipper.ts';
 import { areCrossingFree } from '../geometry/crossing-free.ts';
 import { locateInRing, regionArea, regionsArea, ringArea } from '../geometry/ring.ts';
-import { type Box, boundsOf, type Point, type Region, type Ring } from '../geometry/shapes.ts';
+import { boundsOf, boxHolds, type Point, type Region, type Ring } from '../geometry/shapes.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import { type BoxedRing, firstSame, runsAlong } from './same-rings.ts';
 import { type Solid, substantial, TOUCHING_DEPTH } from './solids.ts';
@@ -112,7 +112,7 @@ function byContainment(
       ? chainAbove(i, isAround, parents)
       : lots.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
     const filledAround = fills.filter(
-      ({ solid, box }) => mayHold(box, inner.box) && ringInRegion(inner.ring, solid.region),
+      ({ solid, box }) => boxHolds(box, inner.box, TOUCHING_DEPTH) && ringInRegion(inner.ring, solid.region),
     );
     // The largest come first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
@@ -177,23 +177,13 @@ function chainAbove(
 
 /** @param isTidy the rings neither cross nor touch */
 function holds(outer: BoxedRing, inner: BoxedRing, isTidy: boolean): boolean {
-  if (!mayHold(outer.box, inner.box)) return false;
+  if (!boxHolds(outer.box, inner.box, TOUCHING_DEPTH)) return false;
   if (!isTidy) return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
   for (const point of inner.ring) {
     const place = locateInRing(point, outer.ring, TOUCHING_DEPTH);
     if (place !== 0) return place === 1;
   }
   return false;
-}
-
-/** False when a ring reaches out of a box so far that a vertex of it must lie outside. */
-function mayHold(outer: Box, inner: Box): boolean {
-  return (
-    inner.minX >= outer.minX - TOUCHING_DEPTH &&
-    inner.minY >= outer.minY - TOUCHING_DEPTH &&
-    inner.maxX <= outer.maxX + TOUCHING_DEPTH &&
-    inner.maxY <= outer.maxY + TOUCHING_DEPTH
-  );
 }
 
 /** True when no vertex of the ring is outside the region and at least one is inside. */
