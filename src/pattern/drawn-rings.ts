@@ -95,8 +95,11 @@ function byContainment(
   lots: readonly ResolvedRing[][],
   fills: readonly FilledRing[],
 ): { readonly outlines: ReadonlySet<Solid>; readonly openingsIn: ReadonlyMap<Solid, Region[]> } {
-  // As drawings should be: then one vertex tells of all others on which side of a ring they are.
-  const isTidy = areCrossingFree(lots.map(([{ ring }]) => ring));
+  // As drawings should be: no ring crosses or touches another one.
+  const drawn = lots.map(([{ ring }]) => ring);
+  const isTidy = areCrossingFree(drawn);
+  const filled = fills.flatMap(({ solid: { region } }) => [region.outline, ...region.openings]);
+  const areAllTidy = isTidy && areCrossingFree([...drawn, ...filled]);
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
   /** Solids of each lot that is an outline. */
@@ -111,9 +114,7 @@ function byContainment(
     const around = isTidy
       ? chainAbove(i, isAround, parents)
       : lots.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
-    const filledAround = fills.filter(
-      ({ solid, box }) => boxHolds(box, inner.box, TOUCHING_DEPTH) && ringInRegion(inner.ring, solid.region),
-    );
+    const filledAround = fills.filter((fill) => isRingIn(inner, fill, fill.solid.region, areAllTidy));
     // The largest come first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
     parents.push(parent);
@@ -126,11 +127,11 @@ function byContainment(
     solidsOf.push(isOutline ? lot.flatMap(({ own }) => own) : []);
     // What lies in an opening is gone with it: of rings that neither cross nor touch, all but the wood directly around.
     const gone = new Set(isTidy ? around.flatMap((j) => openedFills[j]) : []);
-    const filled = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
-    openedFills.push(isOpening ? filled : []);
+    const left = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
+    openedFills.push(isOpening ? left : []);
     if (!isOpening) continue;
     const drawnAround = isTidy ? around.slice(-1) : around;
-    for (const solid of [...filled, ...drawnAround.flatMap((j) => solidsOf[j])])
+    for (const solid of [...left, ...drawnAround.flatMap((j) => solidsOf[j])])
       openIn(solid, inner.regions, openingsIn);
   }
   return { outlines: new Set(solidsOf.flat()), openingsIn };
@@ -175,24 +176,29 @@ function chainAbove(
   return chain.reverse();
 }
 
-/** @param isTidy the rings neither cross nor touch */
 function holds(outer: BoxedRing, inner: BoxedRing, isTidy: boolean): boolean {
-  if (!boxHolds(outer.box, inner.box, TOUCHING_DEPTH)) return false;
-  if (!isTidy) return ringInRegion(inner.ring, { outline: outer.ring, openings: [] });
-  for (const point of inner.ring) {
-    const place = locateInRing(point, outer.ring, TOUCHING_DEPTH);
-    if (place !== 0) return place === 1;
-  }
-  return false;
+  return isRingIn(inner, outer, { outline: outer.ring, openings: [] }, isTidy);
 }
 
-/** True when no vertex of the ring is outside the region and at least one is inside. */
-function ringInRegion(ring: Ring, region: Region): boolean {
+/**
+ * True when no vertex of a ring is outside a region and at least one is inside.
+ *
+ * @param outline that of the region, with its box
+ * @param isTidy the rings neither cross nor touch: then one vertex tells of all others
+ */
+function isRingIn(
+  { ring, box }: BoxedRing,
+  outline: BoxedRing,
+  { openings }: Region,
+  isTidy: boolean,
+): boolean {
+  if (!boxHolds(outline.box, box, TOUCHING_DEPTH)) return false;
   let inside = false;
   for (const point of ring) {
-    const place = locateInRing(point, region.outline, TOUCHING_DEPTH);
+    const place = locateInRing(point, outline.ring, TOUCHING_DEPTH);
     if (place === -1) return false;
-    if (region.openings.some((opening) => locateInRing(point, opening, 0) === 1)) return false;
+    if (openings.some((opening) => locateInRing(point, opening, 0) === 1)) return false;
+    if (place === 1 && isTidy) return true;
     if (place === 1) inside = true;
   }
   return inside;
