@@ -4,7 +4,7 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
 import { lengthsInText } from '../issues/lengths-in-text.ts';
 import { wrongValue } from '../issues/wrong-value.ts';
 import type { Pattern } from '../model/pattern.ts';
-import type { Finding, FindingGroup, PatternCheck } from '../model/pattern-check.ts';
+import type { Finding, FindingGroup, PatternCheck, SawFitting } from '../model/pattern-check.ts';
 import { foundCheck, patternCheck } from '../model/pattern-checks.ts';
 import { formatNumber } from '../svg/number.ts';
 import { element, linePath, ringsPath, type WrittenElement, writeDocument } from '../svg/write.ts';
@@ -30,7 +30,7 @@ const titleCheck = record({ file: words() }, 'Hand in the pattern of `readPatter
 
 /**
  * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
- * found below, as SVG. Places that are told together share a number. Warnings have a full ring, notes a dashed one, so
+ * found below, with the saw it was held against, as SVG. Places that are told together share a number. Warnings have a full ring, notes a dashed one, so
  * that print without colour tells them apart.
  *
  * @param unit unit of the lengths in the list (default mm)
@@ -54,7 +54,8 @@ export function drawCheckPicture(pattern: Pattern, check: PatternCheck, unit: Di
     ]);
   const box = boundsOf(regions.flatMap(({ outline }) => outline));
   const listTop = box.maxY + MARGIN + LINE_HEIGHT;
-  const lines = check.groups.map((group, i) => lengthsInText(listText(group, i), unit));
+  const told = [...check.groups.map(listText), sawText(check.saw)];
+  const lines = told.map((text) => lengthsInText(text, unit));
   const longest = Math.max(0, ...lines.map((line) => line.length)) * LETTER_WIDTH;
   const width = Math.max(box.maxX - box.minX, longest) + 2 * MARGIN;
   const height = listTop + lines.length * LINE_HEIGHT - box.minY + 2 * MARGIN;
@@ -149,4 +150,9 @@ function drawPlace(finding: Finding, number: string, box: Box): WrittenElement {
 
 function listText({ findings: [{ layer }], parts, message, advice }: FindingGroup, i: number): string {
   return `${i + 1}  ${layer}, ${parts.join(', ')}: ${message}. ${advice}`;
+}
+
+/** Another blade meets other places: what a check without a job holds a pattern against is only the common one. */
+function sawText({ kerf, bladeWidth, hole }: SawFitting): string {
+  return `Checked for a kerf of ${kerf.toFixed(2)} mm, a blade ${bladeWidth.toFixed(2)} mm wide and holes of ${hole.toFixed(2)} mm.`;
 }

@@ -32,3 +32,18 @@ test('two numbers on one line are not read as one', () => {
     `${x}, ${y} and ${otherX}, ${otherY}`,
   ).toBe(true);
 });
+
+test('the saw that a pattern is held against is told, in the unit of the list', () => {
+  const { pattern } = readPattern(
+    '<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 90 90"><rect id="jetty" width="80" height="80"/></svg>',
+  );
+  const saw = { kerf: 0.8, bladeWidth: 1.27, hole: 1.6 };
+  const check = checkPattern(pattern, { saw });
+  expect(drawCheckPicture(pattern, check)).toContain(
+    '>Checked for a kerf of 0.80 mm, a blade 1.27 mm wide and holes of 1.60 mm.<',
+  );
+  // 0.8 / 25.4 = 0.0315, 1.27 / 25.4 = 0.05, 1.6 / 25.4 = 0.063.
+  expect(drawCheckPicture(pattern, check, 'in')).toMatch(
+    /kerf of 0\.03\d* in, a blade 0\.05\d* in .* 0\.06\d* in/,
+  );
+});
