@@ -4,13 +4,17 @@ import { FretlayError, textOfBytes } from '../index.ts';
 
 /** Reading and writing files, with every failure of the file system told in words. */
 
-/** The text of a file: UTF-8, or the encoding that a drawing names; unfolded when compressed. */
-export async function readText(file: string): Promise<string> {
+/**
+ * The text of a file: UTF-8, or the encoding that a drawing names; unfolded when compressed.
+ *
+ * @param namedIn field and file that name it, for a person who looks for the slip
+ */
+export async function readText(file: string, namedIn?: string): Promise<string> {
   try {
     return await textOfBytes(await readFile(file), path.basename(file));
   } catch (error) {
     if (error instanceof FretlayError) throw error;
-    throw fileError('file-unreadable', 'cannot be read', file, error);
+    throw fileError('file-unreadable', 'cannot be read', file, error, namedIn);
   }
 }
 
@@ -146,7 +150,13 @@ function isRunning(number: number): boolean {
 }
 
 /** A failure of the file system as an error in words. */
-export function fileError(kind: string, what: string, file: string, error: unknown): FretlayError {
+export function fileError(
+  kind: string,
+  what: string,
+  file: string,
+  error: unknown,
+  namedIn?: string,
+): FretlayError {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const reasons: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file',
@@ -161,7 +171,15 @@ export function fileError(kind: string, what: string, file: string, error: unkno
     EROFS: 'the disk is read-only',
     ENAMETOOLONG: 'a name in it is too long',
   };
+  const usual = 'Check the path and its permissions.';
+  const misnamed =
+    namedIn === undefined
+      ? usual
+      : `${namedIn} names it: correct the name, which is looked for in the folder of that file, or put the file there.`;
   const remedies: Readonly<Record<string, string>> = {
+    ENOENT: misnamed,
+    EISDIR: misnamed,
+    ENOTDIR: misnamed,
     ENOSPC: 'Make room on it, or write to another disk.',
     EDQUOT: 'Make room in it, or write to another disk.',
   };
@@ -170,7 +188,7 @@ export function fileError(kind: string, what: string, file: string, error: unkno
       kind,
       severity: 'error',
       message: `${what}: ${reasons[code] ?? (error instanceof Error ? error.message : String(error))}`,
-      remedy: remedies[code] ?? 'Check the path and its permissions.',
+      remedy: remedies[code] ?? usual,
       where: { file },
     },
   ]);

@@ -16,17 +16,17 @@ export interface JobFiles {
 export async function readJobFiles(job: Job, jobFile: string): Promise<JobFiles> {
   const texts: Record<string, string> = {};
   const paths: string[] = [];
-  const readAll = async (names: readonly string[], beside: string) => {
+  const readAll = async (names: readonly string[], beside: string, field: string) => {
     for (const name of names) {
       const file = path.resolve(path.dirname(beside), name);
-      texts[name] = await readText(file);
+      texts[name] = await readText(file, `"${field}" of ${path.basename(beside)}`);
       paths.push(file);
     }
   };
-  await readAll(drawingsOf([...job.boards, ...job.forSale]), jobFile);
+  await readAll(drawingsOf([...job.boards, ...job.forSale]), jobFile, 'drawing');
   if (job.rack === undefined) return { texts, rack: undefined, paths };
   const rack = path.resolve(path.dirname(jobFile), job.rack);
-  await readAll([job.rack], jobFile);
-  await readAll(drawingsOf(readRack(texts[job.rack], job.rack).boards), rack);
+  await readAll([job.rack], jobFile, 'rack');
+  await readAll(drawingsOf(readRack(texts[job.rack], job.rack).boards), rack, 'drawing');
   return { texts, rack: await realpath(rack), paths };
 }

@@ -53,7 +53,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
 async function planJob(file: string, job: Job, options: PlanOptions): Promise<number> {
   const name = path.basename(file);
   const patternFile = path.resolve(path.dirname(file), job.pattern.file);
-  const svgText = await readText(patternFile);
+  const svgText = await readText(patternFile, `"pattern" of ${name}`);
   const files = await readJobFiles(job, file);
   const rack = rackOfJob(job, files);
   checkArguments(options, rack);

@@ -36,7 +36,8 @@ export async function verifyCommand(file: string, options: VerifyOptions): Promi
 
 /** The batch of a job, with all boards for sale: which of them were bought, the layout tells. */
 async function batchOf(job: Job, file: string): Promise<Batch> {
-  const svgText = await readText(path.resolve(path.dirname(file), job.pattern.file));
+  const patternFile = path.resolve(path.dirname(file), job.pattern.file);
+  const svgText = await readText(patternFile, `"pattern" of ${path.basename(file)}`);
   const { texts } = await readJobFiles(job, file);
   const { batch, offers } = readBatch(job, svgText, texts, path.basename(file));
   return { ...batch, boards: [...batch.boards, ...offers] };

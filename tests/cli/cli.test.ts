@@ -103,7 +103,13 @@ describe('fretlay plan', () => {
     ['no such job', undefined, /there is no such file/],
     ['a job that is not JSON', '{', /not JSON/],
     ['a negative kerf', { ...JOB, kerf: -1 }, /kerf.*at least 0/s],
-    ['a pattern that is not there', { ...JOB, pattern: 'gone.svg' }, /gone\.svg/],
+    [
+      'a pattern that is not there',
+      { ...JOB, pattern: 'gone.svg' },
+      /gone\.svg: .*"pattern" of bad\.json names it/,
+    ],
+    ['a rack that is not there', { ...JOB, rack: 'gone.json' }, /gone\.json: .*"rack" of bad\.json names it/],
+    ['a folder for a pattern', { ...JOB, pattern: '.' }, /it is a folder.*"pattern" of bad\.json/],
     [
       'a pattern that is not XML',
       { ...JOB, pattern: 'not.svg' },
