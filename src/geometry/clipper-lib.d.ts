@@ -17,6 +17,8 @@ declare module 'clipper-lib' {
     readonly Bot: IntPoint;
     readonly Curr: IntPoint;
     OutIdx: number;
+    /** The next of those that are met at one height. */
+    readonly NextInAEL: Edge | null;
   }
   /** Where two sides of a path part upwards; the library keeps them as a linked list, greatest Y first. */
   export interface LocalMinimum {
@@ -53,6 +55,7 @@ declare module 'clipper-lib' {
     Clear(): void;
     DisposeLocalMinimaList(): void;
     DoSimplePolygons(): void;
+    ProcessIntersections(height: number): boolean;
     AppendPolygon(edge: Edge, other: Edge): void;
     CreateOutRec(): OutRecord;
     UpdateOutPtIdxs(outline: OutRecord): void;

@@ -96,4 +96,26 @@ describe('outlines parted where they touch themselves', () => {
     expect(holds(2e6)).toBe(true);
     expect(() => holds(1e5)).toThrow(FretlayError);
   });
+
+  it('are given up where too many edges reach across the heights of too many points', () => {
+    // 200 upright slats: 400 edges reach across each of 400 heights, 160,000 in all.
+    const slats = Array.from({ length: 200 }, (_, i): Path => {
+      const x = 20 * i;
+      return [
+        { X: x, Y: i },
+        { X: x + 10, Y: i },
+        { X: x + 10, Y: 10_000 + i },
+        { X: x, Y: 10_000 + i },
+      ];
+    });
+    const united = (most: number) => {
+      const clipper = new SortedClipper(0, 1e9, most);
+      clipper.AddPaths(slats, 0, true);
+      const found: Path[] = [];
+      clipper.Execute(1, found, 1, 1);
+      return found.length;
+    };
+    expect(united(200_000)).toBe(200);
+    expect(() => united(50_000)).toThrow(FretlayError);
+  });
 });
