@@ -96,28 +96,24 @@ function byContainment(
   fills: readonly FilledRing[],
 ): { readonly outlines: ReadonlySet<Solid>; readonly openingsIn: ReadonlyMap<Solid, Region[]> } {
   // As drawings should be: no ring crosses or touches another one.
-  const drawn = lots.map(([{ ring }]) => ring);
-  const isTidy = areCrossingFree(drawn);
+  const drawn = lots.map(([ring]) => ring);
+  const lines = drawn.map(({ ring }) => ring);
+  const isTidy = areCrossingFree(lines);
   const filled = fills.flatMap(({ solid: { region } }) => [region.outline, ...region.openings]);
-  const areAllTidy = isTidy && areCrossingFree([...drawn, ...filled]);
+  const areAllTidy = isTidy && areCrossingFree([...lines, ...filled]);
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
   /** Solids of each lot that is an outline. */
   const solidsOf: Solid[][] = [];
-  /** Filled solids that each lot is an opening of. */
-  const openedFills: (readonly Solid[])[] = [];
-  /** The ring directly around each lot. */
-  const parents: (number | undefined)[] = [];
+  /** Solids that each lot is an opening of. */
+  const opened: (readonly Solid[])[] = [];
+  const nest = new Nest(drawn);
   for (const [i, lot] of lots.entries()) {
     const [inner] = lot;
-    const isAround = (j: number) => holds(lots[j][0], inner, isTidy);
-    const around = isTidy
-      ? chainAbove(i, isAround, parents)
-      : lots.slice(0, i).flatMap((_, j) => (isAround(j) ? [j] : []));
+    const around = isTidy ? nest.around(i) : [...lots.keys()].filter((j) => j < i && holds(drawn[j], inner));
     const filledAround = fills.filter((fill) => isRingIn(inner, fill, fill.solid.region, areAllTidy));
     // The largest come first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
-    parents.push(parent);
     const reach = parent === undefined ? Number.POSITIVE_INFINITY : lots[parent][0].area;
     const isInFill = filledAround.some(({ area }) => area <= reach);
     const depth = isInFill ? 1 : parent === undefined ? 0 : depths[parent] + 1;
@@ -126,13 +122,10 @@ function byContainment(
     const isOutline = !isOpening && !fills.some((fill) => runsAlong(inner, fill));
     solidsOf.push(isOutline ? lot.flatMap(({ own }) => own) : []);
     // What lies in an opening is gone with it: of rings that neither cross nor touch, all but the wood directly around.
-    const gone = new Set(isTidy ? around.flatMap((j) => openedFills[j]) : []);
-    const left = filledAround.map((fill) => fill.solid).filter((solid) => !gone.has(solid));
-    openedFills.push(isOpening ? left : []);
-    if (!isOpening) continue;
-    const drawnAround = isTidy ? around.slice(-1) : around;
-    for (const solid of [...left, ...drawnAround.flatMap((j) => solidsOf[j])])
-      openIn(solid, inner.regions, openingsIn);
+    const gone = new Set(isTidy ? around.flatMap((j) => opened[j]) : []);
+    const wood = [...filledAround.map(({ solid }) => solid), ...around.flatMap((j) => solidsOf[j])];
+    opened.push(isOpening ? wood.filter((solid) => !gone.has(solid)) : []);
+    for (const solid of opened[i]) openIn(solid, inner.regions, openingsIn);
   }
   return { outlines: new Set(solidsOf.flat()), openingsIn };
 }
@@ -163,21 +156,46 @@ function withoutLoopsAtJoins(
   });
 }
 
-/** Rings around ring `i` from the largest on, where none cross: what holds the one directly around it holds it too. */
-function chainAbove(
-  i: number,
-  isAround: (j: number) => boolean,
-  parents: readonly (number | undefined)[],
-): number[] {
-  let above: number | undefined = i - 1;
-  while (above >= 0 && !isAround(above)) above--;
-  const chain: number[] = [];
-  for (let j = above < 0 ? undefined : above; j !== undefined; j = parents[j]) chain.push(j);
-  return chain.reverse();
+/**
+ * What lies in what among rings that neither cross nor touch: what holds the ring directly around another holds that one too.
+ * Two of them may still be one line drawn twice, a hair apart: then neither holds the other, and both hold what is inside.
+ */
+class Nest {
+  private readonly rings: readonly BoxedRing[];
+  /** The ring directly around each one that was asked about, be it a hair away. */
+  private readonly parents: (number | undefined)[] = [];
+
+  /** @param rings the largest first */
+  constructor(rings: readonly BoxedRing[]) {
+    this.rings = rings;
+  }
+
+  /** The rings that hold ring `i`, the largest first. Asked in the order of the rings. */
+  around(i: number): number[] {
+    const { rings, parents } = this;
+    let parent: number | undefined = i - 1;
+    while (parent >= 0 && !encloses(rings[parent], rings[i])) parent--;
+    parents[i] = parent < 0 ? undefined : parent;
+    let holder = parents[i];
+    while (holder !== undefined && !isDeep(rings[i], rings[holder])) holder = parents[holder];
+    const chain: number[] = [];
+    for (let j = holder; j !== undefined; j = parents[j]) chain.push(j);
+    return chain.reverse();
+  }
 }
 
-function holds(outer: BoxedRing, inner: BoxedRing, isTidy: boolean): boolean {
-  return isRingIn(inner, outer, { outline: outer.ring, openings: [] }, isTidy);
+/** True when a ring that does not cross the other lies in it, however near to it. */
+function encloses(outer: BoxedRing, inner: BoxedRing): boolean {
+  return boxHolds(outer.box, inner.box) && locateInRing(inner.ring[0], outer.ring) === 1;
+}
+
+/** True when a ring that lies in another is farther from it somewhere than what touches. */
+function isDeep(inner: BoxedRing, outer: BoxedRing): boolean {
+  return inner.ring.some((point) => locateInRing(point, outer.ring, TOUCHING_DEPTH) === 1);
+}
+
+function holds(outer: BoxedRing, inner: BoxedRing): boolean {
+  return isRingIn(inner, outer, { outline: outer.ring, openings: [] }, false);
 }
 
 /**

@@ -485,6 +485,20 @@ describe('parts of drawn lines', () => {
     expect(parts.map(({ veins }) => veins)).toEqual([[wave]]);
   });
 
+  it('opens an outline that is drawn twice a hair apart in both, however near the two lie', () => {
+    for (const second of [
+      // Smaller by 0.01 mm all round, and a diamond with its corners so near to the sides.
+      box(10.01, 10.01, 79.98, 79.98),
+      polygon([50, 10.01], [89.99, 50], [50, 89.99], [10.01, 50]),
+    ]) {
+      const rings = [box(10, 10, 80, 80), second, box(40, 40, 10, 10)];
+      const { parts } = read(drawing(rings.map((ring) => drawn([ring]))));
+      expect(parts.map((part) => [Math.round(measurePart(part).area), measurePart(part).openings])).toEqual([
+        [6300, 1],
+      ]);
+    }
+  });
+
   it('takes a closed line in a filled shape as an opening and an open one as a vein, clipped to the part', () => {
     const { parts, kinds } = read(
       drawing([
