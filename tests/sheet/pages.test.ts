@@ -438,6 +438,23 @@ describe('pages', () => {
     expect(tiles[1].window.maxX).toBeGreaterThan(404.6 + 220);
   });
 
+  test('a cross-cut beside its part is worth no page more, also where the names of parts are not given up for one', () => {
+    const ends = [0, 144.2, 338.3, 485.9, 621.4, 753];
+    const board = handBoard({
+      sections: ends.slice(1).map((to, i) => ({ number: i + 1, from: i === 0 ? 0 : ends[i] + 3.2, to })),
+      usable: { outline: box(0, 0, 753, 263.4), openings: [] },
+      placements: [
+        box(5.6, 88.8, 80, 54.2),
+        box(5.6, 174.6, 80, 59.8),
+        box(345, 3, 80, 97),
+        box(493.4, 3, 40, 237),
+        box(629.9, 3, 120.1, 232),
+      ].map((outline) => placed({ region: { outline, openings: [] } })),
+    });
+    const tiles = boardTiles(board, () => new BoxedMarks(boardMarks(board)), { paper: 'letter' });
+    expect(tiles).toHaveLength(3);
+  });
+
   test('a page that would hold nothing but how an edge runs on past the last part is left out', () => {
     // The row ends 6 mm before what four pages show; the edge that it stands on goes on for 15 mm within reach of it.
     const bars = Array.from({ length: 4 }, (_, i) => box(5 + 267 * i, 140, 264, 40));

@@ -129,13 +129,15 @@ export function boardTilesIn(board: LaidBoard, drawn: DrawnBoard, setup: PageSet
  * those are.
  */
 function tilesOf(content: BoardContent, drawn: DrawnBoard, setup: PageSetup): BoardTile[] {
-  // A text in one piece, or a cross-cut beside its part, is worth no page more. And fewest rows are not always fewest
-  // pages: of those that cover the whole drawing more may be empty.
+  // A cross-cut beside its part is worth no page more, nor is a text in one piece: the cuts are given up for one before the
+  // texts. And fewest rows are not always fewest pages: of those that cover the whole drawing more may be empty.
   const { texts, withCuts, counted, marks } = content;
   const ways = [
     { texts, withCuts, counted },
+    ...(withCuts.length === 0 ? [] : [{ texts, withCuts: [], counted }]),
     { texts: [], withCuts: [], counted },
     { texts, withCuts, counted: marks.whole },
+    ...(withCuts.length === 0 ? [] : [{ texts, withCuts: [], counted: marks.whole }]),
   ].map((way) => windowsOf({ ...content, ...way }, setup));
   const { windows, places, needed } = ways.reduce((best, way) =>
     way.needed.length < best.needed.length ? way : best,
