@@ -4,7 +4,10 @@ import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;
 
-/** Writes issues to stderr, one a line, those alike of many elements on one, errors first; lengths in the unit of the person, or in both. */
+/**
+ * Writes issues to stderr, errors first, one a line, and those alike of many elements together on one; lengths in the unit of
+ * the person, or in both.
+ */
 export function printIssues(issues: readonly Issue[], unit: TextUnit = 'mm'): void {
   for (const issue of worstFirst(toldTogether(issues)))
     process.stderr.write(`${LABEL[issue.severity]}: ${formatIssue(issue, unit)}\n`);

@@ -19,8 +19,8 @@ const TOUCHING = 2 / UNITS_PER_MM;
 
 /**
  * True when it is certain that no two edges of the rings touch, but for neighbours at the vertex they share. Sweeps
- * along x over edges sorted by their left end, in bands about as high as they are. False is the safe answer: it only sends the rings the slow way, so every
- * doubt, of rounding as of time, ends in false. No rings touch nothing.
+ * along x over edges sorted by their left end, in bands about as high as they are. False is the safe answer: it only sends
+ * the rings the slow way, so every doubt, of rounding as of time, ends in false. No rings touch nothing.
  */
 export function areCrossingFree(rings: readonly Ring[]): boolean {
   const edges = new EdgeList(rings);

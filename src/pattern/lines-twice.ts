@@ -20,7 +20,7 @@ export function linesOnce<Source>(lines: readonly SourcedLine<Source>[]): {
 } {
   const boxes = lines.map(({ line }) => boundsOf(line));
   const byLeft = lines.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX || a - b);
-  // Alike are only those whose boxes have nearly one corner: the places of lines in that order, by the cells it lies in.
+  // Only lines whose boxes begin in nearly one corner are alike: places of lines in that order, by the cell of this corner.
   const places = new Map<string, number[]>();
   const cells = boxes.map(({ minX, minY }) => [minX, minY].map((side) => Math.floor(side / TOUCHING_DEPTH)));
   byLeft.forEach((i, at) => {

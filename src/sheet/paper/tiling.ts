@@ -84,7 +84,8 @@ function startsFor(whole: Extent, windows: WindowRule, kinds: readonly (readonly
 /**
  * The latest start between two bounds that leaves the fewest of the first kind cut, and of these the fewest of the next; the
  * later, the more is left for the windows after it to shift by. Only starts just before one of them can be better than
- * others, so only those are tried. One is cut when it ends beyond the previous window, begins before the new one, and would fit into a window.
+ * others, so only those are tried. One is cut when it ends beyond the previous window, begins before the new one, and would
+ * fit into a window.
  *
  * @param bounds earliest and latest start, mm
  */
