@@ -28,6 +28,12 @@ describe('issues alike', () => {
     ]);
   });
 
+  it('of thousands of elements name the first forty lines', () => {
+    const [line, ...others] = told(readPattern(labelled(3000)).issues);
+    expect(others).toEqual([]);
+    expect(line).toMatch(/<text id="t0"> and 2999 more, in lines 4, 5, .*, 42, 43 and 2959 more: text has/);
+  });
+
   it('of few elements, and of places on the page, are told one by one', () => {
     expect(told(readPattern(labelled(3)).issues)).toHaveLength(3);
     const lost = (i: number): Issue => ({
