@@ -1,4 +1,4 @@
-import { ringsPerimeter, signedArea } from './ring.ts';
+import { insideRegion, ringsPerimeter, signedArea } from './ring.ts';
 import { SegmentGrid } from './segment-grid.ts';
 import type { Point, Region, Ring } from './shapes.ts';
 import { cornersOnOthers } from './touching-points.ts';
@@ -35,6 +35,9 @@ const LEAST_WIDTH = 0.01;
 
 /** Samples along the outlines of a part: those of a hundred metres of line. More of it is sampled less closely. */
 const MOST_SAMPLES = 400_000;
+
+/** Widths nearer to one another than this, mm, are one: so few balls are larger than those before that each may be looked at. */
+const SAME_WIDTH = 0.001;
 
 /** Shrinking steps; each at least halves the excess in practice, and the loop ends by itself far earlier. */
 const MOST_STEPS = 40;
@@ -84,9 +87,11 @@ export function greatestWidth(region: Region, limit: number, spacing: number): n
   for (const ring of rings) {
     for (const sample of samples(ring, firstEdge, apart)) {
       const ball = ballAt(sample, grid, limit / 2);
-      if (ball === undefined) continue;
+      if (ball === undefined || 2 * ball.radius < greatest + SAME_WIDTH) continue;
+      // Where a ring touches another one, or itself, a ball may lie beyond it, beside the solid.
+      if (!insideRegion(middleOfBall(sample, ball.radius), region)) continue;
       if (ball.touch === undefined) return limit;
-      greatest = Math.max(greatest, 2 * ball.radius);
+      greatest = 2 * ball.radius;
     }
     firstEdge += ring.length;
   }
@@ -164,6 +169,10 @@ function ballAt(
     radius = (qx * qx + qy * qy) / (2 * along);
   }
   return { radius, touch };
+}
+
+function middleOfBall({ point: [px, py], normal: [nx, ny] }: Sample, radius: number): Point {
+  return [px + radius * nx, py + radius * ny];
 }
 
 /** Runs the ring so that its inside, or its outside, lies to the side of the normal (-dy, dx). */

@@ -251,4 +251,25 @@ describe('greatestWidth', () => {
     expect(greatestWidth(rim, 5, 0.5)).toBeCloseTo(1, 2);
     expect(greatestWidth(rim, 0.8, 0.5)).toBe(0.8);
   });
+
+  it('is that of the solid where an opening touches the outline: no ball counts that lies beyond', () => {
+    // A rim 1 mm wide around an opening of 58 x 58 mm, which has a corner on the left side.
+    const square: Ring = [
+      [0, 0],
+      [60, 0],
+      [60, 60],
+      [0, 60],
+    ];
+    const opening: Ring = [
+      [1, 1],
+      [59, 1],
+      [59, 59],
+      [1, 59],
+      [1, 31],
+      [0, 30],
+      [1, 29],
+    ];
+    // In a corner of the rim the largest circle touches both sides and the corner inside: 2 / (1 + 1 / root 2) mm.
+    expect(greatestWidth(solid(square, [opening]), 5, 0.1)).toBeCloseTo(2 / (1 + Math.SQRT1_2), 1);
+  });
 });
