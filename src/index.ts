@@ -41,7 +41,14 @@ export { type BoardsToTake, boardsToTake, isInPieces } from './model/boards-to-t
 export { boardFeet, formatHours, formatMoney, quarterThickness } from './model/checked-figures.ts';
 export { formatInches, formatLength, namesUnit, parseLength } from './model/checked-lengths.ts';
 export { partKey } from './model/checked-part-names.ts';
-export { counted, formatIssue, lengthsInText, plainLine, worstFirst } from './model/checked-telling.ts';
+export {
+  counted,
+  formatIssue,
+  lengthsInText,
+  plainLine,
+  toldTogether,
+  worstFirst,
+} from './model/checked-telling.ts';
 // The data between the steps.
 export type {
   Blade,

@@ -8,6 +8,7 @@ import {
   readJob,
   runJob,
   textOfBytes,
+  toldTogether,
   worstFirst,
 } from 'fretlay';
 
@@ -76,7 +77,7 @@ function printable(page) {
 
 /** Issues, the worst first, with their lengths in the unit of the job. */
 function told(issues, unit = 'mm') {
-  return worstFirst(issues).map((issue) => ({ severity: issue.severity, text: formatIssue(issue, unit) }));
+  return worstFirst(toldTogether(issues)).map((issue) => ({ severity: issue.severity, text: formatIssue(issue, unit) }));
 }
 
 function words(job, { layout, verification, issues }) {

@@ -1,5 +1,12 @@
-import { FretlayError, formatIssue, type Issue, plainLine, type TextUnit, worstFirst } from '../index.ts';
-import { toldTogether } from '../issues/told-together.ts';
+import {
+  FretlayError,
+  formatIssue,
+  type Issue,
+  plainLine,
+  type TextUnit,
+  toldTogether,
+  worstFirst,
+} from '../index.ts';
 import { ExitCode } from './exit-code.ts';
 
 const LABEL = { error: 'Error', warning: 'Warning', note: 'Note' } as const;

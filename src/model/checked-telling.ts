@@ -6,6 +6,7 @@ import { issueCheck } from '../issues/issue-check.ts';
 import * as inText from '../issues/lengths-in-text.ts';
 import { FINITE } from '../issues/number-issue.ts';
 import * as plain from '../issues/plain-text.ts';
+import * as together from '../issues/told-together.ts';
 
 /**
  * Issues and counts in words, for who hands in anything. The error class itself writes its message with these, so they
@@ -34,6 +35,17 @@ export function formatIssue(issue: telling.Issue, unit: inText.TextUnit = 'mm'):
 export function worstFirst(issues: readonly telling.Issue[]): telling.Issue[] {
   throwOnErrors(listOf(issueCheck)('issues', issues));
   return telling.worstFirst(issues);
+}
+
+/**
+ * Issues for a person: what is said of more than three elements of a drawing in the same words is one, at the place of the
+ * first, with the lines of the others.
+ *
+ * @throws FretlayError for what is no list of issues
+ */
+export function toldTogether(issues: readonly telling.Issue[]): telling.Issue[] {
+  throwOnErrors(listOf(issueCheck)('issues', issues));
+  return together.toldTogether(issues);
 }
 
 /**

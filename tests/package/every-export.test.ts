@@ -66,6 +66,7 @@ async function calls(): Promise<Record<string, readonly Argument[]>> {
     counted: [['count', 1, '-5'], text('one', 'board'), ['many', undefined, TEXT, 'undefined']],
     formatIssue: [['issue', issue], unit],
     worstFirst: [['issues', [issue], '[]']],
+    toldTogether: [['issues', [issue], '[]']],
     plainLine: [text('text', 'lake')],
     lengthsInText: [text('text', '3 mm'), ['unit', 'in']],
     batchFromJob: [['job', job], ['pattern', pattern], text('file', 'job.json')],
