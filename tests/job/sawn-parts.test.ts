@@ -3,7 +3,7 @@ import type { Curve } from '../../src/geometry/curve.ts';
 import { sawnParts } from '../../src/job/sawn-parts.ts';
 import { checkPattern } from '../../src/pattern/check-pattern.ts';
 import { patternFromDrawing } from '../../src/pattern/pattern-from-drawing.ts';
-import { box, circle, drawing, group, polygon, shape } from '../pattern/drawn.ts';
+import { blocksJoinedBy, box, circle, drawing, group, polygon, shape } from '../pattern/drawn.ts';
 
 const sawn = (layers: Record<string, Curve[]>) => {
   const groups = Object.entries(layers).map(([label, curves]) =>
@@ -22,24 +22,7 @@ describe('what the plan is told of the parts', () => {
     ]);
     // A bar 1.4 mm wide in the one, none in the other.
     const necks = sawn({
-      Back: [
-        polygon(
-          ...([
-            [0, 0],
-            [60, 0],
-            [60, 29],
-            [80, 29],
-            [80, 0],
-            [140, 0],
-            [140, 60],
-            [80, 60],
-            [80, 30.4],
-            [60, 30.4],
-            [60, 60],
-            [0, 60],
-          ] as [number, number][]),
-        ),
-      ],
+      Back: [blocksJoinedBy(1.4)],
       Front: [box(0, 0, 60, 60)],
     });
     expect(necks.map(({ thinnestNeck }) => thinnestNeck)).toEqual([expect.closeTo(1.4, 3), undefined]);

@@ -4,7 +4,7 @@ import { lengthsInText } from '../../src/issues/lengths-in-text.ts';
 import type { PatternCheckOptions } from '../../src/model/pattern-check.ts';
 import { checkPattern } from '../../src/pattern/check-pattern.ts';
 import { patternFromDrawing } from '../../src/pattern/pattern-from-drawing.ts';
-import { box, circle, drawing, group, polygon, shape } from './drawn.ts';
+import { blocksJoinedBy, box, circle, drawing, group, polygon, shape } from './drawn.ts';
 
 const check = (curves: Curve[], options?: PatternCheckOptions) => {
   const layer = group([shape(curves, { id: 'p', fillRule: 'evenodd' })], { label: 'L', isLayer: true });
@@ -13,21 +13,7 @@ const check = (curves: Curve[], options?: PatternCheckOptions) => {
 const kinds = (curves: Curve[], options?: PatternCheckOptions) =>
   check(curves, options).findings.map(({ kind }) => kind);
 
-/** Two blocks of 60 x 60 joined by a bar 20 mm long and 2.4 mm wide, lying along x. */
-const bar = polygon(
-  [0, 0],
-  [60, 0],
-  [60, 29],
-  [80, 29],
-  [80, 0],
-  [140, 0],
-  [140, 60],
-  [80, 60],
-  [80, 31.4],
-  [60, 31.4],
-  [60, 60],
-  [0, 60],
-);
+const bar = blocksJoinedBy(2.4);
 
 describe('necks and grain', () => {
   it('passes a neck along the grain that it flags across the grain', () => {

@@ -18,6 +18,24 @@ export function box(x: number, y: number, width: number, height: number): Curve 
   return polygon([x, y], [x + width, y], [x + width, y + height], [x, y + height]);
 }
 
+/** Two blocks of 60 x 60 joined by a bar 20 mm long and so many mm wide, lying along x. */
+export function blocksJoinedBy(width: number): Curve {
+  return polygon(
+    [0, 0],
+    [60, 0],
+    [60, 29],
+    [80, 29],
+    [80, 0],
+    [140, 0],
+    [140, 60],
+    [80, 60],
+    [80, 29 + width],
+    [60, 29 + width],
+    [60, 60],
+    [0, 60],
+  );
+}
+
 export function circle(cx: number, cy: number, r: number): Curve {
   const start: Point = [cx + r, cy];
   return {
