@@ -1,4 +1,5 @@
 import { edgeEnds } from './edge-ends.ts';
+import { type InCells, inCells } from './in-cells.ts';
 import { fromGrid, toGrid, UNITS_PER_MM } from './integer-grid.ts';
 import { distanceToSegment, verticesOf } from './ring.ts';
 import { type Line, type Point, pointBetween, type Region } from './shapes.ts';
@@ -74,9 +75,7 @@ class EdgeBands {
   private readonly top: number;
   private readonly height: number;
   private readonly bands: number;
-  /** Edges of band k: `members` from `first[k]` to `first[k + 1]`. */
-  private readonly first: Int32Array;
-  private readonly members: Int32Array;
+  private readonly edges: InCells;
 
   constructor(regions: readonly Region[]) {
     this.ends = edgeEnds(regions.flatMap(({ outline, openings }) => [outline, ...openings]));
@@ -93,15 +92,7 @@ class EdgeBands {
     // The root: of a comb, whose edges stand in every band, no more are listed than its edges times that.
     this.bands = Math.max(1, Math.ceil(Math.sqrt(this.regionOf.length)));
     this.height = Math.max((bottom - top) / this.bands, TOUCHING);
-    this.first = new Int32Array(this.bands + 1);
-    // Counted first and filled after: the members of all bands lie in one array without a gap.
-    this.forEachBand((band) => this.first[band + 1]++);
-    for (let k = 0; k < this.bands; k++) this.first[k + 1] += this.first[k];
-    this.members = new Int32Array(this.first[this.bands]);
-    const next = this.first.slice();
-    this.forEachBand((band, edge) => {
-      this.members[next[band]++] = edge;
-    });
+    this.edges = inCells(this.bands, (visit) => this.forEachBand(visit));
   }
 
   /**
@@ -156,7 +147,8 @@ class EdgeBands {
     to: number,
     visit: (px: number, py: number, qx: number, qy: number, region: number) => void,
   ): void {
-    const { ends, first, members, regionOf } = this;
+    const { ends, regionOf } = this;
+    const { first, members } = this.edges;
     const last = this.bandAt(to);
     for (let band = this.bandAt(from); band <= last; band++) {
       for (let m = first[band]; m < first[band + 1]; m++) {

@@ -1,3 +1,4 @@
+import { type InCells, inCells } from './in-cells.ts';
 import { UNITS_PER_MM } from './integer-grid.ts';
 import { locateInRing, signedArea } from './ring.ts';
 import { boundsOf, boxHolds, type Point, type Region, type Ring } from './shapes.ts';
@@ -73,12 +74,6 @@ function anyPair(edges: EdgeList, isFound: (a: number, b: number) => boolean): b
   return false;
 }
 
-/** Places of edges in their order along x, band by band: those of band k from `first[k]` to `first[k + 1]`. */
-interface Bands {
-  readonly first: Uint32Array;
-  readonly members: Uint32Array;
-}
-
 /** Edges of rings in flat arrays, with their boxes and their order along x. */
 class EdgeList {
   readonly count: number;
@@ -151,8 +146,11 @@ class EdgeList {
     }
   }
 
-  /** Bands as high as a mean edge, and no more of them than there are edges: so each edge is in two or three on average. */
-  inBands(): Bands {
+  /**
+   * Places of edges in their order along x, in bands as high as a mean edge, and no more bands than there are edges: so each
+   * edge is in two or three on average.
+   */
+  inBands(): InCells {
     const { count, order, minY, maxY } = this;
     let bottom = Number.POSITIVE_INFINITY;
     let end = Number.NEGATIVE_INFINITY;
@@ -162,24 +160,16 @@ class EdgeList {
       end = Math.max(end, maxY[i]);
       heights += maxY[i] - minY[i];
     }
-    const least = Math.max(heights / count, (end - bottom) / count, 2 * TOUCHING);
-    const bands = Math.max(1, Math.floor((end - bottom) / least));
-    const height = Math.max(least, (end - bottom) / bands);
+    const height = Math.max(heights / count, (end - bottom) / count, 2 * TOUCHING);
+    const bands = Math.max(1, Math.ceil((end - bottom) / height));
     const bandOf = (y: number) => Math.min(bands - 1, Math.max(0, Math.floor((y - bottom) / height)));
-    const first = new Uint32Array(bands + 1);
-    for (let i = 0; i < count; i++) {
-      const last = bandOf(maxY[i] + TOUCHING);
-      for (let band = bandOf(minY[i] - TOUCHING); band <= last; band++) first[band + 1]++;
-    }
-    for (let band = 0; band < bands; band++) first[band + 1] += first[band];
-    const members = new Uint32Array(first[bands]);
-    const next = first.slice();
-    for (let place = 0; place < count; place++) {
-      const edge = order[place];
-      const last = bandOf(maxY[edge] + TOUCHING);
-      for (let band = bandOf(minY[edge] - TOUCHING); band <= last; band++) members[next[band]++] = place;
-    }
-    return { first, members };
+    return inCells(bands, (visit) => {
+      for (let place = 0; place < count; place++) {
+        const edge = order[place];
+        const last = bandOf(maxY[edge] + TOUCHING);
+        for (let band = bandOf(minY[edge] - TOUCHING); band <= last; band++) visit(band, place);
+      }
+    });
   }
 
   /**

@@ -1,10 +1,11 @@
 import { edgeEnds } from './edge-ends.ts';
+import { type InCells, inCells } from './in-cells.ts';
 import type { Ring } from './shapes.ts';
 
 /** Cells are never smaller than so many across the reach: a look-up would visit more cells than it meets edges. */
 const MOST_CELLS_ACROSS_REACH = 8;
 
-/** Cells for every edge at most. */
+/** Cells for every edge at most, but where edges are long and stand close. */
 const CELLS_OF_EDGE = 16;
 
 /** About so many edges that run across it should share a cell. */
@@ -36,9 +37,7 @@ export class SegmentGrid {
   private readonly minY: number;
   private readonly columns: number;
   private readonly rows: number;
-  /** Edges of cell k: `members` from `first[k]` to `first[k + 1]`. */
-  private readonly first: Int32Array;
-  private readonly members: Int32Array;
+  private readonly edges: InCells;
 
   /** @param reach greatest distance that will be asked for, mm */
   constructor(rings: readonly Ring[], reach: number) {
@@ -71,15 +70,7 @@ export class SegmentGrid {
     this.minY = minY;
     this.columns = Math.floor((maxX - minX) / this.cellSize) + 1;
     this.rows = Math.floor((maxY - minY) / this.cellSize) + 1;
-    this.first = new Int32Array(this.columns * this.rows + 1);
-    // Counted first and filled after: the members of all cells lie in one array without a gap.
-    this.forEachCell((cell) => this.first[cell + 1]++);
-    for (let k = 0; k < this.columns * this.rows; k++) this.first[k + 1] += this.first[k];
-    this.members = new Int32Array(this.first[this.columns * this.rows]);
-    const next = this.first.slice();
-    this.forEachCell((cell, edge) => {
-      this.members[next[cell]++] = edge;
-    });
+    this.edges = inCells(this.columns * this.rows, (visit) => this.forEachCell(visit));
   }
 
   /**
@@ -111,9 +102,10 @@ export class SegmentGrid {
     const c1 = Math.min(this.columns - 1, to);
     if (row < 0 || row >= this.rows || c0 > c1) return;
     // Cells of a row follow on one another, and so do their members.
-    const end = this.first[row * this.columns + c1 + 1];
-    for (let m = this.first[row * this.columns + c0]; m < end; m++) {
-      const edge = this.members[m];
+    const { first, members } = this.edges;
+    const end = first[row * this.columns + c1 + 1];
+    for (let m = first[row * this.columns + c0]; m < end; m++) {
+      const edge = members[m];
       if (this.ringOf[edge] !== except) this.tryEdge(edge, x, y);
     }
   }

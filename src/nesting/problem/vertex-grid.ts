@@ -1,3 +1,4 @@
+import { type InCells, inCells } from '../../geometry/in-cells.ts';
 import { boundsOf, type Ring } from '../../geometry/shapes.ts';
 
 /** Cells along either side of a grid at most: more would only be empty. */
@@ -14,9 +15,7 @@ export class VertexGrid {
   private readonly minY: number;
   private readonly size: number;
   private readonly columns: number;
-  /** Vertices of cell k: `members` from `first[k]` to `first[k + 1]`. */
-  private readonly first: Int32Array;
-  private readonly members: Int32Array;
+  private readonly vertices: InCells;
 
   /** @param size about that of the triangles that will be asked about, mm */
   constructor(rings: readonly Ring[], size: number) {
@@ -29,14 +28,9 @@ export class VertexGrid {
     this.size = Math.max(size, (maxX - minX) / MOST_CELLS, (maxY - minY) / MOST_CELLS, 1e-3);
     this.columns = this.column(maxX) + 1;
     const cells = this.columns * (this.row(maxY) + 1);
-    this.first = new Int32Array(cells + 1);
-    this.members = new Int32Array(points.length);
-    // Counted first and filled after: the members of all cells lie in one array without a gap.
-    const cellOf = Int32Array.from(points, ([x, y]) => this.row(y) * this.columns + this.column(x));
-    for (const cell of cellOf) this.first[cell + 1]++;
-    for (let k = 0; k < cells; k++) this.first[k + 1] += this.first[k];
-    const next = this.first.slice();
-    for (const [n, cell] of cellOf.entries()) this.members[next[cell]++] = n;
+    this.vertices = inCells(cells, (visit) => {
+      for (const [n, [x, y]] of points.entries()) visit(this.row(y) * this.columns + this.column(x), n);
+    });
   }
 
   /**
@@ -44,7 +38,8 @@ export class VertexGrid {
    * run round it in the negative direction.
    */
   anotherWithin(a: number, b: number, c: number): boolean {
-    const { x, y, columns, first, members } = this;
+    const { x, y, columns } = this;
+    const { first, members } = this.vertices;
     const left = this.column(Math.min(x[a], x[b], x[c]));
     const right = this.column(Math.max(x[a], x[b], x[c]));
     const bottom = this.row(Math.max(y[a], y[b], y[c]));
