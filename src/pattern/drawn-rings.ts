@@ -34,6 +34,8 @@ export function cutByDrawnRings(
   joinGap: number,
 ): { solids: Solid[]; specks: DrawnRing[] } {
   const resolved = drawn.map((each) => resolvedRing(each, joinGap));
+  const specks = resolved.filter(({ regions }) => regions.length === 0);
+  if (specks.length === resolved.length) return { solids: [...solids], specks };
   const rings = resolved.filter(({ regions }) => regions.length > 0).sort((a, b) => b.area - a.area);
   const { outlines, openingsIn } = byContainment(drawnTogether(rings), solids.map(filledRing));
   // In the order they are drawn in, as fills are: it is that of the numbers of parts and of the tables.
@@ -46,7 +48,7 @@ export function cutByDrawnRings(
       region,
     }));
   });
-  return { solids: cut, specks: resolved.filter(({ regions }) => regions.length === 0) };
+  return { solids: cut, specks };
 }
 
 /** A drawn ring with what it encloses. */
@@ -98,9 +100,9 @@ function byContainment(
   // As drawings should be: no ring crosses or touches another one.
   const drawn = lots.map(([ring]) => ring);
   const lines = drawn.map(({ ring }) => ring);
-  const isTidy = areCrossingFree(lines);
   const filled = fills.flatMap(({ solid: { region } }) => [region.outline, ...region.openings]);
-  const areAllTidy = isTidy && areCrossingFree([...lines, ...filled]);
+  const areAllTidy = areCrossingFree([...lines, ...filled]);
+  const isTidy = areAllTidy || (filled.length > 0 && areCrossingFree(lines));
   const openingsIn = new Map<Solid, Region[]>();
   const depths: number[] = [];
   /** Solids of each lot that is an outline. */
@@ -110,8 +112,12 @@ function byContainment(
   const nest = new Nest(drawn);
   for (const [i, lot] of lots.entries()) {
     const [inner] = lot;
-    const around = isTidy ? nest.around(i) : [...lots.keys()].filter((j) => j < i && holds(drawn[j], inner));
-    const filledAround = fills.filter((fill) => isRingIn(inner, fill, fill.solid.region, areAllTidy));
+    const around = isTidy
+      ? nest.around(i)
+      : [...lots.keys()].filter((j) => j < i && isRingIn(inner, drawn[j], [], false));
+    const filledAround = fills.filter((fill) =>
+      isRingIn(inner, fill, fill.solid.region.openings, areAllTidy),
+    );
     // The largest come first: the last before this one that holds it is the ring directly around.
     const parent = around.at(-1);
     const reach = parent === undefined ? Number.POSITIVE_INFINITY : lots[parent][0].area;
@@ -194,20 +200,15 @@ function isDeep(inner: BoxedRing, outer: BoxedRing): boolean {
   return inner.ring.some((point) => locateInRing(point, outer.ring, TOUCHING_DEPTH) === 1);
 }
 
-function holds(outer: BoxedRing, inner: BoxedRing): boolean {
-  return isRingIn(inner, outer, { outline: outer.ring, openings: [] }, false);
-}
-
 /**
- * True when no vertex of a ring is outside a region and at least one is inside.
+ * True when no vertex of a ring is outside an outline with openings and at least one is inside.
  *
- * @param outline that of the region, with its box
  * @param isTidy the rings neither cross nor touch: then one vertex tells of all others
  */
 function isRingIn(
   { ring, box }: BoxedRing,
   outline: BoxedRing,
-  { openings }: Region,
+  openings: readonly Ring[],
   isTidy: boolean,
 ): boolean {
   if (!boxHolds(outline.box, box, TOUCHING_DEPTH)) return false;
