@@ -1,12 +1,11 @@
-import { boundsOf, boxHolds, type Line, type Region } from '../geometry/shapes.ts';
+import type { Line, Region } from '../geometry/shapes.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { SourcedLine } from './join-lines.ts';
 import { about, alongEdge } from './layer-issues.ts';
 import { linesLeftOut } from './lines-left-out.ts';
 import { linesNearlyClosed } from './lines-nearly-closed.ts';
-import { runsAlongEdge } from './lines-twice.ts';
-import { type LayerPlace, type Solid, TOUCHING_DEPTH } from './solids.ts';
+import type { LayerPlace, Solid } from './solids.ts';
 import { veinFinder } from './veins.ts';
 
 /** Gives open lines to the parts they lie in; what lies in none is told, for it may be an outline that does not close. */
@@ -18,23 +17,22 @@ export function assignVeins(
 ): { veins: ReadonlyMap<Region, Line[]>; issues: readonly Issue[] } {
   const issues: Issue[] = [];
   const regions = solids.map(({ region }) => region);
-  const boxes = regions.map(({ outline }) => boundsOf(outline));
   const piecesOf = veinFinder(regions);
   const veins = new Map<Region, Line[]>();
   const along: DrawingShape[] = [];
   const inNone: SourcedLine<DrawingShape>[] = [];
   const inParts: SourcedLine<DrawingShape>[] = [];
   for (const { line, source } of lines) {
-    const box = boundsOf(line);
-    if (regions.some((region, i) => boxHolds(boxes[i], box, TOUCHING_DEPTH) && runsAlongEdge(line, region))) {
+    const found = piecesOf(line);
+    if (found === undefined) {
       along.push(source);
       continue;
     }
-    const { pieces, outside } = piecesOf(line);
-    for (const [region, found] of pieces) {
+    const { pieces, outside } = found;
+    for (const [region, inRegion] of pieces) {
       const known = veins.get(region);
-      if (known === undefined) veins.set(region, found);
-      else for (const piece of found) known.push(piece);
+      if (known === undefined) veins.set(region, inRegion);
+      else for (const piece of inRegion) known.push(piece);
     }
     (pieces.size === 0 ? inNone : inParts).push({ line, source });
     if (pieces.size > 0 && outside > 2 * joinGap) {

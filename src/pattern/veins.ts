@@ -1,18 +1,27 @@
 import { lineClipper } from '../geometry/clip-lines.ts';
 import { lineLength, linesLength } from '../geometry/ring.ts';
-import { type Box, boundsOf, boxesMeet, type Line, type Region } from '../geometry/shapes.ts';
+import { type Box, boundsOf, boxesMeet, boxHolds, type Line, type Region } from '../geometry/shapes.ts';
+import { runsAlongEdge } from './lines-twice.ts';
+import { TOUCHING_DEPTH } from './solids.ts';
 
 /** Pieces of a vein shorter than this, mm, are crumbs of clipping at an edge. */
 const SHORTEST_VEIN = 0.1;
 
-/** The pieces of an open line that lie in each region, and how much of its length lies in none, mm. */
-export type VeinFinder = (line: Line) => { pieces: Map<Region, Line[]>; outside: number };
+/**
+ * The pieces of an open line that lie in each region, and how much of its length lies in none, mm; undefined for a line that
+ * runs along the edge of one.
+ */
+export type VeinFinder = (line: Line) => { pieces: Map<Region, Line[]>; outside: number } | undefined;
 
 /** Finds the pieces of one line after another in the same regions. */
 export function veinFinder(regions: readonly Region[]): VeinFinder {
   const hosts = regions.map((region): Host => ({ region, box: boundsOf(region.outline) }));
   return (line) => {
     const box = boundsOf(line);
+    const isEdge = hosts.some(
+      (host) => boxHolds(host.box, box, TOUCHING_DEPTH) && runsAlongEdge(line, host.region),
+    );
+    if (isEdge) return undefined;
     const pieces = new Map<Region, Line[]>();
     let inside = 0;
     for (const host of hosts) {
