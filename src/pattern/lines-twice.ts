@@ -20,25 +20,13 @@ export function linesOnce<Source>(lines: readonly SourcedLine<Source>[]): {
 } {
   const boxes = lines.map(({ line }) => boundsOf(line));
   const byLeft = lines.map((_, i) => i).sort((a, b) => boxes[a].minX - boxes[b].minX || a - b);
-  // Only lines whose boxes begin in nearly one corner are alike: places of lines in that order, by the cell of this corner.
-  const places = new Map<string, number[]>();
-  const cells = boxes.map(({ minX, minY }) => [minX, minY].map((side) => Math.floor(side / TOUCHING_DEPTH)));
-  byLeft.forEach((i, at) => {
-    const key = `${cells[i][0]},${cells[i][1]}`;
-    const known = places.get(key);
-    if (known === undefined) places.set(key, [at]);
-    else known.push(at);
-  });
   const twinOf = new Map<number, number>();
   byLeft.forEach((i, at) => {
     if (twinOf.has(i)) return;
-    for (let k = 0; k < 9; k++) {
-      const key = `${cells[i][0] + (k % 3) - 1},${cells[i][1] + Math.floor(k / 3) - 1}`;
-      for (const later of places.get(key) ?? []) {
-        const j = byLeft[later];
-        if (later > at && areNear(boxes[i], boxes[j]) && areSameLine(lines[i].line, lines[j].line))
-          twinOf.set(j, i);
-      }
+    for (let next = at + 1; next < byLeft.length; next++) {
+      const j = byLeft[next];
+      if (boxes[j].minX - boxes[i].minX > TOUCHING_DEPTH) break;
+      if (areNear(boxes[i], boxes[j]) && areSameLine(lines[i].line, lines[j].line)) twinOf.set(j, i);
     }
   });
   return {
