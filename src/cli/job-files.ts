@@ -12,15 +12,31 @@ export interface JobFiles {
   readonly paths: readonly string[];
 }
 
+/** A file that a job or a rack names, as it was read. */
+interface NamedFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** Reads the pattern of a job, whose name is relative to the job. */
+export function readPatternFile(job: Job, jobFile: string): Promise<NamedFile> {
+  return readNamed(job.pattern.file, 'pattern', jobFile);
+}
+
+async function readNamed(name: string, field: string, beside: string): Promise<NamedFile> {
+  const file = path.resolve(path.dirname(beside), name);
+  return { path: file, text: await readText(file, `"${field}" of ${path.basename(beside)}`) };
+}
+
 /** Reads the rack and the drawings of boards; names in a job are relative to it, names in a rack to the rack. */
 export async function readJobFiles(job: Job, jobFile: string): Promise<JobFiles> {
   const texts: Record<string, string> = {};
   const paths: string[] = [];
   const readAll = async (names: readonly string[], beside: string, field: string) => {
     for (const name of names) {
-      const file = path.resolve(path.dirname(beside), name);
-      texts[name] = await readText(file, `"${field}" of ${path.basename(beside)}`);
-      paths.push(file);
+      const file = await readNamed(name, field, beside);
+      texts[name] = file.text;
+      paths.push(file.path);
     }
   };
   await readAll(drawingsOf([...job.boards, ...job.forSale]), jobFile, 'drawing');

@@ -16,7 +16,7 @@ import { batchFingerprint } from './batch-fingerprint.ts';
 import { ExitCode } from './exit-code.ts';
 import { checkWritable, readText, writeWhole } from './files.ts';
 import { invalidArgument } from './invalid-argument.ts';
-import { readJobFiles } from './job-files.ts';
+import { readJobFiles, readPatternFile } from './job-files.ts';
 import { localDay } from './local-day.ts';
 import { printIssues, refusedIn } from './messages.ts';
 import { checkKeepsWhatIsRead, earlierFiles, filesOf, RACK_AFTER } from './plan-files.ts';
@@ -52,8 +52,7 @@ export async function planCommand(file: string, options: PlanOptions): Promise<n
 
 async function planJob(file: string, job: Job, options: PlanOptions): Promise<number> {
   const name = path.basename(file);
-  const patternFile = path.resolve(path.dirname(file), job.pattern.file);
-  const svgText = await readText(patternFile, `"pattern" of ${name}`);
+  const { path: patternFile, text: svgText } = await readPatternFile(job, file);
   const files = await readJobFiles(job, file);
   const rack = rackOfJob(job, files);
   checkArguments(options, rack);

@@ -13,7 +13,7 @@ import {
 import { readBatch } from '../job/read-batch.ts';
 import { ExitCode } from './exit-code.ts';
 import { readText } from './files.ts';
-import { readJobFiles } from './job-files.ts';
+import { readJobFiles, readPatternFile } from './job-files.ts';
 import { printIssues, refusedIn } from './messages.ts';
 
 interface VerifyOptions {
@@ -36,8 +36,7 @@ export async function verifyCommand(file: string, options: VerifyOptions): Promi
 
 /** The batch of a job, with all boards for sale: which of them were bought, the layout tells. */
 async function batchOf(job: Job, file: string): Promise<Batch> {
-  const patternFile = path.resolve(path.dirname(file), job.pattern.file);
-  const svgText = await readText(patternFile, `"pattern" of ${path.basename(file)}`);
+  const { text: svgText } = await readPatternFile(job, file);
   const { texts } = await readJobFiles(job, file);
   const { batch, offers } = readBatch(job, svgText, texts, path.basename(file));
   return { ...batch, boards: [...batch.boards, ...offers] };
