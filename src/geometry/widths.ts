@@ -83,9 +83,9 @@ export function greatestWidth(region: Region, limit: number, spacing: number): n
   const grid = new SegmentGrid(rings, limit);
   const apart = spacingOn(rings, spacing);
   let greatest = 0;
-  let firstEdge = 0;
   for (const ring of rings) {
-    for (const sample of samples(ring, firstEdge, apart)) {
+    // Which edge a sample lies on is of no matter here.
+    for (const sample of samples(ring, 0, apart)) {
       const ball = ballAt(sample, grid, limit / 2);
       if (ball === undefined || 2 * ball.radius < greatest + SAME_WIDTH) continue;
       // Where a ring touches another one, or itself, a ball may lie beyond it, beside the solid.
@@ -93,7 +93,6 @@ export function greatestWidth(region: Region, limit: number, spacing: number): n
       if (ball.touch === undefined) return limit;
       greatest = 2 * ball.radius;
     }
-    firstEdge += ring.length;
   }
   return greatest;
 }

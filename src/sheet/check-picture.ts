@@ -30,8 +30,8 @@ const titleCheck = record({ file: words() }, 'Hand in the pattern of `readPatter
 
 /**
  * The picture of a pattern check: the parts at finished size with every place numbered, and the list of what was
- * found below, with the saw it was held against, as SVG. Places that are told together share a number. Warnings have a full ring, notes a dashed one, so
- * that print without colour tells them apart.
+ * found below, with the saw it was held against, as SVG. Places that are told together share a number. Warnings have a
+ * full ring, notes a dashed one, so that print without colour tells them apart.
  *
  * @param unit unit of the lengths in the list (default mm)
  * @throws FretlayError for what is no pattern or no check of one, and for another unit
