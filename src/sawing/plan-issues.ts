@@ -2,9 +2,9 @@ import { counted } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { Blade, BladeUse, BoardPlan } from '../model/cut-plan.ts';
 import type { Layout } from '../model/layout.ts';
-import { woodsAmong } from '../model/same-wood.ts';
+import { speciesKey, woodsAmong } from '../model/same-wood.ts';
 import type { PlannedBoard } from './plan-board.ts';
-import { MIDDLING_HARDNESS, woodFacts } from './wood-facts.ts';
+import { MIDDLING_HARDNESS, WOODS, woodFacts } from './wood-facts.ts';
 
 /** What the plan cannot mend and a person should know before sawing. */
 export function planIssues(layout: Layout, boards: readonly BoardPlan[], uses: readonly BladeUse[]): Issue[] {
@@ -64,8 +64,16 @@ function speciesIssues(boards: readonly BoardPlan[]): Issue[] {
     kind: 'species-without-facts',
     severity: 'note',
     message: `the table of woods does not have "${species}": a middling hardness of ${MIDDLING_HARDNESS} lbf is taken`,
-    remedy: 'Times and blades for it are rougher than the others.',
+    remedy: `Times and blades for it are rougher than the others.${namedMoreClosely(species)}`,
   }));
+}
+
+/** What to write for a wood that the table has several of: an `oak` may be a red or a white one. */
+function namedMoreClosely(species: string): string {
+  const kinds = WOODS.flatMap(({ name }) => (name.endsWith(` ${speciesKey(species)}`) ? [`"${name}"`] : []));
+  return kinds.length === 0
+    ? ''
+    : ` The table has ${kinds.join(' and ')}: write which it is, for the layer and for its boards.`;
 }
 
 /** A lead-in that cannot run straight: a person has to steer between the parts. */

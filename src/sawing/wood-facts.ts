@@ -9,8 +9,13 @@ import { throwOnErrors } from '../issues/fretlay-error.ts';
  * change in Table 13-5. [A] Alden, "Hardwoods of North America", FPL-GTR-83 (1995) of the same laboratory, the page
  * read (hardness there in newtons). [W] Wengert in FDMC, gravities quoted from the handbook (edition of Agriculture
  * Handbook 72). [T] a page that tabulates the handbook's values by species (engdatabase.com). [Q] Table 4-5b of the
- * edition of 1999 (FPL-GTR-113) as a reader quotes it (SEAINT list, Oct 2004). [S] two or more pages of the trade
- * that agree, the handbook's own table not read. [m] from memory of the handbook, not looked up.
+ * edition of 1999 (FPL-GTR-113) as a reader quotes it (SEAINT list, Oct 2004). [F] a technical sheet of the same
+ * laboratory on the species. [C] Table 13-5 as a public table of coefficients quotes it, which agrees with the rows read
+ * there. [S] two or more pages of the trade that agree, the handbook's own table not read. [m] from memory of the
+ * handbook, not looked up.
+ *
+ * A plain `ash`, `beech`, `sycamore` or `willow` is the American one, as `walnut` and `cherry` are. In England a sycamore is
+ * a maple [F].
  *
  * Specific gravity is ovendry mass over volume at 12 % ("basic": over green volume, which makes the weight come out
  * some percent low); hardness is the Janka ball test on the side, in pounds force.
@@ -55,6 +60,26 @@ const ROWS: readonly Row[] = [
   ['black walnut', ['walnut'], 0.55, 1010, [5.5, 7.8], [0.0019, 0.00274], 'A / A / WH 4-3 / WH 13-5'],
   ['black cherry', ['cherry'], 0.5, 950, [3.7, 7.1], [0.00126, 0.00248], 'S / S / WH 4-3 / WH 13-5'],
   ['basswood', ['american basswood'], 0.37, 410, [6.6, 9.3], [0.0023, 0.0033], 'S / S / WH 4-3 / WH 13-5'],
+  ['white ash', ['ash', 'american ash'], 0.6, 1320, [4.9, 7.8], [0.00169, 0.00274], 'W / S / WH 4-3 / C'],
+  ['american beech', ['beech'], 0.64, 1300, [5.5, 11.9], [0.0019, 0.00431], 'W / S / WH 4-3 / C'],
+  [
+    'american sycamore',
+    ['sycamore', 'american plane'],
+    0.49,
+    770,
+    [5.0, 8.4],
+    [0.00172, 0.00296],
+    'F / S / WH 4-3 / C',
+  ],
+  [
+    'black willow',
+    ['willow', 'american willow'],
+    0.39,
+    430,
+    [3.3, 8.7],
+    [0.00112, 0.00308],
+    'F / one page of the trade (the laboratory gives none) / WH 4-3, F / C',
+  ],
   ['yellow poplar', ['poplar'], 0.42, 540, [4.6, 8.2], [0.00158, 0.00289], 'S / S / WH 4-3 / m'],
   ['sapele', [], 0.62, 1510, [4.6, 7.4], undefined, 'S / S / m (pages read give 4.8/7.2 and 5/7) / none'],
   ['true mahogany', ['mahogany'], 0.45, 800, [3.0, 4.1], [0.00172, 0.00238], 'Q (basic) / Q / WH 4-4 / m'],

@@ -24,6 +24,17 @@ describe('cautions', () => {
     expect(pine.issues.map(({ kind }) => kind)).toEqual(['species-without-facts']);
   });
 
+  it('go with a word on what to write for a wood that the table has several of', () => {
+    const remedy = (species: string) =>
+      planCuts(layoutOf({ ...fullBoard(), species })).issues.find(
+        ({ kind }) => kind === 'species-without-facts',
+      )?.remedy;
+    expect(remedy('Oak')).toContain('The table has "red oak" and "white oak": write which it is');
+    expect(remedy('snowberry')).toBe('Times and blades for it are rougher than the others.');
+    for (const known of ['white ash', 'ash', 'beech', 'sycamore', 'willow'])
+      expect(remedy(known), known).toBe(undefined);
+  });
+
   it('and the plan take a wood that is written in two ways for one', () => {
     const boards = (one: string, other: string) =>
       layoutOf(
