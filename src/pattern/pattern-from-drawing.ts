@@ -6,6 +6,7 @@ import { misspelt } from '../issues/record-by-hand.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { LeftOutLayer, Pattern } from '../model/pattern.ts';
 import { USUAL_JOIN_GAP } from '../model/usual-settings.ts';
+import { coloursIssue } from './colours.ts';
 import { drawingCheck } from './drawing-check.ts';
 import { type PartRules, partsOfLayer } from './layer-parts.ts';
 import { type LayerShapes, layersOf } from './layers.ts';
@@ -88,15 +89,20 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   );
   const partsRead = read.map(({ layer }) => layer);
   const empty = partsRead.filter(({ parts }) => parts.length === 0).map(({ name }) => name);
+  // A layer of notes or guides beside the only one with parts makes no layers of woods.
+  const withParts = layers.flatMap((shapes, i) =>
+    read[i].layer.parts.length > 0 ? [{ shapes, ...read[i] }] : [],
+  );
   const issues = [
     ...hidden,
+    ...(withParts.length === 1 ? coloursIssue(withParts[0].shapes, withParts[0].issues, file) : []),
     ...withPartsOfOthers(
       read.flatMap((result) => result.issues),
       partsRead,
     ),
     ...empty.map((layer) => emptyLayer(layer, file)),
   ];
-  const found = partsRead.filter(({ parts }) => parts.length > 0);
+  const found = withParts.map(({ layer }) => layer);
   if (found.length === 0)
     return { pattern: undefined, issues: [...issues, noParts(layers.length === 0, file)] };
   const tolerance = layers.some(isCurved) ? rules.tolerance : 0;

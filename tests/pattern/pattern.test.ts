@@ -248,6 +248,40 @@ describe('parts of filled shapes', () => {
   });
 });
 
+describe('colours in a drawing of one layer', () => {
+  const told = (source: Drawing, options?: PatternOptions) =>
+    patternFromDrawing(source, options).issues.filter(({ kind }) => kind === 'colours-in-layer');
+  const hills = shape([box(0, 0, 90, 40)], { fill: '#6B4A33', id: 'hills' });
+  const house = shape([box(20, 10, 20, 60)], { fill: 'rgb(181, 83, 60)', label: 'house' });
+  const boat = shape([box(100, 0, 20, 10)], { fill: '#b5533c' });
+
+  it('are told with the shapes that have them, as a warning where some were cut as one', () => {
+    const [issue, ...others] = told(drawing([hills, house, boat]));
+    expect(others).toEqual([]);
+    expect(issue).toMatchObject({ severity: 'warning', where: { layer: 'Layer 1' } });
+    expect(issue.message).toContain('#6b4a33 (1 shape, "hills"), #b5533c (2 shapes, such as "house")');
+    expect(issue.remedy).toContain('a layer of their own');
+    expect(told(drawing([hills, boat]))).toMatchObject([{ severity: 'note' }]);
+  });
+
+  it('are those of closed lines where nothing is filled', () => {
+    const line = (stroke: string, x: number) => drawn([box(x, 0, 20, 10)], { stroke });
+    expect(told(drawing([line('red', 0), line('blue', 30)]))).toHaveLength(1);
+    const vein = drawn([polyline([2, 2], [8, 8])], { stroke: 'blue' });
+    expect(told(drawing([line('red', 0), vein]))).toEqual([]);
+    expect(told(drawing([{ ...hills, stroke: 'black' }, line('blue', 10)]))).toEqual([]);
+  });
+
+  it('are not told of one colour written in two ways, of the white of the paper, nor beside other layers', () => {
+    const white = shape([box(5, 5, 9, 9)], { fill: '#FFF' });
+    expect(told(drawing([house, boat, white]))).toEqual([]);
+    const layers = [group([hills, house], { label: 'A' }), group([boat], { label: 'B' })];
+    expect(told(drawing(layers))).toEqual([]);
+    const notes = group([drawn([polyline([0, 90], [50, 90])])], { label: 'Notes' });
+    expect(told(drawing([layers[0], notes]))).toHaveLength(1);
+  });
+});
+
 describe('hundreds of rings one in the other', () => {
   const rings = Array.from({ length: 300 }, (_, i) => circle(200, 200, 150 - i / 2));
 
