@@ -607,6 +607,12 @@ describe('parts of drawn lines', () => {
       'layer-empty',
       'no-parts',
     ]);
+    // How much to raise the gap is told, and not only that the two ends of a side are 10 mm apart.
+    expect(tight.issues[0].received).toBe(
+      'ends 10.00 mm apart, up to 0.10 mm from those of other open lines',
+    );
+    const far = tryPatternFromDrawing(drawing([drawn([sides[0]]), drawn([sides[1]])]), { joinGap: 0.02 });
+    expect(far.issues[0].received).toBe('ends 10.00 mm apart');
   });
 
   it('takes the loop between ends that reach past one another within the gap for nothing', () => {
