@@ -64,14 +64,22 @@ function sawnAnyway(count: number, one: string, several: string): About {
   };
 }
 
-/** Of a part that is nowhere wider than `width` mm. */
-export function onlyLine(width: number): About {
+/**
+ * Of a part that is nowhere wider than `width` mm.
+ *
+ * @param isDrawn whether it lies between drawn lines, as where the two sides of a pen stroke are traced, and is no fill
+ */
+export function onlyLine(width: number, isDrawn: boolean): About {
+  const what = isDrawn
+    ? 'the room between two lines drawn side by side'
+    : 'the stroke of a line saved as a filled shape';
   return {
     kind: 'part-only-line',
     severity: 'warning',
-    message: `the part is nowhere wider than ${Math.max(width, 0.01).toFixed(2)} mm: the stroke of a line saved as a filled shape, or a sliver`,
-    remedy:
-      'Save the drawing with its strokes as lines, which are sawn along their middle; delete the shape if it is a sliver.',
+    message: `the part is nowhere wider than ${Math.max(width, 0.01).toFixed(2)} mm: ${what}, or a sliver`,
+    remedy: isDrawn
+      ? 'Delete one of the two lines, which would both be sawn; delete the shape if it is a sliver.'
+      : 'Save the drawing with its strokes as lines, which are sawn along their middle; delete the shape if it is a sliver.',
   };
 }
 

@@ -128,7 +128,7 @@ function pieceIssues(
   const width = widthOfLine(region);
   return [
     ...(pieces > 1 ? [about(shape, place, fallsInto(pieces))] : []),
-    ...(width === undefined ? [] : [about(shape, place, onlyLine(width))]),
+    ...(width === undefined ? [] : [about(shape, place, onlyLine(width, shape.fill === 'none'))]),
   ];
 }
 

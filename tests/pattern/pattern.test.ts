@@ -488,6 +488,12 @@ describe('parts of drawn lines', () => {
     expect(widths(...rim(3))).toEqual([]);
     expect(widths(box(0, 0, 2, 1.5))).toEqual([]);
     expect(widths(polygon([0, 0], [9, 0], [9, 9], [200, 9], [200, 9.5], [0, 9.5]))).toEqual([]);
+    const remedies = (source: Drawing) => patternFromDrawing(source).issues.map(({ remedy }) => remedy);
+    const stroke = drawing([shape(rim(0.5), { fillRule: 'evenodd' })]);
+    expect(remedies(stroke)[0]).toContain('with its strokes as lines');
+    // Both sides of a pen stroke, traced: nothing there was saved as a filled shape.
+    const [first, second] = rim(0.5);
+    expect(remedies(drawing([drawn([first]), drawn([second])]))[0]).toContain('Delete one of the two lines');
   });
 
   it('tells of pieces of one shape that meet at a point only, filled or drawn, and of no others', () => {
