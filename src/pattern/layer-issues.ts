@@ -83,6 +83,20 @@ export function onlyLine(width: number, isDrawn: boolean): About {
   };
 }
 
+/** Of parts, so many, that are mere dots. */
+export function onlySpecks(count: number): About {
+  return {
+    kind: 'part-only-speck',
+    severity: 'warning',
+    message:
+      count === 1
+        ? 'the part is smaller than 1.6 mm either way: a speck of a scan, or a stray mark'
+        : `${count} parts, this one first, are smaller than 1.6 mm either way: specks of a scan, or stray marks`,
+    remedy:
+      'Delete what is no part, or have specks left out where the scan is traced: each would be laid out and sawn.',
+  };
+}
+
 /** Of a part that its veins cut into so many pieces. */
 export function fallsInto(pieces: number): About {
   return {

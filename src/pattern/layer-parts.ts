@@ -12,11 +12,12 @@ import {
   fallsInto,
   hangByPoint,
   onlyLine,
+  onlySpecks,
   specksLeftOut,
   wideLines,
 } from './layer-issues.ts';
 import type { LayerShapes } from './layers.ts';
-import { widthOfLine } from './line-like.ts';
+import { isSpeck, widthOfLine } from './line-like.ts';
 import { linesOfLayer } from './lines-of-layer.ts';
 import { ringsBySharedLines } from './lines-shared.ts';
 import { linesOnce } from './lines-twice.ts';
@@ -61,6 +62,7 @@ export function partsOfLayer(
   const cut = cutByDrawnRings(fills, drawn, joinGap);
   const united = uniteOverlaps(cut.solids, rules.innerShapes, place);
   const assigned = assignVeins(joined.rest, united.solids, place, joinGap);
+  const dots = united.solids.filter(({ region }) => isSpeck(region));
   const tiny = [...specks, ...cut.specks.map(({ shape }) => shape)];
   return {
     layer: { name: layer, parts: namedParts(layer, united.solids, assigned.veins) },
@@ -71,6 +73,7 @@ export function partsOfLayer(
         ? [about(joined.twins[0].source, place, drawnTwice(joined.twins.length))]
         : []),
       ...(tiny.length > 0 ? [about(tiny[0], place, specksLeftOut(tiny.length))] : []),
+      ...(dots.length > 0 ? [speckIssue(dots, place)] : []),
       ...united.issues,
       ...meetingIssues(united.solids, place),
       ...assigned.issues,
@@ -115,6 +118,13 @@ function meetingIssues(solids: readonly Solid[], place: LayerPlace): Issue[] {
     const issue = about(meeting.shape, place, hangByPoint(meeting));
     return { ...issue, where: { ...issue.where, at: meeting.at } };
   });
+}
+
+/** Where the first of them lies is told too: a scan is traced as one shape, whose line in the file says nothing. */
+function speckIssue(dots: readonly Solid[], place: LayerPlace): Issue {
+  const [{ shape, region }] = dots;
+  const issue = about(shape, place, onlySpecks(dots.length));
+  return { ...issue, where: { ...issue.where, at: region.outline[0] } };
 }
 
 /** What is told of a part that veins cut through, or that is no wider than a line. */

@@ -14,6 +14,12 @@ const SPACING = 0.2;
 /** How much longer than wide a line is. */
 const LEAST_LENGTH = 20;
 
+/** True for a part that is no larger than a line is wide, however it is measured along the page: a dot, and no piece of wood. */
+export function isSpeck({ outline }: Region): boolean {
+  const { minX, minY, maxX, maxY } = boundsOf(outline);
+  return Math.max(maxX - minX, maxY - minY) <= LINE_WIDTH;
+}
+
 /**
  * How wide a part is at its widest, mm, where it is no more than a line: export filters turn the strokes of a line
  * drawing into filled shapes, and what was to be a part is then the rim around an opening. Undefined for parts with a body.
