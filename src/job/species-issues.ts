@@ -26,7 +26,7 @@ export function speciesIssues(
     ({ species }, i) => idle.findIndex((other) => sameSpecies(other.species, species)) === i,
   );
   return first.flatMap(({ id, species }): Issue[] => {
-    const meant = slipOf(species, woods);
+    const meant = woodMeant(species, woods);
     if (meant === undefined) return [];
     const others = idle.filter((board) => board.id !== id && sameSpecies(board.species, species)).length;
     return [
@@ -43,7 +43,7 @@ export function speciesIssues(
 }
 
 /** The wood that a misspelt one, or one by another name, was meant to be; undefined where it may be a wood of its own. */
-function slipOf(species: string, woods: readonly string[]): string | undefined {
+export function woodMeant(species: string, woods: readonly string[]): string | undefined {
   const name = speciesKey(species);
   // Woods of the table are real ones, but some have several names: `walnut` and `black walnut` are one.
   const facts = woodFacts(species);

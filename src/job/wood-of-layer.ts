@@ -4,6 +4,7 @@ import type { Board } from '../model/stock.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { formatThickness, formatThin } from '../units/distances.ts';
 import type { Job, JobLayer } from './job-schema.ts';
+import { woodMeant } from './species-issues.ts';
 
 /** The wood of a layer, thickness in mm; or the field of the layer that has to be mended, and what is wrong with it. */
 export type WoodChoice =
@@ -27,11 +28,15 @@ export function woodOfLayer(rules: JobLayer, boards: readonly Board[], job: Job)
   }
   const ofSpecies = boards.filter((board) => sameSpecies(board.species, species));
   if (ofSpecies.length === 0) {
+    const meant = woodMeant(species, kinds);
     return refuse('species', {
       kind: 'species-unknown',
-      message: 'there is no board of this species',
+      message: `there is no board of this species${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
       expected: `one of ${kinds.map((kind) => `"${kind}"`).join(', ')}, or a board of it under "boards"`,
       received: `"${species}"`,
+      ...(meant === undefined
+        ? {}
+        : { remedy: 'Write the wood of a layer by the name that its boards have.' }),
     });
   }
   return thicknessOfLayer(rules.thickness, species, ofSpecies, job);

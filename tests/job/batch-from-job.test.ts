@@ -304,6 +304,26 @@ describe('batchFromJob', () => {
     expect(received).toContain('700 to 980 mm from the left end');
   });
 
+  it('asks whether another name of a wood was meant, or one misspelt, where no board has the name that a layer has', () => {
+    const told = (layer: string, board: string) => {
+      const { issues } = batch({
+        layers: { Bank: { species: layer } },
+        boards: [oak, { ...oak, id: 'B', species: board }],
+      });
+      return [issues[0].message, issues[0].remedy];
+    };
+    const remedy = 'Write the wood of a layer by the name that its boards have.';
+    expect(told('white ash', 'ash')).toEqual([
+      'there is no board of this species; did you mean "ash"?',
+      remedy,
+    ]);
+    expect(told('chery', 'cherry')).toEqual([
+      'there is no board of this species; did you mean "cherry"?',
+      remedy,
+    ]);
+    expect(told('black walnut', 'ash')).toEqual(['there is no board of this species', undefined]);
+  });
+
   it('says nothing of pins while the wood of their layer is in doubt', () => {
     const pin = { layer: 'Bank', part: 'bank', board: 'Oak', at: [10, 10] };
     const { issues } = batch({ pinned: [pin], layers: { Bank: { species: 'ebony' } } });
