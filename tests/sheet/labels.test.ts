@@ -199,11 +199,15 @@ describe('labels', () => {
       number: i + 1,
     }));
     /** The words on each peg and the numbers to be listed, with texts of some width above and below the place of the first peg. */
-    const written = (width: number, hasRoom: boolean) => {
+    const written = (width: number, ...roomy: number[]) => {
       const { marks, listed, above, below } = placeOutside(wanted, board, {
         taken: [6, 13].map((y) => boundsOf(box(20 - width / 2, y, width, 1))),
-        roomIn: (placement, [block]) =>
-          hasRoom && placement === pegs[0] ? { block, box: boundsOf(box(18.5, 9, 3, 2)) } : undefined,
+        roomIn: (placement, [block]) => {
+          const peg = pegs.indexOf(placement);
+          return roomy.includes(peg)
+            ? { block, box: boundsOf(box([18.5, 78.5, 118.5][peg], 9, 3, 2)) }
+            : undefined;
+        },
       });
       const boxes = [...marks.values()]
         .flat()
@@ -218,10 +222,12 @@ describe('labels', () => {
     };
     const [first, ...others] = pegs.map(({ layer, part, set }) => [layer, part, set].join(' \u00b7 '));
     // Past narrow texts there is a way to a place aside; past wide ones there is none.
-    expect(written(8, true)).toEqual({ pegs: [first, ...others], listed: [] });
-    expect(written(60, true)).toEqual({ pegs: ['p1', ...others], listed: [1] });
+    expect(written(8, 0, 2)).toEqual({ pegs: [first, ...others], listed: [] });
+    expect(written(60, 0)).toEqual({ pegs: ['p1', ...others], listed: [1] });
+    // Where there is a list, no name stands beside the board whose part has room for a number.
+    expect(written(60, 0, 2)).toEqual({ pegs: ['p1', others[0], 'p3'], listed: [1, 3] });
     // A number whose leader would have to run through a text is that of a crowd.
-    expect(written(60, false).pegs).toEqual(['p1', 'p2', 'p3']);
+    expect(written(60).pegs).toEqual(['p1', 'p2', 'p3']);
   });
 
   test('of a crowd of small parts are in a list below the board, which takes no more pages for them', () => {

@@ -83,12 +83,12 @@ export function placeOutside(
   const rows = setInRows(left, labelled, edges, named, { most: MOST_ROWS });
   // Where most names find no place it is a crowd: the rest of them would only bar the numbers, and make the sheet higher.
   if (rows.deepest <= MOST_ROWS && rows.placeless.length <= wanted.length / 2) {
-    for (const [placement, each] of rows.marks) marks.set(placement, each);
-    if (rows.placeless.length === 0) return { marks, listed: [], alike: [], nameless: 0, ...reachOf(rows) };
-    // One name without a place is no reason to take all the others from their parts.
-    const some = setNumbers(rows.placeless, edges, roomIn, rows);
-    if (!some.isTangled && some.nameless + some.alike.length === 0)
-      return { ...some, marks: new Map([...marks, ...some.marks]) };
+    if (rows.placeless.length === 0) {
+      for (const [placement, each] of rows.marks) marks.set(placement, each);
+      return { marks, listed: [], alike: [], nameless: 0, ...reachOf(rows) };
+    }
+    const some = setNumbersInside(left, labelled, edges, roomIn, named);
+    if (some !== undefined) return { ...some, marks: new Map([...marks, ...some.marks]) };
   }
   // All of the crowd anew: names that found a place take the waste from those behind them.
   return setNumbers(wanted, edges, roomIn, {
@@ -96,6 +96,30 @@ export function placeOutside(
     rows: NO_ROWS,
     right: Number.NEGATIVE_INFINITY,
   });
+}
+
+/**
+ * Sets labels of which some names find no place. One of them is no reason to take all the others from their parts. But there is
+ * a list then, and a number in its part is easier to find than a name beyond the edge of the board, at the end of a leader over
+ * other parts: names in rows are for parts without room for a number.
+ *
+ * @returns undefined where it is a crowd: numbers find no place either
+ */
+function setNumbersInside(
+  wanted: readonly OutsideLabel[],
+  labelled: (label: OutsideLabel) => LabelBlock,
+  edges: Box,
+  roomIn: NonNullable<LabelSetting['roomIn']>,
+  named: Surroundings,
+): OutsideLabels | undefined {
+  const marks = new Map<Placement, readonly Mark[]>();
+  const surroundings = { ...named, texts: [...named.texts] };
+  const roomless = setInside(wanted, roomIn, surroundings, marks);
+  const rows = setInRows(roomless, labelled, edges, surroundings, { most: MOST_ROWS });
+  const some = setNumbers(rows.placeless, edges, roomIn, rows);
+  if (rows.deepest > MOST_ROWS || some.isTangled || some.nameless + some.alike.length > 0) return undefined;
+  const listed = [...wanted.filter(({ placement }) => marks.has(placement)), ...some.listed];
+  return { ...some, listed, marks: new Map([...marks, ...rows.marks, ...some.marks]) };
 }
 
 /** Numbers for labels, with letters for what is left. */
@@ -135,15 +159,7 @@ function numbersSet(
   const texts = [...before.surroundings.texts];
   const leaders = [...before.surroundings.leaders];
   const surroundings: Surroundings = { ...before.surroundings, texts, leaders };
-  const roomless = wanted.filter(({ placement, number }) => {
-    const found = roomIn(placement, numberBlocks(number));
-    // The leader of a name may run right through a part that has room.
-    if (found === undefined || leaders.some(({ way }) => stretchIn(way[0], way[1], found.box) !== undefined))
-      return true;
-    texts.push(found.box);
-    marks.set(placement, blockMarks(found.block, found.box));
-    return false;
-  });
+  const roomless = setInside(wanted, roomIn, surroundings, marks);
   const numbered = ({ number }: OutsideLabel) => numberBlocks(number)[0];
   const beside = setBeside(roomless, numbered, surroundings, marks);
   const early = lettersFirst ? letterAlike(wanted, beside, roomIn, leaders) : undefined;
@@ -164,6 +180,24 @@ function numbersSet(
     ...reachOf(rows),
     isTangled: rows.isTangled,
   };
+}
+
+/** Sets the numbers that find room in their parts, and gives the labels of the others. */
+function setInside(
+  wanted: readonly OutsideLabel[],
+  roomIn: NonNullable<LabelSetting['roomIn']>,
+  { texts, leaders }: Surroundings,
+  marks: Map<Placement, readonly Mark[]>,
+): OutsideLabel[] {
+  return wanted.filter(({ placement, number }) => {
+    const found = roomIn(placement, numberBlocks(number));
+    // The leader of a name may run right through a part that has room.
+    if (found === undefined || leaders.some(({ way }) => stretchIn(way[0], way[1], found.box) !== undefined))
+      return true;
+    texts.push(found.box);
+    marks.set(placement, blockMarks(found.block, found.box));
+    return false;
+  });
 }
 
 /**
