@@ -16,8 +16,8 @@ export interface GlueJoint {
   /** How far the two move apart across the joint for the change of moisture, mm; undefined for a wood without figures. */
   readonly movement: number | undefined;
   readonly movementMethod: string;
-  /** True when their grains lie across one another. */
-  readonly crossed: boolean;
+  /** How their grains lie to one another: any way where the grain of one of them is free. */
+  readonly grains: 'alike' | 'crossed' | 'any way';
   /** How often it is glued in one piece: once for each copy of the part that has more of them. */
   readonly copies: number;
 }

@@ -378,6 +378,10 @@ describe('the glue-up', () => {
       [],
       [],
     ]);
+    const { joints } = planAssembly(wide, {
+      layers: { Back: { ...walnut, grain: 'free' }, Front: walnut },
+    });
+    expect(joints.map(({ grains }) => grains)).toEqual(['any way']);
   });
 
   it('stands an empty pattern', () => {

@@ -225,10 +225,16 @@ describe('movement across the grain', () => {
     const maple = { species: 'sugar maple', grain: 'along' } as const;
     const crossed = jointMovement({ ...maple, grain: 'across' }, maple, contact, 4);
     // The wood under it moves along its grain, by 0.0006 in.
-    expect(crossed).toMatchObject({ crossed: true, method: 'coefficient' });
+    expect(crossed).toMatchObject({ grains: 'crossed', method: 'coefficient' });
     expect((crossed.movement ?? Number.NaN) / 25.4).toBeCloseTo(0.04236 - 3 * 0.00005 * 4, 5);
     const parallel = jointMovement({ species: 'red oak', grain: 'along' }, maple, contact, 4);
-    expect(parallel.crossed).toBe(false);
+    expect(parallel.grains).toBe('alike');
     expect((parallel.movement ?? Number.NaN) / 25.4).toBeCloseTo(0.00192, 5);
+    // Of free grain a copy may lie crossed: what moves most counts, whichever of the two it is.
+    for (const [behind, front] of [
+      [maple, { ...maple, grain: 'free' }],
+      [{ ...maple, grain: 'free' }, maple],
+    ] as const)
+      expect(jointMovement(behind, front, contact, 4)).toEqual({ ...crossed, grains: 'any way' });
   });
 });

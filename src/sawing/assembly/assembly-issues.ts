@@ -145,7 +145,7 @@ function movementWords({ movement, movementMethod }: GlueJoint, moistureChange: 
  * @param moistureChange percentage points
  */
 export function crossedIssues(joint: GlueJoint, moistureChange: number): Issue[] {
-  if (!joint.crossed) return [];
+  if (joint.grains !== 'crossed') return [];
   const box = boundsOf(joint.contact.flatMap(({ outline }) => outline));
   const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
   if (size <= WIDE_CROSSED) return [];

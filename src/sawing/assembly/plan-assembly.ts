@@ -176,7 +176,7 @@ function glueJoint(
   { glueMargin, moistureChange }: GlueSettings,
 ): GlueJoint {
   const glue = offsetRegions(contact, -glueMargin);
-  const { movement, method, crossed } = jointMovement(behind.wood, front.wood, contact, moistureChange);
+  const { movement, method, grains } = jointMovement(behind.wood, front.wood, contact, moistureChange);
   return {
     behind: { layer: behind.layer, part: behind.part },
     front: { layer: front.layer, part: front.part },
@@ -186,7 +186,7 @@ function glueJoint(
     glueArea: regionsArea(glue),
     movement,
     movementMethod: method,
-    crossed,
+    grains,
     copies: Math.max(behind.copies, front.copies),
   };
 }

@@ -54,8 +54,9 @@ export function assemblySection(pattern: Pattern, plan: AssemblyPlan, unit: Disp
 
 function jointTable({ joints, parts }: AssemblyPlan, unit: DisplayUnit): Html {
   const order = new Map(parts.map((part, i) => [partKey(part), i + 1]));
+  const hasFree = joints.some(({ grains }) => grains === 'any way');
   return table(
-    'Joints: what touches, what is glued of it, and how far the two layers move apart across the grain when the moisture changes (flat-sawn wood, by the method named)',
+    `Joints: what touches, what is glued of it, and how far the two layers move apart across the grain when the moisture changes (flat-sawn wood, by the method named${hasFree ? '; of free grain, as copies of the part may lie where they move most' : ''})`,
     [
       words('Front on behind'),
       ...['Contact', 'Glued', 'Moves apart'].map(numbers),
@@ -68,7 +69,7 @@ function jointTable({ joints, parts }: AssemblyPlan, unit: DisplayUnit): Html {
       joint.glueArea === 0 ? 'no room' : area(joint.glueArea, unit),
       joint.movement === undefined ? 'unknown' : formatThin(joint.movement, unit),
       joint.movementMethod,
-      joint.crossed ? 'crossed' : 'alike',
+      joint.grains,
     ]),
   );
 }
