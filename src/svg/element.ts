@@ -17,12 +17,23 @@ export interface SvgElement {
 /** The element as a person finds it in the file: `<path id="hull">`, and as the drawing program lists it where that differs. */
 export function describeElement(element: SvgElement): string {
   const id = element.attributes.get('id');
-  const label = (prefixedAttribute(element, 'label') ?? element.attributes.get('data-name'))?.trim();
+  const label = typedName(element);
   const shown = [
     ...(id === undefined ? [] : [`id="${id}"`]),
-    ...(label === undefined || label === '' || label === id ? [] : [`label="${label}"`]),
+    ...(label === undefined || label === id ? [] : [`label="${label}"`]),
   ];
   return `<${[element.name, ...shown].join(' ')}>`;
+}
+
+/** The name that a person typed, where the drawing program keeps it beside the id: in `serif:id` where it is no id, or is taken. */
+export function typedName(element: SvgElement): string | undefined {
+  const { attributes } = element;
+  const names = [
+    prefixedAttribute(element, 'label'),
+    attributes.get('data-name'),
+    attributes.get('serif:id'),
+  ];
+  return names.map((name) => name?.trim()).find((name) => name);
 }
 
 /** Value of an attribute whatever its prefix: `label` finds `inkscape:label`. */

@@ -1,4 +1,4 @@
-import { prefixedAttribute, type SvgElement } from './element.ts';
+import { prefixedAttribute, type SvgElement, typedName } from './element.ts';
 
 /**
  * What drawing programs write beside SVG about names and layers. Their namespaces differ, so attributes are taken
@@ -10,8 +10,7 @@ export function labelOf(element: SvgElement): string | undefined {
   const title = element.children.find(({ name }) => name === 'title')?.text;
   // What a person typed comes first; a tooltip or an id is a name only for want of one.
   const candidates = [
-    prefixedAttribute(element, 'label'),
-    element.attributes.get('data-name'),
+    typedName(element),
     element.attributes.get('aria-label'),
     title,
     unescapedId(element.attributes.get('id')),

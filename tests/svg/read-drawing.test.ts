@@ -96,6 +96,13 @@ describe('names and layers', () => {
     ]);
   });
 
+  test('are those that were typed, where the program writes them as ids that are no names', () => {
+    const typed = readClean(
+      `<g xmlns:serif="s" id="Back-hills" serif:id="Back hills"/><g id="_01" xmlns:serif="s" serif:id="01" data-name=""/>`,
+    );
+    expect(groupsOf(typed.root).map(({ label }) => label)).toEqual([undefined, 'Back hills', '01']);
+  });
+
   test('a hidden group keeps its shapes, for those who switch it on', () => {
     const hidden = groups[3].children[0];
     expect(hidden.kind === 'shape' && [hidden.label, hidden.element]).toEqual(['far hill', '<rect id="r">']);
