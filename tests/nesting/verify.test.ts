@@ -231,6 +231,35 @@ describe('verifyLayout', () => {
     expect(found.leastDistance).toBeLessThan(0);
   });
 
+  it('finds a tooth beside a long edge in common, where no gap is asked for', () => {
+    const strip = (y: number, tooth: Line): Placement => {
+      const outline: Ring = [[0, y], [200, y], [200, y + 20], ...tooth, [0, y + 20]];
+      return { ...placed('small', 1, 0, y, 0), region: { outline, openings: [] } };
+    };
+    const toothAt = (y: number): Line => [
+      [101, y],
+      [101, y + 1],
+      [100, y + 1],
+      [100, y],
+    ];
+    const found = (placements: Placement[]) => {
+      const { breaches, ...least } = verifyLayout(layoutOf(placements, { kerf: 0, edgeMargin: 0 }));
+      const [breach] = breaches.filter(({ kind }) => /close|outside/.test(kind));
+      return { kind: breach?.kind, ...least };
+    };
+    // The edges are off one another by less than the grid of the file, as rounding leaves them.
+    const hair = 5e-5;
+    const beside = [strip(10, []), strip(30 - hair, [])];
+    expect(found(beside).kind).toBeUndefined();
+    const bitten = found([strip(10, toothAt(30)), beside[1]]);
+    expect(bitten.kind).toBe('parts-too-close');
+    expect(bitten.leastDistance).toBeLessThan(-0.4);
+    expect(found([strip(80 + hair, [])]).kind).toBeUndefined();
+    const outside = found([strip(80 + hair, toothAt(100 + hair))]);
+    expect(outside.kind).toBe('outside-usable-board');
+    expect(outside.leastEdgeDistance).toBeLessThan(-0.4);
+  });
+
   it('finds a part over a knot that lies wholly inside it', () => {
     const { boards } = layoutOf(GOOD);
     const knotted = [{ ...boards[0], usable: { ...boards[0].usable, openings: [square(134.5, 7.5, 1)] } }];

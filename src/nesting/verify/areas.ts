@@ -171,9 +171,11 @@ function soundCuts(board: LaidBoard, usable: ReferenceRegion, width: number, bey
   const cuts = [...between, ...freeing]
     .map((box) => grownBox(box, -PATH_TOLERANCE))
     .filter(({ minX, minY, maxX, maxY }) => minX < maxX && minY < maxY);
-  const shared = cuts.map((box) => usable.shared(referenceRegion({ outline: boxRing(box), openings: [] })));
+  const shared = cuts.map((box) =>
+    usable.sharedArea(referenceRegion({ outline: boxRing(box), openings: [] })),
+  );
   // What the library fails to measure counts as nothing.
-  return sum(shared.map(({ area }) => area || 0));
+  return sum(shared.map((area) => area || 0));
 }
 
 function lengthOf(line: Line): number {

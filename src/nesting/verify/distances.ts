@@ -77,16 +77,11 @@ function* closePairs(
   }
 }
 
-/** Distance of two solids in mm; when they overlap, minus the mean depth of the overlap. */
+/** Distance of two solids in mm; when they overlap, minus the depth of the overlap. */
 export function distanceBetween(a: ReferenceRegion, b: ReferenceRegion): { distance: number; at: Point } {
   const nearest = a.boundaryDistance(b);
   if (!a.holdsVertexOf(b) && !b.holdsVertexOf(a) && nearest.distance > 0) return nearest;
-  return { distance: -meanDepth(a.shared(b)), at: nearest.at };
-}
-
-/** Width of a thin piece: area over half its boundary. */
-function meanDepth(piece: { area: number; boundaryLength: number }): number {
-  return piece.boundaryLength > 0 ? piece.area / (piece.boundaryLength / 2) : piece.boundaryLength;
+  return { distance: -a.sharedDepth(b), at: nearest.at };
 }
 
 /** What a part may lie in: the usable board, without its margin along level edges for parts that stand there. */
@@ -125,7 +120,7 @@ export function checkInside(
   const nearest = room.boundaryDistance(region);
   // Boundaries apart, the outline inside, and no defect swallowed by the part: only then it is inside.
   const isInside = nearest.distance > 0 && room.holdsOutlineOf(region) && !region.holdsVertexOf(room);
-  const sticksOut = isInside ? 0 : meanDepth(region.outside(room));
+  const sticksOut = isInside ? 0 : region.depthOutside(room);
   const distance = sticksOut === 0 ? nearest.distance : -sticksOut;
   if (!(distance >= layout.edgeMargin - DISTANCE_TOLERANCE)) {
     breaches.push(

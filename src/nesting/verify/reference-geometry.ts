@@ -32,20 +32,14 @@ export interface ReferenceRegion {
   holdsOutlineOf(other: ReferenceRegion): boolean;
   /** Distance in mm from a point to the solid: 0 inside. */
   distanceTo(x: number, y: number): number;
-  /** Area and boundary length shared with the other region. */
-  shared(other: ReferenceRegion): SharedPart;
-  /** Area and boundary length of what lies outside the other region. */
-  outside(other: ReferenceRegion): SharedPart;
+  /** Area shared with the other region, mm2; not a number when the library fails at it. */
+  sharedArea(other: ReferenceRegion): number;
+  /** How deep the two regions lie in one another, mm; not a number when the library fails at it. */
+  sharedDepth(other: ReferenceRegion): number;
+  /** How far the region reaches out of the other one, mm; not a number when the library fails at it. */
+  depthOutside(other: ReferenceRegion): number;
   /** Outline of the largest piece within a box, mm; empty when there is none, or when the library fails at it. */
   largestWithin(box: Box): Ring;
-}
-
-/** A piece two regions have in common, or not. */
-export interface SharedPart {
-  /** mm2 */
-  readonly area: number;
-  /** mm */
-  readonly boundaryLength: number;
 }
 
 /** Opaque geometry of the library, which ships only untyped declarations. */
@@ -120,16 +114,21 @@ class JstsRegion implements ReferenceRegion {
     return this.locator.locate(coordinate) === Location.INTERIOR;
   }
 
-  shared(other: ReferenceRegion): SharedPart {
-    return measured(() => OverlayOp.intersection(this.solid, (other as JstsRegion).solid));
+  sharedArea(other: ReferenceRegion): number {
+    return this.areaOf((other as JstsRegion).solid);
   }
 
-  sharedArea(other: Geometry): number {
-    return measured(() => OverlayOp.intersection(this.solid, other)).area;
+  /** Area of what lies in the region of a geometry of the library, mm2. */
+  areaOf(geometry: Geometry): number {
+    return measured(() => OverlayOp.intersection(this.solid, geometry).getArea());
   }
 
-  outside(other: ReferenceRegion): SharedPart {
-    return measured(() => OverlayOp.difference(this.solid, (other as JstsRegion).solid));
+  sharedDepth(other: ReferenceRegion): number {
+    return measured(() => depthOf(OverlayOp.intersection(this.solid, (other as JstsRegion).solid)));
+  }
+
+  depthOutside(other: ReferenceRegion): number {
+    return measured(() => depthOf(OverlayOp.difference(this.solid, (other as JstsRegion).solid)));
   }
 
   largestWithin(box: Box): Ring {
@@ -191,7 +190,7 @@ export function sawnAreas(parts: readonly Region[], kerf: number): SawnAreas {
       : area;
     return {
       parts: area,
-      partsOn: (board) => (board as JstsRegion).sharedArea(sawn),
+      partsOn: (board) => (board as JstsRegion).areaOf(sawn),
       openings: filled - area,
     };
   } catch {
@@ -213,14 +212,30 @@ function faultOf(polygon: Geometry): string | undefined {
   return `${error.getMessage()} at or near point (${x.toFixed(3)}, ${y.toFixed(3)})`;
 }
 
-/** Measures an overlay; NaN when the library finds the two boundaries too near to coincident to overlay. */
-function measured(overlay: () => Geometry): SharedPart {
+/** What is measured of an overlay; NaN when the library finds the two boundaries too near to coincident to overlay. */
+function measured(overlay: () => number): number {
   try {
-    const geometry = overlay();
-    return { area: geometry.getArea(), boundaryLength: geometry.getLength() };
+    return overlay();
   } catch {
-    return { area: Number.NaN, boundaryLength: Number.NaN };
+    return Number.NaN;
   }
+}
+
+/**
+ * How wide a piece is, mm: all of it in the mean. Where that is a hair, as along an edge that two parts have in common, a tooth
+ * beside it may still be deep: it is what remains when the hair is taken off all around.
+ */
+function depthOf(piece: Geometry): number {
+  const width = meanWidth(piece);
+  if (!(width > 0 && width <= DISTANCE_TOLERANCE)) return width;
+  const deep = BufferOp.bufferOp(piece, -DISTANCE_TOLERANCE / 2) as Geometry;
+  return deep.getArea() > 0 ? DISTANCE_TOLERANCE + meanWidth(deep) : width;
+}
+
+/** Width of a thin piece, mm: area over half its boundary; 0 for none. */
+function meanWidth(piece: Geometry): number {
+  const boundaryLength = piece.getLength();
+  return boundaryLength > 0 ? piece.getArea() / (boundaryLength / 2) : 0;
 }
 
 function linearRing(ring: Ring): unknown {
