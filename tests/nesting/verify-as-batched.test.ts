@@ -153,9 +153,15 @@ describe('verifyLayout with the batch', () => {
 
   it('finds parts that are not those of the pattern, though all are alike', () => {
     const larger = { outline: box(120, 51), openings: [] };
-    expect(verifyLayout(layout, { ...batch, ...asking({ region: larger }) }).breaches).toMatchObject(
-      Array(4).fill({ kind: 'shape-changed' }),
-    );
+    expect(verifyLayout(layout, { ...batch, ...asking({ region: larger }) }).breaches).toMatchObject([
+      { kind: 'not-as-batched', where: { part: 'bank', field: 'region' } },
+      ...Array(4).fill({ kind: 'shape-changed' }),
+    ]);
+    // What the layout states as drawn is refused also where what lies there is the part of the pattern.
+    const setContents = [{ ...layout.setContents[0], region: larger }];
+    expect(verifyLayout({ ...layout, setContents }, batch).breaches).toMatchObject([
+      { kind: 'not-as-batched', where: { field: 'region' } },
+    ]);
   });
 
   it('looks for keepers in the largest piece that a trim leaves, as the layout does', async () => {

@@ -9,6 +9,7 @@ import type { Board } from '../../model/stock.ts';
 import { unitName } from '../../stock/units.ts';
 import type { Tell } from './as-batched.ts';
 import { told } from './places.ts';
+import { sameRegion } from './shape.ts';
 import { ANGLE_TOLERANCE, DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** What a layout says of itself, against its batch: by these numbers and rules all else of it is checked. */
@@ -20,7 +21,7 @@ export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): 
     tell(layout[field] === batch[field], { field }, `${told(batch[field])} mm`, `${told(layout[field])} mm`);
   const [together, stated] = [batch, layout].map(({ setsTogether }) => setsTogether === true);
   tell(together === stated, { field: 'setsTogether' }, together, stated);
-  for (const { layer, part, copiesPerSet, rules } of batch.demands) {
+  for (const { layer, part, copiesPerSet, rules, region } of batch.demands) {
     const content = layout.setContents.find((each) => isSamePart(each, { layer, part }));
     tell(content !== undefined, { layer, part }, 'a part of the sets', 'none');
     if (content === undefined) continue;
@@ -28,6 +29,8 @@ export function checkBatchedSettings(layout: Layout, batch: Batch, tell: Tell): 
     const kept = { ...content, restEdge: content.restEdge === true };
     for (const field of ['copiesPerSet', 'grain', 'grainTolerance', 'turnOver', 'restEdge'] as const)
       tell(asked[field] === kept[field], { layer, part, field }, asked[field], kept[field]);
+    const isAsDrawn = content.region === undefined || sameRegion(region, content.region);
+    tell(isAsDrawn, { layer, part, field: 'region' }, 'the part as drawn', 'another shape');
   }
   for (const { layer, part } of layout.setContents)
     tell(

@@ -53,8 +53,8 @@ export function checkVeins(measured: MeasuredPlacement, breaches: Issue[]): void
   }
 }
 
-/** The same rings, vertex by vertex. */
-function sameRegion(a: Region, b: Region): boolean {
+/** Whether two regions have the same rings, vertex by vertex. */
+export function sameRegion(a: Region, b: Region): boolean {
   return sameLines([a.outline, ...a.openings], [b.outline, ...b.openings]);
 }
 
