@@ -78,11 +78,24 @@ describe('verifyLayout with the batch', () => {
     ['a board that is ripped', having({ strips: 2 }), 'boards[0].strips'],
     ['a board that is cut to lengths', having({ lengths: 2 }), 'boards[0].lengths'],
     ['a board shorter than that', having({ outline: box(890, 80) }), 'boards[0].usable'],
+    ['a board longer than that', having({ outline: box(910, 80) }), 'boards[0].outline'],
     ['a trim forgotten', having({ trim: { ...noTrim, topEdge: 1 } }), 'boards[0].usable'],
     ['a knot forgotten', having({ defects: [box(9, 9)] }), 'boards[0].usable'],
     ['a pin forgotten', { pins: [pin] }, undefined],
   ])('finds %s', (_, asked, field) => {
     expect(told({}, asked)).toContain(`not-as-batched ${field}`);
+  });
+
+  it('finds a board that is stated, or left to be taken, as narrower than its entry: parts would stand in its middle', () => {
+    const wider = having({ outline: box(900, 90) });
+    const { outline: _, ...unstated } = board;
+    for (const first of [board, unstated]) {
+      const changed = { ...layout, boards: [first, ...layout.boards.slice(1)] };
+      expect(verifyLayout(changed, batch).breaches).toEqual([]);
+      expect(verifyLayout(changed, { ...batch, ...wider }).breaches).toMatchObject([
+        { kind: 'not-as-batched', where: { field: 'boards[0].outline' } },
+      ]);
+    }
   });
 
   it('finds a top edge taken for straight of which the entry says nothing', () => {

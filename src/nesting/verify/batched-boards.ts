@@ -35,6 +35,7 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
     const [asked, cut] = [entry[field] ?? 1, board[field] ?? 1];
     tell(cut === asked, { field }, asked, cut);
   }
+  checkOutline(board, entry, tell);
   checkTrimmed(board, entry, tell);
   // A rip along the top edge is not told by the layout alone.
   const isTopAsEntered = board.straightTopEdge !== true || hasStraightTop(entry, board.usable);
@@ -54,6 +55,26 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   });
 }
 
+/**
+ * A board is as long and as wide as its entry: from its outline it follows where its straight edge is, what is trimmed off it, and
+ * how much wood it takes.
+ */
+function checkOutline({ outline, usable }: LaidBoard, entry: Board, tell: Tell): void {
+  const [stated, asked] = [outline ?? usable.outline, entry.outline].map((ring) => ({
+    outline: ring,
+    openings: [],
+  }));
+  // What is no ring is told where it is measured.
+  if (rings('outline', stated).length > 0) return;
+  const at = placeBeyond(stated, asked) ?? placeBeyond(asked, stated);
+  tell(at === undefined, { field: 'outline', at }, 'the outline of the entry', 'another');
+}
+
+/** A point in mm where the outline of a region runs beyond another region; undefined when it does nowhere. */
+function placeBeyond({ outline }: Region, region: Region): Point | undefined {
+  return placeOutside(around(outline), region, referenceRegion(region), DISTANCE_TOLERANCE);
+}
+
 /** What the entry says to trim off is told so: what else is beyond what may be used, as behind a crack, the saw leaves on. */
 function checkTrimmed({ trimmed }: LaidBoard, { trim }: Board, tell: Tell): void {
   for (const side of TRIMMED_SIDES) {
@@ -68,14 +89,13 @@ function checkTrimmed({ trimmed }: LaidBoard, { trim }: Board, tell: Tell): void
 /** A point in mm where wood that is told as sound is beyond its entry, in what is trimmed off or in a defect. */
 function unsoundPlace(sound: Region, { outline, defects, trim }: Board): Point | undefined {
   const solid = referenceRegion(sound);
-  const whole = { outline, openings: [] };
   const edge = around(sound.outline);
   const { minX, minY, maxX, maxY } = grownBox(boundsOf(outline), DISTANCE_TOLERANCE);
   const { topEdge = 0, straightEdge = 0, leftEnd = 0, rightEnd = 0 } = trim ?? {};
   // How much makes an edge straight, the entry does not say.
   const lowest = maxY - (straightEdge === 'clean' ? 0 : straightEdge);
   return (
-    placeOutside(edge, whole, referenceRegion(whole), DISTANCE_TOLERANCE) ??
+    placeBeyond(sound, { outline, openings: [] }) ??
     edge.find(
       ([x, y]) => !(x >= minX + leftEnd && x <= maxX - rightEnd && y >= minY + topEdge && y <= lowest),
     ) ??
