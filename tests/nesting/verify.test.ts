@@ -314,6 +314,7 @@ describe('verifyLayout', () => {
       kinds(layoutOf(GOOD, { figures: { ...layoutOf(GOOD).figures, bySpecies } }));
     expect(figures({ Oak: oak })).toEqual([]);
     expect(figures({})).toEqual(['figure-wrong']);
+    expect(figures({ Oak: oak, oak })).toEqual(['figure-wrong']);
   });
 
   it('reports an invalid region instead of measuring it', () => {

@@ -39,11 +39,15 @@ export function checkFigures(
   compareTotals('', totalsOf(measured, usableArea), layout.figures, breaches);
   const stated = Object.entries(layout.figures.bySpecies);
   const isStated = (species: string) => stated.some(([name]) => sameSpecies(name, species));
-  for (const [name, totals] of stated) {
+  stated.forEach(([name, totals], i) => {
+    if (stated.findIndex(([other]) => sameSpecies(other, name)) !== i)
+      breaches.push(
+        breach('figure-wrong', 'a species has its figures twice', { field: `figures.bySpecies.${name}` }),
+      );
     // Boards of one wood may be written in two ways.
     const own = measured.filter(({ board }) => sameSpecies(board.species, name));
     compareTotals(`bySpecies.${name}.`, totalsOf(own, usableArea), totals, breaches);
-  }
+  });
   for (const species of new Set(measured.map(({ board }) => board.species)))
     if (!isStated(species))
       breaches.push(
