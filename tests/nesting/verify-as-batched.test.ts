@@ -98,6 +98,23 @@ describe('verifyLayout with the batch', () => {
     }
   });
 
+  it('finds more slices than the saw leaves of a board, and a sheet that is planed', async () => {
+    // 3/4 in gives two slices of 1/4 in to a hair: a cut of 1/8 in, and 1/16 in to clean each.
+    const asked = { ...batch, ...asking({ thickness: 6.35 }), ...having({ thickness: 19.05 }) };
+    const { layout: laid } = await layOut(asked, { effort: 0 });
+    const found = (slices: number, sheet = false) => {
+      const boards = laid.boards.map((each) => ({ ...each, slices }));
+      const [own] = asked.boards;
+      return verifyLayout({ ...laid, boards }, { ...asked, boards: [{ ...own, sheet }] })
+        .breaches.filter(({ kind }) => kind === 'not-as-batched')
+        .map(({ where, expected }) => [where?.field, expected]);
+    };
+    expect(laid.boards.map(({ slices }) => slices)).toEqual([2]);
+    expect(found(2)).toEqual([]);
+    expect(found(3)).toEqual([['boards[0].slices', 'at most 2']]);
+    expect(found(2, true)).toEqual([['boards[0].planeTo', 'none, for sheets are taken as they are']]);
+  });
+
   it('finds a top edge taken for straight of which the entry says nothing', () => {
     expect(told({ straightTopEdge: true })).toEqual(['not-as-batched boards[0].straightTopEdge']);
     expect(told({ straightTopEdge: true }, having({ straightTopEdge: true }))).toEqual([]);

@@ -3,6 +3,7 @@ import { boundsOf, grownBox, type Point, type Region } from '../../geometry/shap
 import type { Batch } from '../../model/batch.ts';
 import { boardNumbers } from '../../model/boards-to-take.ts';
 import type { LaidBoard } from '../../model/layout.ts';
+import { slicesIn } from '../../model/resawing.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
 import type { Board } from '../../model/stock.ts';
@@ -35,6 +36,7 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
     const [asked, cut] = [entry[field] ?? 1, board[field] ?? 1];
     tell(cut === asked, { field }, asked, cut);
   }
+  checkThinning(board, entry, tell);
   checkOutline(board, entry, tell);
   checkTrimmed(board, entry, tell);
   // A rip along the top edge is not told by the layout alone.
@@ -53,6 +55,14 @@ function checkEntry(board: LaidBoard, entry: Board, tell: Tell): void {
   board.offcuts?.forEach(({ region }, i) => {
     tellUnsound(`offcuts[${i}].region`, region);
   });
+}
+
+/** Sheets are taken as they are, and of a board no more slices than the saw and cleaning them leave. */
+function checkThinning({ thickness, planeTo, slices = 1 }: LaidBoard, { sheet }: Board, tell: Tell): void {
+  if (planeTo === undefined) return;
+  tell(sheet !== true, { field: 'planeTo' }, 'none, for sheets are taken as they are', `${told(planeTo)} mm`);
+  const most = Math.max(1, slicesIn(thickness, planeTo - DISTANCE_TOLERANCE));
+  tell(slices <= most, { field: 'slices' }, `at most ${most}`, slices);
 }
 
 /**
