@@ -181,6 +181,17 @@ describe('verifyLayout with the batch', () => {
     expect(breaches.map(({ expected }) => expected)).toContain('a stack of at most 1');
   });
 
+  it('counts the boards of a stack that have no names of their own', async () => {
+    const stacked = { ...batch, ...asking({ stack: 2 }) };
+    const { layout: laid } = await layOut(stacked, { effort: 0 });
+    expect(laid.boards.map(({ copies, pieces }) => [copies, pieces])).toEqual([[2, ['W-1', 'W-2']]]);
+    const boards = laid.boards.map(({ pieces: _, ...unnamed }): LaidBoard => unnamed);
+    const found = (quantity: number) =>
+      verifyLayout({ ...laid, boards }, { ...stacked, ...having({ quantity }) }).breaches;
+    expect(found(2)).toEqual([]);
+    expect(found(1)).toMatchObject([{ kind: 'not-as-batched', where: { board: 'W' }, received: '2' }]);
+  });
+
   it('finds parts that are not those of the pattern, though all are alike', () => {
     const larger = { outline: box(120, 51), openings: [] };
     expect(verifyLayout(layout, { ...batch, ...asking({ region: larger }) }).breaches).toMatchObject([

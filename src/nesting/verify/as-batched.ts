@@ -5,7 +5,7 @@ import { FINITE, LENGTH, SOME_LENGTH } from '../../issues/number-issue.ts';
 import type { Batch } from '../../model/batch.ts';
 import type { Layout } from '../../model/layout.ts';
 import { MOST_COPIES } from '../../model/limits.ts';
-import { checkBatchedBoard } from './batched-boards.ts';
+import { checkBatchedBoard, checkQuantities } from './batched-boards.ts';
 import { checkBatchedSections } from './batched-sections.ts';
 import { checkBatchedPins, checkBatchedSettings } from './batched-settings.ts';
 import { breach, told } from './places.ts';
@@ -105,6 +105,7 @@ export function checkAsBatched(layout: Layout, batch: Batch, breaches: Issue[]):
   };
   checkBatchedSettings(layout, batch, tell);
   checkBatchedPins(layout, batch, tell);
+  checkQuantities(layout, batch, tell);
   layout.boards.forEach((board, i) => {
     const tellOfBoard: Tell = (isRight, { field, ...where }, ...found) => {
       const place = field === undefined ? {} : { field: `boards[${i}].${field}` };

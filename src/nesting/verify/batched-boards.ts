@@ -2,7 +2,7 @@ import { rings } from '../../geometry/point-checks.ts';
 import { boundsOf, grownBox, type Point, type Region } from '../../geometry/shapes.ts';
 import type { Batch } from '../../model/batch.ts';
 import { boardNumbers } from '../../model/boards-to-take.ts';
-import type { LaidBoard } from '../../model/layout.ts';
+import type { LaidBoard, Layout } from '../../model/layout.ts';
 import { slicesIn } from '../../model/resawing.ts';
 import { isSamePart } from '../../model/same-part.ts';
 import { sameSpecies } from '../../model/same-wood.ts';
@@ -18,6 +18,19 @@ import { referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
 /** Whether the boards of a layout are those of the batch, and carry what is asked of their wood. */
+
+/** Checks that no more boards are taken of an entry than it has: those of a stack need not have names of their own. */
+export function checkQuantities({ boards }: Layout, batch: Batch, tell: Tell): void {
+  for (const { id, quantity } of batch.boards) {
+    const own = boards.filter(({ stock }) => stock === id);
+    // Of a board or blank that is resawn each slice is a share.
+    const taken = own.reduce((sum, { copies, slices = 1 }) => sum + copies / slices, 0);
+    tell(taken <= quantity + SHARES, { board: id }, `at most ${quantity} boards or blanks`, taken);
+  }
+}
+
+/** How much shares of boards, such as three thirds, may come to more than the whole. */
+const SHARES = 1e-9;
 
 /** Checks a board by its entry, and by the parts that lie on it. */
 export function checkBatchedBoard(board: LaidBoard, batch: Batch, tell: Tell): void {
