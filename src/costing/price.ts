@@ -1,4 +1,5 @@
 import type { Price } from '../model/estimate.ts';
+import { toCents } from '../units/money.ts';
 import type { Channel } from './rates.ts';
 
 /**
@@ -9,11 +10,11 @@ import type { Channel } from './rates.ts';
  * @param markup profit as a share of the cost: 1 doubles it
  */
 export function priceFor(cost: number, markup: number, { name, fee, perPiece }: Channel): Price {
-  const aside = Math.round(perPiece * 100);
+  const aside = toCents(perPiece);
   const wanted = cost * (1 + markup) + aside;
   // Up, or the profit would fall short by a cent; less a hair, or 2000.0000000001 would ask for a cent too much.
   const price = Math.ceil(wanted / (1 - fee) - 1e-6);
-  const fees = Math.round(price * fee) + aside;
+  const fees = toCents((price * fee) / 100) + aside;
   return {
     channel: name,
     price,

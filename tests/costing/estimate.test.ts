@@ -216,6 +216,16 @@ describe('a price', () => {
     });
   });
 
+  it('rounds half a cent up as every other line of the costs does, in what is taken a piece and in a share of the price', () => {
+    // 1.005 is below its half in binary, and so is 35 % of 90.
+    expect(priceFor(1000, 0, { name: 'post', fee: 0, perPiece: 1.005 })).toMatchObject({
+      price: 1101,
+      fees: 101,
+    });
+    expect(0.35 * 90).toBeLessThan(31.5);
+    expect(priceFor(58, 0, { name: 'fair', fee: 0.35, perPiece: 0 })).toMatchObject({ price: 90, fees: 32 });
+  });
+
   it('counts what is taken for each piece', () => {
     const { price, fees, profit } = priceFor(2000, 1, { name: 'post', fee: 0.1, perPiece: 5 });
     expect(price).toBe(5000);
