@@ -83,8 +83,12 @@ function withMovedLines(cells: readonly Cell[], { margin, kerf }: TightenRules):
     } else if (end === undefined && start !== undefined) {
       right.from = start;
       left.to = onGrid(start - kerf);
-    } else if (end === undefined || start === undefined) {
-    } else if (left.to - end >= SHORTEST && start - right.from >= SHORTEST) {
+    } else if (
+      end !== undefined &&
+      start !== undefined &&
+      left.to - end >= SHORTEST &&
+      start - right.from >= SHORTEST
+    ) {
       // Two rests that meet at a line are worth more in one piece: with a line at either end instead of one between.
       left.to = end;
       right.from = start;

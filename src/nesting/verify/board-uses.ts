@@ -20,29 +20,14 @@ interface Use {
 
 /** Checks that nothing is sawn twice, no board or blank both whole and in pieces, or cut up in two ways, and no entry of two woods. */
 export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
-  const sawn = new Map<string, Use>();
-  const cutUp = new Map<string, Use>();
-  const resawn = new Map<string, Use>();
+  checkEntryWoods(boards, breaches);
   const refuse = (board: string, expected: string, received: string) =>
     breaches.push(
       breach('board-used-twice', 'one piece of wood is used twice', { board }, { expected, received }),
     );
-  for (const { id, stock, species, thickness } of boards) {
-    const first = boards.find((board) => board.stock === stock);
-    if (first === undefined || (sameSpecies(first.species, species) && first.thickness === thickness))
-      continue;
-    breaches.push(
-      breach(
-        'setting-invalid',
-        `boards of the entry "${stock}" are of two woods`,
-        { board: id },
-        {
-          expected: `${first.species}, ${told(first.thickness)} mm, as "${first.id}"`,
-          received: `${species}, ${told(thickness)} mm`,
-        },
-      ),
-    );
-  }
+  const sawn = new Map<string, Use>();
+  const cutUp = new Map<string, Use>();
+  const resawn = new Map<string, Use>();
   boards.forEach((laid, n) => {
     const { id: by, pieces, slices = 1 } = laid;
     const blanks = blanksPerBoard(laid);
@@ -74,6 +59,28 @@ export function checkBoardUses({ boards }: Layout, breaches: Issue[]): void {
         refuse(name, 'on one board of the layout', `on "${twice.by}" and "${by}"`);
     }
   });
+}
+
+/** Boards of one entry are of one species and thickness. */
+function checkEntryWoods(boards: readonly LaidBoard[], breaches: Issue[]): void {
+  const firstOf = new Map<string, LaidBoard>();
+  for (const board of boards) {
+    const { id, stock, species, thickness } = board;
+    const first = firstOf.get(stock) ?? board;
+    firstOf.set(stock, first);
+    if (sameSpecies(first.species, species) && first.thickness === thickness) continue;
+    breaches.push(
+      breach(
+        'setting-invalid',
+        `boards of the entry "${stock}" are of two woods`,
+        { board: id },
+        {
+          expected: `${first.species}, ${told(first.thickness)} mm, as "${first.id}"`,
+          received: `${species}, ${told(thickness)} mm`,
+        },
+      ),
+    );
+  }
 }
 
 /** How a piece of wood is used first: as asked, unless another use of it was there before. */
