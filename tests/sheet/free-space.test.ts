@@ -89,6 +89,23 @@ describe('free space', () => {
     expect(second).not.toEqual(first);
   });
 
+  test('a box beside the map takes nothing of it', () => {
+    const region = { outline: box(0, 0, 100, 60), openings: [] };
+    const before = spaceOf(region, 0.5).nearest({ width: 8, height: 4 }, [50, 30]);
+    expect(before).toBeDefined();
+    for (const [x, y] of [
+      [-30, 10],
+      [130, 10],
+      [10, -30],
+      [10, 90],
+      [-30, -1],
+    ]) {
+      const space = spaceOf(region, 0.5);
+      space.takeBox({ minX: x, minY: y, maxX: x + 10, maxY: y + 10 });
+      expect(space.nearest({ width: 8, height: 4 }, [50, 30])).toEqual(before);
+    }
+  });
+
   test('a place may be turned down, and is looked for only within reach', () => {
     const space = spaceOf({ outline: box(0, 0, 100, 60), openings: [] }, 0.5);
     const leftOf20 = space.nearestAccepted(

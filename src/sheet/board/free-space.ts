@@ -68,6 +68,8 @@ export class FreeSpace {
   takeBox(box: Box): void {
     const [c0, c1] = this.#span(box.minX, box.maxX, this.#box.minX, this.#columns);
     const [r0, r1] = this.#span(box.minY, box.maxY, this.#box.minY, this.#rows);
+    // A box beside the map ends before its first cell, which `fill` would count from the last one back.
+    if (c1 < c0) return;
     for (let row = r0; row <= r1; row++)
       this.#free.fill(0, row * this.#columns + c0, row * this.#columns + c1 + 1);
     this.#sums = undefined;
