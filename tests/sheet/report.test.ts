@@ -43,6 +43,25 @@ describe('the report', () => {
     expect(rows[5].slice(0, 7)).toEqual(['5', 'Figures', 'ring', '1', '2', '1', '1']);
   });
 
+  test('tells all that is done to a board before, however much that is and however long its wood is called', () => {
+    const trimmed = { topEdge: 5, straightEdge: 4, leftEnd: 10, rightEnd: 7 };
+    const outline = box(-10, -5, 317, 129);
+    const usable = { outline: box(0, 0, 300, 120), openings: [] };
+    const board = handBoard({
+      ...{ copies: 2, outline, usable, trimmed, planeTo: 6.35, strips: 3, slices: 2 },
+      species: `sugar ${'maple '.repeat(40)}`,
+    });
+    const page = drawReport(handLayout({ boards: [board] }), OPTIONS);
+    const [, caption] = page.match(/<figcaption>(.*?)<\/figcaption>/) ?? [];
+    for (const words of [
+      'sugar maple maple',
+      '317 mm x 129 mm',
+      'rip the whole board into 3 strips 129 mm wide, then resaw into 2 slices, plane each to 6.35 mm, then trim 5 mm off',
+      'then trim 7 mm off the right end.',
+    ])
+      expect(caption).toContain(words);
+  });
+
   test('numbers of small parts do not run into one another: the roomier one stands', () => {
     // On a picture of 300 mm, numbers are at least 2.5 mm high and 2.8 mm wide: these two boxes are 2.1 mm apart in the middle.
     const outlines = [box(100, 20, 1.5, 8), box(102, 20, 1.8, 8), box(150, 20, 20, 20), box(102, 40, 1.5, 8)];

@@ -184,11 +184,11 @@ function boardFigure(board: LaidBoard, picture: Html, unit: DisplayUnit): Html {
   const before = preparingWords(board, unit).map((words) => words.join(' '));
   const { minX, minY, maxX, maxY } = boundsOf(board.outline ?? board.usable.outline);
   const size = `${formatLength(maxX - minX, unit)} x ${formatLength(maxY - minY, unit)}`;
-  const caption = `${board.species}, ${size}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
+  const caption = `${shortened(board.species, LONGEST_NAME)}, ${size}, ${formatThickness(board.thickness, unit)} thick: ${counted(board.placements.length, 'part')}${stackWords(board)}.${before.length === 0 ? '' : ` Before that, ${before.join(', then ')}.`}`;
   return html('figure', {}, [
     html('h3', {}, [named(shortened(board.id, LONGEST_NAME))]),
     picture,
-    html('figcaption', {}, [named(shortened(caption, 2 * LONGEST_NAME)), crossCutSentence(board, unit)]),
+    html('figcaption', {}, [named(caption), crossCutSentence(board, unit)]),
   ]);
 }
 
