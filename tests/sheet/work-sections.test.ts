@@ -6,8 +6,11 @@ import type { Pattern } from '../../src/model/pattern.ts';
 import { planAssembly } from '../../src/sawing/assembly/plan-assembly.ts';
 import { planCuts } from '../../src/sawing/plan-cuts.ts';
 import { amountsOf, workTime } from '../../src/sawing/time/work-time.ts';
+import { textWidth } from '../../src/sheet/marks/text-width.ts';
+import { batchChart } from '../../src/sheet/report/batch-chart.ts';
 import { drawReport } from '../../src/sheet/report/report.ts';
 import { type ReportWork, workSections } from '../../src/sheet/report/work-sections.ts';
+import { writeElement } from '../../src/svg/write.ts';
 import { fullBoard, layoutOf, rectangle } from '../sawing/boards.ts';
 
 const region = (x: number, y: number, width: number, height: number) => ({
@@ -283,6 +286,29 @@ describe('the sizes of a batch', () => {
     expect(shown(0)).toMatch(/20 the quick layout of 10, repeated 1 \$0\.00 /);
     expect(shown(0)).toContain('the dark part is wood.');
   });
+
+  it.each(['$', 'dollars', 'kroner'])(
+    'have sums in %s above their bars that do not run together',
+    (currency) => {
+      const [size] = workOf().batchSizes;
+      const likely = 12_345;
+      const sizes = [1, 10, 20, 50].map((sets) => ({
+        ...size,
+        sets,
+        piece: { low: likely, likely, high: likely },
+      }));
+      const chart = writeElement(batchChart(sizes, currency));
+      const sums = [...chart.matchAll(/<text x="([\d.]+)" y="[\d.]+">([^<]*\.45[^<]*)</g)];
+      const middles = sums.map(([, x]) => Number(x));
+      const half = textWidth(sums[0][2], 11) / 2;
+      const [, right] = chart.match(/viewBox="0 0 ([\d.]+) /) ?? [];
+      expect(middles.length).toBe(4);
+      for (let i = 1; i < middles.length; i++)
+        expect(middles[i] - half).toBeGreaterThan(middles[i - 1] + half);
+      expect(middles[0]).toBeGreaterThan(half);
+      expect(middles[3] + half).toBeLessThan(Number(right));
+    },
+  );
 
   it('tell all times in one unit', () => {
     const work = workOf();

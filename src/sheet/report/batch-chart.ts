@@ -2,6 +2,7 @@ import { counted } from '../../issues/counted.ts';
 import type { BatchSize } from '../../model/estimate.ts';
 import { element, type WrittenElement } from '../../svg/write.ts';
 import { formatMoney } from '../../units/money.ts';
+import { textWidth } from '../marks/text-width.ts';
 
 /** Size of the chart and of its bars, in its own units. */
 const HEIGHT = 120;
@@ -9,6 +10,8 @@ const BAR = 44;
 const GAP = 20;
 const FOOT = 18;
 const LETTERS = 11;
+/** Between the sums above two bars, at least. */
+const BETWEEN = 4;
 
 /**
  * Cost of a piece (cents, hundredths of the unit of the currency) by size of batch, as bars: the dark part is wood,
@@ -17,7 +20,12 @@ const LETTERS = 11;
  */
 export function batchChart(sizes: readonly BatchSize[], currency: string): WrittenElement {
   const most = Math.max(1, ...sizes.map(({ piece }) => piece.likely));
-  const width = sizes.length * (BAR + GAP) + GAP;
+  const widest = Math.max(
+    ...sizes.map(({ piece }) => textWidth(formatMoney(piece.likely, currency), LETTERS)),
+  );
+  // Bars of many sets are as high as one another: sums in a currency of some letters would run together.
+  const step = Math.max(BAR + GAP, widest + BETWEEN);
+  const width = sizes.length * step + GAP;
   const list = sizes.map(
     ({ sets, piece }) => `${counted(sets, 'set')}: ${formatMoney(piece.likely, currency)}`,
   );
@@ -37,7 +45,7 @@ export function batchChart(sizes: readonly BatchSize[], currency: string): Writt
   );
 
   function bar({ sets, piece, wood = 0 }: BatchSize, i: number): WrittenElement[] {
-    const x = GAP + i * (BAR + GAP);
+    const x = (GAP + step - BAR) / 2 + i * step;
     const high = (HEIGHT * piece.likely) / most;
     const dark = (HEIGHT * Math.max(0, wood)) / most;
     const top = FOOT + HEIGHT - high;
