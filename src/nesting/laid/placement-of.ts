@@ -1,12 +1,10 @@
 import { applyToPoint, placementMap } from '../../geometry/affine.ts';
+import { UNITS_PER_MM } from '../../geometry/integer-grid.ts';
 import type { Line, Point } from '../../geometry/shapes.ts';
 import type { Demand } from '../../model/batch.ts';
 import type { Placement } from '../../model/layout.ts';
 
 /** A copy of a part put where it lies, on the grid that layouts are written on. */
-
-/** Coordinates are written on a grid of 1e-4 mm. */
-const STEPS_PER_MM = 1e4;
 
 /** Where a copy lies, as a placement says it. */
 export type Lying = Pick<Placement, 'x' | 'y' | 'rotation' | 'turnedOver'>;
@@ -28,9 +26,9 @@ export function placementOf(demand: Demand, { x, y, rotation, turnedOver }: Lyin
   };
 }
 
-/** A length on the grid, mm. */
+/** A length on the grid that layouts are written on, mm. */
 export function rounded(mm: number): number {
-  return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
+  return Math.round(mm * UNITS_PER_MM) / UNITS_PER_MM;
 }
 
 /** Angles are written on a grid of 1e-6 degrees: sums of such that were on a coarser one come out short. */

@@ -37,7 +37,7 @@ export interface TextRun {
 export type TextSetter = (text: string, bold: boolean) => readonly TextRun[];
 
 /** Units of the page content in a millimetre: whole numbers, a hundredth of a millimetre, finer than any printer. */
-const UNITS_PER_MM = 100;
+const PAGE_UNITS_PER_MM = 100;
 
 /** From how many points on a shape is written from a corner of its own, with short numbers that copies share. */
 const LONG = 24;
@@ -69,7 +69,7 @@ export class PageContent {
 
   /** The content of the page of a drawing. */
   write(drawing: MarkedDrawing): Uint8Array<ArrayBuffer> {
-    const scale = points(1) / UNITS_PER_MM;
+    const scale = points(1) / PAGE_UNITS_PER_MM;
     const left = points(-drawing.x);
     const bottom = points(drawing.y + drawing.height);
     // y runs down, as everywhere else: only text has to be turned back up.
@@ -155,7 +155,7 @@ export class PageContent {
   #path(line: Line, closed: boolean, origin: Point): void {
     const bytes = this.#bytes;
     const thinned = this.#thinned;
-    thinned.set(line, closed, origin, UNITS_PER_MM * this.#scale);
+    thinned.set(line, closed, origin, PAGE_UNITS_PER_MM * this.#scale);
     for (let i = 0; i < thinned.count; i += 2) {
       bytes.integer(thinned.coordinates[i]);
       bytes.integer(thinned.coordinates[i + 1]);
@@ -226,7 +226,7 @@ function stateOperators({ stroke, fill, width, dash }: MarkStyle): string {
 }
 
 function units(mm: number): number {
-  return Math.round(mm * UNITS_PER_MM);
+  return Math.round(mm * PAGE_UNITS_PER_MM);
 }
 
 /** Numbers of the frame need more digits than a drawing: they are multiplied by thousands of units. */
