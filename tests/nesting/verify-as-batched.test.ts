@@ -81,6 +81,7 @@ describe('verifyLayout with the batch', () => {
     ['a board longer than that', having({ outline: box(910, 80) }), 'boards[0].outline'],
     ['a trim forgotten', having({ trim: { ...noTrim, topEdge: 1 } }), 'boards[0].usable'],
     ['a knot forgotten', having({ defects: [box(9, 9)] }), 'boards[0].usable'],
+    ['nothing but a defect', having({ defects: [box(900, 80)] }), 'boards[0].usable'],
     ['a pin forgotten', { pins: [pin] }, undefined],
   ])('finds %s', (_, asked, field) => {
     expect(told({}, asked)).toContain(`not-as-batched ${field}`);

@@ -701,6 +701,24 @@ describe('verifyLayout', () => {
     expect(kinds(changed(layout, ['boards', 0, 'outline'], notched))).toContain('keeper-not-left');
   });
 
+  it('finds a keeper that is all knot, with an edge of its own or that of the knot', () => {
+    const keeper = {
+      ...REMAINS.offcuts[0],
+      region: { outline: square(152, 22, 40), openings: [] },
+      rectangle: { minX: 152, minY: 22, maxX: 192, maxY: 62 },
+      area: 1600,
+      lines: [],
+    };
+    const beside = changed(fullLayout(), ['boards', 0, 'offcuts'], [keeper]);
+    const over = (knot: Ring) => changed(beside, ['boards', 0, 'usable', 'openings'], [knot]);
+    for (const knot of [square(150, 20, 44), square(152, 22, 40)]) {
+      const { breaches } = verifyLayout(over(knot));
+      expect(breaches.map(({ message }) => message)).toContain(
+        'the keeper "B-1 keeper 1" lies over a defect',
+      );
+    }
+  });
+
   it('finds sets that do not exist or have too much, and what another set is then short of', () => {
     for (const set of [99, 0, 1])
       expect(kinds(layoutOf([...GOOD.slice(0, 3), { ...GOOD[3], set }]))).toEqual([

@@ -12,7 +12,7 @@ import { hasStraightTop } from '../../stock/sound-edges.ts';
 import { TRIMMED } from '../../stock/trim.ts';
 import { TRIMMED_SIDES } from '../../stock/trimmed-sides.ts';
 import type { Tell } from './as-batched.ts';
-import { around, placeInside, placeOutside } from './lines.ts';
+import { around, placeOutside, placeOver } from './lines.ts';
 import { told } from './places.ts';
 import { referenceRegion } from './reference-geometry.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
@@ -123,7 +123,7 @@ function unsoundPlace(sound: Region, { outline, defects, trim }: Board): Point |
       ([x, y]) => !(x >= minX + leftEnd && x <= maxX - rightEnd && y >= minY + topEdge && y <= lowest),
     ) ??
     defects
-      .map((defect) => placeInside(around(defect), sound, solid, DISTANCE_TOLERANCE))
+      .map((defect) => placeOver(defect, sound, solid, DISTANCE_TOLERANCE))
       .find((place) => place !== undefined)
   );
 }

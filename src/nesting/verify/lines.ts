@@ -1,5 +1,13 @@
-import { type Box, boundsOf, type Line, type Point, type Region, type Ring } from '../../geometry/shapes.ts';
-import type { ReferenceRegion } from './reference-geometry.ts';
+import {
+  type Box,
+  boundsOf,
+  boxesOverlap,
+  type Line,
+  type Point,
+  type Region,
+  type Ring,
+} from '../../geometry/shapes.ts';
+import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
 
 /**
  * Whether a line lies in a region, or off it, along its whole length. Both lines and rings share edges with what they lie
@@ -26,6 +34,24 @@ export function placeInside(
   tolerance: number,
 ): Point | undefined {
   return middlesOffEdges(line, region, tolerance).find(([x, y]) => !(solid.distanceTo(x, y) > 0));
+}
+
+/**
+ * A point in mm where a defect and what is told as sound wood have more in common than the tolerance, mm; undefined where they have
+ * not: the edge of the defect runs through that wood, or all of it lies in the defect, with edges of its own or the very same.
+ */
+export function placeOver(
+  defect: Ring,
+  sound: Region,
+  solid: ReferenceRegion,
+  tolerance: number,
+): Point | undefined {
+  if (!boxesOverlap(boundsOf(defect), boundsOf(sound.outline))) return undefined;
+  const at = placeInside(around(defect), sound, solid, tolerance);
+  if (at !== undefined) return at;
+  // Where edges nearly coincide the overlay may fail: it then tells nothing, and by its edges the wood is sound.
+  const depth = solid.sharedDepth(referenceRegion({ outline: defect, openings: [] }));
+  return depth > tolerance ? sound.outline[0] : undefined;
 }
 
 /** A ring as the line around it, back to its first point. */

@@ -4,7 +4,7 @@ import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { checkAreas, compareArea } from './areas.ts';
 import { distanceBetween } from './distances.ts';
 import { distanceToCorners, type SawnWood, unsawnEdge } from './freed.ts';
-import { around, placeInside, placeOutside } from './lines.ts';
+import { around, placeInside, placeOutside, placeOver } from './lines.ts';
 import { isAcrossSections } from './over-sections.ts';
 import { breach, type MeasuredPlacement, nameOf } from './places.ts';
 import { type ReferenceRegion, referenceRegion } from './reference-geometry.ts';
@@ -55,7 +55,7 @@ export function checkRemains(sawn: SawnWood, pieces: readonly MeasuredPlacement[
         refuse(`lies where the blade goes around ${name}`, at);
     }
     for (const defect of board.usable.openings) {
-      const at = placeInside(around(defect), offcut.region, region, DISTANCE_TOLERANCE);
+      const at = placeOver(defect, offcut.region, region, DISTANCE_TOLERANCE);
       if (at !== undefined) refuse('lies over a defect', at);
     }
     checkCuts(keeper, keepers, pieces, refuse);
