@@ -608,10 +608,6 @@ describe('verifyLayout', () => {
       rectangle: { minX: 150, minY: 10, maxX: 180, maxY: 40 },
       lines: [
         [
-          [140, 0],
-          [140, 100],
-        ],
-        [
           [191, 0],
           [191, 100],
         ],
@@ -652,6 +648,22 @@ describe('verifyLayout', () => {
         ],
       );
     expect([142, 129].map(withCut)).toEqual([[], []]);
+    // A cut of 2 mm takes 1 mm on either side of its middle: of a part beside it too, however far the part runs on past its end.
+    expect(withCut(141)).toEqual([]);
+    for (const x of [140.9, 140, 129.1]) expect(withCut(x)).toContain('keeper-not-left');
+    const beside = (from: number, to: number) =>
+      broken(
+        ['offcuts', 0, 'lines'],
+        [
+          ...first.lines,
+          [
+            [from, 63.5],
+            [to, 63.5],
+          ],
+        ],
+      );
+    expect(beside(70, 120)).toContain('keeper-not-left');
+    expect(beside(126, 149)).toEqual([]);
     // Of the wood of the keeper, and through a part; through the opening of a frame it goes through the frame too.
     for (const x of [149.5, 150.02, 139, 90]) expect(withCut(x)).toContain('keeper-not-left');
     // What a cut for one keeper runs through may be another one.

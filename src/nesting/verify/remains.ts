@@ -1,4 +1,12 @@
-import { boundsOf, boxHolds, boxRing, grownBox, type Point, type Region } from '../../geometry/shapes.ts';
+import {
+  boundsOf,
+  boxHolds,
+  boxRing,
+  grownBox,
+  type Line,
+  type Point,
+  type Region,
+} from '../../geometry/shapes.ts';
 import type { Issue } from '../../issues/issue.ts';
 import type { LaidBoard, Offcut } from '../../model/layout.ts';
 import { checkAreas, compareArea } from './areas.ts';
@@ -58,7 +66,7 @@ export function checkRemains(sawn: SawnWood, pieces: readonly MeasuredPlacement[
       const at = placeOver(defect, offcut.region, region, DISTANCE_TOLERANCE);
       if (at !== undefined) refuse('lies over a defect', at);
     }
-    checkCuts(keeper, keepers, pieces, refuse);
+    checkCuts(keeper, keepers, { pieces, halfCut }, refuse);
     if (halfCut !== undefined && liesInCut(keeper, keepers, halfCut))
       refuse('lies where a straight cut goes');
     const unsawn = unsawnEdge(offcut.region, offcut.lines, sawn);
@@ -120,11 +128,14 @@ function isHeld(board: LaidBoard, { offcut, region }: MeasuredOffcut): boolean {
   );
 }
 
-/** The straight cuts that free a keeper go through wood that is left over: not through a part, nor through any keeper. */
+/**
+ * The straight cuts that free a keeper go through wood that is left over: in all their width neither through a part nor through any
+ * keeper.
+ */
 function checkCuts(
   freed: MeasuredOffcut,
   keepers: readonly MeasuredOffcut[],
-  pieces: readonly MeasuredPlacement[],
+  { pieces, halfCut = 0 }: { readonly pieces: readonly MeasuredPlacement[] } & Pick<SawnWood, 'halfCut'>,
   refuse: (why: string, at: Point) => void,
 ): void {
   const all = [
@@ -132,21 +143,37 @@ function checkCuts(
       name: keeper === freed ? 'it' : `"${keeper.offcut.id}"`,
       shape: keeper.offcut.region,
       region: keeper.region,
+      isPart: false,
     })),
     ...pieces.map(({ placement, region: own }) => ({
       name: nameOf(placement),
       shape: placement.region,
       region: own,
+      isPart: true,
     })),
   ];
+  const within = halfCut - DISTANCE_TOLERANCE;
   for (const line of freed.offcut.lines) {
     const { minX, minY, maxX, maxY } = boundsOf(line);
-    for (const { name, shape, region: own } of all) {
-      if (!boxesMeet([minX, minY, maxX, maxY], own.box)) continue;
-      const at = placeInside(line, shape, own, DISTANCE_TOLERANCE);
+    const cut = linesOfCut(line, within);
+    for (const { name, shape, region: own, isPart } of all) {
+      if (!boxesMeet([minX, minY, maxX, maxY], own.box, halfCut)) continue;
+      const places = cut.map((each) => placeInside(each, shape, own, DISTANCE_TOLERANCE));
+      // A part between the middle of the cut and its side; a keeper there is told by itself.
+      if (isPart && distanceToCorners(shape, line) < within) places.push(line[0]);
+      const at = places.find((place) => place !== undefined);
       if (at !== undefined) refuse(`is not freed: a straight cut for it runs through ${name}`, at);
     }
   }
+}
+
+/** A straight cut as lines along it: its middle, and one so many mm to either side. */
+function linesOfCut(line: Line, aside: number): Line[] {
+  const [[ax, ay], [bx, by]] = [line[0], line[line.length - 1]];
+  const length = Math.hypot(bx - ax, by - ay);
+  if (!(length > 0 && aside > 0)) return [line];
+  const [dx, dy] = [((ay - by) * aside) / length, ((bx - ax) * aside) / length];
+  return [0, 1, -1].map((side) => line.map(([x, y]): Point => [x + side * dx, y + side * dy]));
 }
 
 /** Whether two boxes come within a gap of each other, mm. */
