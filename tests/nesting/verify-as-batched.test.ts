@@ -134,6 +134,17 @@ describe('verifyLayout with the batch', () => {
     expect(elsewhere.received).toBe('none on this board');
   });
 
+  it('finds a pin that was moved on its board also where other copies of its part have no place', async () => {
+    const asked = { ...batch, sets: 40, ...having({ quantity: 1 }) };
+    const { layout: laid } = await layOut(asked, { effort: 0 });
+    const [{ x, y }] = laid.boards[0].placements;
+    expect(laid.unplaced.length).toBeGreaterThan(0);
+    const found = (at: Pick<typeof pin, 'x' | 'y'>) =>
+      verifyLayout(laid, { ...asked, pins: [{ ...pin, ...at }] }).breaches.map(({ received }) => received);
+    expect(found({ x, y })).toEqual([]);
+    expect(found({ x: x + 1, y })).toEqual(['not there']);
+  });
+
   it('finds a trim told as less than the entry says, which nobody would saw off', async () => {
     const trim = { topEdge: 6, straightEdge: 'clean', leftEnd: 10, rightEnd: 0 } as const;
     const asked = { ...batch, ...having({ trim }) };

@@ -50,7 +50,7 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
   for (const pin of pins) {
     const { layer, part, number } = pin;
     const entry = batch.boards.find(({ id }) => id === pin.board);
-    if (entry === undefined || unplaced.some((copy) => isSamePart(copy, pin))) continue;
+    if (entry === undefined) continue;
     const board = unitName(entry, { number, slice: undefined });
     const own = boards.filter(
       (laid) => isOf(laid, board) && laid.placements.some((copy) => isSamePart(copy, pin)),
@@ -58,8 +58,9 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
     const copies = own.flatMap(({ placements }) => placements.filter((copy) => isSamePart(copy, pin)));
     const isAtPin = (copy: Placement) =>
       pins.some((other) => other.board === pin.board && other.number === number && liesAs(copy, other));
+    const mayBeLeftOut = batch.setsTogether === true || unplaced.some((copy) => isSamePart(copy, pin));
     // A pin whose set is not whole on its board is left out; a copy elsewhere on that board is a pin that was moved.
-    if (batch.setsTogether === true && copies.every(isAtPin)) continue;
+    if (mayBeLeftOut && copies.every(isAtPin)) continue;
     const lies = copies.some((copy) => liesAs(copy, pin));
     const demand = batch.demands.find((each) => isSamePart(each, pin));
     const found = copies.length === 0 ? 'none on this board' : 'not there';
