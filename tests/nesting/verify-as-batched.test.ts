@@ -291,6 +291,20 @@ describe('verifyLayout with the batch', () => {
     ]);
   });
 
+  it('finds them beside a board with a pin, which may need longer ones', async () => {
+    const { x, y } = board.placements[0];
+    const asked = { ...batch, sets: 12, pins: [{ ...pin, x, y }] };
+    const { layout: laid } = await layOut(asked, { effort: 0 });
+    expect(laid.boards.map(({ id }) => id)).toEqual(['W-1', 'W-2']);
+    const found = (uncut: number) => {
+      const boards = laid.boards.map(({ sections: own, ...rest }, i) =>
+        i === uncut || own === undefined ? rest : { ...rest, sections: own },
+      );
+      return verifyLayout({ ...laid, boards }, asked).breaches.map(({ where }) => where?.field);
+    };
+    expect([0, 1].map(found)).toEqual([[], ['boards[1].sections']]);
+  });
+
   it('passes a long section that is empty, though the part beside it touches the line between them', () => {
     const plate = placed({
       region: { outline: box(90, 50).map(([x, y]): Point => [x + 200, y]), openings: [] },

@@ -2,7 +2,9 @@ import { boundsOf, middleOf } from '../../geometry/shapes.ts';
 import type { Batch, SawReach } from '../../model/batch.ts';
 import type { LaidBoard } from '../../model/layout.ts';
 import { USUAL_CROSSCUT_KERF } from '../../stock/keep-rule.ts';
+import { unitName } from '../../stock/units.ts';
 import type { Tell } from './as-batched.ts';
+import { isPieceOf } from './batched-settings.ts';
 import { told } from './places.ts';
 import { DISTANCE_TOLERANCE } from './tolerances.ts';
 
@@ -14,11 +16,12 @@ const SHORTEST = 50;
 /** Checks that what is sawn of a board turns in the saw, and that the saw has its kerf between two sections. */
 export function checkBatchedSections(
   board: LaidBoard,
-  { reach, pins = [], crosscutKerf = USUAL_CROSSCUT_KERF }: Batch,
+  batch: Pick<Batch, 'boards' | 'reach' | 'pins' | 'crosscutKerf'>,
   tell: Tell,
 ): void {
+  const { reach, crosscutKerf = USUAL_CROSSCUT_KERF } = batch;
   // What is pinned to a board may need more than the saw has room for.
-  const most = pins.some((pin) => pin.board === board.stock) ? undefined : longestSection(board, reach);
+  const most = isPinnedTo(board, batch) ? undefined : longestSection(board, reach);
   const longest = longestSawn(board);
   if (most !== undefined)
     tell(
@@ -37,6 +40,15 @@ export function checkBatchedSections(
       `${told(gap)} mm`,
     );
   });
+}
+
+/** Whether a copy is pinned to a board, or to one of its pile: others of the entry are cut as if there were no pins. */
+function isPinnedTo(board: LaidBoard, { boards, pins = [] }: Pick<Batch, 'boards' | 'pins'>): boolean {
+  const entry = boards.find(({ id }) => id === board.stock);
+  return pins.some(
+    ({ board: id, number }) =>
+      id === entry?.id && isPieceOf(board, unitName(entry, { number, slice: undefined })),
+  );
 }
 
 /**

@@ -53,7 +53,7 @@ export function checkBatchedPins({ boards, unplaced }: Layout, batch: Batch, tel
     if (entry === undefined) continue;
     const board = unitName(entry, { number, slice: undefined });
     const own = boards.filter(
-      (laid) => isOf(laid, board) && laid.placements.some((copy) => isSamePart(copy, pin)),
+      (laid) => isPieceOf(laid, board) && laid.placements.some((copy) => isSamePart(copy, pin)),
     );
     const copies = own.flatMap(({ placements }) => placements.filter((copy) => isSamePart(copy, pin)));
     const isAtPin = (copy: Placement) =>
@@ -77,8 +77,8 @@ function pinnedPlace(pin: Pin, demand: Demand | undefined, board: Board): string
   return `pinned ${Number(along)} mm from the left end and ${Number(across)} mm from the top edge`;
 }
 
-/** Whether what is laid out is the board or strip of a name, or a slice of it. */
-function isOf({ id, pieces = [id] }: LaidBoard, name: string): boolean {
+/** Whether what is laid out is the board or blank of a name, or a slice of it. */
+export function isPieceOf({ id, pieces = [id] }: LaidBoard, name: string): boolean {
   return pieces.some((piece) => piece === name || withoutLetter(piece) === name);
 }
 
