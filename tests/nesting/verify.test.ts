@@ -1,6 +1,6 @@
 import { inspect } from 'node:util';
 import { describe, expect, it } from 'vitest';
-import type { Line, Ring } from '../../src/geometry/shapes.ts';
+import type { Line, Region, Ring } from '../../src/geometry/shapes.ts';
 import { FretlayError } from '../../src/issues/fretlay-error.ts';
 import type { LaidBoard, Layout, Placement } from '../../src/model/layout.ts';
 import { referenceRegion, sawnAreas } from '../../src/nesting/verify/reference-geometry.ts';
@@ -729,6 +729,32 @@ describe('verifyLayout', () => {
         'the keeper "B-1 keeper 1" lies over a defect',
       );
     }
+  });
+
+  it('finds the rectangle of a keeper that lies over a knot in it, or over a notch between its corners', () => {
+    const [keeper] = REMAINS.offcuts;
+    const knot = square(170, 20, 5);
+    const notched: Ring = [
+      [150, 0],
+      [200, 0],
+      [200, 50],
+      [180, 50],
+      [175, 40],
+      [170, 50],
+      [150, 50],
+    ];
+    const whole = { minX: 150, minY: 0, maxX: 200, maxY: 50 };
+    const found = (region: Region, rectangle: typeof whole) => {
+      const layout = changed(fullLayout(), ['boards', 0, 'offcuts', 0], { ...keeper, region, rectangle });
+      return verifyLayout(changed(layout, ['boards', 0, 'usable', 'openings'], region.openings))
+        .breaches.map(({ message }) => message)
+        .filter((message) => /rectangle/.test(message)).length;
+    };
+    const knotty = { outline: keeper.region.outline, openings: [knot] };
+    expect(found(knotty, whole)).toBe(1);
+    expect(found(knotty, { ...whole, maxX: 170 })).toBe(0);
+    expect(found({ outline: notched, openings: [] }, whole)).toBe(1);
+    expect(found({ outline: notched, openings: [] }, { ...whole, maxY: 40 })).toBe(0);
   });
 
   it('finds sets that do not exist or have too much, and what another set is then short of', () => {

@@ -117,15 +117,20 @@ function liesInCut({ offcut }: MeasuredOffcut, keepers: readonly MeasuredOffcut[
  * Whether a keeper holds its rectangle, and the board the cuts. Those only lie in the board's box: on a board with a live
  * edge they begin and end beyond the wood.
  */
-function isHeld(board: LaidBoard, { offcut, region }: MeasuredOffcut): boolean {
-  const { minX, minY, maxX, maxY } = offcut.rectangle;
-  const box = grownBox(boundsOf(board.outline ?? board.usable.outline), DISTANCE_TOLERANCE);
-  return (
-    minX < maxX &&
-    minY < maxY &&
-    boxRing(offcut.rectangle).every(([x, y]) => region.distanceTo(x, y) <= DISTANCE_TOLERANCE) &&
-    offcut.lines.every((line) => boxHolds(box, boundsOf(line)))
-  );
+function isHeld(board: LaidBoard, { offcut, region: solid }: MeasuredOffcut): boolean {
+  const { region, rectangle, lines } = offcut;
+  const { minX, minY, maxX, maxY } = rectangle;
+  if (!(minX < maxX && minY < maxY)) return false;
+  const box = { outline: boxRing(rectangle), openings: [] };
+  const boxSolid = referenceRegion(box);
+  const isWhole =
+    placeOutside(around(box.outline), region, solid, DISTANCE_TOLERANCE) === undefined &&
+    // A knot in the middle of it is crossed by none of its sides.
+    region.openings.every(
+      (ring) => placeInside(around(ring), box, boxSolid, DISTANCE_TOLERANCE) === undefined,
+    );
+  const whole = grownBox(boundsOf(board.outline ?? board.usable.outline), DISTANCE_TOLERANCE);
+  return isWhole && lines.every((line) => boxHolds(whole, boundsOf(line)));
 }
 
 /**
