@@ -990,6 +990,7 @@ describe('verifyLayout', () => {
     expect(told({ stock: 'C' })).toEqual(['id']);
     expect(told({ id: 'B-1a' })).toEqual(['id']);
     expect(told({ id: 'B-1', copies: 2, pieces: ['B-1', 'B-x'] })).toEqual(['pieces[1]']);
+    expect(told({ id: 'B-1', copies: 2, pieces: ['B-2', 'B-3'] })).toEqual(['pieces[0]']);
     expect(told({ planeTo: 19 })).toEqual([]);
     expect(told({ planeTo: 20 })).toEqual(['planeTo']);
     expect(told({ id: 'B-1a', planeTo: 9, slices: 2 })).toEqual([]);

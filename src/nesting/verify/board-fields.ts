@@ -25,7 +25,7 @@ export function checkBoardFields({ boards }: Layout, breaches: Issue[]): void {
     if (pieces !== undefined && pieces.length !== copies)
       refuse('pieces', `${copies}, one for each of the copies`, `${pieces.length}`);
     // The sheet is named after the one, and the plan takes the other.
-    else if (copies === 1 && pieces !== undefined && pieces[0] !== id) refuse('pieces[0]', id, pieces[0]);
+    else if (pieces !== undefined && pieces[0] !== id) refuse('pieces[0]', id, pieces[0]);
     else
       checkPieceNames(board, (k, expected, received) =>
         refuse(pieces === undefined ? 'id' : `pieces[${k}]`, expected, received),
