@@ -78,7 +78,7 @@ const ROWS: readonly Row[] = [
     430,
     [3.3, 8.7],
     [0.00112, 0.00308],
-    'F / one page of the trade (the laboratory gives none) / WH 4-3, F / C',
+    'F / one page of the trade, in doubt (the laboratory gives none) / WH 4-3, F / C',
   ],
   ['yellow poplar', ['poplar'], 0.42, 540, [4.6, 8.2], [0.00158, 0.00289], 'S / S / WH 4-3 / m'],
   ['sapele', [], 0.62, 1510, [4.6, 7.4], undefined, 'S / S / m (pages read give 4.8/7.2 and 5/7) / none'],
