@@ -1,6 +1,6 @@
-import type { Arrangement } from '../arrangement/arrangement.ts';
 import { FULLEST } from '../problem/board-choices.ts';
 import type { Random } from '../running/random.ts';
+import type { FailedTries } from './failed-tries.ts';
 import type { FillingChoice } from './filling-choices.ts';
 import { type Filling, type Fillings, holds, type Wanted } from './fillings.ts';
 
@@ -25,8 +25,10 @@ export interface TriedFilling {
   readonly times: number;
   /** Overlap left by the try that came nearest, mm. */
   readonly overlap: number;
-  /** The copies as that try left them. */
-  readonly nearest: Arrangement | undefined;
+  /** The copies as the tries left them. */
+  readonly failed: FailedTries;
+  /** Whether the last try came nearer than those before. */
+  readonly cameNearer: boolean;
 }
 
 /** What is known of fillings that came out, and of others that did not. */

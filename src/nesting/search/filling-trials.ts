@@ -6,6 +6,7 @@ import { MovesOfBudget, shareOfRest } from '../running/budget.ts';
 import type { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { changeOfFilling, type TriedFilling } from './change-of-filling.ts';
+import { FailedTries } from './failed-tries.ts';
 import type { FillingChoice, FillingChoices } from './filling-choices.ts';
 import { type Filling, Fillings, keyOf, type Wanted } from './fillings.ts';
 import { Fitting, fittingTools } from './fitting.ts';
@@ -13,9 +14,6 @@ import { scatter } from './scatter.ts';
 
 /** Kinds of boards that are filled copy by copy to begin with, beside those in use: of those for nothing and of the others. */
 const KINDS_FILLED = 12;
-
-/** Tries of one filling in a row. */
-const TRIES = 2;
 
 /** Moves a copy that they get together the first time; the second time twice as many, and so on. */
 const MOVES_OF_COPY = 15;
@@ -106,24 +104,30 @@ export class FillingTrials {
     const known = this.tried.get(key);
     const times = (known?.times ?? 0) + 1;
     const excerpt = this.fillings.asProblem(wanted);
-    const begun = times % ANEW === 0 ? undefined : known?.nearest;
-    const from = begun ?? changed(before, wanted, excerpt, this.#random);
-    const fitting = new Fitting(fittingTools(excerpt, this.#random, run.pulse), allContainers(excerpt));
+    const failed = known?.failed ?? new FailedTries();
+    const tools = fittingTools(excerpt, this.#random, run.pulse);
+    const fitting = new Fitting(tools, allContainers(excerpt), failed);
     const budget = new MovesOfBudget(run.budget, MOVES_OF_COPY * times * excerpt.shapeOf.length);
-    const layout = await fitting.tryTimes(TRIES, from, () => budget);
+    const isAnew = failed.isEmpty || times % ANEW === 0;
+    let layout: Arrangement | undefined;
+    if (isAnew) layout = await fitting.tryFrom(changed(before, wanted, excerpt, this.#random), budget);
+    // What does not come nearer by going on lies in a hollow, and would come back to it again and again.
+    else if (known?.cameNearer) layout = await fitting.goOn(budget);
+    while (layout === undefined && !failed.isEmpty && !isOver({ pulse: run.pulse, budget })) {
+      layout = await fitting.tryAgain(budget);
+    }
     if (layout !== undefined) {
       this.tried.delete(key);
       return this.fillings.add(wanted, layout);
     }
-    const { closest } = fitting;
     // What is set apart and then refused leaves none: nobody knows why more of it should do worse.
-    const overlap = closest === undefined ? 0 : fitting.nearest;
-    if (times === 1 && closest !== undefined) {
+    const overlap = failed.isEmpty ? 0 : failed.nearest;
+    if (times === 1 && !failed.isEmpty) {
       this.#firstTries++;
       this.#overlapOfFirst += overlap;
     }
-    const isNearer = known === undefined || overlap < known.overlap;
-    this.tried.set(key, isNearer ? { wanted, times, overlap, nearest: closest } : { ...known, times });
+    const cameNearer = known === undefined || overlap < known.overlap;
+    this.tried.set(key, { wanted, times, overlap, failed, cameNearer });
     return undefined;
   }
 }

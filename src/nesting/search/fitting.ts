@@ -39,10 +39,18 @@ export class Fitting {
   private readonly check: ExactCheck;
   private readonly random: Random;
   private readonly pulse: Pulse;
-  private readonly failed = new FailedTries();
+  private readonly failed: FailedTries;
 
-  /** @param boards containers to fit the copies onto */
-  constructor({ problem, separation, check, random, pulse }: FittingTools, boards: readonly number[]) {
+  /**
+   * @param boards containers to fit the copies onto
+   * @param failed tries of before to go on from, to which those of now are added
+   */
+  constructor(
+    { problem, separation, check, random, pulse }: FittingTools,
+    boards: readonly number[],
+    failed = new FailedTries(),
+  ) {
+    this.failed = failed;
     this.problem = problem;
     this.separation = separation;
     this.check = check;

@@ -5,6 +5,7 @@ import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { changeOfFilling, type TriedFilling } from '../../../src/nesting/search/change-of-filling.ts';
+import { FailedTries } from '../../../src/nesting/search/failed-tries.ts';
 import { FillingChoices } from '../../../src/nesting/search/filling-choices.ts';
 import { Fillings } from '../../../src/nesting/search/fillings.ts';
 import { rectangle } from '../../rectangle.ts';
@@ -164,7 +165,7 @@ test('where some copies were tried in vain more of them are doubted as well', ()
       const experience = { fillings, tried, usualOverlap: 1 };
       return changeOfFilling([choice], experience, new Random(seed))!.wanted.counts.join(' ');
     });
-  const inVain = { wanted: filled(0, 1), times: 9, overlap: 10, nearest: undefined };
+  const inVain = { wanted: filled(0, 1), times: 9, overlap: 10, failed: new FailedTries(), cameNearer: true };
   const both = new Map([['0: 1 0', { ...inVain, wanted: filled(1, 0) }]]);
   expect(drawn(both).every((counts) => counts === '0 1')).toBe(true);
   expect(drawn(new Map([['0: 0 1', inVain]])).every((counts) => counts === '1 0')).toBe(true);
