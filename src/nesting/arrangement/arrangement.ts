@@ -4,6 +4,9 @@ import { turn } from '../problem/orientations.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import type { Orientation } from '../problem/shape.ts';
 
+/** Where every copy lies, as plain data. */
+export type Lies = Pick<Arrangement, 'x' | 'y' | 'orientation' | 'container' | 'twist'>;
+
 /** Where every copy lies: flat arrays indexed by copy. Positions are those of the shapes' reference points, mm. */
 export class Arrangement {
   readonly count: number;
@@ -29,7 +32,7 @@ export class Arrangement {
   }
 
   /** Takes over another arrangement of the same copies. */
-  copyFrom(other: Arrangement): void {
+  copyFrom(other: Lies): void {
     this.x.set(other.x);
     this.y.set(other.y);
     this.orientation.set(other.orientation);

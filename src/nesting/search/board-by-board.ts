@@ -7,7 +7,7 @@ import type { NestingProblem } from '../problem/problem.ts';
 import type { Random } from '../running/random.ts';
 import type { Run } from '../running/run.ts';
 import { FillingChoices } from './filling-choices.ts';
-import { FillingTrials } from './filling-trials.ts';
+import type { KeptTrials } from './kept-trials.ts';
 
 /**
  * Cheaper boards or more sets for a batch, from boards filled one by one: what is found to fit on one board fits on all of its
@@ -20,16 +20,18 @@ import { FillingTrials } from './filling-trials.ts';
  * Offers layouts that cost less.
  *
  * @param start a complete arrangement
+ * @param kept what was tried before, which this goes on with and adds to
  * @param accept takes an arrangement over, or finds fault with it
  */
 export async function boardByBoard(
   problem: NestingProblem,
   start: Arrangement,
+  kept: KeptTrials,
   random: Random,
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  const trials = await FillingTrials.begun(problem, start, random, run);
+  const trials = await kept.begin(problem, start, random, run);
   if (trials === undefined) return;
   const { fillings } = trials;
   const choices = new FillingChoices(fillings, countsByShape(problem, allCopies(problem)), random);
@@ -47,16 +49,18 @@ export async function boardByBoard(
  * Offers layouts of more complete sets.
  *
  * @param start an arrangement without overlaps, in which copies lie nowhere
+ * @param kept as for {@link boardByBoard}
  * @param accept takes an arrangement over, or finds fault with it
  */
 export async function moreSetsByBoard(
   problem: NestingProblem,
   start: Arrangement,
+  kept: KeptTrials,
   random: Random,
   run: Run,
   accept: (arrangement: Arrangement) => boolean,
 ): Promise<void> {
-  const trials = await FillingTrials.begun(problem, start, random, run);
+  const trials = await kept.begin(problem, start, random, run);
   if (trials === undefined) return;
   const { fillings } = trials;
   let best = start;

@@ -1,4 +1,4 @@
-import { Arrangement } from '../arrangement/arrangement.ts';
+import { Arrangement, type Lies } from '../arrangement/arrangement.ts';
 import { copiesByShape, countsByShape } from '../problem/copies-by-shape.ts';
 import { excerptOf } from '../problem/excerpt.ts';
 import type { NestingProblem } from '../problem/problem.ts';
@@ -18,6 +18,9 @@ export interface Filling {
   /** Area of the copies, mm2. */
   readonly area: number;
 }
+
+/** A filling as plain data, of the copies that lie on the board: what one worker tells the others. */
+export type FillingFound = Wanted & { readonly layout: Lies };
 
 /** A filling that was not found yet: some copies on a board of some kind. */
 export type Wanted = Pick<Filling, 'kind' | 'counts'>;
@@ -90,6 +93,14 @@ export class Fillings {
     const filling = { kind, counts, layout, cost: costOfChoice(board), area };
     this.#known.set(keyOf(filling), filling);
     return filling;
+  }
+
+  /** Adds what another worker has found, unless it is known. */
+  addFound({ kind, counts, layout }: FillingFound): void {
+    if (this.find({ kind, counts }) !== undefined) return;
+    const copy = new Arrangement(layout.x.length);
+    copy.copyFrom(layout);
+    this.add({ kind, counts }, copy);
   }
 
   /** Adds what lies on each board of an arrangement without overlaps. */

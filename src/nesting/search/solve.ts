@@ -6,13 +6,14 @@ import { completeSetsFirst, construct, constructMeanwhile } from '../construct/c
 import { latticeLayout } from '../lattice/lattice-layout.ts';
 import type { NestingProblem } from '../problem/problem.ts';
 import { wholeBoards } from '../problem/whole-boards.ts';
-import { type Budget, ShareOfBudget, shareOfRest, UntilShare } from '../running/budget.ts';
+import { ShareOfBudget, UntilShare } from '../running/budget.ts';
 import type { Pulse } from '../running/pulse.ts';
 import { Random } from '../running/random.ts';
 import { isOver, type Run } from '../running/run.ts';
 import { boardByBoard, moreSetsByBoard } from './board-by-board.ts';
 import { fewerBoards } from './fewer-boards.ts';
 import { inFinerOutlines } from './in-finer-outlines.ts';
+import { KeptTrials } from './kept-trials.ts';
 import { moreSets } from './more-sets.ts';
 import { setsByBoard } from './sets-by-board.ts';
 import { shorten } from './shorten.ts';
@@ -24,6 +25,10 @@ export interface SolveSettings extends Run {
   /** Arrangement in boxes that is known already; the constructive passes are made all the same. */
   readonly inBoxes?: Arrangement | undefined;
   readonly seed: number;
+  /** What was tried to fill single boards with in the parts of the effort before; nothing when left out. */
+  readonly trials?: KeptTrials;
+  /** Whether parts of the effort have gone before. */
+  readonly isResumed?: boolean;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
   /** Called with every better arrangement and the share of the budget that is gone. */
@@ -90,12 +95,14 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
     if (over()) return best;
   }
   const isSearched = problem.shapeOf.length <= MOST_SEARCHED;
-  const filledSingly = (whole: Budget): Run => {
+  // A share of the whole: it comes to the same however the effort is cut into parts.
+  const filledSingly = (end: number): Run => {
     const share = scoreOf(problem, best).boards < MANY_BOARDS ? FILLED_SINGLY : MANY_FILLED_SINGLY;
-    return { pulse, budget: isSearched ? shareOfRest(whole, share) : budget };
+    return { pulse, budget: isSearched ? new ShareOfBudget(budget, share * end) : budget };
   };
+  const { trials = new KeptTrials() } = settings;
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
-  if (choosesBoards) {
+  if (choosesBoards && !settings.isResumed) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     // Chance of its own: what it comes to changes nothing in the passes after it.
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);
@@ -103,7 +110,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   if (scoreOf(problem, best).missing > 0) {
     // Of one board alone the tries would be those below.
     if (wholeBoards(problem).length > 1) {
-      await moreSetsByBoard(problem, best, new Random(settings.seed), filledSingly(budget), keep);
+      await moreSetsByBoard(problem, best, trials, new Random(settings.seed), filledSingly(1), keep);
     }
     if (isSearched) keep(await moreSets(problem, best, random, settings));
     settings.onBetter(best, 1);
@@ -111,7 +118,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   }
   if (choosesBoards) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
-    await boardByBoard(problem, best, new Random(settings.seed), filledSingly(share), keep);
+    await boardByBoard(problem, best, trials, new Random(settings.seed), filledSingly(BOARDS_SETTLED), keep);
     if (isSearched) await fewerBoards(problem, best, random, { pulse, budget: share }, keep);
   }
   if (!isSearched || over()) return best;

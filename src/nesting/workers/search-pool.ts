@@ -2,6 +2,7 @@ import type { SearchWorker } from '../../model/laying-out.ts';
 import { better } from '../arrangement/score.ts';
 import type { ProblemBuilder, ProblemSpec } from '../problem/problem-spec.ts';
 import { type PartOfEffort, WHOLE } from '../running/budget.ts';
+import type { FillingFound } from '../search/fillings.ts';
 import { BOARDS_SETTLED } from '../search/solve.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 import type { WorkerOrder, WorkerReport } from './search-worker.ts';
@@ -29,9 +30,12 @@ const PARTS: readonly PartOfEffort[] = [
   { from: 0.75, to: 1 },
 ];
 
-/** The same where there are several boards to choose from: what has been tried of them is forgotten at an exchange. */
+/** The same where there are several boards to choose from: what each has found to fit on one of them is exchanged as well. */
 const PARTS_OF_BOARDS: readonly PartOfEffort[] = [
-  { from: 0, to: BOARDS_SETTLED },
+  { from: 0, to: 0.2 },
+  { from: 0.2, to: 0.4 },
+  { from: 0.4, to: 0.6 },
+  { from: 0.6, to: BOARDS_SETTLED },
   { from: BOARDS_SETTLED, to: 1 },
 ];
 
@@ -72,6 +76,7 @@ export async function searchTogether(
   // The start is not checked here but by the workers, who hand in none that is worse than a sound one: it is not among the
   // results itself.
   let best: Found | undefined;
+  let fillings: readonly (readonly FillingFound[])[] = [];
   const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
     if (signal?.aborted) break;
@@ -84,10 +89,12 @@ export async function searchTogether(
     const results = await Promise.all(
       workers.map((worker, n) => {
         const seed = settings.seed + n * SEED_STEP + round * ROUND_STEP;
-        return searchIn(worker, { ...effort, seed, part, start }, signal, offer);
+        const others = fillings.toSpliced(n, 1).flat();
+        return searchIn(worker, { ...effort, seed, part, start, fillings: others }, signal, offer);
       }),
     );
-    best = firstBest([...results, best]);
+    best = firstBest([...results.map(({ found }) => found), best]);
+    fillings = results.map((result) => result.fillings);
     if (settings.moves === 0 && settings.seconds === undefined) break;
   }
   return (
@@ -115,16 +122,21 @@ function firstBest(results: readonly (Found | undefined)[]): Found | undefined {
 /** Searches that workers were asked for so far, by which a report tells of which one it is. */
 let asked = 0;
 
-/**
- * One search in one worker that nobody has stopped so far; undefined when it was stopped before it had anything to hand
- * in.
- */
+/** What one worker hands in. */
+interface HandedIn {
+  /** The best it found; undefined when it was stopped before it had anything. */
+  readonly found: Found | undefined;
+  /** What it found to fit on single boards; nothing when it was stopped. */
+  readonly fillings: readonly FillingFound[];
+}
+
+/** One search in one worker that nobody has stopped so far. */
 function searchIn(
   worker: SearchWorker,
   task: SearchTask,
   signal: AbortSignal | undefined,
   offer: (found: Found) => void,
-): Promise<Found | undefined> {
+): Promise<HandedIn> {
   return new Promise((resolve, reject) => {
     let latest: Found | undefined;
     const number = ++asked;
@@ -138,7 +150,7 @@ function searchIn(
     const endDeaf = () => {
       try {
         endWorkers([worker]);
-        resolve(latest);
+        resolve({ found: latest, fillings: [] });
       } catch (error) {
         reject(error);
       }
@@ -158,7 +170,7 @@ function searchIn(
       // A worker that did not stop in time still tells of the search before, which was of other boards and parts.
       if (report.of !== number) return;
       latest = report.found;
-      if (report.type === 'finished') settle(() => resolve(report.found));
+      if (report.type === 'finished') settle(() => resolve(report));
       else {
         // Here the caller of the search is no longer on the stack: what the listener throws would end the program.
         try {

@@ -5,6 +5,8 @@ import type { NestingProblem } from '../problem/problem.ts';
 import { ProblemBuilder, type ProblemSpec } from '../problem/problem-spec.ts';
 import { ClockBudget, MoveBudget, type PartOfEffort } from '../running/budget.ts';
 import { Pulse } from '../running/pulse.ts';
+import type { FillingFound } from '../search/fillings.ts';
+import { KeptTrials } from '../search/kept-trials.ts';
 import { solve } from '../search/solve.ts';
 
 /** One search as plain data: what goes to a worker and what comes back. */
@@ -22,6 +24,8 @@ export interface SearchTask {
   readonly brief?: boolean | undefined;
   /** What an earlier part found, to go on from. */
   readonly start?: Found;
+  /** What others found to fit on single boards in the part before. */
+  readonly fillings?: readonly FillingFound[];
 }
 
 /** An arrangement as plain data. */
@@ -41,6 +45,7 @@ export interface Found {
 export class Searcher {
   private readonly spec: ProblemSpec;
   private readonly builder: ProblemBuilder;
+  private trials = new KeptTrials();
 
   /** @param builder the one that built the problem before, when there was one */
   constructor(spec: ProblemSpec, builder = new ProblemBuilder()) {
@@ -54,7 +59,9 @@ export class Searcher {
     signal: AbortSignal | undefined,
     onBetter: (found: Found) => void,
   ): Promise<Found> {
-    const { moves, seconds, part, start, seed, brief } = task;
+    const { moves, seconds, part, start, seed, brief, fillings = [] } = task;
+    if (part.from === 0) this.trials = new KeptTrials();
+    this.trials.learn(fillings);
     const budget = seconds === undefined ? new MoveBudget(moves, part) : new ClockBudget(seconds, part);
     const pulse = new Pulse(signal);
     const isLong = start === undefined && this.builder.takesLong(this.spec);
@@ -66,10 +73,17 @@ export class Searcher {
       brief,
       start: start === undefined ? undefined : arrangementOf(start),
       inBoxes,
+      trials: this.trials,
+      isResumed: part.from > 0,
       pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),
     });
     return foundOf(problem, best, part.to);
+  }
+
+  /** What was found to fit on single boards since this was asked last. */
+  fillingsFound(): readonly FillingFound[] {
+    return this.trials.found();
   }
 
   /** A place for every copy at once, while the outlines proper take a second to be made. */
@@ -90,10 +104,6 @@ export function foundOf(problem: NestingProblem, arrangement: Arrangement, done:
 /** The arrangement a search handed back. */
 export function arrangementOf(found: Found): Arrangement {
   const arrangement = new Arrangement(found.x.length);
-  arrangement.x.set(found.x);
-  arrangement.y.set(found.y);
-  arrangement.orientation.set(found.orientation);
-  arrangement.container.set(found.container);
-  arrangement.twist.set(found.twist);
+  arrangement.copyFrom(found);
   return arrangement;
 }

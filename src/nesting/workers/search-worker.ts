@@ -1,4 +1,5 @@
 import { ProblemBuilder, type ProblemSpec } from '../problem/problem-spec.ts';
+import type { FillingFound } from '../search/fillings.ts';
 import { type Found, Searcher, type SearchTask } from './search-task.ts';
 
 /** The worker's side of a search: tasks come in by message, better arrangements and the result go out. */
@@ -11,7 +12,13 @@ export type WorkerOrder =
 
 /** What a worker tells; `of` is the number of the search that found it. */
 export type WorkerReport =
-  | { readonly type: 'better' | 'finished'; readonly of: number; readonly found: Found }
+  | { readonly type: 'better'; readonly of: number; readonly found: Found }
+  | {
+      readonly type: 'finished';
+      readonly of: number;
+      readonly found: Found;
+      readonly fillings: readonly FillingFound[];
+    }
   | { readonly type: 'failed'; readonly message: string };
 
 /**
@@ -28,10 +35,14 @@ export function serveSearches(send: (report: WorkerReport) => void): (order: Wor
     if (order.type !== 'search' || searcher === undefined) return;
     stop = new AbortController();
     const { number: of, task } = order;
-    searcher
-      .run(task, stop.signal, (found) => send({ type: 'better', of, found }))
+    const { signal } = stop;
+    const asked = searcher;
+    asked
+      .run(task, signal, (found) => send({ type: 'better', of, found }))
       .then(
-        (found) => send({ type: 'finished', of, found }),
+        // After a stop nobody goes on with the fillings, and thousands of copies would take their time to be sent.
+        (found) =>
+          send({ type: 'finished', of, found, fillings: signal.aborted ? [] : asked.fillingsFound() }),
         (error: unknown) => send({ type: 'failed', message: String(error) }),
       );
   };

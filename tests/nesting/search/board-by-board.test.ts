@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import { scoreOf } from '../../../src/nesting/arrangement/score.ts';
@@ -9,23 +9,14 @@ import { MoveBudget } from '../../../src/nesting/running/budget.ts';
 import { Pulse } from '../../../src/nesting/running/pulse.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
 import { boardByBoard, moreSetsByBoard } from '../../../src/nesting/search/board-by-board.ts';
+import { Fitting } from '../../../src/nesting/search/fitting.ts';
+import { KeptTrials } from '../../../src/nesting/search/kept-trials.ts';
 import { rectangle } from '../../rectangle.ts';
+import { BOARDS, bars as barsSpec, KINDS, TO_IMPROVE as TO_IMPROVE_SPEC, WIDTH } from '../bars.ts';
 
-const WIDTH = 20;
-
-/** Bars as wide as the boards, some of every length, on boards of some lengths, all without a gap. */
-function bars(
-  lengths: readonly (readonly [length: number, copies: number])[],
-  boards: readonly (readonly [length: number, cost: number])[],
-): NestingProblem {
-  const region = (length: number) => ({ outline: rectangle(length, WIDTH), openings: [] });
-  const lies = [{ degrees: 0, turnedOver: false }];
-  const shapes = lengths.map(([length, copies]) => {
-    return { region: region(length), lies, stands: false, copies, perSet: 1 };
-  });
-  const containers = boards.map(([length, cost]) => containerFrom(region(length), cost, length));
-  return new ProblemBuilder().build({ shapes, containers, gap: 0, margin: 0 });
-}
+/** Bars as wide as the boards on boards of some lengths: see {@link barsSpec}. */
+const bars = (...spec: Parameters<typeof barsSpec>): NestingProblem =>
+  new ProblemBuilder().build(barsSpec(...spec));
 
 /** What the bars cost at least, counted out: all ways to fill a board, its kind's number of times at most. */
 function leastCost(
@@ -67,7 +58,7 @@ async function found(problem: NestingProblem, moves: number): Promise<Arrangemen
   expect(scoreOf(problem, start).missing).toBe(0);
   const offers = [start];
   const run = { pulse, budget: new MoveBudget(moves) };
-  await boardByBoard(problem, start, new Random(1), run, (offer) => {
+  await boardByBoard(problem, start, new KeptTrials(), new Random(1), run, (offer) => {
     offers.push(offer);
     return true;
   });
@@ -75,12 +66,6 @@ async function found(problem: NestingProblem, moves: number): Promise<Arrangemen
 }
 
 const times = <T>(number: number, one: T): T[] => Array.from({ length: number }, () => one);
-
-const KINDS = [
-  [102, 10, 6],
-  [78, 7, 6],
-] as const;
-const BOARDS = KINDS.flatMap(([length, cost, number]) => times(number, [length, cost] as const));
 
 test.each([
   [
@@ -126,7 +111,7 @@ test('boards are bought of a kind not bought yet, however many offcuts there are
   expect(new ExactCheck(problem).passes(start)).toBe(true);
   const costs: number[] = [];
   const run = { pulse: new Pulse(undefined), budget: new MoveBudget(2000) };
-  await boardByBoard(problem, start, new Random(1), run, (offer) => {
+  await boardByBoard(problem, start, new KeptTrials(), new Random(1), run, (offer) => {
     costs.push(scoreOf(problem, offer).cost);
     return true;
   });
@@ -138,16 +123,28 @@ test('nothing is offered where no cheaper boards hold the parts', async () => {
   expect(await found(problem, 2000)).toHaveLength(1);
 });
 
-/** Bars that lie on cheaper boards than copy by copy, as in the test above. */
-const TO_IMPROVE = bars(
-  [
-    [40, 3],
-    [35, 6],
-    [55, 4],
-    [39, 5],
-  ],
-  BOARDS,
-);
+test('a filling that comes no nearer by going on is disturbed, not gone on from again and again', async () => {
+  // Of squares of 11 mm a board takes a row of three, though there is area enough for six.
+  const square = { outline: rectangle(11, 11), openings: [] };
+  const lies = [{ degrees: 0, turnedOver: false }];
+  const problem = new ProblemBuilder().build({
+    shapes: [{ region: square, lies, stands: false, copies: 12, perSet: 1 }],
+    containers: times(4, containerFrom({ outline: rectangle(40, WIDTH), openings: [] }, 10, 40)),
+    gap: 0,
+    margin: 0,
+  });
+  const goingOn = vi.spyOn(Fitting.prototype, 'goOn');
+  const disturbing = vi.spyOn(Fitting.prototype, 'tryAgain');
+  try {
+    expect(await found(problem, 5000)).toHaveLength(1);
+    expect(goingOn.mock.calls.length).toBeGreaterThan(0);
+    expect(disturbing.mock.calls.length).toBeGreaterThan(5 * goingOn.mock.calls.length);
+  } finally {
+    vi.restoreAllMocks();
+  }
+});
+
+const TO_IMPROVE = new ProblemBuilder().build(TO_IMPROVE_SPEC);
 
 /** How many layouts are offered of them, and the share of the moves that is gone. */
 async function improved(moves: number, signal?: AbortSignal): Promise<{ offers: number; done: number }> {
@@ -155,7 +152,7 @@ async function improved(moves: number, signal?: AbortSignal): Promise<{ offers: 
   const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), new Pulse(undefined));
   let offers = 0;
   const run = { pulse: new Pulse(signal), budget: new MoveBudget(moves) };
-  await boardByBoard(problem, start, new Random(1), run, () => {
+  await boardByBoard(problem, start, new KeptTrials(), new Random(1), run, () => {
     offers++;
     return true;
   });
@@ -167,7 +164,7 @@ test('where a board holds more sets than are asked for at once, one more than li
   const problem = bars([[50, 8]], times(3, [102, 10] as const));
   let sets = 0;
   const run = { pulse: new Pulse(undefined), budget: new MoveBudget(1000) };
-  await moreSetsByBoard(problem, new Arrangement(8), new Random(1), run, (offer) => {
+  await moreSetsByBoard(problem, new Arrangement(8), new KeptTrials(), new Random(1), run, (offer) => {
     const made = scoreOf(problem, offer).sets;
     const isMore = made > sets;
     sets = Math.max(sets, made);
@@ -192,15 +189,22 @@ test('boards that are refused are not offered again, but others are', async () =
   const pulse = new Pulse(undefined);
   const start = await bestOfOrders(TO_IMPROVE, allCopies(TO_IMPROVE), allContainers(TO_IMPROVE), pulse);
   const offered: string[] = [];
-  await boardByBoard(TO_IMPROVE, start, new Random(1), { pulse, budget: new MoveBudget(1000) }, (offer) => {
-    offered.push(
-      [...new Set(offer.container)]
-        .map((k) => TO_IMPROVE.containers[k].kind)
-        .sort()
-        .join(' '),
-    );
-    return false;
-  });
+  await boardByBoard(
+    TO_IMPROVE,
+    start,
+    new KeptTrials(),
+    new Random(1),
+    { pulse, budget: new MoveBudget(1000) },
+    (offer) => {
+      offered.push(
+        [...new Set(offer.container)]
+          .map((k) => TO_IMPROVE.containers[k].kind)
+          .sort()
+          .join(' '),
+      );
+      return false;
+    },
+  );
   expect(offered.length).toBeGreaterThan(1);
   expect(new Set(offered).size).toBe(offered.length);
 });
@@ -214,7 +218,7 @@ test('a part that only the longest board holds is not tried on others for ever',
   const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
   const signal = AbortSignal.timeout(10_000);
   const run = { pulse: new Pulse(signal), budget: new MoveBudget(500) };
-  await boardByBoard(problem, start, new Random(1), run, () => true);
+  await boardByBoard(problem, start, new KeptTrials(), new Random(1), run, () => true);
   expect(signal.aborted).toBe(false);
 });
 
@@ -233,7 +237,7 @@ test.each([[[41, 33, 26]], [[37, 29, 23]]] as const)(
     const start = await bestOfOrders(problem, allCopies(problem), allContainers(problem), pulse);
     const offers = [start];
     const run = { pulse, budget: new MoveBudget(3000) };
-    await moreSetsByBoard(problem, start, new Random(1), run, (offer) => {
+    await moreSetsByBoard(problem, start, new KeptTrials(), new Random(1), run, (offer) => {
       offers.push(offer);
       return true;
     });
@@ -241,11 +245,6 @@ test.each([[[41, 33, 26]], [[37, 29, 23]]] as const)(
     expect(offers.every((offer) => check.passes(offer))).toBe(true);
     const made = offers.map((offer) => scoreOf(problem, offer).sets);
     expect(made.every((sets, n) => n === 0 || sets > made[n - 1])).toBe(true);
-    console.log(
-      set,
-      made,
-      [3, 4, 5, 6, 7].map((n) => leastCost(ofSets(n), kinds)),
-    );
     expect(leastCost(ofSets(made.at(-1)!), kinds)).toBeLessThan(Number.POSITIVE_INFINITY);
     expect(leastCost(ofSets(made.at(-1)! + 1), kinds)).toBe(Number.POSITIVE_INFINITY);
   },

@@ -43,7 +43,7 @@ function workerThatFinds(large: number, small: number): SearchWorker {
     postMessage: (order) => {
       const asked = order as WorkerOrder;
       if (asked.type !== 'search') return;
-      const report: WorkerReport = { type: 'finished', of: asked.number, found };
+      const report: WorkerReport = { type: 'finished', of: asked.number, found, fillings: [] };
       queueMicrotask(() => worker.onmessage?.({ data: report }));
     },
     terminate: () => {},
