@@ -1,7 +1,8 @@
 import { counted, firstFew } from '../issues/counted.ts';
 import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
-import type { LayerShapes } from './layers.ts';
+import type { Layer } from '../model/pattern.ts';
+import { colourKey } from './colour-notation.ts';
 
 /** At most so many colours are named: a drawing with more is shaded rather than coloured by wood. */
 const MOST_NAMED = 8;
@@ -12,62 +13,52 @@ const LOST_IN_ONE: ReadonlySet<string> = new Set(['shapes-united', 'inner-shape-
 /** The colour of paper: a background, or what is painted over to look like an opening, rather than a wood. */
 const PAPER = '#ffffff';
 
+/** The shapes of a layer that outlines and openings are cut by. */
+export interface CutShapes {
+  /** Those that fill an area: a straight line has a fill too, by default, that covers nothing. */
+  readonly filled: ReadonlySet<DrawingShape>;
+  /** Those that draw a closed line and fill nothing. */
+  readonly drawn: ReadonlySet<DrawingShape>;
+}
+
+/** A layer as it was read, with what is told of it already. */
+interface LayerInColour {
+  readonly layer: Pick<Layer, 'name'>;
+  readonly shapes: CutShapes;
+  readonly issues: readonly Pick<Issue, 'kind'>[];
+}
+
 /**
  * What is told of a drawing whose only layer has several colours: whoever draws without layers may mean one wood by each of
  * them, and nothing else would say that all of it is cut from one.
- *
- * @param told what is told of the layer already
  */
-export function coloursIssue(
-  { name, shapes }: LayerShapes,
-  told: readonly Pick<Issue, 'kind'>[],
-  file: string,
-): Issue[] {
+export function coloursIssue({ layer, shapes, issues }: LayerInColour, file: string): Issue[] {
   const colours = coloursOf(shapes);
   if (colours.size - (colours.has(PAPER) ? 1 : 0) < 2) return [];
   const named = [...colours].map(([colour, members]) => `${colour} (${whichOf(members)})`);
   return [
     {
       kind: 'colours-in-layer',
-      severity: told.some(({ kind }) => LOST_IN_ONE.has(kind)) ? 'warning' : 'note',
-      message: `the drawing has one layer, cut from one wood, but shapes of ${colours.size} colours: ${firstFew(named, MOST_NAMED)}`,
+      severity: issues.some(({ kind }) => LOST_IN_ONE.has(kind)) ? 'warning' : 'note',
+      message: `all parts are in one layer, cut from one wood, but in ${colours.size} colours: ${firstFew(named, MOST_NAMED)}`,
       remedy:
         'Where each colour is a wood, move the shapes of each to a layer of their own in the drawing program, and write in the job which is which: "layers": { "NAME OF THE LAYER": { "species": "walnut" } }.',
-      where: { file, layer: name },
+      where: { file, layer: layer.name },
     },
   ];
 }
 
 /** Shapes by what they are filled with; where nothing is filled, closed lines by their colour, as veins may have one too. */
-function coloursOf(shapes: readonly DrawingShape[]): Map<string, DrawingShape[]> {
-  const isFilled = shapes.some(({ fill }) => fill !== 'none');
+function coloursOf({ filled, drawn }: CutShapes): Map<string, DrawingShape[]> {
   const colours = new Map<string, DrawingShape[]>();
-  for (const shape of shapes) {
-    const isClosed = shape.curves.some(({ closed }) => closed);
-    const colour = isFilled ? shape.fill : isClosed ? shape.stroke : 'none';
-    if (colour === 'none') continue;
-    const key = alike(colour);
+  for (const shape of filled.size > 0 ? filled : drawn) {
+    const key = colourKey(filled.size > 0 ? shape.fill : shape.stroke);
     const known = colours.get(key);
     if (known === undefined) colours.set(key, [shape]);
     else known.push(shape);
   }
   return colours;
 }
-
-/** A colour in one of the ways to write it: `#FFF` and `rgb(255, 255, 255)` are `#ffffff`. */
-function alike(colour: string): string {
-  const lower = colour.toLowerCase().replace(/\s+/g, '');
-  if (/^#[0-9a-f]{3}$/.test(lower)) return lower.replace(/[0-9a-f]/g, '$&$&');
-  const parts = /^rgb\((\d+),(\d+),(\d+)\)$/.exec(lower)?.slice(1);
-  if (parts === undefined) return WRITTEN_OUT.get(lower) ?? lower;
-  return `#${parts.map((part) => Math.min(255, Number(part)).toString(16).padStart(2, '0')).join('')}`;
-}
-
-/** The two that programs write by name as well as by number. */
-const WRITTEN_OUT: ReadonlyMap<string, string> = new Map([
-  ['black', '#000000'],
-  ['white', PAPER],
-]);
 
 function whichOf(shapes: readonly DrawingShape[]): string {
   const [first] = shapes.flatMap(({ label, id }) => label ?? id ?? []);

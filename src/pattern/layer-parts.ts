@@ -4,6 +4,7 @@ import type { Issue } from '../issues/issue.ts';
 import type { DrawingShape } from '../model/drawing.ts';
 import type { Layer, Part } from '../model/pattern.ts';
 import { assignVeins } from './assign-veins.ts';
+import type { CutShapes } from './colours.ts';
 import { cutByDrawnRings, type DrawnRing } from './drawn-rings.ts';
 import { joinLines, type SourcedLine } from './join-lines.ts';
 import {
@@ -51,7 +52,7 @@ export function partsOfLayer(
   scale: number,
   rules: PartRules,
   file: string,
-): { layer: Layer; issues: Issue[] } {
+): { layer: Layer; shapes: CutShapes; issues: Issue[] } {
   const { joinGap } = rules;
   const place = { file, layer };
   const { fills, drawnRings, openLines, specks, issues } = linesOfLayer(shapes, scale, rules, place);
@@ -66,6 +67,7 @@ export function partsOfLayer(
   const tiny = [...specks, ...cut.specks.map(({ shape }) => shape)];
   return {
     layer: { name: layer, parts: namedParts(layer, united.solids, assigned.veins) },
+    shapes: { filled: shapesOf(fills), drawn: shapesOf(drawnRings) },
     issues: [
       ...issues,
       ...wideLineIssues(shapes, scale, place),
@@ -118,6 +120,10 @@ function meetingIssues(solids: readonly Solid[], place: LayerPlace): Issue[] {
     const issue = about(meeting.shape, place, hangByPoint(meeting));
     return { ...issue, where: { ...issue.where, at: meeting.at } };
   });
+}
+
+function shapesOf(pieces: readonly { readonly shape: DrawingShape }[]): ReadonlySet<DrawingShape> {
+  return new Set(pieces.map(({ shape }) => shape));
 }
 
 /** Where the first of them lies is told too: a scan is traced as one shape, whose line in the file says nothing. */

@@ -90,12 +90,10 @@ function patternOrIssues(drawing: Drawing, options: PatternOptions): PatternResu
   const partsRead = read.map(({ layer }) => layer);
   const empty = partsRead.filter(({ parts }) => parts.length === 0).map(({ name }) => name);
   // A layer of notes or guides beside the only one with parts makes no layers of woods.
-  const withParts = layers.flatMap((shapes, i) =>
-    read[i].layer.parts.length > 0 ? [{ shapes, ...read[i] }] : [],
-  );
+  const withParts = read.filter(({ layer }) => layer.parts.length > 0);
   const issues = [
     ...hidden,
-    ...(withParts.length === 1 ? coloursIssue(withParts[0].shapes, withParts[0].issues, file) : []),
+    ...(withParts.length === 1 ? coloursIssue(withParts[0], file) : []),
     ...withPartsOfOthers(
       read.flatMap((result) => result.issues),
       partsRead,

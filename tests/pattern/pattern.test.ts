@@ -272,6 +272,23 @@ describe('colours in a drawing of one layer', () => {
     expect(told(drawing([{ ...hills, stroke: 'black' }, line('blue', 10)]))).toEqual([]);
   });
 
+  it('are not told of a straight line that has the fill of shapes nobody set one for, which covers nothing', () => {
+    const vein = shape([polyline([2, 2], [30, 30])], { fill: 'black', stroke: 'black' });
+    expect(told(drawing([hills, vein]))).toEqual([]);
+    const curved = shape([polyline([2, 2], [30, 30], [30, 2])], { fill: 'black', stroke: 'black' });
+    expect(told(drawing([hills, curved]))).toHaveLength(1);
+  });
+
+  it('are not told of names and numbers of one colour, nor of gradients, of which each shape has its own', () => {
+    const inWays = (...fills: string[]) =>
+      told(drawing(fills.map((fill, i) => shape([box(50 * i, 0, 20, 10)], { fill }))));
+    expect(inWays('#f00', 'red', 'rgb(255 0 0)', '#FF0000FF')).toEqual([]);
+    expect(inWays('url(#shade-1)', 'url(#shade-2)')).toEqual([]);
+    expect(inWays('url(#shade-1)', 'red')[0].message).toContain(
+      'in 2 colours: a gradient or pattern (1 shape)',
+    );
+  });
+
   it('are not told of one colour written in two ways, of the white of the paper, nor beside other layers', () => {
     const white = shape([box(5, 5, 9, 9)], { fill: '#FFF' });
     expect(told(drawing([house, boat, white]))).toEqual([]);
