@@ -90,8 +90,8 @@ export function onlySpecks(count: number): About {
     severity: 'warning',
     message:
       count === 1
-        ? 'the part is smaller than 1.6 mm either way: a speck of a scan, or a stray mark'
-        : `${count} parts, this one first, are smaller than 1.6 mm either way: specks of a scan, or stray marks`,
+        ? 'the part is smaller than 1.6 mm both ways: a speck of a scan, or a stray mark'
+        : `${count} parts, this one first, are smaller than 1.6 mm both ways: specks of a scan, or stray marks`,
     remedy:
       'Delete what is no part, or have specks left out where the scan is traced: each would be laid out and sawn.',
   };
