@@ -201,7 +201,9 @@ describe('verifyLayout with the batch', () => {
     const found = (quantity: number) =>
       verifyLayout({ ...laid, boards }, { ...stacked, ...having({ quantity }) }).breaches;
     expect(found(2)).toEqual([]);
-    expect(found(1)).toMatchObject([{ kind: 'not-as-batched', where: { board: 'W' }, received: '2' }]);
+    expect(found(1)).toMatchObject([
+      { kind: 'not-as-batched', where: { board: 'W' }, expected: 'at most 1 of the entry', received: '2' },
+    ]);
   });
 
   it('finds parts that are not those of the pattern, though all are alike', () => {

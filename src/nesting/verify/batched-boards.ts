@@ -26,7 +26,7 @@ export function checkQuantities({ boards }: Layout, batch: Batch, tell: Tell): v
     const own = boards.filter(({ stock }) => stock === id);
     // Of a board or blank that is resawn each slice is a share.
     const taken = own.reduce((sum, { copies, slices = 1 }) => sum + copies / slices, 0);
-    tell(taken <= quantity + SHARES, { board: id }, `at most ${quantity} boards or blanks`, taken);
+    tell(taken <= quantity + SHARES, { board: id }, `at most ${quantity} of the entry`, taken);
   }
 }
 
