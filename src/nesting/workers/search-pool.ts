@@ -30,12 +30,22 @@ const PARTS: readonly PartOfEffort[] = [
   { from: 0.75, to: 1 },
 ];
 
-/** The same where there are several boards to choose from: what each has found to fit on one of them is exchanged as well. */
+/** Parts of the same length before {@link CHOSEN_UNTIL}, where there are several boards to choose from. */
+const PARTS_OF_CHOOSING = 8;
+
+/** Share of the effort until which boards are filled one by one, at least. */
+const CHOSEN_UNTIL = 0.6;
+
+/**
+ * The parts where there are several boards to choose from: what each has found to fit on one of them is exchanged as well, and
+ * soon of use to all.
+ */
 const PARTS_OF_BOARDS: readonly PartOfEffort[] = [
-  { from: 0, to: 0.2 },
-  { from: 0.2, to: 0.4 },
-  { from: 0.4, to: 0.6 },
-  { from: 0.6, to: BOARDS_SETTLED },
+  ...Array.from({ length: PARTS_OF_CHOOSING }, (_, n) => ({
+    from: (n * CHOSEN_UNTIL) / PARTS_OF_CHOOSING,
+    to: ((n + 1) * CHOSEN_UNTIL) / PARTS_OF_CHOOSING,
+  })),
+  { from: CHOSEN_UNTIL, to: BOARDS_SETTLED },
   { from: BOARDS_SETTLED, to: 1 },
 ];
 
