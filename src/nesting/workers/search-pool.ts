@@ -30,24 +30,29 @@ const PARTS: readonly PartOfEffort[] = [
   { from: 0.75, to: 1 },
 ];
 
-/** Parts of the same length before {@link CHOSEN_UNTIL}, where there are several boards to choose from. */
-const PARTS_OF_CHOOSING = 8;
-
-/** Share of the effort until which boards are filled one by one, at least. */
+/** Share of the effort until which boards are filled one by one, at least, and the parts of it at most. */
 const CHOSEN_UNTIL = 0.6;
+const MOST_PARTS_OF_CHOOSING = 8;
+
+/** Moves a copy that each of these parts takes at least: tries that are cut short at its end come to less. */
+const MOVES_OF_COPY = 50;
 
 /**
  * The parts where there are several boards to choose from: what each has found to fit on one of them is exchanged as well, and
  * soon of use to all.
  */
-const PARTS_OF_BOARDS: readonly PartOfEffort[] = [
-  ...Array.from({ length: PARTS_OF_CHOOSING }, (_, n) => ({
-    from: (n * CHOSEN_UNTIL) / PARTS_OF_CHOOSING,
-    to: ((n + 1) * CHOSEN_UNTIL) / PARTS_OF_CHOOSING,
-  })),
-  { from: CHOSEN_UNTIL, to: BOARDS_SETTLED },
-  { from: BOARDS_SETTLED, to: 1 },
-];
+function partsOfBoards({ shapes }: ProblemSpec, { moves, seconds }: SearchSettings): readonly PartOfEffort[] {
+  const copies = shapes.reduce((sum, shape) => sum + shape.copies, 0);
+  const long =
+    seconds === undefined ? (CHOSEN_UNTIL * moves) / (MOVES_OF_COPY * copies) : Number.POSITIVE_INFINITY;
+  const count = Math.max(1, Math.min(MOST_PARTS_OF_CHOOSING, Math.floor(long)));
+  const end = (n: number) => (CHOSEN_UNTIL * n) / count;
+  return [
+    ...Array.from({ length: count }, (_, n) => ({ from: end(n), to: end(n + 1) })),
+    { from: CHOSEN_UNTIL, to: BOARDS_SETTLED },
+    { from: BOARDS_SETTLED, to: 1 },
+  ];
+}
 
 /** How a problem is to be searched: see {@link SearchTask}. */
 export interface SearchSettings {
@@ -87,7 +92,7 @@ export async function searchTogether(
   // results itself.
   let best: Found | undefined;
   let fillings: readonly (readonly FillingFound[])[] = [];
-  const parts = spec.containers.length > 1 ? PARTS_OF_BOARDS : PARTS;
+  const parts = spec.containers.length > 1 ? partsOfBoards(spec, settings) : PARTS;
   for (const [round, part] of (workers.length === 1 ? [WHOLE] : parts).entries()) {
     if (signal?.aborted) break;
     const offer = (found: Found): void => {
