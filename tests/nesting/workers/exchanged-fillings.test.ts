@@ -45,7 +45,20 @@ test('after every part of the effort each worker is told what the others found t
   expect(tasks.length).toBeGreaterThan(2);
   expect(tasks.map(({ fillings }) => fillings)).toEqual([[], ...toldIn(other.reports).slice(0, -1)]);
   expect(toldIn(other.reports)[0].length).toBeGreaterThan(2);
-  expect(toldIn(one.reports)[1].length).toBeGreaterThan(0);
+});
+
+test('there are as many exchanges as leave fifty moves a copy between them, eight at most before the last two', async () => {
+  const partsOf = async (moves: number) => {
+    const { worker: first, orders } = workerHere();
+    const workers = [first, workerHere().worker];
+    await searchTogether(TO_IMPROVE, { seed: 1, moves }, { workers, signal: undefined }, () => {});
+    return tasksOf(orders).map(({ part }) => part.to);
+  };
+  // Of eighteen bars three parts take 2,700 moves, which are three fifths of 4,500.
+  expect(await partsOf(4499)).toEqual([0.3, 0.6, 0.9, 1]);
+  expect(await partsOf(4501)).toEqual([0.2, 0.4, 0.6, 0.9, 1].map((to) => expect.closeTo(to, 12)));
+  expect(await partsOf(100)).toEqual([0.6, 0.9, 1]);
+  expect(await partsOf(20_000)).toHaveLength(10);
 });
 
 test('a worker that is stopped tells no fillings', async () => {
