@@ -1,16 +1,11 @@
 import type { Issue } from '../issues/issue.ts';
-import { nearestName } from '../issues/nearest-name.ts';
-import { sameSpecies, speciesKey } from '../model/same-wood.ts';
+import { sameSpecies } from '../model/same-wood.ts';
 import type { Board } from '../model/stock.ts';
-import { woodFacts } from '../sawing/wood-facts.ts';
-
-/** Share of the letters of a species that may be mistyped: `beech` and `birch`, two woods, differ in two fifths. */
-const MISTYPED = 0.25;
+import { woodMeant } from './wood-meant.ts';
 
 /**
  * A warning for every species of boards that no layer is cut from and that is nearly the name of one that some layer is, or
- * another name of it.
- * Such boards are passed over, and others bought, without anything being wrong with the layout. A rack holds many woods
+ * another name of it. Such boards are passed over, and others bought, without anything being wrong with the layout. A rack holds many woods
  * that a job does not ask for, so only a likely slip of the hand is told.
  *
  * @param boards at hand and for sale
@@ -40,23 +35,4 @@ export function speciesIssues(
       },
     ];
   });
-}
-
-/** The wood that a misspelt one, or one by another name, was meant to be; undefined where it may be a wood of its own. */
-export function woodMeant(species: string, woods: readonly string[]): string | undefined {
-  const name = speciesKey(species);
-  // Woods of the table are real ones, but some have several names: `walnut` and `black walnut` are one.
-  const facts = woodFacts(species);
-  if (facts !== undefined) return woods.find((wood) => woodFacts(wood) === facts);
-  // `oak 1` beside `oak 2` is told apart on purpose.
-  const like = woods.filter((wood) => {
-    const known = speciesKey(wood);
-    // The first letter is seldom mistyped: `koa` is not `oak`.
-    return known[0] === name[0] && numbersIn(known) === numbersIn(name);
-  });
-  return nearestName(name, like, MISTYPED);
-}
-
-function numbersIn(name: string): string {
-  return name.replace(/\D+/g, ' ').trim();
 }

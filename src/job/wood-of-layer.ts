@@ -4,7 +4,7 @@ import type { Board } from '../model/stock.ts';
 import { woodSteps } from '../stock/wood-choice.ts';
 import { formatThickness, formatThin } from '../units/distances.ts';
 import type { Job, JobLayer } from './job-schema.ts';
-import { woodMeant } from './species-issues.ts';
+import { woodMeant } from './wood-meant.ts';
 
 /** The wood of a layer, thickness in mm; or the field of the layer that has to be mended, and what is wrong with it. */
 export type WoodChoice =
