@@ -116,8 +116,9 @@ function setNumbersInside(
   const surroundings = { ...named, texts: [...named.texts] };
   const roomless = setInside(wanted, roomIn, surroundings, marks);
   const rows = setInRows(roomless, labelled, edges, surroundings, { most: MOST_ROWS });
+  if (rows.deepest > MOST_ROWS) return undefined;
   const some = setNumbers(rows.placeless, edges, roomIn, rows);
-  if (rows.deepest > MOST_ROWS || some.isTangled || some.nameless + some.alike.length > 0) return undefined;
+  if (some.isTangled || some.nameless + some.alike.length > 0) return undefined;
   const listed = [...wanted.filter(({ placement }) => marks.has(placement)), ...some.listed];
   return { ...some, listed, marks: new Map([...marks, ...rows.marks, ...some.marks]) };
 }
