@@ -1,5 +1,5 @@
 import type { Batch } from '../model/batch.ts';
-import type { Arrangement } from './arrangement/arrangement.ts';
+import { Arrangement } from './arrangement/arrangement.ts';
 import { better, scoreOf } from './arrangement/score.ts';
 import { constructBySets, constructInBoxes, constructQuickly } from './construct/construct.ts';
 import type { Group } from './groups/group.ts';
@@ -9,7 +9,7 @@ import type { ProblemBuilder } from './problem/problem-spec.ts';
 import { OwnStop } from './running/own-stop.ts';
 import { Pulse } from './running/pulse.ts';
 import { type SearchSettings, type SearchTeam, searchTogether } from './workers/search-pool.ts';
-import { arrangementOf, type Found, foundOf } from './workers/search-task.ts';
+import { type Found, foundOf } from './workers/search-task.ts';
 
 /** One group of boards and parts laid out: at once, or with all the effort there is. */
 
@@ -72,7 +72,7 @@ export async function searchGroup(
   const spec = groupSpec(batch, group);
   const problem = await builder.buildGivingWay(spec, new Pulse(signal));
   const put = (found: Found) =>
-    laidGroup(batch, group, problem, arrangementOf(found), signal?.aborted === true);
+    laidGroup(batch, group, problem, Arrangement.of(found), signal?.aborted === true);
   const from = start === undefined ? undefined : foundOf(problem, start, 0);
   const task = { ...settings, start: from };
   if (onBetter === undefined) return put(await searchTogether(spec, task, search, () => {}));

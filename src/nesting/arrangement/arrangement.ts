@@ -31,6 +31,13 @@ export class Arrangement {
     this.twist = new Float64Array(count);
   }
 
+  /** An arrangement of its own with copies that lie as these. */
+  static of(lies: Lies): Arrangement {
+    const arrangement = new Arrangement(lies.x.length);
+    arrangement.copyFrom(lies);
+    return arrangement;
+  }
+
   /** Takes over another arrangement of the same copies. */
   copyFrom(other: Lies): void {
     this.x.set(other.x);
@@ -72,9 +79,7 @@ export class Arrangement {
 
   /** A copy that shares nothing with this one. */
   clone(): Arrangement {
-    const copy = new Arrangement(this.count);
-    copy.copyFrom(this);
-    return copy;
+    return Arrangement.of(this);
   }
 }
 

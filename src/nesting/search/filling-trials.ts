@@ -113,9 +113,7 @@ export class FillingTrials {
     if (isAnew) layout = await fitting.tryFrom(changed(before, wanted, excerpt, this.#random), budget);
     // What does not come nearer by going on lies in a hollow, and would come back to it again and again.
     else if (known?.cameNearer) layout = await fitting.goOn(budget);
-    while (layout === undefined && !failed.isEmpty && !isOver({ pulse: run.pulse, budget })) {
-      layout = await fitting.tryAgain(budget);
-    }
+    layout ??= await fitting.tryMore(Number.POSITIVE_INFINITY, () => budget);
     if (layout !== undefined) {
       this.tried.delete(key);
       return this.fillings.add(wanted, layout);

@@ -97,10 +97,7 @@ export class Fillings {
 
   /** Adds what another worker has found, unless it is known. */
   addFound({ kind, counts, layout }: FillingFound): void {
-    if (this.find({ kind, counts }) !== undefined) return;
-    const copy = new Arrangement(layout.x.length);
-    copy.copyFrom(layout);
-    this.add({ kind, counts }, copy);
+    if (this.find({ kind, counts }) === undefined) this.add({ kind, counts }, Arrangement.of(layout));
   }
 
   /** Adds what lies on each board of an arrangement without overlaps. */

@@ -93,8 +93,13 @@ export class Fitting {
    * @param ofTry what the next try may spend
    */
   async tryTimes(times: number, start: Arrangement, ofTry: () => Budget): Promise<Arrangement | undefined> {
-    let found = await this.tryFrom(start, ofTry());
-    for (let tried = 1; found === undefined && tried < times; tried++) {
+    return (await this.tryFrom(start, ofTry())) ?? this.tryMore(times - 1, ofTry);
+  }
+
+  /** Tries so often at most, each time from what failed, while there are moves for it; undefined when all fail. */
+  async tryMore(times: number, ofTry: () => Budget): Promise<Arrangement | undefined> {
+    let found: Arrangement | undefined;
+    for (let tried = 0; found === undefined && tried < times && !this.failed.isEmpty; tried++) {
       const budget = ofTry();
       if (isOver({ pulse: this.pulse, budget })) break;
       found = await this.tryAgain(budget);

@@ -11,10 +11,16 @@ import type { FillingFound } from './fillings.ts';
  */
 export class KeptTrials {
   #trials: FillingTrials | undefined;
+  #hasBegun = false;
   /** What others have found and the trials do not know yet. */
   #learnt: readonly FillingFound[] = [];
   /** Number of the fillings, in the order they became known, that the others know. */
   #told = 0;
+
+  /** Whether boards were tried to be filled in a part before. */
+  get hasBegun(): boolean {
+    return this.#hasBegun;
+  }
 
   /** Takes in what others have found on the boards of the same problem. */
   learn(found: readonly FillingFound[]): void {
@@ -28,10 +34,12 @@ export class KeptTrials {
     random: Random,
     run: Run,
   ): Promise<FillingTrials | undefined> {
-    if (this.#trials === undefined) {
+    if (!this.#hasBegun) {
+      this.#hasBegun = true;
       this.#trials = await FillingTrials.begun(problem, start, random, run);
       return this.#trials;
     }
+    if (this.#trials === undefined) return undefined;
     const { fillings } = this.#trials;
     fillings.addFrom(start);
     for (const filling of this.#learnt) fillings.addFound(filling);
@@ -46,6 +54,6 @@ export class KeptTrials {
     const all = this.#trials?.fillings.all ?? [];
     const found = all.slice(this.#told);
     this.#told = all.length;
-    return found.map(({ kind, counts, layout }) => ({ kind, counts, layout: layout.clone() }));
+    return found.map(({ kind, counts, layout }) => ({ kind, counts, layout }));
   }
 }

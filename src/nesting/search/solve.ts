@@ -27,8 +27,6 @@ export interface SolveSettings extends Run {
   readonly seed: number;
   /** What was tried to fill single boards with in the parts of the effort before; nothing when left out. */
   readonly trials?: KeptTrials;
-  /** Whether parts of the effort have gone before. */
-  readonly isResumed?: boolean;
   /** Whether whole lattices are left out, which take seconds of hundreds of copies; tried when left out. */
   readonly brief?: boolean | undefined;
   /** Called with every better arrangement and the share of the budget that is gone. */
@@ -102,7 +100,7 @@ export async function solve(problem: NestingProblem, settings: SolveSettings): P
   };
   const { trials = new KeptTrials() } = settings;
   const choosesBoards = problem.containers.length > 1 && budget.done < BOARDS_SETTLED;
-  if (choosesBoards && !settings.isResumed) {
+  if (choosesBoards && !trials.hasBegun) {
     const share = new ShareOfBudget(budget, BOARDS_SETTLED);
     // Chance of its own: what it comes to changes nothing in the passes after it.
     await setsByBoard(problem, best, new Random(settings.seed), { pulse, budget: share }, keep);

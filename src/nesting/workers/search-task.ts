@@ -71,10 +71,9 @@ export class Searcher {
       budget,
       seed,
       brief,
-      start: start === undefined ? undefined : arrangementOf(start),
+      start: start === undefined ? undefined : Arrangement.of(start),
       inBoxes,
       trials: this.trials,
-      isResumed: part.from > 0,
       pulse,
       onBetter: (arrangement, done) => onBetter(foundOf(problem, arrangement, done)),
     });
@@ -99,11 +98,4 @@ export class Searcher {
 export function foundOf(problem: NestingProblem, arrangement: Arrangement, done: number): Found {
   const { x, y, orientation, container, twist } = arrangement.clone();
   return { x, y, orientation, container, twist, score: scoreOf(problem, arrangement), done };
-}
-
-/** The arrangement a search handed back. */
-export function arrangementOf(found: Found): Arrangement {
-  const arrangement = new Arrangement(found.x.length);
-  arrangement.copyFrom(found);
-  return arrangement;
 }

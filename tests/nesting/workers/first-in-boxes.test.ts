@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { boxRing, type Point, type Region } from '../../../src/geometry/shapes.ts';
+import { Arrangement } from '../../../src/nesting/arrangement/arrangement.ts';
 import { ExactCheck } from '../../../src/nesting/arrangement/exact-check.ts';
 import {
   containerFrom,
@@ -7,7 +8,7 @@ import {
   type ProblemSpec,
 } from '../../../src/nesting/problem/problem-spec.ts';
 import { Random } from '../../../src/nesting/running/random.ts';
-import { arrangementOf, type Found, Searcher } from '../../../src/nesting/workers/search-task.ts';
+import { type Found, Searcher } from '../../../src/nesting/workers/search-task.ts';
 
 const POINTS = 250;
 
@@ -61,7 +62,7 @@ describe('outlines of many points', () => {
     const problem = new ProblemBuilder().build(spec);
     const [first] = reports;
     expect(first.score.missing).toBe(0);
-    expect(new ExactCheck(problem).passes(arrangementOf(first))).toBe(true);
+    expect(new ExactCheck(problem).passes(Arrangement.of(first))).toBe(true);
     // Whoever stops it then has at least that in hand.
     expect(found.score.missing).toBe(0);
     expect(found.score.clear).toBeGreaterThanOrEqual(first.score.clear);
